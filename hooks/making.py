@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from walebook.core.problems import Severity, has_errors
+from walebook.core.problems import has_errors
 from walebook.pages import page_names, write_page
 from walebook.proof.proof import Proof
 from walebook_site.cache import Cache, Entry
@@ -61,10 +61,10 @@ def _text(proof: Proof, path: str) -> Answer:
 
 
 def _said(shop: Workshop, folder: Folder, problems: list[Any]) -> Answer:
-    """A pattern's findings; where it has errors, those in the beds too, which may be why."""
-    if any(severity == Severity.ERROR.value for severity, *_ in problems):
-        problems = [*problems, *map(as_json, shop.shared_problems())]
-    return {"draft": folder.is_draft, "problems": problems, "lines": _lines(shop, problems)}
+    """A pattern's findings, and apart from them those in the files that all patterns share."""
+    shared = list(map(as_json, shop.shared_problems()))
+    return {"draft": folder.is_draft, "problems": problems, "shared": shared,
+            "lines": _lines(shop, [*problems, *shared])}
 
 
 def _lines(shop: Workshop, problems: list[list[Any]]) -> dict[str, str]:

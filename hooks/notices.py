@@ -10,25 +10,34 @@ from walebook.core.problems import Problem, Severity, visible
 Lines = Mapping[str, str]
 
 
-def own_errors(problems: Iterable[Problem], lines: Lines, *, older: bool) -> str:
-    """Return the errors of the pattern that a page shows, as HTML, "" where it has none.
+def errors_above(problems: Iterable[Problem], lines: Lines,
+                 shared: tuple[Iterable[Problem], Lines], *, older: bool) -> str:
+    """Return the errors to put right first, as HTML, "" where there are none.
 
-    `older` where what stands below is the last good page.
+    `problems` are those of the pattern that a page shows, `shared` those of the files that patterns
+    share. `older` where what stands below is the last good page.
     """
     errors, _ = _parted(problems)
+    common = [each for each in _parted(shared[0])[0] if each not in errors]
+    below = " Below is the last good page." if older else ""
+    text = _headed(errors, lines, "", f"This pattern is not published until {{}} put right.{below}")
+    text += _headed(common, shared[1], " in the files that patterns share",
+                    "Nothing is published until {} put right.")
+    return f'<section class="wb-findings" role="alert">{text}</section>' if text else ""
+
+
+def _headed(errors: list[Problem], lines: Lines, where: str, why: str) -> str:
     if not errors:
         return ""
-    below = " Below is the last good page." if older else ""
-    return (f'<section class="wb-findings" role="alert"><p class="wb-findings-head">'
-            f"{_counted(len(errors), 'error')}. This pattern is not published until "
-            f"{'it is' if len(errors) == 1 else 'they are'} put right.{below}</p>"
-            f"{_items(errors, lines)}</section>")
+    why = why.format("it is" if len(errors) == 1 else "they are")
+    return (f'<p class="wb-findings-head">{_counted(len(errors), "error")}{where}. {why}</p>'
+            f"{_items(errors, lines)}")
 
 
-def own_remainder(problems: Iterable[Problem], lines: Lines) -> str:
-    """Return what else was found in the pattern that a page shows, as HTML, "" if nothing."""
+def remainder(whose: str, problems: Iterable[Problem], lines: Lines) -> str:
+    """Return what else was found in one pattern, or the shared files, as HTML, "" if nothing."""
     _, others = _parted(problems)
-    return (f"<details><summary>This pattern: {_tally(others)}</summary>{_items(others, lines)}"
+    return (f"<details><summary>{whose}: {_tally(others)}</summary>{_items(others, lines)}"
             "</details>" if others else "")
 
 

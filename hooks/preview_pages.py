@@ -14,7 +14,7 @@ from walebook.markup.inches_first import inches_first
 from walebook.pages import Card, first_list, further_lists
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
-from walebook_site.notices import other_findings, own_errors, own_remainder
+from walebook_site.notices import errors_above, other_findings, remainder
 from walebook_site.page_texts import title_of
 from walebook_site.previewing import Patterns, findings_of, slug_of, source_of
 from walebook_site.search import with_patterns
@@ -83,25 +83,33 @@ class Preview:
         said = [each for each in (self.said, self.patterns.fault) if each]
         said += [each.fault for each in self.patterns.known().values() if each.fault]
         own = self.patterns.known().get(slug_of(path))
-        return (own_remainder(own.now.problems, own.now.lines) if own else "") + other_findings(
+        first = remainder("This pattern", own.now.problems, own.now.lines) if own else ""
+        first += remainder("Shared files", *self.patterns.shared())
+        return first + other_findings(
             findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, said)
 
     def html(self, path: str) -> str | None:
         """Return a page of the site, None where there is none."""
         if slug_of(path):
             return self._pattern_page(path)
+        html: str | None
         try:
             html = _inside(self.frame.site, path).read_text(encoding="utf-8")
         except (OSError, ValueError):
-            return self._further_list(path)
-        return html.replace(LIST_MARKER, first_list(self._cards())) if LIST_MARKER in html else html
+            html = self._further_list(path)
+        if html is None:
+            return None
+        if LIST_MARKER in html:
+            html = html.replace(LIST_MARKER, first_list(self._cards()))
+        return _on_top(html, errors_above((), {}, self.patterns.shared(), older=False))
 
     def _pattern_page(self, path: str) -> str | None:
         slug, source = slug_of(path), source_of(path)
         known = self.patterns.shown(slug, source)
         if known is None:
             return None
-        state = (id(self.frame), known.version)
+        shared = self.patterns.shared()
+        state = (id(self.frame), known.version, shared)
         kept = self._kept.get(path)
         if kept is not None and kept[0] == state:
             return kept[1]
@@ -110,7 +118,7 @@ class Preview:
             return None
         name = _NO_NAME.sub(" ", slug)
         title, text = page or (name, f"# {name}\n")
-        above = own_errors(known.now.problems, known.now.lines, older=page is not None)
+        above = errors_above(known.now.problems, known.now.lines, shared, older=page is not None)
         text = inches_first(text) if self.frame.inches_first else text
         html = self.frame.render(source, title, text)
         above += DRAFT if known.now.draft else ""

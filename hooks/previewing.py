@@ -10,13 +10,16 @@ from functools import partial
 from pathlib import Path
 
 from walebook.core.problems import Problem
-from walebook_site.provers import Prover
+from walebook.source.page_names import SHARED
+from walebook_site.provers import Proved, Prover
 from walebook_site.reading import Reading
 from walebook_site.shown import Shown, kept_entry
 
 LOOKED = 5.0  # seconds that a page is taken to be looked at after its browser was heard of
 SOON = 0.2  # seconds until changed code is asked again: it is being loaded
 PATIENCE = 120.0  # seconds that a page is waited for
+Findings = tuple[tuple[Problem, ...], Mapping[str, str]]
+"""Findings, and the author's line of each by "file:line"."""
 
 
 class Patterns:
@@ -31,6 +34,8 @@ class Patterns:
         self.changed_or_done = threading.Condition()
         self.count = 0
         """Grows whenever something is shown otherwise than before."""
+        self._changes = self._shared_at = 0
+        self._shared = Proved()
         self._first, self._rest = Prover(root, kindly=False), Prover(root, kindly=True)
         self._shown_at = 0.0
         self._ended = False
@@ -72,6 +77,7 @@ class Patterns:
     def changed(self, slugs: Iterable[str] | None) -> None:
         """Prove these patterns again, with those that lead to them; or all."""
         with self.changed_or_done:
+            self._changes += 1
             changed = set(self._known if slugs is None else slugs)
             pages = [f"patterns/{slug}/index.html" for slug in changed]
             for slug, each in self._known.items():
@@ -116,6 +122,21 @@ class Patterns:
         """What is known of every pattern, in the order of their names."""
         with self.changed_or_done:
             return dict(self._known)
+
+    def shared(self) -> Findings:
+        """What is wrong with files that patterns share, each finding once, and the lines of these.
+
+        What they take from the shared file is as good as the patterns that take it say.
+        """
+        with self.changed_or_done:
+            common = self._shared
+            new = [each.now for each in self._known.values() if each.done >= each.asked]
+        found, lines = dict.fromkeys(common.shared), dict(common.lines)
+        for each in new:
+            found |= dict.fromkeys(p for p in each.problems if p.place.file == SHARED)
+            lines |= each.lines
+        places = {f"{each.place.file}:{each.place.line}" for each in found}
+        return tuple(found), {place: lines[place] for place in places & lines.keys()}
 
     @property
     def left(self) -> int:
@@ -190,12 +211,14 @@ class Patterns:
         """Take what comes of a pattern; return False where nothing came of it."""
         with self.changed_or_done:
             known = self._known.get(slug)
-            asked = known.asked if known else 0
+            asked, changes = known.asked if known else 0, self._changes
         proved = prover.ask(do, slug, path)
         with self.changed_or_done:
             if (known is None or proved is None or self._known.get(slug) is not known
                     or self._ended):
                 return False
+            if not proved.fault and changes >= self._shared_at:
+                self._shared, self._shared_at = proved, changes
             if asked >= known.done:  # else something newer is shown
                 known.take(proved, asked)
             self.changed_or_done.notify_all()
@@ -214,8 +237,7 @@ def source_of(path: str) -> str:
     return f"{path.removesuffix('.html')}.md" if path.endswith(".html") else path
 
 
-def findings_of(known: Mapping[str, Shown], but: str
-                ) -> dict[str, tuple[tuple[Problem, ...], Mapping[str, str]]]:
+def findings_of(known: Mapping[str, Shown], but: str) -> dict[str, Findings]:
     """Return the findings of all patterns but one."""
     return {slug: (each.now.problems, each.now.lines) for slug, each in known.items()
             if slug != but and each.now.problems}

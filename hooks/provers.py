@@ -21,11 +21,13 @@ from walebook_site.results import from_json
 class Proved:
     """What came of a pattern: its findings, and its entry, or the text of the page asked for.
 
+    `shared` are the findings in files that all patterns share: beds, and the collection's settings.
     `lines` has the author's line of a finding by "file:line". `missing` names a page that the
     pattern has not. `fault` is said where our own code could not answer.
     """
 
     problems: tuple[Problem, ...] = ()
+    shared: tuple[Problem, ...] = ()
     lines: dict[str, str] = field(default_factory=dict)
     draft: bool = False
     entry: Entry | None = None
@@ -103,7 +105,8 @@ def _read(said: dict[str, Any]) -> Proved:
     if "fault" in said:
         return Proved(fault=said["fault"])
     problems = tuple(map(from_json, said["problems"]))
-    common = {"problems": problems, "lines": said["lines"], "draft": said["draft"]}
+    common = {"problems": problems, "shared": tuple(map(from_json, said["shared"])),
+              "lines": said["lines"], "draft": said["draft"]}
     if "file" in said:
         path = Path(said["file"]) if said["file"] else None
         try:

@@ -128,6 +128,7 @@ def test_a_save_is_shown_and_the_page_stays_at_its_place(served: Served, page: P
 def test_errors_stand_above_the_last_good_page_until_the_first_correction(
         served: Served, page: Page) -> None:
     page.goto(served.page("s.html"))
+    expect(page.get_by_role("heading", level=1)).to_contain_text("A plain band, size S")
     steps = page.locator("article").inner_text().partition("A plain band, size S")[2]
     number = SOURCE.splitlines().index(TITLE) + 1
     served.save(SOURCE.replace(TITLE, "titel: Harbour"))
@@ -234,6 +235,11 @@ def test_what_is_said_of_the_collection_is_shown_as_it_is_saved(served: Served, 
     try:
         expect(page.get_by_role("heading", level=1)).to_have_text("Lantern Quay")
         expect(page.locator("article")).to_contain_text("For wet weather.")
+        said.write_text("title: Lantern Quay\nabuot: For wet weather.\n", encoding="utf-8")
+        findings = page.locator("article > .wb-findings")
+        expect(findings).to_contain_text("patterns/collection.yaml, line 2, column 1")
+        said.write_text("title: Lantern Quay\nabout: For wet weather.\n", encoding="utf-8")
+        expect(findings).to_have_count(0)
     finally:
         said.unlink()
     expect(page.get_by_role("heading", level=1)).to_have_text("Patterns")
@@ -390,6 +396,66 @@ def test_a_page_that_is_looked_at_is_asked_for_once(tmp_path: Path) -> None:
         finally:
             patterns.stop()
     assert {page for do, page in asked if do == "page"} <= {path}
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """A frame that puts nothing around a page but its article."""
+
+    site: Path
+    inches_first: bool = False
+
+    def render(self, source: str, title: str, text: str) -> str:
+        """Return the page."""
+        return f"<article>{title}\n{text}</article>"
+
+
+SHARED_FILES = {  # by file: the text, what is spoiled in it and how, the finding's place and line
+    "collection.yaml": (
+        "title: Lantern Quay\nabout: For wet weather.\n", "about", "abuot", "line 2, column 1",
+        "<mark>a</mark>buot: For wet weather."),
+    "_beds/spare.yaml": (
+        "source: A maker's leaflet.\nneedles: 100\npitch: 9 mm\n", "100", "many",
+        "line 2, column 10", "needles: <mark>m</mark>any"),
+    "_shared.yaml": (
+        "yarns:\n  main: {name: Harbour Bulky}\n", "name", "nmae", "line 2, column 10",
+        "  main: {<mark>n</mark>mae: Harbour Bulky}")}
+
+
+def test_what_is_wrong_with_shared_files_is_shown_until_the_first_correction(
+        tmp_path: Path) -> None:
+    """On the home page and on a pattern's. Places are counted in the texts that stand above."""
+    from walebook_site.preview_pages import Preview
+    from walebook_site.previewing import Patterns
+
+    folder = make_project(tmp_path) / "patterns"
+    (folder / "harbour-front" / "pattern.yaml").write_text(
+        SOURCE.replace("main: {name: Harbour Bulky}", "main: shared"), encoding="utf-8")
+    (tmp_path / "index.html").write_text("<article>Lantern Quay</article>")
+    patterns = Patterns(tmp_path)
+    preview = Preview(Plain(tmp_path), patterns, "/")  # type: ignore[arg-type]
+    patterns.start()
+    try:
+        for wrong in ((), tuple(SHARED_FILES), ("collection.yaml", "_beds/spare.yaml"), ()):
+            for file, (text, good, bad, *_) in SHARED_FILES.items():
+                (folder / file).write_text(text.replace(good, bad) if file in wrong else text,
+                                           encoding="utf-8")
+            patterns.changed(None)
+            wait_until(lambda: patterns.is_idle)
+            for path in ("index.html", "patterns/harbour-front/index.html"):
+                html = preview.html(path) or ""
+                found = html.partition('<section class="wb-findings"')[2].partition("</section>")[0]
+                assert "Lantern Quay" in html or "A plain band" in html
+                assert bool(found) is bool(wrong)
+                assert ("This pattern is not published" in found) is (
+                    "_shared.yaml" in wrong and path != "index.html")
+                for file, (*_, place, line) in SHARED_FILES.items():
+                    times = int(file in wrong)
+                    assert found.count(f"patterns/{file}, {place}<") == times
+                    assert (f"<pre>{line}</pre>" in found) is (file in wrong)
+                assert not wrong or "<strong>" in found
+    finally:
+        patterns.stop()
 
 
 @pytest.mark.parametrize("slug", ["slack-tide-cardigan", "practice-band"])
