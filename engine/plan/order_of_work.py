@@ -96,7 +96,7 @@ def _name_of(band: Band) -> NamedBand:
     kind = KINDS[band.kind]
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
                      hides=band.stitches_in * (kind.doubled or kind.faces),
-                     stitches_in=band.stitches_in)
+                     stitches_in=band.stitches_in, faces=bool(kind.faces))
 
 
 def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:

@@ -98,7 +98,8 @@ class Sewn:
 class NamedBand:
     """A band of the garment: its key, its title, and what the edge is that it is worked on.
 
-    It `hides` so many stitches of the edge over which it closes, or behind which it is turned.
+    It `hides` so many stitches of the edge over which it closes, or behind which it is turned as
+    a facing, which `faces` the inside.
     On an edge of rows it is hung so many `stitches_in` from the edge.
     """
 
@@ -107,6 +108,7 @@ class NamedBand:
     role: EdgeRole | None
     hides: int = 0
     stitches_in: int = 0
+    faces: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
+from .facings import UNSEWN
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -20,8 +21,7 @@ BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the d
                            "them dry.",
            Blocked.ONE: "<b>Block the work</b> to its measurements and let it dry.",
            Blocked.TRIANGLE: "<b>Block the shawl</b>: pin the long edge straight, then the tip, "
-                             "then both "
-                             "sides, and let it dry."}
+                             "then both sides, and let it dry."}
 FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.DECREASES: "the first decreases of armhole and cap together",
         CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
@@ -167,13 +167,16 @@ def _shoulder_rows(task: Task) -> str:
     if is_second(task):
         return f"<b>Join the left shoulder</b> in the same way{_ends(task)}."
     return ("<b>Sew the right shoulder</b>, row to row, from its end to the mark. Leave the left "
-            "one "
-            "open.")
+            "one open.")
 
 
 def _ends(task: Task) -> str:
-    """What closes the ring of a neckband, where there is one."""
-    return f", and sew the {_name(task.bands)}'s ends together, edge to edge" if task.bands else ""
+    """What closes the ring of a neckband, where there is one, and what waited for that."""
+    if not task.bands:
+        return ""
+    last = (f". Then sew down the last {stitches(UNSEWN)} of either end, and take out their waste "
+            "yarn" if any(band.faces for band in task.bands) else "")
+    return f", and sew the {_name(task.bands)}'s ends together, edge to edge{last}"
 
 
 def _hidden(task: Task) -> str:
@@ -198,10 +201,9 @@ def _straps(task: Task) -> str:
         return f"{_hidden(task)}<b>Sew the left strap to the back</b> in the same way{_ends(task)}."
     left = " Leave the left strap's seam with the back open."
     return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
-            "each edge "
-            f"with an end about {task.end} long.{left * (task.leaves is not None)} One stitch of "
-            "each shoulder lies in a raglan seam. Then take the waste yarn out of those that are "
-            "sewn.")
+            f"each edge with an end about {task.end} long.{left * (task.leaves is not None)} "
+            "One stitch of each shoulder lies in a raglan seam. Then take the waste yarn out of "
+            "those that are sewn.")
 
 
 def _foot(task: Task) -> str:
@@ -272,28 +274,23 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                    "front, and take the threads out of the other. Each side seam then joins a "
                    "cast-on edge to a bound-off edge.",
     TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
-                       "waste "
-                       "yarn.",
+                       "waste yarn.",
     TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,
     TaskKind.RAGLANS: _raglans, TaskKind.STRAPS: _straps, TaskKind.FOOT: _foot,
     TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "<b>Set in the zip</b>, as its own "
                                                         "section tells.",
     TaskKind.CAPS: _caps,
     TaskKind.TOPS: "<b>Sew the sleeve tops between the armhole marks</b>, their middle at the "
-                   "shoulder, "
-                   "stitches to rows, then the side and sleeve seams.",
+                   "shoulder, stitches to rows, then the side and sleeve seams.",
     TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
     TaskKind.CROWN_SEAM: _crown_seam,
     TaskKind.THUMBS: "<b>Sew each thumb</b> from its tip to its cast-on edge, a stitch in.",
     TaskKind.HAND_SIDES: "<b>Sew each side seam</b> from the fingertips to the upper mark, and "
-                         "from the "
-                         "lower mark to the lower edge, a stitch in: the slit between the marks "
-                         "stays open.",
+                         "from the lower mark to the lower edge, a stitch in: the slit between "
+                         "the marks stays open.",
     TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
-                         "its seam "
-                         "at the lower mark. Both mittens are alike.",
+                         "its seam at the lower mark. Both mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels edge to edge</b>, row to row, a stitch in, all cast-on "
-                     "edges at "
-                     "the same end.",
+                     "edges at the same end.",
     TaskKind.WASH: _wash, TaskKind.CORD: _cord,
     TaskKind.DARN: "<b>Darn in the ends</b>."}
