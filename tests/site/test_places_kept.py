@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Page, expect
 
 from . import test_at_the_bench
 from .conftest import begin_at
@@ -226,7 +226,7 @@ def test_damaged_notes_and_settings_are_kept_aside(page: Page) -> None:
     store(page, '{"text": "900"}', "settings")
     page.click(".wb-bench-menu")
     page.click("text=Your note on this step")
-    assert "cannot be read" in page.inner_text("dialog.wb-sheet")
+    expect(page.locator("dialog.wb-sheet[open]")).to_contain_text("cannot be read")
     page.fill("#wb-remark", "new")
     page.click("text=Keep the note")
     page.evaluate("walebook.settings.choose('tick', true)")
