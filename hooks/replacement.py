@@ -148,7 +148,7 @@ def _make_folder(old: Path, new: Path, path: str) -> None:
 def _link_or_copy(source: Path, target: Path) -> None:
     try:
         os.link(source, target, follow_symlinks=False)
-    except (OSError, NotImplementedError):  # the latter where links cannot be left unfollowed
+    except (OSError, NotImplementedError):  # the latter where os.link follows all links
         shutil.copy2(source, target, follow_symlinks=False)
 
 

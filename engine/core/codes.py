@@ -98,7 +98,7 @@ GARMENT_CODES: dict[str, str] = {
     "rib-needles": "A rib swatched with other needles in work than it is knitted on.",
     "swatch-shared": "A band counted from the swatch of a rib that it is not knitted as.",
     "foot-width": "A rib or hem that lies wider than its piece, or less than half as wide.",
-    "rib-not-swatched": "A rib whose rows are counted without a swatch of its own.",
+    "rib-not-swatched": "A rib whose rows are counted without its own swatch.",
     # a garment in whole stitches and rows
     "cannot-shape": "A piece that cannot be shaped from its measures.",
     "neck-to-wrist": "A sleeve that ends far from the wrist, reckoned from the back neck.",
@@ -162,7 +162,7 @@ BAND_CODES: dict[str, str] = {
                    "without stitches for the turn.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
     # bands in whole stitches and rows
-    "band-not-swatched": "A band counted by a pick-up rule, without a swatch of its own.",
+    "band-not-swatched": "A band counted by a pick-up rule, without its own swatch.",
     "needles-in-band": "A band in a fabric with needles left out of work that cannot be laid out.",
     "needles-at-edge": "An edge and its band whose needles in work are not the same.",
     "band-too-short": "An edge that gives its band fewer than three stitches.",

@@ -84,7 +84,7 @@ def own_bands(size: SizeProof, parts: Iterable[Stretch]) -> tuple[str, ...]:
 
 def making_up(garment: Garment, parts: Sequence[Stretch] = ()) -> Mapping[int, str]:
     """Return what stands under the heading of each stretch, by its number: a numbered step each,
-    its joins with what either side has. Without `parts` it is told as one."""
+    its joins with what either side has. Without `parts` it is one step."""
     parts = parts or _parted(garment, (), ())
     steps = shown_once("\0".join(_step(part, n, step) for part in parts
                                  for n, step in enumerate(part.steps, part.first))).split("\0")

@@ -19,7 +19,7 @@ Marked = tuple[tuple[Mark, int, Needles], ...]
 
 @dataclass(slots=True)
 class Diagrams:
-    """What a reader has seen of the needles while a program is told step by step.
+    """What a reader has seen of the needles from one step of a program to the next.
 
     `differ` is how they differed after the last step, `drawn` what that step's diagram showed: one
     that is like the last is left out.

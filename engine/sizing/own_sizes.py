@@ -35,7 +35,7 @@ def bodiless(sizes: tuple[str, ...]) -> Chart:
 
 
 def with_own_sizes(chart: Chart, sizes: Sequence[OwnSize]) -> Chart:
-    """Return the chart with these sizes in place of its own; as it is where all are plain.
+    """Return the chart with these sizes in place of those it has; unchanged where all are plain.
 
     A size that is in no column of the chart has the designer's figures, and no others. Those that
     are named with figures of the chart keep its print, and its remarks.

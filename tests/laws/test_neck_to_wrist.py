@@ -77,7 +77,7 @@ def test_what_has_no_sleeve_has_no_such_way(form: str) -> None:
 
 
 def test_a_short_sleeve_is_held_to_no_wrist() -> None:
-    """Half the way to the wrist is a short sleeve, as the designer asks: no ease is told of it.
+    """Half the way to the wrist is a short sleeve, as the designer asks: no ease is given.
 
     That a sleeve above the elbow is no misfit is common practice, no source.
     """

@@ -99,7 +99,7 @@ def test_no_file_of_the_site_has_what_its_sizes_are_told(built: Path) -> None:
     own = told - published
     assert len(told) > 30 and len(own) > 5
     text = texts_of(built / "site")
-    assert {each for each in published if each not in text} == set()  # the look finds what is there
+    assert {each for each in published if each not in text} == set()  # each stands there
     assert {each for each in own if each in text} == set()
 
 

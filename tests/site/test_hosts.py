@@ -170,7 +170,7 @@ SERVERS = {"caddy": caddy, "nginx": nginx, "apache2": apache2}
 def running(name: str, site: Path) -> Iterator[str]:
     """The address of a server with the settings of the page; it ends behind it."""
     if not (shutil.which(name) or Path("/usr/sbin", name).exists()):
-        pytest.skip(f"no {name} here")
+        pytest.skip(f"{name} is not installed: .ci/browser.py --others brings it on Debian")
     port = free_port()
     path = f"{os.environ['PATH']}{os.pathsep}/usr/sbin"
     process = subprocess.Popen(SERVERS[name](site, port), env={**os.environ, "PATH": path},
@@ -246,7 +246,7 @@ def replaced(site: Path) -> None:
 def test_the_copying_command_brings_what_is_new_and_then_removes_what_is_gone(
         tmp_path: Path) -> None:
     if not shutil.which("rsync"):
-        pytest.skip("no rsync here")
+        pytest.skip("rsync is not installed: .ci/browser.py --others brings it on Debian")
     here, there = tmp_path / "site", tmp_path / "htdocs"
     for folder, content in ((here, {"index.html": "new", "assets/a.2.js": "2"}),
                             (there, {"index.html": "old", "assets/a.1.js": "1",

@@ -401,7 +401,7 @@ def test_a_folder_that_cannot_be_moved_is_told(loaded: Commands, trial: Trial) -
         layers = f"lowerdir={disk}/lower,upperdir={disk}/upper,workdir={disk}/work"
         if subprocess.run(["mount", "-t", "overlay", "-o", f"{layers},redirect_dir=off", "walebook",
                            str(disk / "merged")], check=False, capture_output=True).returncode:
-            pytest.skip("this machine has no such file system")
+            pytest.skip("this system cannot lay one folder over another (overlay)")
         try:
             site = disk / "merged" / "site"
             ended = loaded.run(trial.root, *BUILD, "-d", str(site))

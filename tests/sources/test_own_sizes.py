@@ -30,7 +30,7 @@ version: 1.0.0
 date: 2026-11-25
 designer: Wren Ashdown
 licence: CC BY-NC 4.0
-summary: A cardigan in sizes of its own.
+summary: A cardigan in sizes that no chart has.
 wearer: women
 bed: mid
 yarns: {wool: {name: Harbour Wool}}

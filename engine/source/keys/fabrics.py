@@ -92,7 +92,7 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
                 "without the neighbour they need, are plain. Panels of a blanket, hats and hands "
                 "of mittens are given whole repeats; a mitten's thumb is plain. With needles out "
                 "of work (`.`) only a blanket can be knitted. Measure the swatch over whole "
-                "repeats. A band needs a plain fabric of its own.", "ladder", "knitted plain",
+                "repeats. A band needs its own plain fabric.", "ladder", "knitted plain",
                 instead_of=("needles",))
     contrast = Key(Name("yarn"), "The name of the yarn for the chart's second colour (`x`). Needed "
                    "where the chart has one. Its swatch is knitted in both colours; each yarn has "
