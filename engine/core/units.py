@@ -75,17 +75,13 @@ class Length:
         return f"{decimal(self.mm, 1)} mm"
 
     def in_inches(self, parts: int = 4) -> str:
-        """As inches to the quarter, as knitters' rules are marked; a short one closer: "1/8 in"."""
+        """As inches to the quarter, as knitters' rules are marked; a short one closer: "⅛ in"."""
         return f"{self.inch_figure(parts)} in"
 
     def inch_figure(self, parts: int = 4) -> str:
-        """The inches alone, as `in_inches` has them: "17 1/4"."""
+        """The inches alone, as `in_inches` has them: "17¼"."""
         inches = self.printed_inches(parts)
-        under = inches.denominator
-        ones, over = divmod(abs(inches.numerator), under)
-        part = f"{over}/{under}" if over else ""
-        figure = f"{ones} {part}".rstrip() if ones else part or "0"
-        return f"−{figure}" if inches.numerator < 0 else figure
+        return f"−{mixed(-inches)}" if inches < 0 else mixed(inches)
 
     def printed_inches(self, parts: int = 4) -> Fraction:
         """The inches to which it is printed: to 1/`parts`; below 1/2 in to the eighth, and what
@@ -273,20 +269,23 @@ _DECIMAL = re.compile(r"(\d+)(\.\d+)")
 
 def in_fractions(figures: str) -> str:
     """Return printed figures with halves, quarters and eighths as on a rule: "14.5–15" is
-    "14 1/2–15". Any other decimal stays."""
+    "14½–15". Any other decimal stays."""
     def shown(match: re.Match[str]) -> str:
-        part = Fraction(match[2])
-        if 8 % part.denominator:
-            return match[0]
-        return " ".join([*[match[1]] * (match[1] != "0"), *[str(part)] * (part > 0)])
+        figure = Fraction(match[0])
+        return match[0] if 8 % figure.denominator else mixed(figure)
     return _DECIMAL.sub(shown, figures)
 
 
-_SIGNS = {"1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞"}
-_PARTS = re.compile(r"(?:(?<=\d) )?\b([1357]/[248])\b")
+_SIGNS = {part: sign for sign, part in _GLYPHS.items()}
 
 
-def with_signs(figures: str) -> str:
-    """Return figures with their halves, quarters and eighths as one sign each, which no line can
-    end within: "17 1/4" is "17¼"."""
-    return _PARTS.sub(lambda found: _SIGNS.get(found[1], found[0]), figures)
+def mixed(figure: Fraction) -> str:
+    """Return a figure of 0 or more as a whole number and a fraction: "17¼", "3/16".
+
+    No line can end within it: a fraction that has no sign stands behind a no-break space.
+    """
+    ones, part = divmod(figure, 1)
+    if not part:
+        return str(ones)
+    sign = _SIGNS.get(str(part), f"\u00a0{part}")
+    return f"{ones}{sign}" if ones else sign.lstrip("\u00a0")

@@ -53,7 +53,7 @@ def figures(length: Length) -> tuple[str, str]:
 
 
 def both(length: Length) -> str:
-    """A length in both units: "44 cm (17 1/4 in)". A reader's script can have either hidden."""
+    """A length in both units: "44 cm (17¼ in)". A reader's script can have either hidden."""
     cm, inches = figures(length)
     return f"{cm} ({inches})"
 

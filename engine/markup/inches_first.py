@@ -10,7 +10,7 @@ import re
 
 _SPACE = "[ \u00a0]"
 _CM = rf"(?:[−\d.–]+(?:{_SPACE}cm)? to )?[−\d.–]+{_SPACE}cm"
-_PART = "[−\\d][−\\d /–¼½¾⅛⅜⅝⅞]*"
+_PART = "[−\\d¼½¾⅛⅜⅝⅞][−\\d \u00a0/–¼½¾⅛⅜⅝⅞]*"
 _IN = rf"(?:{_PART}(?:{_SPACE}in)? to )?{_PART}(?<! ){_SPACE}in"
 _PAIR = re.compile(rf"({_CM}) \(({_IN})\)")
 _SPANS = re.compile(r'(<span class="wb-cm">[^<]*</span>)(<span class="wb-or"> \(</span>)'

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from ..core.counted import Count
-from ..core.units import Length, with_signs
+from ..core.units import Length
 from ..drawings.schematic import Graded
 from ..markup.html import Row, esc, groups_table, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
@@ -72,7 +72,7 @@ def _pieces(proof: Proof, graded: Graded | None) -> Groups:
 def _lengths(label: str, lengths: Sequence[Length | None]) -> list[Row]:
     """A measure in centimetres and in inches; the label is HTML."""
     return [Row(label, [x.cm_figure() if x else NONE for x in lengths], "cm"),
-            Row(label, [with_signs(x.inch_figure()) if x else NONE for x in lengths], "in")]
+            Row(label, [x.inch_figure() if x else NONE for x in lengths], "in")]
 
 
 def _needles(proof: Proof) -> Row:
@@ -112,7 +112,7 @@ def _span(cell: Cell) -> str:
 
 def _ends(figures: Iterable[str]) -> str:
     """A range on two lines, so that a column is as wide as a figure; one figure by itself."""
-    return " <br>to ".join(map(with_signs, dict.fromkeys(figures)))
+    return " <br>to ".join(dict.fromkeys(figures))
 
 
 def _ease(size: SizeAdvice, name: str, place: int, unit: str) -> str:

@@ -56,7 +56,7 @@ class Fit:
 
     @property
     def ease_said(self) -> str:
-        """The ease in words: "8 cm (3 1/4 in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
+        """The ease in words: "8 cm (3¼ in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
         cm, inches = self.ease_each
         if self.body.high == self.body.low:
             return f"{cm[0]} ({inches[0]})"

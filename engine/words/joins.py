@@ -90,7 +90,7 @@ def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:
     """How much more one side has, by the figures that are printed: [cm], and in inches."""
     long, short = Length(more), Length(less)
     inches = long.printed_inches(8) - short.printed_inches(8)
-    said = Length(inches * Fraction(127, 5)).in_inches(16) if inches else "less than 1/8 in"
+    said = Length(inches * Fraction(127, 5)).in_inches(16) if inches else "less than ⅛ in"
     return tenth(long.cm) - tenth(short.cm), said
 
 

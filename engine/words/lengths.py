@@ -7,15 +7,12 @@ from functools import lru_cache
 
 from ..catalogue.methods import HAND
 from ..core.counts import UP, whole
-from ..core.units import Length, length_cm
+from ..core.units import Length, length_cm, mixed
 
 
 def to_the_eighth(length: Length) -> str:
     """A place along a finished edge: in centimetres, and in inches to the eighth."""
-    ones, eighths = divmod(whole(length.inches * 8), 8)
-    part = Fraction(eighths, 8)
-    said = " ".join(str(x) for x in (ones, part) if x) or "0"
-    return f"{length.in_cm()} ({said} in)"
+    return f"{length.in_cm()} ({mixed(Fraction(whole(length.inches * 8), 8))} in)"
 
 
 @lru_cache(maxsize=1024)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..core.problems import Problem
-from ..core.units import Length, with_signs
+from ..core.units import Length
 from ..markup.html import esc, link
 from ..pattern.fabrics import Bed, Yarn
 from ..pattern.model import Band, Pattern, Wearer
@@ -56,7 +56,7 @@ def fits(wearers: str, label: str, low: Length, high: Length) -> str:
 
 
 def _from_to(low: str, high: str, unit: str) -> str:
-    return f"{with_signs(' to '.join(dict.fromkeys((low, high))))}\u00a0{unit}"
+    return f"{' to '.join(dict.fromkeys((low, high)))}\u00a0{unit}"
 
 
 def _in_both(cm: str, inches: str) -> str:

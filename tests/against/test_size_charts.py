@@ -226,7 +226,7 @@ def test_a_measurement_names_chart_size_row_and_print() -> None:
         "94 cm [women M, bust 91.5–96.5 cm (36–38 in), middle]")
     assert women.measurement("neck_to_wrist", "XS").working == (
         "66.75 cm [women XS, centre back neck to wrist 66–68.5 cm (the chart prints "
-        "26–26 1/2 in), mended to 66–67.5 cm, middle]")
+        "26–26½ in), mended to 66–67.5 cm, middle]")
     assert chart("men").measurement("upper_arm", "M").source == "men M, upper arm 32 cm, filled in"
 
 
@@ -244,7 +244,7 @@ def test_a_designer_changes_single_measurements() -> None:
     own = change(chart("women"), "upper_arm", {"2X": length_cm(42)})
     cell = own.rows["upper_arm"].cells["2X"]
     assert own.measurement("upper_arm", "2X").source == (
-        "women 2X, upper arm 39.5 cm (15 1/2 in), mended to 42 cm")
+        "women 2X, upper arm 39.5 cm (15½ in), mended to 42 cm")
     assert (cell.cm, cell.mended) == ("39.5", "the designer's own figure")
     assert own.measurement("upper_arm", "3X").value == 430
     added = change(own, "cuff_to_elbow", {"M": length_cm(24)})

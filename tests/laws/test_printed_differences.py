@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from unicodedata import numeric
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -33,10 +34,14 @@ def cm(text: str) -> list[Fraction]:
 
 def inches(text: str) -> list[Fraction]:
     """Every length in inches, to a fraction."""
-    found = re.findall(r"(−?)(?:(\d+) )?(?:(\d+)/(\d+)|(\d+)) in", text)
-    return [(-1 if sign else 1) * (Fraction(int(ones or 0)) + (
-        Fraction(int(over), int(under)) if over else Fraction(int(plain))))
-        for sign, ones, over, under, plain in found]
+    found = re.findall(r"(−?)((?:\d+\u00a0)?\d+/16|\d*[¼½¾⅛⅜⅝⅞]|\d+) in", text)
+    return [(-1 if sign else 1) * in_sixteenths(figure) for sign, figure in found]
+
+
+def in_sixteenths(figure: str) -> Fraction:
+    """A figure whose fractions are signs, or sixteenths: "17¼", "3\u00a03/16"."""
+    parts = re.sub("[¼½¾⅛⅜⅝⅞]", lambda sign: f" {Fraction(numeric(sign[0]))}", figure)
+    return sum(map(Fraction, parts.split()), Fraction(0))
 
 
 def tenths(text: str) -> list[Fraction]:
@@ -54,7 +59,7 @@ def test_how_much_longer_one_edge_is(one: Fraction, other: Fraction, ease: Fract
     said = join_said(join(one, other, ease))
     if "either side" in said:
         return
-    small = "(less than 1/8 in)" in said
+    small = "(less than ⅛ in)" in said
     for less, more, difference in (cm(said), inches(said)):
         assert more - less == difference > 0 or (small and more == less)
     assert f"on {'the armhole' if one > other else 'the sleeve'}, the longer side" in said

@@ -83,7 +83,7 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         need(float(two[2]) < float(two[6]), "join", "the longer side is the other")
         need(abs(abs(shown[0] - shown[1]) - float(apart)) < 0.01, "join", "another difference")
         inch = inches(two[8]) - inches(two[4])
-        need(two[11] == "less than 1/8" if inch == 0 else inches(two[11]) == inch, "join",
+        need(two[11] == "less than ⅛" if inch == 0 else inches(two[11]) == inch, "join",
              f"in inches the difference is {inch}")
         if ease:
             need(abs(float(ease) * 10 - float(figures[2])) <= 0.51, "join",

@@ -3,30 +3,34 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterator
 from fractions import Fraction
 
 from tests.reader.bed import Wrong, need
 from tests.reader.visible import Block
 
-INCH = r"(−?(?:\d+ )?\d+(?:/\d+)?(?:\.\d+)?)"
+PART = "[¼½¾⅛⅜⅝⅞]"
+INCH = rf"(−?(?:(?:\d+\u00a0)?\d+/16|\d*{PART}|\d+(?:\.\d+)?))"
 CM = r"(−?\d+(?:\.\d+)?)"
 # A cell of a size chart whose two units differ as its maker prints it.
-PRINTED_SO = {"49.5 cm (18 1/2 in)"}
+PRINTED_SO = {"49.5 cm (18½ in)"}
 NOT_DRAWN = re.compile("Whole height|Heavy line|Rib at rest")
 PAIR = re.compile(rf"{CM}(?:(?:–| cm to ){CM})? cm \({INCH}(?:(?:–| in to ){INCH})? in\)")
 
 
 def inches(text: str) -> Fraction:
-    """Inches as they are printed: 7 1/2, 3/4, −1/2, 8.25."""
+    """Inches as they are printed: 7½, ¾, −½, 3/16, 8.25."""
     sign = -1 if text.startswith("−") else 1
-    return sign * sum((Fraction(part) for part in text.lstrip("−").split()), Fraction(0))
+    ones = re.sub(PART, "", text.lstrip("−"))
+    parts = [Fraction(unicodedata.numeric(one)) for one in re.findall(PART, text)]
+    return sign * sum(map(Fraction, ones.split()), sum(parts, Fraction(0)))
 
 
 def agree(cm: str, inch: str, give: Fraction = Fraction("0.022")) -> None:
     """Hold a length in centimetres to the same in inches, each as rounded as it is printed."""
     exact = Fraction(cm.replace("−", "-")) / Fraction("2.54")
-    step = Fraction(1, 16) if "/8" in inch else Fraction(1, 20) if "." in inch else Fraction(1, 8)
+    step = Fraction(1, 20) if "." in inch else Fraction(1, 16 if re.search("[⅛⅜⅝⅞]", inch) else 8)
     need(abs(inches(inch) - exact) <= step + give, "inches",
          f"{cm} cm are {float(exact):.2f} in, not {inch}")
 

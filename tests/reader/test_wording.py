@@ -43,8 +43,15 @@ def test_what_is_left_plain_in_a_chart_is_said_in_whole_sentences(texts: dict[st
 
 
 def test_inches_are_written_in_one_way(texts: dict[str, str]) -> None:
-    """As fractions, which rules and tapes are marked in: never 16.5 beside 16 1/4."""
+    """As fractions, which rules and tapes are marked in: never 16.5 beside 16¼."""
     found = {(name, told) for name, text in texts.items() for told in DECIMAL_INCHES.findall(text)}
+    assert not found
+
+
+def test_no_line_ends_within_a_fraction(texts: dict[str, str]) -> None:
+    """Halves, quarters and eighths are one sign, and sixteenths stand behind a no-break space."""
+    found = {(name, told) for name, text in texts.items()
+             for told in re.findall(r"\d+ \d/\d+|\b\d/[248](?:–\S+)? in\b", text)}
     assert not found
 
 

@@ -143,8 +143,8 @@ def test_rows_no_sentence_can_tell_are_listed_needle_by_needle():
 
 
 @pytest.mark.parametrize(("mm", "said"), [
-    (Fraction(254, 10), "2.5 cm (1 in)"), (Fraction(3175, 1000), "0.3 cm (1/8 in)"),
-    (Fraction(508, 10) + Fraction(15875, 1000), "6.7 cm (2 5/8 in)"), (Fraction(0), "0 cm (0 in)")])
+    (Fraction(254, 10), "2.5 cm (1 in)"), (Fraction(3175, 1000), "0.3 cm (⅛ in)"),
+    (Fraction(508, 10) + Fraction(15875, 1000), "6.7 cm (2⅝ in)"), (Fraction(0), "0 cm (0 in)")])
 def test_places_of_buttons_are_told_in_eighths_of_an_inch(mm, said):
     """An inch is 25.4 mm exactly (international yard and pound, 1959)."""
     assert to_the_eighth(Length(mm)) == said

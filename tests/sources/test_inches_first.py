@@ -21,7 +21,7 @@ from walebook_site.proving import prove_all
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]
-NUMBER = r"[−-]?\d[\d.]*(?: \d+/\d+)?|\d+/\d+"
+NUMBER = r"[−-]?(?:(?:\d+ )?\d+/16|\d*[¼½¾⅛⅜⅝⅞]|\d[\d.]*)"
 CM_FIRST = re.compile(rf"({NUMBER}) cm \(({NUMBER}) in\)")
 INCHES_FIRST = re.compile(rf"({NUMBER}) in \(({NUMBER}) cm\)")
 
