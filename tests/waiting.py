@@ -17,18 +17,11 @@ KEYS = {
     "direction": "a piece that is knitted from its top downward",
     "needle": "a needle named by its side and number, where something lies",
     "reader's measure": "the size for a reader's own body",
-    "yarn count": "a yarn given by its count and its strands, in the systems of the trade",
-    "yarn by area": "yarn reckoned by areas, or by what one length of yarn knits",
     "texts": "a pattern given as texts, where there are no files, such as in a browser",
 }
 
 WAITING: dict[str, str] = {
-    "walebook.core.units.read_yarn_count": "yarn count",
-    "walebook.core.units.yarn_count_in": "yarn count",
     "walebook.fabric.gauge.converted": "another gauge",
-    "walebook.fabric.yarn.by_stitches": "yarn by area",
-    "walebook.fabric.yarn.together": "yarn count",
-    "walebook.fabric.yarn.trapezium": "yarn by area",
     "walebook.machine.needles.needle": "needle",
     "walebook.pages.from_texts.make": "texts",
     "walebook.shape.caps.cap_by_armhole_steps": "cap",
@@ -37,8 +30,6 @@ WAITING: dict[str, str] = {
     "walebook.shape.curves.elliptic_neck": "neck",
     "walebook.shape.curves.quarter_at_once": "armhole",
     "walebook.shape.curves.quarter_ellipse": "neck",
-    "walebook.shape.polygon.Outline.area": "yarn by area",
-    "walebook.shape.polygon.Outline.perimeter": "yarn by area",
     "walebook.shape.profile.turned_over": "direction",
     "walebook.shape.profile.widened": "direction",
     "walebook.shape.raglan.raglan_depth": "raglan",

@@ -32,6 +32,7 @@ SOURCE_CODES: dict[str, str] = {
     "bad-percentage": "A value that is no percentage.",
     "bad-dial": "A value that is no dial setting.",
     "bad-colour": "A value that is no colour.",
+    "bad-yarn-count": "A value that is no yarn count, or a hank beside one that has none.",
     "bad-date": "A value that is no calendar date written as year-month-day.",
     "correction-later": "A correction dated after the version that must have it.",
     "bad-version": "A value that is no version number.",
@@ -157,6 +158,7 @@ BAND_CODES: dict[str, str] = {
     "long-tuck": "A needle of a chart that tucks in more than four rows before it knits.",
     "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
+    "yarn-off-bed": "A yarn much thicker or thinner than the bed's needles are made for.",
     "band-rolls": "Buttonholes in a band of one layer of stocking stitch, which rolls up.",
     "band-corner": "A band round square corners, of a square neck or where a round one begins, "
                    "without stitches for the turn.",

@@ -22,6 +22,10 @@ GAUGES = ("Craft Yarn Council, Standard yarn weight system: 6 to 40 stitches to 
 HEADS = "Craft Yarn Council, Head circumference chart: 23 to 61 cm"
 LENGTHS = ("Twisted Yarn Shop, Yarn 101: 110 to 503 m to 100 g; yarnoncone.co.uk, Yarn counts: "
            "100 to 1600 m and more")
+COUNTS = ("alessandrina, Machine knitting yarns info: cones by the worsted count run at 460 to 560 "
+          "yards to the pound for each count, so to four fifths of what the count says")
+BY_PITCH = ("D. J. Spencer, Knitting Technology: worsted count = (needles per inch) squared / 9; a "
+            "band of half to twice that is ours")
 DIALS = "Knitwords, November 2019: 0 to 10 on a standard bed, 1 to 9 on a mid-gauge one"
 RATIOS = ("selfmadecraft, Stitch gauge and row gauge are related (2011): 1.43; other pairs "
           "published 1.28 to 1.50 in plain knitting; tucks, slips and ribs lie further out")
@@ -118,6 +122,8 @@ _COMPARED = (
     figure_range(_L, "height of a row", "0.5 mm..15 mm", "0.5 mm..30 mm", GAUGES),
     figure_range(_N, "stitch width to row height", "0.8..3", "0.2..8", RATIOS),
     figure_range(_N, "share of the yarn of its area", "0.4..2.5", "0.1..8", AREA),
+    figure_range(_N, "share of the length of its count", "0.8..1.25", "0.4..2.5", COUNTS),
+    figure_range(_N, "share of the length for the bed", "0.5..2", "0.01..100", BY_PITCH),
     figure_range(_N, "share of the chart's figure", "0.7..1.4", "0.1..10", CHARTS),
 )
 COMPARED: Mapping[str, Range] = {row.kind: row for row in _COMPARED}

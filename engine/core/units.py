@@ -197,7 +197,8 @@ class PlyOrder(Enum):
 # How the counts that are length by mass are written for plied yarns; the others never are.
 _PLIED = {"Nm": PlyOrder.PLY_FIRST, "Ne": PlyOrder.SIZE_FIRST, "cotton": PlyOrder.SIZE_FIRST,
           "NeL": PlyOrder.SIZE_FIRST, "linen": PlyOrder.SIZE_FIRST, "worsted": PlyOrder.PLY_FIRST}
-_COUNTS = (*DENSITIES, *_PLIED)
+COUNTS = (*DENSITIES, *_PLIED)
+_ALSO = {"NeC": "Ne", "NeK": "worsted"}  # cotton and worsted (German Kammgarn), from memory
 _COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>[0-9]{1,5}(?:\.[0-9]{1,4})?)"
                     r"(?:\s*/\s*(?P<two>[0-9]{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
 _A_COUNT = "a yarn count such as 2/30 Nm, 20/2 cotton or 40 tex"
@@ -214,11 +215,13 @@ def read_yarn_count(text: str, order: PlyOrder | None = None,
     count of 1 has: one shop convention has 500 for worsted's 560 (W07). Raises UnitError.
     """
     match = _COUNT.fullmatch(text.strip())
-    named = [n for n in (match["before"], match["after"]) if n] if match else []
-    if not match or len(named) != 1 or named[0] not in _COUNTS:
-        raise UnitError(f'"{text}"', _A_COUNT, f"Known counts: {', '.join(_COUNTS)}.")
+    named = [_ALSO.get(n, n) for n in (match["before"], match["after"]) if n] if match else []
+    if not match or len(named) != 1 or named[0] not in COUNTS:
+        raise UnitError(f'"{text}"', _A_COUNT,
+                        f"Known counts: {', '.join((*COUNTS, *_ALSO))}.")
     count, usual = named[0], _PLIED.get(named[0])
-    size = _single_size(text, match["one"], match["two"], usual and (order or usual))
+    size = _single_size(text, match["one"], match["two"], usual and (order or usual),
+                        sure=order is not None)
     if usual is None:
         return size * DENSITIES[count]
     if hank_yards is not None:
@@ -226,8 +229,13 @@ def read_yarn_count(text: str, order: PlyOrder | None = None,
     return YIELDS[count] / size
 
 
-def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None) -> Fraction:
-    """The size of the plied yarn as a whole: that of one ply, divided by the plies."""
+def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None, *, sure: bool
+                 ) -> Fraction:
+    """The size of the plied yarn as a whole: that of one ply, divided by the plies.
+
+    Of more plies than its size are the coarsest alone (8/7 worsted, W3-099): where nobody is `sure`
+    of the order that is refused.
+    """
     if two is None:
         size, plies = Fraction(one), Fraction(1)
     elif order is None:
@@ -237,7 +245,7 @@ def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None) -
         size, plies = (second, first) if order is PlyOrder.PLY_FIRST else (first, second)
     if not size or not plies or plies.denominator != 1:
         raise UnitError(f'"{text}"', _A_COUNT)
-    if two is not None and plies > size:
+    if two is not None and plies > size and not sure:
         raise UnitError(f'"{text}", which is {plies} plies of size {size}',
                         f"a yarn of fewer plies, written {order.value if order else ''}",
                         "Exchange the two numbers if they are the other way round.")

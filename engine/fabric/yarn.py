@@ -12,7 +12,8 @@ from ..core.counted import Count
 from ..core.counts import UP, Unit, decimal
 from ..core.expression import Operand, Rounded
 from ..core.operands import Role
-from ..core.units import Length
+from ..core.unit_table import YIELDS
+from ..core.units import Length, yarn_count_in
 from ..pattern.fabrics import Swatch, Yarn
 from .gauge import Gauge
 
@@ -26,6 +27,7 @@ class Basis(Enum):
     """What an amount of yarn rests on."""
 
     WEIGHED = "weighed swatch"
+    MEASURED = "measured yarn of a swatch"
     AREA = "area of the fabric"
     LENGTH = "length that is cut"
 
@@ -85,6 +87,15 @@ def stitch_grams(swatches: Iterable[Swatch]) -> Fraction | None:
     return sum(each, Fraction(0)) / len(each) if each else None
 
 
+def stitch_metres(swatches: Iterable[Swatch]) -> Fraction | None:
+    """Return the yarn in a stitch [m], mean over the swatches whose yarn was measured; else None.
+
+    A length of yarn knits so many stitches, whatever they are for (Y05; Y03 by the swatch's area).
+    """
+    each = [s.yarn.mm / 1000 / (s.stitches * s.rows) for s in swatches if s.yarn is not None]
+    return sum(each, Fraction(0)) / len(each) if each else None
+
+
 def loop_millimetres(gauge: Gauge) -> Fraction:
     """Return about how much yarn is in a stitch [mm, to a thousandth], from its area alone.
 
@@ -97,14 +108,21 @@ def loop_millimetres(gauge: Gauge) -> Fraction:
 
 def stitch_amount(swatches: Sequence[Swatch], gauge: Gauge,
                   metres_per_gram: Fraction | None = None) -> Amount:
-    """Return the yarn in a stitch: weighed if a swatch was, else estimated from its area.
+    """Return the yarn in a stitch: weighed or measured if a swatch was, else estimated by area.
 
     `metres_per_gram` is the yarn's, all strands together; without it only the mass is known of
-    a weighed swatch, and only the length of one that was not weighed.
+    a swatch that was only weighed, and only the length of one that was not weighed. A length that
+    was measured stands before one by mass.
     """
     grams, loop = stitch_grams(swatches), loop_millimetres(gauge)
+    long = stitch_metres(swatches)
+    if grams is None and long is not None:
+        mass = None if metres_per_gram is None else long / metres_per_gram
+        return Amount(mass, long, Basis.MEASURED,
+                      f"{decimal(long * 1000, 1)} mm of yarn, measured")
     if grams is not None:
-        metres = None if metres_per_gram is None else grams * metres_per_gram
+        by_mass = None if metres_per_gram is None else grams * metres_per_gram
+        metres = by_mass if long is None else long
         return Amount(grams, metres, Basis.WEIGHED, f"{decimal(grams * 1000, 2)} mg, weighed",
                       loop / 1000 if metres is None else None)
     mass = None if metres_per_gram is None else loop / 1000 / metres_per_gram
@@ -113,10 +131,28 @@ def stitch_amount(swatches: Sequence[Swatch], gauge: Gauge,
 
 
 def metres_per_gram(yarn: Yarn) -> Fraction | None:
-    """Return a yarn's length by mass from its package [m/g], None where the label lacks one."""
-    if not yarn.package_g or yarn.package_length is None:
-        return None
-    return yarn.package_length.mm / 1000 / yarn.package_g
+    """Return a yarn's length by mass [m/g], its ends together; None where nothing says it.
+
+    The package says it where it has a length, else the count does.
+    """
+    one = end_metres_per_gram(yarn)
+    return None if one is None else together([one] * yarn.ends)
+
+
+def end_metres_per_gram(yarn: Yarn) -> Fraction | None:
+    """Return the length by mass of one end of a yarn [m/g]."""
+    if yarn.package_g and yarn.package_length is not None:
+        return yarn.package_length.mm / 1000 / yarn.package_g
+    return None if yarn.tex is None else yarn_count_in(yarn.tex, "metres per gram")
+
+
+def metres_for_pitch(pitch: Length) -> Fraction:
+    """Return the length by mass of a yarn that needles so far apart are made for [m/g].
+
+    Worsted count = (needles per inch) squared / 9 (D. J. Spencer, Knitting Technology; W3-099).
+    """
+    worsted = (1 / pitch.inches) ** 2 / 9
+    return yarn_count_in(YIELDS["worsted"] / worsted, "metres per gram")
 
 
 def together(strands: Iterable[Fraction]) -> Fraction:
@@ -165,24 +201,3 @@ def packages(amount: Amount, yarn: Yarn) -> Count | None:
     else:
         return None
     return Count(Rounded(needed / each, UP), Unit.PACKAGES)
-
-
-def trapezium(bottom: Fraction, top: Fraction, height: Fraction) -> Fraction:
-    """Return the area between two parallel edges (Y01): a sleeve, a rectangle, a triangle."""
-    if min(bottom, top, height) < 0:
-        raise ValueError("a piece has no negative measure")
-    return (bottom + top) * height / 2
-
-
-def by_area(area: Fraction, swatch_area: Fraction, swatch_yarn: Fraction) -> Fraction:
-    """Return the yarn for `area`, in the unit of `swatch_yarn` (Y01, Y03, Y06)."""
-    if swatch_area <= 0:
-        raise ValueError("a swatch has an area")
-    return area / swatch_area * swatch_yarn
-
-
-def by_stitches(stitches: int, stitches_per_length: Fraction) -> Fraction:
-    """Return the lengths of yarn in `stitches`, one measured length knitting so many (Y05)."""
-    if stitches_per_length <= 0:
-        raise ValueError("a length of yarn knits some stitches")
-    return stitches / stitches_per_length

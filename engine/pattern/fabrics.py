@@ -26,7 +26,8 @@ class Bed:
 class Yarn:
     """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known.
 
-    `colour` is # and six digits, "" where the source gives none.
+    `ends` are the ends knitted as one, each of the count `tex` [g/km] where a source gives it as
+    it is `written`. `colour` is # and six digits, "" where the source gives none.
     """
 
     key: str
@@ -35,17 +36,26 @@ class Yarn:
     package_g: Fraction | None = None
     package_length: Length | None = None
     colour: str = ""
+    shade: str = ""
+    tex: Fraction | None = None
+    written: str = ""
+    ends: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:
-    """One measurement of a washed and rested swatch: so many stitches over so much width."""
+    """One measurement of a washed and rested swatch: so many stitches over so much width.
+
+    `mass_g` and `yarn` are what those stitches and rows weigh and how much yarn is in them, where
+    it was weighed or measured.
+    """
 
     stitches: int
     width: Length
     rows: int
     height: Length
     mass_g: Fraction | None = None
+    yarn: Length | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

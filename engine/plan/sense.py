@@ -9,8 +9,10 @@ from ..catalogue.bands import KINDS
 from ..catalogue.forms import FORM_KINDS, Construction
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
+from ..core.ranges import COMPARED
 from ..core.units import length_cm
 from ..fabric.gauge import measure
+from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.fabrics import Fabric
@@ -30,8 +32,8 @@ LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
-    return in_order([*_gauges(pattern), *_steps(pattern), *_lengths(pattern), *too_firm(pattern),
-                     *_floats(pattern), *_tucks(pattern), *_rolling(pattern),
+    return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
+                     *too_firm(pattern), *_floats(pattern), *_tucks(pattern), *_rolling(pattern),
                      *_corners(pattern)])
 
 
@@ -141,6 +143,29 @@ def _gauges(pattern: Pattern) -> Iterator[Problem]:
                      f"{decimal(pitch.mm * WIDEST, 1)} mm on such a bed",
             remedy=f"So {way} a stitch is rare: check the swatch's figures, their units, and the "
                    "bed.")
+
+
+def _yarns(pattern: Pattern) -> Iterator[Problem]:
+    """Yarns far from what needles of the bed's pitch are made for, where every needle knits.
+
+    The layer behind a fold may be of a thin one.
+    """
+    asked = metres_for_pitch(pattern.bed.pitch)
+    usual = COMPARED["share of the length for the bed"]
+    inside = {band.facing_fabric for band in pattern.bands.values()}  # thin on purpose
+    for fabric in pattern.fabrics.values():
+        long = metres_per_gram(pattern.yarns[fabric.yarn])
+        if long is None or fabric.repeat or fabric.key in inside \
+                or usual.is_plausible(long / asked):
+            continue
+        way = "thin" if long > asked else "thick"
+        yield note(
+            Severity.WARNING, "yarn-off-bed", pattern.place(f"fabrics.{fabric.key}.yarn"),
+            found=f"a yarn of {decimal(long * 100, 0)} m to 100 g in fabric "
+                  f'"{fabric.key}", on needles {pattern.bed.pitch.in_mm()} apart',
+            expected=f"about {decimal(asked * 100, 0)} m to 100 g, half or twice as much at most",
+            remedy=f"So {way} a yarn is rare on this bed: check its count, its package and its "
+                   "ends.")
 
 
 def _steps(pattern: Pattern) -> Iterator[Problem]:

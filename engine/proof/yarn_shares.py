@@ -12,7 +12,7 @@ from ..core.expression import Noted, Operand, Sum, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
-from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, total
+from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, stitch_metres, total
 from ..machine.trace import Run
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import Pattern
@@ -193,9 +193,10 @@ def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
 
 
 def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[str, ...]:
-    """What is said where a fabric has no weighed swatch."""
+    """What is said where a fabric has no swatch that was weighed, or whose yarn was measured."""
     return tuple(f"no swatch of {fabric_called(pattern, f.key)} was weighed: its yarn is estimated "
-                 "from the area of a stitch" for f in fabrics if stitch_grams(f.swatches) is None)
+                 "from the area of a stitch" for f in fabrics
+                 if stitch_grams(f.swatches) is None and stitch_metres(f.swatches) is None)
 
 
 def _main(run: Run) -> int:

@@ -1,12 +1,9 @@
-"""A piece as a closed polygon, exactly: what it covers, how far it is round, its named measures."""
+"""A piece as a closed polygon, exactly, with its named measures."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from itertools import pairwise
-from math import isqrt, lcm
 
 from ..core.units import Length
 from .profile import Point
@@ -61,28 +58,6 @@ class Outline:
         """From its leftmost to its rightmost point [mm]."""
         return self.right - self.left
 
-    @property
-    def area(self) -> Fraction:
-        """What it covers [mm²], exactly."""
-        return sum((a[0] * b[1] - b[0] * a[1] for a, b in _round(self.corners)), Fraction(0)) / 2
-
-    @property
-    def perimeter(self) -> Fraction:
-        """The length round it [mm], each side cut off at a millionth of a millimetre."""
-        return sum((_distance(a, b) for a, b in _round(self.corners)), Fraction(0))
-
     def dimension(self, name: str) -> Dimension | None:
         """The measure called `name`; None where the piece has none."""
         return next((d for d in self.dimensions if d.name == name), None)
-
-
-def _round(corners: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
-    return (*pairwise(corners), (corners[-1], corners[0]))
-
-
-def _distance(a: Point, b: Point) -> Fraction:
-    """The distance of two points [mm]; roots are of whole numbers, so alike on every machine."""
-    wide, high = a[0] - b[0], a[1] - b[1]
-    scale = lcm(wide.denominator, high.denominator)
-    square = int(wide * scale) ** 2 + int(high * scale) ** 2
-    return Fraction(isqrt(square * 10 ** 12 // scale ** 2), 10 ** 6)

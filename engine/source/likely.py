@@ -49,6 +49,31 @@ def check_package(package: Fields, grams: Fraction | None, length: Length | None
                  "Check the mass and the length of the package.")
 
 
+def check_against_count(package: Fields, grams: Fraction | None, length: Length | None,
+                        counted: Fraction) -> bool:
+    """True unless a package's length is impossible for the yarn's count, `counted` [m/g]."""
+    if not grams or length is None:
+        return False
+    share = length.mm / 1000 / grams / counted
+    return judge(package.findings, package.findings.places[f"{package.path}.length"],
+                 "share of the length of its count", share,
+                 f"{decimal(length.mm / 1000, 1)} m to {decimal(grams, 1)} g, "
+                 f"{decimal(share, 2)} times what the yarn's count says", "{range} times",
+                 "Check the count, its order and the package; or delete the length.")
+
+
+def check_measured(own: Fields, swatch: Swatch) -> bool:
+    """True unless the yarn that was measured in a swatch is impossible for its stitches."""
+    if swatch.yarn is None:
+        return True
+    loop = swatch.yarn.mm / (swatch.stitches * swatch.rows)
+    share = loop / loop_millimetres(measure((swatch,)))
+    return judge(own.findings, own.findings.places[f"{own.path}.yarn"],
+                 "share of the yarn of its area", share,
+                 f"{decimal(swatch.yarn.mm / 1000, 1)} m of yarn, {decimal(share, 2)} times what "
+                 "stitches of this size take", "{range} times", SWATCH)
+
+
 def check_gauge(own: Fields, swatch: Swatch) -> bool:
     """True unless a swatch has an impossible stitch or row, or the two do not go together."""
     findings, gauge = own.findings, measure((swatch,))
@@ -65,7 +90,7 @@ def check_gauge(own: Fields, swatch: Swatch) -> bool:
 
 def check_mass(findings: Findings, path: str, swatch: Swatch, yarn: Yarn) -> bool:
     """True unless a swatch weighs impossibly much or little for its stitches and its yarn."""
-    density = metres_per_gram(yarn)
+    density = metres_per_gram(yarn)  # of its ends together, as the swatch is knitted
     if swatch.mass_g is None or density is None:
         return True
     loop = swatch.mass_g * density * 1000 / (swatch.stitches * swatch.rows)

@@ -1,23 +1,22 @@
-"""What a pattern is made of: its yarns, fabrics with their swatches, and sizes."""
+"""What a pattern is made of: its fabrics with their swatches, and sizes."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from fractions import Fraction
 from typing import TypeVar
 
 from ..core.text import clip
-from ..core.units import Length, length_cm
+from ..core.units import length_cm
 from ..fabric.hem_fabric import hem_fabric
 from ..pattern.cells import Cell
 from ..pattern.fabrics import Fabric, Repeat, Swatch, Yarn
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart
 from .fields import Fields, Findings, open_fields
-from .keys.fabrics import FabricKeys, PackageKeys, SwatchKeys, YarnKeys
+from .keys.fabrics import FabricKeys, SwatchKeys
 from .keys.head import PatternKeys
-from .likely import check_gauge, check_mass, check_package
+from .likely import check_gauge, check_mass, check_measured
 from .spellings import NeedleRepeat
 from .stitch_chart import chart_among
 from .values import Entry, Reader, name_of
@@ -38,30 +37,6 @@ def named(what: str, known: Mapping[str, T | None]) -> Reader[T | None]:
 def whole(found: Mapping[str, T | None]) -> dict[str, T]:
     """Those of `found` that have no fault."""
     return {key: value for key, value in found.items() if value is not None}
-
-
-def read_yarns(fields: Fields) -> dict[str, Yarn | None]:
-    """The pattern's yarns by their keys; None for one with a fault."""
-    return {entry.label: _yarn(fields.findings, entry) for entry in fields.each(PatternKeys.yarns)}
-
-
-def _yarn(findings: Findings, entry: Entry) -> Yarn | None:
-    own = open_fields(findings, entry, f'yarn "{clip(entry.label)}"', YarnKeys)
-    if own is None:
-        return None
-    name, fibre = own.need(YarnKeys.name_), own.get(YarnKeys.fibre)
-    package_g, package_length = _package(own)
-    colour = own.get(YarnKeys.colour)
-    return None if name is None else Yarn(key=entry.label, name=name, fibre=fibre, colour=colour,
-                                          package_g=package_g, package_length=package_length)
-
-
-def _package(yarn: Fields) -> tuple[Fraction | None, Length | None]:
-    package = yarn.opened(YarnKeys.package, "the package")
-    if package is None:
-        return None, None
-    grams, metres = package.need(PackageKeys.mass), package.need(PackageKeys.length)
-    return (grams, metres) if check_package(package, grams, metres) else (None, None)
 
 
 def read_fabrics(fields: Fields, yarns: Mapping[str, Yarn | None],
@@ -159,7 +134,7 @@ def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | Non
         return None
     stitches, width = own.need(SwatchKeys.stitches), own.need(SwatchKeys.width)
     rows, height = own.need(SwatchKeys.rows), own.need(SwatchKeys.height)
-    weighed = own.get(SwatchKeys.mass)
+    weighed, long = own.get(SwatchKeys.mass), own.get(SwatchKeys.yarn)
     if stitches is None or width is None or rows is None or height is None:
         return None
     for measured, side, way in ((width, SwatchKeys.width, "wide"),
@@ -168,8 +143,10 @@ def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | Non
             findings.warn("small-swatch", own.at(side),
                           f"a swatch {measured.in_cm()} {way}", "10 cm or more",
                           "Knit and measure a larger one.")
-    made = Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed)
-    sound = check_gauge(own, made) and (yarn is None or check_mass(findings, own.path, made, yarn))
+    made = Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed,
+                  yarn=long)
+    sound = check_gauge(own, made) and check_measured(own, made) and (
+        yarn is None or check_mass(findings, own.path, made, yarn))
     return made if sound else None
 
 

@@ -22,13 +22,14 @@ from .edges import read_edges
 from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .keys.head import BedFileKeys, BedKeys, CorrectionKeys, PatternKeys, PictureKeys
-from .materials import read_fabrics, read_yarns, warn_unused, whole
+from .materials import read_fabrics, warn_unused, whole
 from .page_names import alike, device_flaw, normal
 from .renamed import with_new_names
 from .sizes import read_sizes, warn_without_chart
 from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
 from .values import Entry, Fault, name_of
+from .yarns import read_yarns
 
 PICTURE_KINDS = ("png", "jpg", "jpeg", "webp")  # not svg, which can carry scripts
 

@@ -12,7 +12,7 @@ from ..core.codes import REMARK_CODES
 from ..core.colours import NAMED, read_colour
 from ..core.ranges import BEDS
 from ..core.text import clip, nearest
-from ..core.units import Length, UnitError
+from ..core.units import Length, PlyOrder, UnitError, read_yarn_count
 from ..fabric.arrangement import read_repeat
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
@@ -33,6 +33,9 @@ _MIDDLE = length("place of a hole", "-150 cm..150 cm", "-300 cm..300 cm")
 _END = length("end of a band", "2 mm..20 cm", "1 mm..100 cm")
 _STEP = length("step of zips", "1 cm..30 cm", "1 cm..30 cm")
 _STITCHES_AT_END = whole_number("stitches at an end", "1..60", "1..200")
+_COUNT = Text(40, "a yarn count such as 2/30 Nm", "Write it as 2/30 Nm.")
+YARD_MM = Fraction(9144, 10)
+TURNED = " Or write count_order: size/ply or ply/size for the order that you have."
 # Figures within a value that has more in it than a figure.
 FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, _MIDDLE, _END, _STITCHES_AT_END, _STEP)
 
@@ -94,6 +97,40 @@ class NeedleRepeat:
         except ValueError as fault:
             raise Fault("bad-repeat", entry.place, f'"{clip(said)}"', str(fault),
                         "Begin with the needles in work, end with those out of work.") from None
+
+
+@dataclass(frozen=True, slots=True)
+class CountWritten:
+    """The count of one end of a yarn [tex, g/km], and as it is written."""
+
+    tex: Fraction
+    written: str
+
+
+@dataclass(frozen=True, slots=True)
+class YarnCount:
+    """A reader of a yarn's count, whose two numbers stand in `order` and whose `hank` a pound has
+    so many of; as its system has them where they are None."""
+
+    order: PlyOrder | None = None
+    hank: Length | None = None
+
+    def __call__(self, entry: Entry) -> CountWritten:
+        """The count. Raises Fault for any other text, and for a hank of a count without hanks."""
+        said = _COUNT(entry)
+        try:
+            tex = read_yarn_count(said, self.order, None if self.hank is None else
+                                  self.hank.mm / YARD_MM)
+        except UnitError as fault:
+            turned = "plies of size" in fault.found
+            raise Fault("bad-yarn-count", entry.place, fault.found, fault.expected,
+                        f"{fault.remedy or 'Check the count.'}"
+                        f"{TURNED if turned else ''}") from None
+        if self.hank is not None and re.search("tex|den|Nm", said):
+            raise Fault("bad-yarn-count", entry.place, f'"{clip(said)}" with a hank',
+                        "a count in hanks to the pound, such as 2/30 worsted",
+                        "Delete the hank.")
+        return CountWritten(tex, said)
 
 
 def rib_needles(entry: Entry) -> tuple[bool, ...]:

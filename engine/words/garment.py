@@ -82,7 +82,8 @@ def amount_said(need: YarnNeed) -> str:
     if need.grams:
         parts.append(f"{need.grams.value} g")
     if need.metres:
-        parts.append(f"{need.metres.value} m ({need.yards} yd)")
+        ends = f" of {need.yarn.ends} ends together" if need.yarn.ends > 1 else ""
+        parts.append(f"{need.metres.value} m{ends} ({need.yards} yd)")
     if need.packages:
         whole = "ball or cone" if need.packages.value == 1 else "balls or cones"
         parts.append(f"{need.packages.value} {whole}")

@@ -6,6 +6,7 @@ import re
 
 from ..catalogue.forms import Sort
 from ..core.counts import whole
+from ..fabric.yarn import metres_per_gram
 from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern, Wearer
@@ -73,11 +74,9 @@ def _kept_together(said: str) -> str:
 
 
 def _weight(yarn: Yarn | None) -> list[str]:
-    """How long 100 g of a yarn are, where its package says it."""
-    if yarn is None or yarn.package_g is None or yarn.package_length is None:
-        return []
-    metres = yarn.package_length.mm / 10 / yarn.package_g
-    return [f"Yarn: {whole(metres)} m to 100 g"]
+    """How long 100 g of a yarn are, its ends together, where its package or count says it."""
+    long = None if yarn is None else metres_per_gram(yarn)
+    return [] if long is None else [f"Yarn: {whole(long * 100)} m to 100 g"]
 
 
 def lead(collection: CollectionSettings, patterns: int) -> str:

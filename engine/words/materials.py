@@ -21,9 +21,18 @@ BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
 
 def yarn_listed(called: str, yarn: Yarn, used: Sequence[str]) -> str:
     """A yarn as the steps call it; what it is `used` for where that must be said."""
-    fibre = f", {esc(yarn.fibre)}" if yarn.fibre else ""
+    details = "".join(f", {esc(said)}" for said in (
+        yarn.shade and f"shade {yarn.shade}", yarn.fibre, yarn.written) if said)
     whose = f" for the {esc(joined(used))}" if used else ""
-    return f"<strong>{called}{whose}:</strong> {esc(yarn.name)}{fibre}{_package(yarn)}"
+    return (f"<strong>{called}{whose}:</strong> {esc(yarn.name)}{details}{_package(yarn)}"
+            f"{_ends(yarn)}")
+
+
+def _ends(yarn: Yarn) -> str:
+    """How many ends go through the feeder together."""
+    if yarn.ends == 1:
+        return ""
+    return f"; {yarn.ends} ends knitted as one, each from its own ball or cone"
 
 
 def _package(yarn: Yarn) -> str:

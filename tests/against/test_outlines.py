@@ -1,6 +1,6 @@
 """Outlines of pieces against a geometry library and against what the bed knitted.
 
-Library: shapely 2 (planar areas, lengths, validity). A stitch's edge is drawn through the middle
+Library: shapely 2 (planar areas, validity). A stitch's edge is drawn through the middle
 of its slope, so that areas may part from the bed's stitches by half a stitch an edge and row.
 """
 
@@ -64,13 +64,11 @@ def polygon(made: Outline) -> Polygon:
 
 
 @pytest.mark.parametrize("form", SHAPED)
-def test_areas_and_perimeters_are_those_of_the_library(form):
+def test_outlines_are_sound_and_as_large_as_they_say(form):
     for _, made in drawn(form):
         shape = polygon(made)
         assert shape.is_valid, made.title
         assert shape.exterior.is_ccw
-        assert float(made.area) == pytest.approx(shape.area, rel=1e-12)
-        assert float(made.perimeter) == pytest.approx(shape.length, abs=1e-4)
         left, low, right, high = shape.bounds
         assert (low, float(made.width)) == pytest.approx((0, right - left))
         assert float(made.height) == pytest.approx(high)
@@ -181,7 +179,7 @@ def test_a_trapezium_by_hand():
     edge = Profile(24, tuple(Change(4 * i, 1, How.INCREASE) for i in range(1, 6)))
     piece = Piece(key="x", title="X", stitches=count(20, Unit.STITCHES), left=edge, right=edge)
     made = outline(piece, Gauge(Fraction(2), Fraction(3, 2), ""))
-    assert made.area == 1860
+    assert polygon(made).area == 1860
     assert set(made.corners) >= {(-20, 0), (20, 0), (30, 30), (30, 36), (-30, 36), (-30, 30)}
 
 
@@ -201,13 +199,11 @@ def tapered(draw: st.DrawFn) -> tuple[Piece, Gauge]:
 
 @settings(max_examples=80, deadline=None)
 @given(tapered())
-def test_any_shaped_edge_is_sound_and_as_long_as_the_library_says(made):
+def test_any_shaped_edge_is_sound_and_covers_its_stitches(made):
     piece, gauge = made
     shape = outline(piece, gauge)
     poly = polygon(shape)
     assert poly.is_valid
-    assert float(shape.area) == pytest.approx(poly.area, rel=1e-12)
-    assert float(shape.perimeter) == pytest.approx(poly.length, abs=1e-4)
     stairs = sum(piece.stitches.value + 2 * w for w in piece.left.widths()[:-1])
     stairs += last_row(piece) * piece.top
     assert abs(poly.area / float(gauge.stitch * gauge.row) - stairs) <= 2 * (piece.rows + 2)
@@ -217,4 +213,5 @@ def test_sizes_grow():
     for form in BODIES:
         backs = [outline(k.piece, GAUGE) for k in knitted(form) if k.piece.key == "back"]
         assert len(backs) == len(SIZES)
-        assert sorted(o.area for o in backs) == [o.area for o in backs]
+        areas = [polygon(o).area for o in backs]
+        assert sorted(areas) == areas

@@ -1,41 +1,40 @@
-"""Yarn amounts and yarn counts, against published examples."""
+"""Yarn amounts and yarn counts, from the text of a source where they are published ones."""
 
 from fractions import Fraction
 
 import pytest
-from published_pieces import account_for, against
+from published_more import against
+from published_pieces import account_for
+from sourced import HEAD, fabrics, garment, proved, read, swatch
 from walebook.core.counts import whole
-from walebook.core.units import Length, PlyOrder, UnitError, read_yarn_count, yarn_count_in
-from walebook.fabric.gauge import Gauge, measure, rows_along, stitches_across
+from walebook.core.problems import Problem
+from walebook.core.units import Length, UnitError, read_length, read_yarn_count, yarn_count_in
+from walebook.fabric.gauge import Gauge, measure
 from walebook.fabric.yarn import (
     Amount,
     Basis,
-    by_area,
-    by_stitches,
     loop_millimetres,
     metres_per_gram,
     packages,
     stitch_amount,
     stitch_grams,
-    together,
     total,
-    trapezium,
 )
 from walebook.pattern.fabrics import Swatch, Yarn
+from walebook.plan.sense import check
+from walebook.proof.yarn_requirement import YARD, YarnNeed, needs
+from walebook.words.garment import amount_said
+from walebook.words.materials import yarn_listed
 
 DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
 
 NOT_FOLLOWED = {
+    "Y01 sleeve_formula": "a sleeve is counted row by row; no number is printed for it",
+    "Y02 tri_areas": "no form is a triangle of its own; its rectangles are knitted",
     "Y05 sleeves_yd": "sleeves are counted stitch by stitch, not guessed as a third of the body",
     "W02 constants": "the printed 5315 and 590.5 are rounded; ours come from the definitions",
 }
-
-INCH = Fraction(254, 10)
-
-
-def exactly(figure: float | int) -> Fraction:
-    """A published figure as the decimal it is printed as."""
-    return Fraction(str(figure))
+TOLERANCE = 2e-4  # of figures printed from constants of four digits
 
 
 def test_every_direct_case_is_accounted_for():
@@ -47,98 +46,140 @@ def test_every_direct_case_is_accounted_for():
     )
 
 
+# Amounts: a swatch whose yarn was measured, and what it makes of a plain rectangle
+
+
+def rectangle(shown: str, wide: str, high: str) -> YarnNeed:
+    """The yarn of a plain rectangle so wide and high."""
+    text = garment("panelled blanket", shown,
+                   {"panels": 1, "blanket_width": wide, "blanket_length": high})
+    made = proved(text)
+    (need,) = needs(made.pattern, made.sizes[0])
+    return need
+
+
+def yards(need: YarnNeed) -> Fraction:
+    """What is knitted, in yards, without the allowance."""
+    assert need.knitted.metres is not None
+    assert not need.cautions
+    return need.knitted.metres / YARD
+
+
+def measured(wide: object, high: object, long: object) -> str:
+    """A swatch of 4 stitches and 4 rows to the inch with so many yards in it, so many inches
+    large; a whole multiple of it, as a swatch is at least 10 stitches wide."""
+    wide, high, long = (Fraction(str(figure)) for figure in (wide, high, long))
+    return (f"{{stitches: {8 * wide}, width: {2 * wide} in, rows: {8 * high}, "
+            f"height: {2 * high} in, yarn: {4 * long} yd}}")
+
+
+SQUARE = measured(6, 6, 36)  # a yard to every square inch, so that yards are areas
+
+
+def area(wide: object, high: object) -> Fraction:
+    """The area of a rectangle [in²], by the yarn that is knitted into it."""
+    return yards(rectangle(SQUARE, f"{wide} in", f"{high} in"))
+
+
 @against("Y01")
-def test_rectangles_and_a_trapezium(case):
+def test_a_body_piece_takes_the_yarn_of_its_area(case):
     said, wanted = case["inputs"], case["outputs"]
-    width, length = (Fraction(side) for side in said["body_in"])
-    piece = trapezium(width, width, length)
+    piece = area(*said["body_in"])
     assert piece == wanted["one_body_piece_in2"]
     assert 2 * piece == wanted["front_and_back_in2"]
-    sleeve = said["sleeve_in"]
-    bottom, top, high = (Fraction(sleeve[key]) for key in ("bottom", "top", "length"))
-    assert wanted["sleeve_formula"] == "(b1 + b2) x h / 2"
-    assert trapezium(bottom, top, high) == (bottom + top) * high / 2
 
 
 @against("Y02")
-def test_two_mirrored_triangles_are_a_rectangle(case):
+def test_rectangles_by_their_yarn(case):
     said, wanted = case["inputs"], case["outputs"]
-    areas = [trapezium(Fraction(w), Fraction(w), Fraction(h)) for w, h in said["rectangles_in"]]
+    areas = [area(wide, high) for wide, high in said["rectangles_in"]]
     assert areas == wanted["rect_areas"]
     assert sum(areas) == wanted["rect_total"]
-    pairs = [
-        2 * trapezium(exactly(w), Fraction(0), Fraction(h)) for w, h in said["triangle_pairs_in"]
-    ]
-    assert pairs == [exactly(area) for area in wanted["tri_areas"]]
-    assert sum(pairs) == exactly(wanted["tri_total"])
 
 
 @against("Y03")
-def test_the_parts_of_a_vest(case):
+def test_the_parts_of_a_vest_by_the_yarn_of_a_swatch(case):
     said, wanted = case["inputs"], case["outputs"]
-    parts = [trapezium(exactly(w), exactly(w), Fraction(h)) * n for w, h, n in said["front_parts"]]
-    assert parts == wanted["front_parts_in2"]
-    back = said["back"][0] * said["back"][1]
-    assert (sum(parts), back) == (wanted["front_in2"], wanted["back_in2"])
-    swatch = said["swatch"]["size_in"][0] * said["swatch"]["size_in"][1]
-    assert swatch == wanted["swatch_in2"]
-    whole_vest = sum(parts) + back
-    assert whole_vest == wanted["total_in2"]
+    shown = measured(*said["swatch"]["size_in"], said["swatch"]["yards"])
+    parts = [n * yards(rectangle(shown, f"{wide} in", f"{high} in"))
+             for wide, high, n in [*said["front_parts"], [*said["back"], 1]]]
     # rule of the case: area / swatch area × swatch yards
-    yards = by_area(whole_vest, Fraction(swatch), Fraction(said["swatch"]["yards"]))
-    assert yards * 96 == 1001 * 60
+    each = Fraction(said["swatch"]["yards"], wanted["swatch_in2"])
+    assert parts == [part * each for part in (*wanted["front_parts_in2"], wanted["back_in2"])]
+    assert sum(parts) == wanted["total_in2"] * each
 
 
 @against("Y04")
 def test_chest_times_length_and_two_sleeves(case):
     said, wanted = case["inputs"], case["outputs"]
-    body = said["chest_in"] * said["length_in"]
-    sleeve = said["sleeve_in"][0] * said["sleeve_in"][1]
-    assert body + 2 * sleeve == wanted["total_in2"]
-    size = said["swatch"]["size_in"]
-    assert size[0] * size[1] == wanted["swatch_in2"]
-    swatch = Fraction(wanted["swatch_in2"])
-    assert by_area(swatch, swatch, Fraction(20)) == said["swatch"]["yards"]
+    shown = measured(*said["swatch"]["size_in"], said["swatch"]["yards"])
+    body = yards(rectangle(shown, f"{said['chest_in']} in", f"{said['length_in']} in"))
+    sleeve = yards(rectangle(shown, *(f"{side} in" for side in said["sleeve_in"])))
+    each = Fraction(said["swatch"]["yards"], wanted["swatch_in2"])
+    assert body + 2 * sleeve == wanted["total_in2"] * each
 
 
 @against("Y05")
 def test_stitches_by_what_a_yard_knits(case):
     said, wanted = case["inputs"], case["outputs"]
-    per_inch = said["gauge_per_in"]
-    gauge = Gauge(INCH / per_inch["sts"], INCH / per_inch["rows"], "")
-    cast_on = stitches_across(Length(said["round_in"] * INCH), gauge).value
-    rows = rows_along(Length(said["length_in"] * INCH), gauge).value
-    assert (cast_on, rows) == (wanted["cast_on"], wanted["rows"])
-    assert cast_on * rows == wanted["stitches"]
-    body = by_stitches(cast_on * rows, Fraction(said["sts_per_yard"]))
-    assert body == wanted["body_yd"]
-    # the author's own way with sleeves, for the check of the published sum only
-    assert whole(body / 3) == wanted["sleeves_yd"]
-    assert body + whole(body / 3) == wanted["total_yd"]
+    per_inch, side = said["gauge_per_in"], 9
+    stitches, rows = side * per_inch["sts"], side * per_inch["rows"]
+    shown = (f"{{stitches: {stitches}, width: {side} in, rows: {rows}, height: {side} in, "
+             f"yarn: {Fraction(stitches * rows, said['sts_per_yard'])} yd}}")
+    body = rectangle(shown, f"{said['round_in']} in", f"{said['length_in']} in")
+    assert body.parts[0].stitches.value == wanted["stitches"]
+    assert wanted["cast_on"] * wanted["rows"] == wanted["stitches"]
+    assert yards(body) == wanted["body_yd"]
+
+
+# Counts, as a source has them
+
+
+def spun(count: str, **more: object) -> Yarn:
+    """The yarn of a source with this count, and what else it says."""
+    said = "".join(f", {key}: {value}" for key, value in more.items())
+    return read(_source(f"count: {count}{said}")).yarns["wool"]
+
+
+def _source(said: str, bed: str = "") -> str:
+    """A practice band in a yarn of which this is `said`, on the bed that is named by its pitch."""
+    head = HEAD.replace("name: Harbour wool", f"name: Harbour wool, {said}")
+    if bed:
+        head = head.replace("pitch: 4.5 mm", f"pitch: {bed}")
+    return (head + fabrics(body=swatch(20, 30)) + "sizes: [M]\nedges: {front: {fabric: body, "
+            "rows: 60}}\nbands: {front: {title: Band, edge: front, kind: single, depth: 3 cm, "
+            "pick_up: 3/4}}\n")
+
+
+def _count(yarn: Yarn, system: str) -> Fraction:
+    """The count of one end in a system; its ends together by their length by mass."""
+    assert yarn.tex is not None
+    return yarn_count_in(yarn.tex, system)
+
+
+def _yards(count: str, **more: object) -> Fraction:
+    """Yards to the pound of the ends together."""
+    long = metres_per_gram(spun(count, **more))
+    assert long is not None
+    return long * yarn_count_in(Fraction(1), "yards per pound") / yarn_count_in(
+        Fraction(1), "metres per gram")
 
 
 @against("W02")
 def test_counts_of_one_system_in_another(case):
     said, wanted = case["inputs"]["cases"], case["outputs"]
-    tex = [read_yarn_count(text) for text in said]
-    found = [
-        yarn_count_in(tex[0], "tex"),
-        yarn_count_in(tex[1], "denier"),
-        yarn_count_in(tex[2], "Ne"),
-        yarn_count_in(tex[3], "NeL"),
-    ]
-    keys = ("tex_of_60Nm", "den_of_30Ne", "Ne_of_20tex", "NeL_of_20Ne")
-    # printed to two or three places, from constants of four digits
-    for figure, key in zip(found, keys, strict=True):
-        assert figure == pytest.approx(wanted[key], rel=2e-4)
+    systems = {"tex_of_60Nm": "tex", "den_of_30Ne": "denier", "Ne_of_20tex": "Ne",
+               "NeL_of_20Ne": "NeL"}
+    for count, (key, system) in zip(said, systems.items(), strict=True):
+        assert _count(spun(count), system) == pytest.approx(wanted[key], rel=TOLERANCE)
 
 
 @against("W03")
 def test_a_plied_yarn_by_the_metre(case):
-    tex = read_yarn_count("2/48 Nm")
-    assert case["inputs"]["yarn"] == "2/48 Nm"
-    assert yarn_count_in(tex, "Nm") == case["outputs"]["effective_Nm"]
-    assert yarn_count_in(tex, "Ne") == pytest.approx(24 * 0.5905, rel=1e-4)  # the case's rule
+    yarn = spun(case["inputs"]["yarn"])
+    assert _count(yarn, "Nm") == case["outputs"]["effective_Nm"]
+    assert _count(yarn, "Ne") == pytest.approx(24 * 0.5905, rel=1e-4)  # the case's rule
+    assert metres_per_gram(yarn) == case["outputs"]["effective_Nm"]
 
 
 @against("W04")
@@ -150,18 +191,12 @@ def test_each_trade_writes_size_and_ply_in_its_own_order(case):
     assert [_yards(f"1 {system}") for system in systems] == wanted["base"]
 
 
-def _yards(text: str, **more: object) -> Fraction:
-    return yarn_count_in(read_yarn_count(text, **more), "yards per pound")
-
-
 @against("W05")
 def test_worsted_written_size_first(case):
     said, wanted = case["inputs"], case["outputs"]
     assert [_yards(f"{count} cotton") for count in said["cotton"]] == wanted["cotton_ypp"]
-    found = [
-        _yards(f"{count} worsted", order=PlyOrder.SIZE_FIRST)
-        for count in said["worsted_written_size_ply"]
-    ]
+    found = [_yards(f"{count} worsted", count_order="size/ply")
+             for count in said["worsted_written_size_ply"]]
     assert [float(f) for f in found] == pytest.approx(wanted["worsted_ypp"], abs=0.005)
 
 
@@ -170,18 +205,112 @@ def test_strands_knitted_together(case):
     said, wanted = case["inputs"], case["outputs"]
     assert [_yards(f"{count} worsted") for count in said["worsted"]] == wanted["worsted_ypp"]
     assert [_yards(f"{count} cotton") for count in said["cotton"]] == wanted["cotton_ypp"]
-    assert said["strands"] == "2 ends of 2/24"
-    one = _yards("2/24 worsted")
-    assert together([one, one]) == wanted["two_ends"]
-    tex = read_yarn_count("2/24 worsted")
-    assert yarn_count_in(2 * tex, "yards per pound") == wanted["two_ends"]
+    number, _, count = said["strands"].partition(" ends of ")
+    assert _yards(f"{count} worsted", ends=number) == wanted["two_ends"]
+
+
+@pytest.mark.parametrize("ends", [1, 2, 3])
+def test_a_size_is_bought_in_cones_by_mass(ends):
+    """A law: a metre of n ends weighs n times a metre of one; a part of a cone is a whole one."""
+    head = HEAD.replace("name: Harbour wool",
+                        f"name: Harbour wool, count: 2/12 Nm, ends: {ends}, shade: Fog 14, "
+                        "package: {mass: 25 g}")
+    text = garment("panelled blanket", SQUARE,
+                   {"panels": 1, "blanket_width": "20 in", "blanket_length": "28 in"})
+    made = proved(text.replace(HEAD, head))
+    (need,) = needs(made.pattern, made.sizes[0])
+    assert need.amount.metres is not None
+    assert need.amount.grams == need.amount.metres * ends / 6  # 12/2 m to the gram
+    assert need.packages is not None
+    assert (need.packages.value - 1) * 25 < need.amount.grams <= need.packages.value * 25
+    told = amount_said(need)
+    assert f"{need.packages.value} balls or cones" in told
+    assert (f"of {ends} ends together" in told) is (ends > 1)
+    listed = yarn_listed("Main yarn", need.yarn, ())
+    assert "shade Fog 14" in listed
+    assert "2/12 Nm" in listed
+    assert ("each from its own" in listed) is (ends > 1)
 
 
 @against("W07")
 def test_a_shop_that_reckons_with_hanks_of_500(case):
-    base = Fraction(case["inputs"]["base"])
-    found = [_yards(f"{count} worsted", hank_yards=base) for count in case["inputs"]["counts"]]
+    hank = f"{case['inputs']['base']} yd"
+    found = [_yards(f"{count} worsted", hank=hank) for count in case["inputs"]["counts"]]
     assert found == case["outputs"]["ypp"]
+
+
+@against("W3-093")
+def test_yards_to_100_g_by_the_class_of_a_yarn(case):
+    said = {name: str(text) for name, text in case["outputs"].items() if name != "m_per_100g"}
+    metres = dict(part.rsplit(" ", 1) for part in case["outputs"]["m_per_100g"].lower().split(", "))
+    for name, ends in said.items():
+        for yards_in, metres_in in zip(ends.split("-"), metres[name.replace("_", " ")].split("-"),
+                                       strict=True):
+            ball = read(_source(f'package: {{mass: 100 g, length: {yards_in} yd}}')).yarns["wool"]
+            long = metres_per_gram(ball)
+            assert long is not None
+            assert whole(long * 100) == int(metres_in)
+
+
+@against("W3-094")
+def test_metres_to_100_g_by_the_metric_count(case):
+    counts = case["inputs"]["Nm"].replace("+", "").replace("-", " | ").split(" | ")
+    metres = case["outputs"]["m_per_100g"].replace("+", "").replace("-", " | ").split(" | ")
+    assert [metres_per_gram(spun(f"{count} Nm")) for count in counts] == [
+        Fraction(each, 100) for each in map(int, metres)]
+
+
+@against("W3-095")
+def test_a_cone_by_its_mass_and_its_metric_count(case):
+    for count, printed in zip(case["inputs"]["counts"].split(" | "),
+                              case["outputs"]["yards"].split(" | "), strict=True):
+        cone = spun(f"{count} Nm", package=f"{{mass: {case['inputs']['cone_g']} g}}")
+        long = metres_per_gram(cone)
+        assert long is not None
+        assert cone.package_g is not None
+        # all printed yardages are rounded to 5 to 50 yd (the case's note)
+        assert cone.package_g * long / YARD == pytest.approx(int(printed), abs=30)
+
+
+@against("W3-099")
+def test_a_yarn_that_the_bed_is_not_made_for_is_told_what_is(case):
+    for pitch, metres in zip(case["inputs"]["pitch_mm"], case["outputs"]["metres_per_100g"],
+                             strict=True):
+        assert not _off_bed(f"{metres / 100} Nm", f"{pitch} mm")
+        (thin,) = _off_bed(f"{metres * 2.1 / 100:.2f} Nm", f"{pitch} mm")
+        (thick,) = _off_bed(f"{metres * 0.45 / 100:.2f} Nm", f"{pitch} mm")
+        assert thin.expected == thick.expected
+        assert "So thin" in thin.remedy
+        assert "So thick" in thick.remedy
+        told = int(thin.expected.split()[1])
+        assert told == pytest.approx(metres, rel=0.01)  # the case's metres are rounded
+
+
+@against("W3-099")
+def test_the_coarsest_yarns_have_more_plies_than_their_size(case):
+    """8/7 to 8/9 on two needles to the inch, which is 0.88 to 1.13 by the case's note."""
+    typical = case["inputs"]["typical"].rpartition("2 npi: ")[2].split(" to ")
+    found = [_count(spun(f"{count} worsted", count_order="ply/size"), "worsted")
+             for count in typical]
+    assert [round(float(each), 3) for each in found] == [0.875, 1.125]
+
+
+def _off_bed(count: str, pitch: str) -> list[Problem]:
+    return [p for p in check(read(_source(f"count: {count}", pitch))) if p.code == "yarn-off-bed"]
+
+
+@against("W3-101")
+def test_cones_that_run_shorter_than_their_count(case):
+    """The printed yards to the pound are read as a cone's, and by a hank of the printed base."""
+    for count, printed, base in zip(case["inputs"]["yarns"], case["outputs"]["yards_per_lb"],
+                                    case["outputs"]["base_yards"], strict=True):
+        for yards_in, base_in in zip(str(printed).split("-"), str(base).split("-"), strict=True):
+            cone = spun(f"{count} worsted", package=f"{{mass: 1 lb, length: {yards_in} yd}}")
+            assert cone.package_length == read_length(f"{yards_in} yd")
+            plies, size = map(int, count.split("/"))
+            assert _yards(f"{count} worsted", hank=f"{base_in} yd") == Fraction(
+                size * int(base_in), plies)
+            assert size * int(base_in) / plies == pytest.approx(int(yards_in), abs=8)
 
 
 @pytest.mark.parametrize(

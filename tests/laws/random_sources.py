@@ -8,6 +8,7 @@ together.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import isqrt
 from typing import Any
 
 import yaml
@@ -80,12 +81,19 @@ def fabrics(draw: DrawFn, around: int, yarn: str, likely: int) -> BandSpec:
     rows = count * draw(st.integers(115, 170)) // 100
     swatch = draw(mappings(SwatchKeys, known(()), {
         "stitches": str(count), "width": "10 cm", "rows": str(rows), "height": "10 cm"},
-        near={"mass": st.integers(4, 40).map(lambda g: f"{g} g")}, tenths={"mass": 6}))
+        near={"mass": st.integers(4, 40).map(lambda g: f"{g} g"),
+              "yarn": st.sampled_from((4, 5, 6)).map(lambda n: f"{n * _a_fifth(count, rows)} cm")},
+        tenths={"mass": 6, "yarn": 2}))
     several = {"swatches": [swatch, dict(swatch)]} if draw(st.booleans()) else {"swatch": swatch}
     setting = st.integers(likely * 3, 30).map(lambda n: f"{n // 3}.{n % 3}".removesuffix(".0"))
     return draw(mappings(FabricKeys, known(()), {"yarn": yarn, "dial": draw(setting), **several},
                          tenths={"needles": NEVER, "chart": NEVER, "contrast": NEVER,
                                  "edge_stitches": NEVER}))
+
+
+def _a_fifth(count: int, rows: int) -> int:
+    """A fifth of the yarn in 10 cm of plain knitting [cm]: 4.8 mm of it in a stitch of 1 mm²."""
+    return isqrt(23 * 100 * 100 * count * rows) // 50
 
 
 @st.composite
@@ -408,8 +416,10 @@ def sources(draw: DrawFn) -> str:
         "title": "Lantern", "version": "1", "date": "2026-11-20", "designer": "Isolde Penhallow",
         "licence": "CC BY-NC 4.0", "summary": "A garment.", "wearer": wearer, "bed": draw(beds()),
         "yarns": {"main": draw(mappings(YarnKeys, known(sizes), {"name": "Quay"}, near={
-            "package": mappings(PackageKeys, known(()), {"mass": "50 g", "length": "120 m"})},
-            tenths={"package": 5})),
+            "package": mappings(PackageKeys, known(()), {"mass": "50 g", "length": "120 m"}),
+            "count": st.sampled_from(("2/10 Nm", "8/4 cotton", "300 tex")),
+            "hank": st.just("500 yd"), "ends": st.sampled_from("12")},
+            tenths={"package": 5, "count": 2})),
             "second": {"name": "Lamp"}},
         **({"charts": repeat} if repeat else {}),
         "fabrics": {"body": body_fabric, **{

@@ -102,6 +102,34 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "fibre: 100 % wool", "fibre: 100 % wool\n    colour: slate grey", [
             '18:13: error, bad-colour: found "slate grey"; expected "slategrey". '
             "Write slategrey."]),
+    "no yarn count": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: 2/30", [
+            '18:12: error, bad-yarn-count: found "2/30"; expected a yarn count such as 2/30 Nm, '
+            "20/2 cotton or 40 tex. Known counts: tex, dtex, den, denier, Nm, Ne, cotton, NeL, "
+            "linen, worsted, NeC, NeK."]),
+    "a count the other way round": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: 4/8 NeC", [
+            '18:12: error, bad-yarn-count: found "4/8 NeC", which is 8 plies of size 4; expected a '
+            "yarn of fewer plies, written size/ply. Exchange the two numbers if they are the other "
+            "way round. Or write count_order: size/ply or ply/size for the order that you have."]),
+    "a hank of a count that has none": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: 2/30 Nm\n    hank: 500 yd", [
+            '18:12: error, bad-yarn-count: found "2/30 Nm" with a hank; expected a count in hanks '
+            "to the pound, such as 2/30 worsted. Delete the hank."]),
+    "an order without a count": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count_order: size/ply", [
+            '18:18: error, missing-key: found no "count" in yarn "main", which has count_order; '
+            'expected the count that it explains. Add a line such as "count: 2/30 Nm", or delete '
+            "it."]),
+    "a package without a length or a count": ("{mass: 100 g, length: 120 m}", "{mass: 100 g}", [
+        '18:5: error, missing-key: found no "length" in the package. '
+        'Add a line such as "length: 120 m".']),
+    # 1.2 m/g beside 600 tex, 1000/600 m/g: 0.72 times
+    "a package shorter than its count": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: 600 tex", [
+            "19:36: warning, unlikely-value: found 120 m to 100 g, 0.72 times what the yarn's "
+            "count says; expected 0.8 to 1.25 times. Check the count, its order and the package; "
+            "or delete the length."]),
     # texts
     "a title too long": ("title: Slack Tide cardigan bands", "title: " + 121 * "a", [
         "1:8: error, too-long: found 121 characters; expected at most 120. "

@@ -37,6 +37,14 @@ HOLES = {"button": "13 mm", "stitches": "3", "ends": "2 stitches", "number": "6"
 BLANKET = {"form": "panelled blanket", "fabric": "body"}
 
 
+def measured(long: str, key: str) -> dict[str, Any]:
+    """A blanket whose swatch has so much yarn in it, alone or in a list."""
+    body = dict(around()["PatternKeys"]["fabrics"]["body"])
+    shown = {**body.pop("swatch"), "yarn": long}
+    return {"fabrics": {"body": {**body, key: shown if key == "swatch" else [shown]}},
+            "garment": BLANKET}
+
+
 def layers(near: str, far: str) -> dict[str, Any]:
     """A front band of so many rows from the edge to the holes, and from there to the fold."""
     rows = {"to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}
@@ -99,6 +107,8 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
     "edges.ends": (on_edge("single", kind="one edge", length="40 cm"),
                    on_edge("single", kind="one edge", length="40 cm", ends=["hem", "top"])),
     "fabrics.contrast": (two_coloured("lamp"), two_coloured("quay")),
+    **{f"fabrics.{key}.yarn": (measured("17 m", key), measured("18 m", key))
+       for key in ("swatch", "swatches")},
     "garment.round.parity_of": ({"garment": CARDIGAN},
                                 {"garment": {**CARDIGAN, "round": ROUNDED}})}
 UNHEARD = {

@@ -108,6 +108,20 @@ def test_stitches_too_narrow_for_their_needles() -> None:
         "rare: check the swatch's figures, their units, and the bed."]
 
 
+def test_a_yarn_too_thin_for_the_needles() -> None:
+    # needles of 9 mm: (25.4 / 9)² / 9 = 0.885 worsted, of 560 yd to the pound: 1.129 × 0.885 m/g
+    assert findings(changed("{name: Harbour Bulky}", "{name: Harbour Bulky, count: 4.2 Nm}",
+                            PLAIN)) == [
+        '13:11: warning, yarn-off-bed: found a yarn of 420 m to 100 g in fabric "body", on needles '
+        "9 mm apart; expected about 100 m to 100 g, half or twice as much at most. So thin a yarn "
+        "is rare on this bed: check its count, its package and its ends."]
+
+
+def test_several_ends_of_a_thin_yarn_suit_the_needles() -> None:
+    assert findings(changed("{name: Harbour Bulky}",
+                            "{name: Harbour Bulky, count: 4.2 Nm, ends: 4}", PLAIN)) == []
+
+
 def in_four_sizes(edge: str) -> str:
     text = changed("sizes: [one size]", "sizes: [S, M, L, XL]", PLAIN)
     return changed("rows: 52}", f"{edge}}}", text)

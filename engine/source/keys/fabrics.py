@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from ..spellings import NeedleRepeat, colour
-from ..values import Text, dial, length, mass, whole_number
+from ...core.units import PlyOrder
+from ..spellings import NeedleRepeat, YarnCount, colour
+from ..values import Text, dial, length, mass, whole_number, word
 from .key import Key, Keys, Mapped, Name, Several
 
+HANKS = "cara4webshopping, Yarn weights: 500 yards; by definition 300, 560 and 840"
 _SIDE = length("side of a swatch", "1 cm..60 cm", "1 cm..100 cm")
 
 
@@ -15,7 +17,9 @@ class PackageKeys(Keys, example="{mass: 100 g, length: 120 m}"):
     mass = Key(mass("mass of a package", "5 g..3000 g", "0 g..10000 g"),
                "Above nothing, up to 10 kg.", "100 g")
     length = Key(length("length of a package", "1 m..30000 m", "1 m..100000 m"),
-                 "From 1 m to 100 km.", "120 m")
+                 "From 1 m to 100 km. With the yarn's `count` it may be left out: then the count "
+                 "says how long the yarn is.", "120 m",
+                 "what the yarn's `count` says; needed where it has none", None)
 
 
 class YarnKeys(Keys, example="{name: Harbour Bulky, fibre: 100 % wool}"):
@@ -26,6 +30,26 @@ class YarnKeys(Keys, example="{name: Harbour Bulky, fibre: 100 % wool}"):
     package = Key(Mapped(PackageKeys), "One ball or cone: `{mass: 100 g, length: 120 m}`.",
                   PackageKeys.example,
                   "not stated, and the page names no number of balls")
+    count = Key(YarnCount(), "The count of one end, as its cone names it: `2/30 Nm`, "
+                "`20/2 cotton`, `2/28 worsted`, `600 tex`. Known are Nm, Ne or NeC or cotton, NeL "
+                "or linen, NeK or worsted, tex, dtex and den. The length by mass follows from it "
+                "exactly, and cones are bought by mass: `package: {mass: 900 g}`.", "2/30 Nm",
+                "not stated", None,
+                likely=("600 tex", "4/8 worsted"))
+    count_order = Key(word(PlyOrder), "Which of the two numbers of a plied count stands first: "
+                      "{words}. Without it a yarn of more plies than its size is refused as "
+                      "written the other way round.", "size/ply",
+                      "`size/ply` for cotton and linen, `ply/size` for Nm and worsted", None,
+                      beside="count: 8/7 worsted", needs=("count",))
+    hank = Key(length("hank of a count", "250 yd..900 yd", "100 yd..2000 yd", HANKS),
+               "The length of a hank, {range}, of which the count says how many weigh a pound, "
+               "where a shop does not reckon with the system's own.", "500 yd",
+               "560 yards of worsted, 840 of cotton, 300 of linen", None,
+               beside="count: 2/30 worsted", needs=("count",))
+    ends = Key(whole_number("ends knitted as one", "1..6", "1..20"),
+               "How many ends are knitted as one, {range}. `count` and `package` are those of one "
+               "end, a swatch is knitted with all of them.", "2", "1", 1)
+    shade = Key(Text(60), "The name or number of its shade.", "Fog 14", "not stated", "")
     colour = Key(colour, "The colour that it is drawn in: the name of a colour in CSS, or # and "
                  "six digits in quotes.", '"#a9bdba"', "drawn in a tone of the page", "",
                  likely=("black", "White", '"#FF0000"'))
@@ -59,6 +83,11 @@ class SwatchKeys(Keys, example="{stitches: 20, width: 14.2 cm, rows: 30, height:
     mass = Key(mass("mass of a swatch", "0.5 g..200 g", "0 g..1000 g"),
                "What those stitches and rows weigh, up to 1 kg.", "24 g",
                "not weighed, and the page cannot say how much yarn is wanted", None)
+    yarn = Key(length("yarn of a swatch", "1 m..300 m", "1 cm..5000 m"),
+               "How much yarn is in those stitches and rows, {range}: measured before they are "
+               "knitted, or unravelled. With several ends it is the length of all of them "
+               "together.", "17 m",
+               "not measured: taken from the mass and the yarn's length by mass", None)
 
 
 class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
