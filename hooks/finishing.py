@@ -9,10 +9,12 @@ from functools import cache, partial
 from pathlib import Path
 from posixpath import dirname
 
+from walebook.pages.sketch import FILE as SKETCH
 from walebook.source import page_names
 from walebook_site.facts import behind_facts, facts_in
 from walebook_site.paper import paper
 from walebook_site.policy import guard
+from walebook_site.preview_picture import preview_picture
 from walebook_site.progress import Progress
 from walebook_site.running_head import running_head
 from walebook_site.single_file import Page, Reader, one_file, page_at
@@ -30,6 +32,7 @@ class Settings:
     single_files: bool = True
     whole_pattern: bool = False
     pdf: bool = False
+    preview_picture: bool = False
 
     @classmethod
     def read(cls, extra: Mapping[str, object]) -> Settings:
@@ -76,15 +79,19 @@ def _files(name: str, settings: Settings) -> str:
 
 def publish_beside(site: Path, settings: Settings, progress: Progress,
                    files_only: Group[str] = ()) -> None:
-    """Write one file, and a PDF, beside the page of each size, where the settings ask for them.
+    """Write one file, and a PDF, beside the page of each size, where the settings ask for them, and
+    the picture that a link to a pattern shows.
 
-    The patterns in the folders `files_only` have no such pages. Raises NoPaper when PDFs are asked
-    for and cannot be made.
+    The patterns in the folders `files_only` have no page of a size. Raises NoPaper or NoPicture
+    when what is asked for cannot be made.
     """
     read = reader(site)
     page = pages_of(site)
     progress.expect(len(list(site.glob(FIRST_PAGES))), "patterns published as files")
     for folder, names in _by_pattern(site, page):
+        if settings.preview_picture and (sketch := site / folder / SKETCH).is_file():
+            drawn = preview_picture(sketch.read_text(encoding="utf-8"))
+            (site / folder / page_names.PREVIEW).write_bytes(drawn)
         if folder.rpartition("/")[2] in files_only:
             continue
         sizes = {name: [page(f"{folder}/{name}.html")] for name in names}

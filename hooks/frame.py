@@ -33,6 +33,7 @@ class Text:
     search: str = ""
     date: str = ""
     files_only: bool = False
+    sketched: bool = False
 
     def text(self, path: str) -> str:
         """Return the text."""

@@ -26,7 +26,7 @@ _PATTERN = re.compile(r"patterns/([^/]+)/.*")
 _LIST = "files.json"
 """The list of a pattern's files, in the pattern's folder."""
 _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
-                    r"|.*\.pdf|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
+                    rf"|.*\.pdf|.*/{re.escape(page_names.PREVIEW)}|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
                     r"|sw\.js|edition\.json|search/search_index\.json|assets/size-page\.png"
                     rf"|patterns/[^/]+/{re.escape(_LIST)}")
 

@@ -16,6 +16,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents, get_toc
+from walebook_site.preview_picture import preview_tags
 from walebook_site.results import PageFacts, Results
 from walebook_site.whole_blocks import take_out
 
@@ -37,6 +38,10 @@ class Source(Protocol):
     @property
     def files_only(self) -> bool:
         """True where the site has no page of the pattern's sizes, and so nothing beside them."""
+
+    @property
+    def sketched(self) -> bool:
+        """True where the garment's sketch lies beside the pages."""
 
     def text(self, path: str) -> str:
         """Return the text of a page."""
@@ -82,6 +87,11 @@ class PatternPage(Page):
     def fill(self, headings: Headings) -> None:
         """Read the page, for its template."""
         self.meta, self.content, self.toc = headings.read(self.file.content_string)
+
+    def tags(self) -> str:
+        """Return what the page says of itself to whoever shows a link to it."""
+        return preview_tags(str(self.title), str(self.meta["description"]),
+                            self.canonical_url or "", self.file.result.sketched)
 
     def drop(self) -> None:
         """Let go of what was read."""

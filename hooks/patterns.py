@@ -34,6 +34,7 @@ from walebook_site.own_files import OwnFiles
 from walebook_site.paper import NoPaper
 from walebook_site.pattern_pages import Headings, PatternPage, pattern_files
 from walebook_site.policy import guard
+from walebook_site.preview_picture import NO_ADDRESS, NoPicture
 from walebook_site.progress import Progress
 from walebook_site.proving import Workshop, prove_all
 from walebook_site.reading import Reading
@@ -106,7 +107,8 @@ def on_pre_build(config: MkDocsConfig) -> None:
     _proved.clear()
     _headings[:] = [Headings(config)]
     try:
-        Settings.read(config.extra)
+        if Settings.read(config.extra).preview_picture and not config.site_url:
+            raise ValueError(NO_ADDRESS)
     except ValueError as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
     _progress[:] = [progress := Progress(sys.stderr if _log.isEnabledFor(logging.INFO) else None)]
@@ -201,12 +203,15 @@ def on_page_context(context: TemplateContext, page: Page, nav: Navigation, **_: 
 def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     """Finish a page: its head on paper, the files beside it, what it may load."""
     _progress[0].step()
+    settings = Settings.read(config.extra)
     if isinstance(page, PatternPage):
+        if settings.preview_picture:
+            output = output.replace("</head>", f"{page.tags()}</head>", 1)
         page.drop()
     if _served[0]:
         output = as_preview(output)
     files_only = isinstance(page, PatternPage) and page.file.result.files_only
-    return finish(output, Settings.read(config.extra), files_only=files_only)
+    return finish(output, settings, files_only=files_only)
 
 
 def on_post_template(output_content: str, template_name: str, **_: object) -> str:
@@ -231,7 +236,7 @@ def _publish(config: MkDocsConfig) -> None:
                        frozenset(each.slug for each in _handed))
         if not _served[0]:
             apart = hand_over(_frames[-1], _handed, _building[-1].site_dir, _progress[0])
-    except (NoPaper, Refused) as fault:
+    except (NoPaper, NoPicture, Refused) as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
     except Held as fault:
         raise Abort(f"The site was not built: its files to hand over are being written by another "

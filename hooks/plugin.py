@@ -40,6 +40,7 @@ class PluginSettings(Config):  # type: ignore[no-untyped-call]
     single_files = options.Type(bool, default=True)
     whole_pattern = options.Type(bool, default=False)
     pdf = options.Type(bool, default=False)
+    preview_picture = options.Type(bool, default=False)
     paper = options.Choice(("A4", "Letter"), default="A4")
 
 
@@ -83,7 +84,8 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
         return config
 
     def _beside(self) -> dict[str, bool]:
-        return {name: self.config[name] for name in ("single_files", "whole_pattern", "pdf")}
+        return {name: self.config[name]
+                for name in ("single_files", "whole_pattern", "pdf", "preview_picture")}
 
     def _add_search(self, config: MkDocsConfig, ours: MkDocsConfig) -> None:
         """Let the search collect its index, unless the collection names a search itself."""

@@ -34,9 +34,10 @@ LOOP, UNDER = 30, 44  # in a patch, in its own units
 
 @dataclass(frozen=True, slots=True)
 class _Worn:
-    """The tones that hold for a part of a drawing, and its units to the pixel."""
+    """The tones that hold for a part of a drawing, of paper and ink, and its units to the pixel."""
 
     tones: Mapping[str, str]
+    ground: tuple[str, str]
     unit: float
 
     def of(self, attributes: str) -> _Worn:
@@ -45,18 +46,18 @@ class _Worn:
         if not found and "wb-deep" not in attributes:
             return self
         deep = "wb-deep" in attributes
-        return replace(self, tones={**self.tones, **found, "pen": PAPER if deep else INK,
+        return replace(self, tones={**self.tones, **found, "pen": self.ground[not deep],
                                     "button": "yarn-far" if deep else "paper"})
 
 
-def inked(article: str) -> str:
-    """Return an article with every sketch and every patch in its colours."""
-    return _DRAWING.sub(lambda found: "".join(_written(found[0])), article)
+def inked(article: str, paper: str = PAPER, ink: str = INK) -> str:
+    """Return an article with every sketch and every patch in its colours, on paper in ink."""
+    return _DRAWING.sub(lambda found: "".join(_written(found[0], paper, ink)), article)
 
 
-def _written(drawing: str) -> Iterator[str]:
+def _written(drawing: str, paper: str, ink: str) -> Iterator[str]:
     wide = _WIDE.search(drawing)
-    plain = _Worn({**TONES, "paper": PAPER, "pen": INK, "button": "paper"},
+    plain = _Worn({**TONES, "paper": paper, "pen": ink, "button": "paper"}, (paper, ink),
                   (int(wide[1]) if wide else SHEET) / SHEET)
     worn, at = [plain], 0
     for tag in _TAG.finditer(drawing):

@@ -70,6 +70,11 @@ class Result:
         return tuple(page for page in self.pages
                      if not self.files_only or page.path.endswith(("/index.md", ".svg")))
 
+    @property
+    def sketched(self) -> bool:
+        """True where the garment's sketch lies beside the pages."""
+        return any(page.path.endswith(".svg") for page in self.pages)
+
     def text(self, path: str) -> str:
         """Return the text of a page; where the cache no longer has it, the pattern is made again.
 

@@ -11,6 +11,7 @@ import unicodedata
 BESIDE = "-single-file"
 """A size as one file is called as its page, with this after it; no size is long enough to be so."""
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
+PREVIEW = "link-preview.png"  # the picture that a link to a pattern shows, beside its pages
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading")  # what a device keeps of the site beside patterns
 SHARED = "patterns/_shared.yaml"  # what several patterns of a collection take entries from
@@ -44,6 +45,13 @@ def folder_flaw(name: str) -> str:
     """Return what a pattern's folder must be called other than `name`; "" where it may be so."""
     if name in GROUPS:
         return f"another name than {' and '.join(GROUPS)}, which the site has for its own pages"
+    return device_flaw(name)
+
+
+def picture_flaw(name: str) -> str:
+    """Return what a picture's file must be called other than `name`; "" where it may be so."""
+    if alike(name) == alike(PREVIEW):
+        return f"another name than {PREVIEW}, which the site has for a picture it makes"
     return device_flaw(name)
 
 

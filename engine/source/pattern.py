@@ -23,7 +23,7 @@ from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .keys.head import BedFileKeys, BedKeys, CorrectionKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, warn_unused, whole
-from .page_names import alike, device_flaw, normal
+from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
 from .sizes import read_sizes, warn_without_chart
 from .source import Node, Scalar
@@ -210,7 +210,7 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
     if file.rpartition(".")[2].lower() not in PICTURE_KINDS or "." not in file:
         raise Fault("bad-picture", entry.place, f'"{file}"', f"a file of the kind {kinds}",
                     "Save the picture as one of these.")
-    if flaw := device_flaw(file):
+    if flaw := picture_flaw(file):
         raise Fault("bad-picture", entry.place, f'"{file}"', flaw, "Rename the file.")
     if file not in shelf.pictures:
         same = {normal(name): name for name in sorted(shelf.pictures)}

@@ -20,6 +20,7 @@ ROOT = Path(__file__).parents[2]
 NOTICES = (ROOT / "hooks" / "NOTICES.md").read_text(encoding="utf-8")
 FONTS = sorted((ROOT / "site_src" / "assets" / "fonts").glob("*.woff2"))
 DECLARED = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+PERMISSION = "Permission is hereby granted, free of charge"  # the MIT licence begins so
 SOMEONES = re.compile(r"copyright|\(c\)|©|@licen[cs]e|@preserve|SPDX", re.IGNORECASE)
 
 
@@ -48,13 +49,16 @@ def test_each_size_chart_is_named_with_its_publisher() -> None:
 
 
 def test_each_library_that_is_installed_beside_it_is_named_with_its_licence() -> None:
-    wanted = [*DECLARED["project"]["dependencies"],
-              *DECLARED["project"]["optional-dependencies"]["pdf"]]
+    extras = DECLARED["project"]["optional-dependencies"]
+    wanted = [*DECLARED["project"]["dependencies"], *extras["pdf"], *extras["pictures"]]
     for each in wanted:
         name = re.match(r"[\w-]+", each)[0]
         said = metadata.metadata(name)
-        licence = " ".join([said.get("License-Expression") or "", said.get("License") or "",
-                            *(c for c in said.get_all("Classifier") or () if "License ::" in c)])
+        texts = (path.read_text() for path in metadata.files(name) if path.name == "LICENSE")
+        stated = [said.get("License-Expression"), said.get("License"),
+                  *(c for c in said.get_all("Classifier") or () if "License ::" in c),
+                  *("MIT" for text in texts if PERMISSION in text)]
+        licence = " ".join(filter(None, stated))
         (line,) = [line for line in NOTICES.splitlines() if line.startswith(f"| {name} |")]
         kind = re.match("[A-Z]+", line.split("|")[2].strip())[0]
         assert kind in licence and kind in ("BSD", "MIT"), (line, licence)

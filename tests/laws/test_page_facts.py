@@ -241,6 +241,7 @@ NAMED = {
     ("paper", "_SCREEN_ONLY"): DRAWN, ("paper", "_SIGN"): DRAWN, ("paper", "_START"): DRAWN,
     ("paper", "_DRAWN"): DRAWN, ("paper", "_ID"): DRAWN, ("paper", "_USE"): DRAWN,
     **{("printed_sketch", name): DRAWN for name in ("_DRAWING", "_TAG", "_CLASS", "_WIDE")},
+    **{("preview_picture", name): DRAWN for name in ("_ALONE", "preview_picture")},
     ("slimming", "_VERBATIM"): SPACE, ("slimming", "_ENDS"): LEFT_OUT,
     ("search", "_END"): INDEX, ("search", "_TAG"): INDEX, ("preview_pages", "_ARTICLE"): THEME,
     ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,

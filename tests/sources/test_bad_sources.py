@@ -170,6 +170,10 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a picture called as a device": ("file: front.png", "file: nul.png", [
         '11:12: error, bad-picture: found "nul.png"; expected another name than a device\'s, such '
         "as con or nul, which some computers cannot store. Rename the file."]),
+    "a picture called as one that the site makes": (
+        "file: front.png", "file: Link-Preview.png", [
+            '11:12: error, bad-picture: found "Link-Preview.png"; expected another name than '
+            "link-preview.png, which the site has for a picture it makes. Rename the file."]),
     "two pictures that some computers take for one": (
         "  - {file: front.png, alt: The front band}\n", "  - {file: neck.webp, alt: The neck}\n"
         "  - {file: NECK.webp, alt: The neck}\n", [
