@@ -6,6 +6,20 @@ A measure is a sum of the chart's rows and of other measures, as a source would 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Optional:
+    """A measure that a form takes and does not need: without it the piece is as it is without.
+
+    Where one of the `beside` is given it has a usual `sum`, or none; without any of them nothing
+    uses it. With nothing `beside` it stands alone.
+    """
+
+    sum: str = ""
+    beside: tuple[str, ...] = ()
+
 
 Better = Mapping[str, tuple[str, ...]]  # sums to take before a measure's usual one, best first
 
@@ -48,6 +62,20 @@ COMMON: Mapping[str, str] = {
     "back_neck": "2 cm",
     "front_neck": "neck_width * 0.45",
     "cuff_width": "upper_arm_width * 0.62",
+}
+# The sides below the armhole or raglan, straight where no width is given. The waist of a garment
+# lies as deep below its shoulders as the body's below the neck; about an inch is straight there
+# (Sandi Wiseheart, "Waist shaping: from waist on up", 2008). The hip a quarter of the way up to the
+# waist: common practice, no source.
+WIDTHS = ("hem_width", "hip_width", "waist_width")
+SIDES: Mapping[str, Optional] = {
+    "hem_width": Optional(),
+    "hip_width": Optional(),
+    "hip_height": Optional("(body_length - back_waist_length) / 4", ("hip_width",)),
+    "waist_width": Optional(),
+    "waist_height": Optional("body_length - back_waist_length", ("waist_width",)),
+    "waist_straight": Optional("2.5 cm", ("waist_width",)),
+    "chest_height": Optional("", WIDTHS),
 }
 SET_IN: Mapping[str, str] = {
     **COMMON,

@@ -11,7 +11,7 @@ from enum import Enum
 
 from ..sizing.measures import leads, names_in
 from . import form_measures as measures
-from .form_measures import EASE, HEADS, TO_THE_HIP, Better, over_head
+from .form_measures import EASE, HEADS, SIDES, TO_THE_HIP, Better, Optional, over_head
 
 OPENED = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
           "front_and_neck")
@@ -51,7 +51,8 @@ class FormKind:
     `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side, by
     what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
     `halves` are what a measure is instead where chart or designer have more; `followed` names the
-    measures that no piece is cut by, and says what is: only other measures follow them. `body`
+    measures that no piece is cut by, and says what is: only other measures follow them. `optional`
+    are those that it takes and does not need. `body`
     names those of them that are a body's, no chart's: what each is called, and the finished
     measure that is worn on it, "" for none. It
     `opens` at the front; one that is not `seamed` has pieces with no seam at their sides.
@@ -68,6 +69,7 @@ class FormKind:
     better: Better = field(default_factory=dict)
     halves: Mapping[str, str] = field(default_factory=dict)
     followed: Mapping[str, str] = field(default_factory=dict)
+    optional: Mapping[str, Optional] = field(default_factory=dict)
     body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     opens: bool = False
     seamed: bool = True
@@ -76,6 +78,11 @@ class FormKind:
     def sleeved(self) -> bool:
         """True where it has sleeves."""
         return SLEEVES.items() <= self.pairs.items()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Every measure that it knows, those that are optional last."""
+        return (*self.measures, *self.optional)
 
     @property
     def is_worn(self) -> bool:
@@ -96,7 +103,8 @@ class FormKind:
         The first of the `better` ones whose names are all there, else the usual one. `given` are
         the designer's own sums: where she gave a measure and not the one that is half of it
         (`halves`: the half, then the whole), the half follows, unless her sum uses the half itself.
-        A neck that a `slit` opens is as wide as an open garment's.
+        A neck that a `slit` opens is as wide as an open garment's. An optional measure is there
+        where one that it stands beside is given.
         """
         known = [row for row in rows if not (slit and row in HEADS)]
         found = dict(self.measures)
@@ -108,6 +116,9 @@ class FormKind:
         for half, whole in self.halves.items():
             if whole in given and half not in given and half not in leads(whole, given):
                 found[half] = f"{whole} / 2"
+        for name, one in self.optional.items():
+            if one.sum and any(other in given for other in one.beside):
+                found[name] = one.sum
         return found
 
 
@@ -128,6 +139,7 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
                     better={**TO_THE_HIP, **neck, **(measures.SET_IN_BETTER if set_in else {})},
                     halves={} if set_in or not sleeves else measures.HALVES,
                     followed=measures.followed(set_in=set_in, sleeves=sleeves),
+                    optional=SIDES,
                     pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
 
 
@@ -137,6 +149,7 @@ def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
                     sort=_sort(opens=opens), construction=Construction.RAGLAN,
                     edges=OPENED if opens else CLOSED, followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.RAGLAN_BETTER, **({} if opens else neck)},
+                    optional=SIDES,
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 

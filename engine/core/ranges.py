@@ -133,6 +133,13 @@ COMPARED: Mapping[str, Range] = {row.kind: row for row in _COMPARED}
 _MEASURES = (
     figure_range(_L, "ease", "-10 cm..40 cm", "-60 cm..150 cm", EASE),
     figure_range(_L, "chest_width", "15 cm..110 cm", "2 cm..200 cm", CHARTS, follows=True),
+    figure_range(_L, "hem_width", "12 cm..130 cm", "2 cm..300 cm", CHARTS, follows=True),
+    figure_range(_L, "hip_width", "12 cm..130 cm", "2 cm..300 cm", CHARTS, follows=True),
+    figure_range(_L, "hip_height", "1 cm..60 cm", "0 cm..200 cm"),
+    figure_range(_L, "waist_width", "12 cm..110 cm", "2 cm..200 cm", CHARTS, follows=True),
+    figure_range(_L, "waist_height", "3 cm..90 cm", "0 cm..250 cm", CHARTS),
+    figure_range(_L, "waist_straight", "0 cm..12 cm", "0 cm..60 cm"),
+    figure_range(_L, "chest_height", "5 cm..110 cm", "0 cm..250 cm"),
     figure_range(_L, "across", "12 cm..70 cm", "2 cm..200 cm", CHARTS, follows=True),
     figure_range(_L, "body_length", "12 cm..130 cm", "2 cm..300 cm", CHARTS, follows=True),
     figure_range(_L, "shoulder_drop", "0 cm..10 cm", "0 cm..40 cm"),

@@ -138,7 +138,7 @@ def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Hal
     begins = [(inner - seam, outline.height), *corners[at + 1:]] if ends_in_neck else corners[at:]
     neck = _to_middle(begins) if whole else begins
     edge = hundredths(neck[-1][0])
-    lower, upper = _at_underarm([(x - seam, y) for x, y in side])
+    lower, upper = _at_underarm([(x - seam, y) for x, y in side], up.end[1] if up else None)
     # An armhole is pulled smooth by its sleeve or its band; a raglan line is straight as it is.
     curved = outline.dimension(SHOULDER) is not None
     return Half(side=(*lower[:-1], *_line(upper, soften=curved)),
@@ -153,9 +153,13 @@ def _neck(outline: Outline, neck: Sequence[Point], *, soften: bool) -> Line:
     return (*_line(neck[:-2], soften=soften), *_line(neck[-2:], soften=False))
 
 
-def _at_underarm(side: Sequence[tuple[Fraction, Fraction]]) -> tuple[Line, Sequence[Point]]:
-    """A side up to where it first leaves its own line, and from there on."""
-    at = next((i for i, (x, _) in enumerate(side) if x != side[0][0]), len(side)) - 1
+def _at_underarm(side: Sequence[Point], up: Fraction | None) -> tuple[Line, Sequence[Point]]:
+    """A side as far `up` as its underarm, or where there is none to where it first leaves its own
+    line, and from there on."""
+    if up is None:
+        at = next((i for i, (x, _) in enumerate(side) if x != side[0][0]), len(side)) - 1
+    else:
+        at = max((i for i, (_, y) in enumerate(side) if y < up), default=-1) + 1
     if not at:
         return tuple(_line(side[:1], soften=False)) * 2, side
     return _line(side[:at + 1], soften=False), side[at:]

@@ -30,6 +30,7 @@ from ..shape.outline import (
     WHOLE,
 )
 from ..shape.polygon import Dimension, Outline
+from ..shape.side_levels import HEIGHT_TO, WIDTH_AT
 from .dimensions import CLEAR, GAP, LANE, ROW, Line, size_of
 
 PAGE = 3200  # the widest drawing [tenths of a pixel], on a page 360 pixels wide
@@ -37,9 +38,9 @@ HIGHEST = 3000
 LARGEST = Fraction(6, 10)  # pixels to the millimetre
 
 OVER = (NECK, TOP, SHOULDER, ACROSS)
-UNDER = (CAST_ON, ABOVE_HEM, ABOVE_RIB, UNDERARM)
-ASIDE = (HEM, RIB, TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK, MARKS, GATHERED,
-         FRONT_EDGE, NECK_DEPTH, SLIT_DEPTH, WHOLE)
+UNDER = (CAST_ON, ABOVE_HEM, ABOVE_RIB, *WIDTH_AT.values(), UNDERARM)
+ASIDE = (HEM, RIB, *HEIGHT_TO.values(), TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK,
+         MARKS, GATHERED, FRONT_EDGE, NECK_DEPTH, SLIT_DEPTH, WHOLE)
 
 
 @dataclass(frozen=True, slots=True)

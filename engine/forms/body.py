@@ -15,7 +15,7 @@ from ..shape.garment import CannotShape
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import Kind, deepened, rule
-from .frame import Frame, armhole_edge, shoulder, side
+from .frame import Frame, shoulder, side, side_edge
 from .measured import front_width, less_band
 from .necklines import centre_stitches, front_neck, inner_edge
 from .placket import Slit, above, slit_of
@@ -55,7 +55,7 @@ def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
     height = frame.top_row - row
     centre = centre_stitches(frame.neck.value, height, neck)
     held = shoulder(frame).changes(frame.shoulder_row - row)
-    pending = shifted((c for c in armhole_edge(frame, 0) if c.row >= row), -row)
+    pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
     inner = inner_edge(height, (frame.neck.value - centre) // 2, neck)
     return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                    outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
@@ -75,7 +75,7 @@ def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
         at_once = max(0, (middle - slit.stitches.value) // 2)
     slope = inner_edge(frame.top_row - up - 2, side_stitches - at_once, kind)
     held = shoulder(frame).changes(frame.shoulder_row - row)
-    pending = shifted((c for c in armhole_edge(frame, 0) if c.row >= row), -row)
+    pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
     return Opening(row=row, centre=slit.stitches.value, centre_ends=Ending.BIND_OFF,
                    outer=Profile(height, in_order(pending, held)),
                    inner=Profile(height, above(slit, at_once, slope)))
@@ -119,7 +119,8 @@ def shoulder_of(piece: str, side: Side) -> str:
 
 
 def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
-    return Piece(key=key, title=title, stitches=frame.width, hem=frame.hem,
+    return Piece(key=key, title=title, stitches=frame.sides.cast_on, hem=frame.hem,
+                 levels=frame.sides.levels,
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
                  waits=tuple(f"{key}, {worn}" for worn in shoulders_worn(key)),
@@ -129,13 +130,14 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
 
 
 def _front_of(frame: Frame) -> Count:
-    """Return the stitches of a front: of the two whole numbers on either side of its exact width
-    the one whose neck comes nearer to what neck_width asks for.
+    """Return the stitches of a front at its lower edge: of the two whole numbers on either side of
+    its exact width the one whose neck comes nearer to what neck_width asks for.
 
     What back and shoulders were rounded by would else gather in the neck, and make it run against
     the sizes. What the designer asks for holds.
     """
-    cut, made = frame.cut, front_width(frame.cut)
+    cut, flare = frame.cut, frame.sides.flare_made
+    made = front_width(cut, flare)
     if "right_front cast_on" in cut.rounding:
         return made
     if made.value == made.exact:
@@ -145,7 +147,7 @@ def _front_of(frame: Frame) -> Count:
     neck = (less_band(cut, "neck_width") / plain(2)
             / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
             + Operand(Fraction(cut.hidden), Role.INSIDE))
-    wanted = plain(frame.narrow) + plain(frame.shoulder) + neck
+    wanted = plain(frame.narrow + frame.sides.flare) + plain(frame.shoulder) + neck
     return Count(Chosen((made.made, other), Rule.NEAREST_TO, Reason.NECK, (wanted,)), made.unit)
 
 
@@ -156,7 +158,8 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     enclosing band hides; its shoulder is the back's. The front edge is at the left.
     """
     cut, width = frame.cut, _front_of(frame)
-    neck = width.value - frame.narrow - frame.shoulder
+    gone = frame.narrow + frame.sides.flare
+    neck = width.value - gone - frame.shoulder
     if neck < 2:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
@@ -170,9 +173,10 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     name = "left" if mirrored else "right"
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                   left=Profile(frame.top_row, inner), mirrored=mirrored, hem=frame.hem,
-                  right=Profile(frame.top_row, in_order(armhole_edge(frame, 0), held)),
+                  right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
+                  levels=frame.sides.levels,
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(
-        width.term(Role.NUMBER) - plain(frame.narrow) - plain(frame.shoulder),
+        width.term(Role.NUMBER) - plain(gone) - plain(frame.shoulder),
         Unit.STITCHES)),)

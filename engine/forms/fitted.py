@@ -34,11 +34,12 @@ from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .body import back, front, half_front, neck_rows
 from .frame import Frame, frame
-from .lengths import Lengths, across, chest, lengths, on_foot, rows, rows_high
+from .lengths import Lengths, across, lengths, on_foot, rows, rows_high
 from .measured import FRONT, HEM, SEAM, underarm_row
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
+from .sides import ROUNDS, ways_round
 from .sleeve import ARM, Tube, armhole_profiles, cap, cap_foot, set_in_sleeve, straight_sleeve, tube
 
 
@@ -51,7 +52,7 @@ def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
         "back armhole_rows": Kind.ROWS, "back shoulder_rows": Kind.ROWS,
         "back neck_rows": Kind.ROWS,
         f"{front} neck_rows": Kind.FROM_FRONT if opens else Kind.ROWS, **HEM,
-        **(FRONT if opens else {}),
+        **ROUNDS, **(FRONT if opens else {}),
         **({**ARM, "sleeve rows_to_underarm": Kind.ROWS} if sleeves else {})}
 
 
@@ -95,7 +96,9 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
 
 
 def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
-    counts = [("back", "cast_on", body.width), ("back", "across", body.across),
+    counts = [("back", "cast_on", body.sides.cast_on),
+              *(("back", name, count) for name, count in body.sides.counts),
+              ("back", "across", body.across),
               ("back", "neck_stitches", body.neck), ("back", "rows_to_armhole", body.to_armhole),
               ("back", "armhole_rows", body.armhole), ("back", "shoulder_rows", body.slope),
               ("back", "neck_rows", neck_rows(body, "back", "back_neck")),
@@ -169,10 +172,11 @@ def _lengths(body: Frame, fronts: tuple[Piece, ...]) -> Lengths:
     g = body.cut.gauge
     whole = rows((body.to_armhole, "to the armhole"), (body.armhole, "of the armhole"),
                  (body.slope, "of the shoulder"))
-    return lengths(chest=chest(body.cut, body.width, tuple(each.stitches for each in fronts)),
-                   length=on_foot(rows_high(whole, g), body.hem, g),
-                   armhole_depth=rows_high(body.armhole.term(Role.ROWS), g),
-                   across=across(body.across, g, seams=2))
+    around = ways_round(body.cut, body.sides, tuple(each.stitches for each in fronts))
+    return {**around, **lengths(
+        length=on_foot(rows_high(whole, g), body.hem, g),
+        armhole_depth=rows_high(body.armhole.term(Role.ROWS), g),
+        across=across(body.across, g, seams=2))}
 
 
 def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool

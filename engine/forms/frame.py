@@ -16,19 +16,22 @@ from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
 from ..shape.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
 from .measured import SEAM, hem_of, rows_below, rows_in, width_of
+from .sides import Sides, sides, widths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Frame:
     """The whole numbers that back and fronts share, so that every seam closes.
 
-    `width` the stitches of the back; `narrow` what goes at each armhole; `neck` the stitches
-    of the neck, `shoulder` of each shoulder; `to_armhole`, `armhole` and `slope` the rows from
-    0 to the armhole, from there to the shoulder, and of the shoulder's steps.
+    `width` the stitches of the back at its underarm, and `sides` how it comes to them; `narrow`
+    what goes at each armhole; `neck` the stitches of the neck, `shoulder` of each shoulder;
+    `to_armhole`, `armhole` and `slope` the rows from 0 to the armhole, from there to the shoulder,
+    and of the shoulder's steps.
     """
 
     cut: Cut
     width: Count
+    sides: Sides
     across: Count
     neck: Count
     to_armhole: Count
@@ -65,17 +68,17 @@ class Frame:
 
 
 def frame(cut: Cut, *, armholes: bool) -> Frame:
-    """Return the numbers of a body; without `armholes` it is straight to the shoulder.
+    """Return the numbers of a body; without `armholes` it is straight from there to the shoulder.
 
     Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
     even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
     """
-    widths = {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
-              "back neck_stitches": width_of(cut, "neck_width", 0)}
+    asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
     if armholes:
-        widths["back across"] = width_of(cut, "across", 2 * SEAM)
-    width, neck, *rest = alike(cut, widths)
-    across = rest[0] if armholes else width
+        asked["back across"] = width_of(cut, "across", 2 * SEAM)
+    made = dict(zip(asked, alike(cut, asked), strict=True))
+    width = made.get("back chest", made["back cast_on"])
+    across = made.get("back across", width)
     if across.value > width.value:
         across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
                               Reason.NO_WIDER), Unit.STITCHES)
@@ -85,15 +88,16 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     to_armhole = rows_below(
         cut, "back rows_to_armhole", cut.measure("body_length"),
         (armhole.term(Role.ARMHOLE_ROWS), slope.term(Role.ROWS, " of the shoulder")), hem)
-    made = Frame(cut=cut, width=width, across=across, neck=neck, to_armhole=to_armhole,
-                 armhole=armhole, slope=slope, hem=hem, hem_rows=hem_rows)
-    if made.shoulder < 2:
-        raise CannotShape(f"shoulders of {made.shoulder} stitches: {across.value} across and "
-                          f"{neck.value} for the neck", "Narrow neck_width or widen across.")
     if to_armhole.value < 2:
         raise CannotShape(f"{to_armhole.value} rows below the armhole",
                           "Lengthen body_length or make armhole less deep.")
-    return made
+    body = Frame(cut=cut, width=width, sides=sides(cut, made, to_armhole, hem), across=across,
+                 neck=made["back neck_stitches"], to_armhole=to_armhole, armhole=armhole,
+                 slope=slope, hem=hem, hem_rows=hem_rows)
+    if body.shoulder < 2:
+        raise CannotShape(f"shoulders of {body.shoulder} stitches: {across.value} across and "
+                          f"{body.neck.value} for the neck", "Narrow neck_width or widen across.")
+    return body
 
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
@@ -113,9 +117,14 @@ def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
                          parity=parity)
 
 
+def side_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
+    """Return the changes of a side from its lower edge to the shoulder: side seam and armhole."""
+    return (*frame.sides.changes, *armhole_edge(frame, parity))
+
+
 def side(frame: Frame, parity: int, rows: int) -> Profile:
     """Return a side seam and armhole up to `rows`, without what is made at that row."""
-    return Profile(rows, tuple(c for c in armhole_edge(frame, parity) if c.row < rows))
+    return Profile(rows, tuple(c for c in side_edge(frame, parity) if c.row < rows))
 
 
 def shoulder(frame: Frame) -> HeldShoulder:

@@ -8,15 +8,17 @@ from functools import partial
 
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import Expression, Noted, Operand, plain
+from ..core.expression import NOTHING, Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
 from ..pattern.model import RibSpec
 from ..shape.foot import Foot, Hem
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
+from ..shape.profile import joined
 from ..shape.ribs import Rib
 from ..shape.roundings import Kind, Roundable, rule
+from ..shape.side_levels import seam_ends
 
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
 FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
@@ -38,13 +40,13 @@ def rows_in(cut: Cut, name: str, height: str) -> Count:
 
 
 def rows_below(cut: Cut, name: str, height: Expression, above: Iterable[Expression],
-               foot: Foot | None) -> Count:
+               foot: Foot | None, kind: Kind = Kind.ROWS) -> Count:
     """Return the rows that a height [mm] leaves between what a piece begins with and the rows
-    `above`, the count called `name`."""
+    `above`, the count called `name` of a `kind`."""
     figure = rows_up(height, cut.gauge)
     for part in (*above, *foot_rows(foot, cut.gauge)):
         figure -= part
-    return counted(figure, Unit.ROWS, cut.gauge.row, rule(cut, name, Kind.ROWS))
+    return counted(figure, Unit.ROWS, cut.gauge.row, rule(cut, name, kind))
 
 
 def foot_rows(foot: Foot | None, gauge: Gauge) -> Iterator[Expression]:
@@ -97,18 +99,19 @@ def less_band(cut: Cut, name: str) -> Expression:
     return width - cut.overlap if cut.bands.value else width
 
 
-def front_width(cut: Cut) -> Count:
-    """Return the stitches of one front of two, with a seam stitch and what a band hides."""
+def front_width(cut: Cut, flare: Expression = NOTHING) -> Count:
+    """Return the stitches of one front of two, with a seam stitch and what a band hides; at its
+    side it begins with so many more than at the chest as its `flare` comes to."""
     half = less_band(cut, "chest_width") / plain(2)
     figure = (half / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
               + Operand(Fraction(SEAM), Role.SEAM) + Operand(Fraction(cut.hidden), Role.INSIDE))
+    if flare.value:
+        figure += flare
     return counted(figure, Unit.STITCHES, cut.gauge.stitch,
                    rule(cut, "right_front cast_on", Kind.SINGLE))
 
 
 def underarm_row(piece: Piece) -> int:
     """Return the row at which the first stitches go at a piece's right side, at its underarm."""
-    if piece.right.changes:
-        return piece.right.changes[0].row
-    assert piece.opening is not None  # a neck or a slit that opens below the underarms
-    return piece.opening.row + piece.opening.outer.changes[0].row
+    edge = piece.right if piece.opening is None else joined(piece.right, piece.opening.outer)
+    return next(change.row for change in edge.changes if change.row >= seam_ends(piece))

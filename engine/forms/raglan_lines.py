@@ -22,12 +22,13 @@ from ..shape.garment import (
 )
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
-from ..shape.profile import Profile
+from ..shape.profile import Change, Profile, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
 from ..shape.tasks import Seam
 from .lengths import rows_high
 from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
+from .sides import Sides, sides, widths
 from .sleeve import ARM, Tube, tube
 
 AT_RIGHT = "the edge that lay at the right of the bed"
@@ -42,12 +43,14 @@ LINES: Roundable = {  # what a raglan with any top has
 class Lines:
     """The whole numbers that body and sleeves share.
 
-    `width`, `neck`, `top` and `underarm` in stitches (back, back neck, sleeve top, what is
-    bound off at each underarm); `below` and `line` in rows (to the raglan, and along it).
+    `width`, `neck`, `top` and `underarm` in stitches (back at its underarm, back neck, sleeve
+    top, what is bound off at each underarm); `sides` how the back comes to its width; `below` and
+    `line` in rows (to the raglan, and along it).
     """
 
     cut: Cut
     width: Count
+    sides: Sides
     neck: Count
     top: Count
     underarm: Count
@@ -62,6 +65,10 @@ class Lines:
         return raglan(self.width.value, self.neck.value, self.line.value,
                       bind_off=self.underarm.value, parity=parity)
 
+    def side(self, parity: int) -> tuple[Change, ...]:
+        """The changes of a side from its lower edge up: side seam and raglan line."""
+        return (*self.sides.changes, *shifted(self.body(parity).changes, self.below.value))
+
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve."""
         return raglan(self.arm.top.value, self.top.value, self.line.value,
@@ -73,13 +80,15 @@ def lines(cut: Cut) -> Lines:
     hem, hem_rows = hem_of(cut, "back")
     line = rows_in(cut, "back raglan_rows", "raglan_depth")
     below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length"), above(line), hem)
-    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
-                              "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)})
+    asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)}
+    counted = dict(zip(asked, alike(cut, asked), strict=True))
     arm = tube(cut, hem, "rows_to_raglan",
                end={"sleeve top": width_of(cut, "sleeve_top", 2 * SEAM)})
     assert arm.end is not None  # asked for just above
-    made = Lines(cut=cut, width=width, neck=neck, top=arm.end, underarm=underarm_of(cut),
-                 below=below, line=line, arm=arm, hem=hem, hem_rows=hem_rows)
+    own = sides(cut, counted, below, hem)
+    made = Lines(cut=cut, width=own.chest, sides=own, neck=counted["back neck_stitches"],
+                 top=arm.end, underarm=underarm_of(cut), below=below, line=line, arm=arm, hem=hem,
+                 hem_rows=hem_rows)
     for name, sts, top in (("body", made.width.value, made.neck.value),
                            ("sleeve", made.arm.top.value, made.top.value)):
         going = (sts - top) // 2 - made.underarm.value

@@ -28,7 +28,7 @@ from ..shape.roundings import Kind, Roundable, deepened
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
-from .lengths import Lengths, across, chest, lengths, on_foot
+from .lengths import Lengths, across, lengths, on_foot
 from .measured import FRONT, SEAM, front_width, underarm_row
 from .necklines import centre_stitches
 from .opened import opened_edges
@@ -44,13 +44,14 @@ from .raglan_lines import (
     top_rows,
     underarm_seam,
 )
+from .sides import ROUNDS, ways_round
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 
 
 def roundable(*, opens: bool) -> Roundable:
     """Return the counts of a raglan that can be rounded."""
-    return {**LINES, "sleeve top": Kind.WIDTH, **(FRONT if opens else {})}
+    return {**LINES, **ROUNDS, "sleeve top": Kind.WIDTH, **(FRONT if opens else {})}
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -62,9 +63,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     up = own.below.value
     rows = up + own.line.value
     behind = Piece(
-        key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
-        left=Profile(rows, shifted(own.body(1).changes, up)),
-        right=Profile(rows, shifted(own.body(0).changes, up)),
+        key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem, moved=cut.moved,
+        levels=own.sides.levels, left=Profile(rows, own.side(1)), right=Profile(rows, own.side(0)),
         ends=Ending.WASTE, waits=("back neck",), in_seams=("back neck",))
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
@@ -107,11 +107,6 @@ def _neck_row(own: Lines) -> tuple[int, int]:
     return own.below.value + own.line.value - rows, rows
 
 
-def _left_at(profile: Profile, row: int, from_row: int) -> int:
-    """Stitches gone from one raglan line before `row`."""
-    return sum(c.stitches for c in profile.changes if c.row + from_row < row)
-
-
 def _inner(side: int, height: int, kind: Neck) -> tuple[Change, ...]:
     """One side of the front neck: single stitches, closer together at the start."""
     if not side:
@@ -130,11 +125,11 @@ def _front(own: Lines) -> Piece:
     row, height = _neck_row(own)
     if slit:
         row, height = row - slit.rows.value, height + slit.rows.value
-    up = own.below.value
-    whole_line = own.body(0)
-    now = own.width.value - 2 * _left_at(whole_line, row, up)
-    outer = tuple(c for c in shifted(whole_line.changes, up - row) if c.row >= 0)
-    half_total = now // 2 - sum(c.stitches for c in outer) - 1
+    side = own.side(0)
+    below = tuple(c for c in side if c.row < row)
+    outer = shifted((c for c in side if c.row >= row), -row)
+    now = own.sides.cast_on.value + 2 * sum(c.outward for c in below)
+    half_total = now // 2 + sum(c.outward for c in outer) - 1
     if half_total < 0:
         raise CannotShape("a front neck that begins above the raglan's end",
                           "Make front_neck deeper.")
@@ -145,9 +140,10 @@ def _front(own: Lines) -> Piece:
         centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
         inner = _inner(half_total - centre_half, height, own.cut.neck)
     return Piece(
-        key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
-        left=Profile(row, tuple(c for c in shifted(own.body(1).changes, up) if c.row < row)),
-        right=Profile(row, tuple(c for c in shifted(whole_line.changes, up) if c.row < row)),
+        key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
+        levels=own.sides.levels,
+        left=Profile(row, tuple(c for c in own.side(1) if c.row < row)),
+        right=Profile(row, below),
         opening=Opening(row=row, centre=centre,
                         centre_ends=Ending.BIND_OFF if slit else Ending.WASTE,
                         outer=Profile(height, outer), inner=Profile(height, inner)),
@@ -179,13 +175,12 @@ def _centre_half(side: int, height: int, kind: Neck) -> int:
 def _half_front(own: Lines, *, mirrored: bool) -> Piece:
     """The right front of a cardigan, its front edge at the left of the bed."""
     cut = own.cut
-    width = front_width(own.cut)
-    up, top = own.below.value, own.below.value + own.line.value
-    outer = shifted(own.body(0).changes, up)
-    side = width.value - sum(c.stitches for c in outer) - 1
+    width, top = front_width(cut, own.sides.flare_made), own.below.value + own.line.value
+    outer = own.side(0)
+    side = width.value + sum(c.outward for c in outer) - 1
     row, height = _neck_row(own)
     if side < 0:
-        raise CannotShape(f"a front of {width} with {sum(c.stitches for c in outer)} stitches "
+        raise CannotShape(f"a front of {width} with {-own.body(0).net} stitches "
                           "of raglan", "Widen the chest or the neck.")
     centre = _centre_half(side, height, cut.neck)
     at_once = (Change(row + 1, centre, How.BIND_OFF),) if centre else ()
@@ -193,12 +188,14 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
-                 hem=own.hem, moved=cut.moved)
+                 hem=own.hem, moved=cut.moved, levels=own.sides.levels)
 
 
 def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], slit: Slit | None
             ) -> tuple[tuple[str, str, Count], ...]:
-    counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
+    counts = [("back", "cast_on", own.sides.cast_on),
+              *(("back", name, count) for name, count in own.sides.counts),
+              ("back", "neck_stitches", own.neck),
               ("back", "underarm", own.underarm), ("back", "rows_to_raglan", own.below),
               ("back", "raglan_rows", own.line), ("sleeve", "cast_on", own.arm.cuff),
               ("sleeve", "upper_arm", own.arm.top), ("sleeve", "top", own.top),
@@ -259,7 +256,7 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
 
 def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
-    return lengths(chest=chest(own.cut, own.width, tuple(each.stitches for each in fronts)),
-                   length=on_foot(body_high(own.below, own.line, g), own.hem, g),
-                   raglan_depth=raglan_high(own.line, g),
-                   upper_arm=across(own.arm.top, g, seams=2))
+    around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
+    return {**around, **lengths(
+        length=on_foot(body_high(own.below, own.line, g), own.hem, g),
+        raglan_depth=raglan_high(own.line, g), upper_arm=across(own.arm.top, g, seams=2))}

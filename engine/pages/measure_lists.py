@@ -30,7 +30,7 @@ def _measures() -> str:
 
 def _with(measure: str) -> list[str]:
     """The forms that have a measure."""
-    return [form.name for form in FORMS.values() if measure in form.measures]
+    return [form.name for form in FORMS.values() if measure in form.names]
 
 
 def _names_of_sums(form: Form) -> Iterator[str]:
@@ -38,6 +38,8 @@ def _names_of_sums(form: Form) -> Iterator[str]:
     for name, usual in form.measures.items():
         for text in (usual, *form.better.get(name, ())):
             yield from names_in(text)
+    for one in form.optional.values():
+        yield from names_in(one.sum)
 
 
 def _listed(meanings: Mapping[str, str], using: Mapping[str, list[str]]) -> str:

@@ -58,7 +58,9 @@ def _form(form: Form) -> str:
     edges = ", ".join(f"`{edge}`" for edge in form.edges)
     measures = "; ".join(_measure(form, name) for name in form.measures)
     rounds = ", ".join(f"`{name.replace('_', ' ')}`" for name in form.rounds)
-    return words.form_explained(form, edges=edges, measures=measures, rounds=rounds)
+    more = "; ".join(f"`{name}: {one.sum}`" if one.sum else f"`{name}`"
+                     for name, one in form.optional.items())
+    return words.form_explained(form, edges=edges, measures=measures, more=more, rounds=rounds)
 
 
 def _measure(form: Form, name: str) -> str:

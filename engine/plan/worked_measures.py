@@ -34,7 +34,7 @@ def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
     chart = own_chart(spec)
     known = chart.measurements(size)
     measures, found = evaluate(definitions(pattern, spec, size), known,
-                               ranges_of(FORMS[spec.form].measures), size=size)
+                               ranges_of(FORMS[spec.form].names), size=size)
     return Worked(chart, known, measures, found)
 
 

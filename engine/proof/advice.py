@@ -18,6 +18,8 @@ from .proof import Proof
 # A garment's measure and the body's that it goes around or along.
 WORN: Mapping[str, str] = {
     "chest": "chest",
+    "waist": "waist",
+    "hip": "hips",
     "upper arm": "upper_arm",
     "across": "cross_back",
     "circumference": "head",

@@ -11,6 +11,7 @@ from .piece import Ending, Opening, Piece
 from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
 from .ribs import Rib
+from .side_levels import level_measures, seam_ends
 
 Spot = tuple[int, int]  # the same before it is measured [quarters of a stitch, rows]
 QUARTERS = 4  # a piece's middle may lie between two halves of a stitch
@@ -121,9 +122,8 @@ class _Shape:
 
     def __init__(self, piece: Piece) -> None:
         half = _half(piece)
-        self.lowest = _lowest(piece)
-        self.opening = piece.opening
-        self.marks = piece.marks
+        self.lowest, self.marks = _lowest(piece), piece.marks
+        self.piece, self.opening = piece, piece.opening
         self.crown = piece.crown_row if piece.gathers else None
         self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
             (piece.left, piece.right)
@@ -161,15 +161,14 @@ class _Shape:
             yield (left[-1][0] + right[-1][0]) // 2, self.top
         yield from reversed(left[1:])
 
-    # Measures
-
     def measures(self) -> Iterable[tuple[str, Spot, Spot]]:
         """Every key measure: its name and both ends."""
         yield self.lowest, *self.bottom
         yield from self._widths()
+        yield from level_measures(self.piece, self._x, self.seam)
         yield from self._heights()
-        yield WHOLE, (self.bottom[self.seam < 0][0], 0), \
-            (self.bottom[self.seam < 0][0], self.top)
+        x = self.bottom[self.seam < 0][0]
+        yield WHOLE, (x, 0), (x, self.top)
 
     def _side(self) -> tuple[Change, ...]:
         """All changes of the edge with the seam, from the cast-on upward."""
@@ -182,7 +181,7 @@ class _Shape:
             return None if self.is_plain else self.marks[0]
         for how in (How.BIND_OFF, How.DECREASE):
             for change in self._side():
-                if change.how is how:
+                if change.how is how and change.row >= seam_ends(self.piece):
                     return change.row
         return None
 

@@ -120,6 +120,7 @@ class Piece:
     bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
     marks_left: bool = True
+    levels: tuple[tuple[str, int], ...] = ()  # rows of a shaped side by name, the underarm last
     gathers: tuple[int, ...] = ()
     tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None
@@ -136,8 +137,7 @@ class Piece:
         if self.stitches.value < 1:
             raise ValueError(f"{self.title}: {self.stitches} to cast on")
         if self.left.rows != self.right.rows:
-            raise ValueError(f"{self.title}: its edges have {self.left.rows} and "
-                             f"{self.right.rows} rows")
+            raise ValueError(f"{self.title}: edges of {self.left.rows} and {self.right.rows} rows")
         if self.opening and any(c.row == self.opening.row
                                 for c in self.left.changes + self.right.changes):
             raise ValueError(f"{self.title}: shaped at the very row where the neck opens")

@@ -108,6 +108,7 @@ def check_measures(garment: Fields, measured: Measured) -> None:
             _check_default(garment, measured, measure, sum_)
     _check_use(garment, measured)
     _check_followed(garment, measured)
+    _check_beside(garment, measured)
 
 
 def _definitions(measured: Measured) -> Iterator[tuple[Definition, list[str]]]:
@@ -146,7 +147,7 @@ def _check_taken(garment: Fields, measured: Measured) -> None:
         elif name in (*ARGUMENTS, *UNITS):
             findings.fault("bad-measure-name", keys[name], f'the measure "{name}", which means '
                            "something else in a sum", "a name of its own", "Rename it.")
-    for name in measured.form.measures:
+    for name in measured.form.names:
         if name in measured.rows:
             findings.fault("bad-measure-name", garment.at(GarmentKeys.chart),
                            f'the body measurement "{name}" in the chart "{measured.chart.key}", '
@@ -156,7 +157,7 @@ def _check_taken(garment: Fields, measured: Measured) -> None:
 
 def _check_name(garment: Fields, measured: Measured, name: Name, start: Place,
                 sizes: list[str]) -> None:
-    known = (*measured.form.measures, *measured.measures)
+    known = (*measured.form.names, *measured.measures)
     row = measured.rows.get(name.name)
     if name.name in known:
         return
@@ -200,10 +201,10 @@ def _check_use(garment: Fields, measured: Measured) -> None:
            for name, by_size in measured.measures.items()}
     keys, form = _keys(garment), measured.form
     for name in own:
-        if name in form.measures or name in measured.rows or name in (*ARGUMENTS, *UNITS) \
+        if name in form.names or name in measured.rows or name in (*ARGUMENTS, *UNITS) \
                 or any(name in used for other, used in own.items() if other != name):
             continue
-        expected, remedy = suggest(name, form.measures, "Use it in another measure, or delete it.")
+        expected, remedy = suggest(name, form.names, "Use it in another measure, or delete it.")
         found = f'the measure "{name}", which nothing uses'
         if remedy.startswith("Write "):
             garment.findings.fault("unknown-measure", keys[name], found, expected, remedy)
@@ -231,3 +232,20 @@ def _check_followed(garment: Fields, measured: Measured) -> None:
                               f'the measure "{name}", which nothing uses: {followed[name]}',
                               "a measure that the pieces follow",
                               "Delete it, or use it in the measure that wins.")
+
+
+def _check_beside(garment: Fields, measured: Measured) -> None:
+    """Warn of an optional measure that shapes nothing, because none that it stands beside is
+    given, and that no other measure uses."""
+    own = measured.measures
+    if not all(own.values()):
+        return
+    used = {used.name for by_size in own.values() for definition in by_size.values()
+            for used in _names(definition.text)}
+    keys = _keys(garment)
+    for name, one in measured.form.optional.items():
+        if name in own and name not in used and one.beside and not own.keys() & set(one.beside):
+            garment.findings.warn(
+                "unused-measure", keys[name], f'the measure "{name}", which nothing uses: without '
+                f"{' or '.join(one.beside)} the sides are straight", "a measure that the pieces "
+                "follow", f"Give {one.beside[-1]} as well, or delete it.")

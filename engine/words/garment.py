@@ -54,7 +54,8 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
 
 def measure_said(name: str, *, short_sleeve: bool = False) -> str:
     """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist."""
-    said = {"across": "width across the back", "each side": "length of either short side"}
+    said = {"across": "width across the back", "hem": "lower edge, all round",
+            "each side": "length of either short side"}
     if short_sleeve:
         said[NECK_TO_WRIST] = "centre back neck to the sleeve's edge"
     return said.get(name, name)

@@ -27,6 +27,16 @@ BODY: Mapping[str, str] = {
 MEASURES: Mapping[str, str] = {
     "ease": "How much wider than the body the garment is, all round. Below zero it is narrower.",
     "chest_width": "The width of the back from side seam to side seam, below the armhole.",
+    "hem_width": "The width of the back at its lower edge. Without it: as wide as the hip, or "
+                 "else as the chest.",
+    "hip_width": "The width of the back at the hip, where the sides begin to narrow or widen.",
+    "hip_height": "From the lower edge to the hip, hem and all.",
+    "waist_width": "The width of the back at the waist.",
+    "waist_height": "From the lower edge to the waist, hem and all: to the lower end of what is "
+                    "straight there.",
+    "waist_straight": "How far the sides are straight at the waist.",
+    "chest_height": "From the lower edge to where the sides are as wide as the chest. Without it "
+                    "the last shaping ends one gap below the underarm.",
     "across": "The width of the back between the armholes, at the shoulders.",
     "body_length": "From the lower edge to the top of the shoulder or of the raglan, hem and all.",
     "shoulder_drop": "How far the shoulder falls from the neck to its outer end.",
@@ -70,7 +80,8 @@ NOT_DRAWN = ("ease", "cap_ease", "panels", "hand_circumference")
 
 WITH_BODY, WITH_SLEEVES = "every form with a body", "every form with sleeves"
 FRONT, BACK = "from the front", "from the back"
-PIECES = {"body": "body", "sleeve": "sleeve", "raglan": "raglan and its sleeve",
+PIECES = {"body": "body", "sides": "body with shaped sides", "sleeve": "sleeve",
+          "raglan": "raglan and its sleeve",
           "saddle": "saddle raglan", "hat": "hat", "mitten": "mitten and its thumb",
           "shawl": "shawl", "blanket": "blanket"}
 

@@ -101,7 +101,7 @@ def test_every_form_is_drawn_by_a_law_and_each_of_its_measures_has_a_range() -> 
     """A new form goes into MORE_FORMS with its draws in `cuts`, its measures into core/ranges."""
     drawn = {*MORE_FORMS, *BODY_FORMS, "sideways pullover"}  # the last in test_sideways.py
     assert drawn == FORMS.keys()
-    assert {name for form in FORMS.values() for name in form.measures} <= MEASURES.keys()
+    assert {name for form in FORMS.values() for name in form.names} <= MEASURES.keys()
 
 
 @pytest.mark.parametrize("form", MORE_FORMS)

@@ -39,9 +39,20 @@ def roundings(draw: st.DrawFn) -> Rounding:
     return Rounding("multiple", of, draw(st.integers(0, of - 1)))
 
 
+SIDES = {"hem_width": "chest_width * 1.1", "hip_width": "chest_width * 1.05",
+         "hip_height": "body_length * 0.15", "waist_width": "chest_width * 0.9",
+         "waist_height": "body_length * 0.3", "waist_straight": "1 cm",
+         "chest_height": "body_length * 0.5"}
+
+
+def sides(form: str) -> dict[str, str]:
+    """The measures of shaped sides, where a form takes them: they have counts of their own."""
+    return SIDES if FORMS[form].optional else {}
+
+
 @st.composite
 def cuts(draw: st.DrawFn, form: str) -> Cut:
-    """What a form is cut from, at 10 to 40 stitches to 10 cm, for some body."""
+    """What a form is cut from, at 10 to 40 stitches to 10 cm, for some body; sides are shaped."""
     around = Fraction(draw(st.integers(20, 80)), 2)
     gauge = pieces.gauge(around, around * Fraction(draw(st.integers(110, 180)), 100))
     chart = pieces.chart(draw(st.sampled_from(("women", "children"))))
@@ -49,7 +60,7 @@ def cuts(draw: st.DrawFn, form: str) -> Cut:
              **chart.measurements(draw(st.sampled_from(chart.sizes)))}
     hem = draw(st.none() | st.builds(pieces.hem, st.integers(10, 60), st.sampled_from(
         (Fold.LOOSE, Fold.PICOT))))
-    return pieces.cut(form, known, gauge, hem=None if "shawl" in form else hem,
+    return pieces.cut(form, known, gauge, own=sides(form), hem=None if "shawl" in form else hem,
                       neck=draw(st.sampled_from(Neck)))
 
 
@@ -104,7 +115,7 @@ def test_what_is_asked_of_a_count_is_met_and_the_garment_knitted(
 def test_every_width_and_every_single_count_can_be_even_and_odd(form: str, rule: str) -> None:
     known = {"head": given_length(Length(Fraction(560))),
              **pieces.chart("women").measurements("M")}
-    cut = pieces.cut(form, known, pieces.gauge(21, 30))
+    cut = pieces.cut(form, known, pieces.gauge(21, 30), own=sides(form))
     for name, kind in FORMS[form].rounds.items():
         if kind in (Kind.ROWS, Kind.FROM_FRONT):
             continue

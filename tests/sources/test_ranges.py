@@ -225,7 +225,7 @@ def missing(name: str) -> list[str]:
 
 
 def test_every_measure_of_every_form_has_all_that_a_measure_needs() -> None:
-    names = dict.fromkeys(name for form in FORMS.values() for name in form.measures)
+    names = dict.fromkeys(name for form in FORMS.values() for name in form.names)
     lacking = [said for name in names for said in missing(name)]
     assert not lacking, "\n".join(lacking)
     assert not set(MEASURES) - set(names), "a range of a measure that no form has"

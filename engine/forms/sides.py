@@ -1,0 +1,189 @@
+"""The sides of a body up to its underarms: its widths at hem, hip and waist in whole numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ..core.counted import Count
+from ..core.counts import Rounding, Unit
+from ..core.expression import Expression, plain
+from ..core.operands import Role
+from ..fabric.gauge import rows_along
+from ..shape.foot import Foot
+from ..shape.garment import CannotShape, Cut
+from ..shape.profile import Change, How, shifted
+from ..shape.roundings import Kind, Roundable, rule
+from ..shape.schedule import Finish, spread_events
+from ..shape.side_levels import HIP, WAIST
+from .lengths import Lengths, chest, lengths
+from .measured import SEAM, rows_below, width_of
+
+CHEST = "chest_width"
+# The widths below the chest from the lowest, what each is called in the counts, and its height.
+LEVELS = (("hem_width", "cast_on", ""), ("hip_width", "hip", "hip_height"),
+          ("waist_width", "waist", "waist_height"))
+ROUNDS: Roundable = {
+    "back hip": Kind.WIDTH, "back waist": Kind.WIDTH, "back chest": Kind.WIDTH,
+    "back rows_to_hip": Kind.SINGLE, "back rows_to_waist": Kind.SINGLE,
+    "back waist_rows": Kind.SINGLE, "back rows_to_chest": Kind.SINGLE}
+DRAWN = (HIP, WAIST, "underarm")
+OF_PLACE = "Change one of the widths, or the heights between which they lie."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """A row of the sides where a width is reached: its name, `stitches` of the back, the row."""
+
+    name: str
+    stitches: Count
+    row: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sides:
+    """The sides of a body: stitches cast on and at the `chest`, all `stations`, one side's changes.
+
+    `counts` are those of the back that a straight body has not, by name.
+    """
+
+    cast_on: Count
+    chest: Count
+    stations: tuple[Station, ...]
+    changes: tuple[Change, ...]
+    counts: tuple[tuple[str, Count], ...]
+
+    @property
+    def levels(self) -> tuple[tuple[str, int], ...]:
+        """The rows of a shaped side by name, the underarm last; none of a straight one."""
+        return tuple((s.name, s.row) for s in self.stations if s.name in DRAWN
+                     ) if self.changes else ()
+
+    @property
+    def flare(self) -> int:
+        """How many stitches more than at the chest each side begins with, less than 0 for fewer."""
+        return (self.cast_on.value - self.chest.value) // 2
+
+    @property
+    def flare_made(self) -> Expression:
+        """The same as an expression."""
+        return (self.cast_on.term(Role.STITCHES, " cast on")
+                - self.chest.term(Role.STITCHES, " at the chest")) / plain(2)
+
+
+def _given(cut: Cut) -> list[str]:
+    """The widths that are there, from the lowest up, the chest last."""
+    return [*(name for name, _, _ in LEVELS if name in cut.measures), CHEST]
+
+
+def widths(cut: Cut) -> dict[str, Callable[[Rounding], Count]]:
+    """Return how the widths of a back up to its underarm are counted, by the count's name.
+
+    The lowest of them is cast on: where there is no hem_width, the hip's or the chest's; a waist
+    is never cast on.
+    """
+    given = _given(cut)
+    lowest = next(name for name in given if name != "waist_width")
+    names = {name: f"back {count}" for name, count, _ in LEVELS} | {CHEST: "back chest"}
+    return {"back cast_on": width_of(cut, lowest, 2 * SEAM),
+            **{names[name]: width_of(cut, name, 2 * SEAM) for name in given if name != lowest}}
+
+
+def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -> Sides:
+    """Return the sides by the widths `counted`, `up` to the underarm [rows].
+
+    One stitch at a time at each side, spread over the rows between two widths; the last shaping
+    below an underarm is followed by plain rows, a gap more than events (R01, R02), where
+    chest_height does not end it. Raises CannotShape, with the figures.
+    """
+    cast_on = counted["back cast_on"]
+    chest_ = counted.get("back chest", cast_on)
+    rows = tuple(_rows(cut, hem))
+    at = {name: count.value for name, count in rows}
+    stations = [Station(name="lower edge", stitches=cast_on, row=0)]
+    if "hip_width" in cut.measures:
+        stations.append(Station(name="hip", stitches=counted.get("back hip", cast_on),
+                                row=at["rows_to_hip"]))
+    if waist := counted.get("back waist"):
+        row = at["rows_to_waist"]
+        stations += [Station(name="waist", stitches=waist, row=row),
+                     Station(name="upper end of the waist", stitches=waist,
+                             row=row + at["waist_rows"])]
+    if "rows_to_chest" in at:
+        stations.append(Station(name="chest", stitches=chest_, row=at["rows_to_chest"]))
+    stations.append(Station(name="underarm", stitches=chest_, row=up.value))
+    found = [("hip", counted.get("back hip")), ("waist", waist),
+             ("chest", counted.get("back chest"))]
+    return Sides(cast_on=cast_on, chest=chest_, stations=tuple(stations),
+                 changes=tuple(_changes(stations)),
+                 counts=(*((name, count) for name, count in found if count), *rows))
+
+
+def _rows(cut: Cut, hem: Foot | None) -> Iterator[tuple[str, Count]]:
+    """The rows above the cast-on or hem up to each height that is there, by the count's name."""
+    heights = [("hip_height", "rows_to_hip", "hip_width"),
+               ("waist_height", "rows_to_waist", "waist_width")]
+    for height, name, width in heights:
+        if width in cut.measures:
+            if height not in cut.measures:
+                raise CannotShape(f"{width} and no {height}", f"Give {height} as well.")
+            yield name, _rows_to(cut, name, height, hem)
+    if "waist_width" in cut.measures:
+        yield "waist_rows", rows_along(
+            cut.length("waist_straight"), cut.gauge, rule(cut, "back waist_rows", Kind.SINGLE),
+            cut.measure("waist_straight"))
+    if "chest_height" in cut.measures and len(_given(cut)) > 1:
+        yield "rows_to_chest", _rows_to(cut, "rows_to_chest", "chest_height", hem)
+
+
+def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
+    """The rows up to a height, which lies above the hem."""
+    rows = rows_below(cut, f"back {name}", cut.measure(height), (), hem, Kind.SINGLE)
+    if 2 * rows.exact < -1:
+        raise CannotShape(f"{height} {cut.length(height).in_cm()}, which lies within the hem",
+                          f"Give {height} more than the hem's depth.")
+    return rows
+
+
+def _changes(stations: list[Station]) -> Iterator[Change]:
+    for low, high in pairwise(stations):
+        rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
+        if rows < (high.name == "underarm"):
+            raise CannotShape(f"the {high.name} at row {high.row}, below the {low.name} at row "
+                              f"{low.row}" if low.row else
+                              f"the {high.name} {-rows} rows below the top of the hem",
+                              f"Change the heights, so that the {high.name} lies higher.")
+        events, ends = abs(going), Finish.PLAIN if high.name == "underarm" else Finish.EVENT
+        if not events:
+            continue
+        if rows < events + (ends is Finish.PLAIN):
+            raise CannotShape(
+                f"{Unit.STITCHES.of(events)} to go or to come at each side in {Unit.ROWS.of(rows)} "
+                f"between {low.name} and {high.name}", OF_PLACE)
+        how = How.DECREASE if going > 0 else How.INCREASE
+        yield from shifted(spread_events(events, rows, finish=ends).changes(how), low.row)
+
+
+def stitches_at(own: Sides, piece: Count, level: Count) -> Count:
+    """Return the stitches of half a front where the back has those of `level`."""
+    if own.cast_on.value == level.value:
+        return piece
+    less = (own.cast_on.term(Role.STITCHES, " cast on")
+            - level.term(Role.STITCHES, " there")) / plain(2)
+    return Count(piece.term(Role.STITCHES, " of a front") - less, Unit.STITCHES)
+
+
+def ways_round(cut: Cut, own: Sides, fronts: tuple[Count, ...]) -> Lengths:
+    """Return the way round a body at its chest, and at its hem, hip and waist where it is shaped
+    there; `fronts` are the stitches that its one front or two are cast on with."""
+    def around(level: Count) -> Expression:
+        if len(fronts) == 1:
+            return chest(cut, level, (level,))
+        return chest(cut, level, tuple(stitches_at(own, each, level) for each in fronts))
+    levels = {s.name: s.stitches for s in own.stations} if own.changes else {}
+    if "hip" in levels and levels["hip"].value == own.cast_on.value:
+        del levels["lower edge"]
+    shown = {said: around(levels[name]) for name, said in
+             (("waist", "waist"), ("hip", "hip"), ("lower edge", "hem")) if name in levels}
+    return lengths(chest=around(own.chest), **shown)

@@ -1,0 +1,34 @@
+"""Where a side below its underarm is measured: its hip and its waist, across and upward."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from .piece import Piece
+
+Spot = tuple[int, int]  # quarters of a stitch, rows
+HIP, WAIST = "hip", "waist"
+WIDTH_AT = {HIP: "width at the hip", WAIST: "width at the waist"}
+HEIGHT_TO = {HIP: "height to the hip", WAIST: "height to the waist"}
+
+
+def seam_ends(piece: Piece) -> int:
+    """Return the row up to which changes shape a side seam, 0 where it is straight."""
+    return piece.levels[-1][1] if piece.levels else 0
+
+
+def level_measures(piece: Piece, place: Callable[[int, int], int], seam: int
+                   ) -> Iterable[tuple[str, Spot, Spot]]:
+    """Yield the width of each level, where it is not that of the cast-on edge, and its height, by
+    name and both ends.
+
+    `place` says where an edge is before what is changed at a row; `seam` on which side the
+    height is drawn (-1 or 1).
+    """
+    for name, row in piece.levels:
+        if name in WIDTH_AT and row:
+            left, right = place(row + 1, -1), place(row + 1, 1)
+            if right - left != place(0, 1) - place(0, -1):
+                yield WIDTH_AT[name], (left, row), (right, row)
+            x = left if seam < 0 else right
+            yield HEIGHT_TO[name], (x, 0), (x, row)
