@@ -17,7 +17,7 @@ from ..machine.needles import NONE
 from ..machine.programs import Program
 from ..machine.steps import Claim, Step
 from ..machine.trace import Run, State
-from . import by_hand
+from . import by_hand, closing_up
 from . import edges as bed_edges
 from . import needles as bed_needles
 from . import ribs as bed_ribs
@@ -54,6 +54,7 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
     steps.Hold: bed_needles.hold,
     steps.Resume: bed_needles.resume,
     edge_steps.TakeOff: bed_edges.take_off,
+    edge_steps.CloseUp: closing_up.close_up,
     steps.Increase: bed_needles.increase,
     steps.Attend: by_hand.attend,
     set_up_steps.SetCarriage: bed_set_up.set_carriage,

@@ -89,6 +89,7 @@ GARMENT_CODES: dict[str, str] = {
     "wearer-chart": "A size chart for others than the pattern's wearer.",
     "missing-measurement": "A body measurement that is needed and not in the size chart.",
     "no-such-edge": "An edge that the garment does not have with the neck it has.",
+    "no-such-crown": "A crown in a garment that is no hat.",
     "no-such-placket": "A placket in a garment that is open at the front, or has no neck.",
     "overruled-measure": "A measure that is not knitted as given, because another one wins.",
     "unused-measure": "A measure that neither the form nor another measure uses.",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from ..catalogue.forms import Construction
-from ..shape.outline import GATHERED, MARKS, TO_MARK
+from ..shape.outline import GATHERED, MARKS, TO_MARK, WEDGED
+from ..shape.piece import Piece
 from .garment_body import FILLED
 from .garment_chart import laid
 from .garment_conventions import (
@@ -30,22 +31,48 @@ ROUND = 100_000  # a reach that takes in the whole of both lines beside a corner
 
 def hat(parts: Parts) -> Groups:
     """A hat: its brim, or the part turned up, in front of the straight side, and the crown."""
-    outline = parts.outlines["hat"]
-    crown = outline.dimension(GATHERED)
+    outline, wedges = parts.outlines["hat"], _wedges(parts.pieces["hat"])
+    crown = outline.dimension(WEDGED if wedges else GATHERED)
     assert crown is not None
     half, foot = parts.length("circumference") // 4, hundredths(outline.hem)
     turned = parts.length("length") - parts.length("depth")
     high, deep = parts.length("depth"), hundredths(crown.length.mm)
+    domed = deep if wedges else part(CROWN_FROM, deep)
     brim = turned or foot
-    marks: list[Mark] = [Shape(FILLED, (dome(half, 0, high, part(CROWN_FROM, deep)),), closed=True)]
-    marks += laid(parts, "hat", (_straight(half, 0, high, part(CROWN_FROM, deep), deep),))
-    marks += pleats(half, high, deep, parts.pieces["hat"].drawn // 2)
+    marks: list[Mark] = [Shape(FILLED, (dome(half, 0, high, domed),), closed=True)]
+    marks += laid(parts, "hat", (_straight(half, 0, high, domed, deep),))
+    marks += ribs_of_wedges(half, high, deep, wedges) if wedges else \
+        pleats(half, high, deep, parts.pieces["hat"].drawn // 2)
     if brim:
         wide = half + BRIM_OUT
         marks.append(Shape(FILLED, ((Node(-wide, 0), Node(wide, 0), Node(wide, brim),
                                      Node(-wide, brim)),), closed=True))
         marks += _brim_lines(parts, wide, brim, turned)
     return [("hat", marks)]
+
+
+def _wedges(hat: Piece) -> int:
+    """How many wedges its crown has, 0 for a gathered one."""
+    return 0 if not hat.closes or hat.closes[0].halves else hat.closes[0].fewer
+
+
+def ribs_of_wedges(half: int, high: int, deep: int, wedges: int) -> list[Mark]:
+    """The lines between the wedges that show from the front, from the crown's foot to the top.
+
+    Seen from the front the wedges at the sides are narrower than the middle one: their lines
+    stand as on a half circle.
+    """
+    lines = []
+    for n in range(1, wedges // 2):
+        x = half - _versed(half, n, wedges // 2)
+        lines.append((Node(x, high - deep), Node(x * 85 // 100, high - deep * 45 // 100, ROUND),
+                      Node(x * 6 // 100, high - deep // 20)))
+    return [Shape("wb-texture", tuple(lines))] if lines else []
+
+
+def _versed(half: int, n: int, parts_: int) -> int:
+    """How far from the left a line lies after `n` of the equal parts of a half circle."""
+    return 2 * half * n * n * (3 * parts_ - 2 * n) // parts_ ** 3
 
 
 def _brim_lines(parts: Parts, wide: int, brim: int, turned: int) -> Iterator[Mark]:

@@ -27,6 +27,7 @@ from ..shape.outline import (
     TO_UNDERARM,
     TOP,
     UNDERARM,
+    WEDGED,
     WHOLE,
 )
 from ..shape.polygon import Dimension, Outline
@@ -40,7 +41,7 @@ LARGEST = Fraction(6, 10)  # pixels to the millimetre
 OVER = (NECK, TOP, SHOULDER, ACROSS)
 UNDER = (CAST_ON, ABOVE_HEM, ABOVE_RIB, *WIDTH_AT.values(), UNDERARM)
 ASIDE = (HEM, RIB, *HEIGHT_TO.values(), TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SLOPE, TO_MARK,
-         MARKS, GATHERED, FRONT_EDGE, NECK_DEPTH, SLIT_DEPTH, WHOLE)
+         MARKS, GATHERED, WEDGED, FRONT_EDGE, NECK_DEPTH, SLIT_DEPTH, WHOLE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,23 +1,19 @@
-"""A hat knitted flat: a hung hem for a brim, a straight side, a crown gathered and drawn up."""
+"""A hat knitted flat: a hung hem for a brim, a straight side, a crown that is drawn up."""
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from ..catalogue.forms import Construction
 from ..core.counted import Count
-from ..core.counts import Unit
-from ..core.expression import Noted, Operand, plain
-from ..core.operands import Note, Role
+from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
-from ..shape.crowns import after_gathering, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up
+from ..shape.garment import Cut, Garment, Join, seam_up
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from . import finishing
+from .hat_crowns import crown_of, drawn_up, fits
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import SEAM, hem_of
 from .straight import (
@@ -33,32 +29,22 @@ ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
 
 
 def build(cut: Cut) -> Garment:
-    """Return a hat of one piece, gathered and drawn up, with one seam at the back.
+    """Return a hat of one piece, its crown drawn up, with one seam at the back.
 
     Raises CannotShape where it has too few stitches or rows.
     """
     cut = closed_by_one_seam(cut)
-    stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM)
+    stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM, fits=fits(cut.crown))
     hem, hem_rows = hem_of(cut, "hat")
     rows = rows_of(cut, "hat rows", "hat_length", least=8, less=hem)
-    deep = rows_of(cut, "hat crown_rows", "crown", least=0)
-    top, last = crown(rows.value, deep.value), after_gathering(deep.value)
-    if top.first < 2:
-        raise CannotShape(f"a crown of {deep} in a hat of {rows}",
-                          "Make the hat longer, or its crown less deep.")
-    side = Profile(rows.value)
+    made = crown_of(cut, stitches, rows)
+    side, top = Profile(rows.value), made.top
     piece = Piece(key="hat", title="Hat", stitches=stitches, left=side, right=side, hem=hem,
-                  gathers=(top.gather,), tightens=top.tightens, ends=Ending.DRAWN_UP,
-                  waits=("crown",), repeat=cut.repeat)
+                  gathers=top.gathers, closes=top.closes, tightens=top.tightens,
+                  ends=Ending.DRAWN_UP, waits=("crown",), repeat=cut.repeat)
     counts: Counts = (
-        ("hat", "cast_on", stitches), ("hat", "rows", rows),
-        ("hat", "rows_to_crown", Count(
-            rows.term(Role.NUMBER) - deep.term(Role.NUMBER) - plain(last), Unit.ROWS)),
-        ("hat", "crown_rows", deep),
-        ("hat", "drawn_up", Count(
-            Noted(Operand(Fraction(piece.drawn), Role.STITCHES), Note.EVERY_SECOND,
-                  (str(stitches.value), str(stitches.value - piece.drawn),
-                   Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)),
+        ("hat", "cast_on", stitches), ("hat", "rows", rows), ("hat", "rows_to_crown", made.below),
+        ("hat", "crown_rows", made.deep), *drawn_up(cut, piece),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
                    joins=(_back_seam(piece),),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Unit, decimal
+from ..core.counts import NEAREST, Rounding, Unit, decimal
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
@@ -14,7 +14,7 @@ from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
-from ..shape.roundings import Kind, rule
+from ..shape.roundings import Kind, fitted, rule
 from .measured import foot_rows, hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
@@ -25,17 +25,18 @@ def closed_by_one_seam(cut: Cut) -> Cut:
     return replace(cut, repeat=cut.repeat.closed()) if cut.repeat else cut
 
 
-def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts: int = 1
-                ) -> Count:
+def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts: int = 1,
+                fits: Rounding = NEAREST) -> Count:
     """Return the stitches across one of the equal `parts` of the measure `name`.
 
     `count` is what they are called, such as "hat cast_on";
     `seams` of them are more than it measures [stitches]. With needles left out of work the
-    count is one that the repeat allows, with a stitch chart one that whole repeats fill. Raises
-    CannotShape for fewer than 4 between the seams, and for less than arrangement or chart needs.
+    count is one that the repeat allows, with a stitch chart one that whole repeats fill; and one
+    that `fits`. Raises CannotShape for fewer than 4 between the seams, and for less than
+    arrangement or chart needs, CannotRound where nothing fits.
     """
     across, g = Length(cut.length(name).mm / parts), cut.gauge
-    rounding = rule(cut, count, Kind.REPEAT)
+    rounding = fitted(count, rule(cut, count, Kind.REPEAT), fits)
     wide = cut.measure(name)
     figure: Expression = stitches_in(wide / plain(parts) if parts > 1 else wide, g)
     if seams:

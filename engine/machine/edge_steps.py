@@ -97,6 +97,20 @@ class TakeOff(Step):
     by_needle: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CloseUp(Step):
+    """Take all stitches off, and hang them again in their order, side by side on `onto`.
+
+    A stitch goes onto each of these needles, two neighbours onto each of `doubled`. They wait on
+    the garter bar or on a length of waste yarn that is drawn through them: carriage, row counter
+    and the yarn in the feeder stay as they are. Emptied needles go to non-working.
+    """
+
+    needles: Needles
+    onto: Needles
+    doubled: Needles
+
+
 def waste_of(edge: str) -> str:
     """The name of the strip of waste yarn on which an edge waits."""
     return f"{edge}, waste yarn"

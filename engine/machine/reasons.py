@@ -62,6 +62,7 @@ class Reason(Enum):
     FOR_ZIGZAG = auto()
     FOR_CLOSING_ROWS = auto()
     TO_NARROW_TOP = auto()
+    FOR_GATHERING = auto()
     TOWARDS_OUTER_EDGE = auto()
     TOWARDS_NECK = auto()
     # The row counter, a free pass, the carriage, the second bed.

@@ -14,6 +14,7 @@ class Tool(Enum):
     LATCH = "latch tool"
     GARTER_BAR = "garter bar"
     LIFT = "garter bar, or transfer tool in goes"
+    OFF_ALL = "garter bar, or waste yarn and a sewing needle"
     PEGS = "gate pegs"
     COMB = "cast-on comb"
     EVEN = "weights"

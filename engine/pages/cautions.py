@@ -19,7 +19,7 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
     said = [words.SHARP]
     if tools.keys() & {Tool.EVEN, Tool.COMB, Tool.CLAWS}:
         said.append(words.WEIGHTS)
-    if tools.keys() & {Tool.GARTER_BAR, Tool.LIFT}:
+    if tools.keys() & {Tool.GARTER_BAR, Tool.LIFT, Tool.OFF_ALL}:
         said.append(words.GARTER_BAR)
     if any(step.cord for work in works(size) for step in work.program.of(steps.HandKnit)):
         said.append(words.count_cords(clips=Tool.CLIPS in tools))

@@ -81,6 +81,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
     steps.Hold: tell_rows.hold,
     steps.Resume: tell_rows.resume,
     edge_steps.TakeOff: tell_put_by.take_off,
+    edge_steps.CloseUp: tell_put_by.close_up,
     steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
     set_up_steps.SetCarriage: tell_set_up.set_carriage,

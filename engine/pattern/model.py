@@ -17,7 +17,7 @@ from ..sizing.measures import Definition
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
-from .specs import BandCord, CordSpec, PocketSpec, ZipSpec
+from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
 from .stitch_chart import StitchChart
 
 T = TypeVar("T")
@@ -234,6 +234,7 @@ class GarmentSpec:
     drawing: Sketched = Sketched.GARMENT
     pockets: PocketSpec | None = None
     cord: CordSpec | None = None
+    crown: CrownSpec = PLAIN_CROWN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

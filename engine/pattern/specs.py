@@ -26,6 +26,39 @@ class PocketSpec:
     number: int = 2
 
 
+class CrownShape(Enum):
+    """How the top of a hat is shaped."""
+
+    GATHERED = "gathered"
+    WEDGES = "wedges"
+    HALVINGS = "halvings"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrownSpec:
+    """The crown of a hat as asked.
+
+    Of wedges: how many, the stitches `beside` them all, a decrease in each `every` so many rows,
+    down to `remain` stitches a wedge. Of `halvings`: the rows knitted after each. Gathered: the
+    dial goes by `step` [thirds of a number] every `step_rows`, up where `looser`, and `rows_after`
+    lie above the gathering; None for what the measure `crown` makes of either.
+    """
+
+    shape: CrownShape = CrownShape.GATHERED
+    wedges: int = 8
+    beside: int = 2
+    every: int = 2
+    remain: int = 1
+    halvings: tuple[int, ...] = (4, 2, 1)
+    step: int | None = None
+    step_rows: int = 2
+    looser: bool = False
+    rows_after: int | None = None
+
+
+PLAIN_CROWN = CrownSpec()  # gathered, as the measures of the hat have it
+
+
 @dataclass(frozen=True, slots=True)
 class ZipSpec:
     """A zip along a front band: sold `every` so many whole centimetres, or `cut` to length."""

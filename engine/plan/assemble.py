@@ -72,7 +72,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               dial=fabric.dial, neck=spec.neck, hem=spec.hem,
               hem_gauge=_hem_gauge(pattern), bands=bands, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
-              align=spec.align,
+              align=spec.align, crown=spec.crown,
               placket=spec.placket[size] if spec.placket else None)
     try:
         garment = shape_ribbed(form.shape, cut, spec.rounding, form.rounds,

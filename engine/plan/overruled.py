@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..core.problems import Problem, Severity, note
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.specs import CrownShape
 from ..shape.garment import Garment
 from ..sizing.quantities import Quantity
 
@@ -24,7 +25,8 @@ SLOPED = "raglan_depth", "the raglan's line, the lowest rows of which stay below
 def overruled(pattern: Pattern, spec: GarmentSpec, garment: Garment,
               measures: Mapping[str, Quantity]) -> tuple[Problem, ...]:
     """Warn of each measure of the designer's that another one overrules, with both figures."""
-    return (*_halves(pattern, spec, garment, measures), *_limits(pattern, spec, garment))
+    return (*_halves(pattern, spec, garment, measures), *_limits(pattern, spec, garment),
+            *_crown(pattern, spec, garment, measures))
 
 
 def _halves(pattern: Pattern, spec: GarmentSpec, garment: Garment,
@@ -37,6 +39,17 @@ def _halves(pattern: Pattern, spec: GarmentSpec, garment: Garment,
         for half, whole in FORMS[spec.form].halves.items()
         if whole in spec.measures
         and abs(measures[whole].value - 2 * measures[half].value) > APART)
+
+
+def _crown(pattern: Pattern, spec: GarmentSpec, garment: Garment,
+           measures: Mapping[str, Quantity]) -> Iterator[Problem]:
+    """The rows of a crown that is closed up follow from its stitches, whatever its depth was to be.
+    """
+    if "crown" in spec.measures and spec.crown.shape is not CrownShape.GATHERED:
+        rows = next(made for _, name, made in garment.counts if name == "crown_rows")
+        yield _warning(pattern, "crown", garment.size, f"crown {measures['crown']}, where the "
+                       f"{spec.crown.shape.value} take {rows}", "a gathered crown",
+                       "Leave the measure crown out, or change the crown's own keys.")
 
 
 def _limits(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:

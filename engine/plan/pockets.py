@@ -21,7 +21,8 @@ from ..pattern.model import Pattern
 from ..pattern.specs import PocketSpec
 from ..shape.edging import EdgePath, Stretch, run_of, waiting
 from ..shape.garment import Garment
-from ..shape.piece import FRONTS, Piece, PocketSlot
+from ..shape.piece import FRONTS, Piece
+from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Profile
 from ..shape.tasks import Seam, Task, TaskKind, needing
 from ..shape.worn import worn

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..machine.edge_steps import BindOff, DrawCord, Hang, TakeOff
+from ..machine.edge_steps import BindOff, CloseUp, DrawCord, Hang, TakeOff
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import (
@@ -18,6 +18,7 @@ from ..machine.rib_steps import (
 from ..machine.set_up_steps import (
     Carriage,
     CutEnd,
+    Weight,
 )
 from ..machine.steps import (
     BY_HAND,
@@ -227,6 +228,13 @@ class Ledger(BothBeds):
             self.held -= len(needles)
         self._release(needles)
         self._write(TakeOff, reason, needles=needles, edge=edge, by_needle=by_needle)
+
+    def close_up(self, needles: Needles, onto: Needles, doubled: Needles) -> None:
+        """All stitches off and on again, two on each of `doubled`; weights off before, on after."""
+        self.weights_off()
+        self.stitches -= len(doubled)
+        self._write(CloseUp, needles=needles, onto=onto, doubled=doubled)
+        self.hang_weights(Weight.EVEN, onto, Reason.AGAIN)
 
     def hang(self, edge: str, needles: Needles, reason: Because = Reason.NONE, *, onto_empty: bool,
              doubled: Needles = NONE, corners: Needles = NONE, **how: Any) -> None:

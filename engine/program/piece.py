@@ -84,8 +84,7 @@ def _work(part: Part, piece: Piece) -> None:
     if piece.placed and piece.is_straight:
         _knit_chart(book, piece.placed, piece.rows)
     else:
-        shape_rows(part, piece.left, piece.right, gathers=piece.gathers, pockets=piece.pockets,
-                   tightens=piece.tightens,
+        shape_rows(part, piece.left, piece.right, top=piece.narrowing, pockets=piece.pockets,
                    marks=tuple(m for m in piece.marks if m <= piece.left.rows),
                    inside_left=not piece.marks_left)
         book.section(Heading.BODY if piece.opening else Heading.TO_TOP)

@@ -7,7 +7,8 @@ from ..machine.headings import Heading
 from ..machine.needles import Needles
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
-from ..shape.piece import Piece, PocketSlot
+from ..shape.piece import Piece
+from ..shape.pocket_slots import PocketSlot
 from .band import MAIN, POCKET_CORD
 from .ledger import Ledger
 

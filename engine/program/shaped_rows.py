@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from ..fabric.arrangement import gathering
-from ..machine.needles import NONE, Needles
+from ..machine.needles import NONE, Needles, centred, of
 from ..machine.reasons import Reason
 from ..machine.steps import Dial, Side
-from ..shape.crowns import Tighter
-from ..shape.piece import PocketSlot
+from ..shape.crowns import PLAIN, Closed, Tighter, Top
+from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
 from .band import MAIN
 from .ledger import Ledger
@@ -19,10 +19,8 @@ from .pocket import open_pocket
 AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 
 
-
 def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
-           marks: tuple[int, ...] = (), gathers: tuple[int, ...] = (),
-           tightens: tuple[Tighter, ...] = (), pockets: tuple[PocketSlot, ...] = (),
+           marks: tuple[int, ...] = (), top: Top = PLAIN, pockets: tuple[PocketSlot, ...] = (),
            inside_left: bool = False) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
@@ -31,10 +29,11 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
     at, origin = start, part.first
     on_left, on_right = by_row(left), by_row(right)
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
-    for row in sorted({*merged(left, right), *marks, *gathers, *(p.row for p in pockets),
-                       *(t.row for t in tightens)}):
+    for row in sorted({*merged(left, right), *marks, *top.narrows, *(p.row for p in pockets),
+                       *(t.row for t in top.tightens)}):
         # Only a chart may have chosen needles that are worked on by hand after the row.
-        part.knit(start + row - at, _soon(part, left, right, row, gathers) if part.chart else NONE)
+        calm = _soon(part, left, right, row, top.narrows) if part.chart else NONE
+        part.knit(start + row - at, calm)
         at = start + row
         for slot in pockets:
             if slot.row == row:
@@ -43,17 +42,25 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
         if row in marks:
             far = NONE if inside_left else part.edge(Side.LEFT, 1)
             part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))
-        if row in gathers:
-            _gather(part)
-        for tighter in tightens:
-            if tighter.row == row:
-                _tighten(part.book, tighter)
+        _narrow(part, top, row)
         for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
             for change in changes.get(row, ()):
                 _make(part, side, change)
     part.knit(start + left.rows - at, part.span(part.first, part.last))
     part.book.cut_contrast()
     part.book.tuck_by_holding(False)
+
+
+def _narrow(part: Part, top: Top, row: int) -> None:
+    """What gathers or closes up the top at this row, and the dial that goes with it."""
+    if row in top.gathers:
+        _gather(part)
+    for closed in top.closes:
+        if closed.row == row:
+            _close_up(part, closed)
+    for tighter in top.tightens:
+        if tighter.row == row:
+            _tighten(part.book, tighter)
 
 
 def _gather(part: Part) -> None:
@@ -65,15 +72,29 @@ def _gather(part: Part) -> None:
         part.book.transfer(moved, by, fewer=len(moved), rest=True)
 
 
+def _close_up(part: Part, closed: Closed) -> None:
+    """All stitches off and on again, side by side about the bed's centre."""
+    part.chart, part.reason = None, Reason.NONE  # from here on every row is plain
+    part.book.cut_contrast()
+    old, mirrored = part.stitches, part.pivot is not None
+    onto = centred(len(old) - closed.fewer, extra="right" if mirrored else "left")
+    places = list(onto)[::-1] if mirrored else list(onto)
+    part.book.close_up(old, onto, of(*(places[at] for at in closed.doubled)))
+    part.first, part.last = onto.first.place, onto.last.place
+    if part.pivot is not None:
+        part.first, part.last = part.pivot - part.last, part.pivot - part.first
+
+
 def _tighten(book: Ledger, tighter: Tighter) -> None:
     assert book.dial is not None
-    book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), Reason.TO_NARROW_TOP)
+    why = Reason.TO_NARROW_TOP if tighter.thirds > 0 else Reason.FOR_GATHERING
+    book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), why)
 
 
-def _soon(part: Part, left: Profile, right: Profile, row: int, gathers: tuple[int, ...]
+def _soon(part: Part, left: Profile, right: Profile, row: int, tops: Collection[int]
           ) -> Needles:
     """The needles that are worked on by hand when the counter reads `row`."""
-    if row in gathers or row == left.rows:
+    if row in tops or row == left.rows:
         return part.span(part.first, part.last)
     needles = NONE
     for side, profile in ((Side.LEFT, left), (Side.RIGHT, right)):

@@ -17,6 +17,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Alignment, HemSpec, Neck, RibSpec
+from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
 from .edging import EdgePath
@@ -35,7 +36,7 @@ class Cut:
     fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
     `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
     `placket` is how far a slit goes down from the front neck; `bands` is then the depth of its
-    bands.
+    bands. `crown` is that of a hat.
     """
 
     size: str
@@ -53,6 +54,7 @@ class Cut:
     rounding: Mapping[str, Rounding] = field(default_factory=dict)
     placket: Length | None = None
     align: Alignment = Alignment.CENTRE
+    crown: CrownSpec = PLAIN_CROWN
 
     @property
     def overlap(self) -> Term:

@@ -12,9 +12,7 @@ from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
 from .ribs import Rib
 from .side_levels import level_measures, seam_ends
-
-Spot = tuple[int, int]  # the same before it is measured [quarters of a stitch, rows]
-QUARTERS = 4  # a piece's middle may lie between two halves of a stitch
+from .walked import QUARTERS, Spot, leaning, walk
 
 CAST_ON = "width at the cast-on edge"
 ABOVE_HEM = "width above the hem"
@@ -36,6 +34,7 @@ FRONT_EDGE = "front edge up to the neck"
 TO_MARK = "height to the lower mark"
 MARKS = "height between the marks"
 GATHERED = "height of the gathered top"
+WEDGED = "height of the crown"
 WHOLE = "whole height"
 
 ABOVE = 10 ** 6  # a row above every piece
@@ -124,7 +123,8 @@ class _Shape:
         half = _half(piece)
         self.lowest, self.marks = _lowest(piece), piece.marks
         self.piece, self.opening = piece, piece.opening
-        self.crown = piece.crown_row if piece.gathers else None
+        self.crown = piece.crown_row if piece.narrowing.narrows else None
+        self.closes = tuple(each for each in piece.closes if not each.halves)
         self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
             (piece.left, piece.right)
         self.bottom = ((-half, 0), (half, 0))
@@ -140,14 +140,15 @@ class _Shape:
         profile = self.left if side < 0 else self.right
         if self.opening:
             profile = joined(profile, self.opening.outer)
-        return _walk(profile, self.last, self.bottom[side > 0], side)
+        spots = walk(profile, self.last, self.bottom[side > 0], side)
+        return leaning(spots, side, self.closes)
 
     def neck(self, side: int, opening: Opening) -> list[Spot]:
         """The neck edge of one half, upward from where the piece divides."""
         profile = self.left if side < 0 else self.right
         outer = self.bottom[side > 0][0] + side * profile.net * QUARTERS
         start = (outer - side * self.each * QUARTERS, opening.row)
-        return _walk(opening.inner, self.last, start, -side)
+        return walk(opening.inner, self.last, start, -side)
 
     def corners(self) -> Iterable[Spot]:
         """All corners, from the left end of the cast-on edge round by the right."""
@@ -249,7 +250,7 @@ class _Shape:
                 yield name, (x, at), (x, row)
                 at = row
         if self.crown is not None:
-            yield GATHERED, (x, self.crown), (x, self.top)
+            yield WEDGED if self.closes else GATHERED, (x, self.crown), (x, self.top)
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
         edge = self.edge(-self.seam)
@@ -264,22 +265,6 @@ def _alike(left: Profile, right: Profile) -> bool:
     return len(left.changes) == len(right.changes) and all(
         a.stitches == b.stitches and a.how is b.how and abs(a.row - b.row) <= 1
         for a, b in zip(left.changes, right.changes, strict=True))
-
-
-def _walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
-    """The corners of an edge, upward from `start`; outward is to `side` (-1 or 1).
-
-    It ends where stitches are first held: from there a slope leads to the piece's top.
-    """
-    x, up = start
-    spots = [start]
-    for run in profile.drawn(last):
-        if run.stitches:
-            x += side * run.stitches * QUARTERS
-        if run.rows:
-            up += run.rows
-        spots.append((x, up))
-    return spots
 
 
 def _in_order(a: Spot, b: Spot) -> tuple[Spot, Spot]:

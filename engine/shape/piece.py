@@ -13,8 +13,9 @@ from ..machine.needles import Needle, Needles, between, centred
 from ..machine.steps import Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
-from .crowns import Tighter
+from .crowns import Closed, Tighter, Top
 from .foot import Foot
+from .pocket_slots import PocketSlot
 from .profile import How, Profile
 from .ribs import Rib
 
@@ -53,29 +54,6 @@ FRONTS = {"front": None, "right_front": Side.RIGHT, "left_front": Side.LEFT}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PocketSlot:
-    """Where a piece is opened for a pocket, when the counter reads `row`.
-
-    `stitches` lie there from the one `start` stitches in from the left end of the cast-on, as
-    for a piece that is not mirrored.
-    """
-
-    key: str
-    row: int
-    start: int
-    stitches: int
-
-    @property
-    def name(self) -> str:
-        """What its edges are called on their cord."""
-        return self.key.replace("_", " ")
-
-    def __post_init__(self) -> None:
-        if self.row < 1 or self.stitches < 1:
-            raise ValueError(f"{self.key}: a pocket lies above the cast-on and has stitches")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One piece from its cast-on upward.
 
@@ -91,7 +69,8 @@ class Piece:
     an opening are as worn, in the order of `waits`. The outermost stitches of those `in_seams` lie
     in the seams of the sides. `marks` are rows with a thread in both edges, or without `marks_left`
     in the right one. At each row of `gathers` every second stitch is moved onto its neighbour:
-    nothing else shapes the piece from there on. `tightens` are rows at which the dial is set
+    nothing else shapes the piece from there on. `closes` are the rows at which all stitches are
+    taken off and hung again on fewer needles. `tightens` are rows at which the dial is set
     tighter. `repeat` leaves needles out of work, in a straight piece. Every row is knitted from a
     `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its repeats
     lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
@@ -122,6 +101,7 @@ class Piece:
     marks_left: bool = True
     levels: tuple[tuple[str, int], ...] = ()  # rows of a shaped side by name, the underarm last
     gathers: tuple[int, ...] = ()
+    closes: tuple[Closed, ...] = ()
     tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None
     chart: StitchChart | None = None
@@ -184,9 +164,12 @@ class Piece:
             self._need_whole_chart(self.chart)
         if self.leaves_out and isinstance(self.hem, Rib):
             raise ValueError(f"{self.title}: a rib below needles left out of work")
-        if self.gathers and (self.opening or any(c.row >= self.gathers[0] for c in changes)):
+        if self.closes and (self.leaves_out or self.gathers):
+            raise ValueError(f"{self.title}: closed up, with needles left out of work")
+        narrows = self.narrowing.narrows
+        if narrows and (self.opening or any(c.row >= narrows[0] for c in changes)):
             raise ValueError(f"{self.title}: shaped above the row where it is gathered")
-        if self.gathers and not 0 < self.gathers[0] <= self.gathers[-1] < self.left.rows:
+        if narrows and not 0 < narrows[0] <= narrows[-1] < self.left.rows:
             raise ValueError(f"{self.title}: gathered where it has no rows")
         needles_taken(self.stitches.value, self.repeat)
 
@@ -204,8 +187,8 @@ class Piece:
     @property
     def is_straight(self) -> bool:
         """True where all rows are alike from the cast-on to the top: no shaping, nothing marked."""
-        return not (self.left.changes or self.right.changes or self.opening or self.gathers
-                    or self.marks)
+        return not (self.left.changes or self.right.changes or self.opening
+                    or self.narrowing.narrows or self.marks)
 
     @property
     def placed(self) -> Placed | None:
@@ -248,14 +231,19 @@ class Piece:
         return self.stitches.value + self.left.net + self.right.net
 
     @property
+    def narrowing(self) -> Top:
+        """What narrows its top without shaping its edges."""
+        return Top(self.gathers, self.closes, self.tightens)
+
+    @property
     def crown_row(self) -> int:
         """The row at which its gathered top begins, the tightened rows with it [rows]."""
-        return min((*self.gathers, *(each.row for each in self.tightens)))
+        return min((*self.narrowing.narrows, *(each.row for each in self.tightens)))
 
     @property
     def drawn(self) -> int:
         """Stitches left at the top after every gathering, where there is one [stitches]."""
-        left, needles = self.top, self.needles
+        left, needles = self.top - sum(each.fewer for each in self.closes), self.needles
         for _ in self.gathers:
             needles, _ = gathering(needles, mirrored=self.mirrored)
             left -= left // 2

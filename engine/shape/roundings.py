@@ -67,6 +67,11 @@ def _among(name: str, asked: Rounding, must: Rounding) -> Rounding:
     return made
 
 
+def fitted(name: str, rounding: Rounding, fits: Rounding) -> Rounding:
+    """Return a rounding where only numbers of `fits` will do. Raises CannotRound for none."""
+    return rounding if fits == NEAREST else _among(name, rounding, fits)
+
+
 def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[Count]:
     """Return the widths of a piece by how each is counted, all even or all odd.
 

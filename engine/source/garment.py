@@ -21,6 +21,7 @@ from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize, bodiless, with_own_sizes
 from .body import read_body
 from .cord import read_cord
+from .crown import read_crown
 from .fields import Fields
 from .hem import read_hem
 from .keys.garment import GarmentKeys
@@ -101,6 +102,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     stretch = read_stretch(own)
     pockets = read_pockets(own, ground.sizes)
     cord = read_cord(own, ground.wearer)
+    crown = read_crown(own, form)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
@@ -112,7 +114,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
-                       align=align, drawing=drawing, pockets=pockets, cord=cord)
+                       align=align, drawing=drawing, pockets=pockets, cord=cord,
+                       crown=crown)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

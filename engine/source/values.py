@@ -205,11 +205,12 @@ def ratio(kind: str, plausible: str, hard: str) -> Figure[Fraction]:
     return Figure(row, parse, lambda value: value, f"a number from {row.least} to {row.most}")
 
 
-def dial() -> Figure[Dial]:
-    """A reader of a dial setting."""
+def dial(kind: str = "dial setting", plausible: str = "1..10.2", hard: str = "0..15"
+         ) -> Figure[Dial]:
+    """A reader of a dial setting, or of the difference between two."""
     parse = _quantity("bad-dial", read_dial, "a dial setting such as 6, or 6.1 and 6.2 for its "
                       "dots", "Write a whole number, or one with .1 or .2.")
-    row = figure_range(Measured.DIAL, "dial setting", "1..10.2", "0..15", DIALS)
+    row = figure_range(Measured.DIAL, kind, plausible, hard, DIALS)
     return Figure(row, parse, lambda value: value.thirds)
 
 

@@ -111,6 +111,8 @@ TOOLS: Mapping[Tool, str] = {
     Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work",
     Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
                f"with {MOST} prongs",
+    Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
+                  "waste yarn, to draw through all stitches with the sewing needle",
     Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
     Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
     Tool.EVEN: "<strong>Weights</strong>",

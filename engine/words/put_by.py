@@ -9,7 +9,7 @@ from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
 from .instruction import Instruction, Moment
 from .rows import spans_said
-from .words import stitches
+from .words import needles_said, stitches
 
 
 def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
@@ -34,6 +34,27 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                        after=f"Put the carriage back to the {m.after.side.value} and the row "
                       f"counter to {m.after.counter}." if m.after.loaded or _goes_on(m) else "",
                        check=bool(m.after.loaded))
+
+
+def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
+    """All stitches off and on again, closer together."""
+    emptied = (" Push the emptied needles back to non-working position."
+               if step.needles - step.onto else "")
+    return Instruction(
+        text=f"<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a length "
+             "of waste yarn drawn through them with a blunt sewing needle. <b>Hang them again</b> "
+             f"in their order, side by side, on needles {needles_said(step.onto)}: "
+             f"{_two_on(step)}.{emptied}",
+        how=("closing-up-a-crown.html", "how to close up a crown"), check=True, diagram=True)
+
+
+def _two_on(step: edge_steps.CloseUp) -> str:
+    """Which needles take two stitches: all, all but a few, or those that are named."""
+    if not (alone := step.onto - step.doubled):
+        return "two on each"
+    if len(alone) == 1:
+        return f"two on each, but one on {needles_said(alone)}"
+    return f"one on each, but two on each of {needles_said(step.doubled)}"
 
 
 def _goes_on(m: Moment) -> bool:

@@ -20,10 +20,18 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import RibMake, Wearer
+from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
 from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
-from walebook.source.keys.garment import CordKeys, GarmentKeys, HemKeys, PocketKeys, RoundingKeys
+from walebook.source.keys.garment import (
+    CordKeys,
+    CrownKeys,
+    GarmentKeys,
+    HemKeys,
+    PocketKeys,
+    RoundingKeys,
+)
 from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
 from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
 
@@ -195,11 +203,13 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "round": st.dictionaries(st.sampled_from(counts or ("back_cast_on",)).map(
             lambda name: name.replace("_", " ")), roundings(counts), min_size=1, max_size=2),
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
-        "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords()}
+        "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
+        "crown": crowns()}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
-              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 3 if folds else NEVER}
+              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 3 if folds else NEVER,
+              "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER}
     return draw(mappings(GarmentKeys, known(sizes), spec, near=near, tenths=tenths))
 
 
@@ -217,6 +227,19 @@ def cords(draw: DrawFn) -> BandSpec:
     """A cord for the hem."""
     return draw(mappings(CordKeys, known(()), near={
         "width": lengths(2, 25), "ties": lengths(20, 400)}, tenths={"ties": 5}))
+
+
+@st.composite
+def crowns(draw: DrawFn) -> BandSpec:
+    """The crown of a hat, mostly with keys that its shape takes."""
+    shape = draw(st.sampled_from(list(CrownShape)))
+    own = {"wedges": {"wedges", "beside", "every", "remain"}, "halvings": {"halvings"},
+           "gathered": {"step", "step_rows", "looser", "rows_after"}}[shape.value]
+    tenths = {name: 5 if name in own or draw(st.integers(0, 39)) == 39 else NEVER
+              for name in CrownKeys.keys if name != "shape"}
+    return draw(mappings(CrownKeys, known(()), {"shape": shape.value}, near={
+        "halvings": st.lists(st.integers(1, 5).map(str), min_size=1, max_size=3),
+        "step": st.sampled_from(("0.1", "0.2", "1", "2"))}, tenths=tenths))
 
 
 @st.composite

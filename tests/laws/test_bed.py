@@ -14,7 +14,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import DOES, run
 from walebook.machine import edge_steps, rib_steps, set_up_steps, steps, two_yarn_steps
-from walebook.machine.edge_steps import CHAINED, BindOff, DrawCord, Hang, TakeOff, lower, upper
+from walebook.machine.edge_steps import (
+    CHAINED,
+    BindOff,
+    CloseUp,
+    DrawCord,
+    Hang,
+    TakeOff,
+    lower,
+    upper,
+)
 from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
 from walebook.machine.programs import Program, Section
@@ -51,6 +60,7 @@ from walebook.machine.steps import (
     TurnWork,
     Unthread,
 )
+from walebook.machine.tools import Tool, Use
 from walebook.machine.trace import Run
 
 L, R = Side.LEFT, Side.RIGHT
@@ -414,6 +424,30 @@ def test_full_fashioned_decrease_and_increase() -> None:
     ))
 
 
+CLOSED_UP = CloseUp(needles=SIX_ON, onto=ns("L2", "R2"), doubled=of(needle("L2"), needle("R1")),
+                 claim=at(2, 4, 6, R))
+
+
+def test_all_stitches_are_hung_again_in_their_order_two_on_some_needles() -> None:
+    four = ns("L2", "R2")
+    parts = (*SIX, knit(2, at(2, 6, 6, R)), TakeWeightsOff(claim=at(2, 6, 6, R)), CLOSED_UP)
+    result = ran(make(
+        *parts, HangWeights(weight=Weight.EVEN, needles=four, claim=at(2, 4, 6, R)),
+        knit(1, at(3, 4, 4, L)), *light(at(3, 4, 4, L)),
+        BindOff(needles=four, yarn="main", toward=R, keep_last=False, method=CHAINED,
+                claim=at(3, 0, 0, L))))
+    closed = result.states[len(parts) - 1]
+    assert closed.working == closed.loaded == four
+    assert [on for _, on in closed.loops] == [four, of(needle("L2"), needle("R1"))]
+    assert Use(Tool.OFF_ALL) in result.tools
+
+
+def test_stitches_on_a_cord_are_not_taken_off_with_the_others() -> None:
+    corded = (*SIX, TakeWeightsOff(claim=at(0, 6, 6, R)),
+               HandKnit(needles=ns("R1"), yarn="other", cord="mark", claim=at(0, 6, 6, R)))
+    refused(make(*corded, replace(CLOSED_UP, claim=ANY)), "cord-loop")
+
+
 def test_layers_stay_few_on_a_wide_bed() -> None:
     """The bed's work goes with the steps: a row over 200 needles is one layer, like one over 2."""
     rows = [knit(1, at(n, 200, 200, L if n % 2 else R)) for n in range(1, 301)]
@@ -446,6 +480,9 @@ OFF = BindOff(needles=SIX_ON, yarn="main", toward=L, keep_last=False, method=CHA
 TWO_EMPTY = (*SIX, Transfer(needles=ns("L1"), by=-1, claim=at(0, 5, 6, R)),
              Transfer(needles=ns("R1"), by=1, claim=at(0, 4, 6, R)))
 ONE_ROW = knit(1, at(1, 6, 6, L), fills=ns("L1", "R1"))
+
+CLOSE_UP = replace(CLOSED_UP, claim=ANY)
+LIGHT_FOUR = TakeWeightsOff(claim=at(0, 4, 6, R))
 
 REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("no-needles", (Bring(needles=NONE, position=Position.WORKING, claim=ANY),), None),
@@ -512,6 +549,15 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("resume-side", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
                      CLAWS, knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3", "L2"), claim=ANY)),
      ns("L3", "L2")),
+    ("weights-on", (*SIX, CLOSE_UP), SIX_ON),
+    ("layers", (*TWO_EMPTY, LIGHT_FOUR, replace(
+        CLOSE_UP, needles=ns("L3", "L2") | ns("R2", "R3"))), of(needle("L2"), needle("R2"))),
+    ("needle-empty", (*SIX, LIGHT, replace(CLOSE_UP, needles=ns("L3", "R4"))), ns("R4")),
+    ("others-in-work", (*SIX, LIGHT, replace(CLOSE_UP, needles=ns("L3", "R2"))), ns("R3")),
+    ("loop-count", (*SIX, LIGHT, replace(CLOSE_UP, onto=ns("L2", "R1"))), ns("L2", "R1")),
+    ("wrong-needles", (*SIX, LIGHT, replace(CLOSE_UP, doubled=ns("R2", "R3"))), ns("R3")),
+    ("not-neighbouring", (*SIX, LIGHT, replace(CLOSE_UP, onto=of(
+        needle("L3"), needle("L1"), needle("R1"), needle("R2")), doubled=ns("R1", "R2"))), None),
     ("others-in-work", (*SIX, TURNED, TakeOff(needles=ns("L3", "L1"), edge="half", claim=ANY)),
      ns("R1", "R3")),
     ("edge-not-waiting", (*SIX, Hang(edge="front", needles=SIX_ON, onto_empty=False, claim=ANY)),

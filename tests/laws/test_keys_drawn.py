@@ -14,7 +14,14 @@ from hypothesis.strategies import SearchStrategy
 from walebook.source.keys.bands import BandKeys, CasingCordKeys
 from walebook.source.keys.edges import EdgeKeys
 from walebook.source.keys.fabrics import ChartKeys
-from walebook.source.keys.garment import CordKeys, GarmentKeys, HemKeys, PocketKeys, RoundingKeys
+from walebook.source.keys.garment import (
+    CordKeys,
+    CrownKeys,
+    GarmentKeys,
+    HemKeys,
+    PocketKeys,
+    RoundingKeys,
+)
 from walebook.source.keys.head import PatternKeys
 from walebook.source.keys.holes import HoleKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
@@ -86,6 +93,7 @@ PARTS: dict[type[Keys], SearchStrategy[Any]] = {
 
 SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     CordKeys: random_sources.cords(),
+    CrownKeys: random_sources.crowns(),
     CasingCordKeys: random_sources.casing_cords(),
     HemKeys: random_sources.hems(),
     PocketKeys: random_sources.pockets(SIZES),

@@ -23,9 +23,11 @@ from walebook.machine.programs import Program
 from walebook.machine.steps import Attend, CastOn, Dial, Knit, Transfer
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, Neck
+from walebook.pattern.specs import CrownSpec
 from walebook.program.band import MAIN
 from walebook.program.hems import HEM_ROW
 from walebook.program.piece import piece_program
+from walebook.shape.crowns import halvings, wedges
 from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.piece import Ending, Opening, Piece
@@ -122,6 +124,25 @@ def straight(draw: st.DrawFn) -> Piece:
                  ends=draw(st.sampled_from((Ending.WASTE, Ending.DRAWN_UP))), waits=("top",))
 
 
+@st.composite
+def closed_up(draw: st.DrawFn) -> Piece:
+    """A straight piece whose top is closed up: in wedges, or by halvings."""
+    if draw(st.booleans()):
+        wide, each = draw(st.integers(2, 12)), draw(st.integers(3, 12))
+        spec = CrownSpec(wedges=wide, beside=draw(st.integers(0, 3)), every=draw(
+            st.integers(1, 4)), remain=draw(st.integers(1, each - 1)))
+        width, first = wide * each + spec.beside, draw(st.integers(2, 20))
+        closes = wedges(width, first, spec)
+        rows = first + len(closes) * spec.every
+    else:
+        width, first = draw(st.integers(9, 150)), draw(st.integers(2, 20))
+        after = draw(st.lists(st.integers(1, 5), min_size=1, max_size=3))
+        closes, rows = halvings(width, first, after), first + sum(after)
+    return Piece(key="p", title="Piece", stitches=stitches(width), left=Profile(rows),
+                 right=Profile(rows), hem=draw(hems), closes=closes, waits=("top",),
+                 ends=draw(st.sampled_from((Ending.WASTE, Ending.DRAWN_UP))))
+
+
 def stitches(number: int) -> Count:
     return stated(number, Unit.STITCHES)
 
@@ -136,7 +157,7 @@ def held(draw: st.DrawFn) -> Piece:
                  left=Profile(rows, holds(left, 2)), right=Profile(rows, holds(right, 3)))
 
 
-every_piece = shaped() | opened() | straight() | held()
+every_piece = shaped() | opened() | straight() | held() | closed_up()
 
 
 # On the bed
@@ -160,9 +181,10 @@ def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
     for _ in piece.gathers:
         left -= left // 2  # every second stitch goes onto its neighbour
         alone = alone / 2 + (piece.repeat is not None)
+    left -= sum(len(each.doubled) for each in piece.closes)
     least = 0 if piece.ends is Ending.BIND_OFF else left
     assert least <= sum(waits.values()) <= least + alone
-    assert sum(waits.values()) == piece.drawn or not piece.gathers
+    assert sum(waits.values()) == piece.drawn or not (piece.gathers or piece.closes)
     assert set(waits) == {name for name in (*piece.waits, piece.centre_waits) if name}
     if piece.opening and piece.centre_waits:
         assert waits[piece.centre_waits] == piece.opening.centre

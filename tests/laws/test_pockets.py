@@ -15,7 +15,8 @@ from walebook.machine.edge_steps import Hang, lower, upper
 from walebook.machine.steps import HandKnit
 from walebook.pattern.model import Fold, Neck
 from walebook.shape.garment import CannotShape
-from walebook.shape.piece import Piece, PocketSlot
+from walebook.shape.piece import Piece
+from walebook.shape.pocket_slots import PocketSlot
 from walebook.shape.profile import Profile
 from walebook.sizing.quantities import Quantity
 

@@ -207,6 +207,40 @@ def turn(k: Knitter, said: dict) -> None:
     counted(full, said["stitches"])
 
 
+@act("close_up")
+def close_up(k: Knitter, said: dict) -> None:
+    full = k.bed.main.full()
+    need(not k.bed.weights, "weights-on", "the weights still hang")
+    need(k.bed.main.knitting() == full, "range", "not all of them are in work")
+    need(all(len(k.bed.main.loops[spot]) == 1 for spot in full), "loops",
+         "a needle holds more than one loop")
+    k.note("off all", full)
+    k.owe("on again", "where they are hung again is not said")
+    counted(full, said["stitches"])
+
+
+@act("close_on", "close_pairs")
+def close_on(k: Knitter, said: dict) -> None:
+    """The stitches in their order, one or two to a needle; the needles side by side."""
+    k.paid("on again", "no stitches were taken off")
+    off, onto = k.notes.pop("off all", []), rising(said["needles"])
+    alone = [place(said["needle"])] if "needle" in said else []
+    twice = rising(said["needles2"]) if "needles2" in said else \
+        tuple(spot for spot in onto if spot not in alone)
+    need(list(onto) == list(range(onto[0], onto[-1] + 1)), "range", "they are not side by side")
+    need(set(twice) <= set(onto) and set(alone) <= set(onto), "range",
+         "some of them are not among these needles")
+    loops = [k.bed.main.loops.pop(spot) for spot in off]  # type: ignore[attr-defined]
+    k.bed.main.bring(onto)
+    for spot in onto:
+        for _ in range(1 + (spot in twice)):
+            k.bed.main.loops.setdefault(spot, []).extend(loops.pop(0) if loops else ["none"])
+    k.note("emptied", [spot for spot in off if spot not in onto])  # type: ignore[attr-defined]
+    k.owe("emptied", "what becomes of the emptied needles is not said")
+    need(len(onto) + len(twice) == len(off), "count",  # type: ignore[arg-type]
+         f"there are {len(off)} stitches to hang")  # type: ignore[arg-type]
+
+
 @act("turned_face", "turned_back")
 def turned_face(k: Knitter, said: dict) -> None:
     k.paid("face", "the work was not turned")

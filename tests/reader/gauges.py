@@ -187,20 +187,23 @@ def plain_dials(k: Knitter, main: Gauge | None) -> None:
 
 
 def by_dots(k: Knitter) -> None:
-    """Settings towards an edge, or to narrow a top, change by one dot at a time, always one way."""
-    last: dict[str, tuple[float, str]] = {}
+    """Settings towards an edge change by one dot at a time, those of a top that is gathered by
+    equal steps, always one way: tighter to narrow it, looser for the gathering."""
+    last: dict[str, tuple[float, float]] = {}
     for words, text, part in k.dials:
-        if not words.startswith(("outer edge", "neck", "narrow the top")):
+        if not words.startswith(("outer edge", "neck", "narrow the top", "gathering")):
             continue
-        number = setting_of(text)
-        if part in last:
-            before, way = last[part]
-            now = "up" if number > before else "down"
-            need(abs(abs(number - before) - 1 / 3) < 0.01, "dial", f"{text} is not one dot further")
-            need(way in ("", now), "dial", f"{text} goes the other way")
-            last[part] = (number, now)
-        else:
-            last[part] = (number, "")
+        number, top = setting_of(text), words.startswith(("narrow the top", "gathering"))
+        before, step = last.get(part, (None, 0.0))
+        if before is not None:
+            now = number - before
+            far = abs(step) if top and step else abs(now) if top else 1 / 3
+            need(abs(abs(now) - far) < 0.01, "dial", f"{text} is not one step further")
+            need(now * step >= 0 and now, "dial", f"{text} goes the other way")
+            need(not top or (now > 0) is words.startswith("gathering"), "dial",
+                 f"{text} goes the other way than said")
+            step = now
+        last[part] = (number, step)
 
 
 def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:
@@ -209,7 +212,8 @@ def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:
     Single rows of a band may have another: the first, on the hung edge, and that of the fold.
     """
     free = {words for words, *_ in k.dials if words.startswith(
-        ("outer edge", "neck", "narrow", "facing", "rib", "both", "last row")) or words.isdigit()}
+        ("outer edge", "neck", "narrow", "gathering", "facing", "rib", "both", "last row"))
+        or words.isdigit()}
     if free or not main or k.bed.second:
         return
     loose = {text for words, text, _ in k.dials if words == "fold row only"}

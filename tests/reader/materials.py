@@ -144,7 +144,7 @@ NEEDED = {
     "Pins and a flat board": ("block",),
     "Blunt sewing needle": ("darn", "gather", "on_waste", "sew_off"),
     "Pocket cord": ("pocket_cord",),
-    "Garter bar": ("turn", "mitre_in", "mitre_moves"),
+    "Garter bar": ("turn", "mitre_in", "mitre_moves", "close_up"),
     "Cast-on comb": ("comb",),
     "Sewing needle and strong thread": ("buttons",),
 }

@@ -20,7 +20,7 @@ CHECKED = frozenset((
     "shape_once_side", "fill_empty", "bind_side", "take_last", "bind_each", "cast_each",
     "turn_loop",
     "repeats", "repeat_part", "shape_knit_chart", "mitre_in", "mitre_out", "mitre_moves", "latch",
-    "shape_hold", "turn", "knit_fold", "hold_back_away",
+    "shape_hold", "turn", "close_on", "close_pairs", "knit_fold", "hold_back_away",
 ))
 
 # Explanations: a page gives each once, and later steps go without.
@@ -59,6 +59,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "open_seam": ("secure_join",),
     "turn_behind": ("sew_behind", "waste_out"),
     "turn_loop": ("turn_second",),
+    "close_up": ("weights_off",),
     "loops_tie": ("loops_feet",),
     "loops_make": ("loops_chain",),
     "knit_picot": ("fills",),

@@ -95,7 +95,7 @@ def in_context(own: Source) -> Source:
     if not set(own) <= set(PatternKeys.keys):
         own = {"bands": {"front": band_with(own)}}
     whole = {**AROUND, "fabrics": fabrics(), "edges": WAIST, **own}
-    whole["garment"] = {**around_bands(own.get("bands", {})), **own.get("garment", {})}
+    whole["garment"] = {**around_parts(own), **own.get("garment", {})}
     if "bands" not in own:
         whole["bands"] = bands_for(own)
     if "charts" in own:
@@ -135,6 +135,13 @@ def suiting(own: Source) -> Source:
     return {"kind": "folded"} if "bind_off" in own or "zip" in own else {}
 
 
+def around_parts(own: Source) -> Source:
+    """The garment that a crown needs: a hat; else one whose edges the bands need."""
+    if "crown" in own.get("garment", {}):
+        return {**PULLOVER, "form": "hat", "measures": {"hat_width": "52 cm", "hat_depth": "22 cm"}}
+    return around_bands(own.get("bands", {}))
+
+
 def around_bands(bands: Source) -> Source:
     """The garment whose edges the bands need."""
     mitred = any("mitre" in band for band in bands.values())
@@ -144,6 +151,8 @@ def around_bands(bands: Source) -> Source:
 def bands_for(own: Source) -> Source:
     if "pockets" in own.get("garment", {}):
         return {"pocket": {**BAND, "edge": "pocket", "kind": "folded"}}
+    if "crown" in own.get("garment", {}):
+        return {"brim": {**BAND, "edge": "brim", "kind": "folded"}}
     edges = own.get("edges")
     return {edge: {**BAND, "edge": edge} for edge in edges} if edges else {
         "front": {**BAND, "buttonholes": HOLES}}

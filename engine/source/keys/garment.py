@@ -9,10 +9,11 @@ from ...core.counts import RULES, Rounding
 from ...core.ranges import CHARTS
 from ...forms.registry import FORMS
 from ...pattern.model import Alignment, Fold, Neck, RibMake, Sketched
+from ...pattern.specs import CrownShape
 from ...shape.ribs import RIBS
 from ...sizing.expressions import SPELT
 from ..spellings import rib_needles
-from ..values import Text, Word, dial, length, share, whole_number, word
+from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .key import Key, Keys, Mapped, Name, Several
 
 HUNG = "hung"
@@ -23,6 +24,7 @@ BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
 STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
 CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
 _PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))
+_AFTER = whole_number("rows after a halving", "1..6", "1..30")
 _MULTIPLE = whole_number("multiple", "1..100", "1..100")
 OVER_MULTIPLE = whole_number("stitches over a multiple", "0..99", "0..99")
 
@@ -81,6 +83,42 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
                Fold.LOOSE)
     dial = Key(dial(), "Of the hem or rib, where no `fabric` has it.", "4",
                "two numbers below the fabric's", None)
+
+
+class CrownKeys(Keys, example="{shape: wedges}"):
+    """The crown of a hat."""
+
+    shape = Key(word(CrownShape), "`gathered`, every second stitch onto its neighbour; `wedges`, a "
+                "stitch of each decreased on the same row, all stitches taken off and hung again; "
+                "`halvings`, all stitches hung again in pairs. What is left is drawn up.",
+                "wedges", "gathered", CrownShape.GATHERED)
+    wedges = Key(whole_number("wedges of a crown", "4..12", "2..24"), "Of wedges: how many, "
+                 "{range}. The hat has whole wedges of equal stitches.", "10", "8", 8,
+                 beside="shape: wedges")
+    beside = Key(whole_number("stitches beside wedges", "0..2", "0..8"), "Of wedges: the stitches "
+                 "that lie outside them for the seam, {range}; an odd one at the right.", "1",
+                 "2", 2, beside="shape: wedges")
+    every = Key(whole_number("rows between decreases", "1..8", "1..30"), "Of wedges: the rows from "
+                "one decrease to the next, and after the last, {range}.", "3", "2", 2,
+                beside="shape: wedges")
+    remain = Key(whole_number("stitches left of a wedge", "1..4", "1..20"), "Of wedges: the "
+                 "stitches of each that are left to be drawn up, {range}.", "2", "1", 1,
+                 beside="shape: wedges")
+    halvings = Key(Several("halvings", 4, _AFTER), "Of halvings: the rows knitted after each, one "
+                   "to four numbers of {range}. `[1]` is one halving, `[4, 1]` are two.",
+                   "[4, 1]", "[4, 2, 1]", beside="shape: halvings", likely=("[1]",))
+    step = Key(dial("step of a dial", "0.1..3", "0.1..10"), "Of a gathered one: how far the dial "
+               "goes at each step. The steps come before the gathering, over the rows of the "
+               "measure `crown`; after it, where `crown` is 0 cm.", "1",
+               "0.1 before the gathering, 2 after it", None, beside="shape: gathered")
+    step_rows = Key(whole_number("rows at a dial", "1..6", "1..30"), "Of a gathered one: the rows "
+                    "at each step of the dial, {range}.", "3", "2", 2,
+                    beside="shape: gathered")
+    looser = Key(YES_NO, "Of a gathered one: `yes` where the dial goes up at each step, not down.",
+                 "yes", "no", False, beside="shape: gathered")
+    rows_after = Key(whole_number("rows above a gathering", "1..4", "1..8"), "Of a gathered one: "
+                     "the rows above the gathering, {range}. Many at the same dial leave ladders.",
+                     "2", "1, or 4 where `crown` is 0 cm", None, beside="shape: gathered")
 
 
 class MultipleKeys(Keys, example="{multiple: 4, plus: 1}"):
@@ -166,3 +204,6 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                   PocketKeys.example, "none")
     cord = Key(Mapped(CordKeys), "A [cord](#cord) through a hung hem.", CordKeys.example, "none",
                beside="hem: {depth: 3 cm}")
+    crown = Key(Mapped(CrownKeys), "The [crown](#crown) of a hat.", CrownKeys.example,
+                "gathered",
+                beside="form: hat, measures: {hat_width: 52 cm, hat_depth: 22 cm}")

@@ -1,0 +1,43 @@
+"""An edge of a piece from corner to corner, before it is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .crowns import Closed
+from .profile import Profile
+
+Spot = tuple[int, int]  # a corner before it is measured [quarters of a stitch, rows]
+QUARTERS = 4  # a piece's middle may lie between two halves of a stitch
+
+
+def walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
+    """Return the corners of an edge, upward from `start`; outward is to `side` (-1 or 1).
+
+    It ends where stitches are first held: from there a slope leads to the piece's top.
+    """
+    x, up = start
+    spots = [start]
+    for run in profile.drawn(last):
+        if run.stitches:
+            x += side * run.stitches * QUARTERS
+        if run.rows:
+            up += run.rows
+        spots.append((x, up))
+    return spots
+
+
+def leaning(spots: list[Spot], side: int, closes: Sequence[Closed]) -> list[Spot]:
+    """Return an edge whose top leans in where stitches are decreased across the whole row.
+
+    As a slope of decreases: it begins as far below the first as the next one lies above it.
+    """
+    if not closes:
+        return spots
+    (x, top), rows = spots[-1], [each.row for each in closes]
+    below = rows[1] - rows[0] if rows[1:] else 1
+    out = [*spots[:-1], (x, rows[0] - below)]
+    for each in closes:
+        x -= side * each.fewer * QUARTERS // 2
+        out.append((x, each.row))
+    return [*out, (x, top)]

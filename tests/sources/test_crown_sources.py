@@ -1,0 +1,109 @@
+"""Sources that ask for a crown: what is said of one that no hat can have.
+
+A stitch and a row of the swatch are 1 cm by half that; two stitches of a hat are for its seam.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from reading import FILE
+from walebook.core.problems import has_errors
+from walebook.proof.proof import prove
+from walebook.source.pattern import read_pattern
+from walebook.source.size_chart import read_chart
+from walebook.source.source import parse_source
+
+CHART = Path(__file__).parents[2] / "patterns" / "_sizes" / "heads.yaml"
+HAT = """\
+title: Mole hat
+version: 1
+date: 2026-11-20
+designer: Ada Quill
+licence: CC0-1.0
+summary: A hat.
+wearer: women
+bed: {pitch: 4.5 mm, needles: 200}
+yarns: {wool: {name: Harbour wool}}
+fabrics:
+  body: {yarn: wool, dial: 6, swatch: {stitches: 20, width: 20 cm, rows: 40, height: 20 cm}}
+sizes: [woman]
+garment:
+  form: hat
+  chart: heads
+  fabric: body
+  measures: {hat_width: 50 cm, hat_length: 20 cm}
+"""
+
+
+def found(crown: str, text: str = HAT) -> list[str]:
+    """What is found in a hat with this crown, read and proved."""
+    node, faults = parse_source(text + f"  crown: {crown}\n", name=FILE)
+    chart, _ = parse_source(CHART.read_text(encoding="utf-8"), name="chart")
+    assert node is not None and chart is not None, faults
+    pattern, problems = read_pattern(node, slug="mole", beds={}, charts={
+        "heads": read_chart(chart, key="heads")[0]})
+    if pattern is not None and not has_errors(problems):
+        problems = prove(pattern)[1]
+    return [str(each).removeprefix(f"{FILE}:") for each in problems
+            if each.severity.value in ("error", "warning")]
+
+
+@pytest.mark.parametrize("crown", [
+    "{shape: wedges, wedges: 10}", "{shape: halvings}", "{shape: gathered, step: 1}",
+    "{step: 0.2, step_rows: 3, looser: yes, rows_after: 2}"])
+def test_a_sound_crown_is_knitted(crown: str) -> None:
+    assert [said for said in found(crown) if ", unlikely-value: " not in said] == []
+
+
+@pytest.mark.parametrize(("crown", "said"), [
+    ("{shape: halvings, wedges: 10}",
+     '18:36: error, not-of-kind: found "wedges" in a crown of the shape halvings; expected only '
+     "shape, halvings. Delete it, or change the shape."),
+    ("{shape: wedges, step: 1}",
+     '18:32: error, not-of-kind: found "step" in a crown of the shape wedges; expected only '
+     "shape, wedges, beside, every, remain. Delete it, or change the shape."),
+    ("{wedges: 10}",
+     '18:19: error, not-of-kind: found "wedges" in a crown of the shape gathered; expected only '
+     "shape, step, step_rows, looser, rows_after. Delete it, or change the shape."),
+    ("{shape: cone}",
+     '18:18: error, unknown-word: found "cone"; expected one of gathered, wedges, halvings. Use '
+     "one of these words."),
+    ("{shape: wedges, wedges: 1}",
+     '18:34: error, out-of-range: found "1"; expected a whole number from 2 to 24. Check the '
+     "figure."),
+    ("{step: 6.3}",
+     '18:17: error, bad-dial: found "6.3"; expected a dial setting such as 6, or 6.1 and 6.2 for '
+     "its dots. The dial has two dots between whole numbers."),
+    ("{shape: wedges, wedges: 10, remain: 5}",  # 52 are 5 each and 2 beside
+     "17:3: error, cannot-shape: size woman: found 10 wedges of 5 stitches, to be decreased to 5; "
+     "expected whole numbers for a hat. Make hat_width wider, or the wedges fewer."),
+    ("{shape: wedges, every: 10, wedges: 10}",  # 4 decreases, 10 rows each
+     "17:3: error, cannot-shape: size woman: found a crown of 40 rows in a hat of 40 rows; "
+     "expected whole numbers for a hat. Make the hat longer, or its crown less deep."),
+])
+def test_a_crown_that_cannot_be(crown: str, said: str) -> None:
+    assert said in found(crown)
+
+
+def test_needles_left_out_of_work_cannot_be_closed_up() -> None:
+    ribbed = HAT.replace("dial: 6,", "dial: 6, needles: 2 in 1 out,")
+    assert any("found a crown of wedges in a fabric with needles left out of work" in said
+               for said in found("{shape: wedges}", ribbed))
+
+
+def test_a_rounding_that_no_wedges_have_is_refused() -> None:
+    """8 wedges and 2 beside are an even number."""
+    odd = HAT.replace("  measures:", "  round: {hat cast on: odd}\n  measures:")
+    assert any("hat, cast on rounded to odd, which is never a multiple of 8 plus 2"
+               in said for said in found("{shape: wedges}", odd))
+
+
+def test_the_measure_of_a_gathered_crown_says_nothing_beside_wedges() -> None:
+    """50 stitches less 2 are 6 a wedge: 5 decreases, two rows each."""
+    deep = HAT.replace("hat_length: 20 cm", "hat_length: 20 cm, crown: 3 cm")
+    (said,) = found("{shape: wedges}", deep)
+    assert "overruled-measure: size woman: found crown 3 cm, where the wedges take 10 rows; " \
+        "expected a gathered crown" in said
+    assert not any("overruled" in each for each in found("{step: 1}", deep))
