@@ -13,6 +13,7 @@ from pathlib import Path
 
 from walebook.core.problems import Severity, visible
 from walebook_site.cache import Unfit
+from walebook_site.compare_call import add_compare
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
 from walebook_site.progress import Progress
@@ -66,6 +67,9 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return _serve(given.root, given.at)
     if given.command == "parts":
         return _parts(given.root, given.copy)
+    if given.command == "compare":
+        from walebook_site.compare_command import run_compare  # loads what compares
+        return run_compare(parser, given)
     return _prove(parser, given)
 
 
@@ -112,7 +116,7 @@ def _parser() -> argparse.ArgumentParser:
     serve = commands.add_parser("serve", help="show the site while it is written")
     serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
                        help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
-    for each in (check, pages, fix, serve, parts):
+    for each in (check, pages, fix, serve, parts, *add_compare(commands)):
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     return parser

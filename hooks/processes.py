@@ -26,7 +26,7 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
     """Yield the entry of each pattern as soon as it is made by one of so many processes."""
     shop.prover  # noqa: B018  loaded before the processes divide, they share it
     gc.freeze()  # what they share stays, and no collector looks at it, and so copies it
-    with ProcessPoolExecutor(many, _context(), _begin,
+    with ProcessPoolExecutor(many, process_context(), _begin,
                              (shop.reading.root, shop.cache.folder, shop.pages)) as pool:
         asked = [pool.submit(_make, folder) for folder in missing]
         try:
@@ -39,18 +39,23 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
             gc.unfreeze()
 
 
-def _context() -> BaseContext:
+def process_context() -> BaseContext:
     """Divide where that is safe: on Linux, and while no thread of this process runs besides."""
     divides = sys.platform == "linux" and threading.active_count() == 1
     return multiprocessing.get_context("fork" if divides else "spawn")
 
 
 def _begin(root: Path, folder: Path, pages: bool) -> None:
-    """Prepare a process; it ends when the one that started it does, however that ends."""
+    """Prepare a process."""
+    end_with_parent()
+    _shop[:] = [Workshop(Reading(root), Cache(folder), pages)]
+
+
+def end_with_parent() -> None:
+    """Let this process end when the one that started it does, however that ends."""
     parent = multiprocessing.parent_process()
     if parent is not None:
         threading.Thread(target=_end_with, args=(parent,), daemon=True).start()
-    _shop[:] = [Workshop(Reading(root), Cache(folder), pages)]
 
 
 def _end_with(parent: BaseProcess) -> None:

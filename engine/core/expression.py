@@ -272,6 +272,6 @@ def _choose(choice: Chosen) -> Expression:
     raise ValueError(f"no candidate adds up to {total}")
 
 
-def plain(value: int | Fraction) -> Operand:
-    """A plain number."""
-    return Operand(Fraction(value), Role.NUMBER)
+def plain(value: int | Fraction, name: str = "") -> Operand:
+    """A plain number; `name` is that of the count beside it whose value it is, if it is one."""
+    return Operand(Fraction(value), Role.NUMBER, name)

@@ -14,7 +14,6 @@ from ..core.operands import Note
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
-from ..sizing.quantities import Quantity
 from .expression_json import VERSION, expression_schema, place_schema, placed, tree_json
 from .figures import Figure
 from .materials import needles_of
@@ -37,31 +36,30 @@ def _places(size: SizeProof, common: Shared) -> str:
         f"{_json(f.name)}: {_json(_entry(f))}" for f in common.figures[size.size, plan.band.key]))
         for plan in size.plans]
     taken = {plan.band.key for plan in size.plans}
-    pieces = [_named(free_key(p.piece.key, "piece", taken), ",\n".join(_piece(size, p)))
-              for p in size.pieces]
+    pieces = [_named(free_key(p.piece.key, "piece", taken), ",\n".join(
+        f"{_json(name)}: {_json(_counted(count))}" for name, count in piece_counts(size, p)))
+        for p in size.pieces]
     return ",\n".join((*bands, *pieces))
 
 
-def _piece(size: SizeProof, knitted: KnittedPiece) -> Iterator[str]:
-    """A piece's own counts, its rows from 0 and the needles it takes at its widest."""
+def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, Count]]:
+    """A piece's own counts by name, its rows from 0 and the needles it takes at its widest."""
     assert size.assembled is not None
     piece = knitted.piece
     for key, name, count in size.assembled.garment.counts:
         if key == piece.key:
-            yield f"{_json(name)}: {_json(_counted(count))}"
+            yield name, count
     if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.assembled.garment.counts}:
-        yield f'"stitches": {_json(_counted(piece.stitches))}'
+        yield "stitches", piece.stitches
     top = max(state.counter for state in knitted.run.states)
-    rows = Count(Noted(plain(top), Note.TOP_ROW), Unit.ROWS)
-    yield f'"rows": {_json(_counted(rows))}'
-    widest = Count(Noted(plain(needles_of(knitted)), Note.WIDEST), Unit.NEEDLES)
-    yield f'"widest": {_json(_counted(widest))}'
+    yield "rows", Count(Noted(plain(top), Note.TOP_ROW), Unit.ROWS)
+    yield "widest", Count(Noted(plain(needles_of(knitted)), Note.WIDEST), Unit.NEEDLES)
 
 
 def _lengths(proof: Proof) -> str:
     """Finished lengths of every size, to a hundredth of a millimetre."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(name)}: " + _json({"mm": _hundredths(one.length.mm), "working": one.working,
+        f"{_json(name)}: " + _json({"mm": hundredths(one.length.mm), "working": one.working,
                                     **_expressed(one.made)})
         for name, one in size.assembled.garment.lengths.items()))
         for size in proof.sizes if size.assembled)
@@ -71,7 +69,7 @@ def _lengths(proof: Proof) -> str:
 def _measures(proof: Proof) -> str:
     """The measures that every size is cut by, down to the size chart."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(one.name)}: " + _json({"mm" if one.is_length else "number": _decimal(one),
+        f"{_json(one.name)}: " + _json({"mm" if one.is_length else "number": hundredths(one.value),
                                        "working": one.working, **_expressed(one.made),
                                        **placed(one.place)})
         for one in size.assembled.measures.values()))
@@ -79,14 +77,10 @@ def _measures(proof: Proof) -> str:
     return f',\n"measures": {{\n{sizes}\n}}'
 
 
-def _decimal(measure: Quantity) -> str:
-    """A measure to a hundredth of a millimetre, or of one."""
-    return ("-" if measure.value < 0 else "") + _hundredths(abs(measure.value))
-
-
-def _hundredths(mm: Fraction) -> str:
-    ones, rest = divmod(whole(mm * 100), 100)
-    return f"{ones}.{rest:02d}"
+def hundredths(value: Fraction) -> str:
+    """Return a length [mm], or a plain number, to a hundredth: "510.00", "-2.50"."""
+    ones, rest = divmod(whole(abs(value) * 100), 100)
+    return f"{'-' if value < 0 else ''}{ones}.{rest:02d}"
 
 
 def _yarn(common: Shared) -> str:

@@ -27,7 +27,7 @@ from ..core.problems import Place
 from ..sizing.written import source_of
 
 VERSION = 2  # of the form of an expression; a change that a reader must know of raises it
-_SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Product: "product",
+SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Product: "product",
                                        Quotient: "quotient", Stepped: "to a step",
                                        Slope: "slope"}
 
@@ -48,7 +48,7 @@ def tree_json(tree: Expression) -> dict[str, Any]:
     if isinstance(tree, Term):
         return {"is": "count", "role": tree.role.value, **_named(tree.name),
                 "of": tree_json(tree.of)}
-    if sign := _SIGNS.get(type(tree)):
+    if sign := SIGNS.get(type(tree)):
         return {"is": sign, "of": [tree_json(part) for part in inside(tree)]}
     if isinstance(tree, Opposite):
         return {"is": "opposite", "of": tree_json(tree.of)}
@@ -133,7 +133,7 @@ def expression_schema() -> dict[str, Any]:
 # The keys of every kind of expression, those it always has and those it may have.
 _KEYS = {
     "operand": ("role value", "unit name source"), "count": ("role of", "name"),
-    **dict.fromkeys((*_SIGNS.values(), "opposite"), ("of", "")),
+    **dict.fromkeys((*SIGNS.values(), "opposite"), ("of", "")),
     "look-up": ("table key entries", ""),
     "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", ""),
     "choice": ("rule reason candidates taken value", "given")}

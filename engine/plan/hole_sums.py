@@ -52,9 +52,9 @@ def hole_gaps(placing: Placing) -> tuple[Expression, ...]:
     """Return the stitches of every gap: the room between the ends, a stitch more in some."""
     if placing.fixed:
         return tuple(Operand(Fraction(gap), Role.NEAREST_STITCH) for gap in placing.gaps)
-    taken = plain(placing.lower) + plain(placing.holes) * plain(placing.hole) \
-        + plain(placing.upper)
-    share = (plain(placing.stitches) - taken) / plain(max(1, len(placing.gaps)))
+    taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
+        * plain(placing.hole, "hole_stitches") + plain(placing.upper, "upper_end")
+    share = (plain(placing.stitches, "band_stitches") - taken) / plain(max(1, len(placing.gaps)))
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
 
 

@@ -22,7 +22,7 @@ OUTSIDE = {"os", "io", "sys", "pathlib", "shutil", "tempfile", "time", "random",
            "subprocess", "socket", "urllib", "logging", "mkdocs", "walebook_site"}
 # The folders of the engine, each of which reads only those before it.
 FOLDERS = ("machine", "bed", "core", "sizing", "pattern", "catalogue", "fabric", "shape", "forms",
-           "source", "plan", "program", "markup", "proof", "words", "drawings", "pages")
+           "source", "plan", "program", "markup", "proof", "compare", "words", "drawings", "pages")
 INEXACT = {"float", "round", "open", "print", "input", "exec", "eval"}
 
 

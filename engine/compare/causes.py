@@ -1,0 +1,113 @@
+"""Which inputs moved a fact: those that restore it when they are set back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from .differences import Difference, value_of
+from .inputs import Input
+from .sides import Key, Side
+
+Knit = Callable[[frozenset[Input]], Side]
+"""Gives the side after the change with these inputs set back."""
+_TRIES = 60  # sides that are knitted to find the causes of one pattern
+
+
+def causes(found: Iterable[Difference], before: Side, after: Side, inputs: tuple[Input, ...],
+           knit: Knit) -> dict[Key, tuple[Input, ...]]:
+    """Return the inputs that moved each fact, in the order of the inputs.
+
+    Setting these back gives the fact its former value; without any one of them it does not, as far
+    as the tries last. A fact that no input restores has none: another engine moved it. Where only
+    one input moved, it is the cause of all, and nothing is knitted.
+    """
+    changed = tuple(found)
+    if not inputs or not changed:
+        return {}
+    if len(inputs) == 1:
+        return {one.key: inputs for one in changed}
+    trial = _Trial(before, after, knit)
+    felt = set(_felt(trial, inputs))
+    made = {}
+    for one in changed:
+        taken = _causes_of(trial, one, inputs, felt)
+        made[one.key] = tuple(each for each in inputs if each in taken)
+    return made
+
+
+@dataclass
+class _Trial:
+    """The sides that were knitted with some inputs set back."""
+
+    before: Side
+    after: Side
+    knit: Knit
+    made: dict[frozenset[Input], Side] = field(default_factory=dict)
+
+    @property
+    def is_over(self) -> bool:
+        return len(self.made) >= _TRIES
+
+    def side(self, inputs: Iterable[Input]) -> Side:
+        """The side with these inputs set back."""
+        key = frozenset(inputs)
+        if not key:
+            return self.after
+        if key not in self.made:
+            self.made[key] = self.knit(key)
+        return self.made[key]
+
+    def restores(self, one: Difference, inputs: Iterable[Input]) -> bool:
+        """True where a fact is as it was once these inputs are set back."""
+        return self.values(self.side(inputs), one) == self.values(self.before, one)
+
+    def moves(self, one: Difference, cause: Input) -> bool:
+        """True where a fact is another one when this input alone is set back."""
+        return self.values(self.side((cause,)), one) != self.values(self.after, one)
+
+    def values(self, side: Side, one: Difference) -> object:
+        """The value of a fact; of a whole size, piece or band, the names of its facts."""
+        if not one.is_whole:
+            return value_of(side, one.key)
+        return frozenset(key for key in side.facts if key.size == one.key.size
+                         and one.key.place in ("", key.place))
+
+
+def _felt(trial: _Trial, inputs: tuple[Input, ...]) -> tuple[Input, ...]:
+    """The inputs of which anything is felt, found by halves: most that moved steer nothing."""
+    if trial.is_over:
+        return inputs
+    made = trial.side(inputs)
+    if {key: fact.value for key, fact in made.facts.items()} == {
+            key: fact.value for key, fact in trial.after.facts.items()}:
+        return ()
+    if len(inputs) == 1:
+        return inputs
+    half = len(inputs) // 2
+    return (*_felt(trial, inputs[:half]), *_felt(trial, inputs[half:]))
+
+
+def _causes_of(trial: _Trial, one: Difference, inputs: tuple[Input, ...], felt: set[Input]
+               ) -> set[Input]:
+    """A smallest set of inputs that restores a fact, one that is felt alone before several."""
+    alone = [each for each in inputs if each in felt
+             and (not trial.is_over or frozenset((each,)) in trial.made)
+             and trial.moves(one, each)]
+    for each in alone:
+        if trial.restores(one, (each,)):
+            return {each}
+    for several in (alone, [each for each in inputs if each in felt], list(inputs)):
+        if several and trial.restores(one, several):
+            return _least(trial, one, several)
+    return set()
+
+
+def _least(trial: _Trial, one: Difference, inputs: list[Input]) -> set[Input]:
+    """The inputs without those that it takes none of to restore a fact."""
+    taken = set(inputs)
+    for each in inputs:
+        fewer = taken - {each}
+        if fewer and not trial.is_over and trial.restores(one, fewer):
+            taken = fewer
+    return taken

@@ -1,0 +1,139 @@
+"""What differs between two sides of a pattern: facts that changed, that came or that went."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from ..core.expression import Expression
+from .moves import Measures, Move, moves
+from .sides import Fact, Key, Kind, Side
+
+_MADE = (Kind.MEASURE, Kind.LENGTH, Kind.COUNT, Kind.YARN)  # facts that an expression computes
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A fact with what it was `before` and what it is `after`, None on the side that has none.
+
+    Where all of a size, or of a piece or band in it, is new or gone, that is one difference: its
+    key then has no name, and `many` says how many facts it has.
+    """
+
+    key: Key
+    before: Fact | None
+    after: Fact | None
+    many: int = 1
+
+    @property
+    def is_whole(self) -> bool:
+        """True where a whole size, piece or band came or went."""
+        return not self.key.name
+
+
+def renamed_sizes(before: Side, after: Side) -> dict[str, str]:
+    """Return the new name of every size that is only called otherwise.
+
+    That is one of the same place in as long a list, with the same counts and measures.
+    """
+    if len(before.sizes) != len(after.sizes):
+        return {}
+    return {old: new for old, new in zip(before.sizes, after.sizes, strict=True)
+            if old not in after.sizes and new not in before.sizes
+            and (facts := _sized(before, old)) and facts == _sized(after, new)}
+
+
+def _sized(side: Side, size: str) -> dict[Key, object]:
+    return {key._replace(size=""): fact.value for key, fact in side.facts.items()
+            if key.size == size and key.kind in (Kind.COUNT, Kind.MEASURE)}
+
+
+def with_sizes(side: Side, names: Mapping[str, str]) -> Side:
+    """Return a side with the new names of its sizes."""
+    if not names:
+        return side
+    facts = {key._replace(size=names.get(key.size, key.size)): fact
+             for key, fact in side.facts.items()}
+    return Side(slug=side.slug, title=side.title, version=side.version, facts=facts,
+                sizes=tuple(names.get(size, size) for size in side.sizes), titles=side.titles,
+                kinds=side.kinds, errors=side.errors)
+
+
+def differences(before: Side, after: Side) -> tuple[Difference, ...]:
+    """Return what differs, in the order of the side after and then of what went.
+
+    Only kinds of facts that are known of both sides are compared; of a side that was not knitted,
+    its findings.
+    """
+    kinds = before.kinds & after.kinds
+    if before.errors or after.errors:
+        kinds &= {Kind.FINDING}
+    changed = [Difference(key, before.facts.get(key), after.facts.get(key))
+               for key in dict.fromkeys((*after.facts, *before.facts)) if key.kind in kinds
+               and value_of(before, key) != value_of(after, key)]
+    if before.errors or after.errors:
+        return tuple(changed)
+    return tuple(_whole(changed, before, after))
+
+
+def value_of(side: Side, key: Key) -> object:
+    """Return the value of a fact, None where the side has no such fact."""
+    fact = side.facts.get(key)
+    return fact.value if fact else None
+
+
+def _whole(changed: Iterable[Difference], before: Side, after: Side) -> Iterator[Difference]:
+    """The differences, with those of a whole size, piece or band as one."""
+    places = [_places(side) for side in (before, after)]
+    seen: dict[Key, int] = {}
+    gathered: list[tuple[Key, Difference]] = []
+    for one in changed:
+        key = _whole_key(one, before, after, places)
+        seen[key] = seen.get(key, 0) + 1
+        if key.name or seen[key] == 1:
+            gathered.append((key, one))
+    for key, one in gathered:
+        yield one if key.name else Difference(key, one.before, one.after, seen[key])
+
+
+def _whole_key(one: Difference, before: Side, after: Side, places: list[set[tuple[str, str]]]
+               ) -> Key:
+    """The key of a size, piece or band that came or went with this fact; else its own."""
+    size, kind, place, _ = one.key
+    if one.before is not None and one.after is not None:
+        return one.key
+    if size and (size in before.sizes) != (size in after.sizes):
+        return Key(size, Kind.COUNT, "", "")
+    at = (size, place)
+    if kind in (Kind.COUNT, Kind.SCHEDULE, Kind.STEPS) and (at in places[0]) != (at in places[1]):
+        return Key(size, Kind.COUNT, place, "")
+    return one.key
+
+
+def _places(side: Side) -> set[tuple[str, str]]:
+    """The pieces and bands of every size, which have counts."""
+    return {(key.size, key.place) for key in side.facts if key.kind is Kind.COUNT}
+
+
+def ways(before: Side, after: Side, found: Iterable[Difference]) -> dict[Key, tuple[Move, ...]]:
+    """Return the way that each changed figure took through its expression."""
+    measures = {size: _measures(before, after, size) for size in after.sizes}
+    made: dict[Key, tuple[Move, ...]] = {}
+    for one in found:
+        if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
+            own = {name: each for name, each in measures.get(one.key.size, {}).items()
+                   if one.key.kind is not Kind.MEASURE or name != one.key.name}
+            made[one.key] = _way(one.before.made, one.after.made, own)
+    return made
+
+
+def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], measures: Measures
+         ) -> tuple[Move, ...]:
+    pairs = zip(before, after, strict=False)  # a list may have more entries than it had
+    return tuple(dict.fromkeys(move for old, new in pairs for move in moves(old, new, measures)))
+
+
+def _measures(before: Side, after: Side, size: str) -> Measures:
+    return {key.name: (old.made[0], fact.made[0]) for key, fact in after.facts.items()
+            if key.kind is Kind.MEASURE and key.size == size
+            and (old := before.facts.get(key)) and old.made and fact.made}

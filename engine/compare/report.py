@@ -1,0 +1,126 @@
+"""The report of what differs between two states of a pattern, in words that can be kept as data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from difflib import SequenceMatcher
+from enum import Enum
+from typing import Any
+
+
+class State(Enum):
+    """What became of a pattern from one side to the other."""
+
+    SAME = "same"
+    CHANGED = "changed"
+    NEW = "new"
+    GONE = "gone"
+    BROKEN_BEFORE = "not knitted before"
+    BROKEN_AFTER = "not knitted after"
+    BROKEN = "not knitted on either side"
+
+
+@dataclass(frozen=True, slots=True)
+class MovedInput:
+    """A value of a source that moved: its file, key and place, and its texts, "" where none is."""
+
+    file: str
+    key: str
+    line: int
+    column: int
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class MovedStep:
+    """A step that is told otherwise; number 0 and no text on the side that has no such step."""
+
+    number_before: int
+    before: str
+    number_after: int
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """A fact that is another one, in the `size` or, with "", in all.
+
+    `place` is the key of its piece, band or yarn, `title` what that is called. `name` is "" where
+    all of a size, piece or band is new or gone, with `many` counts. `causes` are numbers of the
+    report's inputs, from 0, and `way` what moved in its expression, from the count to the input.
+    """
+
+    size: str
+    kind: str
+    place: str
+    title: str
+    name: str
+    before: str
+    after: str
+    many: int = 1
+    causes: tuple[int, ...] = ()
+    way: tuple[str, ...] = ()
+    steps: tuple[MovedStep, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What differs between two states of a pattern.
+
+    `sizes` are those of the side after, `renamed` pairs of a size's former name and its new one.
+    `unknown` are the kinds of facts that one side does not have. `former` is another name that the
+    pattern's folder had. `errors` are findings that kept a side from being knitted. With
+    `by_engine` the sources are the same, and the engines are compared.
+    """
+
+    slug: str
+    title: str
+    state: State
+    version_before: str = ""
+    version_after: str = ""
+    sizes: tuple[str, ...] = ()
+    renamed: tuple[tuple[str, str], ...] = ()
+    inputs: tuple[MovedInput, ...] = ()
+    changes: tuple[Changed, ...] = ()
+    unknown: tuple[str, ...] = ()
+    former: str = ""
+    errors: tuple[str, ...] = ()
+    by_engine: bool = False
+
+    @property
+    def differs(self) -> bool:
+        """True where anything but the wording of a source is another."""
+        moved = self.changes or self.renamed or self.former
+        return self.state not in (State.SAME, State.BROKEN) or bool(moved)
+
+
+def as_json(report: Report) -> dict[str, Any]:
+    """Return a report as JSON can hold it."""
+    return {**asdict(report), "state": report.state.value}
+
+
+def from_json(said: Mapping[str, Any]) -> Report:
+    """Return the report that `as_json` wrote."""
+    changes = tuple(Changed(**{**one, "causes": tuple(one["causes"]), "way": tuple(one["way"]),
+                               "steps": tuple(MovedStep(**each) for each in one["steps"])})
+                    for one in said["changes"])
+    return Report(**{**said, "state": State(said["state"]), "sizes": tuple(said["sizes"]),
+                     "renamed": tuple((old, new) for old, new in said["renamed"]),
+                     "inputs": tuple(MovedInput(**one) for one in said["inputs"]),
+                     "changes": changes, "unknown": tuple(said["unknown"]),
+                     "errors": tuple(said["errors"])})
+
+
+def steps_moved(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[MovedStep, ...]:
+    """Return the steps that are told otherwise, that came or that went, in order, from 1."""
+    found = []
+    matched = SequenceMatcher(None, before, after, autojunk=False)
+    for kind, start, end, first, last in matched.get_opcodes():
+        if kind != "equal":
+            for n in range(max(end - start, last - first)):
+                old, new = start + n, first + n
+                found.append(MovedStep(*((old + 1, before[old]) if old < end else (0, "")),
+                                       *((new + 1, after[new]) if new < last else (0, ""))))
+    return tuple(found)

@@ -1,0 +1,67 @@
+"""One of two states of a pattern that are compared: every fact of it, by its key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+from typing import NamedTuple
+
+from ..core.expression import Expression
+from ..core.problems import Problem
+
+
+class Kind(Enum):
+    """What a fact is about."""
+
+    MEASURE = "measure"
+    LENGTH = "finished length"
+    COUNT = "count"
+    SCHEDULE = "schedule"
+    YARN = "yarn"
+    FINDING = "finding"
+    STEPS = "steps"
+
+
+EVERY_KIND = frozenset(Kind)
+
+
+class Key(NamedTuple):
+    """Which fact it is: in which size ("" for all), of which piece, band or yarn, its name."""
+
+    size: str
+    kind: Kind
+    place: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A fact: its `value`, which is compared, and how it is `shown`.
+
+    `made` are the expressions that compute it. Of steps `told` gives the text of each; it is asked
+    only where they differ.
+    """
+
+    value: object
+    shown: str
+    made: tuple[Expression, ...] = ()
+    told: Callable[[], tuple[str, ...]] | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """A pattern in one of its states.
+
+    `titles` are those of its pieces, bands and yarns by their keys, `kinds` the kinds of facts that
+    are known of it. Where it has `errors` it was not knitted, and findings are all its facts.
+    """
+
+    slug: str
+    title: str = ""
+    version: str = ""
+    sizes: tuple[str, ...] = ()
+    facts: Mapping[Key, Fact] = field(default_factory=dict)
+    titles: Mapping[str, str] = field(default_factory=dict)
+    kinds: frozenset[Kind] = EVERY_KIND
+    errors: tuple[Problem, ...] = ()

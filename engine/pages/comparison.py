@@ -1,0 +1,95 @@
+"""The report of a comparison: two sides of a pattern, their differences with causes and ways."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..compare.causes import Knit, causes
+from ..compare.differences import Difference, differences, renamed_sizes, ways, with_sizes
+from ..compare.inputs import Input, shown
+from ..compare.moves import Move
+from ..compare.report import Changed, MovedInput, Report, State, steps_moved
+from ..compare.sides import EVERY_KIND, Fact, Key, Kind, Side
+from ..core.problems import fold_sizes
+from ..words.moved import ORDER, move_said, steps_shown
+
+_ORDER = (Kind.MEASURE, Kind.COUNT, Kind.LENGTH, Kind.YARN, Kind.SCHEDULE, Kind.FINDING,
+          Kind.STEPS)
+
+
+def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit) -> Report:
+    """Return what differs between two sides of a pattern, and which of the `inputs` moved it.
+
+    `knit` gives the side after with some inputs set back; its sizes have the names they have there.
+    """
+    names = renamed_sizes(before, after)
+    before = with_sizes(before, names)
+    found = sorted(differences(before, after), key=lambda one: _ORDER.index(one.key.kind))
+    moved = causes(found, before, after, inputs, lambda some: with_sizes(knit(some), names))
+    taken = ways(before, after, found)
+    titles = {**before.titles, **after.titles}
+    changes = tuple(_changed(one, titles, tuple(inputs.index(each) for each in
+                                                moved.get(one.key, ())), taken.get(one.key, ()))
+                    for one in found)
+    errors = fold_sizes((*before.errors, *after.errors))
+    return Report(slug=after.slug, title=after.title or before.title,
+                  state=_state(before, after, changed=bool(changes)),
+                  version_before=before.version, version_after=after.version,
+                  sizes=after.sizes, renamed=tuple(names.items()),
+                  inputs=tuple(map(_input, inputs)), changes=changes,
+                  unknown=_unknown(before, after), errors=tuple(map(str, errors)))
+
+
+def came_or_went(side: Side, state: State) -> Report:
+    """Return the report of a pattern that only one side has."""
+    before, after = (side.version, "") if state is State.GONE else ("", side.version)
+    return Report(slug=side.slug, title=side.title, state=state, sizes=side.sizes,
+                  version_before=before, version_after=after,
+                  errors=tuple(map(str, fold_sizes(side.errors))))
+
+
+def _state(before: Side, after: Side, *, changed: bool) -> State:
+    if before.errors or after.errors:
+        return {(True, True): State.BROKEN, (True, False): State.BROKEN_BEFORE}.get(
+            (bool(before.errors), bool(after.errors)), State.BROKEN_AFTER)
+    return State.CHANGED if changed else State.SAME
+
+
+def _unknown(before: Side, after: Side) -> tuple[str, ...]:
+    if before.errors or after.errors:
+        return ()
+    gone = EVERY_KIND - (before.kinds & after.kinds)
+    return tuple(kind.value for kind in Kind if kind in gone)
+
+
+def _input(one: Input) -> MovedInput:
+    before, after = ORDER if one.order else (shown(one.before), shown(one.after))
+    return MovedInput(one.file, one.key, one.place.line, one.place.column, before, after)
+
+
+def _changed(one: Difference, titles: Mapping[str, str], moved: tuple[int, ...],
+             way: tuple[Move, ...]) -> Changed:
+    key = one.key
+    title = titles.get(key.place, key.place.replace("_", " "))
+    if one.is_whole:
+        return Changed(key.size, key.kind.value, key.place, title, "",
+                       "" if one.before is None else "there",
+                       "" if one.after is None else "there", one.many, moved)
+    if key.kind is Kind.STEPS:
+        return _steps(one, title, moved)
+    title = "" if key.kind is Kind.FINDING else title
+    return Changed(key.size, key.kind.value, key.place, title, key.name, _shown(one.before),
+                   _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_said, way))))
+
+
+def _shown(fact: Fact | None) -> str:
+    return fact.shown if fact else ""
+
+
+def _steps(one: Difference, title: str, moved: tuple[int, ...]) -> Changed:
+    old, new = (fact.told() if fact and fact.told else () for fact in (one.before, one.after))
+    key: Key = one.key
+    return Changed(key.size, key.kind.value, key.place, title, key.name,
+                   steps_shown(len(old)) if one.before else "",
+                   steps_shown(len(new)) if one.after else "", 1, moved,
+                   steps=steps_moved(old, new))

@@ -1,0 +1,80 @@
+"""The expression of a count as counts.json has it, read back: the inverse of `tree_json`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import Any
+
+from ..core.counts import Rounding
+from ..core.expression import (
+    Chosen,
+    Difference,
+    Expression,
+    LookUp,
+    Noted,
+    Operand,
+    Opposite,
+    Product,
+    Quotient,
+    Rounded,
+    Rule,
+    Slope,
+    Stepped,
+    Sum,
+    Term,
+)
+from ..core.operands import Note, Reason, Role
+from ..core.problems import Place
+from .expression_json import SIGNS
+
+_PAIRS: Mapping[str, Callable[[Expression, Expression], Expression]] = {
+    SIGNS[kind]: kind for kind in (Difference, Quotient, Stepped, Slope)}
+_MANY: Mapping[str, Callable[[tuple[Expression, ...]], Expression]] = {
+    SIGNS[kind]: kind for kind in (Sum, Product)}
+
+
+def read_tree(said: Mapping[str, Any]) -> Expression:
+    """Return the expression that JSON objects say; what a note says besides is not in them.
+
+    Raises KeyError, TypeError or ValueError for what `tree_json` does not write.
+    """
+    kind = said["is"]
+    if kind == "operand":
+        return Operand(Fraction(said["value"]), Role(said["role"]), said.get("name", ""),
+                       _place(said.get("source")))
+    if kind == "count":
+        return Term(read_tree(said["of"]), Role(said["role"]), said.get("name", ""))
+    if kind in _PAIRS:
+        one, other = map(read_tree, said["of"])
+        return _PAIRS[kind](one, other)
+    if kind in _MANY:
+        return _MANY[kind](tuple(map(read_tree, said["of"])))
+    if kind == "opposite":
+        return Opposite(read_tree(said["of"]))
+    if kind == "look-up":
+        return LookUp(said["table"], said["key"], tuple(said["entries"].items()))
+    if kind == "rounded":
+        return _rounded(said)
+    if kind == "noted":
+        return Noted(read_tree(said["of"]), Note[_name(said["note"])])
+    if kind == "choice":
+        return Chosen(tuple(map(read_tree, said["candidates"])), Rule(said["rule"]),
+                      Reason[_name(said["reason"])],
+                      tuple(map(read_tree, said.get("given", ()))))
+    raise ValueError(kind)
+
+
+def _rounded(said: Mapping[str, Any]) -> Rounded:
+    rule, pitch = said["rule"], said.get("mm_each")
+    kind = () if rule in ("even", "odd") else (said.get("multiple", 1), said.get("plus", 0))
+    return Rounded(read_tree(said["of"]), Rounding(rule, *kind),
+                   None if pitch is None else Fraction(pitch))
+
+
+def _name(said: str) -> str:
+    return said.upper().replace(" ", "_")
+
+
+def _place(said: Mapping[str, Any] | None) -> Place | None:
+    return None if said is None else Place(said["file"], said["line"], said["column"])

@@ -1,0 +1,180 @@
+"""A pattern as a side of a comparison: every fact of its proof, or of its published counts."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from functools import partial
+from typing import Any
+
+from ..compare.sides import Fact, Key, Kind, Side
+from ..core.counted import Count
+from ..core.expression import Expression
+from ..core.problems import Problem, Severity
+from ..markup.steps_read import steps_in
+from ..pattern.model import Pattern
+from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
+from ..proof.yarn_requirement import needs
+from ..proof.yarn_shares import free_key
+from ..sizing.written import shown
+from ..words.moved import (
+    LEFT_EDGE,
+    NECK_EDGE,
+    OUTER_EDGE,
+    RIGHT_EDGE,
+    ROWS_TAKEN,
+    count_shown,
+    edge_shaped,
+    rows_taken_shown,
+    strip_steps,
+)
+from .counts_json import hundredths, piece_counts
+from .expression_json import VERSION
+from .expression_read import read_tree
+from .figures import Figure, figures
+from .program import tell
+
+Facts = Iterator[tuple[Key, Fact]]
+PUBLISHED = {Kind.MEASURE: "measures", Kind.LENGTH: "lengths", Kind.COUNT: "counts",
+             Kind.YARN: "yarn"}
+"""The kinds of facts that a counts.json can have, and where; it has no schedules and steps."""
+
+
+class NotCounts(Exception):
+    """Why a text is no counts.json that can be compared."""
+
+
+def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Side:
+    """Return the side that a proof and its findings are; without a proof, the findings alone."""
+    errors = tuple(p for p in problems if p.severity is Severity.ERROR)
+    facts = dict(_finding(problem, f"patterns/{slug}/") for problem in problems)
+    if proof is None:
+        return Side(slug=slug, facts=facts, errors=errors)
+    for size in proof.sizes:
+        facts |= dict(_sized(proof.pattern, size))
+    pattern = proof.pattern
+    return Side(slug=slug, title=pattern.title, version=pattern.version,
+                sizes=tuple(size.size for size in proof.sizes), facts=facts,
+                titles=_titles(proof), errors=errors)
+
+
+def _finding(problem: Problem, folder: str) -> tuple[Key, Fact]:
+    """A finding is the same one wherever in its file it stands, however its folder is called."""
+    texts = "; ".join(filter(None, (problem.found, problem.expected)))
+    name = f"{problem.severity.value}, {problem.code}: {texts}"
+    file = problem.place.file.removeprefix(folder)
+    return Key(problem.size, Kind.FINDING, file, name), Fact(name, name)
+
+
+def _titles(proof: Proof) -> dict[str, str]:
+    titles = {key: yarn.name for key, yarn in proof.pattern.yarns.items()}
+    for size in proof.sizes:
+        taken = {plan.band.key for plan in size.plans}
+        titles |= {free_key(p.piece.key, "piece", taken): p.piece.title for p in size.pieces}
+        titles |= {plan.band.key: plan.band.title for plan in size.plans}
+    return titles
+
+
+def _sized(pattern: Pattern, size: SizeProof) -> Facts:
+    if size.assembled is not None:
+        for name, one in size.assembled.measures.items():
+            yield (Key(size.size, Kind.MEASURE, "", name),
+                   _length(hundredths(one.value), one.made, is_length=one.is_length))
+        for name, length in size.assembled.garment.lengths.items():
+            yield (Key(size.size, Kind.LENGTH, "", name),
+                   _length(hundredths(length.length.mm), length.made))
+    taken = {plan.band.key for plan in size.plans}
+    for piece in size.pieces:
+        yield from _piece(pattern, size, piece, free_key(piece.piece.key, "piece", taken))
+    for plan in size.plans:
+        for figure in figures(plan):
+            yield Key(size.size, Kind.COUNT, plan.band.key, figure.name), _figure(figure)
+        yield (Key(size.size, Kind.SCHEDULE, plan.band.key, ROWS_TAKEN),
+               Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
+    for strip in size.strips:
+        yield from _steps(pattern, size.size, strip.plan.band.key, strip)
+    for need in needs(pattern, size):
+        for name, count in need.counts:
+            yield Key(size.size, Kind.YARN, need.yarn.key, name), _count(count)
+
+
+def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
+    piece = knitted.piece
+    for name, count in piece_counts(size, knitted):
+        yield Key(size.size, Kind.COUNT, key, name), _count(count)
+    edges = {LEFT_EDGE: piece.left, RIGHT_EDGE: piece.right}
+    if piece.opening:
+        edges |= {OUTER_EDGE: piece.opening.outer, NECK_EDGE: piece.opening.inner}
+    for name, edge in edges.items():
+        yield (Key(size.size, Kind.SCHEDULE, key, name),
+               Fact(edge.changes, edge_shaped(edge)))
+    yield from _steps(pattern, size.size, key, knitted)
+
+
+def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) -> Facts:
+    """The steps of a strip or piece; how many are told is asked where they differ."""
+    name = "steps"
+    if isinstance(work, Strip):
+        name = strip_steps(work.front.value, work.plan.part.number if work.plan.part else 0)
+    yield (Key(size, Kind.STEPS, key, name),
+           Fact(work.program.sections, "", told=partial(_told, work, pattern)))
+
+
+def _told(work: Strip | KnittedPiece, pattern: Pattern) -> tuple[str, ...]:
+    return steps_in(tell(work, pattern, "step")).get("step", ())
+
+
+def _length(hundredth: str, *made: Expression, is_length: bool = True) -> Fact:
+    """A length or number to the hundredth to which it is published: so both sides are alike."""
+    return Fact((is_length, hundredth), shown(Fraction(hundredth), is_length), made)
+
+
+def _count(count: Count) -> Fact:
+    return Fact(count.value, count_shown(count.value, count.unit.value), (count.made,))
+
+
+def _figure(figure: Figure) -> Fact:
+    made = figure.made if isinstance(figure.made, tuple) else (figure.made,)
+    return Fact(figure.value, count_shown(figure.value, figure.unit), made)
+
+
+def side_of_counts(text: str) -> Side:
+    """Return the side that a published counts.json is. Raises NotCounts, and nothing else.
+
+    Where its expressions have another form than ours, its values alone are known.
+    """
+    try:
+        data = json.loads(text)
+        followed = data.get("expression_version") == VERSION
+        facts = dict(_published(data, followed))
+        kinds = frozenset(kind for kind, group in PUBLISHED.items() if group in data)
+        return Side(slug=data["pattern"], version=data["version"], sizes=tuple(data["sizes"]),
+                    facts=facts, kinds=kinds)
+    except (KeyError, TypeError, ValueError, AttributeError, ZeroDivisionError,
+            RecursionError) as fault:
+        raise NotCounts(f"{type(fault).__name__}: {fault}") from fault
+
+
+def _read_length(data: Mapping[str, Any], followed: bool) -> Fact:
+    made = (read_tree(data["expression"]),) if followed else ()
+    return _length(data["mm"] if "mm" in data else data["number"], *made,
+                   is_length="mm" in data)
+
+
+def _read_count(data: Mapping[str, Any], followed: bool) -> Fact:
+    value, trees = data["value"], data["expression"] if followed else []
+    made = map(read_tree, trees if isinstance(trees, list) else [trees])
+    value = tuple(value) if isinstance(value, list) else value
+    return Fact(value, count_shown(value, data["unit"]), tuple(made))
+
+
+def _published(data: Mapping[str, Any], followed: bool) -> Facts:
+    for kind, group in PUBLISHED.items():
+        for size, named in data.get(group, {}).items():
+            for name, one in named.items():
+                if kind in (Kind.MEASURE, Kind.LENGTH):
+                    yield Key(size, kind, "", name), _read_length(one, followed)
+                    continue
+                for each, count in one.items():  # of a piece, band or yarn
+                    yield Key(size, kind, name, each), _read_count(count, followed)

@@ -1,0 +1,155 @@
+"""Words of a report: facts that differ, the inputs that moved them, and by which operands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from ..compare.report import Changed, MovedInput, MovedStep, Report, State
+from ..core.text import series
+
+CHANGED = "Changed:"
+BY_ENGINE = "Because of the engine:"
+BESIDE = "Because of what lies beside the sources, such as a page that the notes lead to:"
+FACT, BY, EVERY_SIZE, EVERY_FACT = "What", "By", "every size", "the whole size"
+NOTHING_DIFFERS = "Nothing differs."
+_HEAD = {
+    State.SAME: "nothing moved", State.NEW: "new", State.GONE: "gone",
+    State.BROKEN_BEFORE: "not knitted before, because its source had errors",
+    State.BROKEN_AFTER: "not knitted now, because its source has errors",
+    State.BROKEN: "not knitted before or now, because its source has errors on both sides"}
+_KINDS = {"measure": "measure", "finished length": "finished length", "count": "count",
+          "schedule": "schedule", "yarn": "yarn figure", "finding": "finding",
+          "steps": "list of steps"}
+_PLURALS = {"steps": "lists of steps"}
+
+
+def head_said(report: Report) -> str:
+    """The line above the changes of a pattern."""
+    title = f"{report.title} ({report.slug})" if report.title else report.slug
+    versions = [v for v in (report.version_before, report.version_after) if v]
+    version = f", version {' → '.join(dict.fromkeys(versions))}" if versions else ""
+    if report.state is not State.CHANGED:
+        return f"{title}{version}: {_HEAD[report.state]}"
+    kinds = {kind: len(list(same)) for kind, same in groupby(
+        sorted((one.kind for one in report.changes), key=list(_KINDS).index))}
+    said = [_counted(many, _KINDS[kind], _PLURALS.get(kind, "")) for kind, many in kinds.items()]
+    sizes = len({one.size for one in report.changes if one.size})
+    where = f" in {_counted(sizes, 'size')}" if sizes else ""
+    return f"{title}{version}: {series(said, 'and') or 'no fact'} changed{where}"
+
+
+def former_said(report: Report) -> str:
+    """That the folder of a pattern has another name."""
+    return f"The folder was called {report.former}."
+
+
+def renamed_said(old: str, new: str) -> str:
+    """That a size has another name, and nothing else of it moved."""
+    return f"Size {old} is called {new} now."
+
+
+def unknown_said(kinds: Sequence[str]) -> str:
+    """What was not compared, since one side does not have it."""
+    names = series([_PLURALS.get(kind, f"{_KINDS[kind]}s") for kind in kinds], "and")
+    return f"Not compared, because one side does not have them: {names}."
+
+
+def input_said(one: MovedInput) -> str:
+    """An input that moved, with its place."""
+    key = one.key or "the whole file"
+    if not one.before:
+        moved = f"{one.after} (new)"
+    elif not one.after:
+        moved = f"{one.before} (gone)"
+    else:
+        moved = f"{one.before} → {one.after}"
+    return f"{key}: {moved} ({one.file}:{one.line}:{one.column})"
+
+
+def no_effect_said(inputs: Iterable[MovedInput]) -> str:
+    """Which inputs are written otherwise and move nothing."""
+    return f"Moves nothing: {', '.join(one.key or one.file for one in inputs)}"
+
+
+def because_said(inputs: Sequence[MovedInput]) -> str:
+    """Why the changes that follow were made."""
+    return f"Because of {'; and of '.join(map(input_said, inputs))}"
+
+
+def fact_named(one: Changed) -> str:
+    """What a change is of, without its size: "Front band: edge rows"."""
+    name = one.name if one.kind == "finding" else one.name.replace("_", " ")
+    if one.kind == "finding":
+        return name
+    return f"{one.title}, {name}" if one.title else name
+
+
+def values_said(one: Changed) -> str:
+    """What a fact was and is."""
+    if not one.name:
+        counts = _counted(one.many, "fact")
+        return f"new, with {counts}" if one.after else f"gone, with {counts}"
+    if one.kind == "finding":
+        return "no longer found" if one.before else "found now"
+    if not one.before or not one.after:
+        return f"new: {one.after}" if one.after else f"gone: {one.before}"
+    if one.steps and one.before == one.after:
+        return f"{len(one.steps)} of {one.after} told otherwise"
+    many = f", {len(one.steps)} told otherwise" if one.steps else ""
+    return f"{_short(one)} → {one.after}{many}"
+
+
+def _short(one: Changed) -> str:
+    """What a figure was, without its unit where it has the same now: "208" of "212 rows"."""
+    old, _, unit = one.before.rpartition(" ")
+    same = one.kind not in ("schedule", "finding") and unit == one.after.rpartition(" ")[2]
+    return old if same else one.before
+
+
+def way_said(way: Sequence[str]) -> str:
+    """By which operands a change came to a count."""
+    return f"by {', '.join(way)}"
+
+
+def sizes_said(sizes: Sequence[str], every: Sequence[str]) -> str:
+    """The sizes in which a change is the same: "all sizes", "S, M"; "" where there is none."""
+    if not any(sizes):
+        return ""
+    return "all sizes" if len(sizes) > 1 and set(sizes) == set(every) else ", ".join(sizes)
+
+
+def step_said(one: MovedStep) -> str:
+    """A step that is told otherwise."""
+    if not one.number_before:
+        return f"step {one.number_after} is new: {one.after}"
+    if not one.number_after:
+        return f"step {one.number_before} is gone: {one.before}"
+    number = f"{one.number_after}" if one.number_before == one.number_after else \
+        f"{one.number_before}, now {one.number_after}"
+    return f"step {number}: {one.before} → {one.after}"
+
+
+def more_said(many: int) -> str:
+    """That changes are left out of a short report."""
+    return f"and {_counted(many, 'change')} more; --all shows every one"
+
+
+def summary_said(reports: Sequence[Report]) -> str:
+    """The last line: how many patterns differ, of how many that were compared."""
+    differ = sum(report.differs for report in reports)
+    if not differ:
+        return f"{_counted(len(reports), 'pattern')} compared. {NOTHING_DIFFERS}"
+    return f"{_counted(len(reports), 'pattern')} compared: {differ} " \
+        f"{'differs' if differ == 1 else 'differ'}."
+
+
+
+def some_said(said: Sequence[str], more: int) -> str:
+    """The first values of several, and in how many sizes there are others."""
+    return f"{'; '.join(said)}; others in {_counted(more, 'size')}"
+
+
+def _counted(number: int, one: str, many: str = "") -> str:
+    """A number of things; a report that was kept is printed without loading the words of pages."""
+    return f"{number} {one if number == 1 else many or one + 's'}"

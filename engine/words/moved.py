@@ -1,0 +1,78 @@
+"""Words of facts that are compared, and of the operands by which one moved."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..compare.moves import Move
+from ..core.operands import WORDS, Role, figure
+from ..plan.pickup import PickUp
+from ..shape.profile import Profile
+from ..shape.schedule import schedule_of
+from .words import counted
+from .workings import rows_taken
+
+LEFT_EDGE, RIGHT_EDGE = "left edge", "right edge"
+OUTER_EDGE, NECK_EDGE = "outer edge above the opening", "neck edge"
+ROWS_TAKEN = "rows taken"
+ORDER = ("the order of its keys", "another order")
+"""What a mapping had before, and has now, where its keys stand in another order."""
+_MORE_PLACES = 6  # decimals more than usual after which two figures that print alike stay so
+
+
+def count_shown(value: int | tuple[int, ...], unit: str) -> str:
+    """A count with its unit, or several: "1 stitch", "156 stitches", "20, 20, 21 stitches"."""
+    if isinstance(value, tuple):
+        return f"{', '.join(map(str, value))} {unit}" if value else f"no {unit}"
+    one = "stitch" if unit == "stitches" else unit.removesuffix("s")
+    return f"{value} {one if value == 1 else unit}"
+
+
+def edge_shaped(edge: Profile) -> str:
+    """The shaping of an edge: "decrease 1 on every 6th row 4 times; bind off 4 on row 60"."""
+    kinds = dict.fromkeys((change.how, change.stitches) for change in edge.changes)
+    said = []
+    for how, many in kinds:
+        rows = sorted({c.row for c in edge.changes if (c.how, c.stitches) == (how, many)})
+        said.append(schedule_of(rows, edge.rows).said(f"{how.value} {many}", ""))
+    return "; ".join(said) or "straight"
+
+
+def rows_taken_shown(pick: PickUp) -> str:
+    """Which rows of its edge a band takes."""
+    return rows_taken(pick).rstrip(".")
+
+
+def strip_steps(front: str, number: int = 0) -> str:
+    """What the steps of a strip are called, and of a part of it its number."""
+    return f"steps, {front} front" + (f", part {number}" if number else "")
+
+
+def move_said(move: Move) -> str:
+    """What moved, as one phrase: "body_length 52 → 53 cm", "87 → 89 rows above the hem"."""
+    if move.role is None:
+        old, new = move.names
+        return f"rounded {old} → {new}" if old else "another calculation"
+    old, new = (name.strip(" ,") for name in move.names)
+    form = WORDS[move.role].text
+    if "{}" not in form:
+        return f"{old} → {new}"
+    pair = " → ".join(_figures(move.before, move.after, move.role))
+    if move.role is Role.NUMBER:  # in a sum it stands without the name of the count that it is
+        return f"{new.replace('_', ' ')} {pair}"
+    name = move.names[1] if old == new else f" {old} → {new}"
+    return " ".join(form.format(pair, name=name).split())
+
+
+def _figures(before: Fraction, after: Fraction, role: Role) -> tuple[str, str]:
+    """Both figures, printed so closely that they differ."""
+    for extra in range(_MORE_PLACES):
+        pair = figure(before, role, extra), figure(after, role, extra)
+        if pair[0] != pair[1]:
+            break
+    return pair
+
+
+def steps_shown(many: int) -> str:
+    """How many steps a strip or piece has."""
+    return counted(many, "step")

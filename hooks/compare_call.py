@@ -1,0 +1,35 @@
+"""What the comparing commands are called with; reading that loads nothing that compares."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from typing import Any
+
+EXITS = """\
+exit codes: 0, nothing differs; 1, something differs; 2, the command was not called as it should
+be; 3, something could not be compared: a state could not be read, or a pattern has errors in one"""
+
+
+def add_compare(commands: Any) -> Iterator[argparse.ArgumentParser]:
+    """Add the commands that compare, and yield the parser of each."""
+    compare = commands.add_parser("compare", epilog=EXITS, help="say what a change did: which "
+                                  "counts, measures and steps moved, and which input moved them",
+                                  formatter_class=argparse.RawDescriptionHelpFormatter)
+    compare.add_argument("states", nargs="*", metavar="STATE", help="what is compared: the state "
+                         "before, and the one after; each a commit, a tag, a folder with patterns/ "
+                         "in it, or a counts.json (default: the last commit, and the files as they "
+                         "are)")
+    compare.add_argument("--pattern", action="append", default=[], metavar="NAME",
+                         help="only this pattern, by the name of its folder; may be given again")
+    _add_form(compare)
+    yield compare
+
+
+def _add_form(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--all", action="store_true", help="every size, every step, and the whole "
+                        "way that each change took")
+    parser.add_argument("--json", dest="form", action="store_const", const="json", default="text",
+                        help="for other programs")
+    parser.add_argument("--markdown", dest="form", action="store_const", const="markdown",
+                        help="for a pull request")

@@ -1,0 +1,65 @@
+"""The commands that compare: what they are called with, what they print, how they end."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+from walebook.compare.report import Report, State, as_json
+from walebook.core.problems import visible
+from walebook.words.report_text import report_markdown, report_text
+from walebook_site.comparing import COMMIT, compare
+from walebook_site.git_reading import NotRead
+from walebook_site.reading import Reading
+from walebook_site.reporting import no_pattern
+
+FORM_VERSION = 1  # of the JSON of a comparison; a change that a reader must know of raises it
+SAME, DIFFERENT, NOT_COMPARED = 0, 1, 3
+
+
+def run_compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+    """Compare two states of the collection, print the reports, and return the exit code."""
+    _check_names(parser, given.root, given.pattern, given.states)
+    before, after = (*given.states, "", "")[:2]
+    try:
+        reports = compare(given.root, before or COMMIT, after, given.pattern)
+    except NotRead as fault:
+        return not_compared(fault)
+    print(printed(reports, given.form, everything=given.all), end="")
+    return exit_code(reports)
+
+
+def _check_names(parser: argparse.ArgumentParser, root: Path, names: Sequence[str],
+                 states: Sequence[str]) -> None:
+    if len(states) > 2:
+        parser.error("at most two states are compared: walebook compare BEFORE AFTER")
+    there = Reading(root).folders()
+    for name in names if not states else ():
+        if name not in there:
+            parser.error(no_pattern(name, there))
+
+
+def not_compared(fault: Exception) -> int:
+    """Say why nothing was compared, and return the exit code for that."""
+    print(visible(f"Nothing was compared: {fault}"))
+    return NOT_COMPARED
+
+
+def printed(reports: Sequence[Report], form: str, *, everything: bool = False) -> str:
+    """Return the reports as text, JSON or Markdown."""
+    if form == "json":
+        said = {"comparison_version": FORM_VERSION, "patterns": [as_json(r) for r in reports]}
+        return json.dumps(said, indent=1, ensure_ascii=False) + "\n"
+    text = report_markdown(reports) if form == "markdown" else \
+        report_text(reports, everything=everything)
+    return "\n".join(map(visible, text.split("\n")))
+
+
+def exit_code(reports: Sequence[Report]) -> int:
+    """Return 0 where nothing differs, 1 where something does; 3 where a pattern was not knitted."""
+    broken = (State.BROKEN, State.BROKEN_AFTER, State.BROKEN_BEFORE)
+    if any(report.state in broken for report in reports):
+        return NOT_COMPARED
+    return DIFFERENT if any(report.differs for report in reports) else SAME

@@ -1,0 +1,198 @@
+"""Compares two states of a collection, pattern by pattern; what was compared before is kept."""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Collection, Iterator
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import ExitStack
+from dataclasses import dataclass, replace
+from functools import cached_property, partial
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+from walebook.compare.report import Report, State, as_json, from_json
+from walebook_site.cache import FINDINGS, Cache, pack
+from walebook_site.dependencies import digest_of
+from walebook_site.git_reading import NotRead, lay_out
+from walebook_site.processes import end_with_parent, process_context
+from walebook_site.proving import COLLECT_AFTER, jobs
+from walebook_site.reading import Reading
+from walebook_site.standing import Standing
+
+if TYPE_CHECKING:
+    from walebook.compare.sides import Side
+    from walebook_site.compared_sides import Knitted
+
+COMMIT = "HEAD"
+"""What the working tree is compared with where nothing else is named."""
+_COMPARED = "_compared"
+_WORTH = 4  # so many patterns to compare are worth a second process, as in proving
+_LARGEST_COUNTS = 64 * 1024 * 1024  # bytes of a counts.json; one of fifty sizes is a tenth of it
+
+# In a process that compares: both states, kept from one pattern to the next.
+_states: list[Comparing] = []
+
+
+@dataclass
+class Comparing:
+    """Two states of a collection; `cache` keeps the reports."""
+
+    before: Standing
+    after: Standing
+    cache: Cache
+
+    @classmethod
+    def of(cls, before: Path, after: Path, cache: Path) -> Comparing:
+        """Return the comparison of two roots."""
+        return cls(Standing(Reading(before)), Standing(Reading(after)), Cache(cache))
+
+    @cached_property
+    def knitted(self) -> tuple[Knitted, Knitted]:
+        """Both states with their patterns; loaded only when something is to be knitted."""
+        from walebook_site.compared_sides import Knitted
+        return Knitted.of(self.before), Knitted.of(self.after)
+
+    def pairs(self, only: Collection[str]) -> list[tuple[str, str]]:
+        """The names of each pattern's folder before and after, "" where there is none.
+
+        A folder that is gone and a new one with the very same source are one that was renamed.
+        """
+        old, new = self.before.slugs, self.after.slugs
+        gone = {self.before.folder(slug).source: slug for slug in old if slug not in new}
+        pairs = [(slug if slug in old else gone.pop(self.after.folder(slug).source, ""), slug)
+                 for slug in new]
+        pairs += [(slug, "") for slug in old if slug in gone.values()]
+        return [pair for pair in pairs if not only or set(pair) & set(only)]
+
+    def kept(self, pair: tuple[str, str]) -> Report | None:
+        """The report of a pattern that is known without knitting, None where there is none."""
+        former, slug = pair
+        if not former or not slug:
+            return None
+        if former == slug and self._own(pair)[0] == self._own(pair)[1] \
+                and self.before.around == self.after.around:
+            return Report(slug=slug, title="", state=State.SAME)
+        entry = self.cache.find(slug, self._name(pair), lambda depends: True, pages=False)
+        return from_json(entry.found["report"]) if entry else None
+
+    def _own(self, pair: tuple[str, str]) -> tuple[str, str]:
+        return self.before.folder(pair[0]).own, self.after.folder(pair[1]).own
+
+    def _name(self, pair: tuple[str, str]) -> str:
+        return digest_of(pair, self._own(pair), self.before.around, self.after.around)
+
+    def report(self, pair: tuple[str, str]) -> Report:
+        """Return the report of a pattern, and keep it where both of its sources could be read."""
+        from walebook.pages.comparison import came_or_went
+        former, slug = pair
+        before, after = self.knitted
+        if not former:
+            return came_or_went(after.side(slug), State.NEW)
+        if not slug:
+            return came_or_went(before.side(former), State.GONE)
+        made = self._compared(former, slug)
+        if all(self._own(pair)):
+            self.cache.put(slug, f"{self._name(pair)}-{FINDINGS}",
+                           pack({"depends": {}, "report": as_json(made)}, {}))
+        return made
+
+    def _compared(self, former: str, slug: str) -> Report:
+        from walebook.pages.comparison import report_of
+        from walebook_site.compared_sides import inputs_between, with_inputs_back
+        before, after = self.knitted
+        inputs, files = inputs_between(before, former, after, slug)
+        made = report_of(before.side(former), after.side(slug), inputs,
+                         partial(with_inputs_back, after, slug, files))
+        return made if former == slug else replace(made, former=former)
+
+
+def compare(root: Path, before: str, after: str, only: Collection[str] = ()) -> tuple[Report, ...]:
+    """Return the reports of all patterns, or of those named, from one state to another.
+
+    A state is a commit, a tag, a folder, a counts.json, or "" for the working tree of `root`.
+    Raises NotRead where one of them cannot be read.
+    """
+    with ExitStack() as stack:
+        counts = [_counts(root, each) for each in (before, after)]
+        roots = [root if each else _laid_out(root, name, stack)
+                 for name, each in zip((before, after), counts, strict=True)]
+        cache = Cache.beside(root).folder / _COMPARED
+        if any(counts):
+            made = Comparing.of(roots[0], roots[1], cache)
+            return (_against_counts(made, counts[0], counts[1]),)
+        return tuple(_all(Comparing.of(roots[0], roots[1], cache), only))
+
+
+def _all(made: Comparing, only: Collection[str]) -> Iterator[Report]:
+    """The reports, in the order of the patterns; several are made at a time."""
+    pairs = made.pairs(only)
+    kept = {pair: report for pair in pairs if (report := made.kept(pair))}
+    left = [pair for pair in pairs if pair not in kept]
+    many = min(jobs(), len(left))
+    gc.set_threshold(COLLECT_AFTER)
+    if many < 2 or len(left) < _WORTH:
+        kept |= {pair: made.report(pair) for pair in left}
+    else:
+        roots = (made.before.reading.root, made.after.reading.root, made.cache.folder)
+        with ProcessPoolExecutor(many, process_context(), _begin, roots) as pool:
+            kept |= dict(zip(left, pool.map(_report, left), strict=True))
+    yield from (kept[pair] for pair in pairs)
+
+
+def _begin(before: Path, after: Path, cache: Path) -> None:
+    end_with_parent()
+    _states[:] = [Comparing.of(before, after, cache)]
+
+
+def _report(pair: tuple[str, str]) -> Report:
+    return _states[0].report(pair)
+
+
+def _laid_out(root: Path, name: str, stack: ExitStack) -> Path:
+    """The folder in which a state of the collection lies."""
+    if not name:
+        return root
+    if Path(name).is_dir():
+        if not (Path(name) / "patterns").is_dir():
+            raise NotRead(f"there is no folder patterns/ in {name}. Name the folder that holds it.")
+        return Path(name)
+    into = Path(stack.enter_context(TemporaryDirectory(prefix="walebook-compare-")))
+    lay_out(root, name, into)
+    if not (into / "patterns").is_dir():
+        raise NotRead(f"there is no folder patterns/ in {name}. Name a later commit.")
+    return into
+
+
+def _counts(root: Path, name: str) -> Side | None:
+    """A published counts.json as a side; None for any other state."""
+    path = Path(name)
+    if path.suffix != ".json":
+        return None
+    from walebook.pages.sides import NotCounts, side_of_counts
+    try:
+        if path.stat().st_size > _LARGEST_COUNTS:
+            raise NotRead(f"{name} is too large for a counts.json.")
+        return side_of_counts(path.read_text(encoding="utf-8"))
+    except OSError as fault:
+        raise NotRead(f"{name} cannot be read ({fault.strerror}).") from fault
+    except NotCounts as fault:
+        raise NotRead(f"{name} is no counts.json of Walebook ({fault}). Name the file that is "
+                      "beside the pages of a pattern.") from fault
+
+
+def _against_counts(made: Comparing, before: Side | None, after: Side | None) -> Report:
+    """The report where a side is a counts.json: of its pattern alone, and without causes."""
+    from walebook.pages.comparison import report_of
+    counts = before or after
+    assert counts is not None
+    slug = counts.slug
+    for standing, side in ((made.before, before), (made.after, after)):
+        if side is None and slug not in standing.slugs:
+            raise NotRead(f"there is no pattern {slug}, of which the counts are.")
+    old = before or made.knitted[0].side(slug)
+    new = after or made.knitted[1].side(slug)
+    if old.slug != new.slug:
+        raise NotRead(f"the counts are of two patterns, {old.slug} and {new.slug}.")
+    return report_of(old, new, (), lambda inputs: new)

@@ -1,0 +1,399 @@
+"""A history of small patterns with known changes: what `walebook compare` says of each commit.
+
+The pattern is that of the README. Its counts are worked out here by hand: 3 stitches for every
+4 rows, holes of 4 stitches, 4 stitches at each end, the rest shared out between the holes.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from walebook_site.command import main
+
+BAND = """\
+title: Harbour front band
+version: 1.0.0
+date: 2026-11-20
+designer: Your Name
+licence: CC BY-NC 4.0
+summary: A folded front band with buttonholes.
+wearer: women
+bed: standard
+yarns:
+  wool: {name: Your Wool}
+fabrics:
+  body:
+    yarn: wool
+    dial: 6
+    swatch: {stitches: 40, width: 14.2 cm, rows: 60, height: 15 cm}
+sizes: [S, M]
+edges:
+  front: {fabric: body, rows: {S: 200, M: 208}}
+bands:
+  front:
+    edge: front
+    pick_up: 3/4
+    rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
+    buttonholes: {button: 16 mm, number: 7, ends: 4 stitches}
+"""
+SECOND = """\
+  plain:
+    edge: front
+    pick_up: 3/4
+    rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
+"""
+SLUG = "harbour-front"
+LONGER = ("M: 208", "M: 216")
+FEWER = ("number: 7", "number: 4")
+ROWS_KEY, NUMBER_KEY = "edges.front.rows.M", "bands.front.buttonholes.number"
+
+
+def git(root: Path, *words: str) -> str:
+    named = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@b.c", "GIT_COMMITTER_NAME": "A",
+             "GIT_COMMITTER_EMAIL": "a@b.c", "GIT_CONFIG_GLOBAL": os.devnull}
+    return subprocess.run(["git", "-C", str(root), *words], check=True, capture_output=True,
+                          text=True, env={**os.environ, **named}).stdout
+
+
+def write(root: Path, text: str, slug: str = SLUG) -> None:
+    (root / "patterns" / slug).mkdir(parents=True, exist_ok=True)
+    (root / "patterns" / slug / "pattern.yaml").write_text(text, encoding="utf-8")
+
+
+def commit(root: Path, text: str, slug: str = SLUG) -> None:
+    write(root, text, slug)
+    git(root, "add", "-A")
+    git(root, "commit", "-q", "--allow-empty", "-m", "A change")
+
+
+@pytest.fixture
+def store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A repository whose first commit has the pattern."""
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
+    root = tmp_path / "store"
+    root.mkdir()
+    git(root, "init", "-q")
+    commit(root, BAND)
+    return root
+
+
+def compared(capsys: pytest.CaptureFixture[str], root: Path, *words: str) -> tuple[int, dict]:
+    """The exit code, and the report of the pattern."""
+    code = main(["compare", *words, "--json", "--root", str(root)])
+    reports = json.loads(capsys.readouterr().out)["patterns"]
+    return code, next(each for each in reports if each["slug"] == SLUG)
+
+
+def counts(report: dict) -> dict[tuple[str, str], tuple[str, str, tuple[str, ...]]]:
+    """Each count that changed: size and name, its two values, the keys of its causes."""
+    return {(c["size"], c["name"]): (c["before"], c["after"], causes(report, c))
+            for c in report["changes"] if c["kind"] == "count"}
+
+
+def causes(report: dict, change: dict) -> tuple[str, ...]:
+    return tuple(report["inputs"][n]["key"] for n in change["causes"])
+
+
+def changed(*pairs: tuple[str, str]) -> str:
+    text = BAND
+    for old, new in pairs:
+        assert text.count(old) == 1
+        text = text.replace(old, new)
+    return text
+
+
+def test_nothing_differs_from_the_last_commit(store, capsys):
+    code, report = compared(capsys, store)
+    assert (code, report["state"], report["changes"]) == (0, "same", [])
+
+
+def test_a_longer_edge_moves_its_band_and_nothing_else(store, capsys):
+    """216 × 3/4 = 162; 162 − 2 × 4 − 7 × 4 = 126 = 6 × 21; one less at the closing."""
+    write(store, changed(LONGER))
+    code, report = compared(capsys, store)
+    found = counts(report)
+    assert code == 1
+    assert set(found) == {("M", "edge_rows"), ("M", "band_stitches"), ("M", "gaps"),
+                                      ("M", "closing_gaps")}
+    assert found["M", "edge_rows"] == ("208 rows", "216 rows", (ROWS_KEY,))
+    assert found["M", "band_stitches"] == ("156 stitches", "162 stitches", (ROWS_KEY,))
+    assert {one[2] for one in found.values()} == {(ROWS_KEY,)}
+    assert found["M", "gaps"][:2] == ("20, 20, 20, 20, 20, 20 stitches",
+                                      "21, 21, 21, 21, 21, 21 stitches")
+    assert found["M", "closing_gaps"][:2] == ("19, 19, 19, 19, 19, 19 needles",
+                                              "20, 20, 20, 20, 20, 20 needles")
+    assert {c["size"] for c in report["changes"]} == {"M"}
+
+
+def test_the_input_is_named_with_its_place(store, capsys):
+    write(store, changed(LONGER))
+    _, report = compared(capsys, store)
+    line = next(n for n, text in enumerate(BAND.splitlines(), 1) if "M: 208" in text)
+    column = BAND.splitlines()[line - 1].index("208") + 1
+    assert report["inputs"] == [{"file": f"patterns/{SLUG}/pattern.yaml", "key": ROWS_KEY,
+                                 "line": line, "column": column, "before": "208", "after": "216"}]
+
+
+def test_fewer_holes_move_the_holes_in_every_size(store, capsys):
+    """150 − 2 × 4 − 4 × 4 = 126 = 3 × 42; 156 − 24 = 132 = 3 × 44."""
+    write(store, changed(FEWER))
+    _, report = compared(capsys, store)
+    found = counts(report)
+    assert set(found) == {(size, name) for size in "SM"
+                          for name in ("buttonholes", "gaps", "closing_gaps")}
+    assert found["S", "buttonholes"][:2] == ("7 buttonholes", "4 buttonholes")
+    assert found["S", "gaps"][1] == "42, 42, 42 stitches"
+    assert found["M", "gaps"][1] == "44, 44, 44 stitches"
+    assert found["S", "closing_gaps"][1] == "41, 41, 41 needles"
+    assert {one[2] for one in found.values()} == {(NUMBER_KEY,)}
+
+
+def test_each_of_two_changes_has_its_own_counts(store, capsys):
+    """162 − 24 = 138 = 3 × 46: that takes both; the other counts take one."""
+    write(store, changed(LONGER, FEWER, ("version: 1.0.0", "version: 1.1.0")))
+    _, report = compared(capsys, store)
+    found = counts(report)
+    assert found["M", "edge_rows"][2] == found["M", "band_stitches"][2] == (ROWS_KEY,)
+    assert {found[size, "buttonholes"][2] for size in "SM"} == {(NUMBER_KEY,)}
+    assert found["S", "gaps"][2] == (NUMBER_KEY,)
+    assert found["M", "gaps"] == ("20, 20, 20, 20, 20, 20 stitches", "46, 46, 46 stitches",
+                                  (ROWS_KEY, NUMBER_KEY))
+    assert len(found) == 8
+    used = {n for change in report["changes"] for n in change["causes"]}
+    assert [one["key"] for n, one in enumerate(report["inputs"]) if n not in used] == ["version"]
+
+
+def test_a_step_is_named_that_is_told_otherwise(store, capsys):
+    write(store, changed(LONGER))
+    _, report = compared(capsys, store)
+    steps = [step for c in report["changes"] if c["kind"] == "steps" for step in c["steps"]]
+    assert steps
+    assert all(step["before"] != step["after"] for step in steps)
+    assert any("156" in step["before"] and "162" in step["after"] for step in steps)
+
+
+def test_the_way_goes_through_the_expressions(store, capsys):
+    write(store, changed(LONGER))
+    _, report = compared(capsys, store)
+    ways = {c["name"]: c["way"] for c in report["changes"] if c["kind"] == "count"}
+    assert ways["band_stitches"] == ["208 → 216 rows, as the source says"]
+    assert "band stitches 156 → 162" in ways["gaps"]
+
+
+@pytest.mark.parametrize("pair", [("14.2 cm", "142 mm"), ("button: 16 mm", "button: 1.6 cm"),
+                                  ("button: 16 mm", "button: 18 mm")])
+def test_another_unit_and_what_is_rounded_away_move_nothing(store, capsys, pair):
+    """18 mm ÷ 3 1/3 mm = 5.4, which is 5 as 4.8 is; the stitches of a hole are one fewer."""
+    write(store, changed(pair))
+    code, report = compared(capsys, store)
+    assert not counts(report)
+    assert len(report["inputs"]) == 1
+    if pair[1] != "button: 18 mm":  # the page names the button
+        assert (code, report["changes"]) == (0, [])
+
+
+def test_a_renamed_size_is_compared_with_itself(store, capsys):
+    write(store, BAND.replace("[S, M]", "[S, Medium]").replace("M: 208", "Medium: 208"))
+    code, report = compared(capsys, store)
+    assert report["renamed"] == [["M", "Medium"]]
+    assert (code, counts(report)) == (1, {})
+
+
+def test_a_size_that_is_new_is_one_change(store, capsys):
+    write(store, BAND.replace("[S, M]", "[S, M, L]").replace("M: 208", "M: 208, L: 216"))
+    _, report = compared(capsys, store)
+    whole = [(c["size"], c["name"], c["before"], c["after"]) for c in report["changes"]]
+    assert whole == [("L", "", "", "there")]
+
+
+def test_a_band_that_is_removed_is_one_change_a_size(store, capsys):
+    commit(store, BAND + SECOND)
+    write(store, BAND)
+    _, report = compared(capsys, store)
+    gone = [c for c in report["changes"] if c["place"] == "plain" and c["kind"] == "count"]
+    assert [(c["size"], c["name"], c["before"], c["after"]) for c in gone] == [
+        ("S", "", "there", ""), ("M", "", "there", "")]
+    assert {causes(report, c) for c in gone} == {("bands.plain",)}
+    assert not [c for c in report["changes"] if c["place"] == "front"]
+
+
+def test_a_source_that_was_broken_before_is_said(store, capsys):
+    commit(store, BAND.replace("pick_up: 3/4", "pick_up: many"))
+    write(store, BAND)
+    code, report = compared(capsys, store)
+    assert (code, report["state"]) == (3, "not knitted before")
+    assert '"many"' in " ".join(report["errors"])
+    assert {c["kind"] for c in report["changes"]} == {"finding"}
+    assert {causes(report, c) for c in report["changes"]} == {("bands.front.pick_up",)}
+
+
+def test_a_source_that_is_no_yaml_is_said(store, capsys):
+    write(store, BAND + "bands: [\n")
+    code, report = compared(capsys, store)
+    assert (code, report["state"]) == (3, "not knitted after")
+    assert report["errors"]
+
+
+def test_a_renamed_folder_is_the_same_pattern(store, capsys):
+    git(store, "mv", f"patterns/{SLUG}", "patterns/quay-front")
+    code = main(["compare", "--json", "--root", str(store)])
+    report, = json.loads(capsys.readouterr().out)["patterns"]
+    assert (code, report["slug"], report["former"], report["changes"]) == (
+        1, "quay-front", SLUG, [])
+
+
+def test_a_new_pattern_and_one_that_is_gone(store, capsys):
+    write(store, changed(LONGER), "quay-front")
+    shutil.rmtree(store / "patterns" / SLUG)
+    main(["compare", "--json", "--root", str(store)])
+    states = {r["slug"]: r["state"] for r in json.loads(capsys.readouterr().out)["patterns"]}
+    assert states == {"quay-front": "new", SLUG: "gone"}
+
+
+def test_any_two_states_are_compared(store, capsys):
+    """Commits, tags, folders: the same change seen by each."""
+    git(store, "tag", "first")
+    commit(store, changed(LONGER))
+    aside = store.parent / "aside"
+    shutil.copytree(store / "patterns", aside / "patterns")
+    commit(store, BAND)
+    wanted = None
+    for states in (("first", "HEAD~1"), ("HEAD", "HEAD~1"), (str(store), str(aside)),
+                   ("first", str(aside))):
+        found = counts(compared(capsys, store, *states)[1])
+        assert len(found) == 4
+        wanted = wanted or found
+        assert found == wanted
+
+
+def test_a_published_file_of_counts_is_compared(store, capsys):
+    """It has no schedules, steps and findings, and that is said."""
+    assert main(["pages", str(store / "out"), "--root", str(store)]) == 0
+    capsys.readouterr()
+    published = str(store / "out" / "patterns" / SLUG / "counts.json")
+    assert not compared(capsys, store, published)[1]["changes"]
+    write(store, changed(LONGER))
+    code, report = compared(capsys, store, published)
+    assert code == 1
+    assert set(counts(report)) == {("M", "edge_rows"), ("M", "band_stitches"), ("M", "gaps"),
+                                   ("M", "closing_gaps")}
+    assert report["unknown"] == ["measure", "finished length", "schedule", "yarn", "finding",
+                                 "steps"]
+    assert "208 → 216 rows, as the source says" in next(
+        c["way"] for c in report["changes"] if c["name"] == "band_stitches")
+
+
+@pytest.mark.parametrize("text", ["[]", "{", '{"pattern": 1}', '{"pattern": "x", "version": "1", '
+                                  '"sizes": [], "counts": {"S": {"b": {"c": 1}}}}'])
+def test_a_file_that_is_no_counts_json_is_said(store, capsys, text):
+    (store / "some.json").write_text(text)
+    assert main(["compare", str(store / "some.json"), "--root", str(store)]) == 3
+    assert "is no counts.json" in capsys.readouterr().out
+
+
+def test_the_text_is_short_and_names_the_cause(store, capsys):
+    write(store, changed(LONGER))
+    assert main(["compare", "--root", str(store)]) == 1
+    said = capsys.readouterr().out
+    assert f"Because of {ROWS_KEY}: 208 → 216" in said
+    assert "Front band, band stitches: M 156 → 162 stitches" in said
+    assert said.endswith("1 pattern compared: 1 differs.\n")
+    main(["compare", "--all", "--root", str(store)])
+    assert len(capsys.readouterr().out) > 2 * len(said)
+
+
+def test_markdown_shows_what_a_source_says_as_it_is(store, capsys):
+    write(store, changed(LONGER, ("title: Harbour front band", "title: 'Harbour | *front* <b>'")))
+    main(["compare", "--markdown", "--root", str(store)])
+    said = capsys.readouterr().out
+    assert r"Harbour \| \*front\* \<b\>" in said
+    assert "| Front band, band stitches | 156 → 162 stitches |" in said
+
+
+def test_the_sources_and_the_repository_stay_as_they_are(store, capsys):
+    write(store, changed(LONGER))
+    before = {p: (p.stat().st_mtime_ns, p.read_bytes()) for p in store.rglob("*") if p.is_file()}
+    compared(capsys, store)
+    assert {p: (p.stat().st_mtime_ns, p.read_bytes())
+            for p in store.rglob("*") if p.is_file()} == before
+    assert git(store, "status", "--porcelain").split() == ["M", f"patterns/{SLUG}/pattern.yaml"]
+
+
+def test_what_was_compared_before_is_kept(store, capsys, monkeypatch):
+    write(store, changed(LONGER))
+    first = compared(capsys, store)
+    monkeypatch.setattr("walebook_site.comparing.Comparing.report", None)
+    assert compared(capsys, store) == first
+
+
+def test_a_shallow_clone_is_named(store, capsys):
+    commit(store, changed(LONGER))
+    clone = store.parent / "clone"
+    git(store.parent, "clone", "-q", "--depth", "1", f"file://{store}", str(clone))
+    assert main(["compare", "HEAD~1", "--root", str(clone)]) == 3
+    said = capsys.readouterr().out
+    assert "shallow" in said
+    assert "git fetch --unshallow" in said
+    assert main(["compare", "--root", str(clone)]) == 0
+
+
+def test_without_a_repository_two_folders_are_asked_for(tmp_path, capsys, monkeypatch):
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
+    monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path))
+    write(tmp_path / "here", BAND)
+    write(tmp_path / "there", changed(LONGER))
+    assert main(["compare", "--root", str(tmp_path / "here")]) == 3
+    assert "is in no git repository. Name two folders" in capsys.readouterr().out
+    code, report = compared(capsys, tmp_path / "here", str(tmp_path / "here"),
+                            str(tmp_path / "there"))
+    assert (code, len(counts(report))) == (1, 4)
+
+
+def test_without_git_two_folders_are_asked_for(store, capsys, monkeypatch):
+    monkeypatch.setenv("PATH", "")
+    assert main(["compare", "--root", str(store)]) == 3
+    assert "git is not installed here. Name two folders" in capsys.readouterr().out
+
+
+def test_a_repository_without_a_commit_is_named(tmp_path, capsys):
+    git(tmp_path, "init", "-q")
+    write(tmp_path, BAND)
+    assert main(["compare", "--root", str(tmp_path)]) == 3
+    assert "no commit yet" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("state", ["nowhere", "--help-me", "HEAD:patterns", "a b", ""])
+def test_a_state_that_is_not_there_is_named(store, capsys, state):
+    assert main(["compare", "--root", str(store), "--", state or " "]) == 3
+    assert "Nothing was compared" in capsys.readouterr().out
+
+
+def test_a_collection_in_a_folder_of_the_repository(store, capsys):
+    inner = store / "knitting"
+    inner.mkdir()
+    git(store, "mv", "patterns", "knitting/patterns")
+    commit(inner, BAND)
+    write(inner, changed(LONGER))
+    assert len(counts(compared(capsys, inner)[1])) == 4
+
+
+def test_a_chart_that_patterns_share_is_an_input(store, capsys):
+    """A bed that the collection describes itself: the file is named, and its key."""
+    beds = store / "patterns" / "_beds"
+    beds.mkdir()
+    ours = Path(__file__).parents[2] / "patterns" / "_beds" / "standard.yaml"
+    text = ours.read_text(encoding="utf-8")
+    (beds / "standard.yaml").write_text(text, encoding="utf-8")
+    commit(store, BAND)
+    needles = next(line for line in text.splitlines() if line.startswith("needles:"))
+    (beds / "standard.yaml").write_text(text.replace(needles, "needles: 100"), encoding="utf-8")
+    _, report = compared(capsys, store)
+    assert [(one["file"], one["key"]) for one in report["inputs"]] == [
+        ("patterns/_beds/standard.yaml", "needles")]
+    assert report["changes"]
+    assert {causes(report, c) for c in report["changes"]} == {("needles",)}
