@@ -33,7 +33,8 @@ class Part:
     """Which part of a band this is: the `number` from 1, `of` how many, and where it is cut.
 
     `first` and `last` say what is at either end, "" where that is the band's own; `buttons` are
-    those of the whole band, and `shares` the stitches of every part without those for the joins.
+    those of the whole band, and `shares` the stitches of every part at its free edge, without those
+    for the joins.
     """
 
     number: int

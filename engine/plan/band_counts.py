@@ -22,6 +22,7 @@ from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .casings import plan_casing
 from .collars import plan_collar
+from .facing_stretch import stretched
 from .facings import plan_facing, too_far_off
 from .hole_ground import ground_of
 from .hole_sums import sought
@@ -117,7 +118,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
     problems += found
     casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
-    problems += found
+    problems += [*found, *stretched(pattern, band, size, run, depth.value * gauge.row)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None

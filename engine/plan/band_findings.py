@@ -114,7 +114,7 @@ def _way_out(pattern: Pattern, plan: BandPlan) -> str:
     if band.collar.points or band.collar.back_depth:
         return f"{thicker}; a collar with points or short rows is knitted in one, and only one " \
             "without them can be cut."
-    if plan.mitre:
+    if plan.mitre and not plan.mitre.turns.longer:
         return f"{thicker}, or leave the mitre out; a band whose stitches go or come at corners " \
             "is knitted in one."
     if band.facing_fabric:

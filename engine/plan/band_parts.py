@@ -25,6 +25,7 @@ from .casings import CasingPlan
 from .hole_joins import is_clear
 from .hole_specs import shifted
 from .meeting import Meeting, as_one
+from .mitres import LEFT, turned_between
 from .pickup import pick_up
 
 CENTRE_BACK = "centre back"
@@ -50,15 +51,15 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     The fewest cuts are made; among as many, none at a square corner are taken where there are such,
     then the centre back, then those that leave the longest part shortest. None is cut at a hollow
     corner, whose loop belongs to both its sides, and a facing at no square corner. A plan that
-    fits, or cannot be cut, is returned as it is.
+    fits, or cannot be cut, is returned as it is: so is one whose stitches go at corners.
     """
-    if plan.widest <= needles or not plan.collar.is_straight or plan.mitre or \
-            plan.facing or plan.repeat:
+    if plan.widest <= needles or not plan.collar.is_straight or plan.facing or plan.repeat or \
+            (plan.mitre and not plan.mitre.turns.longer):
         return plan
     possible = [cut for cut in cuts(plan) if _is_sound(plan, cut)]
     for number in range(1, MOST_CUTS + 1):
         fitting = [chosen for chosen in combinations(possible, number)
-                   if max(_lengths(plan, chosen)) <= needles]
+                   if max(_widths(plan, chosen)) <= needles]
         if fitting:
             return replace(plan, parts=tuple(_parts(plan, min(
                 fitting, key=lambda chosen: _cost(plan, chosen)))))
@@ -94,8 +95,11 @@ def _stands_open(meeting: Meeting) -> bool:
 
 def _is_sound(plan: BandPlan, cut: Cut) -> bool:
     """No hole is cut, and two stitches stay between it and the one for the join; no hollow
-    corner, and of a facing no square one."""
+    corner, of a facing no square one, and none beside the stitch that a mitre turns about."""
     holes, casing = plan.placing, plan.casing
+    turned = plan.mitre.turns.corners if plan.mitre else ()
+    if any(corner - LEFT <= cut.after < corner + LEFT for corner in turned):
+        return False
     if cut.is_hollow or (cut.at_corner and KINDS[plan.band.kind].faces):
         return False
     if any(first - 1 <= cut.after <= first + 1 for first in casing.openings):
@@ -110,13 +114,28 @@ def _lengths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
             for a, b in pairwise(marks)]
 
 
+def _widths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
+    """The most needles that every part takes up, with what comes at the corners of a mitre."""
+    return [own + comes for own, comes in zip(_lengths(plan, chosen), _coming(plan, chosen),
+                                              strict=True)]
+
+
+def _coming(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[int]:
+    """The stitches that come at the corners of every part."""
+    marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
+    for start, end in pairwise(marks):
+        mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=0)
+        yield mitre.wider if mitre else 0
+
+
 def _parts(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[BandPlan]:
     ends = ["", *(cut.place for cut in chosen), ""]
     marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
     for number, (own, total) in enumerate(zip(_lengths(plan, chosen), marks[1:], strict=True)):
         part = Part(number=number + 1, of=len(marks) - 1, first=ends[number],
                     last=ends[number + 1], buttons=plan.buttons,
-                    shares=tuple(b - a for a, b in pairwise(marks)))
+                    shares=tuple(b - a + comes for (a, b), comes in zip(
+                        pairwise(marks), _coming(plan, chosen), strict=True)))
         yield _part(plan, part, marks[number], total, own)
 
 
@@ -132,7 +151,9 @@ def _part(plan: BandPlan, part: Part, start: int, end: int, stitches: int) -> Ba
     placing = None if holes is None else shifted(holes, inside, stitches,
                                                  start - bool(part.first))
     places = sum(m.section.places for m in meetings)
-    return replace(plan, part=part, meetings=meetings, pick_up=as_one(meetings), parts=(),
+    mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=int(bool(part.first)))
+    return replace(plan, part=part, mitre=mitre, meetings=meetings,
+                   pick_up=as_one(meetings), parts=(),
                    stitches=Count(Noted(own, Note.PART, said), Unit.STITCHES),
                    edge_rows=Count(Operand(Fraction(places), Role.PLACES), Unit.ROWS),
                    placing=placing, hole=plan.hole if placing else None,

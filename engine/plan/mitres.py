@@ -9,7 +9,7 @@ is wide.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -108,6 +108,14 @@ def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: int) -> MitrePla
                   Unit.STITCHES)
     schedule = spread_events(pairs.value, rows - 1, finish=Finish.EVENT)
     return MitrePlan(turns=turns, pairs=pairs, rows=schedule.event_rows)
+
+
+def turned_between(mitre: MitrePlan, start: int, end: int, *, joined: int) -> MitrePlan | None:
+    """Return the mitre of a part with the stitches after `start` up to `end` [stitches], which has
+    `joined` more before them; None where no corner lies in it."""
+    inside = tuple(corner - start + joined for corner in mitre.turns.corners
+                   if start < corner <= end)
+    return replace(mitre, turns=replace(mitre.turns, corners=inside)) if inside else None
 
 
 def _room(corners: Sequence[int], stitches: int) -> Iterator[Expression]:

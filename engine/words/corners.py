@@ -9,6 +9,7 @@ from ..core.counts import whole
 from ..core.units import Length
 from ..markup.html import esc
 from ..plan.band import BandPlan, depth_mm
+from ..plan.mitres import MitrePlan
 from ..shape.corners import Square, squares
 from .words import counted, stitches
 
@@ -27,6 +28,11 @@ def _length(long: Fraction) -> str:
     return f"{Length(long).in_cm()} ({Length(long).in_inches(8)})"
 
 
+def _taken(mitre: MitrePlan) -> Fraction:
+    """By how many stitches a mitre makes the free edge longer at each corner [stitches]."""
+    return Fraction(mitre.wider, len(mitre.turns.corners))
+
+
 def corners_sewn(plan: BandPlan) -> str:
     """How far a facing is stretched at square corners, or laid in a fold; "" where it turns none.
 
@@ -40,7 +46,7 @@ def corners_sewn(plan: BandPlan) -> str:
     deep = own.rows.value * own.gauge.row if own else depth_mm(plan)
     off = corners[0].longer(deep, stands=False)
     if plan.mitre:
-        off -= plan.mitre.wider * plan.gauge.stitch / len(corners)
+        off -= _taken(plan.mitre) * plan.gauge.stitch
     if off > 0:
         return (f" At {_at(corners)} it is longer by {_length(off)}, half of it on either side: "
                 "pin the facing there first.")
@@ -52,16 +58,18 @@ def corners_turned(plan: BandPlan) -> str:
     """What a band that stands does at square corners for which it has too few stitches, as HTML.
 
     Its outer edge should be longer, or shorter, by its depth on either side (bands/one-piece.md);
-    that a surplus is laid in a fold is common practice, no source.
+    that a surplus is laid in a fold is common practice, no source. What a mitred facing leaves is
+    said where it is sewn down.
     """
-    corners = squares(plan.run.sections)
-    if not corners or not KINDS[plan.band.kind].stands:
+    corners, stands = squares(plan.run.sections), KINDS[plan.band.kind].stands
+    if not corners or (not stands and not plan.mitre) or (plan.band.mitre and not plan.mitre):
         return ""
     off = corners[0].longer(depth_mm(plan), stands=True)
     if plan.mitre:
-        left = abs(off - plan.mitre.wider * plan.gauge.stitch / len(corners))
-        return esc(f" It is mitred at {counted(len(corners), 'square corner')}. At each the fabric "
-                   f"gives the rest of the turn, {_length(left)}.")
+        turned = counted(len(plan.mitre.turns.corners), "square corner")
+        left = abs(off - _taken(plan.mitre) * plan.gauge.stitch)
+        return esc(f" It is mitred at {turned}." + (
+            f" At each the fabric gives the rest of the turn, {_length(left)}." if stands else ""))
     many = stitches(whole(abs(off) / plan.gauge.stitch))
     turns = counted(len(corners), "square corner")
     turns = f"{'The whole band' if plan.part else 'It'} turns {turns}"

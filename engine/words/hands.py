@@ -192,10 +192,11 @@ def _sew_parts(what: str, part: Part, stretch: str) -> Instruction:
 
 def _leave_facing(m: Moment, step: steps.Attend) -> Instruction:
     """A part of a facing to which another is joined."""
-    part = m.strip.plan.part
+    plan, part = m.strip.plan, m.strip.plan.part
     assert part is not None
+    waits = plan.stitches.value + (plan.mitre.wider if plan.mitre else 0)
     return Instruction(text="<b>Leave the facing hanging open,</b> its "
-                     f"{stitches(m.strip.plan.stitches.value)} on the waste yarn. Do not sew it "
+                     f"{stitches(waits)} on the waste yarn. Do not sew it "
                      f"down before all {part.of} parts are joined. Leave its ends of yarn, too.")
 
 

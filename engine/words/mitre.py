@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..core.counts import NEAREST, whole
 from ..machine import steps
-from ..machine.needles import Needle, Needles
+from ..machine.needles import Needle, Needles, between
 from ..machine.prongs import IN_GOES
 from ..machine.reasons import Reason
 from .instruction import Instruction, Moment
@@ -99,12 +99,23 @@ def _with_what(most: int, middle: Needle) -> str:
     return f"With the transfer tool, beginning beside {middle}"
 
 
+def _out(most: int) -> str:
+    """With what stitches move apart: the outermost first, onto needles that are empty."""
+    if most > IN_GOES:
+        return ("With the garter bar, or three at a time with a transfer tool, beginning at the "
+                "ends")
+    return "With the transfer tool, beginning at the ends"
+
+
 def _comes(m: Moment, left: Needles, right: Needles) -> Instruction:
     (brought,) = [s for s in m.steps if isinstance(s, steps.Bring)]
     (fresh,) = [s for s in m.steps if isinstance(s, steps.Increase)]
+    point = "the point" if m.strip.plan.run.corner else \
+        f"the corner's stitch on {(between(left.last, right.first) - left - right).first}"
     return Instruction(
         text=f"{OFF} <b>Open out the mitre by a pair.</b> Bring {needles_said(brought.needles)} to "
-             f"working position. Beginning at the ends, move all {stitches(len(left))} at the left "
-             f"of the point ({needles_said(left)}) one needle to the left, and all "
+             f"working position. {_out(max(len(left), len(right)))}, move all "
+             f"{stitches(len(left))} at the left "
+             f"of {point} ({needles_said(left)}) one needle to the left, and all "
              f"{stitches(len(right))} at its right ({needles_said(right)}) one needle to the "
              f"right. {_filled(fresh.needles)} {ON}", how=INCREASE, check=True)

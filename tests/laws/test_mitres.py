@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -19,14 +20,14 @@ from walebook.machine.set_up_steps import HangWeights
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
 from walebook.pages.program import tell
 from walebook.pattern.edges import Shape
-from walebook.pattern.model import Fold, Neck
+from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.plan.band import BandPlan
 from walebook.plan.band_counts import plan_band
-from walebook.plan.mitres import Turns, plan_mitre
+from walebook.plan.mitres import LEFT, Turns, plan_mitre
 from walebook.plan.sense import check
 from walebook.program.bands import band_program
 from walebook.program.layout import corner_loops, lay_out, sections
-from walebook.proof.proof import prove
+from walebook.proof.proof import Strip, prove
 from walebook.shape.edging import (
     Corner,
     EdgePath,
@@ -288,3 +289,45 @@ def test_a_mitre_wants_a_turn() -> None:
         "neck": replace(made.bands["neck"], mitre=True)}))
     assert proof is None
     assert any(p.code == "no-corner" and "square" in p.expected for p in problems)
+
+
+@pytest.mark.parametrize("fold", [Fold.LOOSE, Fold.PICOT])
+@pytest.mark.parametrize(("form", "neck", "edge", "kind"), [
+    ("drop-shoulder pullover", Neck.BOAT, "neck", "facing"),
+    ("set-in pullover", Neck.V, "neck", "facing"),
+    ("set-in cardigan", Neck.ROUND, "front_and_neck", "folded")])
+def test_a_band_that_gains_is_cut_away_from_its_corners(form: str, neck: Neck, edge: str, kind: str,
+                                                        fold: Fold) -> None:
+    """Its parts together have all corners, each the stitch that stays; every part gains a pair at
+    each of its own, fits the bed with them, and waits with all of them but those for the joins."""
+    made = banded(form, neck, None, kind)
+    made = replace(made, bands={"neck": replace(made.bands["neck"], edge=edge, fold=fold,
+                                                mitre=True)})
+    whole = next(s.plan for s in _proved(made, 300) if s.plan.band.key == "neck")
+    assert whole.mitre is not None and not whole.parts and whole.mitre.turns.longer
+    cut = 0
+    for needles in range(whole.widest // 6 * 2, whole.widest, 8):
+        strips = [s for s in _proved(made, needles) if s.plan.band.key == "neck"]
+        cut += bool(strips)
+        seen, before = [], 0
+        for strip in strips:
+            plan, joins = strip.plan, sum(strip.plan.joins)
+            assert strip.run.refusal is None, strip.run.refusal
+            assert plan.part is not None
+            own = plan.mitre.turns.corners if plan.mitre else ()
+            assert all(LEFT < c <= plan.stitches.value - LEFT for c in own), "room beside it"
+            seen += [corner - plan.joins[0] + before for corner in own]
+            widest = max(len(state.loaded) for state in strip.run.states)
+            assert widest == plan.stitches.value + 2 * len(own) * whole.mitre.pairs.value <= needles
+            assert plan.part.shares[plan.part.number - 1] + joins == widest
+            if kind == "facing":
+                assert strip.run.states[-1].waiting[-1][1] == widest
+            before += plan.stitches.value - joins
+        assert not strips or tuple(seen) == whole.mitre.turns.corners
+    assert cut > 1
+
+
+def _proved(made: Pattern, needles: int) -> Sequence[Strip]:
+    proof, problems = prove(replace(made, bed=replace(made.bed, needles=needles)))
+    assert proof or any(p.code == "bed-too-short" for p in problems), [str(p) for p in problems]
+    return proof.sizes[0].strips if proof else ()

@@ -174,6 +174,8 @@ def mitre_out(k: Knitter, said: dict) -> None:
          ("left", "left", "right", "right"), "side", "both sides move away from the point")
     full = k.bed.main.full()
     point = set(range(full[0], full[-1] + 1)) - set(left) - set(right)
+    need("needle" not in said or {place(said["needle"])} == point, "range",
+         "the corner's stitch lies elsewhere")
     k.bed.main.move(left, -1)
     k.bed.main.move(right, 1)
     need(len(point) == 1 and max(left) + 1 == min(right) - 1 == min(point), "range",

@@ -36,12 +36,12 @@ def whole(reading: Reading) -> None:
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
     for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths,
-                  hung_edges.mitre_rests, trial_pieces.trial_pieces):
+                  hung_edges.mitre_rests, hung_edges.corner_stretches,
+                  trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
-                  hung_edges.narrow_tops, hung_edges.faced_tops, hung_edges.corner_stretches,
-                  hung_edges.facings_joined,
+                  hung_edges.narrow_tops, hung_edges.faced_tops, hung_edges.facings_joined,
                   joins.marks_alike, joins.edge_told_whole, joins.hems_knitted,
                   joins.blocked_first, joins.work_order, making.checks, pairs.mirrors,
                   pairs.buttons, pairs.sewn_on, worn.first_parts, worn.sides,

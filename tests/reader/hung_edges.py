@@ -164,8 +164,9 @@ def mitre_rests(reading: Reading, gauge: dict[str, Gauge]) -> None:
                 f"{pairs} pairs in {rows} rows leave {left:.1f} cm")
 
 
-def corner_stretches(reading: Reading) -> None:
-    """At a square corner a facing's line is longer by its depth on either side."""
+def corner_stretches(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """At a square corner a facing's line is longer by its depth on either side, less a stitch for
+    every pair of a mitre."""
     group = reading.group("Calculations")
     depth: dict[str, float] = {}
     title = ""
@@ -178,6 +179,10 @@ def corner_stretches(reading: Reading) -> None:
         told = k.notes.get("stretch")
         if told is not None:
             deep = depth.get(k.title.split(",")[0], 0.0)
+            pairs = [act for act, _ in k.log].count("mitre_open")
+            own = next((one for label, one in gauge.items()
+                        if k.title.split(",")[0].lower() in label.lower()), None)
+            left = 2 * deep - (20 * own.width(pairs) if pairs and own else 0)
             attempt(reading, k.title, f"longer by {told}", need,
-                    abs(float(str(told).split(" ")[0]) * 10 - 2 * deep) <= 0.6, "corners",
-                    f"the facing is {deep} mm deep")
+                    abs(float(str(told).split(" ")[0]) * 10 - left) <= 0.6, "corners",
+                    f"the facing is {deep} mm deep, with {pairs} pairs in it")
