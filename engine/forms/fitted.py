@@ -40,7 +40,17 @@ from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
 from .sides import ROUNDS, ways_round
-from .sleeve import ARM, Tube, armhole_profiles, cap, cap_foot, set_in_sleeve, straight_sleeve, tube
+from .sleeve import (
+    ARM,
+    Tube,
+    armhole_profiles,
+    cap,
+    cap_foot,
+    cap_top,
+    set_in_sleeve,
+    straight_sleeve,
+    tube,
+)
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
@@ -142,7 +152,8 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
                 one=head.ask.armhole, other=head.length, ease=head.ask.ease,
-                tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"))
+                tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"),
+                top=cap_top(body, head))
     return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", head.count)], join
 
 

@@ -11,7 +11,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN, ODD, Rounding, whole
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut
+from ..shape.garment import Bars, CannotShape, CapTop, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable, alike
@@ -107,6 +107,16 @@ def cap_foot(frame: Frame) -> CapFoot:
     if first is None:
         return CapFoot.SEAM_END
     return CapFoot.BOUND_OFF if first.how.is_level else CapFoot.DECREASES
+
+
+def cap_top(frame: Frame, head: Cap) -> CapTop | None:
+    """Return where the cap's flat top is sewn to the armhole; None where that is still shaped."""
+    rows = whole(head.reach / frame.cut.gauge.row)
+    shaped = max((c.row for edge in armhole_profiles(frame) for c in edge.changes), default=0)
+    if not 0 < rows <= frame.armhole.value - shaped:
+        return None
+    return CapTop(rows=rows, reach=rows * frame.cut.gauge.row, bars=Bars(
+        rows=2 * rows, row_edge="armhole", stitches=head.top, stitch_edge="cap's top"))
 
 
 def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:

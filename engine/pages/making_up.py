@@ -12,7 +12,7 @@ from ..proof.proof import SizeProof
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import TaskKind
-from ..words.joins import fronts_worn, join_said, shoulders_worn
+from ..words.joins import fronts_worn, joins_said, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
 
@@ -106,4 +106,4 @@ def _stretch(part: Stretch, steps: list[str], lie: str) -> str:
 def _step(part: Stretch, number: int, told: Instruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
     return (f'<li id="{part.key}-{number}"><p>{told.text}{shown}</p>'
-            f'{items(map(join_said, told.joins), "wb-holes")}</li>\n')
+            f'{items(joins_said(told.joins), "wb-holes")}</li>\n')

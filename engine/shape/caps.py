@@ -102,6 +102,19 @@ class Cap:
                 + self.top * gauge.stitch)
 
     @property
+    def reach(self) -> Fraction:
+        """How far the flat top reaches along the armhole, on either side of the shoulder [mm].
+
+        What the cap is longer lies in the upper third of its edge; what it is shorter, in all of it
+        (common practice, no source).
+        """
+        half, longer = self.top * self.ask.gauge.stitch / 2, self.length - self.ask.armhole
+        if longer <= 0:
+            return half * self.ask.armhole / self.length
+        third = self.length / 6
+        return half - min(half, third) / third * longer / 2
+
+    @property
     def off(self) -> Fraction:
         """How much longer the edge is than it was to be [mm]."""
         return self.length - self.ask.target

@@ -108,6 +108,16 @@ class Bars:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CapTop:
+    """The flat top of a sleeve cap at the armhole: its stitches and their rows, and how far it
+    reaches on either side of the shoulder seam [rows, mm]."""
+
+    bars: Bars
+    rows: int
+    reach: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
@@ -115,8 +125,9 @@ class Join:
     `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `method`
     names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
     `one` and `other` measure, where they may differ; `bars` has how many rows of one are sewn to
-    how many stitches of the other. `title` is for people, `seam` says which join it is, and `side`
-    on which of the wearer's sides, None where on both or in the middle.
+    how many stitches of the other, `top` where the top of a sleeve cap lies. `title` is for
+    people, `seam` says which join it is, and `side` on which of the wearer's sides, None where on
+    both or in the middle.
     """
 
     title: str
@@ -130,6 +141,7 @@ class Join:
     sides: tuple[str, str] = ("one side", "the other")
     side: Side | None = None
     bars: Bars | None = None
+    top: CapTop | None = None
 
     @property
     def off(self) -> Fraction:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ..catalogue.methods import GRAFT
 from ..core.counts import decimal, tenth
 from ..core.units import Length
 from ..markup.html import esc
-from ..shape.garment import Bars, Join, Kindred
+from ..shape.garment import Bars, CapTop, Join, Kindred
 from ..shape.tasks import Seam
 from .words import counted, stitches
 
@@ -39,6 +39,14 @@ def fronts_worn() -> str:
     return "Fronts are named as they are worn: the right front is at the wearer's right."
 
 
+def joins_said(joins: Sequence[Join]) -> Iterator[str]:
+    """Yield a line for each join, and one more for the top of a sleeve cap."""
+    for join in joins:
+        yield join_said(join)
+        if join.top:
+            yield _top_said(join.top)
+
+
 def join_said(join: Join) -> str:
     """Both sides of a join: "Side seam, right front and back: 66 rows on either side". Where rows
     meet stitches, how many of each, and how they are shared out."""
@@ -58,8 +66,19 @@ def join_said(join: Join) -> str:
     cm, inches = _difference(less, more)
     if not cm:
         return f"{title}: <b>{Length(less)}</b> on either side"
+    difference = f"the difference of {decimal(cm, 1)} cm ({inches})"
+    spread = (f"ease {difference} into the upper third of the cap's edge, half of it on either "
+              "side of the shoulder seam" if join.ease > 0 and join.other > join.one else
+              f"spread {difference} evenly")
     return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side; "
-            f"spread the difference of {decimal(cm, 1)} cm ({inches}) evenly")
+            f"{spread}")
+
+
+def _top_said(top: CapTop) -> str:
+    """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
+    return (f"Top of the cap: {_bars_said(top.bars)}. Pin its ends to the armhole, "
+            f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
+            f"({Length(top.reach).in_inches(8)}), from the shoulder seam on either side")
 
 
 _HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")

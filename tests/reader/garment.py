@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.reader import (
+    cap_tops,
     drawings,
     facts,
     gauges,
@@ -37,7 +38,7 @@ def whole(reading: Reading) -> None:
     gauge = gauges.gauges(reading)
     for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths,
                   hung_edges.mitre_rests, hung_edges.corner_stretches,
-                  trial_pieces.trial_pieces):
+                  cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,

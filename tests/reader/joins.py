@@ -12,7 +12,9 @@ from tests.reader.page_parts import Group, Reading
 
 EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
-                 rf" the longer side; spread the difference of {CM} cm \(([^)]*) in\) evenly"
+                 rf" the longer side; (?:spread|ease) the difference of {CM} cm \(([^)]*) in\) "
+                 r"(evenly|into the upper third of the cap's edge, half of it on either side of "
+                 r"the shoulder seam)"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
                        r"(left|right) of the bed, the longer side: just (below|above) the underarm "
@@ -31,7 +33,9 @@ def joins(reading: Reading) -> None:
     counted = joined_lines(reading.group("Calculations"))
     told: set[str] = set()
     for step, text in making.joins if making else ():
-        attempt(reading, f"Making up, step {step}", text, one_join, reading, text, counted, told)
+        if not text.startswith("Top of the cap: "):  # cap_tops.py
+            attempt(reading, f"Making up, step {step}", text, one_join, reading, text, counted,
+                    told)
     for name in counted if making else ():
         if name not in told:
             reading.fault("join", "Making up", name, "it is counted and never joined")
@@ -79,9 +83,11 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         shown = sorted((float(two[2]), float(two[6])))
         for told_cm, mm in zip(shown, sorted(float(one) for one in figures[:2]), strict=True):
             need(abs(told_cm * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
-        apart, ease = two[10], two[12]
+        apart, ease = two[10], two[13]
         need(float(two[2]) < float(two[6]), "join", "the longer side is the other")
         need(abs(abs(shown[0] - shown[1]) - float(apart)) < 0.01, "join", "another difference")
+        asked = "more where" in counted[name]  # on purpose, and so at the top alone
+        need((two[12] == "evenly") != asked, "join", "an ease is shared out at the top alone")
         inch = inches(two[8]) - inches(two[4])
         need(two[11] == "less than ⅛" if inch == 0 else inches(two[11]) == inch, "join",
              f"in inches the difference is {inch}")

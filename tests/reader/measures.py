@@ -37,7 +37,7 @@ def agree(cm: str, inch: str, give: Fraction = Fraction("0.022")) -> None:
 
 def both_units(text: str) -> None:
     """Every length in a text that is told in centimetres and in inches."""
-    text = re.sub(r"spread the difference of [^)]*\)", "", text)  # the difference as printed
+    text = re.sub(r"(?:spread|ease) the difference of [^)]*\)", "", text)  # as printed
     for match in PAIR.finditer(text):
         # Size charts are printed as their makers print them: both units rounded by themselves.
         chart = "[" in text[:match.start()] or "." in match[3] or match[3].isdigit()

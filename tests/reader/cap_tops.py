@@ -1,0 +1,52 @@
+"""Where the bound-off top of a sleeve cap lies along the armhole, computed again from the page.
+
+What the cap is longer lies in the upper third of its edge: the top is shorter there in that share.
+"""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.gauges import Gauge
+from tests.reader.joins import rows_to_stitches
+from tests.reader.measures import PAIR
+from tests.reader.page_parts import Reading
+
+TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
+                 rf"(.+)\. Pin its ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the "
+                 r"shoulder seam on either side")
+EASED = re.compile(rf"Sleeve cap and armhole: {PAIR.pattern} on the armhole and {PAIR.pattern} on "
+                   r"the sleeve cap, the longer side; ease the .* of the shoulder seam")
+
+
+def cap_tops(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """Every cap says once where its top lies, with the stitches that the sleeve bound off last."""
+    lines = [(step, text) for step, text in (reading.making_up.joins if reading.making_up else ())
+             if text.startswith(("Top of the cap", "Sleeve cap and armhole"))]
+    tops = [text for _, text in lines if text.startswith("Top of the cap")]
+    if lines:
+        attempt(reading, "Making up", lines[0][1], need, len(tops) == 1 and len(lines) == 2, "join",
+                "where the top of the cap lies is said once")
+        for step, text in lines[1:]:
+            attempt(reading, f"Making up, step {step}", text, one_top, reading, lines[0][1], text,
+                    gauge["Garment"])
+
+
+def one_top(reading: Reading, cap: str, text: str, gauge: Gauge) -> None:
+    match, eased = TOP.fullmatch(text), EASED.fullmatch(cap)
+    need(match and eased, "join", "this cannot be read")
+    stitches, rows, each = int(match[1]), int(match[2]), int(match[4])  # type: ignore[index]
+    rows_to_stitches(reading, "Top of the cap", stitches, rows, match[3])  # type: ignore[index]
+    need(rows == 2 * each, "join", f"on both sides of the shoulder are {2 * each} rows")
+    armhole, edge = float(eased[1]), float(eased[5])  # type: ignore[index]
+    half = gauge.width(stitches) / 2
+    reach = half - min(1.0, half / (edge / 6)) * (edge - armhole) / 2
+    need(abs(gauge.height(each) - reach) <= gauge.height(1) * 0.6, "join",
+         f"the top reaches {reach:.1f} cm")
+    need(abs(gauge.height(each) - float(match[5])) <= 0.06, "join",  # type: ignore[index]
+         f"{each} rows are {gauge.height(each):.1f} cm")
+    last = [[said["stitches"] for act, said in k.log if act == "bind_all"][-1]
+            for k in reading.knitters if k.title.startswith("Sleeve")]
+    need(last and set(last) == {stitches}, "join", f"{last} stitches are bound off at the top")
