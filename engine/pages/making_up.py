@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
+from ..core.units import Length
 from ..machine.programs import Program
 from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once
 from ..proof.proof import SizeProof
+from ..proof.yarn_ends import ring_ends
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import TaskKind
@@ -59,17 +62,20 @@ def stretches(size: SizeProof) -> tuple[Stretch, ...]:
     if size.assembled is None:
         return ()
     return _parted(size.assembled.garment, (piece.program for piece in size.pieces),
-                   {plan.band.key for plan in size.plans})
+                   {plan.band.key for plan in size.plans}, ring_ends(size.strips))
 
 
-def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str]
-            ) -> tuple[Stretch, ...]:
-    """What the `programs` of the pieces tie into edges, and their cords, are counted at the end."""
+def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str],
+            rings: Mapping[str, Length] = MappingProxyType({})) -> tuple[Stretch, ...]:
+    """What the `programs` of the pieces tie into edges, and their cords, are counted at the end;
+    `rings` has what sews the ends of a band to each other, by its key."""
     programs = tuple(programs)
     marked = any(step.to == "mark edges" for program in programs for step in program.of(Attend))
     corded = any(program.cord_yarn or any(step.cord for step in program.of(HandKnit))
                  for program in programs)
-    told = instructions(garment.tasks, garment.joins, marked=marked, corded=corded)
+    tasks = [replace(task, bands=tuple(replace(band, end=rings.get(band.key))
+                                       for band in task.bands)) for task in garment.tasks]
+    told = instructions(tasks, garment.joins, marked=marked, corded=corded)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
     return tuple(Stretch(number=number, first=first + 1, steps=told[first:end], only=len(ends) == 1)
                  for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.methods import (
     BIND_OFFS,
     BY_HAND,
@@ -27,6 +28,7 @@ from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
 from ..plan.band import BandPlan
 from ..plan.closings import loop_length
+from ..plan.facings import UNSEWN
 from ..plan.pockets import LINING
 from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
@@ -137,6 +139,18 @@ def joining_end(plan: BandPlan) -> Length:
     return short_end(plan).times(KINDS[plan.band.kind].layers)
 
 
+def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Length]:
+    """Return what sews the two ends of each band round a neck to each other, by the band's key, and
+    of a facing its last stitches down as well: without its two tails."""
+    return {s.plan.band.key: _ring_end(s.plan) for s in strips
+            if s.plan.run.ring and role_of(s.plan.band.garment_edge) is EdgeRole.NECK}
+
+
+def _ring_end(plan: BandPlan) -> Length:
+    last = 2 * UNSEWN * plan.gauge.stitch * SEWN.yarn if KINDS[plan.band.kind].faces else 0
+    return Length(joining_end(plan).mm + last)
+
+
 def slit_end(plan: BandPlan) -> Length:
     """Return what sews along a slit, or its foot and head, without tails: three times its length.
 
@@ -228,7 +242,8 @@ def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
 
     Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
     on sleeves. Either end of every band is taken as sewn to what it meets: a seam, the foot of a
-    placket, the front beside a pocket. A pocket lining is sewn down along both sides and below.
+    placket, the front beside a pocket. What sews both ends of a neckband to each other is cut for
+    it, and has its tails. A pocket lining is sewn down along both sides and below.
     Stitches that meet stitches take what their method asks, on both sides of a garment, and where
     one was chosen a hand's length. Both edges of either strap over a shoulder are sewn with an end
     each, which has its tails.
@@ -236,7 +251,10 @@ def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
     sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
     sides += sum(((p.piece.rows * gauge.row + p.piece.stitches.value * gauge.stitch) * times
                   for p, times in pieces if p.piece.key == LINING), Fraction(0))
-    bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips), Fraction(0))
+    rings = ring_ends(strips)
+    bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips
+                 if s.plan.band.key not in rings), Fraction(0))
+    bands += sum((one.mm + 2 * HAND.mm for one in rings.values()), Fraction(0))
     across = sum((_joining(join).yarn * join.one * _times(join) for join in joins
                   if join.kindred is Kindred.STITCHES), Fraction(0))
     tails = 8 * HAND.mm if any(join.seam is Seam.STRAP for join in joins) else Fraction(0)

@@ -100,7 +100,8 @@ class NamedBand:
 
     It `hides` so many stitches of the edge over which it closes, or behind which it is turned as
     a facing, which `faces` the inside.
-    On an edge of rows it is hung so many `stitches_in` from the edge.
+    On an edge of rows it is hung so many `stitches_in` from the edge. With an `end` of yarn,
+    without its tails, its two ends are sewn to each other, where it goes round a neck.
     """
 
     key: str
@@ -109,6 +110,7 @@ class NamedBand:
     hides: int = 0
     stitches_in: int = 0
     faces: bool = False
+    end: Length | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from ..machine.needles import Needles
 from ..machine.steps import Increase
 from ..markup.html import esc
 from ..plan.band import BandPlan
+from ..plan.facings import UNSEWN
 from .band_ends import is_closed
 from .instruction import Instruction, Moment
 from .mitre import INCREASE
@@ -50,14 +51,13 @@ def fill_gaps(m: Moment, step: Increase) -> Instruction:
         how=INCREASE, check=True)
 
 
-UNSEWN = 3
-"""Stitches at each open end that are sewn down last: common practice, no source."""
-
-
 def ends_unsewn(plan: BandPlan) -> str:
     """What of a neck's facing waits for the shoulder that closes it: its ends hide stitches there,
     which are pulled clear first. A sentence after a space, or none."""
     if not is_closed(plan) or role_of(plan.band.garment_edge) is not EdgeRole.NECK:
         return ""
+    hangs = ("Where the end of a part hangs from one that stays, or from one for a join"
+             if plan.part else "The end hangs from one that stays")
     return (f" Leave the last {stitches(UNSEWN)} at each open end on the waste yarn: sew them down "
-            f"when the {esc(plan.run.closes or 'seam')} is joined.")
+            f"when the {esc(plan.run.closes or 'seam')} is joined. {hangs}: lead it loosely behind "
+            "those stitches, and begin with the next.")

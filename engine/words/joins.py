@@ -67,9 +67,8 @@ def join_said(join: Join) -> str:
     if not cm:
         return f"{title}: <b>{Length(less)}</b> on either side"
     difference = f"the difference of {decimal(cm, 1)} cm ({inches})"
-    spread = (f"ease {difference} into the upper third of the cap's edge, half of it on either "
-              "side of the shoulder seam" if join.ease > 0 and join.other > join.one else
-              f"spread {difference} evenly")
+    spread = (f"ease {difference} into the upper third of the cap's edge"
+              if join.ease > 0 and join.other > join.one else f"spread {difference} evenly")
     return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side; "
             f"{spread}")
 
@@ -78,7 +77,7 @@ def _top_said(top: CapTop) -> str:
     """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
     return (f"Top of the cap: {_bars_said(top.bars)}. Pin its ends to the armhole, "
             f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
-            f"({Length(top.reach).in_inches(8)}), from the shoulder seam on either side")
+            f"({Length(top.reach).in_inches(8)}), from the shoulder seam at front and back")
 
 
 _HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")

@@ -12,7 +12,7 @@ from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
-from .facings import UNSEWN
+from .bands_named import ends_sewn, named, pulled_clear
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -61,25 +61,25 @@ def _bands(group: Sequence[Task]) -> str:
     task, bands = group[0], [band for task in group for band in task.bands]
     match bands[0].role:
         case EdgeRole.POCKET:
-            return (f"<b>Work the {_name(bands, task.each)}</b> on the stitches that wait on the "
+            return (f"<b>Work the {named(bands, task.each)}</b> on the stitches that wait on the "
                     f"cord{'s' * task.each}, and sew both ends of {'each' if task.each else 'it'} "
                     "down along a column of the garment's stitches, twice over at the corners.")
         case EdgeRole.PLACKET:
-            return f"<b>Work the {_name(bands, True)}</b>, one on either edge of the slit."
+            return f"<b>Work the {named(bands, True)}</b>, one on either edge of the slit."
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:
-            return (f"<b>Work the {_name(bands)}</b> on {_WHILE_OPEN[role]} is open. The band's "
+            return (f"<b>Work the {named(bands)}</b> on {_WHILE_OPEN[role]} is open. The band's "
                     f"ends are "
                     f"sewn to each other in that seam, edge to edge.{_covered(bands)}")
         case EdgeRole.ARMHOLE:
-            return (f"<b>Work the {_name(bands, True)} flat</b>, while the side seams are still "
+            return (f"<b>Work the {named(bands, True)} flat</b>, while the side seams are still "
                     "open.")
         case None:
             return ""
     if slits := [top for top in task.tops if top.role is EdgeRole.PLACKET]:
-        return (f"<b>Work the {_name(bands)}</b>, which begins and ends over "
-                f"{'half' if task.half else 'all'} of the top of each {_name(slits)}.")
+        return (f"<b>Work the {named(bands)}</b>, which begins and ends over "
+                f"{'half' if task.half else 'all'} of the top of each {named(slits)}.")
     if not task.waits and task.roles == (EdgeRole.NECK,):
-        return f"<b>Along the open neck work the {_name(bands)}</b>."
+        return f"<b>Along the open neck work the {named(bands)}</b>."
     return f"<b>Work the {_at_front(group)}</b>{', before the other seams' * task.first}."
 
 
@@ -102,23 +102,10 @@ def _covered(bands: Sequence[NamedBand]) -> str:
 
 def _at_front(group: Sequence[Task]) -> str:
     """The bands of neck and fronts in their order."""
-    named = [_name(list(bands), role is EdgeRole.FRONT) for role, bands in groupby(
+    called = [named(list(bands), role is EdgeRole.FRONT) for role, bands in groupby(
         (band for task in group for band in task.bands), lambda band: band.role)]
-    half = " over half of the top of each" * (group[-1].half and len(named) > 1)
-    return ", then the ".join(named) + half
-
-
-def _name(bands: Sequence[NamedBand], several: bool = False) -> str:
-    """What bands on one kind of edge are called: by their titles, which their sections have."""
-    titles = [esc(_inside(band.title)) for band in bands]
-    if not several:
-        return " or ".join(titles)
-    return f"{titles[0]}s" if len(titles) == 1 else " and the ".join(titles)
-
-
-def _inside(title: str) -> str:
-    """A title as it stands inside a sentence: "front band", but "V-neck band"."""
-    return title if title[1:2].isupper() or title[1:2] == "-" else title[:1].lower() + title[1:]
+    half = " over half of the top of each" * (group[-1].half and len(called) > 1)
+    return ", then the ".join(called) + half
 
 
 def _sew_off(task: Task) -> str:
@@ -155,7 +142,8 @@ def _linings(task: Task) -> str:
 def _shoulders(task: Task) -> str:
     verb, how = JOINED[task.method]
     if is_second(task):
-        return f"{_hidden(task)}<b>{verb} the left shoulder</b> in the same way{_ends(task)}."
+        return (f"{pulled_clear(task)}<b>{verb} the left shoulder</b> in the same way"
+                f"{ends_sewn(task)}.")
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
     return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn{how}, {each}with an "
@@ -165,32 +153,14 @@ def _shoulders(task: Task) -> str:
 
 def _shoulder_rows(task: Task) -> str:
     if is_second(task):
-        return f"<b>Join the left shoulder</b> in the same way{_ends(task)}."
+        return f"<b>Join the left shoulder</b> in the same way{ends_sewn(task)}."
     return ("<b>Sew the right shoulder</b>, row to row, from its end to the mark. Leave the left "
             "one open.")
 
 
-def _ends(task: Task) -> str:
-    """What closes the ring of a neckband, where there is one, and what waited for that."""
-    if not task.bands:
-        return ""
-    last = (f". Then sew down the last {stitches(UNSEWN)} of either end, and take out their waste "
-            "yarn" if any(band.faces for band in task.bands) else "")
-    return f", and sew the {_name(task.bands)}'s ends together, edge to edge{last}"
-
-
-def _hidden(task: Task) -> str:
-    """Where a band was hung some stitches in from a shoulder's end (common practice, no source)."""
-    if not any(band.hides for band in task.bands):
-        return ""
-    clear = stitches(max(band.hides for band in task.bands))
-    return (f"<b>First pull the {clear} next to the neck clear</b> of the {_name(task.bands)}'s "
-            "open ends, at both edges. Leave them on their waste yarn: they are joined too. ")
-
-
 def _raglans(task: Task) -> str:
     if is_second(task):
-        return f"<b>Sew the left back raglan seam</b> in the same way{_ends(task)}."
+        return f"<b>Sew the left back raglan seam</b> in the same way{ends_sewn(task)}."
     left = " Leave the left back one open, between the back and the left sleeve."
     return ("<b>Sew the raglan seams</b>, row to row, the bound-off underarm stitches together."
             f"{left * (task.leaves is not None)}")
@@ -198,7 +168,8 @@ def _raglans(task: Task) -> str:
 
 def _straps(task: Task) -> str:
     if is_second(task):
-        return f"{_hidden(task)}<b>Sew the left strap to the back</b> in the same way{_ends(task)}."
+        return (f"{pulled_clear(task)}<b>Sew the left strap to the back</b> in the same way"
+                f"{ends_sewn(task)}.")
     left = " Leave the left strap's seam with the back open."
     return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
             f"each edge with an end about {task.end} long.{left * (task.leaves is not None)} "
@@ -208,7 +179,7 @@ def _straps(task: Task) -> str:
 
 def _foot(task: Task) -> str:
     upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
-    return (f"<b>Sew the lower ends of the {_name(task.bands, True)}</b> to the foot of the slit, "
+    return (f"<b>Sew the lower ends of the {named(task.bands, True)}</b> to the foot of the slit, "
             f"the {upper} on top, the other one beneath it. Sew each end over "
             f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} bound off there, "
             f"and {task.beside} more on either side of them, below the lines on which the bands "
@@ -216,7 +187,7 @@ def _foot(task: Task) -> str:
 
 
 def _ends_to_tops(task: Task) -> str:
-    neck, front = (_name([band for band in task.bands if band.role is role])
+    neck, front = (named([band for band in task.bands if band.role is role])
                    for role in (EdgeRole.NECK, EdgeRole.FRONT))
     return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, where they meet at the "
             f"foot of "
@@ -231,7 +202,7 @@ def _caps(task: Task) -> str:
 
 def _sides(task: Task) -> str:
     if task.bands:
-        return f"<b>Sew the side seams</b>, the ends of each {_name(task.bands)} in one with them."
+        return f"<b>Sew the side seams</b>, the ends of each {named(task.bands)} in one with them."
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b>."
     seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"

@@ -151,6 +151,9 @@ def test_seams_take_three_times_their_length(form):
                                if j.kindred is Kindred.STITCHES and bool(j.method) is shoulder)
                            for shoulder in (True, False))
         hands = sum(HAND * (1 if j.side else 2) for j in garment.joins if j.method)
+        # both ends of a neckband that goes round are sewn to each other with a length cut for it
+        hands += sum(2 * HAND for s in size.strips
+                     if s.plan.run.ring and s.plan.band.edge == "neck")
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
         seams = next(e for e in need.extras if e.title == "seams")
         sewn = 3 * (rows * row + ends + across * stitch)

@@ -16,9 +16,9 @@ from tests.reader.page_parts import Reading
 
 TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
                  rf"(.+)\. Pin its ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the "
-                 r"shoulder seam on either side")
+                 r"shoulder seam at front and back")
 EASED = re.compile(rf"Sleeve cap and armhole: {PAIR.pattern} on the armhole and {PAIR.pattern} on "
-                   r"the sleeve cap, the longer side; ease the .* of the shoulder seam")
+                   r"the sleeve cap, the longer side; ease the .* of the cap's edge")
 
 
 def cap_tops(reading: Reading, gauge: dict[str, Gauge]) -> None:

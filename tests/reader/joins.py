@@ -13,8 +13,7 @@ from tests.reader.page_parts import Group, Reading
 EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
                  rf" the longer side; (?:spread|ease) the difference of {CM} cm \(([^)]*) in\) "
-                 r"(evenly|into the upper third of the cap's edge, half of it on either side of "
-                 r"the shoulder seam)"
+                 r"(evenly|into the upper third of the cap's edge)"
                  rf"(?: \({CM} cm \([^)]*\) of ease\))?")
 ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
                        r"(left|right) of the bed, the longer side: just (below|above) the underarm "

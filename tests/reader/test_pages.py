@@ -117,7 +117,9 @@ def test_a_facing_is_not_sewn_down_over_stitches_that_are_joined_later(pages: di
     later = {name for name, text in pages.items()
              if "Then sew down the last 3 stitches of either end" in text}
     assert pulled
-    assert pulled == unsewn == later
+    led = {name for name, text in pages.items()
+           if "lead it loosely behind those stitches, and begin with the next" in text}
+    assert pulled == unsewn == later == led
 
 
 def test_one_stitch_has_its_loops_on_it(pages: dict[str, str]) -> None:

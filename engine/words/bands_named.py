@@ -1,0 +1,44 @@
+"""What bands are called in the making up, and how the ends of one that goes round are sewn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..markup.html import esc
+from ..plan.facings import UNSEWN
+from ..shape.tasks import NamedBand, Task
+from .lengths import to_sew
+from .words import stitches
+
+
+def named(bands: Sequence[NamedBand], several: bool = False) -> str:
+    """What bands on one kind of edge are called: by their titles, which their sections have."""
+    titles = [esc(_inside(band.title)) for band in bands]
+    if not several:
+        return " or ".join(titles)
+    return f"{titles[0]}s" if len(titles) == 1 else " and the ".join(titles)
+
+
+def _inside(title: str) -> str:
+    """A title as it stands inside a sentence: "front band", but "V-neck band"."""
+    return title if title[1:2].isupper() or title[1:2] == "-" else title[:1].lower() + title[1:]
+
+
+def ends_sewn(task: Task) -> str:
+    """What closes the ring of a neckband, where there is one, and what waited for that."""
+    if not task.bands:
+        return ""
+    last = (f". Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
+            "take out their waste yarn" if any(band.faces for band in task.bands) else "")
+    cut = [band.end for band in task.bands if band.end]
+    end = f", with about {to_sew(max(cut, key=lambda one: one.mm))} of main yarn" if cut else ""
+    return f", and sew the {named(task.bands)}'s ends together, edge to edge{end}{last}"
+
+
+def pulled_clear(task: Task) -> str:
+    """Where a band was hung some stitches in from a shoulder's end (common practice, no source)."""
+    if not any(band.hides for band in task.bands):
+        return ""
+    clear = stitches(max(band.hides for band in task.bands))
+    return (f"<b>First pull the {clear} next to the neck clear</b> of the {named(task.bands)}'s "
+            "open ends, at both edges. Leave them on their waste yarn: they are joined too. ")
