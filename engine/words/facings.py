@@ -10,6 +10,7 @@ from ..markup.html import esc
 from ..plan.band import BandPlan
 from ..plan.facings import UNSEWN
 from .band_ends import is_closed
+from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .mitre import INCREASE
 from .words import needles_said, stitches
@@ -43,11 +44,9 @@ def fill_gaps(m: Moment, step: Increase) -> Instruction:
     ("Fully fashioned", techniques/increase.md), from a neighbour that holds a stitch."""
     which = f"{'each of ' * (len(step.needles) > 1)}{needles_said(step.needles)}"
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
-    at_left = step.needles.shifted(-1) <= held
     return Instruction(
-        text=f"<b>Fill {which}</b> with the loop under its neighbour on the "
-             f"{'left' if at_left else 'right'}, from the row before. Along the same length the "
-             f"facing has {stitches(len(step.needles))} more than the edge.",
+        text=f"<b>Fill {which}</b> with {under_neighbour(step.needles, held)}. Along the same "
+             f"length the facing has {stitches(len(step.needles))} more than the edge.",
         how=INCREASE, check=True)
 
 

@@ -97,7 +97,7 @@ def one_for_one(section: Section, long: str) -> str:
 
 def other_count(section: Section, long: str, gaps: Needles, doubled: Needles) -> str:
     """From how many stitches that wait a section so `long` is taken, and which needles differ."""
-    how = (f"leave {needles_said(gaps)} empty for a loop from the stitch beside" if gaps else
+    how = (f"leave {needles_said(gaps)} empty for the loops that the step names" if gaps else
            f"hang two on each of {needles_said(doubled)}")
     return f", from {stitches(section.places)}{_through(section)}, {long}; {how}."
 

@@ -18,6 +18,7 @@ from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .facings import fill_gaps, left_empty
+from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import POCKET_HOW
@@ -87,9 +88,12 @@ def corner_said(m: Moment, step: edge_steps.Hang) -> str:
 
     The corner's stitches lie between the two; bands/facing.md (common practice, no source).
     """
-    rows = counted(m.strip.plan.band.stitches_in + 1, "row")
+    deep = m.strip.plan.band.stitches_in
+    rows = counted(deep + 1, "row")
+    out = ", then ".join((stitches(deep), *map(str, range(deep - 1, 0, -1)), "none"))
     return "".join(f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, "
-                   f"so that no hole is left. Over the {rows} next to it come out to the edge."
+                   f"so that no hole is left. Over the {rows} next to it come out to the edge: "
+                   f"go in {out}."
                    for needle in step.corners)
 
 
@@ -254,5 +258,6 @@ def increase(m: Moment, step: steps.Increase) -> Instruction:
                            f"lift one leg of the loop beside {'it' if len(beside) == 1 else 'each'}"
                            f", on {joined(beside)}, onto it too. It may be slack, so that it does "
                            "not pull the edge.", check=True)
+    held = (m.before.loaded if m.before else m.after.loaded) - step.needles
     return Instruction(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
-                     "give each a loop from the stitch beside it.", check=True)
+                     f"lift onto each {under_neighbour(step.needles, held)}.", check=True)

@@ -7,6 +7,7 @@ from ..machine.needles import Needle
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..markup.html import esc, link
+from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .marks import Mark
 from .reasons import reason_said
@@ -30,9 +31,10 @@ def latch(m: Moment, step: rib_steps.Latch) -> Instruction:
 
 def fill(m: Moment, step: steps.Increase) -> Instruction:
     """The rib's empty needles into work, each with a loop from beside."""
+    held = (m.before.loaded if m.before else m.after.loaded) - step.needles
     return Instruction(
         text=f"<b>Fill the empty needles:</b> bring {which(step.needles)} to working position and "
-             "lift onto each, with the transfer tool, the loop under the stitch beside it. "
+             f"lift onto each, with the transfer tool, {under_neighbour(step.needles, held)}. "
              f"{counted(len(step.needles), 'needle')}; none between the two ends stays empty.",
         check=True)
 

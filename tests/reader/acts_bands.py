@@ -121,7 +121,10 @@ def corner_loop(k: Knitter, said: dict) -> None:
 def corner_out(k: Knitter, said: dict) -> None:
     """From so many stitches in to none, a stitch a row, and the row of the edge itself."""
     k.paid("corner out", "no corner is here")
-    need(said["rows"] == k.deep[k.sections[-1][0]] + 1, "depth", "a row for each stitch, and one")
+    deep = k.deep[k.sections[-1][0]]
+    need(said["rows"] == deep + 1, "depth", "a row for each stitch, and one")
+    need((said["stitches"], said["n"]) == (deep, deep - 1) == (2, 1), "depth",
+         f"from {deep} stitches in to none, one by one")
 
 
 @act("from_waste", "from_strip")

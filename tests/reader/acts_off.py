@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tests.reader.acts_rows import counted
 from tests.reader.bed import FOREIGN, HOLD, OUT, UPPER, WORK, need, other
 from tests.reader.knitter import Knitter, act
@@ -54,13 +56,24 @@ def cord_out(k: Knitter, said: dict) -> None:
     need(k.notes.get("joined"), "cord", "no row holds the loops yet")
 
 
+def neighbour(k: Knitter, spots: Sequence[int], words: str) -> None:
+    """The neighbour from whose loop each needle is filled holds a stitch: the left one, or where
+    not every left one does, the right one."""
+    near = [{side for side, by in (("left", -1), ("right", 1)) if spot + by in k.bed.main.loops}
+            for spot in spots]
+    need(all(near), "fill", "no stitch is beside one of them")
+    lefts, rights = (all(side in one for one in near) for side in ("left", "right"))
+    right = "left" if lefts else "right" if rights else \
+        "left, or on the right where only that one holds a stitch"
+    need(words == right, "fill", f"the neighbour on the {right} holds a stitch")
+
+
 @act("fill_empty")
 def fill_empty(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
     for spot in spots:
         need(k.bed.main.at(spot) == OUT, "fill", f"{spoken([spot])} is not empty")
-        near = [s for s in (spot - 1, spot + 1) if s in k.bed.main.loops]
-        need(near, "fill", f"no stitch is beside {spoken([spot])}")
+    neighbour(k, spots, said["words"])
     k.bed.main.bring(spots)
     k.bed.main.hang(spots, "loop below", on=False)
     k.note("filled", len(spots))

@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from tests.reader.acts_holes import hole_lines
+from tests.reader.acts_off import neighbour
 from tests.reader.acts_rows import counted
 from tests.reader.bed import WORK, need
 from tests.reader.knitter import Knitter, act
@@ -163,6 +164,7 @@ def facing_count(k: Knitter, said: dict) -> None:
 @act("facing_fill")
 def facing_fill(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
+    neighbour(k, spots, said["words"])
     k.bed.main.bring(spots)
     k.bed.main.hang(spots, "loop beside", on=False)
     need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")

@@ -1,0 +1,14 @@
+"""From which neighbour an empty needle takes its loop."""
+
+from __future__ import annotations
+
+from ..machine.needles import Needles
+
+
+def under_neighbour(empty: Needles, held: Needles) -> str:
+    """The loop that each of the `empty` needles gets, where these are `held`: from the left where
+    that neighbour holds a stitch, as of a fully fashioned increase (techniques/increase.md)."""
+    left, right = empty.shifted(-1) <= held, empty.shifted(1) <= held
+    side = "left" if left else "right" if right else \
+        "left, or on the right where only that one holds a stitch"
+    return f"the loop under its neighbour on the {side}, from the row before"
