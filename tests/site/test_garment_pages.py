@@ -187,7 +187,8 @@ def test_every_join_is_told_with_its_figures(proof):
         section = page[page.index('<h2 id="making-up">'):page.index('<h2 id="counted">')]
         joins = "".join(re.findall(r'<li id="make-up-[\d-]+">.*?</li>\n', section, re.S))
         items = [plain(item) for item in re.findall(r"<li>(.*?)</li>", joins)]
-        assert len(items) == len(size.assembled.garment.joins)
+        joined = [item for item in items if not item.startswith("Top of the cap: ")]
+        assert len(joined) == len(size.assembled.garment.joins)
         for sentence in made_up(size.assembled.garment):
             assert sentence.rstrip(".") in unescape(re.sub(r"</?b>", "", section))
 
