@@ -31,24 +31,35 @@ ROUND = 100_000  # a reach that takes in the whole of both lines beside a corner
 
 def hat(parts: Parts) -> Groups:
     """A hat: its brim, or the part turned up, in front of the straight side, and the crown."""
-    outline, wedges = parts.outlines["hat"], _wedges(parts.pieces["hat"])
-    crown = outline.dimension(WEDGED if wedges else GATHERED)
+    outline, piece = parts.outlines["hat"], parts.pieces["hat"]
+    wedges, tip = _wedges(piece), piece.drawn if piece.left.changes else 0
+    crown = outline.dimension(WEDGED) or outline.dimension(GATHERED)
     assert crown is not None
     half, foot = parts.length("circumference") // 4, hundredths(outline.hem)
     turned = parts.length("length") - parts.length("depth")
     high, deep = parts.length("depth"), hundredths(crown.length.mm)
     domed = deep if wedges else part(CROWN_FROM, deep)
     brim = turned or foot
-    marks: list[Mark] = [Shape(FILLED, (dome(half, 0, high, domed),), closed=True)]
-    marks += laid(parts, "hat", (_straight(half, 0, high, domed, deep),))
-    marks += ribs_of_wedges(half, high, deep, wedges) if wedges else \
-        pleats(half, high, deep, parts.pieces["hat"].drawn // 2)
+    ring = _cap(half, high, deep, half * tip // piece.stitches.value) if tip else \
+        dome(half, 0, high, domed)
+    marks: list[Mark] = [Shape(FILLED, (ring,), closed=True)]
+    marks += laid(parts, "hat", (ring if tip else _straight(half, 0, high, domed, deep),))
+    if wedges:
+        marks += ribs_of_wedges(half, high, deep, wedges)
+    elif not tip:
+        marks += pleats(half, high, deep, piece.drawn // 2)
     if brim:
         wide = half + BRIM_OUT
         marks.append(Shape(FILLED, ((Node(-wide, 0), Node(wide, 0), Node(wide, brim),
                                      Node(-wide, brim)),), closed=True))
         marks += _brim_lines(parts, wide, brim, turned)
     return [("hat", marks)]
+
+
+def _cap(half: int, high: int, deep: int, tip: int) -> Line:
+    """A straight side that leans in to a narrow tip."""
+    side = (Node(half, 0), Node(half, high - deep), Node(max(tip, 1), high))
+    return (*side, *mirrored(side[::-1]))
 
 
 def _wedges(hat: Piece) -> int:

@@ -136,10 +136,20 @@ def sideways(armhole: int) -> Tasks:
             _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
 
 
-def hat(turn_up: Length) -> Tasks:
-    """Return the tasks of a hat whose brim turns up so far from its lower edge, 0 for not."""
-    return (Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",)),
-            _band("brim", EdgeRole.BRIM, needs=()),
+def hat(turn_up: Length, *, double: bool) -> Tasks:
+    """Return the tasks of a hat whose brim turns up so far from its lower edge, 0 for not.
+
+    One that is `double` is drawn up at both ends, and pushed into itself once it is sewn.
+    """
+    crown = Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",))
+    if double:
+        lower = Task(kind=TaskKind.DRAW_LOWER, name="lower crown", pieces=("hat",), lower=True)
+        return (crown, lower,
+                Task(kind=TaskKind.CROWN_SEAM, name="back", needs=("crown", "lower crown"),
+                     sews=(Sewn(Seam.BACK),)),
+                Task(kind=TaskKind.FOLD_IN, name="fold", needs=("back",), turn_up=turn_up),
+                wash("fold"), darn())
+    return (crown, _band("brim", EdgeRole.BRIM, needs=()),
             Task(kind=TaskKind.CROWN_SEAM, name="back", needs=("crown", "brim"), turn_up=turn_up,
                  sews=(Sewn(Seam.BACK),)),
             wash("back"), darn())

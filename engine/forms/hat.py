@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from ..catalogue.forms import Construction
+from ..catalogue.methods import BY_HAND, WASTE_ON
 from ..core.counted import Count
+from ..core.expression import Expression, plain
 from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
-from ..shape.edging import run_of, waiting
-from ..shape.garment import Cut, Garment, Join, seam_up
+from ..shape.edging import EdgePath, run_of, waiting
+from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up
 from ..shape.piece import Ending, Piece
-from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from . import finishing
@@ -36,25 +37,36 @@ def build(cut: Cut) -> Garment:
     cut = closed_by_one_seam(cut)
     stitches = stitches_of(cut, "hat cast_on", "hat_width", 2 * SEAM, fits=fits(cut.crown))
     hem, hem_rows = hem_of(cut, "hat")
-    rows = rows_of(cut, "hat rows", "hat_length", least=8, less=hem)
+    layers = 2 if cut.crown.both_ends else 1
+    if hem and layers > 1:
+        raise CannotShape("a hem below a hat with a crown at both ends",
+                          "Leave the hem out, or both_ends.")
+    rows = rows_of(cut, "hat rows", "hat_length", least=8, less=hem, times=layers)
     made = crown_of(cut, stitches, rows)
-    side, top = Profile(rows.value), made.top
+    side, top = made.side, made.top
     piece = Piece(key="hat", title="Hat", stitches=stitches, left=side, right=side, hem=hem,
                   gathers=top.gathers, closes=top.closes, tightens=top.tightens,
-                  ends=Ending.DRAWN_UP, waits=("crown",), repeat=cut.repeat)
+                  moved=cut.moved, ends=Ending.DRAWN_UP, waits=("crown",), repeat=cut.repeat,
+                  cast_on_method=(WASTE_ON if cut.crown.both_ends else BY_HAND).name,
+                  drawn_below=cut.crown.both_ends)
     counts: Counts = (
         ("hat", "cast_on", stitches), ("hat", "rows", rows), ("hat", "rows_to_crown", made.below),
         ("hat", "crown_rows", made.deep), *drawn_up(cut, piece),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
-                   joins=(_back_seam(piece),),
-                   edges={"brim": run_of("brim", "Brim",
-                                         [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                  Offer.CAST_ON)],
-                                         detail="from seam to seam", shape=Shape.ROUND,
-                                         closes="back seam")},
-                   tasks=finishing.hat(cut.length("turn_up")),
-                   lengths=_lengths(cut, piece, rows), times={})
+                   joins=(_back_seam(piece),), edges=_edges(cut, stitches),
+                   tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends),
+                   lengths=_lengths(cut, piece, rows), times={},
+                   sewn_below=frozenset(("hat",) * cut.crown.both_ends))
+
+
+def _edges(cut: Cut, stitches: Count) -> dict[str, EdgePath]:
+    """The brim, where it is no fold."""
+    if cut.crown.both_ends:
+        return {}
+    return {"brim": run_of("brim", "Brim", [waiting("lower edge", stitches.value, foot_gauge(cut),
+                                                    Offer.CAST_ON)],
+                           detail="from seam to seam", shape=Shape.ROUND, closes="back seam")}
 
 
 def _back_seam(piece: Piece) -> Join:
@@ -64,6 +76,8 @@ def _back_seam(piece: Piece) -> Join:
 
 def _lengths(cut: Cut, piece: Piece, rows: Count) -> Lengths:
     g, turned = cut.gauge, cut.measure("turn_up")
-    length = on_foot(rows_high(rows.term(Role.ROWS), g), piece.hem, g)
+    length: Expression = on_foot(rows_high(rows.term(Role.ROWS), g), piece.hem, g)
+    if cut.crown.both_ends:
+        length = length / plain(2)
     return lengths(circumference=across(piece.stitches, g, seams=2),
                    depth=length - turned if turned.value else length, length=length)

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import NEAREST, Rounding, Unit
+from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import counted
 from ..pattern.specs import CrownShape, CrownSpec
-from ..shape.crowns import Top, after_gathering, crown, halvings, wedges
+from ..shape.crowns import Top, after_gathering, crown, halvings, side_decreases, wedges
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
+from ..shape.profile import Profile
 from .straight import Counts, rows_of
 
 DEEPER = "Make the hat longer, or its crown less deep."
@@ -21,8 +23,10 @@ DEEPER = "Make the hat longer, or its crown less deep."
 
 @dataclass(frozen=True, slots=True)
 class HatCrown:
-    """A crown: what narrows the piece, the rows below it, and those that it is counted as."""
+    """A crown: its edges and what narrows it besides, the rows below it, and those that it is
+    counted as."""
 
+    side: Profile
     top: Top
     below: Count
     deep: Count
@@ -32,6 +36,8 @@ def fits(spec: CrownSpec) -> Rounding:
     """Return the stitch counts that a crown can be made of: whole wedges, and what lies beside."""
     if spec.shape is CrownShape.WEDGES:
         return Rounding("multiple", of=spec.wedges, plus=spec.beside)
+    if spec.shape is CrownShape.SIDES:
+        return ODD if spec.left % 2 else EVEN
     return NEAREST
 
 
@@ -47,15 +53,18 @@ def crown_of(cut: Cut, stitches: Count, rows: Count) -> HatCrown:
         raise CannotShape(f"a crown of {spec.shape.value} in a fabric with needles left out of "
                           "work", "Leave the crown out for a gathered one, or use a fabric in "
                           "which every needle works.")
-    deep = _wedge_rows(spec, stitches) if spec.shape is CrownShape.WEDGES else \
-        Count(_total(spec.halvings), Unit.ROWS)
+    deep = _DEEP[spec.shape](spec, stitches)
     first = rows.value - deep.value
     if first < 2:
         raise CannotShape(f"a crown of {deep} in a hat of {rows}", DEEPER)
+    below = Count(rows.term(Role.NUMBER) - deep.term(Role.NUMBER), Unit.ROWS)
+    if spec.shape is CrownShape.SIDES:
+        _need_two_edges(cut)
+        side = side_decreases(stitches.value, first, rows.value, spec)
+        return HatCrown(side, Top(), below, deep)
     closes = wedges(stitches.value, first, spec) if spec.shape is CrownShape.WEDGES else \
         halvings(stitches.value, first, spec.halvings)
-    return HatCrown(Top(closes=closes), Count(
-        rows.term(Role.NUMBER) - deep.term(Role.NUMBER), Unit.ROWS), deep)
+    return HatCrown(Profile(rows.value), Top(closes=closes), below, deep)
 
 
 def _gathered(cut: Cut, rows: Count) -> HatCrown:
@@ -63,33 +72,57 @@ def _gathered(cut: Cut, rows: Count) -> HatCrown:
     made, last = crown(rows.value, deep.value, cut.crown), after_gathering(deep.value, cut.crown)
     if made.first < 2:
         raise CannotShape(f"a crown of {deep} in a hat of {rows}", DEEPER)
-    return HatCrown(Top(gathers=(made.gather,), tightens=made.tightens), Count(
+    top = Top(gathers=(made.gather,), tightens=made.tightens)
+    return HatCrown(Profile(rows.value), top, Count(
         rows.term(Role.NUMBER) - deep.term(Role.NUMBER) - plain(last), Unit.ROWS), deep)
 
 
 def _wedge_rows(spec: CrownSpec, stitches: Count) -> Count:
     """The rows of all decreases of a wedge: one for each stitch that goes."""
     each = (stitches.value - spec.beside) // spec.wedges
-    if each <= spec.remain:
+    if each <= spec.left:
         raise CannotShape(f"{spec.wedges} wedges of {Unit.STITCHES.of(each)}, to be decreased to "
-                          f"{spec.remain}", "Make hat_width wider, or the wedges fewer.")
+                          f"{spec.left}", "Make hat_width wider, or the wedges fewer.")
     wedge = (stitches.term(Role.STITCHES) - plain(spec.beside)) / plain(spec.wedges)
-    return Count((wedge - plain(spec.remain)) * plain(spec.every), Unit.ROWS)
+    return Count((wedge - plain(spec.left)) * plain(spec.every), Unit.ROWS)
 
 
-def _total(rows: tuple[int, ...]) -> Expression:
+def _need_two_edges(cut: Cut) -> None:
+    """Few stitches, an even number, cannot all be moved alike at both edges."""
+    least, left = 2 * cut.moved + 2, cut.crown.left
+    if left % 2 == 0 and left < least:
+        raise CannotShape(f"{Unit.STITCHES.of(left)} left of side decreases that move {cut.moved}",
+                          f"Write remain: {least}, or an odd number, or make moved less.")
+
+
+def _side_rows(spec: CrownSpec, stitches: Count) -> Count:
+    """The rows of all decreases at both edges."""
+    if stitches.value <= spec.left:
+        raise CannotShape(f"{stitches}, to be decreased to {spec.left}", "Make hat_width wider.")
+    gone = (stitches.term(Role.STITCHES) - plain(spec.left)) / plain(2)
+    return Count(gone * plain(spec.every), Unit.ROWS)
+
+
+def _halving_rows(spec: CrownSpec, _: Count) -> Count:
     """The rows after every halving, added up."""
-    total: Expression = plain(rows[0])
-    for more in rows[1:]:
+    total: Expression = plain(spec.halvings[0])
+    for more in spec.halvings[1:]:
         total = total + plain(more)
-    return total
+    return Count(total, Unit.ROWS)
+
+
+_DEEP: Mapping[CrownShape, Callable[[CrownSpec, Count], Count]] = {
+    CrownShape.WEDGES: _wedge_rows, CrownShape.HALVINGS: _halving_rows,
+    CrownShape.SIDES: _side_rows}
 
 
 def drawn_up(cut: Cut, piece: Piece) -> Counts:
     """Return the count of the stitches that a hat's top is drawn up from."""
     spec, stitches = cut.crown, piece.stitches
     if spec.shape is CrownShape.WEDGES:
-        made = Count(plain(spec.wedges) * plain(spec.remain) + plain(spec.beside), Unit.STITCHES)
+        made = Count(plain(spec.wedges) * plain(spec.left) + plain(spec.beside), Unit.STITCHES)
+    elif spec.shape is CrownShape.SIDES:
+        made = Count(plain(spec.left), Unit.STITCHES)
     elif spec.shape is CrownShape.HALVINGS:
         made = counted(stitches.term(Role.STITCHES) / plain(2 ** len(spec.halvings)),
                        Unit.STITCHES, cut.gauge.stitch, Rounding("up"))

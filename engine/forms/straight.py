@@ -54,15 +54,17 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     return made
 
 
-def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Foot | None = None
-            ) -> Count:
-    """Return the rows of the measure `name`, `less` those of a hem below them.
+def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Foot | None = None,
+            times: int = 1) -> Count:
+    """Return the rows of the measure `name`, so many `times`, `less` those of a hem below them.
 
     `count` is what they are called, such as "hat rows". Raises CannotShape for fewer than `least`.
     """
     height, g = cut.length(name), cut.gauge
     before = f" − {decimal(less.depth(g.row) / g.row, 1)} rows of the hem" if less else ""
     figure: Expression = rows_up(cut.measure(name), g)
+    if times > 1:
+        figure = figure * plain(times)
     for part in foot_rows(less, g):
         figure -= part
     made = counted(figure, Unit.ROWS, g.row, rule(cut, count, Kind.SINGLE))

@@ -32,6 +32,7 @@ class CrownShape(Enum):
     GATHERED = "gathered"
     WEDGES = "wedges"
     HALVINGS = "halvings"
+    SIDES = "side decreases"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,21 +40,31 @@ class CrownSpec:
     """The crown of a hat as asked.
 
     Of wedges: how many, the stitches `beside` them all, a decrease in each `every` so many rows,
-    down to `remain` stitches a wedge. Of `halvings`: the rows knitted after each. Gathered: the
+    down to `remain` stitches a wedge; of side decreases one at both edges, down to `remain` in all;
+    None for what is usual. Of `halvings`: the rows knitted after each. Gathered: the
     dial goes by `step` [thirds of a number] every `step_rows`, up where `looser`, and `rows_after`
-    lie above the gathering; None for what the measure `crown` makes of either.
+    lie above the gathering; None for what the measure `crown` makes of either. A hat with a crown
+    at `both_ends` is twice as long, and pushed into itself.
     """
 
     shape: CrownShape = CrownShape.GATHERED
     wedges: int = 8
     beside: int = 2
     every: int = 2
-    remain: int = 1
+    remain: int | None = None
     halvings: tuple[int, ...] = (4, 2, 1)
     step: int | None = None
     step_rows: int = 2
     looser: bool = False
     rows_after: int | None = None
+    both_ends: bool = False
+
+    @property
+    def left(self) -> int:
+        """The stitches that are left of a wedge, or of all [stitches]."""
+        if self.remain is not None:
+            return self.remain
+        return 1 if self.shape is CrownShape.WEDGES else 8
 
 
 PLAIN_CROWN = CrownSpec()  # gathered, as the measures of the hat have it

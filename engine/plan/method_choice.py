@@ -9,6 +9,7 @@ from ..catalogue.methods import (
     BIND_OFFS,
     BY_HAND,
     CAST_ONS,
+    DRAWN,
     SEWN,
     SHOULDERS,
     SPREAD_TOPS,
@@ -63,6 +64,7 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
         too_short(pattern, spec, garment, {k: BIND_OFFS[method] for k, method in off.items()})
     )
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
+    garment = replace(garment, tasks=tuple(_with_end(pattern, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
     garment = replace(garment, pieces=pieces, tasks=(*by_hand, *garment.tasks),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
@@ -73,6 +75,8 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
 
 
 def _beginning(piece: Piece) -> _Place:
+    if piece.drawn_below:
+        return _Place(piece.key, (), "its first stitches are drawn up, off waste yarn")
     if isinstance(piece.hem, Rib) and not piece.hem.turns_carriage:
         return _Place(piece.key, tuple(method for method in CAST_ONS.values() if not method.waits))
     if piece.hem:
@@ -209,10 +213,19 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
         wide = piece.bound_off_to is not None
         yield replace(edge, stitches=last, opened=bool(piece.opening), until=piece.bound_off_to,
                       end=sewing_end(piece, last, pitch) if wide else None)
-    if CAST_ONS[piece.cast_on_method] is WASTE_ON and piece.key not in taken:
+    waits = CAST_ONS[piece.cast_on_method] is WASTE_ON and not piece.drawn_below
+    if waits and piece.key not in taken:
         first = piece.stitches.value
         yield replace(edge, name=f"lower edge of {piece.key}", lower=True, stitches=first,
                       end=end_of(SEWN, pitch.times(first)))
+
+
+def _with_end(pattern: Pattern, pieces: Sequence[Piece], task: Task) -> Task:
+    """The task of drawing up a lower edge, with its stitches and the separate end that it takes."""
+    if task.kind is not TaskKind.DRAW_LOWER:
+        return task
+    first = next(piece for piece in pieces if piece.key in task.pieces).stitches.value
+    return replace(task, stitches=first, end=separate_end(DRAWN, pattern.bed.pitch.times(first)))
 
 
 def top_stitches(piece: Piece) -> int:

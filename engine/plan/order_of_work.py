@@ -152,7 +152,7 @@ def takes(pattern: Pattern, garment: Garment, task: Task) -> tuple[str, ...]:
             return tuple(_shoulders(garment, task, Seam.SHOULDER))
         case TaskKind.STRAPS:
             return tuple(_shoulders(garment, task, Seam.STRAP))
-        case TaskKind.SEW_OFF | TaskKind.DRAW_UP:
+        case TaskKind.SEW_OFF | TaskKind.DRAW_UP | TaskKind.DRAW_LOWER:
             return tuple(name for piece in garment.pieces if piece.key in task.pieces
                          for name in ((piece.lower_edge,) if task.lower else piece.waits))
         case _:

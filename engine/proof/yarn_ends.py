@@ -69,10 +69,11 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
     widths = sum((width for step in knitted.program.steps
                   if (width := _of_piece(step, sewn and longer is None))), NO_WIDTH)
+    widths += DRAWN.yarn * piece.needles.across * piece.drawn_below
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
     feet = sum(step.reason is Reason.FOOT_OF_PLACKET
                for step in knitted.program.of(edge_steps.BindOff))
-    return _ends(knitted.program, {MAIN: widths}, along, spare=feet)
+    return _ends(knitted.program, {MAIN: widths}, along, spare=feet + piece.drawn_below)
 
 
 def ends_of_band(strip: Strip) -> Mapping[str, Ends]:

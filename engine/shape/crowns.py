@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
+from .profile import Change, How, Profile
 
 DOT, TWO_NUMBERS = 1, 6  # thirds of a number
 AFTER_DOTS = 1  # rows above the gathering
@@ -100,7 +101,7 @@ def wedges(stitches: int, first: int, spec: CrownSpec) -> tuple[Closed, ...]:
     hats"). The `beside` stitches lie outside them, at both ends.
     """
     at, out, each = spec.beside // 2, [], (stitches - spec.beside) // spec.wedges
-    for n, left in enumerate(range(each - 1, spec.remain - 1, -1)):
+    for n, left in enumerate(range(each - 1, spec.left - 1, -1)):
         out.append(Closed(first + n * spec.every, tuple(
             at + wedge * left + left - 1 for wedge in range(spec.wedges))))
     return tuple(out)
@@ -117,3 +118,10 @@ def halvings(stitches: int, first: int, rows: Sequence[int]) -> tuple[Closed, ..
         out.append(Closed(row, tuple(range(left // 2)), halves=True))
         left, row = left - left // 2, row + after
     return tuple(out)
+
+
+def side_decreases(stitches: int, first: int, rows: int, spec: CrownSpec) -> Profile:
+    """Return either edge of a piece of `rows` [rows] that is decreased from row `first` on, a
+    stitch at both edges every so many rows."""
+    return Profile(rows, tuple(Change(first + n * spec.every, 1, How.DECREASE)
+                               for n in range((stitches - spec.left) // 2)))

@@ -237,7 +237,8 @@ class Garment:
     `counts` are the whole numbers behind the pieces: (piece key, name, count). `tasks` are
     what is done after knitting; once they are put in order, all of the work. `lengths` are its
     finished measures, computed from what is knitted. `times` says how often a piece is knitted,
-    where not once; `sewn_below` are the keys of those whose first row lies in a seam.
+    where not once; `sewn_below` are the keys of those whose first row lies in a seam, or is drawn
+    up.
     """
 
     form: Construction

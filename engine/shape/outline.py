@@ -123,7 +123,7 @@ class _Shape:
         half = _half(piece)
         self.lowest, self.marks = _lowest(piece), piece.marks
         self.piece, self.opening = piece, piece.opening
-        self.crown = piece.crown_row if piece.narrowing.narrows else None
+        self.crown = _crown(piece)
         self.closes = tuple(each for each in piece.closes if not each.halves)
         self.left, self.right = (piece.right, piece.left) if piece.mirrored else \
             (piece.left, piece.right)
@@ -178,6 +178,8 @@ class _Shape:
 
     def _underarm(self) -> int | None:
         """The row at which the body ends and the armhole, cap or raglan begins."""
+        if self.crown is not None and not self.marks:
+            return None
         if self.marks:
             return None if self.is_plain else self.marks[0]
         for how in (How.BIND_OFF, How.DECREASE):
@@ -250,7 +252,8 @@ class _Shape:
                 yield name, (x, at), (x, row)
                 at = row
         if self.crown is not None:
-            yield WEDGED if self.closes else GATHERED, (x, self.crown), (x, self.top)
+            shaped = self.closes or self._side()
+            yield WEDGED if shaped else GATHERED, (x, self.crown), (x, self.top)
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
         edge = self.edge(-self.seam)
@@ -258,6 +261,14 @@ class _Shape:
         begins = max((y for at, y in edge if at == x), default=0)
         yield FRONT_EDGE, (x, 0), (x, begins)
         yield NECK_DEPTH, (x, begins), (x, self.top)
+
+
+def _crown(piece: Piece) -> int | None:
+    """The row at which the crown of a piece that is drawn up begins; None where it has none."""
+    if piece.narrowing.narrows:
+        return piece.crown_row
+    drawn = piece.ends is Ending.DRAWN_UP and piece.left.changes
+    return piece.left.changes[0].row if drawn else None
 
 
 def _alike(left: Profile, right: Profile) -> bool:

@@ -76,7 +76,8 @@ class Piece:
     lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
     `bound_off_to` is how long the bound-off edge must be, where longer than its stitches are wide.
     `cast_on_method` and `bind_off_method` name how it begins and ends (catalogue/methods.py); one
-    that begins on waste yarn leaves its `lower_edge` open. `pockets` open where their stitches are
+    that begins on waste yarn leaves its `lower_edge` open; it is `drawn_below` where that is drawn
+    up. `pockets` open where their stitches are
     knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
     """
 
@@ -110,6 +111,7 @@ class Piece:
     align: Align = Align.WHOLE
     pockets: tuple[PocketSlot, ...] = ()
     hung_on: str = ""
+    drawn_below: bool = False
 
     def __post_init__(self) -> None:
         self._need_straight()

@@ -34,6 +34,8 @@ class TaskKind(Enum):
     KNIT = "knit a piece"
     SEW_OFF = "sew an edge of one piece off its waste yarn"
     DRAW_UP = "draw an end through the last stitches"
+    DRAW_LOWER = "draw an end through the first stitches"
+    FOLD_IN = "push one half of a tube into the other"
     BLOCK = "block the pieces"
     WASH = "wash what is sewn up"
     TURN = "turn the pieces"

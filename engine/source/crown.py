@@ -21,7 +21,8 @@ _OF: Mapping[CrownShape, tuple[Key[Any], ...]] = {
     CrownShape.GATHERED: (CrownKeys.step, CrownKeys.step_rows, CrownKeys.looser,
                           CrownKeys.rows_after),
     CrownShape.WEDGES: (CrownKeys.wedges, CrownKeys.beside, CrownKeys.every, CrownKeys.remain),
-    CrownShape.HALVINGS: (CrownKeys.halvings,)}
+    CrownShape.HALVINGS: (CrownKeys.halvings,),
+    CrownShape.SIDES: (CrownKeys.every, CrownKeys.remain)}
 
 
 def read_crown(garment: Fields, form: Form | None) -> CrownSpec:
@@ -43,12 +44,13 @@ def read_crown(garment: Fields, form: Form | None) -> CrownSpec:
                      remain=own.get(CrownKeys.remain),
                      halvings=own.listed(CrownKeys.halvings) or PLAIN_CROWN.halvings,
                      step=step.thirds if step else None, step_rows=own.get(CrownKeys.step_rows),
-                     looser=own.get(CrownKeys.looser), rows_after=own.get(CrownKeys.rows_after))
+                     looser=own.get(CrownKeys.looser), rows_after=own.get(CrownKeys.rows_after),
+                     both_ends=own.get(CrownKeys.both_ends))
 
 
 def _refuse_foreign(own: Fields, shape: CrownShape) -> None:
     """Record entries that this shape of crown does not take."""
-    taken = ("shape", *(key.name for key in _OF[shape]))
+    taken = ("shape", *(key.name for key in (*_OF[shape], CrownKeys.both_ends)))
     for key in CrownKeys.keys.values():
         if key.name not in taken and (entry := own.entry(key)):
             own.findings.fault("not-of-kind", entry.place, f'"{key.name}" in a crown of the shape '

@@ -39,11 +39,13 @@ from .values import Entry, Fault, Reader, Text
 
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
 SLIT_EDGE = "placket"
+BRIM_EDGE = "brim"
 # For each edge that not every garment of its form has: what it needs, and the way to it.
 _NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
                    "Write neck: v, or give the fronts and the neck bands of their own."),
           SLIT_EDGE: ("a slit at the front",
-                      "Add a line such as placket: 12 cm to the garment.")}
+                      "Add a line such as placket: 12 cm to the garment."),
+          BRIM_EDGE: ("a hat with a lower edge", "Delete both_ends, or the band.")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +137,8 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     neck = _typed(keyed.node, "neck") or Neck.ROUND.value
     follows = neck in {n.value for n in ROUND_THE_NECK}
     lacks = {ONE_EDGE: "" if follows else f"a {neck} neck",
-             SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket"}
+             SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket",
+             BRIM_EDGE: "a crown at both ends" if _drawn_at_both(keyed.node) else ""}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
             for key in (*form.edges, *_pocket_edges(keyed.node, form))}
 
@@ -164,6 +167,12 @@ def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:
 
 def _has(node: object, key: str) -> bool:
     return isinstance(node, Table) and key in node.entries
+
+
+def _drawn_at_both(garment: Node) -> bool:
+    """True for a hat that has no lower edge, as far as can be told."""
+    crown = garment.entries.get("crown") if isinstance(garment, Table) else None
+    return crown is not None and _typed(crown.node, "both_ends") == "yes"
 
 
 def _typed(node: object, key: str) -> str:

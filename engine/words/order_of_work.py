@@ -13,6 +13,8 @@ ORDER = "Order of work"
 SHORT: Mapping[TaskKind, str] = {
     TaskKind.SEW_OFF: "sew open edges off the waste yarn",
     TaskKind.DRAW_UP: "draw up the top",
+    TaskKind.DRAW_LOWER: "draw up the lower edge",
+    TaskKind.FOLD_IN: "push one half into the other",
     TaskKind.BLOCK: "block",
     TaskKind.TURN: "turn the pieces",
     TaskKind.LININGS: "sew the pocket linings down",

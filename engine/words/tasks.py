@@ -133,6 +133,19 @@ def _draw_up(task: Task) -> str:
     return f"<b>Draw {whose} stitches once more</b>, pull it tight and fasten it. {REST_OF_END}"
 
 
+def _draw_lower(task: Task) -> str:
+    return (f"<b>Draw up the lower edge:</b> draw an end about {task.end} long through all "
+            f"{task.stitches} stitches above the ravel cord, among them the half loop where row 1 "
+            "ended, away from the yarn's tail. Then draw the cord out. Draw the end through once "
+            "more, pull it tight and fasten it.")
+
+
+def _fold_in(task: Task) -> str:
+    turned = f" Turn the fold up by {task.turn_up}." if task.turn_up and task.turn_up.mm else ""
+    return ("<b>Push the end that was knitted first up into the other,</b> until both rings meet: "
+            f"the hat is double, and its fold is the lower edge.{turned}")
+
+
 def _linings(task: Task) -> str:
     return (f"<b>Lay the pocket lining{'s' * task.each} down inside and sew round:</b> up a "
             f"column of "
@@ -240,6 +253,7 @@ def _wash(task: Task) -> str:
 
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
+    TaskKind.DRAW_LOWER: _draw_lower, TaskKind.FOLD_IN: _fold_in,
     TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
                    "edge that was on the right of the bed as the top, on the back and on the "
                    "front, and take the threads out of the other. Each side seam then joins a "

@@ -233,10 +233,11 @@ def cords(draw: DrawFn) -> BandSpec:
 def crowns(draw: DrawFn) -> BandSpec:
     """The crown of a hat, mostly with keys that its shape takes."""
     shape = draw(st.sampled_from(list(CrownShape)))
-    own = {"wedges": {"wedges", "beside", "every", "remain"}, "halvings": {"halvings"},
-           "gathered": {"step", "step_rows", "looser", "rows_after"}}[shape.value]
-    tenths = {name: 5 if name in own or draw(st.integers(0, 39)) == 39 else NEVER
-              for name in CrownKeys.keys if name != "shape"}
+    takes = {"wedges": {"wedges", "beside", "every", "remain"}, "halvings": {"halvings"},
+             "side decreases": {"every", "remain"},
+             "gathered": {"step", "step_rows", "looser", "rows_after"}}
+    tenths = {name: 5 if name in takes[shape.value] or draw(st.integers(0, 39)) == 39 else NEVER
+              for names in takes.values() for name in sorted(names)}
     return draw(mappings(CrownKeys, known(()), {"shape": shape.value}, near={
         "halvings": st.lists(st.integers(1, 5).map(str), min_size=1, max_size=3),
         "step": st.sampled_from(("0.1", "0.2", "1", "2"))}, tenths=tenths))

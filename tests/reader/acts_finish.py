@@ -156,6 +156,30 @@ def sew_over(k: Knitter, said: dict) -> None:
          f"{said['n']} and twice {said['n2']} stitches")
 
 
+@act("draw_lower")
+def draw_lower(k: Knitter, said: dict) -> None:
+    k.seams.append((k.step.number, k.sentence, said))
+
+
+@act("draw_again")
+def draw_again(k: Knitter, said: dict) -> None:
+    need(any(name == "draw_lower" for name, _ in k.log), "out-of-place", "no edge is drawn up")
+
+
+@act("fold_in")
+def fold_in(k: Knitter, said: dict) -> None:
+    """Both ends are closed and the seam is sewn before one half goes into the other."""
+    told = " ".join(words for _, words, _ in k.seams)
+    need("Draw up the lower edge" in told and "Sew the back seam" in told, "order",
+         "the tube is not closed yet")
+    k.note("folded in")
+
+
+@act("fold_up")
+def fold_up(k: Knitter, said: dict) -> None:
+    need(k.last == "fold_in", "out-of-place", "nothing is folded")
+
+
 @act("wash")
 def wash(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))

@@ -211,10 +211,13 @@ def cords(reading: Reading) -> None:
     making = reading.making_up
     sewn = {said["words"]: said["stitches"] for _, words, said in (making.seams if making else ())
             if words.startswith("Back-stitch the lower edge")}
+    drawn = [said["stitches"] for _, words, said in (making.seams if making else ())
+             if words.startswith("Draw up the lower edge")]
     for k in reading.knitters:
         if k.bed.cord:
             name = k.title.split(",")[0].lower()
-            attempt(reading, k.title, "", need, sewn.get(name) == k.bed.cord, "cord-left",
+            attempt(reading, k.title, "", need,
+                    sewn.get(name) == k.bed.cord or drawn == [k.bed.cord], "cord-left",
                     "the ravel cord is still in the work")
 
 

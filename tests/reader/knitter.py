@@ -221,7 +221,8 @@ def grouped(blocks: list[Block]) -> list[list[Block]]:
 SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "join_same", "graft",
          "join_shoulders_end",
          "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
-         "cord_cut", "cord_draw", "caution_cord", "lower_edge", "darn", "top_edge", "sew_with",
+         "cord_cut", "cord_draw", "caution_cord", "lower_edge", "draw_lower", "darn", "top_edge",
+         "sew_with",
          "ring_ends", "band_covers", "shoulder_takes"}
 NAME = re.compile(r"\b([LR])(\d+)\b")
 ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}

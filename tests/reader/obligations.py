@@ -60,6 +60,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "turn_behind": ("sew_behind", "waste_out"),
     "turn_loop": ("turn_second",),
     "close_up": ("weights_off",),
+    "draw_lower": ("draw_again",),
     "loops_tie": ("loops_feet",),
     "loops_make": ("loops_chain",),
     "knit_picot": ("fills",),

@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 from reading import FILE
-from walebook.core.problems import has_errors
-from walebook.proof.proof import prove
+from walebook.core.problems import Problem, has_errors
+from walebook.pattern.model import Pattern
+from walebook.proof.proof import Proof, prove
 from walebook.source.pattern import read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
@@ -37,13 +38,27 @@ garment:
 """
 
 
-def found(crown: str, text: str = HAT) -> list[str]:
-    """What is found in a hat with this crown, read and proved."""
+def read(crown: str, text: str) -> tuple[Pattern | None, tuple[Problem, ...]]:
+    """The pattern of a hat with this crown, and what is found in it."""
     node, faults = parse_source(text + f"  crown: {crown}\n", name=FILE)
     chart, _ = parse_source(CHART.read_text(encoding="utf-8"), name="chart")
     assert node is not None and chart is not None, faults
-    pattern, problems = read_pattern(node, slug="mole", beds={}, charts={
+    return read_pattern(node, slug="mole", beds={}, charts={
         "heads": read_chart(chart, key="heads")[0]})
+
+
+def proved(crown: str) -> Proof:
+    """The proof of a hat with this crown."""
+    pattern, problems = read(crown, HAT)
+    assert pattern is not None, [str(each) for each in problems]
+    proof, problems = prove(pattern)
+    assert proof is not None, [str(each) for each in problems]
+    return proof
+
+
+def found(crown: str, text: str = HAT) -> list[str]:
+    """What is found in a hat with this crown, read and proved."""
+    pattern, problems = read(crown, text)
     if pattern is not None and not has_errors(problems):
         problems = prove(pattern)[1]
     return [str(each).removeprefix(f"{FILE}:") for each in problems
@@ -52,7 +67,8 @@ def found(crown: str, text: str = HAT) -> list[str]:
 
 @pytest.mark.parametrize("crown", [
     "{shape: wedges, wedges: 10}", "{shape: halvings}", "{shape: gathered, step: 1}",
-    "{step: 0.2, step_rows: 3, looser: yes, rows_after: 2}"])
+    "{step: 0.2, step_rows: 3, looser: yes, rows_after: 2}", "{both_ends: yes}",
+    "{shape: wedges, both_ends: yes}", "{shape: side decreases, every: 1, remain: 20}"])
 def test_a_sound_crown_is_knitted(crown: str) -> None:
     assert [said for said in found(crown) if ", unlikely-value: " not in said] == []
 
@@ -60,16 +76,18 @@ def test_a_sound_crown_is_knitted(crown: str) -> None:
 @pytest.mark.parametrize(("crown", "said"), [
     ("{shape: halvings, wedges: 10}",
      '18:36: error, not-of-kind: found "wedges" in a crown of the shape halvings; expected only '
-     "shape, halvings. Delete it, or change the shape."),
+     "shape, halvings, both_ends. Delete it, or change the shape."),
     ("{shape: wedges, step: 1}",
      '18:32: error, not-of-kind: found "step" in a crown of the shape wedges; expected only '
-     "shape, wedges, beside, every, remain. Delete it, or change the shape."),
+     "shape, wedges, beside, every, remain, both_ends. "
+     "Delete it, or change the shape."),
     ("{wedges: 10}",
      '18:19: error, not-of-kind: found "wedges" in a crown of the shape gathered; expected only '
-     "shape, step, step_rows, looser, rows_after. Delete it, or change the shape."),
+     "shape, step, step_rows, looser, rows_after, both_ends. "
+     "Delete it, or change the shape."),
     ("{shape: cone}",
-     '18:18: error, unknown-word: found "cone"; expected one of gathered, wedges, halvings. Use '
-     "one of these words."),
+     '18:18: error, unknown-word: found "cone"; expected one of gathered, wedges, halvings, '
+     "side decreases. Use one of these words."),
     ("{shape: wedges, wedges: 1}",
      '18:34: error, out-of-range: found "1"; expected a whole number from 2 to 24. Check the '
      "figure."),
@@ -107,3 +125,54 @@ def test_the_measure_of_a_gathered_crown_says_nothing_beside_wedges() -> None:
     assert "overruled-measure: size woman: found crown 3 cm, where the wedges take 10 rows; " \
         "expected a gathered crown" in said
     assert not any("overruled" in each for each in found("{step: 1}", deep))
+
+
+def test_a_hat_of_two_layers_has_no_hem_and_no_brim() -> None:
+    hemmed = HAT.replace("  measures:", "  hem: {depth: 4 cm}\n  measures:")
+    assert any("cannot-shape: size woman: found a hem below a hat with a crown at both ends; "
+               "expected whole numbers for a hat. Leave the hem out, or both_ends." in said
+               for said in found("{both_ends: yes}", hemmed))
+    banded = "bands:\n  brim: {edge: brim, pick_up: 3/4, depth: 3 cm}\n" + HAT
+    assert ('2:16: error, no-such-edge: found the edge "brim" of a garment with a crown at both '
+            "ends; expected a hat with a lower edge. Delete both_ends, or the band.") in found(
+        "{both_ends: yes}", banded)
+
+
+def test_a_hat_of_two_layers_begins_on_waste_yarn_alone() -> None:
+    asked = HAT.replace("  measures:", "  cast_on: {hat: by hand}\n  measures:")
+    assert any("no-such-way: found by hand for the hat, where its first stitches are drawn up, off "
+               "waste yarn" in said for said in found("{both_ends: yes}", asked))
+
+
+def test_a_hat_of_two_layers_is_twice_as_long_as_it_is_worn() -> None:
+    """20 cm are 40 rows of 5 mm, in each layer; at the bed its first row is left waiting."""
+    (made,) = proved("{both_ends: yes}").sizes[0].pieces
+    assert made.piece.left.rows == 80
+    assert made.run.states[-1].waiting == (("hat, lower edge", 52), ("crown", 26))
+    lengths = proved("{both_ends: yes}").sizes[0].assembled.garment.finished
+    assert lengths["length"].mm == 200
+
+
+def test_side_decreases_take_a_stitch_of_either_edge() -> None:
+    """52 stitches less 20 are 16 decreases, a row each: rows 24 to 39 of 40."""
+    (made,) = proved("{shape: side decreases, every: 1, remain: 20}").sizes[0].pieces
+    assert [change.row for change in made.piece.left.changes] == [*range(24, 40)]
+    assert made.piece.left == made.piece.right
+    states = [state for state in made.run.states if state.counter >= 24 and state.loaded]
+    assert [len(state.loaded) for state in states][-1] == 20
+    assert made.run.states[-1].waiting == (("crown", 20),)
+
+
+@pytest.mark.parametrize(("remain", "moved", "is_good"), [
+    (8, 3, True), (6, 3, False), (7, 3, True), (4, 1, True), (2, 1, False)])
+def test_the_last_side_decreases_are_alike_at_both_edges(remain: int, moved: int, is_good: bool
+                                                         ) -> None:
+    """Of an even number of stitches, fewer are moved at the second edge than at the first."""
+    long = HAT.replace("  measures:", f"  moved: {moved}\n  measures:").replace(
+        "length: 20 cm", "length: 60 cm")
+    said = found(f"{{shape: side decreases, remain: {remain}}}", long)
+    assert (not [each for each in said if "error" in each]) is is_good
+    if not is_good:
+        assert (f"found {remain} stitches left of side decreases that move {moved}; expected whole "
+                f"numbers for a hat. Write remain: {2 * moved + 2}, or an odd number, or make "
+                "moved less.") in said[0]

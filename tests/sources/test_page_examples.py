@@ -138,7 +138,8 @@ def suiting(own: Source) -> Source:
 def around_parts(own: Source) -> Source:
     """The garment that a crown needs: a hat; else one whose edges the bands need."""
     if "crown" in own.get("garment", {}):
-        return {**PULLOVER, "form": "hat", "measures": {"hat_width": "52 cm", "hat_depth": "22 cm"}}
+        return {**PULLOVER, "form": "hat", "measures": {
+            "hat_width": "52 cm", "hat_depth": "22 cm", "hat_length": "60 cm"}}
     return around_bands(own.get("bands", {}))
 
 
@@ -151,8 +152,9 @@ def around_bands(bands: Source) -> Source:
 def bands_for(own: Source) -> Source:
     if "pockets" in own.get("garment", {}):
         return {"pocket": {**BAND, "edge": "pocket", "kind": "folded"}}
-    if "crown" in own.get("garment", {}):
-        return {"brim": {**BAND, "edge": "brim", "kind": "folded"}}
+    if crown := own.get("garment", {}).get("crown"):
+        edge = "waist" if "both_ends" in crown else "brim"
+        return {edge: {**BAND, "edge": edge, "kind": "folded"}}
     edges = own.get("edges")
     return {edge: {**BAND, "edge": edge} for edge in edges} if edges else {
         "front": {**BAND, "buttonholes": HOLES}}

@@ -90,7 +90,8 @@ class CrownKeys(Keys, example="{shape: wedges}"):
 
     shape = Key(word(CrownShape), "`gathered`, every second stitch onto its neighbour; `wedges`, a "
                 "stitch of each decreased on the same row, all stitches taken off and hung again; "
-                "`halvings`, all stitches hung again in pairs. What is left is drawn up.",
+                "`halvings`, all stitches hung again in pairs; `side decreases`, a long cap "
+                "that narrows at both edges. What is left is drawn up.",
                 "wedges", "gathered", CrownShape.GATHERED)
     wedges = Key(whole_number("wedges of a crown", "4..12", "2..24"), "Of wedges: how many, "
                  "{range}. The hat has whole wedges of equal stitches.", "10", "8", 8,
@@ -98,12 +99,12 @@ class CrownKeys(Keys, example="{shape: wedges}"):
     beside = Key(whole_number("stitches beside wedges", "0..2", "0..8"), "Of wedges: the stitches "
                  "that lie outside them for the seam, {range}; an odd one at the right.", "1",
                  "2", 2, beside="shape: wedges")
-    every = Key(whole_number("rows between decreases", "1..8", "1..30"), "Of wedges: the rows from "
-                "one decrease to the next, and after the last, {range}.", "3", "2", 2,
-                beside="shape: wedges")
-    remain = Key(whole_number("stitches left of a wedge", "1..4", "1..20"), "Of wedges: the "
-                 "stitches of each that are left to be drawn up, {range}.", "2", "1", 1,
-                 beside="shape: wedges")
+    every = Key(whole_number("rows between decreases", "1..8", "1..30"), "Of wedges and side "
+                "decreases: the rows from one to the next, and after the last, {range}.", "3",
+                "2", 2, beside="shape: wedges")
+    remain = Key(whole_number("stitches that are left", "1..12", "1..40"), "The stitches that are "
+                 "left to be drawn up, of each wedge, or of side decreases in all, {range}.", "2",
+                 "1 of a wedge, 8 of side decreases", None, beside="shape: wedges")
     halvings = Key(Several("halvings", 4, _AFTER), "Of halvings: the rows knitted after each, one "
                    "to four numbers of {range}. `[1]` is one halving, `[4, 1]` are two.",
                    "[4, 1]", "[4, 2, 1]", beside="shape: halvings", likely=("[1]",))
@@ -119,6 +120,9 @@ class CrownKeys(Keys, example="{shape: wedges}"):
     rows_after = Key(whole_number("rows above a gathering", "1..4", "1..8"), "Of a gathered one: "
                      "the rows above the gathering, {range}. Many at the same dial leave ladders.",
                      "2", "1, or 4 where `crown` is 0 cm", None, beside="shape: gathered")
+    both_ends = Key(YES_NO, "`yes` for a hat of two layers: a tube twice as long as the hat, begun "
+                    "on waste yarn. Its lower edge is drawn up too, and one half is pushed into "
+                    "the other. It has no hem, and no band on its `brim`.", "yes", "no", False)
 
 
 class MultipleKeys(Keys, example="{multiple: 4, plus: 1}"):
