@@ -9,6 +9,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
+from ..pattern.model import Neck
+from ..pattern.slopes import Slope
 from ..sizing.measures import leads, names_in
 from . import form_measures as measures
 from .form_measures import EASE, HEADS, SIDES, TO_THE_HIP, Better, Optional, over_head
@@ -89,6 +91,13 @@ class FormKind:
         """True where its own measures depend on a body's."""
         return any(name not in self.measures
                    for sum_ in self.measures.values() for name in names_in(sum_))
+
+    def slopes(self, neck: Neck) -> tuple[Slope, ...]:
+        """Return the slopes that a designer can schedule, of a garment with that neck."""
+        raglan = self.construction in (Construction.RAGLAN, Construction.SADDLE_RAGLAN)
+        has = {Slope.SLEEVE: self.sleeved, Slope.RAGLAN_BODY: raglan, Slope.RAGLAN_SLEEVE: raglan,
+               Slope.V_NECK: neck is Neck.V and "front_neck" in self.measures}
+        return tuple(slope for slope, there in has.items() if there)
 
     def bodies(self, given: Collection[str]) -> dict[str, tuple[str, str]]:
         """Return those of its `body` that are known: the designer has `given` the measure, or none

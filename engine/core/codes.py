@@ -40,6 +40,7 @@ SOURCE_CODES: dict[str, str] = {
     "unlikely-value": "A figure outside the plausible range of its kind.",
     "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",
     "bad-repeat": "A needle arrangement that is not written as needles in and out of work.",
+    "bad-rates": "Rates of a slope that are not written as every 6th row 5 times.",
     # names
     "bad-name": "A name for a yarn, fabric, edge or band that is not in plain small letters.",
     "unknown-name": "A bed, yarn, fabric or edge that is named but not there.",
@@ -131,6 +132,10 @@ GARMENT_CODES: dict[str, str] = {
     "no-such-section": "A section that an edge does not have.",
     "join-open": "Two edges to be joined whose lengths differ by more than they may.",
     "yarn-not-weighed": "An amount of yarn that is estimated, as a swatch was not weighed.",
+    "no-such-slope": "Rates for a slope that the garment does not have.",
+    "slope-does-not-fit": "Rates or plain rows that do not fit a slope's rows, or do not come to "
+                          "its counts.",
+    "slope-ends-early": "Rates of a slope that leave more than a third of its rows plain.",
     "align-without-chart": "A line to lay repeats from, for a fabric that has none.",
 }
 

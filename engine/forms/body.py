@@ -11,13 +11,15 @@ from ..core.operands import Reason, Role
 from ..fabric.gauge import rows_along
 from ..machine.steps import Side
 from ..pattern.model import Neck
+from ..pattern.slopes import Slope
 from ..shape.garment import CannotShape
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import Kind, deepened, rule
+from ..shape.slopes import asked_of
 from .frame import Frame, shoulder, side, side_edge
 from .measured import front_width, less_band
-from .necklines import centre_stitches, front_neck, inner_edge
+from .necklines import centre_stitches, front_neck, inner_edge, v_counts
 from .placket import Slit, above, slit_of
 
 
@@ -56,7 +58,8 @@ def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
     centre = centre_stitches(frame.neck.value, height, neck)
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
-    inner = inner_edge(height, (frame.neck.value - centre) // 2, neck)
+    inner = inner_edge(height, (frame.neck.value - centre) // 2, neck,
+                       asked_of(frame.cut, Slope.V_NECK))
     return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                    outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
 
@@ -73,7 +76,8 @@ def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
     if kind is not Neck.V:
         middle = centre_stitches(frame.neck.value, frame.top_row - up, kind)
         at_once = max(0, (middle - slit.stitches.value) // 2)
-    slope = inner_edge(frame.top_row - up - 2, side_stitches - at_once, kind)
+    slope = inner_edge(frame.top_row - up - 2, side_stitches - at_once, kind,
+                       asked_of(frame.cut, Slope.V_NECK))
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
     return Opening(row=row, centre=slit.stitches.value, centre_ends=Ending.BIND_OFF,
@@ -168,7 +172,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
-    inner = front_neck(row, frame.top_row - row, neck, cut.neck)
+    inner = front_neck(row, frame.top_row - row, neck, cut.neck, asked_of(cut, Slope.V_NECK))
     held = shoulder(frame).changes(frame.shoulder_row)
     name = "left" if mirrored else "right"
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
@@ -179,4 +183,4 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(
         width.term(Role.NUMBER) - plain(gone) - plain(frame.shoulder),
-        Unit.STITCHES)),)
+        Unit.STITCHES)), *((called, count) for _, called, count in v_counts(cut, piece, row)))

@@ -36,6 +36,7 @@ from .body import back, front, half_front, neck_rows
 from .frame import Frame, frame
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high
 from .measured import FRONT, HEM, SEAM, underarm_row
+from .necklines import v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
@@ -89,6 +90,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         counts += [("front", "placket_stitches", slit.stitches), ("front", "placket_rows",
                                                                   slit.rows)]
         joins += (slit.join(cut),)
+    if not opens:
+        counts += v_counts(cut, fronts[0], slit.rows.value + 2 if slit else 0)
     pieces = (behind, *fronts)
     if sleeves:
         arm, arm_counts, join = _sleeve(body, set_in)
@@ -175,7 +178,7 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
 
 def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
     return [("sleeve", "cast_on", arm.cuff), ("sleeve", "upper_arm", arm.top),
-            ("sleeve", "rows_to_underarm", arm.rows)]
+            ("sleeve", "rows_to_underarm", arm.rows), *arm.own]
 
 
 def _lengths(body: Frame, fronts: tuple[Piece, ...]) -> Lengths:

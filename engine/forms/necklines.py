@@ -4,18 +4,28 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..core.counted import Count
 from ..core.counts import Rounding, whole
 from ..pattern.model import Neck
+from ..pattern.slopes import Slope
 from ..shape.curves import removed, round_neck, v_neck
-from ..shape.garment import CannotShape
-from ..shape.profile import Change, Profile, in_order, shifted
+from ..shape.garment import CannotShape, Cut
+from ..shape.piece import Piece
+from ..shape.profile import Change, How, Profile, in_order, shifted
+from ..shape.schedule import schedule_of
+from ..shape.slopes import Asked, Usual, asked_of, slope_counts, slope_schedule
+
+V_SIDE = Usual(end=2, least_first=0)  # the decreases of a V, which may begin where it opens
 
 
-def inner_edge(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
+def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None = None
+               ) -> tuple[Change, ...]:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
-    Raises CannotShape where the rows are too few.
+    A V is decreased as `asked`. Raises CannotShape where the rows are too few.
     """
+    if neck is Neck.V and asked is not None:
+        return slope_schedule(asked, side_stitches, depth, V_SIDE).changes(How.DECREASE)
     if not side_stitches:
         return ()
     try:
@@ -48,13 +58,25 @@ def centre_stitches(neck: int, depth: int, kind: Neck) -> int:
     return whole(Fraction(neck - shaped_at_most), Rounding("multiple", 2, neck % 2))
 
 
-def front_neck(row: int, height: int, stitches: int, kind: Neck) -> tuple[Change, ...]:
+def front_neck(row: int, height: int, stitches: int, kind: Neck, asked: Asked | None = None
+               ) -> tuple[Change, ...]:
     """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
 
-    It takes `stitches` in `height` rows from there; a V slopes from the row itself.
+    It takes `stitches` in `height` rows from there; a V slopes from the row itself, as `asked`.
     """
     if kind is Neck.V:
-        return shifted(inner_edge(height, stitches, kind), row)
+        return shifted(inner_edge(height, stitches, kind, asked), row)
     centre = centre_stitches(2 * stitches, height + 1, kind) // 2
     return in_order(removed(row, centre),
                     shifted(inner_edge(height - 1, stitches - centre, kind), row + 1))
+
+
+def v_counts(cut: Cut, front: Piece, start: int) -> tuple[tuple[str, str, Count], ...]:
+    """Return the counts of a V that the designer schedules, from row `start` of a front's inner
+    edge."""
+    asked = asked_of(cut, Slope.V_NECK)
+    if asked is None:
+        return ()
+    inner = front.opening.inner if front.opening else front.left
+    return slope_counts(front.key, "neck_", asked, schedule_of(
+        (change.row - start for change in inner.changes), inner.rows - start))

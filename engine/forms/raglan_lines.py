@@ -10,6 +10,7 @@ from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Sum, plain
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, stitches_across
+from ..pattern.slopes import Slope
 from ..shape.foot import Foot
 from ..shape.garment import (
     CannotShape,
@@ -23,8 +24,9 @@ from ..shape.garment import (
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, Profile, shifted
-from ..shape.raglan import raglan
+from ..shape.raglan import raglan, raglan_slope
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
 from .lengths import rows_high
 from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
@@ -63,7 +65,8 @@ class Lines:
     def body(self, parity: int) -> Profile:
         """One raglan line of the back, from the underarm."""
         return raglan(self.width.value, self.neck.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity)
+                      bind_off=self.underarm.value, parity=parity,
+                      asked=asked_of(self.cut, Slope.RAGLAN_BODY))
 
     def side(self, parity: int) -> tuple[Change, ...]:
         """The changes of a side from its lower edge up: side seam and raglan line."""
@@ -72,7 +75,17 @@ class Lines:
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve."""
         return raglan(self.arm.top.value, self.top.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity)
+                      bind_off=self.underarm.value, parity=parity,
+                      asked=asked_of(self.cut, Slope.RAGLAN_SLEEVE))
+
+    @property
+    def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
+        """The counts of the slopes that the designer schedules."""
+        return (*line_counts(self.cut, self.width, self.neck.value, self.line, self.underarm,
+                             "back"),
+                *self.arm.own,
+                *line_counts(self.cut, self.arm.top, self.top.value, self.line, self.underarm,
+                             "sleeve"))
 
 
 def lines(cut: Cut) -> Lines:
@@ -97,6 +110,14 @@ def lines(cut: Cut) -> Lines:
                 f"a raglan line of the {name} with {going} stitches to go in {line}",
                 "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
     return made
+
+
+def line_counts(cut: Cut, width: Count, top: int, line: Count, underarm: Count, piece: str
+                ) -> tuple[tuple[str, str, Count], ...]:
+    """Return the counts of a raglan line of back or sleeve that the designer schedules."""
+    asked = asked_of(cut, Slope.RAGLAN_SLEEVE if piece == "sleeve" else Slope.RAGLAN_BODY)
+    return slope_counts(piece, "raglan_", asked, raglan_slope(
+        width.value, top, line.value, bind_off=underarm.value, asked=asked))
 
 
 def above(line: Count) -> tuple[Expression, ...]:

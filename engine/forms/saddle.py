@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
-from ..core.expression import Noted, Operand, plain
+from ..core.expression import Noted, plain
 from ..core.operands import Note, Role
-from ..fabric.gauge import counted, rows_along, stitches_in
+from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
+from ..pattern.slopes import Slope
 from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
-from ..shape.foot import Foot
 from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred, side_seams, sleeve_seam
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
-from ..shape.profile import Profile, in_order, joined, shifted
-from ..shape.raglan import raglan
-from ..shape.roundings import Kind, Roundable, alike, rule
+from ..shape.profile import Profile, in_order, shifted
+from ..shape.roundings import Kind, Roundable
+from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
@@ -30,25 +29,19 @@ from .measured import (
     FRONT,
     SEAM,
     front_width,
-    hem_of,
-    rows_below,
-    rows_in,
     underarm_row,
-    width_of,
 )
-from .necklines import centre_stitches, front_neck, inner_edge
+from .necklines import centre_stitches, front_neck, inner_edge, v_counts
 from .opened import opened_edges
 from .raglan_lines import (
     LINES,
-    above,
     body_high,
     raglan_high,
     raglan_seams,
     top_rows,
-    underarm_of,
     underarm_seam,
 )
-from .sleeve import Tube, tube
+from .saddle_lines import Lines, lines
 
 BACK_NECK = "back neck"
 
@@ -57,92 +50,6 @@ def roundable(*, opens: bool) -> Roundable:
     """Return the counts of a saddle raglan that can be rounded."""
     return {**LINES, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
             "sleeve strap_rows": Kind.SINGLE, **(FRONT if opens else {})}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
-    """The whole numbers that body and sleeves share.
-
-    `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body, its neck, the
-    shoulder under the strap with the raglan's seam stitch, the strap, what is bound off);
-    `below`, `line` and `over` in rows (to the raglan, along it, over the shoulder).
-    """
-
-    cut: Cut
-    width: Count
-    neck: Count
-    shoulder: Count
-    strap: Count
-    underarm: Count
-    below: Count
-    line: Count
-    over: Count
-    arm: Tube
-    hem: Foot | None
-    hem_rows: Count | None
-
-    @property
-    def across(self) -> int:
-        """Stitches of the body where its raglan lines end: neck and both shoulders."""
-        return self.neck.value + 2 * self.shoulder.value
-
-    def body(self, parity: int) -> Profile:
-        """One raglan line of the body, from the underarm."""
-        return raglan(self.width.value, self.across, self.line.value,
-                      bind_off=self.underarm.value, parity=parity)
-
-    def sleeve(self, parity: int) -> Profile:
-        """One raglan line of the sleeve, and the strap's straight edge above it."""
-        line = raglan(self.arm.top.value, self.strap.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity)
-        return joined(line, Profile(self.over.value))
-
-
-def lines(cut: Cut) -> Lines:
-    """Return the shared numbers. Raises CannotShape where the lines do not fit.
-
-    The body is shorter by half a strap, which lies over each shoulder.
-    """
-    hem, hem_rows = hem_of(cut, "back")
-    line = rows_in(cut, "back raglan_rows", "raglan_depth")
-    below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length")
-                       - cut.measure("saddle_width") / plain(2), above(line), hem)
-    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
-                              "back neck_stitches": width_of(cut, "neck_width", 0)})
-    arm = tube(cut, hem, "rows_to_raglan",
-               end={"sleeve strap": width_of(cut, "saddle_width", 2 * SEAM)})
-    assert arm.end is not None  # asked for just above
-    shoulder = _shoulder(cut)
-    made = Lines(cut=cut, width=width, neck=neck, shoulder=shoulder, strap=arm.end,
-                 underarm=underarm_of(cut), below=below, line=line, over=_rows_over(cut, shoulder),
-                 arm=arm, hem=hem, hem_rows=hem_rows)
-    for name, sts, top in (("body", made.width.value, made.across),
-                           ("sleeve", made.arm.top.value, made.strap.value)):
-        going = (sts - top) // 2 - made.underarm.value
-        if going < 0 or going > line.value - 2 or below.value < 2:
-            raise CannotShape(
-                f"a raglan line of the {name} with {going} stitches to go in {line}, {below} "
-                "below it", "Change raglan_depth, saddle_length, saddle_width, neck_width or "
-                "upper_arm_width.")
-    return made
-
-
-def _shoulder(cut: Cut) -> Count:
-    g = cut.gauge
-    figure = stitches_in(cut.measure("saddle_length"), g) + Operand(Fraction(SEAM), Role.SEAM)
-    made = counted(figure, Unit.STITCHES, g.stitch, rule(cut, "back shoulder", Kind.SINGLE))
-    if made.value < 2 + SEAM:
-        raise CannotShape(f"a shoulder of {made}", "Make saddle_length longer.")
-    return made
-
-
-def _rows_over(cut: Cut, shoulder: Count) -> Count:
-    """The strap's rows, as long as the shoulder's stitches without the seam's."""
-    g = cut.gauge
-    along = shoulder.term(Role.STITCHES, " along the shoulder") \
-        - Operand(Fraction(SEAM), Role.SEAM)
-    return counted(along * Operand(g.stitch, Role.MILLIMETRES) / Operand(g.row, Role.ROW_HEIGHT),
-                   Unit.ROWS, g.row, rule(cut, "sleeve strap_rows", Kind.SINGLE))
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -198,7 +105,7 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
     row, height = _neck_row(own)
-    inner = front_neck(row + 1, height - 1, neck, cut.neck)
+    inner = front_neck(row + 1, height - 1, neck, cut.neck, asked_of(cut, Slope.V_NECK))
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(row + height, inner), right=_raised(line, up), mirrored=mirrored,
@@ -212,7 +119,8 @@ def _front(own: Lines) -> Piece:
     row, height = _neck_row(own)
     centre = centre_stitches(own.neck.value, height, kind)
     near, far = (_raised(own.body(parity), up).changes for parity in (0, 1))
-    inner = inner_edge(height, (own.neck.value - centre) // 2, kind)
+    inner = inner_edge(height, (own.neck.value - centre) // 2, kind,
+                       asked_of(own.cut, Slope.V_NECK))
     return Piece(
         key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
         left=Profile(row, tuple(c for c in far if c.row < row)),
@@ -240,7 +148,8 @@ def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
         counts.append(("back", "hem_rows", own.hem_rows))
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
-    return tuple(counts)
+    start = _neck_row(own)[0] + 1 if len(fronts) == 2 else 0
+    return (*counts, *own.own_slopes, *v_counts(own.cut, fronts[0], start))
 
 
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece

@@ -53,6 +53,7 @@ def build(cut: Cut) -> Garment:
         ("back", "neck_opening_rows", neck), ("back", "shoulder_rows", shoulder),
         ("back", "armhole_stitches", armhole), ("sleeve", "cast_on", arm.cuff),
         ("sleeve", "upper_arm", arm.top), ("sleeve", "rows_to_underarm", arm.rows),
+        *arm.own,
         *((("sleeve", "hem_rows", hem_rows),) if hem_rows else ()))
     sleeve = straight_sleeve(arm)
     return Garment(form=Construction.SIDEWAYS, size=cut.size,

@@ -9,17 +9,21 @@ from types import MappingProxyType
 
 from ..core.counted import Count
 from ..core.counts import EVEN, ODD, Rounding, whole
+from ..pattern.slopes import Slope
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..shape.foot import Foot
 from ..shape.garment import Bars, CannotShape, CapTop, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable, alike
-from ..shape.schedule import Finish, spread_events
+from ..shape.schedule import Schedule
+from ..shape.slopes import Usual, asked_of, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot
 from .frame import Frame, armhole_edge
 from .measured import SEAM, rows_below, width_of
 
+# Plain rows after the last increase (R01, R02): one at least, so that it is knitted.
+INCREASES = Usual(gap_after=True, least_end=1)
 ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
 
 
@@ -27,7 +31,8 @@ ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
 class Tube:
     """A sleeve up to the underarm: `cuff` and `top` stitches, `rows` from 0.
 
-    `end` are the stitches it narrows to above, in a raglan.
+    `end` are the stitches it narrows to above, in a raglan, `slope` is one side's increases,
+    and `own` are its counts where the designer schedules them.
     """
 
     cuff: Count
@@ -35,12 +40,13 @@ class Tube:
     rows: Count
     hem: Foot | None
     end: Count | None = None
+    slope: Schedule
+    own: tuple[tuple[str, str, Count], ...] = ()
 
     @property
     def increases(self) -> tuple[Change, ...]:
-        """One side's increases, spread with plain rows after the last (R01, R02)."""
-        events = (self.top.value - self.cuff.value) // 2
-        return spread_events(events, self.rows.value, finish=Finish.PLAIN).changes(How.INCREASE)
+        """One side's increases."""
+        return self.slope.changes(How.INCREASE)
 
 
 def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Count] | None = None,
@@ -58,7 +64,10 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
     if events < 0 or made.value <= events:
         raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",
                           "Lengthen the sleeve, widen the cuff or narrow the upper arm.")
-    return Tube(cuff=cuff, top=wide, rows=made, hem=hem, end=last[0] if last else None)
+    asked = asked_of(cut, Slope.SLEEVE)
+    slope = slope_schedule(asked, events, made.value, INCREASES)
+    return Tube(cuff=cuff, top=wide, rows=made, hem=hem, end=last[0] if last else None,
+                slope=slope, own=slope_counts("sleeve", "", asked, slope))
 
 
 def straight_sleeve(tube: Tube) -> Piece:

@@ -10,6 +10,7 @@ from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
+from ..pattern.slopes import Slope
 from ..shape.edging import (
     EdgePath,
     Zone,
@@ -25,12 +26,13 @@ from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
 from ..shape.roundings import Kind, Roundable, deepened
+from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .lengths import Lengths, across, lengths, on_foot
 from .measured import FRONT, SEAM, front_width, underarm_row
-from .necklines import centre_stitches
+from .necklines import centre_stitches, v_counts
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
@@ -47,6 +49,7 @@ from .raglan_lines import (
 from .sides import ROUNDS, ways_round
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
+INNER = Usual(end=2, least_end=1)  # a V's decreases, one row at least below the raglan's top
 
 
 def roundable(*, opens: bool) -> Roundable:
@@ -107,8 +110,14 @@ def _neck_row(own: Lines) -> tuple[int, int]:
     return own.below.value + own.line.value - rows, rows
 
 
-def _inner(side: int, height: int, kind: Neck) -> tuple[Change, ...]:
-    """One side of the front neck: single stitches, closer together at the start."""
+def _inner(cut: Cut, side: int, height: int) -> tuple[Change, ...]:
+    """One side of the front neck: single stitches, closer together at the start.
+
+    A V as the designer schedules it, else spread evenly.
+    """
+    kind, asked = cut.neck, asked_of(cut, Slope.V_NECK)
+    if asked is not None:
+        return slope_schedule(asked, side, height, INNER).changes(How.DECREASE)
     if not side:
         return ()
     events = [1 + i for i in range(side)] if kind is not Neck.V else \
@@ -138,7 +147,7 @@ def _front(own: Lines) -> Piece:
     else:
         centre_half = _centre_half(half_total, height, own.cut.neck)
         centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
-        inner = _inner(half_total - centre_half, height, own.cut.neck)
+        inner = _inner(own.cut, half_total - centre_half, height)
     return Piece(
         key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
         levels=own.sides.levels,
@@ -160,7 +169,7 @@ def _above_slit(own: Lines, slit: Slit, half: int, row: int) -> tuple[int, tuple
     if own.cut.neck is not Neck.V:
         at_once = max(0, _centre_half(half, height - 2, own.cut.neck) - slit.stitches.value // 2,
                       left - (height - 4))
-    slope = _inner(left - at_once, height - 2, own.cut.neck)
+    slope = _inner(own.cut, left - at_once, height - 2)
     return slit.stitches.value, above(slit, at_once, slope)
 
 
@@ -184,7 +193,7 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
                           "of raglan", "Widen the chest or the neck.")
     centre = _centre_half(side, height, cut.neck)
     at_once = (Change(row + 1, centre, How.BIND_OFF),) if centre else ()
-    inner = in_order(at_once, shifted(_inner(side - centre, height - 1, cut.neck), row + 1))
+    inner = in_order(at_once, shifted(_inner(cut, side - centre, height - 1), row + 1))
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
@@ -212,7 +221,9 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
     counts += [(fronts[0].key, "neck_rows", _neck_rows(own)),
-               ("sleeve", "top_rows", top_rows(sleeve))]
+               ("sleeve", "top_rows", top_rows(sleeve)), *own.own_slopes]
+    start = slit.rows.value + 2 if slit else _neck_row(own)[0] + 1 if len(fronts) == 2 else 0
+    counts += v_counts(own.cut, fronts[0], start)
     return tuple(counts)
 
 

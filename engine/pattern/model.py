@@ -17,6 +17,7 @@ from ..sizing.measures import Definition
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
+from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
 from .stitch_chart import StitchChart
 
@@ -235,6 +236,7 @@ class GarmentSpec:
     pockets: PocketSpec | None = None
     cord: CordSpec | None = None
     crown: CrownSpec = PLAIN_CROWN
+    slopes: tuple[SlopeSpec, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

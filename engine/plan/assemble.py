@@ -14,23 +14,23 @@ from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
-from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..pattern.model import Band, GarmentSpec, Pattern, RibSpec
 from ..shape.edging import EdgePath
-from ..shape.garment import CannotRound, CannotShape, Cut, Garment, Join
+from ..shape.garment import Cut, Garment, Join
 from ..shape.piece import Piece
-from ..shape.rib_widths import shape_ribbed
 from ..sizing.charts import facts_of
 from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import names_in
 from ..sizing.quantities import Quantity
 from .cords import with_cord
+from .early_slopes import early_slopes
 from .feet import flaring, swatch_shared
 from .method_choice import put_ways
 from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
+from .shaped import shaped
 from .whole_checks import (
     hem_not_swatched,
     is_short,
@@ -64,7 +64,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     enclosing one takes in. Its measures are worked out here unless they are `worked` already.
     """
     worked = worked or worked_out(pattern, spec, size)
-    form, chart, measures, problems = FORMS[spec.form], worked.chart, worked.measures, worked.found
+    chart, measures, problems = worked.chart, worked.measures, worked.found
     if has_errors(problems):
         return None, problems
     fabric = pattern.fabrics[spec.fabric]
@@ -73,18 +73,11 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               hem_gauge=_hem_gauge(pattern), bands=bands, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               align=spec.align, crown=spec.crown,
+              slopes={one.slope: one.of(size) for one in spec.slopes},
               placket=spec.placket[size] if spec.placket else None)
-    try:
-        garment = shape_ribbed(form.shape, cut, spec.rounding, form.rounds,
-                                seamed=form.seamed)
-    except CannotRound as fault:
-        return None, (error("cannot-round", pattern.place("garment.round"), size=size,
-                            found=fault.found, expected="the rounding asked for",
-                            remedy=fault.remedy),)
-    except CannotShape as fault:
-        return None, (error("cannot-shape", pattern.place("garment.measures"), size=size,
-                            found=fault.found, expected=f"whole numbers for a {spec.form}",
-                            remedy=fault.remedy),)
+    garment, unshaped = shaped(pattern, spec, cut)
+    if garment is None:
+        return None, unshaped
     pocketed, found = with_pockets(pattern, garment, cut.gauge)
     if pocketed is None:
         return None, found
@@ -102,6 +95,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     problems += (*unfit, *_of_foot(pattern, spec, garment, cut),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
                  *overruled(pattern, spec, garment, measures),
+                 *early_slopes(pattern, spec, garment),
                  *hem_not_swatched(pattern, spec, size, cut.hem_gauge is not None))
     return Assembled(garment=garment, measures=measures,
                      short_sleeve=is_short(pattern, chart, garment)), problems

@@ -17,6 +17,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Alignment, HemSpec, Neck, RibSpec
+from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
@@ -36,7 +37,7 @@ class Cut:
     fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
     `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
     `placket` is how far a slit goes down from the front neck; `bands` is then the depth of its
-    bands. `crown` is that of a hat.
+    bands. `crown` is that of a hat, `slopes` what the designer asks of the rows of single slopes.
     """
 
     size: str
@@ -55,6 +56,7 @@ class Cut:
     placket: Length | None = None
     align: Alignment = Alignment.CENTRE
     crown: CrownSpec = PLAIN_CROWN
+    slopes: Mapping[Slope, SlopeAsk] = field(default_factory=dict)
 
     @property
     def overlap(self) -> Term:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
@@ -67,9 +68,18 @@ class Schedule:
 
     @property
     def made(self) -> Expression:
-        """The rows as an expression: up to the first event, those of every block, those after."""
+        """The rows as an expression: up to the first event, those of every block, those after.
+
+        Of many blocks those are put together that have one gap.
+        """
         used = (self.first or 0) + sum(b.rows for b in self.blocks)
-        blocks = (plain(times) * plain(every) for every, times in self.blocks)
+        told: Iterable[tuple[int, int]] = self.blocks
+        if len(self.blocks) > _MANY:
+            gaps = Counter({every: 0 for every, _ in self.blocks})
+            for every, times in self.blocks:
+                gaps[every] += times
+            told = gaps.items()
+        blocks = (plain(times) * plain(every) for every, times in told)
         ends = (Operand(Fraction(rows), role) for rows, role in (
             (self.first or 0, Role.ROWS_BEFORE), (self.rows - used, Role.ROWS_AFTER)) if rows)
         return Sum((*blocks, *ends))
@@ -113,10 +123,10 @@ def _parts(schedule: Schedule, above: int) -> list[str]:
         return [f"row {schedule.event_rows[0] + above}"]
     opening = [] if first is None else [f"row {first + above}"]
     if len(blocks) <= _MANY:
-        return opening + [f"{_every(every)} {_times(times)}" for every, times in blocks]
+        return opening + [f"{every_said(every)} {times_said(times)}" for every, times in blocks]
     if _takes_turns([b.every for b in blocks for _ in range(b.times)]):
-        return [*opening, f"{_every(blocks[0].every)} and {_every(blocks[1].every)} alternately, "
-                          f"{len(blocks)} times in all"]
+        two = f"{every_said(blocks[0].every)} and {every_said(blocks[1].every)}"
+        return [*opening, f"{two} alternately, {len(blocks)} times in all"]
     rows = [str(row + above) for row in schedule.event_rows]
     return [f"rows {', '.join(rows[:-1])} and {rows[-1]}"]
 
@@ -127,14 +137,16 @@ def _takes_turns(gaps: Sequence[int]) -> bool:
             and all(gap == gaps[i % 2] for i, gap in enumerate(gaps)))
 
 
-def _every(rows: int) -> str:
+def every_said(rows: int) -> str:
+    """Return "every row", "every 6th row"."""
     if rows == 1:
         return "every row"
     ending = {1: "st", 2: "nd", 3: "rd"}.get(rows % 10, "th")
     return f"every {rows}{'th' if rows % 100 in (11, 12, 13) else ending} row"
 
 
-def _times(number: int) -> str:
+def times_said(number: int) -> str:
+    """Return "once", "twice", "5 times"."""
     return {1: "once", 2: "twice"}.get(number, f"{number} times")
 
 

@@ -34,6 +34,7 @@ from .pairs import read_pairs
 from .pockets import read_pockets
 from .rounding import read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
+from .slopes import read_slopes
 from .source import Node, Scalar, Table
 from .values import Entry, Fault, Reader, Text
 
@@ -98,6 +99,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
+    slopes = read_slopes(own, form, neck, ground.sizes)
     pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_methods(own, key)
                          for key in (GarmentKeys.cast_on, GarmentKeys.bind_off))
@@ -117,7 +119,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
                        align=align, drawing=drawing, pockets=pockets, cord=cord,
-                       crown=crown)
+                       crown=crown, slopes=slopes)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

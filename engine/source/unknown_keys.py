@@ -14,6 +14,7 @@ from .source import Keyed, Node, Scalar
 Guess: TypeAlias = Callable[[Node], "tuple[str, str] | None"]
 
 _DECIMALS = re.compile(r"[0-9]{1,3}(?: ?[a-z%\"]{1,6})?")  # what a decimal comma cuts off
+_RATE = re.compile(r"(?:and )?then .+|every .+")  # what the comma between two rates cuts off
 
 
 def unknown_key(key: str, keyed: Keyed, what: str, known: tuple[str, ...], guess: Guess | None
@@ -24,6 +25,11 @@ def unknown_key(key: str, keyed: Keyed, what: str, known: tuple[str, ...], guess
         return error("unknown-key", keyed.place, found=f"{found}, behind a comma",
                      expected="one value and its decimals", remedy="Write a point for the decimal "
                      "comma: a comma begins the next entry."), None
+    if _RATE.fullmatch(key) and isinstance(keyed.node, Scalar) and not keyed.node.text:
+        return error("unknown-key", keyed.place, found=f"{found}, behind a comma",
+                     expected="all rates of a slope in one value", remedy="Leave the comma before "
+                     "then out, or put the rates in quotes: in braces a comma begins the next "
+                     "entry."), None
     near = nearest(key, known)
     expected, remedy = suggest(key, known, "Delete it, or put it where it belongs.")
     guessed = guess(keyed.node) if guess and not near else None

@@ -16,6 +16,7 @@ from .shaped_edges import Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
+_SPANS = 3  # rates that are told one after another; more are told in turn, or gap by gap
 
 
 def block_said(block: Block, where: str) -> tuple[str, str]:
@@ -81,8 +82,9 @@ def _when(events: Sequence[Event]) -> str:
     """On which rows, by the row counter, and how far they are apart."""
     first, last = events[0], events[-1]
     spans = [(rows, len(list(same))) for rows, same in groupby(e.rows for e in events[1:])]
-    then = joined(_every(rows, times, more=not n and rows == first.rows)
-                  for n, (rows, times) in enumerate(spans))
+    then = _in_turn([e.rows for e in events[1:]]) if len(spans) > _SPANS else joined(
+        _every(rows, times, more=not n and rows == first.rows)
+        for n, (rows, times) in enumerate(spans))
     of_chart = " of the stitch pattern" if first.charted else ""
     start = f"after {counted(first.rows, 'row')}{of_chart}" if first.rows else "at once"
     if len(events) == 2 and first.rows == last.rows:
@@ -92,6 +94,16 @@ def _when(events: Sequence[Event]) -> str:
                 f"counter <em>{last.counter}</em>)")
     shows = joined(str(event.counter) for event in events)
     return f"when the row counter shows <em>{shows}</em>: {start}{', then ' * bool(then)}{then}"
+
+
+def _in_turn(gaps: Sequence[int]) -> str:
+    """Gaps of which more than a few differ from the one before: two or three that take turns, or
+    each of them."""
+    for many in (2, 3):
+        if len(gaps) > many and all(gap == gaps[n % many] for n, gap in enumerate(gaps)):
+            after = joined(f"after {counted(gap, 'row')}" for gap in gaps[:many])
+            return f"{len(gaps)} times, {after} in turn"
+    return f"after {joined(map(str, gaps))} rows"
 
 
 @lru_cache(maxsize=256)

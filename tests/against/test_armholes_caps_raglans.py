@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from published_pieces import account_for, against
 from scipy import optimize
 from shapely import LineString
+from sourced import counts, garment, swatch
 from walebook.core.counts import DOWN, EVEN, decimal, whole
 from walebook.core.units import Length, length_cm
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
@@ -31,7 +32,7 @@ from walebook.shape.curves import (
     stepped,
 )
 from walebook.shape.profile import Change, How, Profile
-from walebook.shape.raglan import RaglanSeam, raglan, raglan_depth, raglan_shares
+from walebook.shape.raglan import RaglanSeam, raglan
 from walebook.shape.schedule import paired_rows, spread_events
 
 DIRECT = ("C02", "C03", "C04", "C06", "C08", "C09", "C11")
@@ -148,14 +149,21 @@ def test_an_armhole_by_thirds(case):
 
 
 @against("C06")
-def test_a_third_of_the_back_to_each_line(case):
+def test_a_raglan_by_shares_of_its_back(case):
+    """A third of the back to each line and to the neck; for men the middle is larger. The shares
+    are written as sums: `neck_width: chest_width / 3`, `raglan_depth: (arm + ease) / 2`."""
     said, wanted = case["inputs"], case["outputs"]
-    back = said["back_sts"]
-    assert list(raglan_shares(back)) == wanted["women"]
-    line = Fraction(wanted["men"][0], back)  # the source only says: a larger middle
-    assert list(raglan_shares(back, line)) == wanted["men"]
-    depth = raglan_depth(length_cm(said["upper_arm_cm"]), length_cm(said["ease_cm"]))
-    assert depth.cm == wanted["raglan_depth_cm"]
+    per = swatch(20, 30)  # 30 cm are 90 rows, an even number
+    for line, neck, other in (wanted["women"], wanted["men"]):
+        assert line == other
+        made = counts(garment("raglan pullover", per, {
+            "chest_width": f"{said['back_sts'] * 5} mm",  # with two stitches more for the seams
+            "neck_width": f"chest_width * {neck} / {said['back_sts']}",
+            "raglan_depth": f"({said['upper_arm_cm']} cm + {said['ease_cm']} cm) / 2",
+            "upper_arm_width": "45 cm"}))["back"]
+        assert made["cast_on"] - 2 == said["back_sts"] and made["neck_stitches"] - 2 == neck
+        assert made["cast_on"] - made["neck_stitches"] == 2 * line
+        assert made["raglan_rows"] == wanted["raglan_depth_cm"] * 3
 
 
 @against("C07")

@@ -19,7 +19,8 @@ from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.holes import Closing
-from walebook.pattern.model import RibMake, Wearer
+from walebook.pattern.model import Neck, RibMake, Wearer
+from walebook.pattern.slopes import Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
@@ -34,6 +35,7 @@ from walebook.source.keys.garment import (
 )
 from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
 from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
+from walebook.source.keys.slopes import SlopeKeys, SlopesKeys
 
 from tests.laws.from_keys import Known, lengths, mappings, sized, values
 from tests.laws.pieces import chart
@@ -204,13 +206,43 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
             lambda name: name.replace("_", " ")), roundings(counts), min_size=1, max_size=2),
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
-        "crown": crowns()}
+        "crown": crowns(), "slopes": slopes(form, sizes)}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
-              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 3 if folds else NEVER,
+              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 4 if folds else NEVER,
+              "slopes": 3 if shape.slopes(Neck.V) else NEVER,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER}
     return draw(mappings(GarmentKeys, known(sizes), spec, near=near, tenths=tenths))
+
+
+@st.composite
+def slopes(draw: DrawFn, form: str, sizes: tuple[str, ...]) -> BandSpec:
+    """The slopes of a form, one of them at least."""
+    has = FORMS[form].slopes(Neck.V)
+    first = draw(st.sampled_from(has or tuple(Slope))).value
+    return draw(mappings(SlopesKeys, known(sizes), {first: draw(slope(sizes))},
+                         near={each.value: slope(sizes) for each in Slope},
+                         tenths={each.value: 3 if each in has else NEVER for each in Slope}))
+
+
+def slope(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
+    """A slope with an order or rates, and plain rows before or after."""
+    plain = st.integers(0, 20).map("{} rows".format) | lengths(5, 60)
+    return mappings(SlopeKeys, known(sizes), near={
+        "rates": sized(sizes, rates()), "first_row": sized(sizes, st.integers(1, 12).map(str)),
+        "plain_start": sized(sizes, plain), "plain_end": sized(sizes, plain)},
+        tenths={"order": 5, "rates": 3, "first_row": 3, "plain_start": 2, "plain_end": 3}).filter(
+            bool)
+
+
+@st.composite
+def rates(draw: DrawFn) -> str:
+    """Rates of which the last leaves its times open, or its rows."""
+    every = st.integers(1, 12).map(lambda rows: "every row" if rows == 1 else f"every {rows} rows")
+    times = st.integers(1, 8).map(lambda many: "once" if many == 1 else f"{many} times")
+    first = draw(st.lists(st.tuples(every, times).map(" ".join), max_size=2))
+    return ", then ".join([*first, draw(every | times | st.just("every 2nd and 3rd row in turn"))])
 
 
 @st.composite

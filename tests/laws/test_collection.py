@@ -34,6 +34,7 @@ from walebook.pattern.model import (
     Shown,
     Wearer,
 )
+from walebook.pattern.slopes import Order, Slope
 from walebook.plan.buttonholes import reach
 from walebook.plan.hole_fit import AS_LONG_AS_ASKED
 from walebook.proof.proof import Proof, SizeProof
@@ -140,6 +141,17 @@ def around(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yield pattern.garment.neck.value
 
 
+SCHEDULED = ("rates", "first_row", "plain_start", "plain_end")
+
+
+def scheduled(spec: GarmentSpec) -> Iterator[str]:
+    yield from (key for slope in spec.slopes for key in SCHEDULED if getattr(slope, key))
+
+
+def orders(spec: GarmentSpec) -> Iterator[str]:
+    yield from (slope.order.value for slope in spec.slopes if slope.order)
+
+
 def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     """What is a yes or no of a garment or band."""
     for plan in size.plans:
@@ -171,6 +183,10 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
     "mark of a chart": ((c.value for c in Cell), marks),
     "line to lay repeats from": ((a.value for a in Alignment),
                                  in_garment(lambda spec: [spec.align.value])),
+    "slope": ((s.value for s in Slope), in_garment(lambda spec: [
+        slope.slope.value for slope in spec.slopes])),
+    "order of rates": ((o.value for o in Order), in_garment(orders)),
+    "way of scheduling a slope": (SCHEDULED, in_garment(scheduled)),
     "side of a collar": ((s.value for s in Shown), in_bands(
         lambda band: [band.collar.shows.value] if band.collar.shows else [])),
     # Round a round neck it has square corners, which want a mitre: band-corner.

@@ -18,6 +18,24 @@ AFTER = re.compile(r"(?:then )?(?:at once|(once (?:more )?)?after (\d+) rows?"
                    r"(?: \(row counter (\d+)\))?")
 
 
+TURNS = re.compile(r"(.*), then (\d+) times, (after \d+ rows?(?:, after \d+ rows?)?"
+                   r" and after \d+ rows?) in turn(?: \(row counter (\d+)\))?")
+GAPS = re.compile(r"(.*), then after ((?:\d+, )+\d+ and \d+) rows(?: \(row counter (\d+)\))?")
+
+
+def told_gap_by_gap(text: str) -> tuple[str, list[int], int | None]:
+    """A schedule without the gaps that it tells in turn, or one by one, at its end; these gaps; and
+    the row counter that is said to be reached."""
+    if found := TURNS.fullmatch(text):
+        gaps = [int(gap) for gap in re.findall(r"\d+", found[3])]
+        times, shown = int(found[2]), found[4]
+        return found[1], [gaps[n % len(gaps)] for n in range(times)], shown and int(shown)
+    if found := GAPS.fullmatch(text):
+        return found[1], [int(gap) for gap in re.findall(r"\d+", found[2])], \
+            found[3] and int(found[3])
+    return text, [], None
+
+
 def moments(k: Knitter, text: str) -> list[int]:
     """The row counters at which a shaping is done, from the words that tell its intervals."""
     listed = None
@@ -27,6 +45,7 @@ def moments(k: Knitter, text: str) -> list[int]:
     text = re.sub(r"^each after (.*)$", r"after \1, then after \1", text)
     now, out = k.bed.counter or 0, []
     start = now
+    text, more, last = told_gap_by_gap(text)
     for part in re.split(r", then |, and |, | and (?=on every|once|after)", text):
         found = AFTER.fullmatch(part)
         need(found, "schedule", f"this cannot be read: {part!r}")
@@ -41,6 +60,10 @@ def moments(k: Knitter, text: str) -> list[int]:
         need(shown is None or int(shown) == now, "schedule", f"that is row counter {now}")
         need(("stitch pattern" in part) <= bool(k.notes.get("chart")), "chart",
              "there is no stitch pattern")
+    for gap in more:
+        now += gap
+        out.append(now)
+    need(last in (None, now), "schedule", f"that is row counter {now}")
     need(listed is None or listed == out, "schedule", f"that is {out}")
     need(len(set(out)) == len(out) and out[0] >= start, "schedule", "two of them at one row")
     return out

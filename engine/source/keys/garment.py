@@ -15,6 +15,7 @@ from ...sizing.expressions import SPELT
 from ..spellings import rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .key import Key, Keys, Mapped, Name, Several
+from .slopes import SlopesKeys
 
 HUNG = "hung"
 HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
@@ -168,6 +169,9 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "How single [counts](#round) are rounded: "
                 "`{back cast on: {multiple: 4, plus: 2}}`.", "{back cast on: even}",
                 "as that kind of count is")
+    slopes = Key(Mapped(SlopesKeys), "On which rows single [slopes](#slopes) are shaped: which "
+                 "rate comes first, or your rates, and plain rows before and after them.",
+                 SlopesKeys.example, "as the counts need", beside="form: raglan pullover, neck: v")
     align = Key(word(Alignment), "From which line of a piece the repeats of its fabric's "
                 "[chart](#charts) are counted: `centre`, `front edge` (of both fronts, mirrored; "
                 "other pieces from their centre) or `side seam` (of fronts and backs; a piece with "

@@ -1,0 +1,118 @@
+"""The lines of a saddle raglan: the whole numbers that body and sleeves share, up to the strap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.expression import Operand, plain
+from ..core.operands import Role
+from ..fabric.gauge import counted, stitches_in
+from ..pattern.slopes import Slope
+from ..shape.foot import Foot
+from ..shape.garment import CannotShape, Cut
+from ..shape.profile import Profile, joined
+from ..shape.raglan import raglan
+from ..shape.roundings import Kind, alike, rule
+from ..shape.slopes import asked_of
+from .measured import SEAM, hem_of, rows_below, rows_in, width_of
+from .raglan_lines import above, line_counts, underarm_of
+from .sleeve import Tube, tube
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines:
+    """The whole numbers that body and sleeves share.
+
+    `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body, its neck, the
+    shoulder under the strap with the raglan's seam stitch, the strap, what is bound off);
+    `below`, `line` and `over` in rows (to the raglan, along it, over the shoulder).
+    """
+
+    cut: Cut
+    width: Count
+    neck: Count
+    shoulder: Count
+    strap: Count
+    underarm: Count
+    below: Count
+    line: Count
+    over: Count
+    arm: Tube
+    hem: Foot | None
+    hem_rows: Count | None
+
+    @property
+    def across(self) -> int:
+        """Stitches of the body where its raglan lines end: neck and both shoulders."""
+        return self.neck.value + 2 * self.shoulder.value
+
+    def body(self, parity: int) -> Profile:
+        """One raglan line of the body, from the underarm."""
+        return raglan(self.width.value, self.across, self.line.value,
+                      bind_off=self.underarm.value, parity=parity,
+                      asked=asked_of(self.cut, Slope.RAGLAN_BODY))
+
+    def sleeve(self, parity: int) -> Profile:
+        """One raglan line of the sleeve, and the strap's straight edge above it."""
+        line = raglan(self.arm.top.value, self.strap.value, self.line.value,
+                      bind_off=self.underarm.value, parity=parity,
+                      asked=asked_of(self.cut, Slope.RAGLAN_SLEEVE))
+        return joined(line, Profile(self.over.value))
+
+    @property
+    def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
+        """The counts of the slopes that the designer schedules."""
+        return (*line_counts(self.cut, self.width, self.across, self.line, self.underarm, "back"),
+                *self.arm.own,
+                *line_counts(self.cut, self.arm.top, self.strap.value, self.line, self.underarm,
+                             "sleeve"))
+
+
+def lines(cut: Cut) -> Lines:
+    """Return the shared numbers. Raises CannotShape where the lines do not fit.
+
+    The body is shorter by half a strap, which lies over each shoulder.
+    """
+    hem, hem_rows = hem_of(cut, "back")
+    line = rows_in(cut, "back raglan_rows", "raglan_depth")
+    below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length")
+                       - cut.measure("saddle_width") / plain(2), above(line), hem)
+    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
+                              "back neck_stitches": width_of(cut, "neck_width", 0)})
+    arm = tube(cut, hem, "rows_to_raglan",
+               end={"sleeve strap": width_of(cut, "saddle_width", 2 * SEAM)})
+    assert arm.end is not None  # asked for just above
+    shoulder = _shoulder(cut)
+    made = Lines(cut=cut, width=width, neck=neck, shoulder=shoulder, strap=arm.end,
+                 underarm=underarm_of(cut), below=below, line=line, over=_rows_over(cut, shoulder),
+                 arm=arm, hem=hem, hem_rows=hem_rows)
+    for name, sts, top in (("body", made.width.value, made.across),
+                           ("sleeve", made.arm.top.value, made.strap.value)):
+        going = (sts - top) // 2 - made.underarm.value
+        if going < 0 or going > line.value - 2 or below.value < 2:
+            raise CannotShape(
+                f"a raglan line of the {name} with {going} stitches to go in {line}, {below} "
+                "below it", "Change raglan_depth, saddle_length, saddle_width, neck_width or "
+                "upper_arm_width.")
+    return made
+
+
+def _shoulder(cut: Cut) -> Count:
+    g = cut.gauge
+    figure = stitches_in(cut.measure("saddle_length"), g) + Operand(Fraction(SEAM), Role.SEAM)
+    made = counted(figure, Unit.STITCHES, g.stitch, rule(cut, "back shoulder", Kind.SINGLE))
+    if made.value < 2 + SEAM:
+        raise CannotShape(f"a shoulder of {made}", "Make saddle_length longer.")
+    return made
+
+
+def _rows_over(cut: Cut, shoulder: Count) -> Count:
+    """The strap's rows, as long as the shoulder's stitches without the seam's."""
+    g = cut.gauge
+    along = shoulder.term(Role.STITCHES, " along the shoulder") \
+        - Operand(Fraction(SEAM), Role.SEAM)
+    return counted(along * Operand(g.stitch, Role.MILLIMETRES) / Operand(g.row, Role.ROW_HEIGHT),
+                   Unit.ROWS, g.row, rule(cut, "sleeve strap_rows", Kind.SINGLE))

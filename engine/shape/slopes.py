@@ -1,0 +1,249 @@
+"""On which rows a slope is shaped: as the designer asks, else as its form spreads it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import accumulate, cycle, islice
+
+from ..core.counted import Count
+from ..core.counts import NEAREST, Unit
+from ..core.expression import Operand
+from ..core.operands import Role
+from ..fabric.gauge import rows_along
+from ..pattern.slopes import Order, Rate, Slope, SlopeAsk, Stretch
+from .garment import CannotShape, Cut
+from .schedule import (
+    Finish,
+    Remainder,
+    Schedule,
+    every_said,
+    schedule_of,
+    spread_events,
+    times_said,
+)
+
+REMAINDERS: Mapping[Order, Remainder] = {
+    Order.FAST_FIRST: Remainder.SHORTER_FIRST, Order.SLOW_FIRST: Remainder.LONGER_FIRST,
+    Order.MIXED: Remainder.MIXED, Order.ONE_RATE: Remainder.PLAIN_AT_TOP}
+PLACES: Mapping[Slope, str] = {Slope.SLEEVE: "sleeve", Slope.RAGLAN_BODY: "raglan line of the body",
+                               Slope.RAGLAN_SLEEVE: "raglan line of the sleeve",
+                               Slope.V_NECK: "V neck"}
+
+
+class CannotFollow(CannotShape):
+    """A slope that cannot be shaped as asked: `key` is the entry of `slope` that stands against it,
+    `expected` what its measures make."""
+
+    def __init__(self, slope: Slope, key: str, found: str, expected: str, remedy: str) -> None:
+        super().__init__(found, remedy)
+        self.slope, self.key, self.expected = slope, key, expected
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Usual:
+    """How a slope is spread where nothing is asked: in which `order`, with `end` plain rows at its
+    end, events `grid` rows apart or a multiple of it where there are rows enough.
+
+    `gap_after` is true where the rows after the last event count as a gap. `least_end` are the
+    plain rows that it cannot do without, `least_first` is the earliest row of its first event.
+    """
+
+    order: Remainder = Remainder.SHORTER_FIRST
+    end: int = 0
+    grid: int = 1
+    gap_after: bool = False
+    least_end: int = 0
+    least_first: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What is asked of a slope in one size, its plain stretches as counted rows."""
+
+    ask: SlopeAsk
+    start: Count | None = None
+    end: Count | None = None
+
+    @property
+    def counts(self) -> tuple[tuple[str, Count], ...]:
+        """Its plain stretches that are given as lengths, by name."""
+        both = (("plain_rows_first", self.ask.plain_start, self.start),
+                ("plain_rows_last", self.ask.plain_end, self.end))
+        return tuple((name, count) for name, said, count in both
+                     if said is not None and said.length is not None and count is not None)
+
+
+def asked_of(cut: Cut, slope: Slope) -> Asked | None:
+    """Return what the designer asks of a slope; None where it is shaped as its form has it."""
+    ask = cut.slopes.get(slope)
+    if ask is None:
+        return None
+    return Asked(ask=ask, start=_stretch(cut, ask.plain_start, "plain_start"),
+                 end=_stretch(cut, ask.plain_end, "plain_end"))
+
+
+def _stretch(cut: Cut, said: Stretch | None, name: str) -> Count | None:
+    """The rows of a plain stretch."""
+    if said is None:
+        return None
+    if said.length is not None:
+        return rows_along(said.length, cut.gauge, NEAREST,
+                          Operand(said.length.mm, Role.STATED, name))
+    return Count(Operand(Fraction(said.rows or 0), Role.SOURCE, "rows"), Unit.ROWS)
+
+
+def slope_schedule(asked: Asked | None, events: int, rows: int, usual: Usual) -> Schedule:
+    """Return `events` spread over the `rows` of a slope as `asked`, else as `usual`.
+
+    Two rates are the neighbouring ones, or those of the designer: W3-054, W3-056 to W3-064. Raises
+    CannotFollow for what does not fit the slope, ValueError where more events than rows are usual.
+    """
+    if asked is None:
+        return _spread(events, rows - usual.end, usual, usual.order, None, rows,
+                       gap_after=usual.gap_after)
+    if not events and not asked.ask.rates:
+        return Schedule(rows)
+    start, end = _ends(asked, rows, usual)
+    if asked.ask.rates:
+        at = _by_rates(asked, events, rows - start - end, start)
+        return schedule_of((start + row for row in at), rows)
+    order = usual.order if asked.ask.order is None else REMAINDERS[asked.ask.order]
+    first = asked.ask.first_row
+    try:
+        return _spread(events, rows - start - end, usual, order, first, rows, start,
+                       gap_after=usual.gap_after and asked.end is None)
+    except ValueError as fault:
+        key = next(name for name, value in (
+            ("first_row", first), ("plain_end", asked.end), ("plain_start", asked.start),
+            ("order", order)) if value is not None)
+        room = rows - start - end - (first or 0)
+        raise _refusal(asked, key, f"{_many(asked, events)} in {max(0, room)} of {rows} rows",
+                       f"a row for each {asked.ask.slope.change}",
+                       "Leave fewer rows plain, or begin earlier.") from fault
+
+
+def _spread(events: int, room: int, usual: Usual, order: Remainder, first: int | None, rows: int,
+            start: int = 0, *, gap_after: bool) -> Schedule:
+    """`events` over `room` rows above `start`, on the grid where it has room for them."""
+    finish = Finish.PLAIN if gap_after else Finish.EVENT
+    parts = events - (first is not None) + gap_after
+    grid = usual.grid if parts <= (room - (first or 0)) // usual.grid else 1
+    made = spread_events(events, room, finish=finish, remainder=order, first=first, grid=grid)
+    return schedule_of((start + row for row in made.event_rows), rows)
+
+
+def _ends(asked: Asked, rows: int, usual: Usual) -> tuple[int, int]:
+    """The plain rows at the start and the end of a slope. Raises CannotFollow for too many."""
+    start = asked.start.value if asked.start else 0
+    end = max(asked.end.value, usual.least_end) if asked.end else (
+        usual.least_end if asked.ask.rates else usual.end)
+    first = asked.ask.first_row
+    if first is not None and first < usual.least_first:
+        raise _refusal(asked, "first_row", f"the first {asked.ask.slope.change} on row {first}",
+                       f"row {usual.least_first} or a later one",
+                       f"Write first_row: {usual.least_first}.")
+    if start + end + (first or 0) > rows:
+        key = "plain_start" if asked.start else "plain_end" if asked.end else "first_row"
+        raise _refusal(asked, key, f"{start + end + (first or 0)} rows of a slope of {rows} that "
+                       "are to stay plain", f"fewer than {rows}", "Leave fewer rows plain.")
+    return start, end
+
+
+def _by_rates(asked: Asked, events: int, room: int, start: int) -> list[int]:
+    """The rows of the events, above the plain ones at the start, by the designer's own rates."""
+    ask, first = asked.ask, asked.ask.first_row
+    left = events - (first is not None)
+    closed = _closed(asked, left, room - (first or 0), events)
+    gaps = [gap for rate in closed for gap in islice(cycle(rate.every), rate.times)]
+    at = list(accumulate(gaps, initial=first or 0))[first is None:]
+    if at and at[-1] > room:
+        fits = _that_fits(closed, room - (first or 0))
+        raise _refusal(asked, "rates", f"rates that take {at[-1]} rows for {_many(asked, events)}",
+                       f"at most {room} rows{f' above {start} plain ones' if start else ''}",
+                       fits or "Write fewer rows between them, or fewer times the slow rate.")
+    assert len(at) == events, ask
+    return at
+
+
+def _closed(asked: Asked, left: int, room: int, events: int) -> tuple[Rate, ...]:
+    """The rates with what the last one leaves open: how many times, or how many rows apart."""
+    *before, last = asked.ask.rates
+    rest = left - sum(rate.times or 0 for rate in before)
+    times = rest if last.times is None else last.times
+    if times != rest or rest < 0:
+        first = " with the one on first_row" if asked.ask.first_row is not None else ""
+        said = events - rest + times if last.times is not None else events - rest
+        raise _refusal(asked, "rates", f"rates of {said} {_plural(asked, said)}{first}",
+                       f"{_many(asked, events)}, as the measures make",
+                       _counts_that_fit(rest, len(asked.ask.rates)))
+    if last.every:
+        return (*before, Rate(last.every, times))
+    over = room - sum(map(_rows_of, before))
+    if not times:
+        return tuple(before)
+    if over < times:
+        raise _refusal(asked, "rates", f"{times} {_plural(asked, times)} in the {max(0, over)} "
+                       "rows that are left for the last rate", "a row for each",
+                       "Write fewer rows or fewer times before it.")
+    return (*before, Rate((over // times,), times))
+
+
+def _counts_that_fit(rest: int, rates: int) -> str:
+    if rest > 0:
+        return (f"Write {times_said(rest)} in the last rate, or leave its times out: they then "
+                "follow from the measures in every size.")
+    before = "the rates before the last" if rates > 1 else "the rate"
+    return f"Write {before} fewer times, by {1 - rest} in all, or change the measures."
+
+
+def _that_fits(rates: Sequence[Rate], room: int) -> str:
+    """What of the last rate, or of the one before it, would make them fit; "" where nothing does.
+
+    How many more times the faster rate before them; else how far apart the last ones can be.
+    """
+    *before, last = rates
+    assert last.times is not None
+    short = sum(map(_rows_of, rates)) - room
+    if before and len(last.every) == len(before[-1].every) == 1:
+        fast, slow = before[-1].every[0], last.every[0]
+        more = -(-short // (slow - fast)) if slow > fast else last.times + 1
+        if more <= last.times:
+            return f"Write {every_said(fast)} {times_said((before[-1].times or 0) + more)}."
+    over = room - sum(map(_rows_of, before))
+    if last.times and over >= last.times:
+        return (f"Write {every_said(over // last.times)} in the last rate, or leave its rows out: "
+                f"\"then {times_said(last.times)}\" takes as many as fit.")
+    return ""
+
+
+def _rows_of(rate: Rate) -> int:
+    """The rows that a rate takes."""
+    return sum(islice(cycle(rate.every), rate.times))
+
+
+def _refusal(asked: Asked, key: str, found: str, expected: str, remedy: str) -> CannotFollow:
+    slope = asked.ask.slope
+    return CannotFollow(slope, key, f"{found} ({PLACES[slope]})", expected, remedy)
+
+
+def _many(asked: Asked, events: int) -> str:
+    return f"{events} {_plural(asked, events)}"
+
+
+def _plural(asked: Asked, events: int) -> str:
+    return asked.ask.slope.change + "s" * (events != 1)
+
+
+def slope_counts(piece: str, name: str, asked: Asked | None, schedule: Schedule
+                 ) -> tuple[tuple[str, str, Count], ...]:
+    """Return the counts of a slope that the designer schedules, for the counts of its `piece`.
+
+    All its rows, by its rates, and its plain stretches; `name` stands before theirs.
+    """
+    if asked is None:
+        return ()
+    rows = Count(schedule.made, Unit.ROWS)
+    return ((piece, f"{name}rows_shaped", rows),
+            *((piece, f"{name}{own}", count) for own, count in asked.counts))

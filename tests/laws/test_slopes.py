@@ -1,0 +1,147 @@
+"""Slopes that a designer schedules: knitted and closed in every form, or refused in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
+from walebook.core.counted import Count
+from walebook.core.counts import Unit
+from walebook.core.expression import plain
+from walebook.core.units import Length
+from walebook.forms.registry import FORMS
+from walebook.pattern.model import Neck
+from walebook.pattern.slopes import Order, Rate, Slope, SlopeAsk, Stretch
+from walebook.shape.garment import CannotShape, Cut, Garment
+from walebook.shape.profile import How
+from walebook.shape.schedule import Schedule
+from walebook.shape.slopes import Asked, CannotFollow, Usual, slope_schedule
+
+from tests.laws import pieces
+
+SLOPED = [name for name, form in FORMS.items() if form.slopes(Neck.V)]
+gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
+stretches = st.builds(Stretch, rows=st.integers(0, 20)) | st.builds(
+    lambda mm: Stretch(length=Length(Fraction(mm))), st.integers(0, 60))
+every = st.lists(st.integers(1, 12), min_size=1, max_size=3).map(tuple)
+last = st.builds(Rate, every, st.none() | st.integers(1, 12)) | st.builds(
+    Rate, st.just(()), st.integers(1, 12))
+
+
+@st.composite
+def asks(draw: DrawFn, slope: Slope = Slope.SLEEVE) -> SlopeAsk:
+    """What a designer may ask of a slope."""
+    rated, began = draw(st.booleans()), draw(st.booleans())
+    closed = st.lists(st.builds(Rate, every, st.integers(1, 6)), max_size=2)
+    return SlopeAsk(
+        slope=slope, order=None if rated else draw(st.none() | st.sampled_from(Order)),
+        rates=(*draw(closed), draw(last)) if rated else (),
+        first_row=draw(st.none() | st.integers(0, 12)) if began else None,
+        plain_start=None if began else draw(st.none() | stretches),
+        plain_end=draw(st.none() | stretches))
+
+
+def cut(form: str, gauge: pieces.Gauge, asked: Iterable[SlopeAsk]) -> Cut:
+    made = pieces.cut(form, dict(pieces.chart("women").measurements("M")), gauge, neck=Neck.V,
+                      band=24)
+    return replace(made, slopes={one.slope: one for one in asked})
+
+
+@pytest.mark.parametrize("form", SLOPED)
+@given(data=st.data(), gauge=gauges)
+@settings(max_examples=pieces.examples(25), deadline=None)
+def test_a_slope_is_knitted_and_closed_or_refused(form: str, data: st.DataObject,
+                                                  gauge: pieces.Gauge) -> None:
+    slopes = data.draw(st.sets(st.sampled_from(FORMS[form].slopes(Neck.V)), min_size=1))
+    asked = [data.draw(asks(slope)) for slope in sorted(slopes, key=lambda one: one.value)]
+    try:
+        made = FORMS[form].shape(cut(form, gauge, asked))
+    except CannotFollow as refused:
+        assert refused.slope in slopes and refused.found and refused.remedy and refused.expected
+        return
+    except CannotShape:
+        return  # a plain garment at this gauge is refused as well
+    assert pieces.faults(made) == []
+    try:
+        usual = FORMS[form].shape(cut(form, gauge, ()))
+    except CannotShape:
+        return  # there the usual schedule has too few rows, and the designer's has enough
+    assert stitches(made) == stitches(usual)
+
+
+def stitches(garment: Garment) -> dict[str, dict[How, int]]:
+    """What comes and goes on every piece: no schedule changes it."""
+    return {piece.key: dict(pieces.changes(piece)) for piece in garment.pieces}
+
+
+@given(ask=asks(), events=st.integers(0, 40), rows=st.integers(0, 160),
+       start=st.integers(0, 12), end=st.integers(0, 12), grid=st.sampled_from((1, 2)))
+@settings(max_examples=pieces.examples(300), deadline=None)
+def test_a_schedule_keeps_to_what_is_asked(ask: SlopeAsk, events: int, rows: int, start: int,
+                                           end: int, grid: int) -> None:
+    """So many events, each above the one before, none in a plain stretch; by the rates asked."""
+    asked = counted(ask, start, end)
+    try:
+        made = slope_schedule(asked, events, rows, Usual(grid=grid))
+    except CannotFollow:
+        return
+    assert made.rows == rows and made.events == events
+    at = made.event_rows
+    assert at == tuple(sorted(set(at)))
+    if events and ask.first_row is not None:
+        assert at[0] == ask.first_row
+    if events and ask.plain_start is not None:
+        assert at[0] > start
+    if events and ask.plain_end is not None:
+        assert at[-1] <= rows - end
+    if ask.rates:
+        assert_by_rates(ask, made, start if ask.plain_start else 0)
+
+
+def counted(ask: SlopeAsk, start: int, end: int) -> Asked:
+    """The ask with its plain stretches in so many rows."""
+    return Asked(ask=ask, start=Count(plain(start), Unit.ROWS) if ask.plain_start else None,
+                 end=Count(plain(end), Unit.ROWS) if ask.plain_end else None)
+
+
+def assert_by_rates(ask: SlopeAsk, made: Schedule, start: int) -> None:
+    """The gaps are those of the rates, one after another, the last one as often as it takes."""
+    first = [] if ask.first_row is None else [ask.first_row]
+    gaps = [b - a for a, b in pairwise((*(first or [start]), *made.event_rows[len(first):]))]
+    for rate in ask.rates[:-1]:
+        assert rate.times is not None
+        took, gaps = gaps[:rate.times], gaps[rate.times:]
+        assert took == [rate.every[n % len(rate.every)] for n in range(rate.times)]
+    rate = ask.rates[-1]
+    assert rate.times in (None, len(gaps))
+    if rate.every:
+        assert gaps == [rate.every[n % len(rate.every)] for n in range(len(gaps))]
+    elif gaps:
+        assert len(set(gaps)) == 1
+
+
+@given(events=st.integers(1, 40), rows=st.integers(40, 160), order=st.sampled_from(Order))
+def test_an_order_has_two_neighbouring_rates_in_that_order(events: int, rows: int, order: Order
+                                                           ) -> None:
+    """W3-054: of two rates a and a + 1 each as often as the rows ask for, as they divide."""
+    made = slope_schedule(Asked(ask=SlopeAsk(slope=Slope.V_NECK, order=order)), events, rows,
+                          Usual())
+    gaps = [b - a for a, b in pairwise((0, *made.event_rows))]
+    short, longer = divmod(rows, events)
+    if order is Order.ONE_RATE:
+        assert gaps == [short] * events
+    else:
+        assert sorted(gaps) == [short] * (events - longer) + [short + 1] * longer
+    if order is Order.FAST_FIRST:
+        assert gaps == sorted(gaps)
+    if order is Order.SLOW_FIRST:
+        assert gaps == sorted(gaps, reverse=True)
+    if order is Order.MIXED:  # no event is a row away from the straight line
+        assert all(0 <= row - Fraction(n * rows, events) < 1
+                   for n, row in enumerate(made.event_rows, 1))

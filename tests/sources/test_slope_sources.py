@@ -1,0 +1,196 @@
+"""Sources that schedule slopes: what a sound one comes to, and what is said of others.
+
+Counts are worked out from the swatch, 30 stitches and 42 rows to 10 cm: a sleeve 20 cm wide at its
+cuff and 30 cm at the underarm has 62 and 92 stitches with its seams, 15 increases at each side, and
+168 rows in 40 cm; 4 cm are 16.8 rows.
+"""
+
+from __future__ import annotations
+
+import pytest
+from reading import FILE
+from test_garment_sources import SMALLEST, messages, read
+from walebook.proof.proof import SizeProof, prove
+from walebook.shape.profile import How
+
+RAGLAN = SMALLEST.replace("set-in cardigan", "raglan pullover") + (
+    "  neck: v\n  measures: {cuff_width: 20 cm, upper_arm_width: 30 cm, sleeve_length: 40 cm}\n")
+LINE = RAGLAN.count("\n") + 1
+
+
+def asked(slopes: str, text: str = RAGLAN) -> str:
+    return text + f"  slopes: {slopes}\n"
+
+
+def found(text: str, *severities: str) -> list[str]:
+    """What is found of a source that is read, as shown."""
+    pattern, problems = read(text)
+    assert pattern is not None, [str(p) for p in problems]
+    return [str(p).removeprefix(f"{FILE}:") for p in prove(pattern)[1]
+            if p.severity.value in (severities or ("error",))]
+
+
+def sizes(text: str) -> tuple[SizeProof, ...]:
+    pattern, problems = read(text)
+    assert pattern is not None, [str(p) for p in problems]
+    proof, wrong = prove(pattern)
+    assert proof is not None, [str(p) for p in wrong]
+    return proof.sizes
+
+
+def increases(size: SizeProof) -> list[int]:
+    """The rows on which the sleeve of a size is increased."""
+    edge = next(p.piece.left for p in size.pieces if p.piece.key == "sleeve")
+    return [c.row for c in edge.changes if c.how is How.INCREASE]
+
+
+def counts(size: SizeProof, piece: str) -> dict[str, str]:
+    assert size.assembled is not None
+    return {name: count.working for key, name, count in size.assembled.garment.counts
+            if key == piece}
+
+
+def test_rates_are_followed_and_the_last_one_takes_the_rest() -> None:
+    for size in sizes(asked("{sleeve: {rates: every 6th row 5 times then every 12th row}}")):
+        assert increases(size) == [*range(6, 31, 6), *range(42, 151, 12)]
+        assert counts(size, "sleeve")["rows_shaped"] == \
+            "5 × 6 + 10 × 12 + 18 after the last = 168 rows"
+
+
+def test_each_size_has_its_rates() -> None:
+    rates = "{S: every 8th row, M: every 10th row, L: every 10 rows 3 times then evenly}"
+    small, middle, large = map(increases, sizes(asked(f"{{sleeve: {{rates: {rates}}}}}")))
+    assert small == list(range(8, 121, 8))
+    assert middle == list(range(10, 151, 10))
+    assert large == [*range(10, 31, 10), *range(41, 163, 11)]  # 137 rows for 12, one left plain
+
+
+def test_plain_stretches_are_counted_in_rows() -> None:
+    """16.8 rows are 17; 15 increases in the 134 rows between two such stretches: 14 gaps of 9 and
+    one of 8 rows, the shorter first."""
+    for size in sizes(asked("{sleeve: {plain_start: 4 cm, plain_end: 17 rows}}")):
+        assert increases(size) == [25, *range(34, 152, 9)]
+        made = counts(size, "sleeve")
+        assert made["plain_rows_first"] == ("plain_start 4 cm × 42 rows to 10 cm = 16.8, "
+                                            "nearest: 17 (0.5 mm longer)")
+        assert "plain_rows_last" not in made  # said in rows: nothing is counted
+
+
+def test_a_schedule_in_quotes_and_in_lines_is_the_same() -> None:
+    texts = ("{sleeve: {rates: every other row twice then every 11th row}}",
+             '{sleeve: {rates: "every 2 rows twice, then every 11 rows 13 times"}}',
+             "\n    sleeve:\n      rates: every 2nd row 2 times, then every 11th row 13 times")
+    assert len({tuple(increases(sizes(asked(text))[0])) for text in texts}) == 1
+
+
+RATES = "rates such as every 6th row 5 times then every 8th row"
+BAD: dict[str, tuple[str, str]] = {
+    "no rates": ("{v_neck: {rates: every sixth row}}", (
+        f'28: error, bad-rates: found "every sixth row"; expected {RATES}. Write each rate as '
+        "every 6th row 5 times, with then between two.")),
+    "an open rate that is not the last": (
+        "{sleeve: {rates: every 6th row then every 8th row}}", (
+            f"28: error, bad-rates: found rate 1 of 2 without its times; expected {RATES}. Only "
+            "the last rate may leave its rows or its times out.")),
+    "times alone that are not the last": (
+        "{sleeve: {rates: 3 times then every 8th row}}", (
+            f"28: error, bad-rates: found rate 1 of 2 without its rows; expected {RATES}. Only "
+            "the last rate may leave its rows or its times out.")),
+    "a comma in braces": ("{sleeve: {rates: every 6th row 5 times, then every 8th row}}", (
+        '51: error, unknown-key: found the unknown key "then every 8th row" in the slope sleeve, '
+        "behind a comma; expected all rates of a slope in one value. Leave the comma before then "
+        "out, or put the rates in quotes: in braces a comma begins the next entry.")),
+    "an order and rates": ("{sleeve: {order: slow first, rates: every 6th row}}", (
+        '12: error, two-answers: found both "order" and "rates" in the slope sleeve; expected one '
+        "of the two. Delete one of them.")),
+    "a first row and a plain start": ("{sleeve: {first_row: 3, plain_start: 2 cm}}", (
+        '12: error, two-answers: found both "first_row" and "plain_start" in the slope sleeve; '
+        "expected one of the two. Delete one of them.")),
+    "a size too few": ("{sleeve: {rates: {S: every 6th row, M: every 6th row}}}", (
+        "21: error, missing-size: found no rates for L; expected a value for each of S, M, L. "
+        "Add L.")),
+    "no slope of that name": ("{sleeves: {order: slow first}}", (
+        '12: error, unknown-key: found the unknown key "sleeves" in the slopes; expected '
+        '"sleeve". Write sleeve.')),
+}
+
+
+@pytest.mark.parametrize("what", BAD)
+def test_what_cannot_be_read(what: str) -> None:
+    slopes, said = BAD[what]
+    assert messages(asked(slopes)) == [f"{LINE}:{said}"]
+
+
+def test_a_slope_that_the_garment_has_not() -> None:
+    cardigan = RAGLAN.replace("raglan pullover", "set-in cardigan")
+    assert messages(asked("{raglan_body: {order: slow first}}", cardigan)) == [
+        f'{LINE}:12: error, no-such-slope: found the slope "raglan_body" in a set-in cardigan; '
+        "expected one of sleeve, v_neck. Delete it, or use one of raglan pullover, raglan "
+        "cardigan, saddle raglan pullover, saddle raglan cardigan."]
+    high = RAGLAN.replace("neck: v", "neck: round")
+    assert messages(asked("{v_neck: {order: slow first}}", high)) == [
+        f'{LINE}:12: error, no-such-slope: found the slope "v_neck" in a raglan pullover with a '
+        "round neck; expected one of sleeve, raglan_body, raglan_sleeve. Write neck: v, or delete "
+        "it."]
+
+
+UNFIT: dict[str, tuple[str, str]] = {
+    "too many rows": ("{sleeve: {rates: every 12th row}}", (
+        "28: error, slope-does-not-fit: size S: found rates that take 180 rows for 15 increases "
+        "(sleeve); expected at most 167 rows. Write every 11th row in the last rate, or leave its "
+        'rows out: "then 15 times" takes as many as fit.')),
+    "too many rows after a faster rate": (
+        "{sleeve: {rates: every 6th row twice then every 14th row}}", (
+            "28: error, slope-does-not-fit: size S: found rates that take 194 rows for 15 "
+            "increases (sleeve); expected at most 167 rows. Write every 6th row 6 times.")),
+    "too few times": ("{sleeve: {rates: every 6th row 5 times then every 8th row 9 times}}", (
+        "28: error, slope-does-not-fit: size S: found rates of 14 increases (sleeve); expected 15 "
+        "increases, as the measures make. Write 10 times in the last rate, or leave its times "
+        "out: they then follow from the measures in every size.")),
+    "too many times": ("{sleeve: {rates: every 6th row 17 times then every 8th row}}", (
+        "28: error, slope-does-not-fit: size S: found rates of 17 increases (sleeve); expected 15 "
+        "increases, as the measures make. Write the rates before the last fewer times, by 3 in "
+        "all, or change the measures.")),
+    "no rows left": ("{sleeve: {rates: every 12th row 14 times then evenly}}", (
+        "28: error, slope-does-not-fit: size S: found 1 increase in the 0 rows that are left for "
+        "the last rate (sleeve); expected a row for each. Write fewer rows or fewer times before "
+        "it.")),
+    "too many plain rows": ("{sleeve: {plain_end: 38 cm}}", (
+        "32: error, slope-does-not-fit: size S: found 15 increases in 8 of 168 rows (sleeve); "
+        "expected a row for each increase. Leave fewer rows plain, or begin earlier.")),
+    "more plain rows than rows": ("{sleeve: {plain_start: 42 cm}}", (
+        "34: error, slope-does-not-fit: size S: found 176 rows of a slope of 168 that are to stay "
+        "plain (sleeve); expected fewer than 168. Leave fewer rows plain.")),
+    "an increase in the cast-on edge": ("{sleeve: {first_row: 0}}", (
+        "32: error, slope-does-not-fit: size S: found the first increase on row 0 (sleeve); "
+        "expected row 1 or a later one. Write first_row: 1.")),
+}
+
+
+@pytest.mark.parametrize("what", UNFIT)
+def test_what_does_not_fit_says_what_would(what: str) -> None:
+    slopes, said = UNFIT[what]
+    first, *others = found(asked(slopes))
+    assert first == f"{LINE}:{said}"
+    assert len(others) == 2  # the other sizes, in the same words
+
+
+def test_what_would_fit_fits() -> None:
+    """The remedies above, each taken."""
+    for slopes in ("{sleeve: {rates: every 11th row}}", "{sleeve: {rates: 15 times}}",
+                   "{sleeve: {rates: every 6th row 6 times then every 14th row}}",
+                   "{sleeve: {rates: every 6th row 5 times then every 8th row 10 times}}"):
+        assert all(len(increases(size)) == 15 for size in sizes(asked(slopes)))
+
+
+def test_a_slope_that_ends_early_is_warned_of_unless_it_is_meant() -> None:
+    """15 increases every 4th row take 60 of 168 rows."""
+    early = asked("{sleeve: {rates: every 4th row}}")
+    assert found(early, "warning")[:1] == [
+        f"{LINE}:28: warning, slope-ends-early: size S: found 108 of 168 rows plain after the last "
+        "increase; expected at most a third of them, so that the edge keeps near to a straight "
+        "line. Write slower rates, or plain_end where the plain rows are meant."]
+    meant = asked("{sleeve: {rates: every 4th row, plain_end: 100 rows}}")
+    assert [one for one in found(meant, "warning") if "slope-ends-early" in one] == []
+    assert found(asked("{sleeve: {rates: every 8th row}}"), "warning") == found(
+        RAGLAN, "warning")
