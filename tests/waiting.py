@@ -9,10 +9,6 @@ from __future__ import annotations
 
 KEYS = {
     "another gauge": "a count taken over from a pattern of another gauge or needle pitch",
-    "armhole": "how an armhole is shaped: by thirds, or a quarter at once and a slope",
-    "cap": "a cap of a given height, or as high as the armhole's slope",
-    "neck": "a round neck that follows an ellipse",
-    "shoulder": "the steps of a held shoulder, one by one",
     "direction": "a piece that is knitted from its top downward",
     "needle": "a needle named by its side and number, where something lies",
     "reader's measure": "the size for a reader's own body",
@@ -23,15 +19,7 @@ WAITING: dict[str, str] = {
     "walebook.fabric.gauge.converted": "another gauge",
     "walebook.machine.needles.needle": "needle",
     "walebook.pages.from_texts.make": "texts",
-    "walebook.shape.caps.cap_by_armhole_steps": "cap",
-    "walebook.shape.caps.cap_widths": "cap",
-    "walebook.shape.curves.armhole_by_thirds": "armhole",
-    "walebook.shape.curves.elliptic_neck": "neck",
-    "walebook.shape.curves.quarter_at_once": "armhole",
-    "walebook.shape.curves.quarter_ellipse": "neck",
     "walebook.shape.profile.turned_over": "direction",
     "walebook.shape.profile.widened": "direction",
-    "walebook.shape.schedule.stacked": "armhole",
-    "walebook.shape.shoulders.graded_steps": "shoulder",
     "walebook.sizing.charts.advise": "reader's measure",
 }

@@ -99,6 +99,9 @@ DROP: Mapping[str, str] = {
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
 HALVES: Mapping[str, str] = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
+# What an armhole and a cap follow where it is given; else they follow from the counts.
+ARMHOLE: Mapping[str, Optional] = {"armhole_straight": Optional()}
+CAP: Mapping[str, Optional] = {"cap_height": Optional(), "cap_top": Optional()}
 CHEST = {"ease": "chest_width is given"}
 ON_STRAIGHT = {"upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
 
@@ -197,3 +200,8 @@ def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
     return {**CHEST, **(ON_STRAIGHT if sleeves else {}),
             "across": "neck_width is given, and the body is as wide as its chest up to the "
                       "shoulders"}
+
+
+def shaping(*, set_in: bool, sleeves: bool) -> Mapping[str, Optional]:
+    """Return the measures of the shaping of a garment with shoulders, none of them needed."""
+    return {**(ARMHOLE if set_in else {}), **(CAP if set_in and sleeves else {})}

@@ -148,7 +148,7 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
                     better={**TO_THE_HIP, **neck, **(measures.SET_IN_BETTER if set_in else {})},
                     halves={} if set_in or not sleeves else measures.HALVES,
                     followed=measures.followed(set_in=set_in, sleeves=sleeves),
-                    optional=SIDES,
+                    optional={**SIDES, **measures.shaping(set_in=set_in, sleeves=sleeves)},
                     pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
 
 

@@ -92,6 +92,7 @@ GARMENT_CODES: dict[str, str] = {
     "no-such-edge": "An edge that the garment does not have with the neck it has.",
     "no-such-crown": "A crown in a garment that is no hat.",
     "no-such-placket": "A placket in a garment that is open at the front, or has no neck.",
+    "not-of-form": "Shaping asked of a form, a neck or a cap that is not shaped so.",
     "overruled-measure": "A measure that is not knitted as given, because another one wins.",
     "unused-measure": "A measure that neither the form nor another measure uses.",
     "no-such-count": "A count to round that the form has not, or that follows from others.",

@@ -55,6 +55,7 @@ class Role(Enum):
     JOINING = "rows that join the hem"
     WITHIN = "rows within the end of a band"
     ARMHOLE_ROWS = "rows of the armhole"
+    HELD_STEPS = "steps that are held"
     AT_TIP = "stitches at the tip"
     PANELS = "panels"
     AT_ENDS = "rows at the ends"
@@ -118,6 +119,7 @@ WORDS: dict[Role, Words] = {
     Role.JOINING: Words("{} to join the {name}", "rows"),
     Role.WITHIN: Words("{} within the {name}", "rows"),
     Role.ARMHOLE_ROWS: Words("{} armhole rows", "rows", one="{} armhole row"),
+    Role.HELD_STEPS: Words("{} held steps", one="{} held step"),
     Role.AT_TIP: Words("{} at the tip", "stitches"),
     Role.PANELS: Words("panels = {}"),
     Role.AT_ENDS: Words("{} at the ends", "rows"),
@@ -182,6 +184,7 @@ class Note(Enum):
     BED = "{of}, as the bed counted"
     BED_HEM = "{of}, as the bed counted, {0} of them in the hem"
     CAP = "{0}top {1}; {2} rows; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)"
+    CAP_GIVEN = "{0}top {1}; {of}; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)"
     BY_SECTIONS = "{of}, by sections"
     BOUND_OFF = "{0} rows and {1} stitches bound off"
     AS_SOURCE = "{of}, as the source says"

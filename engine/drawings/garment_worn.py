@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..pattern.model import Pattern, Sketched
+from ..pattern.model import Pattern
+from ..pattern.sketched import Sketched
 from ..plan.worked_measures import own_chart
 from .garment_body import Body
 from .garment_conventions import BODY_SIDE

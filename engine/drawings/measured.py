@@ -105,6 +105,7 @@ _PIECES: Mapping[str, Outline] = {
         "back_neck": _upright(121, 44, 57, 16),
         "front_neck": _upright(104, 44, 97, -10),
         "armhole": _upright(204, 66, 130),
+        "armhole_straight": _upright(46, 66, 108, -11),
     }, "M86 44C88 88 104 98 110 98C116 98 132 88 134 44"),
     "sides": Outline((530, 268, 230, 212), "M600 470L592 440C608 410 612 396 612 380V366C612 350 "
                      "600 330 596 306C606 304 612 296 614 284H686C688 296 694 304 704 306C700 330 "
@@ -122,6 +123,8 @@ _PIECES: Mapping[str, Outline] = {
         "upper_arm_width": _level(250, 380, 118, -14),
         "cuff_width": _level(280, 350, 242),
         "sleeve_length": _upright(398, 110, 250),
+        "cap_height": _upright(398, 48, 110),
+        "cap_top": _level(306, 324, 42),
     }),
     "raglan": Outline((430, 18, 344, 242), "M450 250V150H466L500 50C510 64 540 64 550 50L584 150"
                       "H600V250ZM660 250L640 150H656L686 50H714L744 150H760L740 250Z", {

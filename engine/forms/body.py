@@ -10,6 +10,7 @@ from ..core.expression import Chosen, Operand, Rule, plain
 from ..core.operands import Reason, Role
 from ..fabric.gauge import rows_along
 from ..machine.steps import Side
+from ..pattern.conventions import NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..shape.garment import CannotShape
@@ -45,8 +46,9 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
                     frame.cut.gauge.row, why)
 
 
-def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
-    """Return the neck of a whole back or front, `depth` rows below the shoulder's top.
+def opening(frame: Frame, depth: int, neck: Neck, own: NeckSpec) -> Opening:
+    """Return the neck of a whole back or front, `depth` rows below the shoulder's top, shaped as
+    its `own` convention says.
 
     It opens no later than the shoulders begin, on an even row.
     """
@@ -55,18 +57,18 @@ def opening(frame: Frame, depth: int, neck: Neck) -> Opening:
         raise CannotShape(f"a neck {depth} rows deep on a body of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
     height = frame.top_row - row
-    centre = centre_stitches(frame.neck.value, height, neck)
+    centre = centre_stitches(frame.neck.value, height, neck, own)
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
     inner = inner_edge(height, (frame.neck.value - centre) // 2, neck,
-                       asked_of(frame.cut, Slope.V_NECK))
+                       asked_of(frame.cut, Slope.V_NECK), own)
     return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                    outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
 
 
 def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
     """A neck like a cardigan's above a slit; what is bound off at its foot is part of the neck."""
-    kind, up = frame.cut.neck, opening_row(frame, depth)
+    kind, own, up = frame.cut.neck, frame.cut.conventions.front_neck, opening_row(frame, depth)
     row, side_stitches = up - slit.rows.value, (frame.neck.value - slit.stitches.value) // 2
     if row <= 0 or side_stitches < 1:
         raise CannotShape(f"a placket of {slit.rows} and {slit.stitches} below a neck of "
@@ -74,10 +76,10 @@ def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
                           "Make the placket shorter or its bands less deep.")
     height, at_once = frame.top_row - row, 0
     if kind is not Neck.V:
-        middle = centre_stitches(frame.neck.value, frame.top_row - up, kind)
+        middle = centre_stitches(frame.neck.value, frame.top_row - up, kind, own)
         at_once = max(0, (middle - slit.stitches.value) // 2)
     slope = inner_edge(frame.top_row - up - 2, side_stitches - at_once, kind,
-                       asked_of(frame.cut, Slope.V_NECK))
+                       asked_of(frame.cut, Slope.V_NECK), own)
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
     return Opening(row=row, centre=slit.stitches.value, centre_ends=Ending.BIND_OFF,
@@ -89,7 +91,8 @@ def back(frame: Frame) -> Piece:
     """Return the back, its neck shallow, its shoulders and centre waiting."""
     depth = neck_rows(frame, "back", "back_neck")
     kind = Neck.BOAT if frame.cut.neck is Neck.BOAT else Neck.ROUND
-    return _whole(frame, "back", "Back", opening(frame, depth.value, kind))
+    return _whole(frame, "back", "Back", opening(frame, depth.value, kind,
+                                                  frame.cut.conventions.back_neck))
 
 
 def front(frame: Frame) -> Piece:
@@ -97,7 +100,8 @@ def front(frame: Frame) -> Piece:
     depth = neck_rows(frame, "front", "front_neck")
     if slit := slit_of(frame.cut, frame.neck):
         return _whole(frame, "front", "Front", _above_slit(frame, depth.value, slit))
-    return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck))
+    return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck,
+                                                    frame.cut.conventions.front_neck))
 
 
 def marks(frame: Frame) -> tuple[int, ...]:
@@ -172,7 +176,8 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
-    inner = front_neck(row, frame.top_row - row, neck, cut.neck, asked_of(cut, Slope.V_NECK))
+    inner = front_neck(row, frame.top_row - row, neck, cut.neck, asked_of(cut, Slope.V_NECK),
+                       cut.conventions.front_neck)
     held = shoulder(frame).changes(frame.shoulder_row)
     name = "left" if mirrored else "right"
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,

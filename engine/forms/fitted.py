@@ -32,7 +32,9 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
+from .armholes import Going, armhole_counts
 from .body import back, front, half_front, neck_rows
+from .caps import cap, flat_top
 from .frame import Frame, frame
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high
 from .measured import FRONT, HEM, SEAM, underarm_row
@@ -45,7 +47,6 @@ from .sleeve import (
     ARM,
     Tube,
     armhole_profiles,
-    cap,
     cap_foot,
     cap_top,
     set_in_sleeve,
@@ -118,7 +119,8 @@ def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
               (fronts, "neck_rows", neck_rows(body, fronts, "front_neck"))]
     if body.hem_rows:
         counts.append(("back", "hem_rows", body.hem_rows))
-    return counts
+    return counts + armhole_counts(body.cut, Going(width=body.width, across=body.across),
+                                   body.armhole)
 
 
 def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[Join, ...]:
@@ -157,7 +159,10 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
                 one=head.ask.armhole, other=head.length, ease=head.ask.ease,
                 tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"),
                 top=cap_top(body, head))
-    return set_in_sleeve(arm, head), [*_arm_counts(arm), ("sleeve", "cap_rows", head.count)], join
+    top = flat_top(body, arm)
+    return set_in_sleeve(arm, head), [
+        *_arm_counts(arm), ("sleeve", "cap_rows", head.count),
+        *([("sleeve", "cap_top", top)] if top else [])], join
 
 
 def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
@@ -246,7 +251,8 @@ def _armholes(body: Frame) -> dict[str, EdgePath]:
     g = body.cut.gauge
     flat = waiting("underarm", cut_off, g, Offer.BOUND_OFF) if cut_off else None
     # The armhole's rows alone: the shoulder's stitches are held while its own rows are knitted.
-    side = shaped("armhole", [r for r in up.drawn() if r.rows], g)
+    runs = up.drawn()
+    side = shaped("armhole", runs[1:] if runs and not runs[0].rows else runs, g)
     return {f"{name}_armhole": run_of(
         f"{name}_armhole", f"{name.capitalize()} armhole",
         worn([flat, side, side, flat], "back", "front"),

@@ -6,15 +6,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Unit, whole
-from ..core.expression import Chosen, Rule
+from ..core.counts import Unit
+from ..core.expression import Chosen, Operand, Rule, plain
 from ..core.operands import Reason, Role
-from ..shape.curves import armhole_slope
+from ..shape.armholes import Armhole
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
-from ..shape.shoulders import HeldShoulder, Larger, Wrap, shoulder_steps
+from ..shape.shoulders import STEP_ROWS, HeldShoulder, Wrap, held_steps, shoulder_steps
+from .armholes import Going, armhole
 from .measured import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 
@@ -82,7 +83,7 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     if across.value > width.value:
         across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
                               Reason.NO_WIDER), Unit.STITCHES)
-    slope = rows_in(cut, "back shoulder_rows", "shoulder_drop")
+    slope = _shoulder_rows(cut, (across.value - made["back neck_stitches"].value) // 2)
     armhole = rows_in(cut, "back armhole_rows", "armhole")
     hem, hem_rows = hem_of(cut, "back")
     to_armhole = rows_below(
@@ -100,21 +101,30 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     return body
 
 
-def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
-    """Return the armhole's changes: a third bound off, the rest sloped over a third of its rows.
+def _shoulder_rows(cut: Cut, stitches: int) -> Count:
+    """The rows of the shoulders: of shoulder_drop, or 2 for every step that is held (S04)."""
+    own = cut.conventions.shoulders.steps
+    if not own:
+        return rows_in(cut, "back shoulder_rows", "shoulder_drop")
+    if sum(own) > stitches:
+        raise CannotShape(f"steps of {' + '.join(map(str, own))} = {sum(own)} stitches in "
+                          f"shoulders of {stitches}", f"Write steps of {stitches} stitches at "
+                          "most; what they leave is the last step.", at="shoulders.steps")
+    held = len(held_steps(stitches, own)) - 1
+    return Count(plain(STEP_ROWS) * Operand(Fraction(held), Role.HELD_STEPS), Unit.ROWS)
 
-    After C05 (thirds) and C03 (a part at once, then a slope); none where the body is straight.
-    """
-    going = frame.narrow
-    if not going:
-        return ()
-    at_once = max(1, whole(Fraction(going, 3)))
-    rows = max(frame.armhole.value // 3, going - at_once + 1)
-    if rows > frame.armhole.value - 4:
-        raise CannotShape(f"{going} stitches to go at each armhole of {frame.armhole}",
-                          "Widen across, narrow the chest or deepen the armhole.")
-    return armhole_slope(at_once, going - at_once, rows, start=frame.to_armhole.value,
-                         parity=parity)
+
+def armhole_of(frame: Frame) -> Armhole | None:
+    """Return the armhole's shaping; None where the body is straight. Raises CannotShape."""
+    if not frame.narrow:
+        return None
+    return armhole(frame.cut, Going(width=frame.width, across=frame.across), frame.armhole)
+
+
+def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
+    """Return the armhole's changes on the side of `parity`; none where the body is straight."""
+    made = armhole_of(frame)
+    return made.changes(frame.to_armhole.value, parity) if made else ()
 
 
 def side_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
@@ -128,6 +138,10 @@ def side(frame: Frame, parity: int, rows: int) -> Profile:
 
 
 def shoulder(frame: Frame) -> HeldShoulder:
-    """Return the held shoulder: as many steps as its slope has pairs of rows, and one."""
+    """Return the held shoulder: the designer's steps, or as many as its slope has pairs of rows,
+    and one. Raises CannotShape."""
+    own = frame.cut.conventions.shoulders
+    if own.steps:
+        return HeldShoulder(held_steps(frame.shoulder, own.steps), Wrap.AUTOMATIC)
     steps = min(frame.slope.value // 2 + 1, frame.shoulder)
-    return HeldShoulder(shoulder_steps(frame.shoulder, steps, Larger.NECK), Wrap.AUTOMATIC)
+    return HeldShoulder(shoulder_steps(frame.shoulder, steps, own.remainder), Wrap.AUTOMATIC)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Rounding, whole
+from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
-from ..shape.curves import removed, round_neck, v_neck
+from ..shape.curves import elliptic_neck, removed, round_neck, stepped, v_neck
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
@@ -17,48 +19,102 @@ from ..shape.slopes import Asked, Usual, asked_of, slope_counts, slope_schedule
 
 V_SIDE = Usual(end=2, least_first=0)  # the decreases of a V, which may begin where it opens
 
+USUAL = NeckSpec()
+ROUND = (Neck.ROUND, Neck.HIGH)  # those that a designer's centre, steps and curve shape
 
-def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None = None
-               ) -> tuple[Change, ...]:
+
+def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None = None,
+               own: NeckSpec = USUAL) -> tuple[Change, ...]:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
-    A V is decreased as `asked`. Raises CannotShape where the rows are too few.
+    A V is decreased as `asked`, a round one shaped as its `own` convention says. Raises CannotShape
+    where the rows are too few.
     """
     if neck is Neck.V and asked is not None:
         return slope_schedule(asked, side_stitches, depth, V_SIDE).changes(How.DECREASE)
     if not side_stitches:
         return ()
     try:
-        return Profile(depth, _inner_changes(depth, side_stitches, neck)).changes
+        return Profile(depth, _inner_changes(depth, side_stitches, neck, own)).changes
+    except CannotShape:
+        raise
     except ValueError as fault:
         raise CannotShape(f"{side_stitches} stitches to go at either side of a neck {depth} rows "
-                          "deep", "Make the neck deeper or neck_width less.") from fault
+                          "deep", "Make the neck deeper or neck_width less.",
+                          at="neckline" if own != USUAL else "measures") from fault
 
 
-def _inner_changes(depth: int, side_stitches: int, neck: Neck) -> tuple[Change, ...]:
+def _inner_changes(depth: int, side_stitches: int, neck: Neck, own: NeckSpec
+                   ) -> tuple[Change, ...]:
     if neck is Neck.V:
         return v_neck(side_stitches, depth, plain_at_top=min(2, depth - side_stitches))
-    steps = max(1, min(side_stitches, depth // 4))
-    made = round_neck(2 * side_stitches, max(depth, 2 * steps + 2), centre=0, steps=steps)
+    if own.steps:
+        return stepped(_fitting(own.steps, side_stitches, depth), 1)
+    if own.curve is NeckCurve.ELLIPSE:
+        made = elliptic_neck(2 * side_stitches, depth, 0)
+    else:
+        steps = max(1, min(side_stitches, depth // 4))
+        made = round_neck(2 * side_stitches, max(depth, 2 * steps + 2), centre=0, steps=steps)
     return tuple(Change(c.row - 1, c.stitches, c.how) for c in made.changes())
 
 
-def centre_stitches(neck: int, depth: int, kind: Neck) -> int:
+def _fitting(steps: Sequence[int], stitches: int, depth: int) -> tuple[int, ...]:
+    """The designer's steps, which must come to the stitches that go and fit the rows. Raises
+    CannotShape."""
+    if len(steps) > (depth + 1) // 2:
+        raise CannotShape(f"{len(steps)} steps, one every 2nd row, at the sides of a neck with "
+                          f"{depth} rows for them",
+                          f"Write {(depth + 1) // 2} steps at most, or make the neck deeper.",
+                          at="neckline")
+    if sum(steps) != stitches:
+        more = stitches - sum(steps)
+        way = f"Write {2 * more} stitches more" if more > 0 else f"Write {-2 * more} fewer"
+        raise CannotShape(f"steps of {' + '.join(map(str, steps))} = {sum(steps)} stitches, where "
+                          f"{stitches} go at either side of the neck's centre",
+                          f"{way} for the centre, or leave one of the two out.", at="neckline")
+    return tuple(steps)
+
+
+def centre_stitches(neck: int, depth: int, kind: Neck, own: NeckSpec = USUAL) -> int:
     """Return the stitches at a neck's centre, of the same parity as the neck.
 
-    Round and high: two fifths (N01, N02: a third to a half), more where the rows are too few
-    to shape the rest, as at a back neck; V: none, or one; square and boat: all.
+    Round and high: what the designer asks for, or what her steps leave; else two fifths (N01, N02:
+    a third to a half), more where the rows are too few to shape the rest, as at a back neck; V:
+    none, or one; square and boat: all. Raises CannotShape.
     """
     if kind is Neck.V:
         return neck % 2
     if kind in (Neck.SQUARE, Neck.BOAT):
         return neck
+    if own.centre is not None or own.steps:
+        return _own_centre(neck, own)
+    if own.curve is NeckCurve.ELLIPSE:
+        return _of_parity(Fraction(2 * neck, 5), neck)
     room = max(0, depth // 4)  # steps that fit, of up to 3 stitches each in a shallow neck
     shaped_at_most = 2 * min(3 * room, neck * 3 // 10)
-    return whole(Fraction(neck - shaped_at_most), Rounding("multiple", 2, neck % 2))
+    return _of_parity(Fraction(neck - shaped_at_most), neck)
 
 
-def front_neck(row: int, height: int, stitches: int, kind: Neck, asked: Asked | None = None
+def _of_parity(centre: Fraction, neck: int) -> int:
+    return whole(centre, Rounding("multiple", 2, neck % 2))
+
+
+def _own_centre(neck: int, own: NeckSpec) -> int:
+    """The centre that is asked for, or that the steps leave."""
+    centre = neck - 2 * sum(own.steps) if own.centre is None else own.centre
+    if centre < 0:
+        raise CannotShape(f"steps of {' + '.join(map(str, own.steps))} = {sum(own.steps)} stitches "
+                          f"at either side of a neck of {neck}",
+                          f"Write steps of {neck // 2} stitches at most.", at="neckline")
+    if centre > neck or (neck - centre) % 2:
+        near = max(0, min(neck, centre + 1 if centre < neck else neck))
+        raise CannotShape(f"a centre of {centre} of the {neck} stitches of a neck, which leaves "
+                          "no equal sides", f"Write {near}.", at="neckline")
+    return centre
+
+
+def front_neck(row: int, height: int, stitches: int, kind: Neck, asked: Asked | None = None,
+               own: NeckSpec = USUAL
                ) -> tuple[Change, ...]:
     """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
 
@@ -66,9 +122,9 @@ def front_neck(row: int, height: int, stitches: int, kind: Neck, asked: Asked | 
     """
     if kind is Neck.V:
         return shifted(inner_edge(height, stitches, kind, asked), row)
-    centre = centre_stitches(2 * stitches, height + 1, kind) // 2
+    centre = centre_stitches(2 * stitches, height + 1, kind, own) // 2
     return in_order(removed(row, centre),
-                    shifted(inner_edge(height - 1, stitches - centre, kind), row + 1))
+                    shifted(inner_edge(height - 1, stitches - centre, kind, own=own), row + 1))
 
 
 def v_counts(cut: Cut, front: Piece, start: int) -> tuple[tuple[str, str, Count], ...]:

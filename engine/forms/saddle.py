@@ -105,7 +105,8 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
     row, height = _neck_row(own)
-    inner = front_neck(row + 1, height - 1, neck, cut.neck, asked_of(cut, Slope.V_NECK))
+    inner = front_neck(row + 1, height - 1, neck, cut.neck, asked_of(cut, Slope.V_NECK),
+                       cut.conventions.front_neck)
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(row + height, inner), right=_raised(line, up), mirrored=mirrored,
@@ -117,10 +118,11 @@ def _front(own: Lines) -> Piece:
     """A front in one piece, its neck opened below the end of the raglan lines."""
     up, kind = own.below.value, own.cut.neck
     row, height = _neck_row(own)
-    centre = centre_stitches(own.neck.value, height, kind)
+    shape = own.cut.conventions.front_neck
+    centre = centre_stitches(own.neck.value, height, kind, shape)
     near, far = (_raised(own.body(parity), up).changes for parity in (0, 1))
     inner = inner_edge(height, (own.neck.value - centre) // 2, kind,
-                       asked_of(own.cut, Slope.V_NECK))
+                       asked_of(own.cut, Slope.V_NECK), shape)
     return Piece(
         key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
         left=Profile(row, tuple(c for c in far if c.row < row)),

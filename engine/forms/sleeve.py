@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from ..core.counted import Count
-from ..core.counts import EVEN, ODD, Rounding, whole
+from ..core.counts import Rounding, whole
 from ..pattern.slopes import Slope
-from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
+from ..shape.caps import Cap
 from ..shape.foot import Foot
 from ..shape.garment import Bars, CannotShape, CapTop, Cut
 from ..shape.piece import Piece
@@ -75,31 +74,6 @@ def straight_sleeve(tube: Tube) -> Piece:
     edge = Profile(tube.rows.value, tube.increases)
     return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, left=edge, right=edge,
                  hem=tube.hem)
-
-
-def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
-    """Return the set-in cap whose edge fits both armholes with `ease` [mm].
-
-    Its first bind-off is the armhole's own (C02). Raises CannotShape with figures.
-    """
-    armhole = armhole_profiles(frame)
-    foot = tuple(c.stitches for c in armhole[0].changes if c.how is How.BIND_OFF)
-    parity = ODD if tube.top.value % 2 else EVEN
-    top = max(4 + tube.top.value % 2, whole(Fraction(tube.top.value, 4), parity))
-    ask = CapAsk(
-        stitches=tube.top.value, foot=foot, top=top, gauge=frame.cut.gauge, ease=ease,
-        armhole=edge_lengths(*armhole, gauge=frame.cut.gauge), top_give=0,
-        highest=frame.armhole.value, tolerance=max(Fraction(5), frame.cut.gauge.row), by=1)
-    # The top stays a quarter of the sleeve, size after size: a row more or less fits the cap to
-    # the armhole. It gives, as far as it must, only where the rows are too few or too many.
-    most = max(6, top // 2)
-    for give in range(0, most, 2):
-        if isinstance(solved := solve_cap(replace(ask, top_give=give)), Cap):
-            return solved
-    solved = solve_cap(replace(ask, top_give=most))
-    if isinstance(solved, Cap):
-        return solved
-    raise CannotShape(f"no sleeve cap: {solved.found}", solved.remedy)
 
 
 def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:

@@ -34,8 +34,9 @@ from ..words.headings import title_of
 from ..words.instruction import Instruction, Moment, Together, Work
 from ..words.mitre import is_mitre
 from ..words.repeats import Goes, goes_said, in_goes, is_chart
-from ..words.shaped_edges import Block, in_blocks, read_events
+from ..words.shaped_edges import Block, read_events
 from ..words.shaping import block_said
+from ..words.shaping_blocks import in_blocks
 from ..words.together import as_one, together
 from .step_diagrams import Diagrams
 
@@ -104,7 +105,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
 def tell(work: Work, pattern: Pattern, prefix: str) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
     out, number, bench = [], 0, StepFacts(work)
-    diagrams = Diagrams()
+    diagrams = Diagrams(work, pattern)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run = bench.attributes(group)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
@@ -220,8 +221,7 @@ def _name(work: Work) -> str:
 
 def _told(told: Moment | Block, anchor: str, where: str, diagrams: Diagrams) -> str:
     if isinstance(told, Block):
-        diagrams.passed(told.events[-1].after)
-        return _shaping(told, anchor, where)
+        return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor))
     if isinstance(told, Goes | ChartedRows):
         diagrams.passed(told.after)
         return goes_said(told, anchor) if isinstance(told, Goes) else \
@@ -229,9 +229,10 @@ def _told(told: Moment | Block, anchor: str, where: str, diagrams: Diagrams) -> 
     return _step(told, anchor, diagrams)
 
 
-def _shaping(block: Block, anchor: str, where: str) -> str:
+def _shaping(block: Block, anchor: str, where: str, figure: str) -> str:
     text, more = block_said(block, where)
-    return f'<li id="{anchor}"><p>{text}</p>{more}{checkpoint(block.events[-1].after)}</li>\n'
+    return (f'<li id="{anchor}"><p>{text}</p>{more}{figure}'
+            f"{checkpoint(block.events[-1].after)}</li>\n")
 
 
 def _step(m: Moment, anchor: str, diagrams: Diagrams) -> str:

@@ -9,9 +9,11 @@ from ..drawings.needles import beside
 from ..drawings.two_beds import two_bed_diagram
 from ..machine.needles import Needles
 from ..machine.trace import State
+from ..pattern.model import Pattern
 from ..words import hung as tell_hung
-from ..words.instruction import Instruction, Moment
+from ..words.instruction import Instruction, Moment, Work
 from ..words.marks import Mark, all_alike, sorted_needles, unlike
+from ..words.shaped_edges import Block, Done
 from ..words.words import needles_after
 
 Marked = tuple[tuple[Mark, int, Needles], ...]
@@ -21,16 +23,29 @@ Marked = tuple[tuple[Mark, int, Needles], ...]
 class Diagrams:
     """What a reader has seen of the needles from one step of a program to the next.
 
+    The program is that of a `work` of a pattern.
     `differ` is how they differed after the last step, `drawn` what that step's diagram showed: one
     that is like the last is left out.
     """
 
+    work: Work
+    pattern: Pattern
     differ: tuple[Needles, ...] = ()
     drawn: Marked = ()
 
     def passed(self, state: State) -> None:
         """A step without a diagram, whose list of rows names the needles."""
         self.differ, self.drawn = unlike(state), ()
+
+    def after_shaping(self, block: Block, anchor: str) -> str:
+        """Return the figure of the needles after stitches were bound off once; "" after other
+        shaping, whose sentence or list of rows is enough."""
+        event = block.events[-1]
+        if block.mixed or all(act.done is not Done.BIND_OFF for act in event.acts):
+            self.passed(event.after)
+            return ""
+        m = Moment(work=self.work, pattern=self.pattern, at=event.first, upto=event.upto)
+        return self.after(m, Instruction(text=""), anchor)
 
     def after(self, m: Moment, told: Instruction, anchor: str) -> str:
         """Return the figure of the needles after a step; "" where it needs none.

@@ -20,11 +20,14 @@ from ..source.spellings import (
     NeedleRepeat,
     Span,
     accepted,
+    bind_offs,
     colour,
     distance,
     even_needles,
+    every_row,
     middles,
     rib_needles,
+    steps,
     version,
     zip_sold,
 )
@@ -131,6 +134,8 @@ _REPEAT = _repeat("0?[1-9][0-9]?", words.REPEAT)
 _ONE = rf"{_NUMBER}\s*(?:{_LENGTH_UNITS})"
 _SPAN = _spelt(rf"{_NUMBER}\s*(?:[–-]\s*{_NUMBER})?", words.SPAN, ["string", "number"],
                exclusiveMinimum=0)
+_STITCHES = _spelt("[1-9][0-9]{0,2}", words.STEP, ["integer", "string"], minimum=1, maximum=200)
+_STEPS: Schema = {"type": "array", "minItems": 1, "maxItems": 40, "items": _STITCHES}
 _SPELT: Mapping[object, Schema] = {
     version: _spelt(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}", words.VERSION, ["string", "number"],
                     minimum=0),
@@ -142,5 +147,9 @@ _SPELT: Mapping[object, Schema] = {
     rib_needles: _repeat("0?[12]", words.RIB_REPEAT),
     middles: {"type": "array", "minItems": 1, "items": _spelt(rf"[-−]?\s*{_ONE}", words.PLACE)},
     distance: _spelt(rf"[1-9][0-9]{{0,2}}\s*(?:stitches|stitch|sts|st)|{_ONE}", words.DISTANCE),
+    steps: _STEPS,
+    bind_offs: {"anyOf": [_STITCHES, _STEPS, _spelt(rf"{_NUMBER}\s*%", words.BIND_OFFS)]},
+    every_row: {"type": "array", "minItems": 2, "maxItems": 2, "items": _spelt(
+        "0|[1-9][0-9]?", words.EVERY_ROW, ["integer", "string"], minimum=0, maximum=99)},
     zip_sold: _spelt(f"cut|{_ONE}", words.ZIP),
 }

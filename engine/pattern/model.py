@@ -14,9 +14,11 @@ from ..core.units import Length
 from ..machine.steps import Dial
 from ..sizing.charts import Chart
 from ..sizing.measures import Definition
+from .conventions import Conventions
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
+from .sketched import Sketched
 from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
 from .stitch_chart import StitchChart
@@ -155,13 +157,6 @@ class Neck(Enum):
     HIGH = "high"
 
 
-class Sketched(Enum):
-    """What the sketch of a garment shows: it alone, or the body that it is cut for as well."""
-
-    GARMENT = "garment"
-    BODY = "body"
-
-
 class Alignment(Enum):
     """The line of a piece from which the repeats of its stitch chart are counted."""
 
@@ -212,9 +207,9 @@ class GarmentSpec:
     `rounding` is what is asked of single counts, by their names in the form.
     `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
     `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
-    `placket` is how far a slit goes down from the front neck.
-    `side_by_side` are the keys of the pieces that are knitted so: two, or one that has a copy.
-    `align` says where the repeats of the fabric's chart lie, `drawing` what its sketch shows.
+    `placket` is how far a slit goes down from the front neck, `side_by_side` the keys of the pieces
+    that are knitted so: two, or one that has a copy. `align` says where the repeats of the fabric's
+    chart lie, `drawing` what its sketch shows, `conventions` how its edges are shaped, by size.
     """
 
     form: str
@@ -237,6 +232,7 @@ class GarmentSpec:
     cord: CordSpec | None = None
     crown: CrownSpec = PLAIN_CROWN
     slopes: tuple[SlopeSpec, ...] = ()
+    conventions: BySize[Conventions] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

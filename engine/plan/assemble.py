@@ -15,6 +15,7 @@ from ..core.ranges import MEASURES
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
 from ..machine.steps import Side
+from ..pattern.conventions import Conventions
 from ..pattern.model import Band, GarmentSpec, Pattern, RibSpec
 from ..shape.edging import EdgePath
 from ..shape.garment import Cut, Garment, Join
@@ -74,6 +75,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               align=spec.align, crown=spec.crown,
               slopes={one.slope: one.of(size) for one in spec.slopes},
+              conventions=spec.conventions.get(size, Conventions()),
               placket=spec.placket[size] if spec.placket else None)
     garment, unshaped = shaped(pattern, spec, cut)
     if garment is None:

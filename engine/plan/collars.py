@@ -17,7 +17,7 @@ from ..fabric.gauge import Gauge, counted, rows_up
 from ..machine.steps import Dial
 from ..pattern.model import Band, Pattern, Shown
 from ..shape.edging import Zone
-from ..shape.shoulders import Larger, shoulder_steps
+from ..shape.shoulders import shoulder_steps
 from .graded import grade_dial
 from .meeting import Meeting
 
@@ -187,5 +187,5 @@ def _side(meetings: Sequence[Meeting]) -> tuple[int, int]:
 
 
 def _steps(front: int, slope: int, pairs: int) -> tuple[int, ...]:
-    first, *more = shoulder_steps(slope, pairs, Larger.NECK)
+    first, *more = shoulder_steps(slope, pairs)
     return (front + first, *more)

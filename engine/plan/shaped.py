@@ -24,12 +24,12 @@ def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut
         return None, (_cannot(pattern, cut.size, fault, path, "slope-does-not-fit",
                               fault.expected),)
     except CannotShape as fault:
-        return None, (_cannot(pattern, cut.size, fault, "garment.measures", "cannot-shape",
+        return None, (_cannot(pattern, cut.size, fault, f"garment.{fault.at}", "cannot-shape",
                               f"whole numbers for a {spec.form}"),)
 
 
 def _cannot(pattern: Pattern, size: str, fault: CannotShape, path: str, code: str, expected: str
             ) -> Problem:
-    by_size = size if isinstance(fault, CannotFollow) else ""
-    return error(code, pattern.place(path, by_size), size=size, found=fault.found,
+    own = path.count(".") > 1  # a single entry, which may be given by size
+    return error(code, pattern.place(path, size if own else ""), size=size, found=fault.found,
                  expected=expected, remedy=fault.remedy)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
@@ -12,11 +11,11 @@ from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
 from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
 from ..core.operands import Note, Reason, Role
-from ..core.units import Length
 from ..fabric.gauge import Gauge
-from .curves import STEP_ROWS, of_side, stepped
+from .cap_slopes import cap_slope
+from .curves import STEP_ROWS, stepped
 from .profile import How, Profile, in_order, shifted
-from .schedule import Finish, Remainder, Schedule, paired_events, paired_rows, spread_events
+from .schedule import Schedule, paired_events, paired_rows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +59,8 @@ class CapAsk:
 class Cap:
     """A sleeve cap: `slope` above the foot, `top` stitches bound off at the end.
 
-    `tried` are those among which it was found, itself the last.
+    `tried` are those among which it was found, itself the last; where its rows are asked for
+    instead, `given` is the expression that counts them.
 
     `near` is the edge whose bind-offs come first, `far` the other, whose come a row later;
     they decrease on the same rows.
@@ -70,6 +70,7 @@ class Cap:
     slope: Schedule
     top: int
     tried: tuple[Cap, ...] = field(default=(), repr=False, compare=False)
+    given: Expression | None = None
 
     @cached_property
     def near(self) -> Profile:
@@ -127,7 +128,8 @@ class Cap:
         bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
         figures = (bound if foot else "", str(self.top), str(self.rows), schedule.said(),
                    *map(_mm, (self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
-        return Count(Noted(self._sought, Note.CAP, figures), Unit.ROWS)
+        note = Note.CAP if self.given is None else Note.CAP_GIVEN
+        return Count(Noted(self._sought, note, figures), Unit.ROWS)
 
     @property
     def _made(self) -> Expression:
@@ -138,6 +140,8 @@ class Cap:
     @property
     def _sought(self) -> Expression:
         """The rows as they were found: of all caps tried, those of the one that is least off."""
+        if self.given is not None:
+            return self.given
         if len(self.tried) < 2:
             return self._made
         return Chosen((self._made, *(cap._made for cap in self.tried)), Rule.LEAST,
@@ -232,16 +236,6 @@ def _cap(ask: CapAsk, top: int, events: int, rows: int) -> Cap:
     return Cap(ask, cap_slope(events, rows), top)
 
 
-def cap_slope(events: int, rows: int) -> Schedule:
-    """Return the decreases of a cap between its bind-offs, a gap of plain rows after the last.
-
-    Closer together at both ends than in the middle; on even rows where there are rows enough.
-    """
-    grid = STEP_ROWS if rows >= STEP_ROWS * (events + 1) else 1
-    return spread_events(events, rows, finish=Finish.PLAIN,
-                         remainder=Remainder.LONGER_MIDDLE, grid=grid)
-
-
 def _refused(best: Cap) -> NoCap:
     found = (f"the nearest cap has an edge of {_mm(best.length)}; the armhole of "
              f"{_mm(best.ask.armhole)} with {_mm(best.ask.ease)} ease asks for "
@@ -259,32 +253,6 @@ def _refused(best: Cap) -> NoCap:
 
 def _mm(length: Fraction) -> str:
     return f"{decimal(length, 1)} mm"
-
-
-def cap_by_armhole_steps(stitches: int, rows: int, top: int, foot: Sequence[int], *,
-                         parity: int = 0) -> Profile:
-    """Return one side of a cap of given height: the armhole's bind-offs, then a slope (C02).
-
-    The rest is spread over the rows left below the flat top.
-    Raises ValueError when the sides come out unequal or do not fit.
-    """
-    up = STEP_ROWS * len(foot)
-    rest = paired_events(stitches - top - 2 * sum(foot))
-    slope = cap_slope(rest, rows - up)
-    return Profile(rows, (*stepped(foot, of_side(parity)),
-                          *shifted(slope.changes(How.DECREASE), up)))
-
-
-def cap_widths(sleeve: Length, at_once: Length, straight: Length) -> tuple[Length, Length]:
-    """Return how wide a cap begins and ends, its rows being the armhole slope's (C04).
-
-    It begins with what is bound off `at_once` at each side gone, and ends twice as wide as the
-    armhole is straight at its top. Raises ValueError where it would grow wider.
-    """
-    begins, ends = sleeve - at_once.times(2), straight.times(2)
-    if ends > begins:
-        raise ValueError(f"the cap would widen from {begins} to {ends}")
-    return begins, ends
 
 
 def edge_lengths(*edges: Profile, gauge: Gauge) -> Fraction:

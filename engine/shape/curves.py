@@ -1,4 +1,4 @@
-"""Curved and sloped edges in whole stitches and rows: ellipses, falling steps, armholes, necks."""
+"""Curved and sloped edges in whole stitches and rows: ellipses, falling steps, necks."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from math import isqrt
 
 from ..core.counts import Rounding, whole
 from .profile import Change, How, shifted
-from .schedule import Block, Finish, Remainder, Schedule, spread_events, stacked
+from .schedule import Finish, spread_events
 
 STEP_ROWS = 2  # a side is reached with the carriage every second row
 
@@ -94,49 +94,11 @@ def _reach(stitches: int, rows: int, twice_off: int) -> int:
     return (isqrt(square // rows ** 2) + 1) // 2
 
 
-def armhole_by_thirds(stitches: int, rows: int, *, start: int = 0,
-                      parity: int = 0) -> tuple[Change, ...]:
-    """Return an armhole of `stitches` shaped over the lowest third of its `rows` (C05).
-
-    A third is bound off at once, a third goes on every row, a third on every 2nd row; what does
-    not divide joins the bind-off, then the rows. The bind-off is made at row `start` on the side
-    of `parity` 0, a row later on the other; the decreases are on the same rows at both sides,
-    the first after both bind-offs. Raises ValueError when the third of the rows is too short.
-    """
-    third, over = divmod(stitches, 3)
-    at_once, fast, slow = third + (over > 0), third + (over > 1), third
-    if 1 + fast + STEP_ROWS * slow > rows // 3:
-        raise ValueError(f"{stitches} stitches by thirds take {1 + fast + STEP_ROWS * slow} "
-                         f"rows; a third of the armhole has {rows // 3}")
-    slope = stacked(Schedule(1), Schedule(fast, (Block(1, fast),) if fast else ()),
-                    Schedule(STEP_ROWS * slow, (Block(STEP_ROWS, slow),) if slow else ()))
-    return (*removed(start + of_side(parity), at_once),
-            *shifted(slope.changes(How.DECREASE), start))
-
-
-def armhole_slope(at_once: int, sloped: int, rows: int, *, start: int = 0,
-                  parity: int = 0) -> tuple[Change, ...]:
-    """Return an armhole of `at_once` stitches bound off, then a slope of `sloped` in `rows` (C03).
-
-    The shorter gaps come first, so that it curves. `start` and `parity` as in an armhole by
-    thirds. Raises ValueError when they do not fit.
-    """
-    slope = spread_events(sloped, rows - 1, remainder=Remainder.SHORTER_FIRST)
-    first = of_side(parity)
-    return (*removed(start + first, at_once), *shifted(slope.changes(How.DECREASE), start + 1))
-
-
 def of_side(parity: int) -> int:
     """Return 0 for the side the carriage reaches first, 1 for the other; else ValueError."""
     if parity not in (0, 1):
         raise ValueError(f"a side is bound off on even rows (0) or on odd ones (1), not {parity}")
     return parity
-
-
-def quarter_at_once(stitches: int) -> tuple[int, int]:
-    """Return what is bound off at once and what is sloped: a quarter and the rest (C03)."""
-    at_once = whole(Fraction(stitches, 4))
-    return at_once, stitches - at_once
 
 
 @dataclass(frozen=True, slots=True)

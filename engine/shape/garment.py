@@ -15,6 +15,7 @@ from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
+from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Alignment, HemSpec, Neck, RibSpec
 from ..pattern.slopes import Slope, SlopeAsk
@@ -37,7 +38,8 @@ class Cut:
     fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
     `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
     `placket` is how far a slit goes down from the front neck; `bands` is then the depth of its
-    bands. `crown` is that of a hat, `slopes` what the designer asks of the rows of single slopes.
+    bands. `crown` is that of a hat, `slopes` what the designer asks of the rows of single slopes,
+    `conventions` how armholes, caps, necks and shoulders are shaped.
     """
 
     size: str
@@ -57,6 +59,7 @@ class Cut:
     align: Alignment = Alignment.CENTRE
     crown: CrownSpec = PLAIN_CROWN
     slopes: Mapping[Slope, SlopeAsk] = field(default_factory=dict)
+    conventions: Conventions = field(default_factory=Conventions)
 
     @property
     def overlap(self) -> Term:
@@ -261,11 +264,14 @@ class Garment:
 
 
 class CannotShape(ValueError):
-    """A form that has no whole numbers for its measures: what was `found`, and a way out."""
+    """A form that has no whole numbers for its measures: what was `found`, and a way out.
 
-    def __init__(self, found: str, remedy: str) -> None:
+    `at` is the entry of the garment that stands against it.
+    """
+
+    def __init__(self, found: str, remedy: str, at: str = "measures") -> None:
         super().__init__(found)
-        self.found, self.remedy = found, remedy
+        self.found, self.remedy, self.at = found, remedy, at
 
 
 class CannotRound(CannotShape):

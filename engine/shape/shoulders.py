@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from ..pattern.conventions import Larger
 from .profile import Change, How
 
 STEP_ROWS = 2  # rows a step takes: toward the held needles and back (S04, S06)
-
-
-class Larger(Enum):
-    """Where the stitches go that do not divide by the steps: writers differ, so a choice."""
-
-    NECK = "neck side"  # the last steps have one more: 5, 5, 6 (S02)
-    ARMHOLE = "armhole side"  # the first steps have one more
-    LAST_STEP = "last step"  # equal steps, the last takes what is left
 
 
 class Wrap(Enum):
@@ -39,15 +33,15 @@ def shoulder_steps(stitches: int, steps: int, larger: Larger = Larger.NECK) -> t
     return plain + wide if larger is Larger.NECK else wide + plain
 
 
-def graded_steps(stitches: int, first: int, following: int, times: int) -> tuple[int, ...]:
-    """Return a step of `first`, `times` steps of `following`, the rest as the last step (S04).
+def held_steps(stitches: int, steps: Sequence[int]) -> tuple[int, ...]:
+    """Return the `steps` of a shoulder, from its armhole, and what they leave as the last (S04).
 
-    Raises ValueError when nothing is left for the last one.
+    Raises ValueError for steps of more stitches than there are.
     """
-    last = stitches - first - following * times
-    if min(first, last) < 1 or times < 0 or (times and following < 1):
-        raise ValueError(f"{first} and {times} × {following} leave {last} of {stitches} stitches")
-    return (first, *(following,) * times, last)
+    left = stitches - sum(steps)
+    if left < 0:
+        raise ValueError(f"steps of {sum(steps)} stitches in a shoulder of {stitches}")
+    return (*steps, left) if left else tuple(steps)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,10 +16,12 @@ from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Alignment, GarmentSpec, Neck, Sketched, Wearer
+from ..pattern.model import Alignment, GarmentSpec, Neck, Wearer
+from ..pattern.sketched import Sketched
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize, bodiless, with_own_sizes
 from .body import read_body
+from .conventions import read_conventions
 from .cord import read_cord
 from .crown import read_crown
 from .fields import Fields
@@ -107,6 +109,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     pockets = read_pockets(own, ground.sizes)
     cord = read_cord(own, ground.wearer)
     crown = read_crown(own, form)
+    conventions = read_conventions(own, form, neck, ground.sizes)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
@@ -119,7 +122,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
                        align=align, drawing=drawing, pockets=pockets, cord=cord,
-                       crown=crown, slopes=slopes)
+                       crown=crown, slopes=slopes, conventions=conventions)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -18,8 +18,8 @@ from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
 from ..pattern.specs import ZipSpec
 from ..sizing.charts import MM_IN, read_span
-from .source import Scalar
-from .values import Entry, Fault, Figure, Text, length, listing_like, whole_number
+from .source import Listing, Scalar
+from .values import Entry, Fault, Figure, Text, length, listing_like, share, whole_number
 
 MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
 LARGEST_LENGTH = Length(Fraction(4000))
@@ -36,8 +36,13 @@ _STITCHES_AT_END = whole_number("stitches at an end", "1..60", "1..200")
 _COUNT = Text(40, "a yarn count such as 2/30 Nm", "Write it as 2/30 Nm.")
 YARD_MM = Fraction(9144, 10)
 TURNED = " Or write count_order: size/ply or ply/size for the order that you have."
+_SHAPED = whole_number("stitches of a step", "1..40", "1..200")
+_AT_ONCE = share("share of an armhole bound off", "10 %..60 %", "1 %..90 %")
+_EVERY_ROW = whole_number("decreases on every row", "0..30", "0..99")
+MOST_STEPS = 40
 # Figures within a value that has more in it than a figure.
-FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, _MIDDLE, _END, _STITCHES_AT_END, _STEP)
+FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, _MIDDLE, _END, _STITCHES_AT_END, _STEP, _SHAPED,
+                                    _AT_ONCE, _EVERY_ROW)
 
 
 def even_needles(entry: Entry) -> int:
@@ -160,6 +165,39 @@ def distance(entry: Entry) -> Distance:
         return Distance(stitches=_STITCHES_AT_END(
             replace(entry, node=Scalar(match[1], entry.place))))
     return Distance(length=_END(entry))
+
+
+def _numbers(entry: Entry, figure: Figure[int], what: str, example: str) -> tuple[int, ...]:
+    items = listing_like(what, example)(entry).items
+    if len(items) > MOST_STEPS:
+        raise Fault("too-many", entry.place, f"{len(items)} {what}", f"at most {MOST_STEPS}",
+                    "Leave some out.")
+    return tuple(figure(replace(entry, label=f"{entry.label}.{n}", node=node,
+                                path=f"{entry.path}.{n}", place=node.place))
+                 for n, node in enumerate(items))
+
+
+def steps(entry: Entry) -> tuple[int, ...]:
+    """Read the stitches of each step, one at least. Raises Fault."""
+    return _numbers(entry, _SHAPED, "steps in stitches", "[3, 2, 1]")
+
+
+def bind_offs(entry: Entry) -> tuple[int, ...] | Fraction:
+    """Read a number of stitches, those of several steps, or a share. Raises Fault."""
+    if isinstance(entry.node, Listing):
+        return steps(entry)
+    said = Text(40, "stitches such as 8, steps such as [4, 2, 1, 1], or a share such as 25 %",
+                "Write one of these.")(entry)
+    return _AT_ONCE(entry) if said.endswith("%") else (_SHAPED(entry),)
+
+
+def every_row(entry: Entry) -> tuple[int, ...]:
+    """Read how many decreases are made on every row, first and last. Raises Fault."""
+    made = _numbers(entry, _EVERY_ROW, "numbers", "[9, 7]")
+    if len(made) != len(("first", "last")):
+        raise Fault("wrong-shape", entry.place, f"a list of {len(made)}",
+                    "two numbers, such as [9, 7]", "Write the first ones, then the last.")
+    return made
 
 
 def zip_sold(entry: Entry) -> ZipSpec:

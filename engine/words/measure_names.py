@@ -48,6 +48,12 @@ MEASURES: Mapping[str, str] = {
     "cuff_width": "The width of the sleeve, lying open, at its lower edge.",
     "sleeve_length": "From the lower edge of the sleeve to the underarm, hem and all.",
     "cap_ease": "How much longer the edge of a sleeve's cap is than its armhole.",
+    "armhole_straight": "How far the armhole is straight below the shoulder. Without it the "
+                        "lowest third of the armhole is shaped.",
+    "cap_height": "How high the cap of a sleeve is, from the underarm to its flat top. Without it "
+                  "the height is found that fits the armhole.",
+    "cap_top": "The width of the flat top of a sleeve's cap. Without it: a quarter of the "
+               "sleeve's width.",
     "raglan_depth": "From the underarm straight up to the neck.",
     "underarm": "The width that is bound off at each underarm before a raglan begins.",
     "sleeve_top": "The width of a raglan's sleeve at the neck.",

@@ -21,7 +21,6 @@ from ..machine.trace import State
 from .charted_rows import plain_rows, rows_from
 from .set_up import sets_hold
 
-FEWEST = 3  # changes that make a list of rows; fewer are told one by one
 LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
 
 
@@ -233,68 +232,3 @@ def _together(acts: list[Act]) -> Iterator[Act]:
 
 def _state(states: Sequence[State], at: int) -> State:
     return states[at - 1] if at else states[0]
-
-
-def in_blocks(events: Sequence[Event]) -> Iterator[Block]:
-    """Return the events put together, in their order and without losing any.
-
-    Events that follow each other and are alike are one block. Where the same comes back after
-    something else, everything between is one list of rows, but for long stretches of the same
-    at its ends; so are changes of one kind at one edge that differ in their stitches.
-    """
-    for stretch in _unbroken(events):
-        runs = [tuple(run) for _, run in groupby(stretch, key=lambda e: e.alike)]
-        yield from _blocks(runs)
-
-
-def _unbroken(events: Sequence[Event]) -> Iterator[list[Event]]:
-    """Cut where steps of another kind lie between two events."""
-    stretch: list[Event] = []
-    for event in events:
-        if stretch and stretch[-1].upto != event.first:
-            yield stretch
-            stretch = []
-        stretch.append(event)
-    if stretch:
-        yield stretch
-
-
-def _blocks(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
-    kinds = [_kinds(run) for run in runs]
-    at = 0
-    while at < len(runs):
-        last = _entangled(kinds, at)
-        if last == at:
-            yield Block(runs[at], mixed=False)
-        else:
-            yield from _mixed(runs[at:last + 1])
-        at = last + 1
-
-
-def _entangled(kinds: Sequence[set[tuple[Done, Side | None]]], at: int) -> int:
-    """The last run in which something comes back that is done in run `at`, or in one up to it."""
-    last, look = at, at
-    while look <= last:
-        for later in range(len(kinds) - 1, last, -1):
-            if not kinds[look].isdisjoint(kinds[later]):
-                last = later
-                break
-        look += 1
-    return last
-
-
-def _kinds(run: tuple[Event, ...]) -> set[tuple[Done, Side | None]]:
-    return {(act.done, act.side) for act in run[0].acts if act.done is not Done.MARK}
-
-
-def _mixed(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
-    """One list of rows, but for a long stretch of the same before and after it."""
-    head = [runs.pop(0)] if len(runs[0]) > FEWEST else []
-    tail = [runs.pop()] if runs and len(runs[-1]) > FEWEST else []
-    events = tuple(event for run in runs for event in run)
-    yield from (Block(run, mixed=False) for run in head)
-    if len(events) >= FEWEST:
-        yield Block(events, mixed=True)
-    else:
-        yield from (Block(run, mixed=False) for run in runs)
-    yield from (Block(run, mixed=False) for run in tail)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..core.units import Length
-from ..pattern.model import Pattern, Sketched
+from ..pattern.model import Pattern
+from ..pattern.sketched import Sketched
 
 
 def body_line(pattern: Pattern) -> str:

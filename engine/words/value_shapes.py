@@ -15,6 +15,9 @@ SPAN = "expected a number or a range such as 28–30"
 PLACE = "expected a distance such as 1.5 cm, or -1.5 cm from the upper end"
 DISTANCE = "expected a distance such as 2 stitches or 1.5 cm"
 ZIP = "expected how zips are sold, such as 5 cm, or cut"
+STEP = "expected stitches of a step, a whole number from 1 to 200"
+BIND_OFFS = "expected stitches such as 8, steps such as [4, 2, 1, 1], or a share such as 25 %"
+EVERY_ROW = "expected a whole number from 0 to 99"
 NAME = "expected small letters and digits, with single spaces, - or _ between words"
 _FIGURES = {
     Measured.LENGTH: "expected a length such as 32 cm or 12.5 in; ",

@@ -2,12 +2,11 @@
 
 import pytest
 from published_pieces import account_for, against
+from walebook.pattern.conventions import Larger
 from walebook.shape.profile import How
 from walebook.shape.shoulders import (
     HeldShoulder,
-    Larger,
     Wrap,
-    graded_steps,
     shoulder_steps,
 )
 
@@ -48,26 +47,6 @@ def test_the_remainder_may_go_elsewhere():
     # common practice, no source: writers differ (trade notes, gaps and conflicts)
     assert shoulder_steps(17, 3, Larger.ARMHOLE) == (6, 6, 5)
     assert shoulder_steps(17, 3, Larger.LAST_STEP) == (5, 5, 7)
-
-
-@against("S04")
-def test_a_graded_shoulder_lets_the_last_step_take_the_rest(case):
-    said = case["inputs"]
-    published_last = (9, 8, 10, 9, 12)  # the trade notes on S04
-    sizes = zip(
-        said["shoulder_sts"],
-        said["first_step"],
-        said["next_steps"],
-        said["number_of_next_steps"],
-        strict=True,
-    )
-    shoulders = [graded_steps(*size) for size in sizes]
-    assert [len(steps) for steps in shoulders] == case["outputs"]["steps_incl_last"]
-    assert tuple(steps[-1] for steps in shoulders) == published_last
-    assert [sum(steps) for steps in shoulders] == said["shoulder_sts"]
-    for steps in shoulders:  # one step per 2 rows
-        rows = [change.row for change in HeldShoulder(steps).changes()]
-        assert rows == list(range(0, 2 * len(steps) - 2, 2))
 
 
 @against("S06")

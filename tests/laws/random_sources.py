@@ -23,6 +23,7 @@ from walebook.pattern.model import Neck, RibMake, Wearer
 from walebook.pattern.slopes import Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
+from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
 from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from walebook.source.keys.garment import (
@@ -206,13 +207,18 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
             lambda name: name.replace("_", " ")), roundings(counts), min_size=1, max_size=2),
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
-        "crown": crowns(), "slopes": slopes(form, sizes)}
+        "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
+        "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes)}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 4 if folds else NEVER,
               "slopes": 3 if shape.slopes(Neck.V) else NEVER,
-              "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER}
+              "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
+              "armhole": 1 if "set-in" in form else NEVER,
+              "cap": 1 if form in ("set-in pullover", "set-in cardigan") else NEVER,
+              "neckline": 1 if "chest_width" in shape.measures and "raglan" not in form else NEVER,
+              "shoulders": 1 if form.startswith(("set-in", "drop")) else NEVER}
     return draw(mappings(GarmentKeys, known(sizes), spec, near=near, tenths=tenths))
 
 
@@ -252,6 +258,45 @@ def pockets(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
         "width": sized(sizes, lengths(50, 140)), "height": sized(sizes, lengths(70, 260)),
         "depth": sized(sizes, lengths(40, 160)), "from_side": sized(sizes, lengths(20, 80))},
         tenths={"depth": 4, "from_side": 4, "number": 4}))
+
+
+def steps(most: int, highest: int) -> SearchStrategy[list[str]]:
+    """Stitches of some steps, most likely falling."""
+    return st.lists(st.integers(1, highest), min_size=1, max_size=most).map(
+        lambda made: [str(step) for step in sorted(made, reverse=True)])
+
+
+@st.composite
+def armholes(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
+    """How armholes are shaped."""
+    bound = steps(4, 4) | st.integers(1, 9).map(str) | st.integers(10, 60).map("{} %".format)
+    return draw(mappings(ArmholeKeys, known(sizes), near={"bind_off": sized(sizes, bound)},
+                         tenths={"curve": 5, "bind_off": 5}).filter(bool))
+
+
+@st.composite
+def caps(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
+    """How caps are shaped."""
+    every = st.lists(st.integers(0, 6).map(str), min_size=2, max_size=2)
+    return draw(mappings(CapKeys, known(sizes), near={
+        "top_bind_offs": sized(sizes, steps(2, 4)), "every_row": sized(sizes, every)},
+        tenths={"curve": 5, "top_bind_offs": 5, "every_row": 3}).filter(bool))
+
+
+@st.composite
+def necklines(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
+    """How a neck is shaped."""
+    near = {key: sized(sizes, steps(5, 4) if "steps" in key else st.integers(2, 30).map(str))
+            for key in ("front_steps", "back_steps", "front_centre", "back_centre")}
+    return draw(mappings(NecklineKeys, known(sizes), near=near,
+                         tenths={"curve": 5, **dict.fromkeys(near, 3)}).filter(bool))
+
+
+@st.composite
+def shoulders(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
+    """How shoulders are held."""
+    return draw(mappings(ShoulderKeys, known(sizes), near={"steps": sized(sizes, steps(3, 8))},
+                         tenths={"steps": 5, "remainder": 5}).filter(bool))
 
 
 @st.composite

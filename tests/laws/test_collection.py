@@ -20,6 +20,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
 from walebook.machine.steps import CastOn
 from walebook.pattern.cells import Cell
+from walebook.pattern.conventions import ArmholeCurve, CapCurve, Larger, NeckCurve
 from walebook.pattern.holes import Buttonholes, Closing, OddGap
 from walebook.pattern.model import (
     Alignment,
@@ -165,6 +166,27 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord)) if has)
 
 
+def shapings(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+    """How armholes, caps, necks and shoulders are shaped, as far as the source says it."""
+    spec = pattern.garment
+    if spec is None or size.size not in spec.conventions:
+        return
+    own, asked = spec.conventions[size.size], spec.measures
+    yield from (curve.value for curve in (own.armhole.curve, own.cap.curve, own.front_neck.curve))
+    yield own.shoulders.remainder.value
+    yield from (name for name, has in (
+        ("bind_off", own.armhole.bind_off), ("top_bind_offs", own.cap.top_bind_offs),
+        ("every_row", own.cap.every_row), ("front_centre", own.front_neck.centre),
+        ("front_steps", own.front_neck.steps), ("back_centre", own.back_neck.centre),
+        ("back_steps", own.back_neck.steps), ("steps", own.shoulders.steps)) if has)
+    yield from asked.keys() & set(SHAPED)
+
+
+SHAPED = ("armhole_straight", "cap_height", "cap_top")
+WORDS = (ArmholeCurve, CapCurve, NeckCurve, Larger)
+SHAPINGS = (*(word.value for words in WORDS for word in words), "bind_off", "top_bind_offs",
+            "every_row", "front_centre", "front_steps", "back_centre", "back_steps", "steps",
+            *SHAPED)
 EXTRAS = ("graded tension", "mitre", "corners", "parts", "zip", "points", "outer dial", "placket",
           "pockets", "cord")
 NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
@@ -193,6 +215,7 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
     "neck with one band from hem to hem": (("v",), around),
     "pieces side by side": (("fronts", "sleeves"), in_garment(pairs)),
     "other key": (EXTRAS, extras),
+    "way of shaping": (SHAPINGS, shapings),
 }
 
 

@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 from walebook.source.keys.bands import BandKeys, CasingCordKeys
+from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from walebook.source.keys.edges import EdgeKeys
 from walebook.source.keys.fabrics import ChartKeys
 from walebook.source.keys.garment import (
@@ -98,6 +99,10 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     HemKeys: random_sources.hems(),
     PocketKeys: random_sources.pockets(SIZES),
     InHemKeys: random_sources.in_hem(SIZES),
+    ArmholeKeys: random_sources.armholes(SIZES),
+    CapKeys: random_sources.caps(SIZES),
+    NecklineKeys: random_sources.necklines(SIZES),
+    ShoulderKeys: random_sources.shoulders(SIZES),
 }
 
 

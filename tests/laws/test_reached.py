@@ -57,11 +57,11 @@ def test_an_idle_function_is_found(module):
 
 
 @pytest.mark.parametrize("caller", [
-    "\n\n_TABLE = {1: curves.quarter_at_once}\n\n\ndef built() -> object:\n    return _TABLE\n",
-    "\n\ndef built() -> object:\n    return curves.quarter_at_once(8)\n"])
+    "\n\n_TABLE = {1: gauge.converted}\n\n\ndef built() -> object:\n    return _TABLE\n",
+    "\n\ndef built() -> object:\n    return gauge.converted(8, 2, 1)\n"])
 def test_a_caller_in_the_hook_ends_the_wait(caller):
     """Directly or through a table."""
     of = Path("hooks/policy.py")
-    added = "\nfrom walebook.shape import curves\n" + caller
+    added = "\nfrom walebook.fabric import gauge\n" + caller
     spoiled = [(p, t + added if p == of else t) for p, t in FILES]
-    assert set(WAITING) - waiting(calls_of(spoiled)) == {"walebook.shape.curves.quarter_at_once"}
+    assert set(WAITING) - waiting(calls_of(spoiled)) == {"walebook.fabric.gauge.converted"}

@@ -10,14 +10,14 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from walebook.fabric.gauge import Gauge
+from walebook.pattern.conventions import Larger
+from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
+from walebook.shape.cap_slopes import bell
 from walebook.shape.caps import Cap, CapAsk, solve_cap
 from walebook.shape.curves import (
     Bend,
-    armhole_by_thirds,
-    armhole_slope,
     elliptic_neck,
     falling_steps,
-    quarter_at_once,
     quarter_ellipse,
     round_neck,
     stepped,
@@ -43,7 +43,7 @@ from walebook.shape.schedule import (
     spread_events,
     stacked,
 )
-from walebook.shape.shoulders import HeldShoulder, Larger, Wrap, graded_steps, shoulder_steps
+from walebook.shape.shoulders import HeldShoulder, Wrap, held_steps, shoulder_steps
 
 SQUARE = Gauge(Fraction(1), Fraction(1), "")
 sizes = st.fractions(Fraction(2), Fraction(10), max_denominator=12)
@@ -337,18 +337,25 @@ def test_an_ellipse_encloses_about_its_area(stitches, rows):
     assert abs(cut_out.area - quarter) <= rows / 2 + stitches
 
 
-@given(st.integers(3, 60), st.integers(0, 9), st.data())
-def test_both_armholes_take_the_same_stitches_on_the_same_rows(stitches, start, data):
-    rows = 3 * (1 + stitches + 2) + data.draw(st.integers(stitches, 90))
-    thirds = [armhole_by_thirds(stitches, rows, start=start, parity=p) for p in (0, 1)]
-    at_once, rest = quarter_at_once(stitches)
-    slopes = [armhole_slope(at_once, rest, rows, start=start, parity=p) for p in (0, 1)]
-    for near, far in (thirds, slopes):
-        assert sum(c.stitches for c in near) == sum(c.stitches for c in far) == stitches
-        assert [c for c in near if c.row > start + 1] == [c for c in far if c.row > start + 1]
-        first = [c for c in near if c.how is How.BIND_OFF]
-        assert shifted(first, 1) == tuple(c for c in far if c.how is How.BIND_OFF)
-        assert all(c.row > start + 1 for c in near if c.how is How.DECREASE and c is not near[0])
+@given(st.lists(st.integers(1, 9), max_size=4), st.integers(0, 40), st.integers(0, 9), st.data())
+def test_both_armholes_take_the_same_stitches_on_the_same_rows(foot, left, start, data):
+    rows = data.draw(st.integers(left, left + 60))
+    for slope in (spread_slope(left, rows), slope_by_thirds(left)):
+        shaped = Armhole(tuple(foot), slope)
+        near, far = (shaped.changes(start, parity) for parity in (0, 1))
+        assert sum(c.stitches for c in near) == sum(c.stitches for c in far) == sum(foot) + left
+        assert near[:len(foot)] == stepped(foot, start)
+        assert far[:len(foot)] == shifted(near[:len(foot)], 1)
+        assert near[len(foot):] == far[len(foot):]
+        after = 2 * len(foot) - 1
+        assert all(c.how is How.DECREASE and start + after < c.row <= start + shaped.rows
+                   for c in near[len(foot):])
+
+
+@given(st.integers(0, 60))
+def test_a_slope_by_thirds_goes_half_on_every_row_and_half_on_every_second(left):
+    gaps = [b - a for a, b in pairwise((0, *slope_by_thirds(left).event_rows))]
+    assert gaps == [1] * (left - left // 2) + [2] * (left // 2)
 
 
 @given(st.integers(4, 70), st.integers(8, 60))
@@ -388,12 +395,12 @@ def test_a_shoulder_is_held_but_for_its_last_step(data, stitches, larger, wrap):
         assert list(steps) == sorted(steps, reverse=larger is Larger.ARMHOLE)
 
 
-@given(st.integers(1, 12), st.integers(1, 12), st.integers(0, 8), st.integers(1, 20))
-def test_a_graded_shoulder_adds_up(first, following, times, last):
-    stitches = first + following * times + last
-    assert graded_steps(stitches, first, following, times)[-1] == last
-    with pytest.raises(ValueError, match="leave 0"):
-        graded_steps(stitches - last, first, following, times)
+@given(st.lists(st.integers(1, 12), min_size=1, max_size=8), st.integers(0, 20))
+def test_what_the_steps_of_a_shoulder_leave_is_the_last_one(steps, last):
+    stitches = sum(steps) + last
+    assert list(held_steps(stitches, steps)) == [*steps, *([last] if last else [])]
+    with pytest.raises(ValueError, match="in a shoulder of"):
+        held_steps(sum(steps) - 1, steps)
 
 
 # Caps and raglans
@@ -415,6 +422,19 @@ def caps(draw):
         tolerance=Fraction(1000),
         top_give=0,
     )
+
+
+@given(st.integers(0, 12), st.integers(0, 12), st.integers(0, 12), st.none() | st.integers(0, 40))
+def test_a_bell_decreases_on_every_row_at_both_ends(first, between, last, more):
+    events, rows = first + between + last, None if more is None else first + last + between + more
+    slope = bell(events, first, last, rows)
+    at = slope.event_rows
+    assert len(at) == events
+    assert slope.rows == (first + 2 * between + last if rows is None else rows)
+    assert list(at[:first]) == list(range(first))
+    assert all(b - a == 1 for a, b in pairwise(at[first + between:]))
+    with pytest.raises(ValueError, match="are more than"):
+        bell(events, first + between + 1, last)
 
 
 @given(caps())

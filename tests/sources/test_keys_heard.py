@@ -29,7 +29,8 @@ OTHERS = {"fabric": ("lining", "band"), "yarn": ("lamp",), "chart": ("lamps",), 
 VALUES: dict[str, Any] = {
     "version": "2.0.0", "sizes": ["M", "L"], "skills": ["shape a neck"],
     "accepted": ["chart-remark 00000000"], "yarns.package.length": "130 m",
-    "garment.form": "set-in pullover", "garment.round.multiple": "6", "edges.sections.rows": "57",
+    "garment.form": "set-in pullover", "garment.neckline.front_steps": ["3", "2", "1"],
+    "garment.round.multiple": "6", "edges.sections.rows": "57",
     "bands.buttonholes.ends.lower": "4 stitches", "bands.buttonholes.at": ["2 cm", "9 cm"],
     "bands.buttonholes.in_hem.ends": "1 cm", "bands.back_depth": "10 cm"}
 # A key that is heard together with others: what differs in the whole file, on either side.

@@ -8,12 +8,14 @@ from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import CHARTS
 from ...forms.registry import FORMS
-from ...pattern.model import Alignment, Fold, Neck, RibMake, Sketched
+from ...pattern.model import Alignment, Fold, Neck, RibMake
+from ...pattern.sketched import Sketched
 from ...pattern.specs import CrownShape
 from ...shape.ribs import RIBS
 from ...sizing.expressions import SPELT
 from ..spellings import rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
+from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .key import Key, Keys, Mapped, Name, Several
 from .slopes import SlopesKeys
 
@@ -208,6 +210,16 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                    "Your own sums in place of the form's, or beside them, by size: "
                    "`{ease: 10 cm, body_length: back_waist_length * 1.4}`.", "{ease: 10 cm}",
                    "the form's hold")
+    armhole = Key(Mapped(ArmholeKeys), "How the [armholes](#shaping) of a set-in garment are "
+                  "shaped.", ArmholeKeys.example, "a third at once, then a slope",
+                  beside="form: set-in pullover")
+    cap = Key(Mapped(CapKeys), "How the [caps](#shaping) of set-in sleeves are shaped.",
+              CapKeys.example, "a slope as high as fits the armhole",
+              beside="form: set-in pullover")
+    neckline = Key(Mapped(NecklineKeys), "How a round [neck](#shaping) is shaped.",
+                   NecklineKeys.example, "by falling steps")
+    shoulders = Key(Mapped(ShoulderKeys), "The steps of held [shoulders](#shaping).",
+                    ShoulderKeys.example, "equal steps, a stitch more at the neck")
     pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
                   PocketKeys.example, "none")
     cord = Key(Mapped(CordKeys), "A [cord](#cord) through a hung hem.", CordKeys.example, "none",

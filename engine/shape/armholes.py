@@ -1,0 +1,81 @@
+"""How an armhole is shaped: what is bound off at its foot, and the slope above."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counts import NEAREST, Rounding, Unit
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.operands import Reason, Role
+from ..pattern.conventions import ArmholeCurve, ArmholeSpec
+from .curves import STEP_ROWS, of_side, stepped
+from .profile import Change, How, in_order, shifted
+from .schedule import Block, Remainder, Schedule, spread_events, stacked
+
+UP = Rounding("up")
+
+
+@dataclass(frozen=True, slots=True)
+class Armhole:
+    """The edge of an armhole: bind-offs (`foot`) every 2nd row, then the decreases of a `slope`.
+
+    The slope begins a row after the first side's last bind-off, so that both sides decrease on the
+    same rows.
+    """
+
+    foot: tuple[int, ...]
+    slope: Schedule
+
+    @property
+    def rows(self) -> int:
+        """The rows from the first bind-off to the end of the slope."""
+        return foot_rows(self.foot) + self.slope.rows
+
+    def changes(self, start: int = 0, parity: int = 0) -> tuple[Change, ...]:
+        """The changes of one side; on the side of `parity` 1 it is bound off a row later."""
+        return in_order(stepped(self.foot, start + of_side(parity)),
+                        shifted(self.slope.changes(How.DECREASE), start + foot_rows(self.foot)))
+
+
+def foot_rows(foot: Sequence[int]) -> int:
+    """Return the rows from the first bind-off of an armhole to the start of its slope."""
+    return max(0, STEP_ROWS * len(foot) - 1)
+
+
+def bound_off(going: Expression, spec: ArmholeSpec) -> tuple[Expression, ...]:
+    """Return the bind-offs of one side of an armhole at which so many stitches are `going`.
+
+    A third at once (C05), a quarter (C03), a share or the steps that the designer asks for; one
+    stitch at least. By thirds what does not divide is bound off (C05).
+    """
+    if isinstance(spec.bind_off, tuple):
+        return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step))
+                     for step in spec.bind_off)
+    share: Expression
+    if spec.bind_off is not None:
+        share, rounding = going * plain(spec.bind_off), NEAREST
+    elif spec.curve is ArmholeCurve.QUARTER:
+        share, rounding = going / plain(4), NEAREST
+    else:
+        share, rounding = going / plain(3), UP if spec.curve is ArmholeCurve.THIRDS else NEAREST
+    made = Rounded(share, rounding)
+    return (made if made.value else Chosen((made, plain(1)), Rule.LARGEST, Reason.LEAST_ONE),)
+
+
+def spread_slope(stitches: int, rows: int) -> Schedule:
+    """Return the slope of an armhole in `rows`: the shorter gaps first, so that it curves (C03).
+
+    The last decrease is on its last row, for a straight part follows (R03). Raises ValueError.
+    """
+    return spread_events(stitches, rows, remainder=Remainder.SHORTER_FIRST)
+
+
+def slope_by_thirds(stitches: int) -> Schedule:
+    """Return the slope of an armhole by thirds: a half of what is left after the bind-off goes on
+    every row, a half on every 2nd row (C05); what does not divide goes on every row."""
+    slow = stitches // 2
+    fast = stitches - slow
+    return stacked(Schedule(fast, (Block(1, fast),) if fast else ()),
+                   Schedule(STEP_ROWS * slow, (Block(STEP_ROWS, slow),) if slow else ()))

@@ -1,0 +1,134 @@
+"""How a garment asks for its armholes, caps, necks and shoulders to be shaped.
+
+    armhole: {bind_off: [4, 2, 1, 1]}
+    cap: {curve: bell, every_row: [9, 7]}
+    neckline: {front_centre: 12, front_steps: {S: [3, 2, 1, 1], M: [3, 2, 2, 1]}}
+    shoulders: {steps: [8, 7, 7]}
+
+Their keys are declared in `keys.conventions`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from ..catalogue.forms import Construction
+from ..forms.necklines import ROUND
+from ..forms.registry import FORMS, Form
+from ..pattern.conventions import (
+    ArmholeSpec,
+    CapCurve,
+    CapSpec,
+    Conventions,
+    NeckCurve,
+    NeckSpec,
+    ShoulderSpec,
+)
+from ..pattern.model import Neck
+from .fields import Fields
+from .keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
+from .keys.garment import GarmentKeys
+from .keys.key import Key
+from .source import Table
+
+T = TypeVar("T")
+DROP = "shoulder_drop"
+_WITH_SHOULDERS = (Construction.SET_IN, Construction.DROP_SHOULDER)
+_NECKS = (*_WITH_SHOULDERS, Construction.SADDLE_RAGLAN)
+
+
+def read_conventions(garment: Fields, form: Form | None, neck: Neck, sizes: tuple[str, ...]
+                     ) -> dict[str, Conventions]:
+    """What is asked, by size; nothing where nothing is."""
+    armholes, caps = _armholes(garment, sizes), _caps(garment, sizes)
+    fronts, backs = _necks(garment, neck, sizes)
+    shoulders = _shoulders(garment, sizes)
+    if form is not None:
+        _check_form(garment, form)
+    asked = {size: Conventions(armhole=armholes[size], cap=caps[size], front_neck=fronts[size],
+                               back_neck=backs[size], shoulders=shoulders[size])
+             for size in sizes}
+    return {size: one for size, one in asked.items() if one != Conventions()}
+
+
+def _by_size(own: Fields, key: Key[T], sizes: tuple[str, ...]) -> Mapping[str, T]:
+    """The values under a key, by size; its default where it is left out or at fault."""
+    return own.sized(key, sizes) or dict.fromkeys(sizes, key.fallback)
+
+
+def _armholes(garment: Fields, sizes: tuple[str, ...]) -> dict[str, ArmholeSpec]:
+    own = garment.opened(GarmentKeys.armhole, "the armhole")
+    if own is None:
+        return dict.fromkeys(sizes, ArmholeSpec())
+    curve, bound = own.get(ArmholeKeys.curve), _by_size(own, ArmholeKeys.bind_off, sizes)
+    return {size: ArmholeSpec(curve=curve, bind_off=bound[size]) for size in sizes}
+
+
+def _caps(garment: Fields, sizes: tuple[str, ...]) -> dict[str, CapSpec]:
+    own = garment.opened(GarmentKeys.cap, "the cap")
+    if own is None:
+        return dict.fromkeys(sizes, CapSpec())
+    curve = own.get(CapKeys.curve)
+    tops, rows = (_by_size(own, key, sizes) for key in (CapKeys.top_bind_offs, CapKeys.every_row))
+    if CapKeys.every_row.name in own and curve is not CapCurve.BELL:
+        own.findings.fault("not-of-form", own.at(CapKeys.every_row),
+                           f"every_row in a cap whose curve is {curve.value}",
+                           "it in a cap that is a bell", "Write curve: bell, or delete it.")
+    return {size: CapSpec(curve=curve, top_bind_offs=tops[size], every_row=rows[size])
+            for size in sizes}
+
+
+def _necks(garment: Fields, neck: Neck, sizes: tuple[str, ...]
+           ) -> tuple[dict[str, NeckSpec], dict[str, NeckSpec]]:
+    """The front and the back neck; a fault for a front that is not round."""
+    own = garment.opened(GarmentKeys.neckline, "the neckline")
+    if own is None:
+        return dict.fromkeys(sizes, NeckSpec()), dict.fromkeys(sizes, NeckSpec())
+    curve = own.get(NecklineKeys.curve)
+    front, back = (_neck(own, curve, keys, sizes) for keys in (
+        (NecklineKeys.front_centre, NecklineKeys.front_steps),
+        (NecklineKeys.back_centre, NecklineKeys.back_steps)))
+    lost = [key.name for key in (NecklineKeys.front_centre, NecklineKeys.front_steps)
+            if key.name in own and neck not in ROUND]
+    if neck is Neck.BOAT:
+        lost = [name for name in own.keys.keys if name in own]
+    if lost:
+        own.findings.fault("not-of-form", own.findings.places[f"{own.path}.{lost[0]}"],
+                           f"{lost[0]} of a {neck.value} neck", "it in a round or high neck",
+                           "Delete it, or choose another neck.")
+    return front, back
+
+
+def _neck(own: Fields, curve: NeckCurve, keys: tuple[Key[Any], Key[Any]], sizes: tuple[str, ...]
+          ) -> dict[str, NeckSpec]:
+    centre, steps = (_by_size(own, key, sizes) for key in keys)
+    return {size: NeckSpec(curve=curve, centre=centre[size], steps=steps[size]) for size in sizes}
+
+
+def _shoulders(garment: Fields, sizes: tuple[str, ...]) -> dict[str, ShoulderSpec]:
+    own = garment.opened(GarmentKeys.shoulders, "the shoulders")
+    if own is None:
+        return dict.fromkeys(sizes, ShoulderSpec())
+    steps, remainder = _by_size(own, ShoulderKeys.steps, sizes), own.get(ShoulderKeys.remainder)
+    given = garment.entry(GarmentKeys.measures)
+    drop = given.node.entries.get(DROP) if given and isinstance(given.node, Table) else None
+    if ShoulderKeys.steps.name in own and drop:
+        own.findings.fault("two-answers", drop.place,
+                           f"both {DROP} and the steps of the shoulders", "one of the two",
+                           f"Delete {DROP}: every held step takes 2 rows.")
+    return {size: ShoulderSpec(steps=steps[size], remainder=remainder) for size in sizes}
+
+
+def _check_form(garment: Fields, form: Form) -> None:
+    """Record shaping that the form has not."""
+    for key, those in ((GarmentKeys.armhole, (Construction.SET_IN,)),
+                       (GarmentKeys.cap, (Construction.SET_IN,)),
+                       (GarmentKeys.neckline, _NECKS), (GarmentKeys.shoulders, _WITH_SHOULDERS)):
+        able = [name for name, one in FORMS.items() if one.construction in those
+                and (key is not GarmentKeys.cap or one.sleeved)]
+        if key.name in garment and form.name not in able:
+            garment.findings.fault(
+                "not-of-form", garment.table.entries[key.name].place,
+                f"{key.name} in a {form.name}", f"it in one of {', '.join(able)}",
+                "Delete it, or choose another form.")

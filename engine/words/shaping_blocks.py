@@ -1,0 +1,91 @@
+"""Which shapings are told together: as one numbered step, or as a list of rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from ..machine.steps import Side
+from .shaped_edges import Block, Done, Event
+
+FEWEST = 3  # changes that make a list of rows; fewer are told one by one
+
+
+def in_blocks(events: Sequence[Event]) -> Iterator[Block]:
+    """Return the events put together, in their order and without losing any.
+
+    Events that follow each other and are alike are one block. Where the same comes back after
+    something else, everything between is one list of rows, but for long stretches of the same
+    at its ends; so are changes of one kind at one edge that differ in their stitches.
+    """
+    for stretch in _unbroken(events):
+        runs = [tuple(run) for _, run in groupby(stretch, key=lambda e: e.alike)]
+        for block in _blocks(runs):
+            yield from _bound_off_apart(block)
+
+
+def _bound_off_apart(block: Block) -> Iterator[Block]:
+    """Bind-offs that are alike and follow each other: each a step, or a list of rows.
+
+    What is bound off is named by its needles, which a single sentence for several could not.
+    """
+    alike = len(block.events) > 1 and not block.mixed
+    if not (alike and any(act.done is Done.BIND_OFF for act in block.events[0].acts)):
+        yield block
+    elif len(block.events) >= FEWEST:
+        yield Block(block.events, mixed=True)
+    else:
+        yield from (Block((event,), mixed=False) for event in block.events)
+
+
+def _unbroken(events: Sequence[Event]) -> Iterator[list[Event]]:
+    """Cut where steps of another kind lie between two events."""
+    stretch: list[Event] = []
+    for event in events:
+        if stretch and stretch[-1].upto != event.first:
+            yield stretch
+            stretch = []
+        stretch.append(event)
+    if stretch:
+        yield stretch
+
+
+def _blocks(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
+    kinds = [_kinds(run) for run in runs]
+    at = 0
+    while at < len(runs):
+        last = _entangled(kinds, at)
+        if last == at:
+            yield Block(runs[at], mixed=False)
+        else:
+            yield from _mixed(runs[at:last + 1])
+        at = last + 1
+
+
+def _entangled(kinds: Sequence[set[tuple[Done, Side | None]]], at: int) -> int:
+    """The last run in which something comes back that is done in run `at`, or in one up to it."""
+    last, look = at, at
+    while look <= last:
+        for later in range(len(kinds) - 1, last, -1):
+            if not kinds[look].isdisjoint(kinds[later]):
+                last = later
+                break
+        look += 1
+    return last
+
+
+def _kinds(run: tuple[Event, ...]) -> set[tuple[Done, Side | None]]:
+    return {(act.done, act.side) for act in run[0].acts if act.done is not Done.MARK}
+
+
+def _mixed(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
+    """One list of rows, but for a long stretch of the same before and after it."""
+    head = [runs.pop(0)] if len(runs[0]) > FEWEST else []
+    tail = [runs.pop()] if runs and len(runs[-1]) > FEWEST else []
+    events = tuple(event for run in runs for event in run)
+    yield from (Block(run, mixed=False) for run in head)
+    if len(events) >= FEWEST:
+        yield Block(events, mixed=True)
+    else:
+        yield from (Block(run, mixed=False) for run in runs)
+    yield from (Block(run, mixed=False) for run in tail)
