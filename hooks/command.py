@@ -70,6 +70,9 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if given.command == "compare":
         from walebook_site.compare_command import run_compare  # loads what compares
         return run_compare(parser, given)
+    if given.command == "what-if":
+        from walebook_site.compare_command import run_what_if
+        return run_what_if(parser, given)
     return _prove(parser, given)
 
 

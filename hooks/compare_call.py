@@ -24,6 +24,16 @@ def add_compare(commands: Any) -> Iterator[argparse.ArgumentParser]:
                          help="only this pattern, by the name of its folder; may be given again")
     _add_form(compare)
     yield compare
+    what_if = commands.add_parser("what-if", epilog=EXITS, help="say what another value in a "
+                                  "source would do, and write nothing",
+                                  formatter_class=argparse.RawDescriptionHelpFormatter)
+    what_if.add_argument("pattern", metavar="NAME", help="the pattern, by the name of its folder")
+    what_if.add_argument("--set", action="append", required=True, metavar="KEY=VALUE",
+                         help='such as garment.measures.body_length="54 cm"; may be given again. '
+                         "A key that is not written yet is added; places of a list are counted "
+                         "from 1")
+    _add_form(what_if)
+    yield what_if
 
 
 def _add_form(parser: argparse.ArgumentParser) -> None:

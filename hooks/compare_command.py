@@ -8,15 +8,16 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from walebook.compare.report import Report, State, as_json
-from walebook.core.problems import visible
+from walebook.core.problems import render, visible
+from walebook.source.edited import NotSet
 from walebook.words.report_text import report_markdown, report_text
-from walebook_site.comparing import COMMIT, compare
+from walebook_site.comparing import COMMIT, compare, what_if
 from walebook_site.git_reading import NotRead
 from walebook_site.reading import Reading
 from walebook_site.reporting import no_pattern
 
 FORM_VERSION = 1  # of the JSON of a comparison; a change that a reader must know of raises it
-SAME, DIFFERENT, NOT_COMPARED = 0, 1, 3
+SAME, DIFFERENT, NOT_CALLED, NOT_COMPARED = range(4)
 
 
 def run_compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
@@ -29,6 +30,31 @@ def run_compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> i
         return not_compared(fault)
     print(printed(reports, given.form, everything=given.all), end="")
     return exit_code(reports)
+
+
+def run_what_if(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+    """Print what other values in a pattern's source would do, and return the exit code."""
+    if given.pattern not in (there := Reading(given.root).folders()):
+        parser.error(no_pattern(given.pattern, there))
+    values = [_pair(parser, each) for each in given.set]
+    try:
+        report = what_if(given.root, given.pattern, values)
+    except NotSet as fault:
+        lines = Reading(given.root)
+        lines.apart(given.root / fault.problem.place.file)
+        print(render(fault.problem, lines.lines.get(fault.problem.place.file, ())))
+        return NOT_CALLED
+    print(printed([report], given.form, everything=given.all), end="")
+    return exit_code([report])
+
+
+def _pair(parser: argparse.ArgumentParser, said: str) -> tuple[str, str]:
+    """A key and its value."""
+    key, sign, value = said.partition("=")
+    if not sign or not key.strip():
+        parser.error(f'"{visible(said)}" sets nothing: write KEY=VALUE, such as '
+                     'garment.measures.body_length="54 cm"')
+    return key.strip(), value.strip()
 
 
 def _check_names(parser: argparse.ArgumentParser, root: Path, names: Sequence[str],

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import partial
 
+from walebook.compare.causes import Knit
 from walebook.compare.inputs import Files, Input, as_text, moved, set_back
 from walebook.compare.sides import Side
 from walebook.core.problems import Place, Problem
@@ -157,3 +159,14 @@ def _tree(name: str, text: str) -> Node | None:
 def _text(name: str, node: Node) -> str:
     return node.text if isinstance(node, Scalar) and _is_prose(name) else as_text(node)
 
+
+def with_other_source(now: Knitted, slug: str, text: str) -> tuple[Side, tuple[Input, ...], Knit]:
+    """Return the side that a pattern would be with another source, what moved, and what knits it
+    with some of that set back."""
+    name = f"patterns/{slug}/pattern.yaml"
+    made = now.prover.prove(replace(now.standing.folder(slug), source=text))
+    files = now.files(slug)
+    tree = _tree(name, text)
+    after = {**files, name: tree} if tree is not None else files
+    return (side_of(slug, made.proof, made.problems), moved(files, after),
+            partial(with_inputs_back, now, slug, after))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
@@ -13,6 +13,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from walebook.compare.report import Report, State, as_json, from_json
+from walebook.source.edited import with_value
 from walebook_site.cache import FINDINGS, Cache, pack
 from walebook_site.dependencies import digest_of
 from walebook_site.git_reading import NotRead, lay_out
@@ -148,6 +149,22 @@ def _begin(before: Path, after: Path, cache: Path) -> None:
 
 def _report(pair: tuple[str, str]) -> Report:
     return _states[0].report(pair)
+
+
+def what_if(root: Path, slug: str, values: Sequence[tuple[str, str]]) -> Report:
+    """Return the report of a pattern as it is, and as it would be with other values at some keys.
+
+    Nothing is written. Raises NotSet where a value cannot be put into the source.
+    """
+    from walebook.pages.comparison import report_of
+    from walebook_site.compared_sides import Knitted, with_other_source
+    gc.set_threshold(COLLECT_AFTER)
+    now = Knitted.of(Standing(Reading(root)))
+    text = now.standing.folder(slug).source or ""
+    for key, value in values:
+        text = with_value(text, key, value, name=f"patterns/{slug}/pattern.yaml")
+    side, inputs, knit = with_other_source(now, slug, text)
+    return report_of(now.side(slug), side, inputs, knit)
 
 
 def _laid_out(root: Path, name: str, stack: ExitStack) -> Path:

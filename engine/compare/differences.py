@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from ..core.expression import Expression
+from ..core.problems import Severity
 from .moves import Measures, Move, moves
 from .sides import Fact, Key, Kind, Side
 
@@ -62,17 +63,16 @@ def with_sizes(side: Side, names: Mapping[str, str]) -> Side:
 def differences(before: Side, after: Side) -> tuple[Difference, ...]:
     """Return what differs, in the order of the side after and then of what went.
 
-    Only kinds of facts that are known of both sides are compared; of a side that was not knitted,
-    its findings.
+    Only kinds of facts that are known of both sides are compared. Where a side was not knitted,
+    errors are: what else would have been found on it is not known.
     """
     kinds = before.kinds & after.kinds
-    if before.errors or after.errors:
-        kinds &= {Kind.FINDING}
     changed = [Difference(key, before.facts.get(key), after.facts.get(key))
                for key in dict.fromkeys((*after.facts, *before.facts)) if key.kind in kinds
                and value_of(before, key) != value_of(after, key)]
     if before.errors or after.errors:
-        return tuple(changed)
+        return tuple(one for one in changed if Severity.ERROR in (
+            fact.value for fact in (one.before, one.after) if fact))
     return tuple(_whole(changed, before, after))
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from ..core.problems import Place
 from ..core.text import clip
-from ..source.source import Keyed, Listing, Node, Scalar, Table
+from ..source.source import Keyed, Listing, Node, Table, plain
 
 Path = tuple[str | int, ...]
 Files = Mapping[str, Node]
@@ -135,15 +135,6 @@ def _put(node: Node, path: Path, value: Node | None) -> Node:
     elif not rest and value is not None:
         entries[first] = Keyed(value.place, value)
     return replace(node, entries=entries)
-
-
-def plain(node: Node | None) -> object:
-    """Return a tree as texts, lists and mappings, without its places; None for none."""
-    if isinstance(node, Table):
-        return {name: plain(keyed.node) for name, keyed in node.entries.items()}
-    if isinstance(node, Listing):
-        return [plain(item) for item in node.items]
-    return node.text if isinstance(node, Scalar) else None
 
 
 def as_text(node: Node) -> str:

@@ -14,6 +14,7 @@ from ..core.problems import Place
 Measures = Mapping[str, tuple[Expression, Expression]]
 """The expressions of the measures of a size by name, before and after."""
 _FEW = 4  # figures that a choice is given which are still followed; a search is given hundreds
+_WEIGHTS = (Role.COST, Role.OFF)
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 
 
@@ -37,10 +38,12 @@ def moves(before: Expression, after: Expression, measures: Measures) -> tuple[Mo
     """Return what moved between two expressions of one count, from the count inwards, each once.
 
     A measure is followed into its own expression. Nothing is followed that came to the same value,
-    but for a change of the rounding. A plain number without a name says nothing, and is left out.
+    but for a change of the rounding. Left out are a plain number without a name, and what weighs
+    the candidates of a search.
     """
-    return tuple(dict.fromkeys(move for move in _walk(before, after, measures)
-                               if move.role is not Role.NUMBER or move.names[1]))
+    return tuple(dict.fromkeys(
+        move for move in _walk(before, after, measures)
+        if move.role not in _WEIGHTS and (move.role is not Role.NUMBER or move.names[1])))
 
 
 def _walk(before: Expression, after: Expression, measures: Measures) -> Iterator[Move]:

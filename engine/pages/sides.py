@@ -64,7 +64,7 @@ def _finding(problem: Problem, folder: str) -> tuple[Key, Fact]:
     texts = "; ".join(filter(None, (problem.found, problem.expected)))
     name = f"{problem.severity.value}, {problem.code}: {texts}"
     file = problem.place.file.removeprefix(folder)
-    return Key(problem.size, Kind.FINDING, file, name), Fact(name, name)
+    return Key(problem.size, Kind.FINDING, file, name), Fact(problem.severity, name)
 
 
 def _titles(proof: Proof) -> dict[str, str]:

@@ -68,6 +68,15 @@ class Table:
 Node: TypeAlias = Scalar | Listing | Table
 
 
+def plain(node: Node | None) -> object:
+    """Return a tree as texts, lists and mappings, without its places; None for none."""
+    if isinstance(node, Table):
+        return {name: plain(keyed.node) for name, keyed in node.entries.items()}
+    if isinstance(node, Listing):
+        return [plain(item) for item in node.items]
+    return node.text if isinstance(node, Scalar) else None
+
+
 def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, ...]]:
     """Return the tree of `text` and its findings; no tree when it cannot be trusted.
 

@@ -7,68 +7,31 @@ The pattern is that of the README. Its counts are worked out here by hand: 3 sti
 from __future__ import annotations
 
 import json
-import os
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
+from harbour_store import (
+    BAND,
+    NUMBER_KEY,
+    ROWS_KEY,
+    SLUG,
+    causes,
+    commit,
+    counts,
+    git,
+    write,
+)
 from walebook_site.command import main
 
-BAND = """\
-title: Harbour front band
-version: 1.0.0
-date: 2026-11-20
-designer: Your Name
-licence: CC BY-NC 4.0
-summary: A folded front band with buttonholes.
-wearer: women
-bed: standard
-yarns:
-  wool: {name: Your Wool}
-fabrics:
-  body:
-    yarn: wool
-    dial: 6
-    swatch: {stitches: 40, width: 14.2 cm, rows: 60, height: 15 cm}
-sizes: [S, M]
-edges:
-  front: {fabric: body, rows: {S: 200, M: 208}}
-bands:
-  front:
-    edge: front
-    pick_up: 3/4
-    rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
-    buttonholes: {button: 16 mm, number: 7, ends: 4 stitches}
-"""
 SECOND = """\
   plain:
     edge: front
     pick_up: 3/4
     rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
 """
-SLUG = "harbour-front"
 LONGER = ("M: 208", "M: 216")
 FEWER = ("number: 7", "number: 4")
-ROWS_KEY, NUMBER_KEY = "edges.front.rows.M", "bands.front.buttonholes.number"
-
-
-def git(root: Path, *words: str) -> str:
-    named = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@b.c", "GIT_COMMITTER_NAME": "A",
-             "GIT_COMMITTER_EMAIL": "a@b.c", "GIT_CONFIG_GLOBAL": os.devnull}
-    return subprocess.run(["git", "-C", str(root), *words], check=True, capture_output=True,
-                          text=True, env={**os.environ, **named}).stdout
-
-
-def write(root: Path, text: str, slug: str = SLUG) -> None:
-    (root / "patterns" / slug).mkdir(parents=True, exist_ok=True)
-    (root / "patterns" / slug / "pattern.yaml").write_text(text, encoding="utf-8")
-
-
-def commit(root: Path, text: str, slug: str = SLUG) -> None:
-    write(root, text, slug)
-    git(root, "add", "-A")
-    git(root, "commit", "-q", "--allow-empty", "-m", "A change")
 
 
 @pytest.fixture
@@ -87,16 +50,6 @@ def compared(capsys: pytest.CaptureFixture[str], root: Path, *words: str) -> tup
     code = main(["compare", *words, "--json", "--root", str(root)])
     reports = json.loads(capsys.readouterr().out)["patterns"]
     return code, next(each for each in reports if each["slug"] == SLUG)
-
-
-def counts(report: dict) -> dict[tuple[str, str], tuple[str, str, tuple[str, ...]]]:
-    """Each count that changed: size and name, its two values, the keys of its causes."""
-    return {(c["size"], c["name"]): (c["before"], c["after"], causes(report, c))
-            for c in report["changes"] if c["kind"] == "count"}
-
-
-def causes(report: dict, change: dict) -> tuple[str, ...]:
-    return tuple(report["inputs"][n]["key"] for n in change["causes"])
 
 
 def changed(*pairs: tuple[str, str]) -> str:
