@@ -22,6 +22,9 @@ def add_compare(commands: Any) -> Iterator[argparse.ArgumentParser]:
                          "are)")
     compare.add_argument("--pattern", action="append", default=[], metavar="NAME",
                          help="only this pattern, by the name of its folder; may be given again")
+    compare.add_argument("--engine", default="", metavar="OLD", help="compare what Walebook as it "
+                         "was makes of the same sources: a commit of its repository, or a folder "
+                         "that holds it; its code is run")
     _add_form(compare)
     yield compare
     what_if = commands.add_parser("what-if", epilog=EXITS, help="say what another value in a "

@@ -24,8 +24,14 @@ def run_compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> i
     """Compare two states of the collection, print the reports, and return the exit code."""
     _check_names(parser, given.root, given.pattern, given.states)
     before, after = (*given.states, "", "")[:2]
+    if given.engine and given.states:
+        parser.error("--engine compares the sources as they are: leave out the states")
     try:
-        reports = compare(given.root, before or COMMIT, after, given.pattern)
+        if given.engine:
+            from walebook_site.comparing_engines import compare_engines  # loads all of the pages
+            reports = compare_engines(given.root, given.engine, given.pattern)
+        else:
+            reports = compare(given.root, before or COMMIT, after, given.pattern)
     except NotRead as fault:
         return not_compared(fault)
     print(printed(reports, given.form, everything=given.all), end="")

@@ -1,17 +1,17 @@
-"""Reads the sources of a collection as a commit has them: git is asked, and nothing is changed."""
+"""Reads the files of a repository as a commit has them: git is asked, and nothing is changed."""
 
 from __future__ import annotations
 
 import os
 import subprocess
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path, PurePosixPath
 
 from walebook_site.shipped import OWN_PAGES
 
 _LINK, _TREE_OF_ANOTHER = "120000", "160000"
-_READ = ("patterns", "mkdocs.yml")
-_NAMED = ("site_src", OWN_PAGES)
+SOURCES = ("patterns", "mkdocs.yml")
+PAGES = ("site_src", OWN_PAGES)
 """Folders of which the names of the pages matter, to which notes may lead, and not their texts."""
 
 
@@ -19,26 +19,27 @@ class NotRead(Exception):
     """Why a side of a comparison cannot be read, and what to do."""
 
 
-def lay_out(root: Path, name: str, into: Path) -> str:
-    """Write the sources of `root` as the commit called `name` has them; return its short number.
+def lay_out(root: Path, name: str, into: Path, *, read: Sequence[str] = SOURCES,
+            named: Sequence[str] = PAGES) -> None:
+    """Write what of `root` is to be `read`, as the commit called `name` has it.
 
-    `into` is an empty folder. A link is written as a link, and a submodule left out. Raises NotRead
-    where there is no git, no repository or no such commit, or where the clone lacks a file.
+    Of the folders `named` the pages are there, and are empty. `into` is an empty folder. A link is
+    written as a link, and a submodule left out. Raises NotRead where there is no git, no repository
+    or no such commit, or where the clone lacks a file.
     """
     commit = _commit(root, name)
     prefix = _git(root, "rev-parse", "--show-prefix").strip()
-    listed = list(_listed(root, commit, prefix))
-    for path, _, _ in (each for each in listed if each[0].parts[0] in _NAMED):
+    listed = list(_listed(root, commit, [f"{prefix}{each}" for each in (*read, *named)], prefix))
+    for path in (each[0] for each in listed if each[0].parts[0] in named):
         if path.suffix == ".md":
             _target(into, path).touch()
-    wanted = [each for each in listed if each[0].parts[0] in _READ]
+    wanted = [each for each in listed if each[0].parts[0] in read]
     for (path, mode, _), data in zip(wanted, _contents(root, [n for _, _, n in wanted]),
                                      strict=True):
         if mode == _LINK:
             _target(into, path).symlink_to(os.fsdecode(data))
         else:
             _target(into, path).write_bytes(data)
-    return commit[:9]
 
 
 def _target(into: Path, path: PurePosixPath) -> Path:
@@ -66,9 +67,9 @@ def _commit(root: Path, name: str) -> str:
                   "--oneline` and `git tag` list commits and tags.")
 
 
-def _listed(root: Path, commit: str, prefix: str) -> Iterator[tuple[PurePosixPath, str, str]]:
-    """The files that are read: path from the root, mode, number of the content."""
-    wanted = [f"{prefix}{name}" for name in (*_READ, *_NAMED)]
+def _listed(root: Path, commit: str, wanted: Sequence[str], prefix: str
+            ) -> Iterator[tuple[PurePosixPath, str, str]]:
+    """The files that are wanted: path from the root, mode, number of the content."""
     said = _git(root, "ls-tree", "-r", "-z", "--full-tree", commit, "--", *wanted)
     for entry in filter(None, said.split("\0")):
         head, _, name = entry.partition("\t")

@@ -48,7 +48,7 @@ class NotCounts(Exception):
 def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Side:
     """Return the side that a proof and its findings are; without a proof, the findings alone."""
     errors = tuple(p for p in problems if p.severity is Severity.ERROR)
-    facts = dict(_finding(problem, f"patterns/{slug}/") for problem in problems)
+    facts = dict(finding_fact(problem, f"patterns/{slug}/") for problem in problems)
     if proof is None:
         return Side(slug=slug, facts=facts, errors=errors)
     for size in proof.sizes:
@@ -59,8 +59,8 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Si
                 titles=_titles(proof), errors=errors)
 
 
-def _finding(problem: Problem, folder: str) -> tuple[Key, Fact]:
-    """A finding is the same one wherever in its file it stands, however its folder is called."""
+def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
+    """Return a finding as a fact: the same one wherever it stands, whatever its folder is called."""
     texts = "; ".join(filter(None, (problem.found, problem.expected)))
     name = f"{problem.severity.value}, {problem.code}: {texts}"
     file = problem.place.file.removeprefix(folder)

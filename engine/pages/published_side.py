@@ -1,0 +1,53 @@
+"""A pattern as a side of a comparison, read from what any engine's command publishes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import Any
+
+from ..compare.sides import Fact, Key, Kind, Side
+from ..core.problems import Place, Problem, Severity
+from ..markup.steps_read import steps_in
+from ..source.materials import size_slug
+from ..words.moved import steps_shown
+from .sides import finding_fact, side_of_counts
+
+
+def side_published(slug: str, counts: str, pages: Mapping[str, str],
+                   findings: Sequence[Problem]) -> Side:
+    """Return the side that a counts.json, the pages of the sizes and the findings are.
+
+    `pages` are by the names of their files without an ending. Where there is no counts.json the
+    pattern was not knitted. Raises NotCounts.
+    """
+    facts = dict(finding_fact(each, f"patterns/{slug}/") for each in findings)
+    errors = tuple(each for each in findings if each.severity is Severity.ERROR)
+    if not counts:
+        return Side(slug=slug, facts=facts, errors=errors)
+    side = side_of_counts(counts)
+    for size in side.sizes:
+        for part, texts in steps_in(pages.get(size_slug(size), "")).items():
+            facts[Key(size, Kind.STEPS, part, "steps")] = Fact(
+                texts, steps_shown(len(texts)), told=partial(tuple, texts))
+    return replace(side, facts={**side.facts, **facts}, errors=errors,
+                   kinds=side.kinds | {Kind.FINDING, Kind.STEPS})
+
+
+def findings_read(said: Mapping[str, Any]) -> dict[str, tuple[Problem, ...]]:
+    """Return the findings of each pattern from the JSON of a check.
+
+    A remark that several patterns have is one of each. Raises KeyError, TypeError or ValueError for
+    what is no such JSON.
+    """
+    found: dict[str, list[Problem]] = {}
+    for one in said["findings"]:
+        for slug in (one["pattern"], *one["also_in"]):
+            file = one["file"].replace(f"patterns/{one['pattern']}/", f"patterns/{slug}/")
+            found.setdefault(slug, []).extend(
+                Problem(severity=Severity(one["severity"]), code=one["code"],
+                        place=Place(file, one["line"], one["column"]), found=one["found"],
+                        expected=one["expected"], remedy=one["remedy"], size=size)
+                for size in one["sizes"] or ("",))
+    return {slug: tuple(problems) for slug, problems in found.items()}
