@@ -60,7 +60,7 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Si
 
 
 def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
-    """Return a finding as a fact: the same one wherever it stands, whatever its folder is called."""
+    """Return a finding as a fact: the same one whatever its folder and its line."""
     texts = "; ".join(filter(None, (problem.found, problem.expected)))
     name = f"{problem.severity.value}, {problem.code}: {texts}"
     file = problem.place.file.removeprefix(folder)
