@@ -67,8 +67,8 @@ def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
         told = replace(told, text=f"{told.text} Use the transfer tool.")
     if _is_marked(m, step) and not any(
             _is_marked(m, hang) for hang in m.earlier_of(edge_steps.Hang)):
-        told = replace(told, text="Mark the rows of the edge with threads or pins, as the hanging "
-                                  f"table says. {told.text}")
+        told = replace(told, text="<b>Mark the rows of the edge</b> with threads or pins, as "
+                                  f"the hanging table says. {told.text}")
     return told
 
 

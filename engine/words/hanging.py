@@ -79,7 +79,8 @@ def sections_lead(side: Side, ends: BandEnds, under: str) -> str:
     """How the sections of an edge are numbered, and what lies in them counted, as HTML."""
     return (f"<p>The sections are numbered from the {ends.first}, which lies on the {side.value} "
             f"of the bed, to the {ends.last}. Within a section its rows, and the stitches bound "
-            f"off in it, are counted from the end that lies on the {side.value}.{under}</p>")
+            f"off in it, are counted one after the other as they lie along the edge, from the end "
+            f"on the {side.value}.{under}</p>")
 
 
 def section_title(number: int, section: Section, taken: int, span: str) -> str:

@@ -17,9 +17,11 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
     some = f"{stitches(len(step.needles))} ({spans_said(step.needles)})"
     name, seams = esc(step.edge), in_seams(m, step)
     if step.reason is Reason.DRAWN_UP:
+        side = m.after.side
         return Instruction(
-            text=f"<b>Draw the yarn's end through all {some}</b> with a blunt "
-            "sewing needle. Take the stitches off the needles, and draw them up.",
+            text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing needle, from "
+            f"the {side.value}, where it hangs, to the {side.other.value}. Take the stitches off "
+            "the needles, and draw them up.",
             check=True,
         )
     if step.by_needle:

@@ -26,8 +26,8 @@ FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.DECREASES: "the first decreases of armhole and cap together",
         CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
 # With what the seam below a gathered top is sewn: common practice, no source.
-REST_OF_END = ("The rest of the end sews the seam below it; then go on with a new length of main "
-               "yarn.")
+REST_OF_END = ("The rest of the end sews the seam below it. Where it does not reach the lower "
+               "edge, go on with a new length of main yarn.")
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
 # What is done to shoulders, and what is added where the verb alone does not name the way.
@@ -130,7 +130,8 @@ def _sew_off(task: Task) -> str:
 
 def _draw_up(task: Task) -> str:
     whose = "each end through its" if task.each else "the end through the crown"
-    return f"<b>Draw {whose} stitches once more</b>, pull it tight and fasten it. {REST_OF_END}"
+    return (f"<b>Draw {whose} stitches once more</b>, beginning again with the first. Pull it "
+            f"tight and fasten it. {REST_OF_END}")
 
 
 def _draw_lower(task: Task) -> str:
@@ -232,7 +233,8 @@ def _tops_to_sides(task: Task) -> str:
 def _crown_seam(task: Task) -> str:
     turned = (f"; change to the other side {task.turn_up} from the lower edge, where the "
               "brim turns up") if task.turn_up and task.turn_up.mm else ""
-    return f"<b>Sew the back seam</b> from the crown down, a stitch in from either edge{turned}."
+    return ("<b>Sew the back seam</b> from the crown down to the lower edge, a stitch in from "
+            f"either edge{turned}.")
 
 
 def _cord(task: Task) -> str:

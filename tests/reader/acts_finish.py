@@ -185,10 +185,17 @@ def wash(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))
 
 
+@act("pull_tight")
+def pull_tight(k: Knitter, said: dict) -> None:
+    """A gathered end, at once when it has been drawn through again."""
+    need(k.last == "sew_crown", "out-of-place", "no end is drawn through here")
+    k.note("pulled tight")
+
+
 @act("sew_with")
 def sew_with(k: Knitter, said: dict) -> None:
     """The seam at a gathered end is begun with the end that gathered it."""
-    need(any(name == "sew_crown" for name, _ in k.log), "out-of-place", "no end gathers anything")
+    need(k.notes.get("pulled tight"), "out-of-place", "no end was pulled tight and fastened")
     k.note("sewn with")
 
 

@@ -233,6 +233,8 @@ def gather(k: Knitter, said: dict) -> None:
     spots, full = rising(said["needles"]), k.bed.main.full()
     need((spots[0], spots[-1]) == (full[0], full[-1]), "range", f"there are {spoken(full)[:70]}")
     need(k.notes.pop("gather end", None), "end", "no end was left to draw through")
+    need((said["side"], said["side2"]) == (k.bed.carriage, other(k.bed.carriage)), "side",
+         f"the end hangs on the {k.bed.carriage}, where the carriage stopped")
     k.note("taken off", [s for s in spots if k.bed.main.at(s) != OUT])
     k.owe("drawn up", "the stitches are still on the needles")
     counted(full, said["stitches"])

@@ -122,6 +122,14 @@ def test_a_facing_is_not_sewn_down_over_stitches_that_are_joined_later(pages: di
     assert pulled == unsewn == later == led
 
 
+def test_marking_the_rows_of_an_edge_is_an_act(pages: dict[str, str]) -> None:
+    """An act stands in bold, so that it is seen at the bench: each step that begins with it."""
+    said = [name for name, text in pages.items() if "Mark the rows of the edge" in text]
+    plain = [name for name in said if re.search("(?<!<b>)Mark the rows of the edge", pages[name])]
+    assert said
+    assert not plain, plain
+
+
 def test_one_stitch_has_its_loops_on_it(pages: dict[str, str]) -> None:
     wrong = [name for name, text in pages.items()
              if re.search(r"<b>1</b> stitch, \d loops on each", text)]
