@@ -1,0 +1,197 @@
+"""The tech editor's workbook of a pattern: what stands on which sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from functools import partial
+
+from ..core.counts import Unit, decimal
+from ..core.expression import Expression, Noted, plain
+from ..core.operands import Note
+from ..core.problems import Problem
+from ..proof.proof import KnittedPiece, Proof, SizeProof
+from ..proof.yarn_requirement import needs
+from ..proof.yarn_shares import free_key
+from ..shape.garment import Kindred
+from ..words import sheet as words
+from .figures import figures
+from .materials import needles_of
+from .sheet_counts import Counts, Row
+from .sheet_formulas import number
+from .sheet_inputs import Gauges, Inputs
+from .sheet_values import Cell, Look, Sheet, Workbook
+
+HUNDREDTH = Fraction(1, 100)
+Rows = list[Row]
+Named = tuple[str, str, Expression]
+
+
+def workbook(proof: Proof, findings: Sequence[Problem] = ()) -> Workbook:
+    """Return the workbook of a pattern in all its sizes, with the findings of its check."""
+    pattern, sizes = proof.pattern, proof.pattern.sizes
+    inputs = Inputs(len(sizes))
+    counts = Counts(inputs, Gauges(pattern))
+    measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
+                            fabrics=_garments(proof))
+    parts = {key: rows for key, rows in _parts(proof).items() if rows}
+    titles = _titles(parts)
+    sheets = [counts.sheet(titles[key], sizes, rows, fabrics=_fabrics(proof, key))
+              for key, rows in parts.items()]
+    lengths = _lengths(proof)
+    sheets += [counts.sheet(words.LENGTHS, sizes, lengths, fabrics=_garments(proof))] \
+        if lengths else []
+    sheets.append(counts.sheet(words.YARN, sizes, _yarn(proof)))
+    about = tuple((Cell(text),) for text in words.about(
+        pattern.slug, pattern.title, pattern.version, pattern.date, counts.counted, counts.live))
+    return Workbook(
+        pattern.slug, pattern.title, pattern.version, pattern.date,
+        (Sheet(words.ABOUT, about), inputs.sheet(sizes), counts.gauges.sheet, measures, *sheets,
+         _joins(proof), _findings(findings), _one_line(parts, len(sizes)),
+         counts.steps.sheet(sizes)),
+        counts.counted, counts.live)
+
+
+def one_line(proof: Proof) -> Mapping[str, Mapping[str, str]]:
+    """Return every count of all sizes in one line, by its part and its key."""
+    return {key: {row.name: _in_a_line(row, len(proof.sizes)) for row in rows}
+            for key, rows in _parts(proof).items() if rows}
+
+
+def _in_a_line(row: Row, many: int) -> str:
+    return words.all_sizes([decimal(row.made[size].value, 2) if size in row.made else "–"
+                            for size in range(many)])
+
+
+def _measures(proof: Proof) -> Rows:
+    made: dict[str, Row] = {}
+    for at, size in enumerate(proof.sizes):
+        for one in size.assembled.measures.values() if size.assembled else ():
+            row = made.setdefault(one.name, Row(one.name, "mm" if one.is_length else "", {},
+                                                one.place, HUNDREDTH))
+            made[one.name] = Row(row.name, row.unit, {**row.made, at: one.made}, row.place,
+                                 row.near)
+    return list(made.values())
+
+
+def _lengths(proof: Proof) -> Rows:
+    return _rows(proof, lambda size: ((name, "mm", one.made) for name, one in (
+        size.assembled.garment.lengths.items() if size.assembled else ())), HUNDREDTH)
+
+
+def _yarn(proof: Proof) -> Rows:
+    return _rows(proof, lambda size: (
+        (f"{need.yarn.key} {name}", count.unit.value, count.made)
+        for need in needs(proof.pattern, size) for name, count in need.counts))
+
+
+def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], near: Fraction = Fraction(0)
+          ) -> Rows:
+    """A row for each name of what `of` gives for a size: (name, unit, expression)."""
+    made: dict[str, tuple[str, dict[int, Expression]]] = {}
+    for at, size in enumerate(proof.sizes):
+        for name, unit, tree in of(size):
+            made.setdefault(name, (unit, {}))[1][at] = tree
+    return [Row(name, unit, trees, None, near) for name, (unit, trees) in made.items()]
+
+
+def _parts(proof: Proof) -> Mapping[str, Rows]:
+    """The counts of every piece and band by its key in counts.json."""
+    bands = list(dict.fromkeys(plan.band.key for size in proof.sizes for plan in size.plans))
+    pieces = list(dict.fromkeys(one.piece.key for size in proof.sizes for one in size.pieces))
+    return {**{free_key(key, "piece", bands): _rows(proof, partial(_piece, key))
+               for key in pieces},
+            **{key: _rows(proof, partial(_band, key)) for key in bands}}
+
+
+def _band(key: str, size: SizeProof) -> Iterator[Named]:
+    for plan in size.plans:
+        if plan.band.key != key:
+            continue
+        for figure in figures(plan):
+            if isinstance(figure.made, tuple):
+                for n, tree in enumerate(figure.made, start=1):
+                    yield words.count_said(figure.name, n), figure.unit, tree
+            else:
+                yield figure.name, figure.unit, figure.made
+
+
+def _piece(key: str, size: SizeProof) -> Iterator[Named]:
+    assert size.assembled is not None
+    for knitted in size.pieces:
+        if knitted.piece.key != key:
+            continue
+        counts = [(name, count) for piece, name, count in size.assembled.garment.counts
+                  if piece == key]
+        for name, count in counts:
+            yield name, count.unit.value, count.made
+        if "stitches" not in dict(counts):
+            yield "stitches", Unit.STITCHES.value, knitted.piece.stitches.made
+        yield from _knitted(knitted)
+
+
+def _knitted(knitted: KnittedPiece) -> Iterator[Named]:
+    """What the bed says of a piece: its rows from 0, and the needles it takes at its widest."""
+    top = max(state.counter for state in knitted.run.states)
+    yield "rows", Unit.ROWS.value, Noted(plain(top), Note.TOP_ROW)
+    yield "widest", Unit.NEEDLES.value, Noted(plain(needles_of(knitted)), Note.WIDEST)
+
+
+def _garments(proof: Proof) -> tuple[str, ...]:
+    return (proof.pattern.garment.fabric,) if proof.pattern.garment else ()
+
+
+def _fabrics(proof: Proof, key: str) -> tuple[str, ...]:
+    """The fabric of a band, and then that of the garment."""
+    band = proof.pattern.bands.get(key)
+    return (*([band.fabric] if band and band.fabric else ()), *_garments(proof))
+
+
+def _titles(parts: Iterable[str]) -> Mapping[str, str]:
+    """The title of each part's sheet: at most 31 characters, and no two alike in small letters."""
+    taken = {title.lower() for title in words.SHEETS}
+    titles: dict[str, str] = {}
+    for key in parts:
+        title, number = _plain(key), 2
+        while title.lower() in taken:
+            title, number = f"{_plain(key)[:27]} {number}", number + 1
+        taken.add(title.lower())
+        titles[key] = title
+    return titles
+
+
+def _plain(key: str) -> str:
+    return "".join("_" if sign in "[]:*?/\\'" else sign for sign in key)[:31] or "_"
+
+
+def _joins(proof: Proof) -> Sheet:
+    rows = [tuple(Cell(text, Look.HEAD) for text in words.JOIN_COLUMNS)]
+    for size in proof.sizes:
+        for join in size.assembled.garment.joins if size.assembled else ():
+            at = len(rows) + 1
+            unit = "mm" if join.kindred is Kindred.LENGTH else join.kindred.value
+            sides = [Cell(number(each), Look.PUBLISHED, computes=True)
+                        for each in (join.one, join.other, join.ease)]
+            rows.append((
+                Cell(size.size), Cell(join.title), Cell(unit), *sides,
+                Cell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True),
+                Cell(number(join.tolerance), Look.PUBLISHED, computes=True),
+                Cell(f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")', Look.CHECK,
+                     computes=True)))
+    return Sheet(words.JOINS, tuple(rows), 2)
+
+
+def _findings(findings: Sequence[Problem]) -> Sheet:
+    rows = [tuple(Cell(text, Look.HEAD) for text in words.FINDING_COLUMNS)]
+    rows += [tuple(map(Cell, (one.severity.value, one.code, str(one.place), one.found,
+                              one.expected, one.remedy,
+                              ", ".join(filter(None, (one.size, *one.more_sizes))))))
+             for one in findings]
+    return Sheet(words.FINDINGS, tuple(rows))
+
+
+def _one_line(parts: Mapping[str, Rows], many: int) -> Sheet:
+    rows = [tuple(Cell(text, Look.HEAD) for text in words.LINE_COLUMNS)]
+    rows += [(Cell(key), Cell(words.count_said(row.name)), Cell(_in_a_line(row, many)))
+             for key, of in parts.items() for row in of]
+    return Sheet(words.ONE_LINE, tuple(rows), 2)

@@ -1,0 +1,195 @@
+"""The sheets of counts: a row a count, a column a size, each a formula beside what is published."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..core.expression import Expression, LookUp, Noted, Operand, Product, Term
+from ..core.expression_parts import inside
+from ..core.operands import Note, Role
+from ..core.problems import Place
+from ..words import sheet as words
+from .sheet_formulas import Formula, formula, number
+from .sheet_inputs import FIRST_SIZE, Gauges, Inputs
+from .sheet_values import Cell, Look, Sheet, address, column
+
+_BED = (Note.BED, Note.BED_HEM, Note.TOP_ROW, Note.WIDEST)
+_MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A count by its key in every size that has it, by the size's number; `near` is how closely the
+    published figure is rounded, 0 where it is exact."""
+
+    name: str
+    unit: str
+    made: Mapping[int, Expression]
+    place: Place | None = None
+    near: Fraction = Fraction(0)
+
+
+@dataclass
+class Steps:
+    """Parts of long formulas, each in a cell of its size's column."""
+
+    columns: dict[int, list[Formula]] = field(default_factory=dict)
+
+    def add(self, size: int, found: Formula) -> Formula:
+        """Put a formula into the next free cell of a size, and return that cell."""
+        cells = self.columns.setdefault(size, [])
+        cells.append(found)
+        return found.put(address(words.STEPS, len(cells) + 1, FIRST_SIZE + size))
+
+    def sheet(self, sizes: Sequence[str]) -> Sheet:
+        """Return the sheet of all parts."""
+        rows = [tuple(Cell(text, Look.HEAD) for text in (*words.STEP_COLUMNS, *sizes))]
+        longest = max((len(cells) for cells in self.columns.values()), default=0)
+        for at in range(longest):
+            cells = [Cell()] * (FIRST_SIZE - 1)
+            for size in range(len(sizes)):
+                here = self.columns.get(size, [])
+                cells.append(Cell(here[at].text, Look.COUNTED, computes=True)
+                             if at < len(here) else Cell())
+            rows.append(tuple(cells))
+        return Sheet(words.STEPS, tuple(rows), FIRST_SIZE - 1)
+
+
+@dataclass
+class Counts:
+    """Writes sheets of counts, and remembers where each expression stands."""
+
+    inputs: Inputs
+    gauges: Gauges
+    steps: Steps = field(default_factory=Steps)
+    counted: int = 0
+    live: int = 0
+    _known: dict[tuple[int, int], tuple[Expression, Formula]] = field(default_factory=dict)
+    _measures: dict[tuple[int, str], Formula] = field(default_factory=dict)
+
+    def sheet(self, title: str, sizes: Sequence[str], rows: Iterable[Row], *,
+              fabrics: tuple[str, ...] = (), measures: bool = False) -> Sheet:
+        """Return a sheet of counts; `fabrics` are those whose gauge its formulas look for first.
+
+        The rows of `measures` are named by other sums.
+        """
+        many = len(sizes)
+        head = (*words.COUNT_COLUMNS, *sizes, *map(words.published, sizes), *words.LAST_COLUMNS)
+        made = [tuple(Cell(text, Look.HEAD) for text in head)]
+        kept = (row for row in rows
+                if any(tree.value or not _bare(tree) for tree in row.made.values()))
+        for at, row in enumerate(kept, start=2):
+            found = {size: self._formula(tree, size, fabrics, row.name if measures else "")
+                     for size, tree in row.made.items()}
+            for size, tree in row.made.items():
+                here = found[size].put(address(title, at, FIRST_SIZE + size))
+                self._known.setdefault((size, id(tree)), (tree, here))
+                if measures:
+                    self._measures[size, row.name] = here
+            made.append(self._cells(row, found, at, many))
+        return Sheet(title, tuple(made), FIRST_SIZE - 1)
+
+    def _formula(self, tree: Expression, size: int, fabrics: tuple[str, ...], owner: str
+                 ) -> Formula:
+        return formula(tree, _Here(self, size, fabrics, owner))
+
+    def _cells(self, row: Row, found: Mapping[int, Formula], at: int, many: int
+               ) -> tuple[Cell, ...]:
+        place = row.place or next((p for tree in row.made.values() if (p := first_place(tree))),
+                                  None)
+        cells = [Cell(words.count_said(row.name)), Cell(row.unit), Cell(str(place or ""))]
+        published, checks = [], []
+        for size in range(many):
+            if size not in found:
+                cells.append(Cell())
+                published.append(Cell())
+                continue
+            exact = row.made[size].value
+            if not _on_bed(row.made[size]):
+                self.counted += 1
+                self.live += found[size].live
+            cells.append(Cell(found[size].text, Look.COUNTED, computes=True)
+                         if found[size].live else Cell(number(exact), Look.FIXED, computes=True))
+            published.append(Cell(number(_near(exact, row.near)), Look.PUBLISHED, computes=True))
+            here, there = (f"{column(FIRST_SIZE + n)}{at}" for n in (size, many + size))
+            checks.append(f"ABS({here}-{there})<={float(row.near) / 2 + 1e-6:.6f}")
+        check = f'IF(AND({",".join(checks)}),"{words.GOOD}","{words.OTHER}")'
+        return (*cells, *published, Cell(check, Look.CHECK, computes=True), Cell(_kind(row, found)),
+                Cell("", Look.REMARK), Cell("", Look.REMARK))
+
+    def known(self, tree: Expression, size: int) -> Formula | None:
+        """Return the cell in which this very expression stands."""
+        found = self._known.get((size, id(tree)))
+        return found[1] if found and found[0] is tree else None
+
+    def measure(self, name: str, size: int) -> Formula | None:
+        """Return the cell of a measure by its name."""
+        return self._measures.get((size, name))
+
+
+@dataclass(frozen=True, slots=True)
+class _Here:
+    """The cells as the formulas of one count see them."""
+
+    counts: Counts
+    size: int
+    fabrics: tuple[str, ...]
+    owner: str
+
+    def figure(self, operand: Operand) -> Formula:
+        """Return the cell of an operand: a measure, a gauge, or an input."""
+        measured = self.counts.measure(operand.name, self.size) \
+            if operand.role in _MEASURES else None
+        return (measured or self.counts.gauges.cell(operand, self.fabrics)
+                or self.counts.inputs.cell(operand, self.size, self.owner))
+
+    def word(self, table: LookUp) -> Formula:
+        """Return the cell with the key of a look-up, which a source gives."""
+        return self.counts.inputs.word(table, self.size)
+
+    def known(self, tree: Expression) -> Formula | None:
+        """Return the cell that has this expression, or the measure of its name."""
+        if isinstance(tree, Term) and tree.role in _MEASURES and (
+                found := self.counts.measure(tree.name, self.size)):
+            return found
+        return None if isinstance(tree, Operand) else self.counts.known(tree, self.size)
+
+    def apart(self, formula: Formula) -> Formula:
+        """Put a part of a long formula into a cell between."""
+        return self.counts.steps.add(self.size, formula)
+
+
+def _bare(tree: Expression) -> bool:
+    """True for a number that nothing computes, such as no buttonholes."""
+    while isinstance(tree, Noted | Term):
+        tree = tree.of
+    return isinstance(tree, Operand) and tree.role is Role.NUMBER
+
+
+def first_place(tree: Expression) -> Place | None:
+    """Where the source states the first figure of an expression that it states at all."""
+    if isinstance(tree, Operand):
+        return tree.place
+    return next((place for part in inside(tree) if (place := first_place(part))), None)
+
+
+def _near(exact: Fraction, near: Fraction) -> Fraction:
+    """The figure as it is published: to the nearest multiple of `near`, a half upward."""
+    return (exact / near + Fraction(1, 2)).__floor__() * near if near else exact
+
+
+def _on_bed(tree: Expression) -> bool:
+    """True for what the needle bed has counted, which no calculation gives."""
+    while isinstance(tree, Term | Product):
+        tree = tree.of if isinstance(tree, Term) else tree.parts[-1]
+    return isinstance(tree, Noted) and tree.note in _BED
+
+
+def _kind(row: Row, found: Mapping[int, Formula]) -> str:
+    if all(map(_on_bed, row.made.values())):
+        return words.ON_BED
+    if not all(one.live for one in found.values()):
+        return words.VALUE
+    return words.FORMULA if all(one.whole for one in found.values()) else words.PARTLY

@@ -1,0 +1,215 @@
+"""The spreadsheet formula that computes an expression, over the cells of its inputs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol
+
+from ..core.counts import Rounding
+from ..core.expression import (
+    Chosen,
+    Difference,
+    Expression,
+    LookUp,
+    Noted,
+    Operand,
+    Opposite,
+    Product,
+    Quotient,
+    Rounded,
+    Rule,
+    Slope,
+    Stepped,
+    Sum,
+    Term,
+)
+
+LONGEST = 900  # of a formula before a part of it gets a cell to itself [characters]
+PLACES = 9  # to which a figure is rounded before a half is decided: binary fractions are not exact
+_NEAR = "1E-9"
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A formula without its equals sign.
+
+    It is `live` where a cell that can be changed reaches it, and `whole` where no figure in it was
+    planned by the engine in a way that no formula here follows.
+    """
+
+    text: str
+    live: bool
+    whole: bool
+
+    def put(self, text: str) -> Formula:
+        """Return the same with another text around it or in its place."""
+        return Formula(text, self.live, self.whole)
+
+
+class Cells(Protocol):
+    """The cells of one size that formulas read, and where long ones are parted."""
+
+    def figure(self, operand: Operand) -> Formula:
+        """Return the cell of an operand, or its figure."""
+
+    def word(self, table: LookUp) -> Formula:
+        """Return the cell with the key of a look-up."""
+
+    def known(self, tree: Expression) -> Formula | None:
+        """Return the cell that computes this very expression already."""
+
+    def apart(self, formula: Formula) -> Formula:
+        """Put a formula into a cell to itself, and return that cell."""
+
+
+def formula(tree: Expression, cells: Cells) -> Formula:
+    """Return the formula of an expression. Raises TypeError for what is none."""
+    found = cells.known(tree) or _write(tree, cells)
+    return cells.apart(found) if len(found.text) > LONGEST else found
+
+
+def number(figure: Fraction) -> str:
+    """A figure as a formula has it: 12, (301/120)."""
+    return str(figure) if figure.denominator == 1 and figure >= 0 else f"({figure})"
+
+
+def _write(tree: Expression, cells: Cells) -> Formula:
+    if isinstance(tree, Operand):
+        return cells.figure(tree)
+    if isinstance(tree, LookUp):
+        return _looked_up(tree, cells)
+    if isinstance(tree, Term | Noted):
+        return formula(tree.of, cells)
+    if isinstance(tree, Chosen):
+        return _chosen(tree, cells)
+    writer = _WRITERS.get(type(tree))
+    if writer is None:
+        raise TypeError(f"{type(tree).__name__} has no formula")
+    return writer(tree, cells)
+
+
+def _looked_up(tree: LookUp, cells: Cells) -> Formula:
+    key = cells.word(tree)
+    return key.put(_first_that([f'{key.text}="{name}"' for name, _ in tree.entries],
+                               [str(entry) for _, entry in tree.entries], "NA()"))
+
+
+def _joined(parts: Sequence[Expression], cells: Cells, between: Callable[[Sequence[str]], str]
+            ) -> Formula:
+    made = [formula(part, cells) for part in parts]
+    return Formula(between([one.text for one in made]), any(one.live for one in made),
+                   all(one.whole for one in made))
+
+
+def _sum(tree: Sum, cells: Cells) -> Formula:
+    return _joined(tree.parts, cells, lambda texts: f"({'+'.join(texts)})")
+
+
+def _product(tree: Product, cells: Cells) -> Formula:
+    return _joined(tree.parts, cells, lambda texts: f"({'*'.join(texts)})")
+
+
+def _difference(tree: Difference, cells: Cells) -> Formula:
+    return _joined((tree.of, tree.less), cells, lambda texts: f"({texts[0]}-{texts[1]})")
+
+
+def _quotient(tree: Quotient, cells: Cells) -> Formula:
+    return _joined((tree.of, tree.by), cells, lambda texts: f"({texts[0]}/{texts[1]})")
+
+
+def _opposite(tree: Opposite, cells: Cells) -> Formula:
+    return _joined((tree.of,), cells, lambda texts: f"(-{texts[0]})")
+
+
+def _stepped(tree: Stepped, cells: Cells) -> Formula:
+    return _joined((tree.of, tree.step), cells,
+                   lambda texts: f"(INT(ROUND({texts[0]}/{texts[1]}+0.5,{PLACES}))*{texts[1]})")
+
+
+def _slope(tree: Slope, cells: Cells) -> Formula:
+    return _joined((tree.wide, tree.high), cells,
+                   lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)")
+
+
+def _rounded(tree: Rounded, cells: Cells) -> Formula:
+    made = formula(tree.of, cells)
+    return made.put(rounded(made.text, tree.rounding))
+
+
+def rounded(text: str, rounding: Rounding) -> str:
+    """Return the formula that makes the figure of `text` whole as `core.counts.whole` does."""
+    of, plus = rounding.kind
+    steps = text if (of, plus) == (1, 0) else f"({text}-{plus})/{of}"
+    if rounding.rule == "up":
+        ones = f"-INT(-ROUND({steps},{PLACES}))"
+    elif rounding.rule == "down":
+        ones = f"INT(ROUND({steps},{PLACES}))"
+    else:
+        ones = f"INT(ROUND({steps}+0.5,{PLACES}))"
+    if rounding.rule not in ("up", "down") or (of, plus) != (1, 0):
+        ones = f"MAX(0,{ones})"
+    return f"({ones})" if (of, plus) == (1, 0) else f"({ones}*{of}+{plus})"
+
+
+_WRITERS: dict[type[Expression], Callable[..., Formula]] = {
+    Sum: _sum, Product: _product, Difference: _difference, Quotient: _quotient,
+    Opposite: _opposite, Stepped: _stepped, Slope: _slope, Rounded: _rounded}
+
+
+def _chosen(tree: Chosen, cells: Cells) -> Formula:
+    """The choice by its rule: a formula that reads every candidate, each in a cell to itself."""
+    candidates = [_cell(one, cells) for one in tree.candidates]
+    given = [_cell(one, cells) for one in tree.given]
+    every = (*candidates, *given)
+    texts, figures = [one.text for one in candidates], [one.text for one in given]
+    return Formula(_CHOICES[tree.rule](texts, figures), any(one.live for one in every),
+                   all(one.whole for one in every))
+
+
+def _cell(tree: Expression, cells: Cells) -> Formula:
+    """A candidate is named several times in its choice: what is long gets a cell."""
+    found = formula(tree, cells)
+    return cells.apart(found) if len(found.text) > 40 else found
+
+
+def _first_that(conditions: Sequence[str], texts: Sequence[str], last: str) -> str:
+    """The first of `texts` whose condition holds, else `last`."""
+    found = last
+    for condition, text in reversed(list(zip(conditions, texts, strict=True))):
+        found = f"IF({condition},{text},{found})"
+    return found
+
+
+def _nearest_to(texts: Sequence[str], given: Sequence[str]) -> str:
+    off = [f"ROUND(ABS({text}-{given[0]}),{PLACES})" for text in texts]
+    least = f"MIN({','.join(off)})"
+    return _first_that([f"{one}<={least}" for one in off[:-1]], texts[:-1], texts[-1])
+
+
+def _reaches(texts: Sequence[str], given: Sequence[str]) -> str:
+    far, each = given
+    return _first_that([f"{text}*{each}>={far}-{_NEAR}" for text in texts[:-1]], texts[:-1],
+                       texts[-1])
+
+
+def _least(texts: Sequence[str], given: Sequence[str]) -> str:
+    costs = [f"ROUND({one},{PLACES})" for one in given]
+    least = f"MIN({','.join(costs)})"
+    pairs = list(reversed(list(zip(costs, texts[1:], strict=True))))
+    return _first_that([f"{cost}<={least}" for cost, _ in pairs[:-1]],
+                       [text for _, text in pairs[:-1]], pairs[-1][1])
+
+
+def _adds_up(texts: Sequence[str], given: Sequence[str]) -> str:
+    total, *others = given
+    rest = "".join(f"+{one}" for one in others)
+    return _first_that([f"ABS({text}{rest}-{total})<{_NEAR}" for text in texts], texts, "NA()")
+
+
+_CHOICES: dict[Rule, Callable[[Sequence[str], Sequence[str]], str]] = {
+    Rule.LARGEST: lambda texts, _: f"MAX({','.join(texts)})",
+    Rule.SMALLEST: lambda texts, _: f"MIN({','.join(texts)})",
+    Rule.NEAREST_TO: _nearest_to, Rule.REACHES: _reaches, Rule.LEAST: _least,
+    Rule.ADDS_UP: _adds_up}

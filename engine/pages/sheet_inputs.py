@@ -1,0 +1,138 @@
+"""The inputs of a workbook: a row for each figure that a source, a chart or a rule gives."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..core.expression import LookUp, Operand
+from ..core.operands import WORDS, Role
+from ..core.problems import Place
+from ..fabric.gauge import measure
+from ..pattern.model import Pattern
+from ..words import sheet as words
+from .sheet_formulas import Formula, number
+from .sheet_values import Cell, Look, Sheet, address
+
+FIRST_SIZE = 4  # the column of the first size, in every sheet
+_GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
+           Role.ROW_HEIGHT, Role.MILLIMETRES)
+# Figures of a rule of ours, or of the designer: they can be changed, and formulas follow.
+_GIVEN = frozenset((
+    Role.SOURCE, Role.SEAMS, Role.SEAM, Role.INSIDE, Role.INSIDE_BANDS, Role.BUTTON, Role.STRETCHED,
+    Role.ONE_LESS, Role.JOINING, Role.PANELS, Role.AT_ENDS, Role.CORD, Role.PI, Role.CENTIMETRE,
+    Role.GRAMS_A_PACKAGE, Role.METRES_A_PACKAGE, Role.ALLOWANCE, Role.HOLES_ASKED, Role.EASE,
+    Role.RULE, Role.STATED, Role.BODY, Role.WRITTEN_LENGTH, Role.WRITTEN, Role.LENGTH,
+    Role.MEASURE, Role.PLAIN_MEASURE))
+
+
+def is_given(operand: Operand) -> bool:
+    """True for what a source, a chart or a rule gives, False for what the engine has planned."""
+    return operand.place is not None or operand.role in _GIVEN
+
+
+@dataclass
+class _Row:
+    label: str
+    unit: str
+    place: Place | None
+    given: bool
+    values: dict[int, Fraction | str] = field(default_factory=dict)
+
+
+@dataclass
+class Inputs:
+    """Gathers the rows of the sheet of inputs while formulas are written; sizes by their number."""
+
+    sizes: int
+    rows: dict[tuple[object, ...], _Row] = field(default_factory=dict)
+    _met: dict[tuple[object, ...], int] = field(default_factory=dict)
+
+    def cell(self, operand: Operand, size: int, owner: str = "") -> Formula:
+        """Return the cell of an operand of a size; `owner` names the measure that it belongs to."""
+        if operand.role is Role.NUMBER and operand.place is None:
+            return Formula(number(operand.value), live=False, whole=True)
+        place = None if owner else operand.place
+        same = (owner, operand.role, operand.name if not owner else "", place)
+        new = _Row(words.input_said(owner, operand.role, operand.name),
+                   WORDS[operand.role].unit, operand.place, is_given(operand))
+        return self._placed(same, new, size, operand.value)
+
+    def word(self, table: LookUp, size: int) -> Formula:
+        """Return the cell with the key of a look-up: a word of the source."""
+        return self._placed((table.table,), _Row(table.table, "", None, given=True), size,
+                            table.key)
+
+    def _placed(self, same: tuple[object, ...], new: _Row, size: int, value: Fraction | str
+                ) -> Formula:
+        """The cell of a value in the first row of its name that has no other for this size."""
+        nth = 0
+        while (row := self.rows.get((*same, nth))) and row.values.get(size, value) != value:
+            nth += 1
+        row = self.rows.setdefault((*same, nth), new)
+        row.values[size] = value
+        at = list(self.rows).index((*same, nth)) + 2
+        return Formula(address(words.INPUTS, at, FIRST_SIZE + size), row.given, row.given)
+
+    def sheet(self, sizes: tuple[str, ...]) -> Sheet:
+        """Return the sheet. A figure that is the same in every size is changed in the first."""
+        head = [*words.INPUT_COLUMNS, *sizes]
+        rows = [tuple(Cell(text, Look.HEAD) for text in head)]
+        for at, row in enumerate(self.rows.values(), start=2):
+            one = len(set(row.values.values())) == 1 and len(row.values) == self.sizes > 1
+            cells = [Cell(row.label), Cell(row.unit),
+                     Cell(str(row.place) if row.place else words.whose(row.given))]
+            look = Look.INPUT if row.given else Look.FIXED
+            for size in range(self.sizes):
+                if one and size:
+                    first = address(words.INPUTS, at, FIRST_SIZE)
+                    cells.append(Cell(first, Look.TEXT, computes=True))
+                else:
+                    cells.append(_input(row.values.get(size), look))
+            rows.append(tuple(cells))
+        return Sheet(words.INPUTS, tuple(rows), FIRST_SIZE - 1)
+
+
+def _input(value: Fraction | str | None, look: Look) -> Cell:
+    if value is None:
+        return Cell()
+    return Cell(value, look) if isinstance(value, str) else Cell(number(value), look, computes=True)
+
+
+class Gauges:
+    """The sheet of swatches, and the cell of each gauge that is worked out from them."""
+
+    def __init__(self, pattern: Pattern) -> None:
+        self._cells: dict[str, dict[Fraction, str]] = {}
+        rows = [tuple(Cell(text, Look.HEAD) for text in words.GAUGE_COLUMNS)]
+        for key, fabric in pattern.fabrics.items():
+            if not fabric.swatches:
+                continue
+            start = len(rows) + 1
+            rows += [tuple(Cell(text, look, computes) for text, look, computes in (
+                (key, Look.TEXT, False), (str(s.stitches), Look.INPUT, True),
+                (number(s.width.mm), Look.INPUT, True), (str(s.rows), Look.INPUT, True),
+                (number(s.height.mm), Look.INPUT, True), (f"C{n}/B{n}", Look.COUNTED, True),
+                (f"E{n}/D{n}", Look.COUNTED, True)))
+                for n, s in enumerate(fabric.swatches, start=start)]
+            end, mean = len(rows), len(rows) + 1
+            rows.append(tuple(Cell(text, Look.COUNTED if computes else Look.TEXT, computes)
+                              for text, computes in (
+                (words.mean_of(key), False), ("", False), ("", False), ("", False), ("", False),
+                (f"AVERAGE(F{start}:F{end})", True), (f"AVERAGE(G{start}:G{end})", True),
+                (f"1/F{mean}", True), (f"1/G{mean}", True))))
+            gauge = measure(fabric.swatches)
+            self._cells[key] = {figure: address(words.GAUGES, mean, place) for figure, place in (
+                (gauge.row, 7), (gauge.stitch, 6), (1 / gauge.row, 9), (1 / gauge.stitch, 8))}
+        self.sheet = Sheet(words.GAUGES, tuple(rows))
+
+    def cell(self, operand: Operand, fabrics: tuple[str, ...]) -> Formula | None:
+        """Return the cell of a gauge, of the first of `fabrics` or else of the only fabric that has
+        it; None where it is no gauge, or that of several others."""
+        if operand.role not in _GAUGES:
+            return None
+        found = [cells[operand.value] for key in fabrics
+                 if operand.value in (cells := self._cells.get(key, {}))]
+        found = found[:1] or [cells[operand.value] for cells in self._cells.values()
+                              if operand.value in cells]
+        return Formula(found[0], live=True, whole=True) if len(found) == 1 else None

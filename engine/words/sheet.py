@@ -1,0 +1,80 @@
+"""Words of the tech editor's workbook: its sheets, its columns, and what a row is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..core.operands import Role
+
+ABOUT, INPUTS, GAUGES, MEASURES = "About", "Inputs", "Gauges", "Measures"
+YARN, JOINS, FINDINGS, ONE_LINE, STEPS = "Yarn", "Joins", "Findings", "One line", "Steps between"
+LENGTHS = "Finished lengths"
+SHEETS = (ABOUT, INPUTS, GAUGES, MEASURES, LENGTHS, YARN, JOINS, FINDINGS, ONE_LINE, STEPS)
+INPUT_COLUMNS = ("Input", "Unit", "Place in the source")
+GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Stitch [mm]",
+                 "Row [mm]", "Stitches per mm", "Rows per mm")
+COUNT_COLUMNS = ("Count", "Unit", "Place in the source")
+CHECK, KIND, REMARK, STATUS = "Check", "Kind", "Remark", "Status"
+FOLDER = "The pattern's folder:"
+LAST_COLUMNS = (CHECK, KIND, REMARK, STATUS)
+JOIN_COLUMNS = ("Size", "Join", "Unit", "One side", "The other", "Ease", "Difference", "Allowed",
+                "Check")
+FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to write", "Sizes")
+LINE_COLUMNS = ("Of", "Count", "All sizes")
+STEP_COLUMNS = ("A part of a long formula", "", "")
+GOOD, OTHER = "same", "differs"
+FORMULA, PARTLY, VALUE = "formula", "formula with planned figures", "value"
+ON_BED = "counted on the bed"
+
+
+def about(slug: str, title: str, version: str, date: str, counted: int, live: int
+          ) -> tuple[str, ...]:
+    """What the workbook is, and how it is read."""
+    return (
+        f"{title}, version {version} of {date}",
+        f"{FOLDER} {slug}",
+        f"{live} of {counted} calculated figures are formulas that follow the inputs.",
+        "The sheets Inputs and Gauges have what the source, its charts and its rules give. Change "
+        "a coloured cell there, and every sheet follows.",
+        "A figure that is the same in every size is changed in the column of the first size.",
+        "The columns called published have what the pattern has now. Check compares: same, or "
+        "differs.",
+        f"Kind: {FORMULA}, which follows all its inputs; {PARTLY}, which follows as far as the "
+        f"engine does not choose anew; {VALUE}, which follows nothing; {ON_BED}, which the virtual "
+        "needle bed has counted.",
+        "Write into Remark and Status. The designer reads them with: walebook sheet --read FILE",
+        "Nothing in this workbook changes the pattern.")
+
+
+def published(size: str) -> str:
+    """The head of a column with the published figures of a size."""
+    return f"{size}, published"
+
+
+def whose(given: bool) -> str:
+    """Where an input comes from that has no place in the source."""
+    return "a chart or a rule" if given else "planned by the engine; no formula follows"
+
+
+def input_said(owner: str, role: Role, name: str) -> str:
+    """What an input is: "ease: 10 cm", "stitches for the seams"."""
+    what = name.strip(" ,") if role in (Role.BODY, Role.WRITTEN, Role.WRITTEN_LENGTH) else \
+        " ".join(filter(None, (role.value, name.strip(" ,"))))
+    return f"{owner}: {what}" if owner else what
+
+
+def mean_of(fabric: str) -> str:
+    """The row with what a fabric's swatches come to."""
+    return f"{fabric}, the mean"
+
+
+def count_said(name: str, number: int | None = None) -> str:
+    """A count by its key as a reader says it; `number` from 1 of several: "gaps, 2"."""
+    plain = name.replace("_", " ")
+    return plain if number is None else f"{plain}, {number}"
+
+
+def all_sizes(values: Sequence[str]) -> str:
+    """A count of all sizes in one line: "96 (102, 108)"; one size, or one value, by itself."""
+    first, *rest = values
+    return first if not rest or set(values) == {first} else f"{first} ({', '.join(rest)})"

@@ -1,0 +1,154 @@
+"""Writes a tech editor's workbook as a file (ECMA-376, xlsx), and reads her remarks back."""
+
+from __future__ import annotations
+
+import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from io import BytesIO
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from walebook.pages.sheet_values import Cell, Look, Sheet, Workbook, column
+from walebook.words import sheet as words
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+
+MISSING = ("workbooks are written and read by a library that cannot be used: {why}. Install it "
+           "with: pip install 'walebook[sheet]'")
+WIDEST = 60  # of a column [characters]
+_FILLS = {Look.INPUT: "FFF4D6", Look.FIXED: "ECECEC", Look.PUBLISHED: "F2F2F2",
+          Look.HEAD: "E4E8EC", Look.REMARK: "FDFDFD"}
+_TIME = (1980, 1, 1, 0, 0, 0)  # of every file within: the same bytes on any day
+
+
+class NoSheet(Exception):
+    """A workbook cannot be written or read; says why, and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What an editor wrote beside a count: its sheet, the count, its place in the source."""
+
+    sheet: str
+    count: str
+    place: str
+    remark: str
+    status: str
+
+
+def sheet_file(book: Workbook) -> bytes:
+    """Return the workbook as a file. Raises NoSheet where the library is missing."""
+    try:
+        import openpyxl
+    except ImportError as fault:
+        raise NoSheet(MISSING.format(why=fault)) from fault
+    made = openpyxl.Workbook()
+    made.remove(made.active)
+    made.properties.title, made.properties.creator = book.title, "Walebook"
+    made.properties.created = made.properties.modified = datetime.fromisoformat(book.date)
+    for sheet in book.sheets:
+        _fill(made.create_sheet(sheet.title), sheet)
+    kept = BytesIO()
+    made.save(kept)
+    return _undated(kept.getvalue(), made.properties.modified)
+
+
+def _fill(made: Worksheet, sheet: Sheet) -> None:
+    from openpyxl.styles import Alignment, Font, PatternFill
+    fills = {look: PatternFill("solid", fgColor=tone) for look, tone in _FILLS.items()}
+    bold, wrapped = Font(bold=True), Alignment(wrap_text=True, vertical="top")
+    widths: dict[int, int] = {}
+    for at, row in enumerate(sheet.rows, start=1):
+        for place, cell in enumerate(row, start=1):
+            if not cell.text and cell.look is not Look.REMARK:
+                continue
+            put = made.cell(at, place)
+            _put(put, cell)
+            if cell.look in fills:
+                put.fill = fills[cell.look]
+            if cell.look is Look.HEAD:
+                put.font = bold
+            if not cell.computes:
+                put.alignment = wrapped
+                widths[place] = max(widths.get(place, 0), len(cell.text))
+    for place, wide in widths.items():
+        made.column_dimensions[column(place)].width = min(WIDEST, max(9, wide + 2))
+    if len(sheet.rows) > 1 and sheet.rows[0][0].look is Look.HEAD:
+        made.freeze_panes = f"{column(sheet.left + 1)}2"
+
+
+def _put(put: Any, cell: Cell) -> None:
+    """A formula, or a text: what a designer wrote is never taken for a formula."""
+    if cell.computes:
+        put.value = f"={cell.text}"
+        return
+    put.value = cell.text
+    put.data_type = "s"
+
+
+def _undated(file: bytes, when: datetime) -> bytes:
+    """The file with no trace of the moment at which it was written."""
+    made = BytesIO()
+    with zipfile.ZipFile(BytesIO(file)) as old, \
+            zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            within = old.read(name)
+            if name == "docProps/core.xml":
+                within = _dated(within, when)
+            new.writestr(zipfile.ZipInfo(name, _TIME), within, zipfile.ZIP_DEFLATED)
+    return made.getvalue()
+
+
+def _dated(properties: bytes, when: datetime) -> bytes:
+    from xml.etree import ElementTree
+    tree = ElementTree.fromstring(properties)
+    for element in tree:
+        if element.tag.endswith("}modified"):
+            element.text = f"{when:%Y-%m-%dT%H:%M:%SZ}"
+    return ElementTree.tostring(tree)
+
+
+def remarks_in(path: Path) -> tuple[str, tuple[Remark, ...]]:
+    """Return the folder of the pattern that a workbook is of, and the remarks in it, in order.
+
+    Raises NoSheet for what is no workbook of ours.
+    """
+    try:
+        import openpyxl
+    except ImportError as fault:
+        raise NoSheet(MISSING.format(why=fault)) from fault
+    try:
+        book = openpyxl.load_workbook(path, read_only=True, data_only=True)
+    except (OSError, KeyError, ValueError, zipfile.BadZipFile, SyntaxError) as fault:
+        raise NoSheet(f"{path} is no workbook that can be read ({fault})") from fault
+    except Exception as fault:  # the library raises its own kinds for damaged files
+        raise NoSheet(f"{path} is no workbook that can be read ({fault})") from fault
+    with_remarks = [remark for sheet in book.worksheets for remark in _remarks(sheet)]
+    slug = _slug(book)
+    book.close()
+    return slug, tuple(with_remarks)
+
+
+def _slug(book: Any) -> str:
+    if words.ABOUT in book.sheetnames:
+        for (first, *_) in book[words.ABOUT].iter_rows(values_only=True):
+            if isinstance(first, str) and first.startswith(words.FOLDER):
+                return first.removeprefix(words.FOLDER).strip()
+    raise NoSheet(f"the workbook has no sheet {words.ABOUT} that names its pattern. Write it anew "
+                  "with: walebook sheet NAME")
+
+
+def _remarks(sheet: Any) -> Iterator[Remark]:
+    rows = sheet.iter_rows(values_only=True)
+    head = list(next(rows, ()) or ())
+    if words.REMARK not in head or words.STATUS not in head:
+        return
+    remark, status = head.index(words.REMARK), head.index(words.STATUS)
+    for row in rows:
+        cells = [str(cell).strip() if cell is not None else "" for cell in row]
+        cells += [""] * (len(head) - len(cells))
+        if cells[remark] or cells[status]:
+            yield Remark(sheet.title, cells[0], cells[2], cells[remark], cells[status])
