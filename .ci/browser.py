@@ -1,7 +1,7 @@
 """Sees to it that the tests have a Chromium, and what lays text out in PDFs: there, or brought.
 
     .venv/bin/python .ci/browser.py            what every test run needs
-    .venv/bin/python .ci/browser.py --others   the whole Chromium, Firefox, WebKit, web servers too
+    .venv/bin/python .ci/browser.py --others   Chromium whole, Firefox, WebKit, servers, sheets
     .venv/bin/python .ci/browser.py --whole    print where the whole Chromium lies, if it is there
 """
 
@@ -18,7 +18,8 @@ SHELL = "chromium-headless-shell"
 TEXT = {"pango-1.0": "libpango-1.0-0", "pangoft2-1.0": "libpangoft2-1.0-0"}
 OTHERS = {"chromium": "chromium", "firefox-esr": "firefox-esr",
           "WebKitWebDriver": "webkit2gtk-driver", "Xvfb": "xvfb",
-          "nginx": "nginx-light", "caddy": "caddy", "apache2": "apache2", "rsync": "rsync"}
+          "nginx": "nginx-light", "caddy": "caddy", "apache2": "apache2", "rsync": "rsync",
+          "soffice": "libreoffice-calc-nogui"}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 

@@ -21,6 +21,7 @@ from walebook_site.proving import prove_all
 from walebook_site.reading import Reading
 from walebook_site.reporting import FORMS, no_pattern, reported, wants_colour
 from walebook_site.results import Results
+from walebook_site.sheet_call import add_sheet
 from walebook_site.targets import Refused
 
 SOURCES = ("pattern", "bed", "size-chart", "collection", "shared")
@@ -73,6 +74,9 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if given.command == "what-if":
         from walebook_site.compare_command import run_what_if
         return run_what_if(parser, given)
+    if given.command == "sheet":
+        from walebook_site.sheet_command import run_sheet
+        return run_sheet(parser, given)
     return _prove(parser, given)
 
 
@@ -119,7 +123,8 @@ def _parser() -> argparse.ArgumentParser:
     serve = commands.add_parser("serve", help="show the site while it is written")
     serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
                        help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
-    for each in (check, pages, fix, serve, parts, *add_compare(commands)):
+    for each in (check, pages, fix, serve, parts, *add_compare(commands),
+                 *add_sheet(commands)):
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     return parser

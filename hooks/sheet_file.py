@@ -46,7 +46,8 @@ def sheet_file(book: Workbook) -> bytes:
     except ImportError as fault:
         raise NoSheet(MISSING.format(why=fault)) from fault
     made = openpyxl.Workbook()
-    made.remove(made.active)
+    for blank in made.worksheets:
+        made.remove(blank)
     made.properties.title, made.properties.creator = book.title, "Walebook"
     made.properties.created = made.properties.modified = datetime.fromisoformat(book.date)
     for sheet in book.sheets:
@@ -122,10 +123,11 @@ def remarks_in(path: Path) -> tuple[str, tuple[Remark, ...]]:
         raise NoSheet(MISSING.format(why=fault)) from fault
     try:
         book = openpyxl.load_workbook(path, read_only=True, data_only=True)
-    except (OSError, KeyError, ValueError, zipfile.BadZipFile, SyntaxError) as fault:
-        raise NoSheet(f"{path} is no workbook that can be read ({fault})") from fault
-    except Exception as fault:  # the library raises its own kinds for damaged files
-        raise NoSheet(f"{path} is no workbook that can be read ({fault})") from fault
+    except FileNotFoundError as fault:
+        raise NoSheet(f"there is no file {path}") from fault
+    except Exception as fault:  # the library raises many kinds for damaged files, some its own
+        raise NoSheet(f"{path} is no workbook (xlsx) that can be read. Ask the editor to save it "
+                      "again as xlsx") from fault
     with_remarks = [remark for sheet in book.worksheets for remark in _remarks(sheet)]
     slug = _slug(book)
     book.close()

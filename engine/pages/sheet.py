@@ -17,7 +17,7 @@ from ..shape.garment import Kindred
 from ..words import sheet as words
 from .figures import figures
 from .materials import needles_of
-from .sheet_counts import Counts, Row
+from .sheet_counts import NO_REMARKS, Counts, Remarks, Row
 from .sheet_formulas import number
 from .sheet_inputs import Gauges, Inputs
 from .sheet_values import Cell, Look, Sheet, Workbook
@@ -27,11 +27,15 @@ Rows = list[Row]
 Named = tuple[str, str, Expression]
 
 
-def workbook(proof: Proof, findings: Sequence[Problem] = ()) -> Workbook:
-    """Return the workbook of a pattern in all its sizes, with the findings of its check."""
+def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = NO_REMARKS
+             ) -> Workbook:
+    """Return the workbook of a pattern in all its sizes, with the findings of its check.
+
+    `remarks` are those of the editor that are not done, by sheet and count.
+    """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
-    counts = Counts(inputs, Gauges(pattern))
+    counts = Counts(inputs, Gauges(pattern), remarks)
     measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
                             fabrics=_garments(proof))
     parts = {key: rows for key, rows in _parts(proof).items() if rows}
@@ -149,15 +153,15 @@ def _fabrics(proof: Proof, key: str) -> tuple[str, ...]:
 
 def _titles(parts: Iterable[str]) -> Mapping[str, str]:
     """The title of each part's sheet: at most 31 characters, and no two alike in small letters."""
-    taken = {title.lower() for title in words.SHEETS}
-    titles: dict[str, str] = {}
+    taken = {sheet.lower() for sheet in words.SHEETS}
+    made: dict[str, str] = {}
     for key in parts:
-        title, number = _plain(key), 2
-        while title.lower() in taken:
-            title, number = f"{_plain(key)[:27]} {number}", number + 1
-        taken.add(title.lower())
-        titles[key] = title
-    return titles
+        sheet, number = _plain(key), 2
+        while sheet.lower() in taken:
+            sheet, number = f"{_plain(key)[:27]} {number}", number + 1
+        taken.add(sheet.lower())
+        made[key] = sheet
+    return made
 
 
 def _plain(key: str) -> str:

@@ -15,6 +15,11 @@ from .sheet_formulas import Formula, formula, number
 from .sheet_inputs import FIRST_SIZE, Gauges, Inputs
 from .sheet_values import Cell, Look, Sheet, address, column
 
+Remarks = Mapping[tuple[str, str], tuple[str, str, str]]
+"""Remark, status and the designer's answer, by the title of a sheet and what it calls the count."""
+NO_REMARKS: Remarks = {}
+# How far a formula may be off what is published: rounded to a hundredth, or to a binary fraction.
+_GIVE, _NONE = "0.005001", "0.000001"
 _BED = (Note.BED, Note.BED_HEM, Note.TOP_ROW, Note.WIDEST)
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 
@@ -63,6 +68,7 @@ class Counts:
 
     inputs: Inputs
     gauges: Gauges
+    remarks: Remarks = field(default_factory=dict)
     steps: Steps = field(default_factory=Steps)
     counted: int = 0
     live: int = 0
@@ -78,22 +84,22 @@ class Counts:
         many = len(sizes)
         head = (*words.COUNT_COLUMNS, *sizes, *map(words.published, sizes), *words.LAST_COLUMNS)
         made = [tuple(Cell(text, Look.HEAD) for text in head)]
-        kept = (row for row in rows
-                if any(tree.value or not _bare(tree) for tree in row.made.values()))
+        kept = [row for row in rows
+                if any(tree.value or not _bare(tree) for tree in row.made.values())]
+        beside = {row.name: (row, at) for at, row in enumerate(kept, start=2)}
         for at, row in enumerate(kept, start=2):
-            found = {size: self._formula(tree, size, fabrics, row.name if measures else "")
+            owner = row if measures else None
+            found = {size: formula(tree, _Here(self, title, size, fabrics, owner, beside))
                      for size, tree in row.made.items()}
             for size, tree in row.made.items():
                 here = found[size].put(address(title, at, FIRST_SIZE + size))
                 self._known.setdefault((size, id(tree)), (tree, here))
                 if measures:
                     self._measures[size, row.name] = here
-            made.append(self._cells(row, found, at, many))
+            said = self.remarks.get((title, words.count_said(row.name)), ("", "", ""))
+            made.append((*self._cells(row, found, at, many),
+                         *(Cell(text, Look.REMARK) for text in said)))
         return Sheet(title, tuple(made), FIRST_SIZE - 1)
-
-    def _formula(self, tree: Expression, size: int, fabrics: tuple[str, ...], owner: str
-                 ) -> Formula:
-        return formula(tree, _Here(self, size, fabrics, owner))
 
     def _cells(self, row: Row, found: Mapping[int, Formula], at: int, many: int
                ) -> tuple[Cell, ...]:
@@ -114,10 +120,9 @@ class Counts:
                          if found[size].live else Cell(number(exact), Look.FIXED, computes=True))
             published.append(Cell(number(_near(exact, row.near)), Look.PUBLISHED, computes=True))
             here, there = (f"{column(FIRST_SIZE + n)}{at}" for n in (size, many + size))
-            checks.append(f"ABS({here}-{there})<={float(row.near) / 2 + 1e-6:.6f}")
+            checks.append(f"ABS({here}-{there})<={_GIVE if row.near else _NONE}")
         check = f'IF(AND({",".join(checks)}),"{words.GOOD}","{words.OTHER}")'
-        return (*cells, *published, Cell(check, Look.CHECK, computes=True), Cell(_kind(row, found)),
-                Cell("", Look.REMARK), Cell("", Look.REMARK))
+        return (*cells, *published, Cell(check, Look.CHECK, computes=True), Cell(_kind(row, found)))
 
     def known(self, tree: Expression, size: int) -> Formula | None:
         """Return the cell in which this very expression stands."""
@@ -134,16 +139,29 @@ class _Here:
     """The cells as the formulas of one count see them."""
 
     counts: Counts
+    title: str
     size: int
     fabrics: tuple[str, ...]
-    owner: str
+    owner: Row | None
+    beside: Mapping[str, tuple[Row, int]]
 
     def figure(self, operand: Operand) -> Formula:
-        """Return the cell of an operand: a measure, a gauge, or an input."""
+        """Return the cell of an operand: a count of the same sheet, a measure, a gauge or an input.
+        """
+        row, at = self.beside.get(operand.name, (None, 0))
+        if row and operand.role is Role.NUMBER and self.size in row.made \
+                and row.made[self.size].value == operand.value:
+            return formula(row.made[self.size], self).put(
+                address(self.title, at, FIRST_SIZE + self.size))
         measured = self.counts.measure(operand.name, self.size) \
             if operand.role in _MEASURES else None
         return (measured or self.counts.gauges.cell(operand, self.fabrics)
-                or self.counts.inputs.cell(operand, self.size, self.owner))
+                or self._input(operand))
+
+    def _input(self, operand: Operand) -> Formula:
+        if self.owner is None:
+            return self.counts.inputs.cell(operand, self.size)
+        return self.counts.inputs.cell(operand, self.size, self.owner.name, self.owner.place)
 
     def word(self, table: LookUp) -> Formula:
         """Return the cell with the key of a look-up, which a source gives."""

@@ -86,7 +86,7 @@ def _write(tree: Expression, cells: Cells) -> Formula:
         return _chosen(tree, cells)
     writer = _WRITERS.get(type(tree))
     if writer is None:
-        raise TypeError(f"{type(tree).__name__} has no formula")
+        raise TypeError(type(tree).__name__)
     return writer(tree, cells)
 
 

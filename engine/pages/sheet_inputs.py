@@ -17,6 +17,7 @@ from .sheet_values import Cell, Look, Sheet, address
 FIRST_SIZE = 4  # the column of the first size, in every sheet
 _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
            Role.ROW_HEIGHT, Role.MILLIMETRES)
+_WRITTEN = (Role.WRITTEN, Role.WRITTEN_LENGTH)
 # Figures of a rule of ours, or of the designer: they can be changed, and formulas follow.
 _GIVEN = frozenset((
     Role.SOURCE, Role.SEAMS, Role.SEAM, Role.INSIDE, Role.INSIDE_BANDS, Role.BUTTON, Role.STRETCHED,
@@ -48,14 +49,18 @@ class Inputs:
     rows: dict[tuple[object, ...], _Row] = field(default_factory=dict)
     _met: dict[tuple[object, ...], int] = field(default_factory=dict)
 
-    def cell(self, operand: Operand, size: int, owner: str = "") -> Formula:
-        """Return the cell of an operand of a size; `owner` names the measure that it belongs to."""
+    def cell(self, operand: Operand, size: int, owner: str = "", stated: Place | None = None
+             ) -> Formula:
+        """Return the cell of an operand of a size; `owner` names the measure that it belongs to,
+        which is `stated` at a place of the source or by a rule of the form."""
         if operand.role is Role.NUMBER and operand.place is None:
             return Formula(number(operand.value), live=False, whole=True)
         place = None if owner else operand.place
         same = (owner, operand.role, operand.name if not owner else "", place)
         new = _Row(words.input_said(owner, operand.role, operand.name),
-                   WORDS[operand.role].unit, operand.place, is_given(operand))
+                   WORDS[operand.role].unit,
+                   operand.place or (stated if operand.role in _WRITTEN else None),
+                   is_given(operand))
         return self._placed(same, new, size, operand.value)
 
     def word(self, table: LookUp, size: int) -> Formula:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import takewhile
 
 from ..core.operands import Role
 
@@ -14,9 +15,9 @@ INPUT_COLUMNS = ("Input", "Unit", "Place in the source")
 GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Stitch [mm]",
                  "Row [mm]", "Stitches per mm", "Rows per mm")
 COUNT_COLUMNS = ("Count", "Unit", "Place in the source")
-CHECK, KIND, REMARK, STATUS = "Check", "Kind", "Remark", "Status"
+CHECK, KIND, REMARK, STATUS, ANSWER = "Check", "Kind", "Remark", "Status", "Answer"
 FOLDER = "The pattern's folder:"
-LAST_COLUMNS = (CHECK, KIND, REMARK, STATUS)
+LAST_COLUMNS = (CHECK, KIND, REMARK, STATUS, ANSWER)
 JOIN_COLUMNS = ("Size", "Join", "Unit", "One side", "The other", "Ease", "Difference", "Allowed",
                 "Check")
 FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to write", "Sizes")
@@ -42,7 +43,8 @@ def about(slug: str, title: str, version: str, date: str, counted: int, live: in
         f"Kind: {FORMULA}, which follows all its inputs; {PARTLY}, which follows as far as the "
         f"engine does not choose anew; {VALUE}, which follows nothing; {ON_BED}, which the virtual "
         "needle bed has counted.",
-        "Write into Remark and Status. The designer reads them with: walebook sheet --read FILE",
+        "Write into Remark and Status; the status done closes a remark. The designer reads them "
+        "with: walebook sheet --read FILE. Her answers stand in the next workbook.",
         "Nothing in this workbook changes the pattern.")
 
 
@@ -58,8 +60,12 @@ def whose(given: bool) -> str:
 
 def input_said(owner: str, role: Role, name: str) -> str:
     """What an input is: "ease: 10 cm", "stitches for the seams"."""
-    what = name.strip(" ,") if role in (Role.BODY, Role.WRITTEN, Role.WRITTEN_LENGTH) else \
-        " ".join(filter(None, (role.value, name.strip(" ,"))))
+    if role is Role.BODY:  # its name ends with the figures of one size
+        what = "".join(takewhile(lambda sign: not sign.isdigit(), name.partition(", ")[2])).strip()
+    elif role in (Role.WRITTEN, Role.WRITTEN_LENGTH):
+        what = "as written"
+    else:
+        what = " ".join(filter(None, (role.value, name.strip(" ,"))))
     return f"{owner}: {what}" if owner else what
 
 

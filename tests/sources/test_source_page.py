@@ -50,7 +50,7 @@ def with_lists(markdown: str) -> str:
 
 def calls(path: Path) -> Iterator[tuple[str, ast.Call]]:
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Call):
+        if isinstance(node, ast.Call) and not ast.unparse(node.func).startswith("parser."):
             yield getattr(node.func, "attr", getattr(node.func, "id", "")), node
 
 

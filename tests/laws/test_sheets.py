@@ -1,0 +1,234 @@
+"""The tech editor's workbook: its formulas come to the engine's figures, and follow its inputs.
+
+Outside the project: `formulas`, an interpreter of spreadsheet formulas from the registry, and, in
+the long run, the spreadsheet program of the distribution without its windows. Neither is ours. The
+form of the file is ECMA-376, Office Open XML, which openpyxl reads.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+import warnings
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from io import BytesIO
+from pathlib import Path
+from typing import Any
+
+import formulas
+import openpyxl
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.core.counts import Rounding, whole
+from walebook.pages.sheet import one_line, workbook
+from walebook.pages.sheet_formulas import rounded
+from walebook.pages.sheet_values import Look, Workbook
+from walebook.proof.proof import Proof
+from walebook_site.reading import Folder, Reading
+from walebook_site.sheet_file import sheet_file
+from walebook_site.sources import Prover
+
+from tests.whole_collection import ROOT, collection
+
+Values = Mapping[tuple[str, str], Any]
+"""What every cell comes to, by the title of its sheet and its address, such as D2."""
+QUICK = ("practice-band", "salt-marsh-pullover")
+
+
+def proof_of(slug: str) -> Proof:
+    (found,) = [proof for proof in collection().proofs if proof.pattern.slug == slug]
+    return found
+
+
+def interpreted(file: Path, changed: Mapping[tuple[str, str], float] | None = None) -> Values:
+    """Compute a workbook with the interpreter; some cells may be changed before."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        model = formulas.ExcelModel().loads(str(file)).finish()
+        names = {(name.rpartition("]")[2].rpartition("'!")[0], name.rpartition("!")[2]): name
+                 for name in model.cells}
+        given_ = {names[sheet.upper(), cell]: value
+                  for (sheet, cell), value in (changed or {}).items()}
+        found = model.calculate(inputs=given_)
+    values = {}
+    for name, one in found.items():
+        if hasattr(one, "value") and one.value.shape == (1, 1):
+            sheet, _, cell = name.rpartition("'!")
+            values[sheet.rpartition("]")[2], cell] = one.value[0, 0]
+    return values
+
+
+def counted(file: Path) -> Iterator[tuple[str, tuple[Any, ...], int]]:
+    """The rows of counts in a workbook's file, as their formulas stand: sheet, cells, number."""
+    for sheet in openpyxl.load_workbook(file).worksheets:
+        rows = list(sheet.iter_rows(values_only=True))
+        if rows and "Kind" in rows[0]:
+            for number, row in enumerate(rows[1:], start=2):
+                yield sheet.title, row, number
+
+
+def written(folder: Path, book: Workbook) -> Path:
+    file = folder / f"{book.slug}.xlsx"
+    file.write_bytes(sheet_file(book))
+    return file
+
+
+@pytest.mark.parametrize("slug", QUICK)
+def test_every_cell_is_the_engines_figure(slug: str, tmp_path: Path) -> None:
+    book = workbook(proof_of(slug))
+    file = written(tmp_path, book)
+    values = interpreted(file)
+    checked = 0
+    for sheet, row, number in counted(file):
+        at = openpyxl.utils.get_column_letter(len(row) - 4)
+        assert values[sheet.upper(), f"{at}{number}"] == "same", (sheet, row[0])
+        checked += 1
+    assert checked > 20
+
+
+def test_nine_of_ten_calculated_figures_follow_an_input() -> None:
+    books = [workbook(proof) for proof in collection().proofs]
+    live, all_ = sum(book.live for book in books), sum(book.counted for book in books)
+    assert live / all_ > 0.9, f"{live} of {all_}"
+
+
+RULES = [Rounding(rule) for rule in ("nearest", "up", "down", "even", "odd")] + [
+    Rounding("multiple", 4), Rounding("multiple", 6, 2), Rounding("up", 4, 1),
+    Rounding("down", 3, 2), Rounding("up", 2), Rounding("down", 2)]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.fractions(0, 400, max_denominator=64), st.sampled_from(RULES))
+def test_a_rounding_is_that_of_the_engine(figure: Fraction, rule: Rounding) -> None:
+    compute = formulas.Parser().ast(f"={rounded('A1', rule)}")[1].compile()
+    assert float(compute(A1=float(figure))) == whole(figure, rule)
+
+
+CHANGES = {  # in the source: the text, its place among the inputs, what it becomes [mm]
+    "ease: 8 cm": ("ease: 9.4 cm", "ease: as written", 94.0),
+    "front_neck: 5 cm": ("front_neck: 6.1 cm", "front_neck: as written", 61.0)}
+
+
+def changed_source(slug: str, change: Mapping[str, str]) -> Proof:
+    """The proof of a pattern whose text says something else."""
+    reading = Reading(ROOT)
+    folder = reading.folder(slug)
+    text = folder.source or ""
+    for old, new in change.items():
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    made = Prover.of(reading).prove(Folder(**{
+        **{name: getattr(folder, name) for name in folder.__dataclass_fields__}, "source": text}))
+    assert made.proof, made.problems
+    return made.proof
+
+
+def inputs_in(file: Path) -> Mapping[str, str]:
+    """The cell of each input in the column of the first size, by its label."""
+    rows = openpyxl.load_workbook(file)["Inputs"].iter_rows(values_only=True)
+    return {str(row[0]): f"D{number}" for number, row in enumerate(rows, start=1)}
+
+
+def agree(file: Path, values: Values, after: Proof, folder: Path) -> tuple[int, int]:
+    """Hold every row that is a whole formula to the engine's; return how many, and how many moved.
+    """
+    book = workbook(after)
+    there = {(sheet, row[0]): row for sheet, row, _ in counted(written(folder, book))}
+    sizes = len(after.pattern.sizes)
+    held = moved = 0
+    for sheet, row, number in counted(file):
+        other = there.get((sheet, row[0]))
+        if row[-4] != "formula" or other is None or other[-4] != "formula":
+            continue
+        for size in range(sizes):
+            if row[3 + size] is None:
+                continue
+            cell = f"{openpyxl.utils.get_column_letter(4 + size)}{number}"
+            engine = Fraction(str(other[3 + sizes + size]).strip("=()"))
+            near = 0.0051 if row[1] == "mm" else 1e-6
+            assert abs(float(values[sheet.upper(), cell]) - float(engine)) <= near, (sheet, row[0])
+            held += 1
+            moved += engine != Fraction(str(row[3 + sizes + size]).strip("=()"))
+    return held, moved
+
+
+def test_after_a_change_of_inputs_it_is_the_engine_on_those_inputs(tmp_path: Path) -> None:
+    slug = "salt-marsh-pullover"
+    file = written(tmp_path, workbook(proof_of(slug)))
+    cells = inputs_in(file)
+    swatch = {("Gauges", "C2"): 147.0}
+    values = interpreted(file, swatch | {("Inputs", cells[label]): mm
+                                         for _, label, mm in CHANGES.values()})
+    after = changed_source(slug, {"width: 14.9 cm": "width: 14.7 cm"} | {
+        old: new for old, (new, _, _) in CHANGES.items()})
+    (tmp_path / "after").mkdir()
+    held, moved = agree(file, values, after, tmp_path / "after")
+    assert held > 80 and moved > 30
+
+
+def test_what_a_designer_wrote_is_no_formula(tmp_path: Path) -> None:
+    after = changed_source("practice-band", {"title: Practice band": "title: =1+1"})
+    file = written(tmp_path, workbook(after))
+    about = openpyxl.load_workbook(file)["About"]
+    assert about["A1"].data_type == "s" and str(about["A1"].value).startswith("=1+1, version")
+
+
+def test_the_same_bytes_each_time() -> None:
+    book = workbook(proof_of("practice-band"))
+    assert sheet_file(book) == sheet_file(book)
+    assert openpyxl.load_workbook(BytesIO(sheet_file(book))).properties.modified.year == int(
+        book.date[:4])
+
+
+def test_all_sizes_stand_in_one_line() -> None:
+    """The worked example: 52 rows, three stitches for every four, 39 for 3 months."""
+    lines = one_line(proof_of("practice-band"))["front"]
+    assert re.fullmatch(r"39 \(\d+(, \d+){3}\)", lines["band_stitches"])
+
+
+def test_titles_of_sheets_are_taken_by_every_program() -> None:
+    """At most 31 signs, none of []:*?/\\ and no two alike: what spreadsheet programs take."""
+    for proof in collection().proofs:
+        titles = [sheet.title for sheet in workbook(proof).sheets]
+        assert len({title.lower() for title in titles}) == len(titles)
+        assert all(0 < len(title) < 32 and not set(title) & set("[]:*?/\\") for title in titles)
+
+
+def test_a_spoiled_formula_is_seen(tmp_path: Path) -> None:
+    """A sheet in which one sum has another figure says so in its check."""
+    book = workbook(proof_of("practice-band"))
+    file = written(tmp_path, book)
+    made = openpyxl.load_workbook(file)
+    cell = next(row[3] for row in made["front"].iter_rows(min_row=2) if row[0].value
+                == "band stitches")
+    cell.value = f"{cell.value}+1"
+    made.save(file)
+    values = interpreted(file)
+    checks = [value for (sheet, _), value in values.items() if sheet == "FRONT"]
+    assert "differs" in checks
+
+
+@pytest.mark.long
+@pytest.mark.skipif(not shutil.which("soffice"), reason="this machine has no spreadsheet program")
+def test_a_spreadsheet_program_comes_to_the_engines_figures(tmp_path: Path) -> None:
+    for proof in collection().proofs:
+        written(tmp_path, workbook(proof))
+    subprocess.run(["soffice", "--headless", "--convert-to", "xlsx", "--outdir",
+                    str(tmp_path / "computed"), *map(str, sorted(tmp_path.glob("*.xlsx")))],
+                   check=True, capture_output=True, timeout=900)
+    checks = [(file.name, sheet.title, row) for file in (tmp_path / "computed").glob("*.xlsx")
+              for sheet in openpyxl.load_workbook(file, data_only=True).worksheets
+              for row in list(sheet.iter_rows(values_only=True))[1:]
+              if "same" in row or "differs" in row]
+    assert len(checks) > 1500
+    assert [check for check in checks if "differs" in check[2]] == []
+
+
+def test_inputs_are_marked_to_be_changed() -> None:
+    book = workbook(proof_of("practice-band"))
+    (inputs,) = [sheet for sheet in book.sheets if sheet.title == "Inputs"]
+    looks = {cell.look for row in inputs.rows[1:] for cell in row}
+    assert {Look.INPUT, Look.FIXED} <= looks

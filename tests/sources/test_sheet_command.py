@@ -1,0 +1,139 @@
+"""The command for workbooks: written, read back with remarks, and what it says of bad input."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import openpyxl
+import pytest
+from walebook_site.command import main
+
+from tests.site.builds import make_project
+
+SLUG = "harbour-front"
+
+
+@pytest.fixture
+def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    made = make_project(tmp_path / "lane")
+    monkeypatch.chdir(made)
+    return made
+
+
+def remark(root: Path, count: str, *, remark: str = "", status: str = "") -> None:
+    """Write beside a count, as an editor does in her spreadsheet."""
+    book = openpyxl.load_workbook(root / f"{SLUG}.xlsx")
+    (sheet,) = [one for one in book.worksheets if one["A1"].value == "Count"
+                and any(row[0].value == count for row in one.iter_rows())]
+    head = [cell.value for cell in sheet[1]]
+    (row,) = [row for row in sheet.iter_rows() if row[0].value == count]
+    for name, said in (("Remark", remark), ("Status", status)):
+        if said:
+            row[head.index(name)].value = said
+    book.save(root / f"{SLUG}.xlsx")
+
+
+def answered(root: Path) -> str:
+    """What the next workbook has under Answer."""
+    book = openpyxl.load_workbook(root / f"{SLUG}.xlsx")
+    return " ".join(str(row[-1]) for sheet in book.worksheets
+                    for row in list(sheet.iter_rows(values_only=True))[1:]
+                    if sheet["A1"].value == "Count" and row[-1])
+
+
+def test_remarks_come_back_and_stay_until_they_are_done(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    source = root / "patterns" / SLUG / "pattern.yaml"
+    before, kept = source.read_bytes(), source.with_name("remarks.yaml")
+    assert main(["sheet", SLUG]) == 0
+    remark(root, "band stitches", remark='39? I make it "40"', status="open")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    said = capsys.readouterr().out
+    assert '39? I make it "40" [open]' in said and "1 remark kept in" in said
+    text = kept.read_text()
+    kept.write_text(text.replace('answer: ""', 'answer: "39: 52 × 3/4"'))
+    assert main(["check"]) == 0
+    assert main(["sheet", SLUG]) == 0
+    assert answered(root) == "39: 52 × 3/4"
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert "39: 52 × 3/4" in kept.read_text()
+    remark(root, "band stitches", status="done")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert not kept.exists() and source.read_bytes() == before
+
+
+def test_another_remark_has_no_answer_yet(root: Path) -> None:
+    kept = root / "patterns" / SLUG / "remarks.yaml"
+    assert main(["sheet", SLUG]) == 0
+    remark(root, "band stitches", remark="first")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    kept.write_text(kept.read_text().replace('answer: ""', 'answer: "yes"'))
+    remark(root, "band stitches", remark="second")
+    assert main(["sheet", "--read", f"{SLUG}.xlsx"]) == 0
+    assert 'remark: "second"' in kept.read_text() and 'answer: ""' in kept.read_text()
+
+
+def test_all_sizes_for_other_programs(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", SLUG, "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert said["pattern"] == SLUG and said["counts"]
+
+
+@pytest.mark.parametrize(("name", "content", "said"), [
+    ("gone.xlsx", None, "there is no file gone.xlsx"),
+    ("text.xlsx", b"no workbook", "text.xlsx is no workbook (xlsx) that can be read"),
+    ("text.ods", b"no workbook", "text.ods is no workbook (xlsx) that can be read"),
+    ("empty.xlsx", b"", "empty.xlsx is no workbook (xlsx) that can be read")])
+def test_what_is_no_workbook_is_named(root: Path, capsys: pytest.CaptureFixture[str], name: str,
+                                      content: bytes | None, said: str) -> None:
+    if content is not None:
+        (root / name).write_bytes(content)
+    assert main(["sheet", "--read", name]) == 1
+    printed = capsys.readouterr().err
+    assert said in printed and "Traceback" not in printed
+
+
+def test_a_workbook_of_another_is_no_workbook_of_ours(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    openpyxl.Workbook().save(root / "other.xlsx")
+    assert main(["sheet", "--read", "other.xlsx"]) == 1
+    assert "no sheet About that names its pattern" in capsys.readouterr().err
+
+
+def test_a_workbook_leads_nowhere_but_to_a_pattern(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", SLUG]) == 0
+    book = openpyxl.load_workbook(f"{SLUG}.xlsx")
+    book["About"]["A2"].value = "The pattern's folder: ../patterns/harbour-front/.."
+    book.save("led.xlsx")
+    assert main(["sheet", "--read", "led.xlsx"]) == 1
+    assert "there is none in" in capsys.readouterr().err
+    assert not list(root.rglob("remarks.yaml"))
+
+
+@pytest.mark.parametrize("text", ["- [", "- {remark: x}", "words", "\xff"])
+def test_a_spoiled_file_of_remarks_is_named_and_stays(
+        root: Path, capsys: pytest.CaptureFixture[str], text: str) -> None:
+    kept = root / "patterns" / SLUG / "remarks.yaml"
+    kept.write_bytes(text.encode("latin-1"))
+    assert main(["sheet", SLUG]) == 1
+    assert "remarks.yaml" in capsys.readouterr().err
+    assert kept.read_bytes() == text.encode("latin-1")
+
+
+def test_no_workbook_of_a_pattern_with_errors(
+        root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    source = root / "patterns" / SLUG / "pattern.yaml"
+    source.write_text(source.read_text().replace("title:", "titel:"))
+    assert main(["sheet", SLUG]) == 1
+    assert "no workbook was written" in capsys.readouterr().err
+    assert not (root / f"{SLUG}.xlsx").exists()
+
+
+def test_without_the_library_it_says_what_to_install(
+        root: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "openpyxl", None)
+    assert main(["sheet", SLUG]) == 1
+    assert "pip install 'walebook[sheet]'" in capsys.readouterr().err
