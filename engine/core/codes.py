@@ -168,6 +168,7 @@ BAND_CODES: dict[str, str] = {
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "yarn-off-bed": "A yarn much thicker or thinner than the bed's needles are made for.",
     "band-rolls": "Buttonholes in a band of one layer of stocking stitch, which rolls up.",
+    "source-public": "A pattern that a reader may have at her own gauge: its source is published.",
     "band-corner": "A band round square corners, of a square neck or where a round one begins, "
                    "without stitches for the turn.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
@@ -226,4 +227,4 @@ CODES: dict[str, str] = {**SOURCE_CODES, **SIZE_CODES, **GARMENT_CODES, **BAND_C
 
 # Those that are remarks, which a source can accept: they then stay quiet until their facts change.
 REMARK_CODES = ("band-corner", "band-not-swatched", "band-rolls", "chart-remark",
-                "hem-not-swatched", "link-outside", "rib-not-swatched")
+                "hem-not-swatched", "link-outside", "rib-not-swatched", "source-public")

@@ -38,8 +38,8 @@ def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
     that a sound pattern has not.
     """
     found: list[Problem] = []
-    proof, more = prove_texts(texts, beds=_beds(beds, found), charts=_charts(charts, texts, found),
-                              site=_site(texts))
+    proof, more = prove_texts(texts, beds=read_beds(beds, found),
+                              charts=read_charts(charts, texts, found), site=_site(texts))
     found += more
     findings = fold_remarks(fold_sizes(in_order(found)))
     if proof is None or has_errors(findings):
@@ -50,8 +50,8 @@ def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
                 counts=counts if size is None else {size: counts[size]})
 
 
-def _beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
-    """The beds that have no error, by name; what is wrong with the others is added to `found`."""
+def read_beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
+    """Return the beds without an error, by name; what is wrong with others is added to `found`."""
     beds = {}
     for name, text in texts.items():
         bed, more = bed_of(text, file=f"patterns/_beds/{name}.yaml", name=name)
@@ -61,8 +61,8 @@ def _beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
     return beds
 
 
-def _charts(texts: Mapping[str, str], of: Texts, found: list[Problem]) -> Charts:
-    """The charts, each read when it is named first; what is wrong with it is added to `found`."""
+def read_charts(texts: Mapping[str, str], of: Texts, found: list[Problem]) -> Charts:
+    """Return the charts, each read when it is named first; faults of it are added to `found`."""
     known: dict[str, Chart | None] = {}
 
     def read(key: str) -> Chart | None:

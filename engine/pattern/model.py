@@ -18,6 +18,7 @@ from .conventions import Conventions
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
+from .publishing import Publish, ReaderGauge
 from .sketched import Sketched
 from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
@@ -32,13 +33,6 @@ class Status(Enum):
 
     DRAFT = "draft"
     PUBLISHED = "published"
-
-
-class Publish(Enum):
-    """What of a pattern the site shows: all its pages, or its overview and no instruction."""
-
-    PAGES = "pages"
-    FILES_ONLY = "files only"
 
 
 class Wearer(Enum):
@@ -278,6 +272,7 @@ class Pattern:
     accepted: tuple[str, ...] = ()
     status: Status = Status.PUBLISHED
     publish: Publish = Publish.PAGES
+    reader_gauge: ReaderGauge | None = None
     places: Mapping[str, Place] = field(default_factory=dict)
 
     @property

@@ -34,7 +34,7 @@ def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
     return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
                      *too_firm(pattern), *_floats(pattern), *_tucks(pattern), *_rolling(pattern),
-                     *_corners(pattern)])
+                     *_corners(pattern), *_published(pattern)])
 
 
 def rolls(pattern: Pattern, band: Band) -> bool:
@@ -57,6 +57,25 @@ def _rolling(pattern: Pattern) -> Iterator[Problem]:
                 expected="a band that lies flat",
                 remedy="Write kind: folded or kind: enclosing; or name a fabric with needles out "
                        "of work. On a practice piece, accept the remark.")
+
+
+def _published(pattern: Pattern) -> Iterator[Problem]:
+    """A source that the site shows to everyone, so that a reader's device can work with it."""
+    place = pattern.place("reader_may_change")
+    if pattern.reader_gauge is None:
+        return
+    if pattern.files_only:
+        yield note(Severity.WARNING, "unused", place,
+                   found="reader_may_change beside publish: files only",
+                   remedy="It does nothing there: the site has no page of a size. Delete it.")
+        return
+    yield note(
+        Severity.REMARK, "source-public", place,
+        found="a source that a reader may work with at her own gauge",
+        expected="that you know what is published: the whole source, with its remarks behind #, "
+                 "its size chart, its bed, and the shared file where it takes entries from there",
+        remedy="It lies on a site that has the runtime, for anyone to read. Accept the remark, or "
+               "delete reader_may_change.")
 
 
 def _corners(pattern: Pattern) -> Iterator[Problem]:

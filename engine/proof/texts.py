@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from ..core.problems import Problem, has_errors
 from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import Bed
+from ..pattern.model import Pattern
 from ..sizing.charts import Chart
 from ..source.collection import read_collection
 from ..source.materials import size_slug
+from ..source.own_swatch import Measured, with_swatches
 from ..source.pattern import read_bed, read_pattern
 from ..source.shared import with_shared, with_shared_texts
 from ..source.size_chart import read_chart
@@ -89,6 +92,25 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
     Findings about `beds` and `charts` are those of whoever read them. The remarks that the source
     accepts are left out.
     """
+    pattern, found = read_texts(texts, beds=beds, charts=charts)
+    if pattern is None:
+        return None, found
+    only = next((size for size in pattern.sizes if size_slug(size) == look), None)
+    proof, more = judge(pattern, only)
+    found += more
+    whole = proof is not None and only is None
+    if proof is not None and whole:
+        found += _notes(proof, texts.folder, site)
+    return proof, without_accepted(pattern, found, proved=whole)
+
+
+def read_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
+               swatches: Mapping[str, Measured] = MappingProxyType({}),
+               ) -> tuple[Pattern | None, tuple[Problem, ...]]:
+    """Return the pattern that the texts say, None with an error, and the findings of reading it.
+
+    `swatches` are a reader's, by the names of fabrics: they stand in the place of the designer's.
+    """
     node, found = parse_source(texts.source, name=texts.file)
     if node is None:
         return None, found
@@ -99,19 +121,10 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
         found += more + also
     if node is None or has_errors(found):
         return None, found
-    pattern, more = read_pattern(node, slug=texts.slug, beds=beds, charts=charts,
-                                 notes=notes, pictures=frozenset(texts.pictures),
+    pattern, more = read_pattern(with_swatches(node, swatches), slug=texts.slug, beds=beds,
+                                 charts=charts, notes=notes, pictures=frozenset(texts.pictures),
                                  flawed=texts.pictures, large=texts.picture_sizes)
-    found += more
-    if pattern is None:
-        return None, found
-    only = next((size for size in pattern.sizes if size_slug(size) == look), None)
-    proof, more = judge(pattern, only)
-    found += more
-    whole = proof is not None and only is None
-    if proof is not None and whole:
-        found += _notes(proof, texts.folder, site)
-    return proof, without_accepted(pattern, found, proved=whole)
+    return pattern, found + more
 
 
 def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:

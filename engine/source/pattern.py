@@ -118,6 +118,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
                    notes=notes, status=status, publish=publish,
+                   reader_gauge=fields.get(PatternKeys.reader_may_change),
                    places=fields.findings.places)
 
 

@@ -16,6 +16,7 @@ from ..core.units import Length, PlyOrder, UnitError, read_yarn_count
 from ..fabric.arrangement import read_repeat
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
+from ..pattern.publishing import ReaderGauge
 from ..pattern.specs import ZipSpec
 from ..sizing.charts import MM_IN, read_span
 from .source import Listing, Scalar
@@ -26,6 +27,7 @@ LARGEST_LENGTH = Length(Fraction(4000))
 _CUT = "cut"
 _ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
 _VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
+_READER_GAUGE = re.compile(r"gauge(?:\s+within\s+([0-9]{1,9})\s*%)?")
 _STITCHES = re.compile(r"(.*\S)\s*(?:stitch|stitches|st|sts)")
 _REPEAT = Text(60, "needles in and out of work", "Write it as 2 in 1 out.")
 _NEEDLES = whole_number("needles of a bed", "20..300", "10..400", BEDS)
@@ -39,10 +41,11 @@ TURNED = " Or write count_order: size/ply or ply/size for the order that you hav
 _SHAPED = whole_number("stitches of a step", "1..40", "1..200")
 _AT_ONCE = share("share of an armhole bound off", "10 %..60 %", "1 %..90 %")
 _EVERY_ROW = whole_number("decreases on every row", "0..30", "0..99")
+_PER_CENT = whole_number("per cent of a gauge", "2..30", "1..50")
 MOST_STEPS = 40
 # Figures within a value that has more in it than a figure.
 FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, _MIDDLE, _END, _STITCHES_AT_END, _STEP, _SHAPED,
-                                    _AT_ONCE, _EVERY_ROW)
+                                    _AT_ONCE, _EVERY_ROW, _PER_CENT)
 
 
 def even_needles(entry: Entry) -> int:
@@ -64,6 +67,21 @@ def accepted(entry: Entry) -> str:
         raise Fault("bad-accepted", entry.place, f'"{clip(said)}"', expected,
                     "Copy it from what the check prints; only remarks can be accepted.")
     return said
+
+
+def reader_change(entry: Entry) -> ReaderGauge | None:
+    """Read what a reader may change. Raises Fault for anything but nothing and gauge."""
+    expected = "nothing, gauge, or gauge within 10 %"
+    said = Text(40, expected, "Write gauge, and within how many per cent.")(entry)
+    if said == "nothing":
+        return None
+    match = _READER_GAUGE.fullmatch(said)
+    if match is None:
+        raise Fault("unknown-word", entry.place, f'"{clip(said)}"', expected,
+                    "Write reader_may_change: gauge within 10 %.")
+    if match[1] is None:
+        return ReaderGauge()
+    return ReaderGauge(_PER_CENT(replace(entry, node=Scalar(match[1], entry.place))))
 
 
 def version(entry: Entry) -> str:

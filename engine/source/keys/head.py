@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from ...core.ranges import BEDS
-from ...pattern.model import Publish, Status, Wearer
+from ...pattern.model import Status, Wearer
+from ...pattern.publishing import Publish
 from ..page_names import NO_DEVICE, NO_OTHER_PAGE
-from ..spellings import accepted, even_needles, version
+from ..spellings import accepted, even_needles, reader_change, version
 from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
 from .edges import EdgeKeys
@@ -88,6 +89,13 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     publish = Key(word(Publish), "{words}. With `files only`, for a pattern that is sold, the site "
                   "shows the [overview](#files-only) and no instructions.", "files only",
                   "pages", Publish.PAGES)
+    reader_may_change = Key(
+        reader_change, "`nothing`; `gauge`, and a reader can have the page of her size made for "
+        "her own swatch; or `gauge within 10 %` of yours, in stitches and in rows. It takes effect "
+        "on a site that has [the runtime](publishing.md#my-gauge). The source then lies on that "
+        "site, for anyone to read; a remark of the check says so.", "gauge within 10 %", "nothing",
+        None,
+        likely=("gauge", "nothing"))
     bed = Key(Name("bed"), "The name of a bed in `patterns/_beds/` (`fine`, `standard`, "
               "`standard-double`, `mid`, `chunky`, `bulky`), or a [bed of your own](#bed).",
               "bulky", inside=BedKeys)

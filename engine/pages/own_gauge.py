@@ -1,0 +1,112 @@
+"""A size's page at a reader's own gauge, as HTML: hers, and marked as hers."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+
+from ..core.problems import Problem, Severity
+from ..fabric.gauge import Gauge, measure
+from ..markup.html import esc
+from ..markup.inches_first import inches_first
+from ..markup.titled import titled
+from ..pattern.model import Pattern
+from ..proof.fabric_names import fabric_names
+from ..proof.proof import Proof
+from ..source.materials import size_slug
+from ..source.own_swatch import Measured
+from ..words import own_gauge as words
+from ..words.page_headings import size_title
+from . import write_page
+from .compared import compared
+from .shared import shared
+
+DIGITS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnPage:
+    """A page at a reader's gauge.
+
+    `name` is what its place, counters and notes are kept under, beside those of the size; `mark`
+    the short text for every screen; `html` the article, and `text` the page as the site writes it.
+    """
+
+    name: str
+    mark: str
+    html: str
+    text: str
+
+
+def own_page(theirs: Proof, own: Proof, swatches: Mapping[str, Measured],
+             found: Iterable[Problem], *, inches: bool) -> OwnPage:
+    """Return the page of the one size that both proofs have, with a head that says whose it is.
+
+    `theirs` is at the designer's gauge, `swatches` what the reader measured, `found` what is less
+    usual at hers; `inches` are first where the site has them so.
+    """
+    pattern, (size,) = own.pattern, own.sizes
+    page = size_slug(size.size)
+    text = write_page(own, f"patterns/{pattern.slug}/{page}.md").text
+    name, gauge = own_name(pattern, swatches), _main_gauge(pattern, swatches)
+    head = "".join((
+        f'<section class="wb-mine" data-wb-own="{name}" '
+        f'data-wb-mark="{esc(words.short_mark(gauge))}">\n',
+        words.mine(size_title(pattern.title, size.size), pattern.version,
+                   [(called(pattern, key), _gauge_said(pattern, key, swatches))
+                    for key in fabric_names(pattern)]),
+        words.less_usual(words.doubts(p.code for p in found)),
+        words.designers_page(f"{page}.html"),
+        words.changed(changes(theirs, own)), "</section>\n"))
+    text = inches_first(text) if inches else text
+    return OwnPage(name=name, mark=words.mark(gauge), text=text, html=titled(text, head))
+
+
+def own_name(pattern: Pattern, swatches: Mapping[str, Measured]) -> str:
+    """Return the name of a reader's page: the pattern's version and a digest of her swatches.
+
+    The digest is of what was measured, in whatever units it was written.
+    """
+    said = [[key, *(str(value) for swatch in pattern.fabrics[key].swatches
+                    for value in (swatch.stitches, swatch.width.mm, swatch.rows, swatch.height.mm,
+                                  swatch.mass_g))] for key in sorted(swatches)]
+    digest = sha256(json.dumps(said).encode()).hexdigest()[:DIGITS]
+    return f"my-{pattern.version}-{digest}"
+
+
+def called(pattern: Pattern, key: str) -> str:
+    """Return what a fabric of a pattern is called to its readers."""
+    return words.called(fabric_names(pattern)[key])
+
+
+def swatch_said(swatch: Measured) -> str:
+    """Return a swatch in words, as it was measured."""
+    return words.swatch_said(swatch["stitches"], swatch["width"], swatch["rows"], swatch["height"])
+
+
+def changes(theirs: Proof, own: Proof) -> list[tuple[str, str, str]]:
+    """Return the counts of two proofs of one size that differ: name, the first's, the second's."""
+    before, now = (compared(proof.sizes[0], shared(proof).figures) for proof in (theirs, own))
+    names = list(dict.fromkeys((*before, *now)))
+    return [(name, before.get(name, "–"), now.get(name, "–")) for name in names
+            if before.get(name) != now.get(name)]
+
+
+def news(theirs: Iterable[Problem], own: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Return the warnings and cautions of the second that the first does not have, by code."""
+    known = {p.code for p in theirs}
+    return tuple(p for p in own if p.code not in known
+                 and p.severity in (Severity.WARNING, Severity.CAUTION))
+
+
+def _gauge_said(pattern: Pattern, key: str, swatches: Mapping[str, Measured]) -> str:
+    if key in swatches:
+        return swatch_said(swatches[key])
+    return words.as_designed(measure(pattern.fabrics[key].swatches))
+
+
+def _main_gauge(pattern: Pattern, swatches: Mapping[str, Measured]) -> Gauge:
+    key = next((key for key in fabric_names(pattern) if key in swatches), "")
+    return measure(pattern.fabrics[key].swatches)

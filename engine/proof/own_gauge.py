@@ -1,0 +1,153 @@
+"""A pattern proved in one size at a reader's own gauge, and which gauges near it would work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import count, islice
+from typing import TypeVar
+
+from ..core.counts import decimal, whole
+from ..core.problems import Place, Problem, Severity
+from ..core.units import Length
+from ..fabric.gauge import measure
+from ..pattern.fabrics import Bed
+from ..pattern.model import Pattern
+from ..sizing.charts import Chart
+from ..source.keys.fabrics import SwatchKeys
+from ..source.own_swatch import Measured
+from ..source.source import Scalar
+from ..source.values import Entry, Fault
+from .proof import Proof, prove
+from .texts import Texts, read_texts
+
+T = TypeVar("T")
+MOST_NEEDLES = 400  # of any bed that a source can name
+TRIES = 96  # gauges that are looked at, the nearest first
+ENOUGH = 3  # of them that work
+_AROUND = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, -1), (1, -1), (-1, 1))
+_INCH = Fraction(127, 5)
+_TOO_LONG = "bed-too-short"
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What a pattern is read from: its texts, the beds and the size charts."""
+
+    texts: Texts
+    beds: Mapping[str, Bed]
+    charts: Mapping[str, Chart | None]
+
+    def read(self, swatches: Mapping[str, Measured]) -> Pattern | None:
+        """Return the pattern with these swatches, by fabric; None where it is refused."""
+        return read_texts(self.texts, beds=self.beds, charts=self.charts, swatches=swatches)[0]
+
+
+def published(made: T | None) -> T:
+    """Return what was made of a published pattern. Raises ValueError where nothing was."""
+    if made is None:
+        raise ValueError("a published pattern has no error")
+    return made
+
+
+def prove_size(pattern: Pattern, size: str) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of one size alone, None where it has an error, and every finding.
+
+    No other size is planned, and none can refuse it. The proof has the pattern whole.
+    """
+    proof, found = prove(replace(pattern, sizes=(size,)))
+    return proof and replace(proof, pattern=pattern), found
+
+
+def unread(swatch: Measured) -> tuple[str, ...]:
+    """Return the keys of the figures of a swatch that cannot be read, or are beyond all limits."""
+    return tuple(name for name, key in SwatchKeys.keys.items()
+                 if name in swatch or key.needed
+                 if not _reads(name, swatch.get(name, "")))
+
+
+def _reads(name: str, text: str) -> bool:
+    place = Place("", 1, 1)
+    try:
+        SwatchKeys.keys[name].read(Entry(name, Scalar(text, place), name, place))
+    except Fault:
+        return False
+    return True
+
+
+def too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
+    """Yield the fabrics whose gauge differs from the designer's by more than she allows."""
+    most = pattern.reader_gauge.within if pattern.reader_gauge else None
+    for key, fabric in own.fabrics.items():
+        hers, theirs = measure(fabric.swatches), measure(pattern.fabrics[key].swatches)
+        if most is not None and any(abs(a / b - 1) * 100 > most for a, b in (
+                (theirs.stitch, hers.stitch), (theirs.row, hers.row))):
+            yield key
+
+
+def near_gauges(ground: Ground, pattern: Pattern, size: str, swatches: Mapping[str, Measured]
+                ) -> Iterator[tuple[str, Measured]]:
+    """Yield the nearest gauges at which a size works: a fabric, and another swatch of it.
+
+    One fabric is changed, in width, in height or in both, by a millimetre or a sixteenth of an
+    inch at a time. Refusals are not in any order: each gauge is tried.
+    """
+    working = (found for found in islice(_neighbours(swatches), TRIES)
+               if _works(ground, pattern, size, {**swatches, found[0]: found[1]}))
+    return islice(working, ENOUGH)
+
+
+def _neighbours(swatches: Mapping[str, Measured]) -> Iterator[tuple[str, Measured]]:
+    for step in count(1):
+        for across, along in _AROUND:
+            for key, swatch in swatches.items():
+                width = _moved(swatch["width"], across * step)
+                height = _moved(swatch["height"], along * step)
+                yield key, {**swatch, "width": width, "height": height}
+
+
+def _moved(length: str, steps: int) -> str:
+    """A length as a swatch has it, so many steps longer, in the unit in which it was given."""
+    mm = _length(length).mm
+    if any(unit in length for unit in ("in", '"', "″")):
+        sixteenths = whole(mm / _INCH * 16) + steps
+        return f"{decimal(Fraction(sixteenths, 16), 4)} in"
+    return f"{decimal(Fraction(whole(mm) + steps, 10), 1)} cm"
+
+
+def _length(text: str) -> Length:
+    place = Place("", 1, 1)
+    return SwatchKeys.width.read(Entry("width", Scalar(text, place), "width", place))
+
+
+def _works(ground: Ground, pattern: Pattern, size: str, swatches: Mapping[str, Measured]) -> bool:
+    if any(unread(swatch) for swatch in swatches.values()):
+        return False
+    own = ground.read(swatches)
+    return (own is not None and not any(too_far(pattern, own))
+            and prove_size(own, size)[0] is not None)
+
+
+def working_sizes(own: Pattern, besides: str) -> tuple[str, ...]:
+    """Return the other sizes that work at a reader's gauge, each proved by itself."""
+    return tuple(size for size in own.sizes
+                 if size != besides and prove_size(own, size)[0] is not None)
+
+
+def needles_needed(own: Pattern, size: str, found: tuple[Problem, ...]) -> int | None:
+    """Return how many needles a size takes that was refused for want of them; None for no such
+    refusal, or where no bed has enough."""
+    if {p.code for p in found if p.severity is Severity.ERROR} != {_TOO_LONG}:
+        return None
+    low, high = own.bed.needles, MOST_NEEDLES
+    if not _fits(own, size, high):
+        return None
+    while high - low > 2:
+        middle = (low + high) // 4 * 2
+        low, high = (low, middle) if _fits(own, size, middle) else (middle, high)
+    return high
+
+
+def _fits(own: Pattern, size: str, needles: int) -> bool:
+    return prove_size(replace(own, bed=replace(own.bed, needles=needles)), size)[0] is not None

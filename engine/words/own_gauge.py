@@ -1,0 +1,148 @@
+"""What a reader is told of the page at her own gauge: whose it is, what changed, why there is none.
+
+She has no source: no sentence here names a file, a line or a key.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from ..core.counts import decimal
+from ..fabric.gauge import Gauge
+from ..markup.html import esc, items, link
+from .words import joined
+
+MARK = "My gauge"
+
+_REFUSED: Mapping[tuple[str, ...], str] = {
+    ("bed-too-short",): "At your gauge, a part of this size takes more stitches than the bed has "
+                        "needles.",
+    ("cannot-shape", "cannot-round", "collar-too-deep", "points-too-sharp"):
+        "At your gauge, a shaping of this size does not come out in whole stitches and rows.",
+    ("holes-too-close", "hole-wider-than-gap"):
+        "At your gauge, the buttonholes of this size do not all have room along their band.",
+    ("hole-at-join", "hole-at-end"):
+        "At your gauge, a buttonhole of this size lies on a seam, or too near to the end of its "
+        "band.",
+    ("button-too-large", "slit-too-long"):
+        "At your gauge, a band of this size is too narrow for its buttons.",
+    ("band-too-short", "band-too-shallow"):
+        "At your gauge, a band of this size has too few stitches or rows.",
+    ("facing-far-off",): "At your gauges, the stitches of two fabrics that hang on each other "
+                         "differ too much in width.",
+    ("join-open",): "At your gauge, two edges that are sewn together differ too much in length.",
+    ("bed-refuses",): "The steps for your gauge could not be knitted to their end on the virtual "
+                      "needle bed. That is a fault of this site, and none of yours.",
+}
+_OTHERWISE = "At your gauge, a part of this size does not come out as the designer wrote it."
+_DOUBTS: Mapping[str, str] = {
+    "band-too-tight": "A band is shorter than its edge by more than is usual. It may draw the edge "
+                      "in.",
+    "band-wavy": "A band is longer than its edge by more than is usual. It may wave.",
+    "foot-width": "The hem and the fabric above it differ much in width. Measure both swatches "
+                  "again.",
+    "edge-in-hole": "The edge inside a band reaches its buttonholes. It may show in them.",
+    "hole-too-small": "A buttonhole may be too small for its button. Try the button in the swatch.",
+    "gauge-off-bed": "A stitch of this width is unusual on this bed. Measure the swatch again.",
+    "small-swatch": "The swatch is less than 10 cm wide or high. A larger one is measured more "
+                    "exactly.",
+    "unlikely-value": "A figure of your swatch is unusual. Measure the swatch again.",
+}
+_DOUBT = ("Something of this size is less usual at your gauge than at the designer's. Look at the "
+          "finished measurements before you begin.")
+_FIELDS: Mapping[str, str] = {
+    "stitches": "stitches: write a whole number from 1 to 500",
+    "width": "width: write a length from 1 cm to 100 cm, such as 14.2 cm or 5.5 in",
+    "rows": "rows: write a whole number from 1 to 1000",
+    "height": "height: write a length from 1 cm to 100 cm, such as 15 cm or 6 in",
+    "mass": "mass: write a mass up to 1 kg, such as 8.4 g, or leave it empty"}
+
+
+def refused(codes: Iterable[str]) -> tuple[str, ...]:
+    """Return why there is no page at a gauge, each reason once."""
+    said = {code: text for codes_of, text in _REFUSED.items() for code in codes_of}
+    return tuple(dict.fromkeys(said.get(code, _OTHERWISE) for code in codes))
+
+
+def doubts(codes: Iterable[str]) -> tuple[str, ...]:
+    """Return what is less usual at a gauge than at the designer's, each once."""
+    return tuple(dict.fromkeys(_DOUBTS.get(code, _DOUBT) for code in codes))
+
+
+def unread(field: str) -> str:
+    """Return what is wrong with a figure of a swatch, and what to write."""
+    return f"{_FIELDS[field][:1].upper()}{_FIELDS[field][1:]}."
+
+
+def too_far(called: str, percent: int, own: Gauge, theirs: Gauge) -> str:
+    """Return that a gauge is further from the designer's than she allows."""
+    return (f"{called}: you measured {own}. The designer has {theirs}, and allows a gauge that "
+            f"differs by at most {percent} %.")
+
+
+def bed_needed(needles: int, of: int) -> str:
+    """Return how many needles a size takes at a gauge, on a bed that has fewer."""
+    return f"It takes a bed of {needles} needles. The bed of this pattern has {of}."
+
+
+def called(names: Sequence[str]) -> str:
+    """Return what a fabric is called: "Garment", "Hem and collar"."""
+    return joined(names)
+
+
+def swatch_said(stitches: str, width: str, rows: str, height: str) -> str:
+    """Return a swatch as it was measured."""
+    return f"{stitches} stitches over {width}, {rows} rows over {height}"
+
+
+def as_designed(gauge: Gauge) -> str:
+    """Return the gauge of a fabric that the reader did not measure."""
+    return f"as the designer measured it, {gauge}"
+
+
+def of_fabric(called: str, swatch: str) -> str:
+    """Return a swatch with the name of its fabric."""
+    return f"{called}: {swatch}"
+
+
+def mark(gauge: Gauge) -> str:
+    """Return the short mark of a page at a reader's gauge, for every screen of it."""
+    return (f"{MARK}: {decimal(gauge.stitches_per_10cm, 1)} stitches, "
+            f"{decimal(gauge.rows_per_10cm, 1)} rows to 10 cm")
+
+
+def short_mark(gauge: Gauge) -> str:
+    """Return the mark for the head of a step: stitches and rows to 10 cm."""
+    return (f"{MARK}, {decimal(gauge.stitches_per_10cm, 1)} by "
+            f"{decimal(gauge.rows_per_10cm, 1)}")
+
+
+def mine(title: str, version: str, swatches: Iterable[tuple[str, str]]) -> str:
+    """Return what stands at the head of the page at a reader's gauge, as HTML.
+
+    `title` is that of the designer's page, `swatches` each fabric's name with what was measured.
+    """
+    figures = items(f"{esc(name)}: {esc(said)}" for name, said in swatches)
+    return (f"<p><strong>This page is made for your gauge.</strong> It is {esc(title)}, version "
+            f"{esc(version)}, counted anew from what you measured:</p>{figures}")
+
+
+def designers_page(href: str) -> str:
+    """Return the way to the page at the designer's gauge, as HTML."""
+    return f"<p>{link(href, 'The page at the designer’s gauge')}</p>"
+
+
+def changed(counts: Sequence[tuple[str, str, str]]) -> str:
+    """Return the counts that differ from the designer's page, as HTML: name, theirs, hers."""
+    if not counts:
+        return "<p>No count differs from the designer’s page.</p>"
+    listed = items(f"{esc(name)}: {esc(before)} → {esc(now)}" for name, before, now in counts)
+    return (f"<details><summary>What differs from the designer’s page ({len(counts)})</summary>"
+            f"{listed}</details>")
+
+
+def less_usual(said: Iterable[str]) -> str:
+    """Return what is less usual at this gauge, as HTML; nothing where nothing is."""
+    return items(map(esc, said))
+
+
