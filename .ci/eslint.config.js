@@ -37,6 +37,12 @@ export default [
     rules: { ...js.configs.recommended.rules, ...ROOMS, ...HABITS },
   },
   {
+    // A worker that is a module, so that it can load the runtime's.
+    files: ["site_src/.runtime/*.js"],
+    languageOptions: { sourceType: "module" },
+    rules: { "strict": "off" },
+  },
+  {
     // Its parts are one script when they are published: what one names another may use.
     files: ["site_src/.worker/*.js"],
     rules: { "no-unused-vars": ["error", { vars: "local" }], "strict": "off" },

@@ -34,6 +34,8 @@ interface Walebook {
   offer: wb.Offer;
   bench?: wb.Bench;
   worker: kept.Worker;
+  myPage: wb.MyPage;
+  runtime: wb.Runtime;
 }
 
 declare namespace wb {
@@ -89,7 +91,7 @@ declare namespace wb {
     steps: Step[];
   }
   interface SizeOf { pattern: string; size: string }
-  interface Edition extends SizeOf { version: string; title: string; pairs: string[][] }
+  interface Edition extends SizeOf { version: string; title: string; pairs: string[][]; own: string }
   interface PartFacts {
     id: string;
     title: string;
@@ -240,6 +242,37 @@ declare namespace wb {
     isSettings: (kept: unknown) => kept is Chosen;
     apply: () => void;
     onChange: (tell: (name: string, value?: Value) => void) => void;
+  }
+
+  // The reader's own gauge
+
+  type Swatches = Record<string, Record<string, string>>;
+  interface OwnPage { html: string; mark: string; version: string }
+  interface Figures { swatches: Swatches; mark: string; when: number }
+  interface MadePage { name: string; mark: string; html: string }
+  interface MyPage {
+    address: (page: string, name: string) => string;
+    keep: (pattern: string, page: string, made: OwnPage & MadePage & { swatches: Swatches }) => boolean;
+    drop: (pattern: string, page: string, name: string) => void;
+    all: (pattern: string) => (Figures & { page: string; name: string; isMade: boolean })[];
+    asked: () => string;
+    isFigures: (kept: unknown) => kept is Figures;
+  }
+  interface OfferedFabric { key: string; called: string; gauge: string; swatch: Record<string, string> }
+  interface Offered { version: string; within: number | null; fabrics: OfferedFabric[]; asked: Record<string, unknown> }
+  interface GaugeRefused {
+    said: string[];
+    gauges: { fabric: string; swatch: Record<string, string>; said: string }[];
+    sizes: Record<string, string>;
+  }
+  interface GaugeAnswer {
+    page?: MadePage;
+    unread?: { fabric: string; field: string; said: string }[];
+    refused?: GaugeRefused;
+  }
+  interface Runtime {
+    ask: (folder: string, asked: Record<string, unknown>, tell: (share: number, isWorking: boolean) => void) =>
+      Promise<GaugeAnswer>;
   }
 
   // To a file and back

@@ -27,6 +27,7 @@ TOOLS = (
     ("eslint", "--config", ".ci/eslint.config.js", "--max-warnings", "0", "site_src", ".ci/*.js"),
     ("tsc", "--project", ".ci/tsconfig.json"),
     ("tsc", "--project", ".ci/tsconfig.worker.json"),
+    ("tsc", "--project", ".ci/tsconfig.runtime.json"),
     ("stylelint", "--config", ".ci/stylelint.config.js", "--max-warnings", "0",
      "--report-needless-disables", "site_src/**/*.css"),
 )

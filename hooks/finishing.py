@@ -27,12 +27,16 @@ FIRST_PAGES = "patterns/*/index.html"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
-    """What is published beside the pages: set under `extra: walebook:`."""
+    """What is published beside the pages: set under `extra: walebook:`.
+
+    With `my_gauge` the site has the runtime of "My gauge".
+    """
 
     single_files: bool = True
     whole_pattern: bool = False
     pdf: bool = False
     preview_picture: bool = False
+    my_gauge: bool = False
 
     @classmethod
     def read(cls, extra: Mapping[str, object]) -> Settings:
@@ -45,16 +49,16 @@ class Settings:
         return cls(**given)
 
 
-def finish(html: str, settings: Settings, *, files_only: bool = False) -> str:
+def finish(html: str, settings: Settings, *, files_only: bool = False, further: str = "") -> str:
     """Return a page as it is published: with its running head, its files to keep, its policy.
 
-    With `files_only` nothing lies beside it.
+    With `files_only` nothing lies beside it. `further` is HTML that a size's page has besides.
     """
     facts = facts_in(html)
     if facts and facts.page:
         html = html.replace("</head>", f"{running_head(facts)}</head>", 1)
     if facts and facts.page and not files_only:
-        html = behind_facts(html, _files(facts.page, settings))
+        html = behind_facts(html, _files(facts.page, settings) + further)
     elif facts and settings.whole_pattern and not files_only:
         html = behind_facts(html, _files(WHOLE, settings))
     return guard(slim_html(html))

@@ -22,11 +22,13 @@ _FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
                     r"|assets/(?!search\.).*(?<!LICENSE\.txt)")
 _READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js"
                       r"|assets/search\.[0-9a-f]+\.js")
+_RUNTIME = re.compile(r"runtime/.*(?<!LICENSES\.txt)")
 _PATTERN = re.compile(r"patterns/([^/]+)/.*")
 _LIST = "files.json"
 """The list of a pattern's files, in the pattern's folder."""
 _ALONE = re.compile(rf".*{page_names.BESIDE}\.html"
-                    rf"|.*\.pdf|.*/{re.escape(page_names.PREVIEW)}|.*LICENSE\.txt|404\.html|sitemap\.xml.*"
+                    rf"|.*\.pdf|.*/{re.escape(page_names.PREVIEW)}|.*LICENSES?\.txt|404\.html"
+                    r"|sitemap\.xml.*"
                     r"|sw\.js|edition\.json|search/search_index\.json|assets/size-page\.png"
                     rf"|patterns/[^/]+/{re.escape(_LIST)}")
 
@@ -127,10 +129,14 @@ def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, Group]:
     `files` has their places in the list of files.
     """
     places = {file.path: place for place, file in enumerate(fixed)}
+    runtime = _matching(_RUNTIME, places)
+    gauge = {"title": "My gauge: what counts a page anew on this device", "version": "",
+             "files": runtime}
     return {"frame": {"title": "The frame of the site", "version": "",
                       "files": _matching(_FRAME, places)},
             "reading": {"title": "Everything to read: techniques, bands, closings and search",
-                        "version": "", "files": _matching(_READING, places)}}
+                        "version": "", "files": _matching(_READING, places)},
+            **({"runtime": gauge} if runtime else {})}
 
 
 def _pattern_group(site: Path, slug: str, own: Iterable[BuiltFile], fixed: Iterable[BuiltFile]

@@ -25,6 +25,7 @@ from walebook_site.cache import Cache
 from walebook_site.command import summary
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
 from walebook_site.frame import Frame, make_room, reloads
+from walebook_site.gauge_in_site import GaugeInSite
 from walebook_site.handing_over import hand_over
 from walebook_site.interrupted import complete_site
 from walebook_site.keeping import write_worker
@@ -75,6 +76,8 @@ _frames: list[Frame] = []
 _navigation: list[Navigation] = []
 # What turns the headings of this build's pages into HTML.
 _headings: list[Headings] = []
+# What this build's site has for its readers' own gauges.
+_gauge = GaugeInSite()
 # Says how far the build is: from on_pre_build to its end.
 _progress: list[Progress] = []
 # From on_config to the end of the same build, whichever way it ends.
@@ -123,6 +126,7 @@ def on_pre_build(config: MkDocsConfig) -> None:
         raise Abort(f"The site was not built. {summary(results)}")
     for finding in findings:
         _log.info(finding)
+    _gauge.begin(config, results)
     _proved.append(results)
 
 
@@ -135,6 +139,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         _dated[0] = bool(results.patterns)
         for file in pattern_files(results, config):
             files.append(file)
+        _gauge.add(files, config)
         _list_patterns(files, config, results)
         _open_home(files, config, len(results.patterns))
         _progress[0].expect(len(files.documentation_pages()), "pages written")
@@ -197,6 +202,7 @@ def on_page_context(context: TemplateContext, page: Page, nav: Navigation, **_: 
     """Read a pattern's page: its template is rendered next."""
     if isinstance(page, PatternPage):
         page.fill(_headings[0])
+        page.meta["my_gauge"] = _gauge.has(page)
     return context
 
 
@@ -211,7 +217,7 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     if _served[0]:
         output = as_preview(output)
     files_only = isinstance(page, PatternPage) and page.file.result.files_only
-    return finish(output, settings, files_only=files_only)
+    return finish(output, settings, files_only=files_only, further=_gauge.place(page))
 
 
 def on_post_template(output_content: str, template_name: str, **_: object) -> str:

@@ -41,6 +41,7 @@ class PluginSettings(Config):  # type: ignore[no-untyped-call]
     whole_pattern = options.Type(bool, default=False)
     pdf = options.Type(bool, default=False)
     preview_picture = options.Type(bool, default=False)
+    my_gauge = options.Type(bool, default=False)
     paper = options.Choice(("A4", "Letter"), default="A4")
 
 
@@ -84,8 +85,8 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
         return config
 
     def _beside(self) -> dict[str, bool]:
-        return {name: self.config[name]
-                for name in ("single_files", "whole_pattern", "pdf", "preview_picture")}
+        names = ("single_files", "whole_pattern", "pdf", "preview_picture", "my_gauge")
+        return {name: self.config[name] for name in names}
 
     def _add_search(self, config: MkDocsConfig, ours: MkDocsConfig) -> None:
         """Let the search collect its index, unless the collection names a search itself."""

@@ -38,7 +38,7 @@ _FACE = re.compile(r'url\("(fonts/[^"]+)"\)')
 _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
 _NOT_FOR_ONE_FILE = re.compile(
-    r"assets/(keep|keep-worker|search)\.([0-9a-f]+\.)?(js|css)$")
+    r"assets/(keep|keep-worker|search|my-gauge)\.([0-9a-f]+\.)?(js|css)$")
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 

@@ -1,6 +1,7 @@
 /* -- Pages ------------------------------------------------------------------------------------- */
 
 const IN_TIME = 300; // ms in which a server has to say that it has another edition
+const RUNTIME = /^runtime\//; // larger than all else, and never remembered
 const NAMED = /\.[0-9a-f]{8,}\.(?:min\.)?(?:css|js)$/; // by the digest of what is in it
 
 /** @type {(title: string, ...paragraphs: string[]) => Response} */
@@ -116,10 +117,21 @@ async function elsewhere(path, isPage, event) {
   return isPage ? fetch(event.request).catch(notKept) : fetch(event.request);
 }
 
+/* What works at a reader's own gauge is saved, or comes from the server as it is: whoever loads it
+   looks at its digests, and shows how much of it has come. */
+/** @type {(path: string, event: FetchEvent) => Promise<Response>} */
+async function runtime(path, event) {
+  return await (await caches.open(NAME)).match(address(path)) || fetch(event.request);
+}
+
 self.addEventListener("fetch", (event) => {
   const path = event.request.method === "GET" ? pathOf(event.request.url) : null;
   const isPage = event.request.mode === "navigate";
   if (path === null) return;
+  if (RUNTIME.test(path)) {
+    event.respondWith(runtime(path, event));
+    return;
+  }
   const isOurs = FILES.has(path) || hasGroup(ownerOf(path) || "");
   event.respondWith(isOurs ? serve(path, isPage, event) : elsewhere(path, isPage, event));
 });

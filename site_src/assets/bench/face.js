@@ -17,11 +17,12 @@
   /** @type {wb.Face["head"]} */
   function head(now) {
     const step = now.part.steps[now.knitting.step];
-    if (!step) return [titleOf(now.name), whereSaid(now)];
+    const own = edition.own ? `${edition.own}. ` : "";
+    if (!step) return [titleOf(now.name), own + whereSaid(now)];
     const { lands } = step;
     const line = lands.filter((at) => at <= now.knitting.rows).length;
     const section = step.section ? `, ${step.section.charAt(0).toLowerCase()}${step.section.slice(1)}` : "";
-    return [titleOf(now.name) + section, lands.length > 1 ? `step ${now.knitting.step + 1}, line ${line} of ${lands.length}` : whereSaid(now)];
+    return [titleOf(now.name) + section, own + (lands.length > 1 ? `step ${now.knitting.step + 1}, line ${line} of ${lands.length}` : whereSaid(now))];
   }
 
   // What a voice and a screen reader say of the place.

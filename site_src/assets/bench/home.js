@@ -6,14 +6,27 @@
   const cards = document.querySelector(".wb-cards");
   if (!cards || document.documentElement.classList.contains("wb-incomplete")) return;
 
+  // The page of a size, and behind a point the name of the reader's own page of it.
+  /** @type {(size: string) => [page: string, own: string]} */
+  function parted(size) {
+    const [page] = size.split(".");
+    return [page, size.slice(page.length + 1)];
+  }
+
+  /** @type {(kept: wb.KeptSize) => string} */
+  function addressOf({ pattern, size, part }) {
+    const [page, own] = parted(size);
+    const at = own ? walebook.myPage.address(page, own) : `${page}.html`;
+    return `patterns/${pattern}/${at}#knit-${encodeURIComponent(part)}`;
+  }
+
   // Only sizes that this site has are offered: each card names those of its pattern.
   /** @type {(within: Element) => { kept: wb.KeptSize, href: string }[]} */
   function offered(within) {
     return bookmark.all().filter(({ pattern, size }) => {
       const card = within.querySelector(`[data-pattern="${CSS.escape(pattern)}"]`);
-      return card instanceof HTMLElement && (card.dataset.sizes || "").split(" ").includes(size);
-    }).map((kept) => ({ kept, href: `patterns/${kept.pattern}/${kept.size}.html#knit-`
-      + `${encodeURIComponent(kept.part)}` })).slice(0, MOST);
+      return card instanceof HTMLElement && (card.dataset.sizes || "").split(" ").includes(parted(size)[0]);
+    }).map((kept) => ({ kept, href: addressOf(kept) })).slice(0, MOST);
   }
 
   /** @type {(kept: wb.KeptSize) => string} */

@@ -13,6 +13,7 @@
   const SOUND = {
     place: bookmark.isPlace, size: bookmark.isSize,
     remarks: walebook.remarks.isRemarks, settings: walebook.settings.isSettings,
+    gauge: walebook.myPage.isFigures,
   };
 
   /** @type {wb.Merge["sound"]} */

@@ -184,7 +184,12 @@
     const facts = factsOf(root);
     if (!facts || !facts.size) return null;
     const { pattern, version, size, sizes, heading = "", side_by_side: pairs = [] } = facts;
-    return { pattern, version, size: sizes[size], title: heading, pairs };
+    const own = root.querySelector("[data-wb-own]");
+    const page = { pattern, version, size: sizes[size], title: heading, pairs, own: "" };
+    if (!(own instanceof HTMLElement)) return page;
+    // The reader's own page: what is kept of it stands beside what is kept of the designer's.
+    return { ...page, size: `${page.size}.${own.dataset.wbOwn}`, title: `${heading} (my gauge)`,
+      own: own.dataset.wbMark || "" };
   }
 
   // Every count of the page by its name, so that two versions can be compared.

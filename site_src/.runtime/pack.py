@@ -1,0 +1,76 @@
+"""Run by the runtime: compiles its library of our engine, PyYAML and what they use of Python.
+
+/sources.zip has the sources; the library is written to /library.zip, and is the same for the same
+sources: one date, one order, and no path of this machine.
+"""
+
+import ast
+import importlib
+import marshal
+import sys
+import zipfile
+from importlib.util import MAGIC_NUMBER
+from io import BytesIO
+from types import CodeType
+
+SOURCES, LIBRARY = "/sources.zip", "/library.zip"
+STANDARD = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
+FOREIGN = {"markdown", "nh3", "pint", "yaml._yaml", "_yaml"}  # of ways that are not gone here
+UNCHECKED = MAGIC_NUMBER + (1).to_bytes(4, "little") + bytes(8)  # PEP 552: nothing to compare with
+
+
+def names_in(tree: ast.AST) -> set[str]:
+    """The modules that a source names in its imports by their whole names."""
+    found = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.level == 0 and node.module:
+            found.add(node.module)
+    return found
+
+
+def without_words(tree: ast.Module) -> ast.Module:
+    """A source's tree with every docstring a point: a class without one is given one as it loads."""
+    for node in ast.walk(tree):
+        if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) \
+                and ast.get_docstring(node, clean=False) is not None:
+            node.body[0].value.value = "."
+    return tree
+
+
+def compiled(tree: ast.Module, name: str) -> bytes:
+    return UNCHECKED + marshal.dumps(without_lines(compile(tree, name, "exec", dont_inherit=True)))
+
+
+def without_lines(code: CodeType) -> CodeType:
+    """Code without the table of its lines, a fifth of it: no source is there to be shown."""
+    inner = tuple(without_lines(each) if isinstance(each, CodeType) else each
+                  for each in code.co_consts)
+    return code.replace(co_consts=inner, co_linetable=b"")
+
+
+sys.path.insert(0, SOURCES)
+with zipfile.ZipFile(SOURCES) as given:
+    own = {name: ast.parse(given.read(name)) for name in sorted(given.namelist())}
+for tree in own.values():
+    for name in names_in(tree):
+        if name not in FOREIGN and name.partition(".")[0] not in FOREIGN:
+            importlib.import_module(name)
+importlib.import_module("walebook.pages.own_gauge_door")
+
+with zipfile.ZipFile(STANDARD) as given:
+    there = set(given.namelist())
+    loaded = sorted({file.removeprefix(f"{STANDARD}/") for module in list(sys.modules.values())
+                     if (file := getattr(module, "__file__", None) or "").startswith(STANDARD)})
+    loaded = [name for name in loaded if name in there]
+    standard = {name: ast.parse(given.read(name)) for name in loaded}
+
+made = BytesIO()
+with zipfile.ZipFile(made, "w", zipfile.ZIP_STORED) as library:
+    for name, tree in {**standard, **own}.items():
+        entry = zipfile.ZipInfo(f"{name}c", (1980, 1, 1, 0, 0, 0))
+        library.writestr(entry, compiled(without_words(tree), name))
+with open(LIBRARY, "wb") as file:
+    file.write(made.getvalue())
+print(len(standard), len(own), len(made.getvalue()))

@@ -1,0 +1,222 @@
+// "My gauge" on a size's page: the reader enters what she measured, and her device counts the page
+// anew. Nothing that she enters leaves it.
+(function (walebook) {
+  "use strict";
+  const { make, button, store, myPage, runtime } = walebook;
+  const box = document.querySelector(".wb-my-gauge");
+  const block = document.getElementById("wb-facts");
+  if (!(box instanceof HTMLElement) || !block || location.protocol === "file:") return;
+  /** @type {{ pattern: string, version: string, size: string, sizes: Record<string, string> }} */
+  const facts = JSON.parse(block.textContent || "{}");
+  const page = facts.sizes[facts.size];
+  const folder = box.dataset.wbRuntime;
+  const megabytes = (Number(box.dataset.wbBytes) / 1e6).toFixed(1);
+  const KEPT = "runtime"; // the group in which a device saves what counts the page anew
+  /** @type {[name: string, label: string, mode: string][]} */
+  const FIGURES = [["stitches", "Stitches", "numeric"], ["width", "over a width of", "decimal"],
+    ["rows", "Rows", "numeric"], ["height", "over a height of", "decimal"], ["mass", "Mass in g, if weighed", "decimal"]];
+  const LENGTHS = ["width", "height"];
+
+  const said = make("p", { role: "status", class: "wb-gauge-said" });
+  const outcome = make("div", { class: "wb-gauge-outcome" });
+  const unit = make("select", { id: "wb-gauge-unit" }, make("option", { value: "cm" }, "centimetres"),
+    make("option", { value: "in" }, "inches"));
+  const form = make("form", { class: "wb-gauge-form", novalidate: "" });
+  const press = make("button", { type: "submit", class: "wb-button" }, "Count it anew");
+  /** @type {wb.Offered | null} */
+  let offered = null;
+
+  /** @type {(text: string) => void} */
+  const tell = (text) => { said.textContent = text; };
+
+  /** @type {(fabric: string, name: string) => string} */
+  const idOf = (fabric, name) => `wb-gauge-${fabric.replaceAll(" ", "-")}-${name}`;
+
+  /** @type {(fabric: string, name: string) => HTMLInputElement | null} */
+  function field(fabric, name) {
+    const found = document.getElementById(idOf(fabric, name));
+    return found instanceof HTMLInputElement ? found : null;
+  }
+
+  // The form
+
+  /** @type {(fabric: wb.OfferedFabric) => HTMLElement} */
+  function fieldset({ key, called, swatch }) {
+    return make("fieldset", {}, make("legend", {}, called),
+      make("p", {}, `The designer’s swatch: ${swatch.stitches} stitches over ${swatch.width}, ${swatch.rows} rows over ${swatch.height}.`),
+      ...FIGURES.map(([name, label, inputmode]) => make("p", {}, make("label", { for: idOf(key, name) }, label), " ",
+        make("input", { id: idOf(key, name), type: "text", inputmode, size: "6", autocomplete: "off" }))));
+  }
+
+  // Fills in a swatch, in the unit that it was measured in.
+  /** @type {(fabric: string, swatch: Record<string, string>) => void} */
+  function fill(fabric, swatch) {
+    if ((swatch.width || "").endsWith("in") !== (unit.value === "in")) unit.value = (swatch.width || "").endsWith("in") ? "in" : "cm";
+    for (const [name] of FIGURES) {
+      const at = field(fabric, name);
+      if (at) at.value = (swatch[name] || "").replace(/ ?(?:cm|in|g)$/, "");
+    }
+  }
+
+  // What she entered, by fabric, as the engine reads it; a fabric of which nothing is entered is left out.
+  /** @type {(fabrics: wb.OfferedFabric[]) => Record<string, Record<string, string>>} */
+  function entered(fabrics) {
+    /** @type {Record<string, Record<string, string>>} */
+    const swatches = {};
+    for (const { key } of fabrics) {
+      const figures = FIGURES.map(([name]) => [name, (field(key, name)?.value || "").trim().replace(",", ".")]);
+      if (figures.every(([, text]) => !text)) continue;
+      swatches[key] = Object.fromEntries(figures.filter(([name, text]) => text || name !== "mass")
+        .map(([name, text]) => [name, withUnit(name, text)]));
+    }
+    return swatches;
+  }
+
+  /** @type {(name: string, text: string) => string} */
+  const withUnit = (name, text) => !/^[0-9./ ]+$/.test(text) ? text
+    : LENGTHS.includes(name) ? `${text} ${unit.value}` : name === "mass" ? `${text} g` : text;
+
+  // What comes of it
+
+  /** @type {(event: Event) => Promise<void>} */
+  async function submit(event) {
+    event.preventDefault();
+    outcome.replaceChildren();
+    if (!offered || !folder) return;
+    const swatches = entered(offered.fabrics);
+    if (!Object.keys(swatches).length) {
+      tell("Enter what you measured of at least one fabric.");
+      return;
+    }
+    press.disabled = true;
+    try {
+      show(await runtime.ask(folder, { ...offered.asked, size: page, swatches }, progress), swatches);
+    } catch (fault) {
+      tell(fault instanceof Error ? fault.message : String(fault));
+    }
+    press.disabled = false;
+  }
+
+  /** @type {(share: number, isWorking: boolean) => void} */
+  function progress(share, isWorking) {
+    if (isWorking) tell("Counting and knitting on the virtual bed …");
+    else tell(share < 1 ? `Loading: ${Math.round(share * 100)} % of ${megabytes} MB …` : "Starting …");
+  }
+
+  /** @type {(answer: wb.GaugeAnswer, swatches: Record<string, Record<string, string>>) => void} */
+  function show(answer, swatches) {
+    if (answer.page) keep(answer.page, swatches);
+    else if (answer.unread) tellUnread(answer.unread);
+    else if (answer.refused) tellRefused(answer.refused);
+  }
+
+  /** @type {(made: wb.MadePage, swatches: Record<string, Record<string, string>>) => void} */
+  function keep(made, swatches) {
+    if (!myPage.keep(facts.pattern, page, { ...made, swatches, version: facts.version })) {
+      tell(store.state() === "full" ? "There is no room on this device to keep your page. Remove another of your "
+        + "pages below, or free room on the device, and try again. The designer’s page works as before."
+        : "This browser keeps nothing for this site, and so it cannot keep your page. It may be a private window, "
+        + "or a setting. The designer’s page works as before.");
+      return;
+    }
+    location.assign(myPage.address(page, made.name));
+  }
+
+  /** @type {(wrong: { fabric: string, field: string, said: string }[]) => void} */
+  function tellUnread(wrong) {
+    tell(wrong.map((each) => `${calledOf(each.fabric)}: ${each.said}`).join(" "));
+    field(wrong[0].fabric, wrong[0].field)?.focus();
+  }
+
+  /** @type {(key: string) => string} */
+  const calledOf = (key) => offered?.fabrics.find((each) => each.key === key)?.called || key;
+
+  /** @type {(refused: wb.GaugeRefused) => void} */
+  function tellRefused({ said: why, gauges, sizes }) {
+    tell(`There is no page of size ${facts.size} at this gauge.`);
+    const others = Object.entries(sizes);
+    outcome.replaceChildren(...why.map((text) => make("p", {}, text)),
+      ...(gauges.length ? [make("p", {}, "These gauges work, the nearest first. Another dial may bring you there. "
+        + "Knit a new swatch and measure it:"), make("ul", {}, ...gauges.map((each) => make("li", {}, `${each.said} `,
+        button("Fill in", () => fill(each.fabric, each.swatch)))))] : [make("p", {}, "None of the gauges near "
+        + "yours works either.")]),
+      ...(others.length ? [make("p", {}, "At your gauge these sizes work: ", ...others.flatMap(([size, at], n) => [
+        n ? ", " : "", make("a", { href: `${at}.html#my-gauge` }, size)]))] : []));
+  }
+
+  // Her pages, and what is saved on the device
+
+  function mine() {
+    const own = myPage.all(facts.pattern).filter((each) => each.page === page && each.isMade);
+    return make("ul", { class: "wb-gauge-mine" }, ...own.map((each) => {
+      const line = make("li", {}, make("a", { href: myPage.address(page, each.name) }, each.mark), " ",
+        button("Remove", () => {
+          myPage.drop(facts.pattern, page, each.name);
+          line.remove();
+        }));
+      return line;
+    }));
+  }
+
+  // Without a signal it works where it is saved: the worker of the site has a group for it.
+  async function offline() {
+    const line = make("p", {});
+    try {
+      const { ask, register } = walebook.worker;
+      const registration = await register();
+      /** @type {(state: kept.State | kept.Refused) => void} */
+      const redraw = (state) => {
+        const isKept = !state.refused && state.groups.some((each) => each.name === KEPT && each.kept);
+        line.replaceChildren(state.refused ? "It could not be saved. " : "", isKept
+          ? "It is saved on this device, and works without a signal where the pattern is saved too."
+          : "To count anew without a signal, save it, and save the pattern. ", isKept ? "" : button("Save it offline",
+          async () => redraw(await ask(registration.active, "keep", KEPT))));
+      };
+      redraw(await ask(registration.active, "state"));
+    } catch (why) {
+      line.textContent = typeof why === "string" ? `Without a signal it does not work here. ${why}` : "";
+    }
+    return line;
+  }
+
+  async function open() {
+    if (offered) return;
+    tell("Loading the pattern’s swatches …");
+    try {
+      const response = await fetch("my-gauge.json");
+      if (!response.ok) throw new Error("missing");
+      offered = await response.json();
+    } catch {
+      tell("The pattern’s swatches could not be loaded. Try again where there is a signal, or save the pattern first.");
+      return;
+    }
+    tell("");
+    if (offered) await draw(offered);
+  }
+
+  /** @type {(from: wb.Offered) => Promise<void>} */
+  async function draw({ fabrics, within, version }) {
+    const limit = within ? ` The designer allows a gauge that differs from hers by at most ${within} %.` : "";
+    form.replaceChildren(make("p", {}, "Enter your swatch as you measured it, after washing and rest. Leave a fabric "
+      + `empty, and the designer’s gauge holds for it.${limit}`),
+      make("p", {}, make("label", { for: unit.id }, "Measured in"), " ", unit), ...fabrics.map(fieldset), press);
+    const last = myPage.all(facts.pattern).find((each) => each.name === myPage.asked()) || myPage.all(facts.pattern)[0];
+    for (const [key, swatch] of Object.entries(last ? last.swatches : {})) fill(key, swatch);
+    if (version !== facts.version) tell("The site has an update of this pattern. Reload the page first.");
+    form.after(await offline());
+  }
+
+  const fold = make("details", {}, make("summary", {}, make("h2", {}, "My gauge")),
+    make("p", {}, "Is your gauge another than the designer’s? Your device can count this size anew for your swatch, and "
+      + `knit it on a virtual needle bed. What you enter stays on this device. The first time, ${megabytes} MB are loaded.`),
+    form, said, outcome, mine());
+  // The ways to it: beside the first card, and where the page says that another gauge has other counts.
+  const wayTo = (/** @type {string} */ before) => make("p", { class: "wb-gauge-way" }, before,
+    make("a", { href: "#my-gauge", click: () => { fold.open = true; } }, "Count this size for my gauge"), ".");
+  document.querySelector(".wb-go")?.after(wayTo("Another gauge? "));
+  document.getElementById("gauge")?.closest("details")?.append(wayTo(""));
+  fold.addEventListener("toggle", () => { if (fold.open) open(); });
+  form.addEventListener("submit", submit);
+  box.replaceChildren(fold);
+  if (location.hash === "#my-gauge" || myPage.asked()) fold.open = true;
+}(window.walebook = window.walebook || {}));

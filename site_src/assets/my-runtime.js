@@ -1,0 +1,72 @@
+// Asks the runtime to work at the reader's gauge: starts its worker once, shows how far it is, and
+// gives up in time. What went wrong is thrown as a text for the reader.
+(function (walebook) {
+  "use strict";
+  const STARTS = 90_000; // ms from the last byte to the first word: a browser may refuse in silence
+  const WORKS = 120_000;
+
+  /** @type {Record<string, string>} */
+  const WHY_NOT = {
+    unreachable: "The connection broke off, and what counts the page anew is not saved on this device. "
+      + "Try again where there is a signal.",
+    missing: "The site lacks a part of what counts the page anew.",
+    damaged: "What counts the page anew did not arrive as it should. Reload the page and try again.",
+    refused: "This browser does not run what counts the page anew (WebAssembly). Try another browser, or "
+      + "a newer one.",
+    broken: "What counts the page anew came to no end. Reload the page and try again. If it happens "
+      + "again, tell the designer.",
+    late: "What counts the page anew does not answer. This browser may refuse it (WebAssembly), or the "
+      + "device has too little memory. Close other pages, and try again.",
+  };
+  const AS_BEFORE = " The designer’s page works as before.";
+
+  /** @type {Worker | null} */
+  let worker = null;
+
+  function stop() {
+    if (worker) worker.terminate();
+    worker = null;
+  }
+
+  /** @type {wb.Runtime["ask"]} */
+  function ask(folder, asked, tell) {
+    if (typeof Worker !== "function") return Promise.reject(new Error(WHY_NOT.refused + AS_BEFORE));
+    const on = worker || new Worker(new URL(`${folder}/worker.js`, walebook.worker.ROOT), { type: "module" });
+    worker = on;
+    return new Promise((done, fail) => {
+      let limit = 0;
+      /** @type {(why: string) => void} */
+      const end = (why) => {
+        window.clearTimeout(limit);
+        stop();
+        fail(new Error((WHY_NOT[why] || WHY_NOT.broken) + AS_BEFORE));
+      };
+      /** @type {(ms: number) => void} */
+      const within = (ms) => {
+        window.clearTimeout(limit);
+        limit = window.setTimeout(end, ms, "late");
+      };
+      on.onerror = (event) => {
+        event.preventDefault();
+        end("missing");
+      };
+      on.onmessage = ({ data }) => {
+        if (data.fault) end(data.fault);
+        else if (data.answer) {
+          window.clearTimeout(limit);
+          done(JSON.parse(data.answer));
+        } else if (data.working) {
+          within(WORKS);
+          tell(1, true);
+        } else {
+          within(STARTS);
+          tell(data.loading, false);
+        }
+      };
+      within(STARTS);
+      on.postMessage({ asked: JSON.stringify(asked) });
+    });
+  }
+
+  walebook.runtime = { ask };
+}(window.walebook = window.walebook || {}));

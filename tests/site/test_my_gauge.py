@@ -1,0 +1,254 @@
+""" "My gauge" in a browser: a reader's swatch becomes her page, on her device and from one host.
+
+The site is a collection of two patterns with the runtime, which `walebook runtime` makes; without
+it these tests are skipped. What a page must be comes from the engine outside the browser.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+import threading
+from collections.abc import Callable, Iterator
+from functools import partial
+from http.server import ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
+from walebook.pages.own_gauge_door import answer
+from walebook_site.runtime import FOLDER, NoRuntime, runtime_of
+
+from .conftest import ROOT, _Silent
+from .declared import environment
+
+HAT, CARDIGAN = "tideline-hat", "slack-tide-cardigan"
+SETTINGS = """\
+site_name: Lantern Quay
+docs_dir: patterns
+strict: true
+plugins:
+  - walebook: {my_gauge: true}
+"""
+SWATCH = {"stitches": "30", "width": "14.3 cm", "rows": "40", "height": "14.4 cm"}
+FIGURE = "#wb-gauge-plain-{}"
+
+
+def collection(root: Path, runtime: Path | None) -> subprocess.CompletedProcess[str]:
+    """Build a collection of two patterns that asks for the runtime; return what was printed."""
+    for name in ("_beds", "_sizes", HAT, CARDIGAN):
+        shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
+    (root / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    if runtime:
+        (root / FOLDER).symlink_to(runtime)
+    return subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=root,
+                          capture_output=True, text=True, check=False, env=environment())
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    try:
+        runtime_of(ROOT)
+    except NoRuntime as fault:
+        pytest.skip(str(fault))
+    root = tmp_path_factory.mktemp("gauge")
+    done = collection(root, ROOT / FOLDER)
+    assert done.returncode == 0, done.stderr
+    return root / "site"
+
+
+@pytest.fixture(scope="module")
+def address(site: Path) -> Iterator[str]:
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(site.parent)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}/site"
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    made = browser.new_context(viewport={"width": 360, "height": 740})
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[Page]:
+    """A phone without a worker of the site: a test can answer in the server's place."""
+    made = browser.new_context(viewport={"width": 360, "height": 740}, service_workers="block")
+    yield made.new_page()
+    made.close()
+
+
+def opened(page: Page, address: str, at: str = f"patterns/{HAT}/woman.html") -> None:
+    page.goto(f"{address}/{at}#my-gauge")
+    expect(page.locator(".wb-gauge-form button[type=submit]")).to_be_visible()
+
+
+def enter(page: Page, swatch: dict[str, str]) -> None:
+    for name, text in swatch.items():
+        page.fill(FIGURE.format(name), text.removesuffix(" cm"))
+    page.click(".wb-gauge-form button[type=submit]")
+
+
+def expected(site: Path, swatches: dict[str, Any], slug: str = HAT, size: str = "woman"
+             ) -> dict[str, Any]:
+    given = json.loads((site / "patterns" / slug / "my-gauge.json").read_text(encoding="utf-8"))
+    made: dict[str, Any] = json.loads(answer(json.dumps(
+        {**given["asked"], "size": size, "swatches": swatches})))
+    return made
+
+
+def kept(page: Page, kind: str) -> dict[str, Any]:
+    found: dict[str, Any] = page.evaluate(
+        "(kind) => Object.fromEntries(Object.entries(localStorage).filter(([key]) => "
+        "key.startsWith(`walebook:${kind}/`)))", kind)
+    return found
+
+
+def test_her_page_is_the_engines_and_nothing_comes_from_elsewhere(
+        phone: Page, address: str, site: Path) -> None:
+    asked: list[str] = []
+    phone.context.on("request", lambda request: asked.append(request.url))
+    opened(phone, address)
+    assert not any("/runtime/" in url for url in asked)  # nothing is loaded unasked
+    phone.click("a.wb-home")
+    opened(phone, address)
+    enter(phone, SWATCH)
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    hosts = {urlsplit(url).netloc for url in asked if not url.startswith(("blob:", "data:"))}
+    assert hosts == {urlsplit(address).netloc}
+    page = expected(site, {"plain": SWATCH})["page"]
+    ((_, own),) = kept(phone, "own").items()
+    assert json.loads(own)["html"] == page["html"]
+    assert phone.url.endswith(f"woman.html?my-gauge={page['name']}")
+    assert page["mark"] in phone.title()
+    expect(phone.locator(".wb-mine-strip")).to_have_text(page["mark"])
+    _her_places_are_hers_alone(phone, address)
+
+
+def _her_places_are_hers_alone(phone: Page, address: str) -> None:
+    """A place that is kept on her page is none of the designer's page, and leads back to hers."""
+    phone.click(".wb-go .wb-main-button")
+    expect(phone.locator("dialog[open]")).to_contain_text("My gauge, 21 by 27.8")
+    hers = set(kept(phone, "place"))
+    assert len(hers) == 1 and all("/woman.my-1.0.0-" in key for key in hers)
+    phone.goto(f"{address}/patterns/{HAT}/woman.html")
+    expect(phone.locator(".wb-go .wb-main-button")).to_contain_text("Start knitting")
+    assert phone.locator(".wb-mine").count() == 0
+    phone.goto(f"{address}/index.html")
+    phone.click(".wb-go-on a")
+    expect(phone.locator("dialog[open]")).to_contain_text("My gauge")
+
+
+def test_a_page_that_is_not_on_the_device_is_said_to_be_missing(phone: Page, address: str) -> None:
+    phone.goto(f"{address}/patterns/{HAT}/woman.html?my-gauge=my-1.0.0-0123456789ab")
+    expect(phone.locator(".wb-mine-note")).to_contain_text("is not on this device")
+    expect(phone.locator(".wb-gauge-form button[type=submit]")).to_be_visible()
+
+
+def test_figures_that_cannot_be_read_and_gauges_that_do_not_work_are_told(
+        phone: Page, address: str, site: Path) -> None:
+    opened(phone, address, f"patterns/{CARDIGAN}/l.html")
+    phone.fill("#wb-gauge-body-stitches", "twenty")
+    phone.click(".wb-gauge-form button[type=submit]")
+    expect(phone.locator(".wb-gauge-said")).to_contain_text("Stitches: write a whole number")
+    for name, text in {"stitches": "20", "width": "12", "rows": "30", "height": "16.6"}.items():
+        phone.fill(f"#wb-gauge-body-{name}", text)
+    phone.click(".wb-gauge-form button[type=submit]")
+    expect(phone.locator(".wb-gauge-outcome")).to_contain_text("differs by at most 15 %")
+    assert kept(phone, "own") == {}
+
+
+def spoiled(address: str, page: Page, name: str, change: Callable[[bytes], bytes]) -> None:
+    """Let the server send something else for a file of the runtime."""
+    def send(route: Route) -> None:
+        response = route.fetch()
+        route.fulfill(response=response, body=change(response.body()))
+    page.route(f"{address}/runtime/*/{name}", send)
+
+
+def said(page: Page, address: str, text: str) -> None:
+    """What went wrong is told, nothing is kept, and the designer's page works on."""
+    opened(page, address)
+    enter(page, SWATCH)
+    expect(page.locator(".wb-gauge-said")).to_contain_text(text, timeout=30_000)
+    assert kept(page, "own") == kept(page, "gauge") == {}
+    page.click(".wb-go .wb-main-button")
+    expect(page.locator("dialog[open]")).to_be_visible()
+
+
+def test_a_damaged_runtime_is_told_of(phone: Page, address: str) -> None:
+    spoiled(address, phone, "library.bin", lambda data: data[:-9] + b"x" + data[-8:])
+    said(phone, address, "did not arrive as it should")
+
+
+def test_a_missing_runtime_is_told_of(phone: Page, address: str) -> None:
+    phone.route(f"{address}/runtime/*/python.bin", lambda route: route.fulfill(status=404))
+    said(phone, address, "lacks a part")
+
+
+def test_a_browser_that_refuses_webassembly_in_silence_is_told_of(
+        phone: Page, address: str) -> None:
+    never = b"WebAssembly.instantiate = () => new Promise(() => {});\n"
+    spoiled(address, phone, "worker.js", lambda data: never + data.replace(b"10_000", b"200"))
+    said(phone, address, "WebAssembly")
+
+
+def test_a_device_without_room_is_told_of(phone: Page, address: str) -> None:
+    phone.add_init_script(
+        "const put = Storage.prototype.setItem; Storage.prototype.setItem = function (key, text) {"
+        "if (key.includes(':own/')) throw new DOMException('full', 'QuotaExceededError');"
+        "put.call(this, key, text); };")
+    said(phone, address, "no room on this device")
+
+
+def test_it_works_without_a_signal_where_it_is_saved(
+        context: BrowserContext, address: str, site: Path) -> None:
+    phone = context.new_page()
+    opened(phone, address)
+    phone.click(".wb-keep .wb-button")
+    expect(phone.locator(".wb-keep")).to_contain_text("Saved offline")
+    phone.get_by_role("button", name="Save it offline").click()
+    expect(phone.locator(".wb-my-gauge")).to_contain_text("works without a signal")
+    context.set_offline(True)
+    phone.close()
+    phone = context.new_page()
+    opened(phone, address)
+    enter(phone, SWATCH)
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    phone.reload()
+    expect(phone.locator(".wb-mine-strip")).to_be_visible()
+
+
+def test_a_single_file_says_where_it_can_be_done_and_has_no_script_for_it(site: Path) -> None:
+    text = (site / "patterns" / HAT / "woman-single-file.html").read_text(encoding="utf-8")
+    assert "open this page on the site" in text
+    assert "Count it anew" not in text  # the script of the form
+
+
+def test_a_site_that_asks_for_it_without_the_runtime_is_not_built(tmp_path: Path) -> None:
+    """What is printed says what to do."""
+    done = collection(tmp_path, None)
+    assert done.returncode and "walebook runtime" in done.stdout + done.stderr
+    assert not (tmp_path / "site").exists()
+
+
+def test_a_site_that_does_not_ask_for_it_has_nothing_of_it(tmp_path: Path) -> None:
+    (tmp_path / "patterns").mkdir()
+    for name in ("_beds", "_sizes", HAT):
+        shutil.copytree(ROOT / "patterns" / name, tmp_path / "patterns" / name)
+    (tmp_path / "mkdocs.yml").write_text(SETTINGS.replace("my_gauge: true", "my_gauge: false"))
+    done = subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=tmp_path,
+                          capture_output=True, text=True, check=False, env=environment())
+    assert done.returncode == 0, done.stderr
+    paths = {path.relative_to(tmp_path / "site").as_posix()
+             for path in (tmp_path / "site").rglob("*")}
+    assert not any(path.startswith("runtime") or path.endswith("my-gauge.json") for path in paths)
+    html = (tmp_path / "site" / "patterns" / HAT / "woman.html").read_text(encoding="utf-8")
+    assert "wb-my-gauge" not in html and "my-gauge." not in html
