@@ -108,6 +108,8 @@ GARMENT_CODES: dict[str, str] = {
     "neck-to-wrist": "A sleeve that ends far from the wrist, reckoned from the back neck.",
     "neck-over-head": "A closed neck that must give more than a third to go over the head.",
     "hem-not-swatched": "A hem whose rows are counted without a swatch at its dial.",
+    "count-not-kept": "A count given outright that the garment cannot be knitted with.",
+    "count-against-measures": "A count given outright that is far from what the measures give.",
     "cannot-round": "A count that cannot be rounded as asked in some size.",
     "chart-remark": "What is known of a body chart that the measures lean on.",
     "no-such-way": "A way on or off that the piece or band cannot have.",

@@ -38,6 +38,7 @@ class Rounding:
     """How a figure becomes a whole number: `rule` as in RULES; for "multiple", `of` and `plus`.
 
     "up" and "down" go to the next whole number, or with `of` and `plus` to the next such multiple.
+    "given" is `plus`, whatever the figure: the designer gives the count outright.
     """
 
     rule: str
@@ -51,6 +52,8 @@ class Rounding:
             raise ValueError(f"a multiple of {self.of} plus {self.plus} is not a rounding")
 
     def __str__(self) -> str:
+        if self.rule == GIVEN:
+            return "as the source says"
         if self.rule != "multiple" and self.of == 1:
             return self.rule
         kind = f"a multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")
@@ -69,6 +72,8 @@ class Rounding:
     def parity(self) -> int | None:
         """0 where it leads to even numbers only, 1 to odd ones only, None to both."""
         of, plus = self.kind
+        if self.rule == GIVEN:
+            return plus % 2
         return None if of % 2 else plus % 2
 
     def among(self, other: Rounding) -> Rounding | None:
@@ -77,6 +82,10 @@ class Rounding:
         What goes up or down still does, to the next number that is of both kinds.
         """
         (of, plus), (step, rest) = self.kind, other.kind
+        if other.rule == GIVEN:
+            return other.among(self)
+        if self.rule == GIVEN:
+            return self if plus >= rest and (plus - rest) % step == 0 else None
         start = max(plus, rest)
         both = next((n for n in range(start, start + of * step)
                      if (n - plus) % of == 0 == (n - rest) % step), None)
@@ -90,8 +99,15 @@ class Rounding:
     def allows(self, value: int, exact: Fraction) -> bool:
         """True where `value` is of its kind, and on the side of `exact` that it asks for."""
         of, plus = self.kind
+        if self.rule == GIVEN:
+            return value == plus
         aside = {"up": value >= exact, "down": value <= exact}.get(self.rule, True)
         return (value - plus) % of == 0 and aside
+
+
+def outright(number: int) -> Rounding:
+    """Return the rounding of a count that the designer gives outright."""
+    return Rounding(GIVEN, plus=number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +117,8 @@ class ParityOf:
     name: str
 
 
-RULES = ("nearest", "up", "down", "even", "odd", "multiple")
+RULES = ("nearest", "up", "down", "even", "odd", "multiple", "given")
+GIVEN = RULES[6]
 NEAREST, UP, DOWN, EVEN, ODD = (Rounding(r) for r in RULES[:5])
 
 
@@ -114,6 +131,8 @@ def whole(figure: Fraction, rounding: Rounding = NEAREST) -> int:
     if rounding is NEAREST:
         return max(0, (2 * figure.numerator + figure.denominator) // (2 * figure.denominator))
     of, plus = rounding.kind
+    if rounding.rule == GIVEN:
+        return plus
     steps = (figure - plus) / of
     if rounding.rule == "up":
         number = -(-steps.numerator // steps.denominator)

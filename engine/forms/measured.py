@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
-from ..core.counted import Count
-from ..core.counts import Rounding, Unit
+from ..core.counted import Count, stated
+from ..core.counts import GIVEN, Rounding, Unit, outright
 from ..core.expression import NOTHING, Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
+from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
-from ..pattern.model import RibSpec
+from ..pattern.model import RibMake, RibSpec
 from ..shape.foot import Foot, Hem
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
@@ -71,18 +73,36 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
         return None, None
     own, hem = cut.hem_gauge, cut.hem
     name, what = ("rib", "fabric") if isinstance(hem, RibSpec) else ("hem", "dial")
-    rows = rows_along(hem.depth, own or cut.gauge, rule(cut, f"{piece} hem_rows", Kind.ROWS),
-                      Operand(hem.depth.mm, Role.LENGTH, f" of {name}"))
+    rows = _hem_rows(cut, f"{piece} hem_rows", name)
     if rows.value < 2:
         raise CannotShape(f"a {name} of {rows}", f"Give the {name} more depth, or leave it out.")
-    if own is None:
+    if own is None and isinstance(hem.depth, Length):
         rows = Count(Noted(rows.made, Note.NOT_SWATCHED, (name, what)), Unit.ROWS)
     row = own.row if own else None
     if isinstance(hem, RibSpec):
         _need_every_needle(cut)
         return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
-                   stitch=own.stitch if own else None, fabric=hem.fabric), rows
-    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row), rows
+                   stitch=own.stitch if own else None, fabric=hem.fabric,
+                   joining=hem.joining), rows
+    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row, joining=hem.joining), rows
+
+
+def _hem_rows(cut: Cut, count: str, name: str) -> Count:
+    """The rows of a layer of the hem or rib: even, but of one that is hung as many as are given.
+
+    Two layers, the fold and the joining row end with the carriage where it began.
+    """
+    assert cut.hem is not None
+    depth, asked = cut.hem.depth, cut.rounding.get(count)
+    given = outright(depth) if isinstance(depth, int) else asked
+    hung = not isinstance(cut.hem, RibSpec) or cut.hem.make is RibMake.HUNG
+    if given is None or given.rule != GIVEN or not hung:
+        wanted = cut if given is None else replace(cut, rounding={**cut.rounding, count: given})
+        given = rule(wanted, count, Kind.ROWS)
+    if isinstance(depth, int):
+        return stated(depth, Unit.ROWS)
+    return rows_along(depth, cut.hem_gauge or cut.gauge, given,
+                      Operand(depth.mm, Role.LENGTH, f" of {name}"))
 
 
 def _need_every_needle(cut: Cut) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import NEAREST, Rounding, Unit, decimal
+from ..core.counts import GIVEN, NEAREST, Rounding, Unit, decimal
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
@@ -46,10 +46,11 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     elif cut.repeat:
         figure = Noted(figure, Note.ARRANGED, (repeat_said(cut.repeat),))
     made = counted(figure, Unit.STITCHES, g.stitch, rounding)
-    least = rounding.of + rounding.plus if cut.chart else 0
+    least = rounding.of + rounding.plus if cut.chart and rounding.rule != GIVEN else 0
     of = rounding.kind[0]
     give = of if rounding.rule in ("up", "down") else Fraction(of, 2)
-    if made.value < max(seams + 4, least) or abs(made.value - made.exact) > give:
+    off = 0 if rounding.rule == GIVEN else abs(made.value - made.exact)
+    if made.value < max(seams + 4, least) or off > give:
         raise CannotShape(f"{made} for {name} {across.in_cm()}", f"Make {name} wider.")
     return made
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from html.parser import HTMLParser
 
-from ..pattern.model import Picture
+from ..pattern.pictures import Picture
 from ..source.page_names import normal
 from .html import address, esc, file_at
 

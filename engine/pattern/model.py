@@ -18,6 +18,7 @@ from .conventions import Conventions
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
+from .pictures import Picture
 from .publishing import Publish, ReaderGauge
 from .sketched import Sketched
 from .slopes import SlopeSpec
@@ -161,11 +162,13 @@ class Alignment(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemSpec:
-    """A hung hem as asked: its finished depth, its fold and its dial."""
+    """A hung hem as asked: its finished depth, or the rows of a layer, its fold and its dial; the
+    dial of the row that joins it, None for the usual one."""
 
-    depth: Length
+    depth: Length | int
     fold: Fold
     dial: Dial
+    joining: Dial | None = None
 
 
 class RibMake(Enum):
@@ -179,7 +182,8 @@ class RibMake(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RibSpec:
-    """A rib to begin with, as asked: its finished depth, its dial, how it is made, its repeat.
+    """A rib to begin with, as asked: its finished depth or its rows, its dial, how it is made, its
+    repeat; of a hung one the dial of the row that joins it, None for the usual one.
 
     `works` are its stitches that stand out (True) or lie back; `fabric` is the fabric it was
     swatched as, "" where it was not.
@@ -187,9 +191,10 @@ class RibSpec:
 
     make: RibMake
     works: tuple[bool, ...]
-    depth: Length
+    depth: Length | int
     dial: Dial
     fabric: str = ""
+    joining: Dial | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -198,7 +203,8 @@ class GarmentSpec:
 
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size. `moved` stitches move with every decrease.
-    `rounding` is what is asked of single counts, by their names in the form.
+    `rounding` is what is asked of single counts, by their names in the form; `counts` are those
+    that are given outright, by name and size.
     `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
     `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
     `placket` is how far a slit goes down from the front neck, `side_by_side` the keys of the pieces
@@ -215,6 +221,7 @@ class GarmentSpec:
     body: Mapping[str, Mapping[str, Length]]
     moved: int = 3
     rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
+    counts: Mapping[str, BySize[int]] = field(default_factory=dict)
     cast_on: Mapping[str, str] = field(default_factory=dict)
     bind_off: Mapping[str, str] = field(default_factory=dict)
     bind_off_stretch: Mapping[str, Fraction] = field(default_factory=dict)
@@ -227,17 +234,6 @@ class GarmentSpec:
     crown: CrownSpec = PLAIN_CROWN
     slopes: tuple[SlopeSpec, ...] = ()
     conventions: BySize[Conventions] = field(default_factory=dict)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
-    """A picture beside the source: its file name in the pattern's folder, its text for whoever does
-    not see it, the `caption` below it, and its width and height [pixels] where they are known."""
-
-    file: str
-    alt: str
-    caption: str = ""
-    size: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

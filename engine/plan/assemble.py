@@ -77,9 +77,10 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               slopes={one.slope: one.of(size) for one in spec.slopes},
               conventions=spec.conventions.get(size, Conventions()),
               placket=spec.placket[size] if spec.placket else None)
-    garment, unshaped = shaped(pattern, spec, cut)
-    if garment is None:
-        return None, unshaped
+    garment, found = shaped(pattern, spec, cut, worked.given)
+    if garment is None or has_errors(found):
+        return None, found
+    problems += found
     pocketed, found = with_pockets(pattern, garment, cut.gauge)
     if pocketed is None:
         return None, found

@@ -58,7 +58,8 @@ def _limits(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Prob
         name = "across" if count == "across" else \
             "back_neck" if key == "back" else "front_neck"
         if name not in spec.measures or LIMITS[name][0] != count or \
-                f"{key} {count}" in spec.rounding or abs(made.value - made.exact) < ROUNDED:
+                f"{key} {count}" in {**spec.rounding, **spec.counts} or \
+                abs(made.value - made.exact) < ROUNDED:
             continue
         limit = SLOPED[1] if SLOPED[0] in FORMS[spec.form].measures else LIMITS[name][1]
         found.append(_warning(pattern, name, garment.size, f"{name} knitted as {made}: "

@@ -5,17 +5,23 @@ from __future__ import annotations
 from ..core.problems import Problem, error
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Pattern
-from ..shape.garment import CannotRound, CannotShape, Cut, Garment
+from ..shape.garment import CannotKeep, CannotRound, CannotShape, Cut, Garment
 from ..shape.rib_widths import shape_ribbed
 from ..shape.slopes import CannotFollow
+from .outright import Given, check_kept, not_kept
 
 
-def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut
+def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut, given: Given
            ) -> tuple[Garment | None, tuple[Problem, ...]]:
-    """Return the garment in whole stitches and rows; None with what stands against it."""
+    """Return the garment in whole stitches and rows, with the counts that are `given` outright
+    and what is to be said of these; None with what stands against it."""
     form = FORMS[spec.form]
     try:
-        return shape_ribbed(form.shape, cut, spec.rounding, form.rounds, seamed=form.seamed), ()
+        garment = shape_ribbed(form.shape, cut, {**spec.rounding, **given.rounding}, form.rounds,
+                               seamed=form.seamed)
+        return garment, check_kept(pattern, spec, garment, given)
+    except CannotKeep as fault:
+        return None, (not_kept(pattern, cut.size, given, fault),)
     except CannotRound as fault:
         path, code, expected = "garment.round", "cannot-round", "the rounding asked for"
         return None, (_cannot(pattern, cut.size, fault, path, code, expected),)

@@ -13,6 +13,7 @@ from ..pattern.model import GarmentSpec, Neck, Pattern
 from ..sizing.charts import Chart, change, rows_for
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
+from .outright import Given, given_in, pitches
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"
@@ -21,21 +22,24 @@ V_NECK = "neck_width * 1.1"
 @dataclass(frozen=True, slots=True)
 class Worked:
     """The measures of one size as they were worked out, what the `chart` has of it (`known`), and
-    the findings."""
+    the findings; what is `given` as a count."""
 
     chart: Chart
     known: Mapping[str, Quantity]
     measures: Mapping[str, Quantity]
     found: tuple[Problem, ...]
+    given: Given
 
 
 def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
     """Return the measures of a garment in `size`."""
     chart = own_chart(spec)
     known = chart.measurements(size)
+    given = given_in(pattern, spec, size, _own(spec, size))
     measures, found = evaluate(definitions(pattern, spec, size), known,
-                               ranges_of(FORMS[spec.form].names), size=size)
-    return Worked(chart, known, measures, found)
+                               ranges_of(FORMS[spec.form].names), size=size,
+                               pitches=pitches(pattern, spec, size, given))
+    return Worked(chart, known, measures, (*found, *given.found), given)
 
 
 def own_chart(spec: GarmentSpec) -> Chart:
@@ -46,12 +50,17 @@ def own_chart(spec: GarmentSpec) -> Chart:
 def definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:
     """Return the form's own expressions, each replaced by the designer's where she gave one."""
     place = pattern.place("garment.form")
-    own = {name: by_size[size] for name, by_size in spec.measures.items()}
+    own = _own(spec, size)
     standard = {name: Definition(text, place, standard=True)
                 for name, text in _sums(pattern, spec, own).items()}
     if spec.neck is Neck.V and "front_neck" in standard:
         standard["front_neck"] = Definition(V_NECK, place, standard=True)
     return {**standard, **own}
+
+
+def _own(spec: GarmentSpec, size: str) -> dict[str, Definition]:
+    """The designer's own measures."""
+    return {name: by_size[size] for name, by_size in spec.measures.items()}
 
 
 def _sums(pattern: Pattern, spec: GarmentSpec, own: Mapping[str, Definition]) -> dict[str, str]:

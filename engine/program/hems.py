@@ -9,7 +9,7 @@ from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
-from ..shape.foot import Hem
+from ..shape.foot import Foot, Hem
 from .band import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
 from .methods import waste_start
@@ -31,7 +31,7 @@ def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Sid
         book.knit(hem.rows - hem.rows // 2, Reason.TO_END_OF_HEM, fills=fills)
     else:
         book.knit(hem.rows, Reason.TO_END_OF_HEM, fills=fills)
-    close_hem(book, needles, hem.fold, dial, inner)
+    close_hem(book, needles, hem, dial, inner)
     book.section(Heading.HEM)
 
 
@@ -64,7 +64,7 @@ def fold_row(book: Ledger, dial: Dial) -> Needles:
     return NONE
 
 
-def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Side) -> None:
+def close_hem(book: Ledger, needles: Needles, hem: Foot, dial: Dial, inner: Side) -> None:
     """The first row hung on the same needles, and the loose row that joins both layers.
 
     The cord comes out after that row: Hems, clearwaterknits.com; Cut and sew neckbands,
@@ -72,12 +72,12 @@ def close_hem(book: Ledger, needles: Needles, fold: Fold, dial: Dial, inner: Sid
     """
     book.weights_off()
     book.hang(HEM_ROW, needles, onto_empty=False, half_at=inner)
-    book.set_dial(Dial(dial.thirds + 3), Reason.FOR_JOINING_ROW)
+    book.set_dial(hem.joining or Dial(dial.thirds + 3), Reason.FOR_JOINING_ROW)
     book.attend("needles forward", needles)
     book.knit(1, Reason.TO_JOIN_HEM)
     book.draw_cord(HEM_ROW)
     book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_HEM)
-    if fold is Fold.PICOT:
+    if hem.fold is Fold.PICOT:
         book.set_dial(dial, Reason.FOR_PIECE)
         book.knit(1, Reason.TO_BRING_CARRIAGE_BACK)
     book.set_dial(dial, Reason.FOR_PIECE)

@@ -9,7 +9,7 @@ from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
-from ..pattern.model import Fold, RibMake
+from ..pattern.model import RibMake
 from ..shape.ribs import Rib, standing_out
 from .band import MAIN
 from .hems import close_hem, first_layer, fold_row
@@ -66,7 +66,7 @@ def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, 
     fold_row(book, rib.dial)
     book.knit(rib.rows, Reason.TO_END_OF_RIB)
     _fill(book, needles - shown)
-    close_hem(book, shown, Fold.LOOSE, dial, inner)
+    close_hem(book, shown, rib, dial, inner)
 
 
 def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: Method) -> None:

@@ -14,7 +14,8 @@ from .ribs import Rib
 class Hem:
     """A hem hung on the bed: `rows` a layer [rows] at `dial`, folded by `fold`.
 
-    `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's.
+    `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's;
+    `joining` the dial of the row that joins it, None for one number looser than the piece's.
     `eyelets` lie on the middle row of the outer layer, so many stitches from the left end of a
     piece that is not mirrored.
     """
@@ -23,6 +24,7 @@ class Hem:
     dial: Dial
     fold: Fold
     row: Fraction | None = None
+    joining: Dial | None = None
     eyelets: tuple[int, ...] = ()
 
     @property

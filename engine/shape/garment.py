@@ -276,3 +276,11 @@ class CannotShape(ValueError):
 
 class CannotRound(CannotShape):
     """A count that cannot be rounded as the designer asks."""
+
+
+class CannotKeep(CannotRound):
+    """The count called `name`, which cannot stay as the designer gives it."""
+
+    def __init__(self, name: str, found: str, remedy: str) -> None:
+        super().__init__(found, remedy)
+        self.name = name

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 
-from ..core.counts import ParityOf, Rounding
+from ..core.counts import GIVEN, ParityOf, Rounding
 from ..pattern.model import RibSpec
-from .garment import CannotRound, Cut, Garment
+from .garment import CannotKeep, CannotRound, Cut, Garment
 from .ribs import Rib, fitting
 from .roundings import said, shape_rounded
 
@@ -28,6 +28,8 @@ def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
     fitted = {name: _both(name, asked.get(name), rib) for name in begun if name in rounds}
     try:
         return shape_rounded(shape, cut, {**asked, **fitted})
+    except CannotKeep:
+        raise
     except CannotRound as fault:
         raise CannotRound(f"{fault.found}, where the rib needs {rib}",
                           "Use another rib, or another chart or rounding.") from fault
@@ -40,6 +42,9 @@ def _both(name: str, asked: Rounding | ParityOf | None, rib: Rounding) -> Roundi
     if isinstance(asked, ParityOf):
         return asked
     made = asked.among(rib)
+    if made is None and asked.rule == GIVEN:
+        raise CannotKeep(name, f"{said(name)} {asked.plus}, which is not {rib}, as the rib needs "
+                         "it", "Give such a number, or use another rib.")
     if made is None:
         raise CannotRound(f"{said(name)} rounded to {asked}, which is never {rib}, as the rib "
                           "needs it", "Leave the rounding out, or use another rib.")

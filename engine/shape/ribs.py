@@ -37,7 +37,7 @@ class Rib:
 
     True are the stitches that stand out; where all do, every needle of both beds knits. `row` is
     the height of its rows and `stitch` the width of its stitches [mm] where the rib was swatched
-    as `fabric`, else the piece's.
+    as `fabric`, else the piece's. `joining` is the dial of the row that joins a folded one.
     """
 
     make: RibMake
@@ -47,6 +47,7 @@ class Rib:
     row: Fraction | None = None
     stitch: Fraction | None = None
     fabric: str = ""
+    joining: Dial | None = None
 
     @property
     def folded(self) -> bool:

@@ -8,12 +8,12 @@ from enum import Enum
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import EVEN, NEAREST, ODD, ParityOf, Rounding
+from ..core.counts import EVEN, GIVEN, NEAREST, ODD, ParityOf, Rounding
 from ..core.expression import Chosen, Rounded, Rule, plain
 from ..core.operands import Reason
 from ..fabric.arrangement import closing
 from ..fabric.chart_on_bed import multiple
-from .garment import CannotRound, Cut, Garment
+from .garment import CannotKeep, CannotRound, Cut, Garment
 
 
 class Kind(Enum):
@@ -61,6 +61,11 @@ def rule(cut: Cut, name: str, kind: Kind) -> Rounding:
 
 def _among(name: str, asked: Rounding, must: Rounding) -> Rounding:
     made = asked.among(must)
+    if made is None and asked.rule == GIVEN:
+        of, plus = must.kind
+        low = max(0, (asked.plus - plus) // of) * of + plus
+        raise CannotKeep(name, f"{said(name)} {asked.plus}, which is not {must}",
+                         f"Write {low} or {low + of}.")
     if made is None:
         raise CannotRound(f"{said(name)} rounded to {asked}, which is never {must}",
                           f"Ask for a rounding that can be {must}, or leave it out.")
@@ -80,6 +85,13 @@ def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[C
     """
     asked = {name: cut.rounding[name] for name in widths if name in cut.rounding}
     fixed = {name: one.parity for name, one in asked.items() if one.parity is not None}
+    given = [name for name, one in asked.items() if one.rule == GIVEN]
+    if len(set(fixed.values())) > 1 and given:
+        raise CannotKeep(given[-1], "; ".join(f"{said(name)} {asked[name].plus}" if name in given
+                                              else f"{said(name)} rounded to {asked[name]}"
+                                              for name in fixed),
+                         "Both sides of a piece are alike, so its widths are all even or all odd: "
+                         "change one of them by a stitch.")
     if len(set(fixed.values())) > 1:
         raise CannotRound("; ".join(f"{said(name)} rounded to {asked[name]}" for name in fixed),
                           "Both sides of a piece are alike, so its widths are all even or all "
@@ -114,7 +126,13 @@ def check_met(cut: Cut, garment: Garment) -> None:
     made = _named(garment)
     for name, asked in cut.rounding.items():
         if name not in made:
-            raise CannotRound(f"no {said(name)} in this garment", "Leave its rounding out.")
+            fault = CannotKeep(name, f"no {said(name)} in this garment", "Leave it out.") if (
+                asked.rule == GIVEN) else CannotRound(f"no {said(name)} in this garment",
+                                                      "Leave its rounding out.")
+            raise fault
+        if asked.rule == GIVEN and made[name].value != asked.plus:
+            raise CannotKeep(name, f"{said(name)} {asked.plus}, where {made[name]} are knitted: "
+                             f"{made[name].working}", "Change it, or what it depends on.")
         if not asked.allows(made[name].value, made[name].exact):
             raise CannotRound(f"{said(name)} {made[name]} and not {asked}: {made[name].working}",
                               "Ask for another rounding, or change the measure.")

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
-from typing import TypeAlias
 
 from ..core.text import clip, suggest
 from ..core.units import UnitError, other_digits, read_length, read_number, read_percent
+from .expression_tree import Call, Expression, ExpressionFault, Name, Number, Operation, Opposite
 
 MOST_CHARACTERS = 200
 MOST_PARTS = 60
 MOST_LEVELS = 16
-UNITS = ("mm", "cm", "m", "in", "inch", "inches", "yd", "yard", "yards", "ligne", "lignes")
+COUNTS: Mapping[str, str] = {"stitches": "stitch", "stitch": "stitch", "rows": "row", "row": "row"}
+UNITS = ("mm", "cm", "m", "in", "inch", "inches", "yd", "yard", "yards", "ligne", "lignes",
+         *COUNTS)
 ARGUMENTS = {"min": (2, 20), "max": (2, 20), "round_to": (2, 2)}
 
 _UNIT = rf"(?:(?:{'|'.join(UNITS)})\b|[\"″”])"
@@ -39,63 +40,6 @@ SPELT = rf"[-−]? *{_TERM}(?: *[-+*/,−×÷] *[-−]? *{_TERM})*"
 """A regular expression, for an editor, that every sum on one line fits, whatever its brackets."""
 
 
-class ExpressionFault(Exception):
-    """What is wrong in the text of a measure, `at` which character (from 0)."""
-
-    def __init__(self, code: str, at: int, found: str, expected: str, remedy: str) -> None:
-        super().__init__(found)
-        self.code, self.at = code, at
-        self.found, self.expected, self.remedy = found, expected, remedy
-
-
-@dataclass(frozen=True, slots=True)
-class Number:
-    """A figure as written: a length [mm] or a plain number."""
-
-    value: Fraction
-    is_length: bool
-    text: str
-    at: int
-
-
-@dataclass(frozen=True, slots=True)
-class Name:
-    """A measure or body measurement."""
-
-    name: str
-    at: int
-
-
-@dataclass(frozen=True, slots=True)
-class Opposite:
-    """Something with a minus before it."""
-
-    of: Expression
-    at: int
-
-
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """Two things with one of + - * / between them."""
-
-    sign: str
-    left: Expression
-    right: Expression
-    at: int
-
-
-@dataclass(frozen=True, slots=True)
-class Call:
-    """One of min, max and round_to, with what stands in its brackets."""
-
-    name: str
-    arguments: tuple[Expression, ...]
-    at: int
-
-
-Expression: TypeAlias = Number | Name | Opposite | Operation | Call
-
-
 @lru_cache(maxsize=2048)  # a form's sums are read in every size
 def parse_expression(text: str) -> Expression:
     """Return the tree of `text`. Raises ExpressionFault, and nothing else, whatever the text."""
@@ -111,20 +55,6 @@ def parse_expression(text: str) -> Expression:
     tree = reader.sum(1)
     reader.end()
     return tree
-
-
-def within(tree: Expression) -> Iterator[Expression]:
-    """The tree and all its parts, in the order written."""
-    if isinstance(tree, Operation):
-        yield from within(tree.left)
-    yield tree
-    if isinstance(tree, Operation):
-        yield from within(tree.right)
-    elif isinstance(tree, Opposite):
-        yield from within(tree.of)
-    elif isinstance(tree, Call):
-        for argument in tree.arguments:
-            yield from within(argument)
 
 
 @dataclass(frozen=True, slots=True)
@@ -288,9 +218,20 @@ def _number(part: _Part) -> Number:
     try:
         if text.endswith("%"):
             return Number(read_percent(text), False, text, part.at)
+        if of := COUNTS.get(re.sub("[^a-z]", "", text)):
+            return _count(text, part.at, of)
         if text[-1].isalpha() or text[-1] in '"″”':
             return Number(read_length(text).mm, True, text, part.at)
         return Number(read_number(text), False, text, part.at)
     except UnitError as fault:  # a fraction over 0
         raise ExpressionFault("bad-measure", part.at, fault.found, fault.expected,
                               "Write a number below the line that is not 0.") from None
+
+
+def _count(text: str, at: int, of: str) -> Number:
+    """So many stitches or rows, a whole number."""
+    value = read_number(re.sub("[a-z]", "", text).strip())
+    if value.denominator != 1:
+        raise ExpressionFault("bad-measure", at, f'"{text}"', "a whole number of stitches or rows",
+                              "Write one such as 80 stitches, or a length.")
+    return Number(value, True, text, at, of)

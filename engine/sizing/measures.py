@@ -17,17 +17,10 @@ from types import MappingProxyType
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import OWN_MEASURE, Measured, Range
 from ..core.text import clip, suggest
-from .expressions import (
-    ARGUMENTS,
-    UNITS,
-    Expression,
-    ExpressionFault,
-    Name,
-    parse_expression,
-    within,
-)
+from .expression_tree import Expression, ExpressionFault, Name, within
+from .expressions import ARGUMENTS, UNITS, parse_expression
 from .quantities import Quantity, plain_name
-from .reckoning import Reckoning
+from .reckoning import Pitches, Reckoning
 from .written import shown
 
 MOST_DEFINITIONS = 200
@@ -48,14 +41,15 @@ class Definition:
 
 def evaluate(definitions: Mapping[str, Definition], known: Mapping[str, Quantity],
              ranges: Mapping[str, Range] = MappingProxyType({}), *, size: str = "",
-             ) -> tuple[dict[str, Quantity], tuple[Problem, ...]]:
+             pitches: Pitches | None = None) -> tuple[dict[str, Quantity], tuple[Problem, ...]]:
     """Return every measure that can be worked out, by name, and what is wrong with the others.
 
     Order does not matter. Of measures that depend on a faulty one nothing more is said. A measure
     with a range (see `ranges`) is at fault outside its hard limit, and warned of, for that `size`,
-    outside the plausible one. Raises nothing, whatever the texts.
+    outside the plausible one. Counts of stitches and rows are lengths by the `pitches`. Raises
+    nothing, whatever the texts.
     """
-    sheet = _Sheet(known, ranges, size)
+    sheet = _Sheet(known, ranges, size, pitches)
     for number, (name, definition) in enumerate(definitions.items()):
         if number == MOST_DEFINITIONS:
             sheet.problems.append(error(
@@ -97,9 +91,9 @@ def _names(tree: Expression) -> Iterator[Name]:
 class _Sheet:
     """The measures of one size while they are worked out."""
 
-    def __init__(self, known: Mapping[str, Quantity], ranges: Mapping[str, Range], size: str
-                 ) -> None:
-        self.ranges, self.size = ranges, size
+    def __init__(self, known: Mapping[str, Quantity], ranges: Mapping[str, Range], size: str,
+                 pitches: Pitches | None) -> None:
+        self.ranges, self.size, self.pitches = ranges, size, pitches
         self.known = {plain_name(name): quantity for name, quantity in known.items()}
         self.names: dict[str, str] = {}
         self.places: dict[str, Definition] = {}
@@ -173,9 +167,9 @@ class _Sheet:
 
     def _settle(self, plain: str) -> None:
         tree = self.trees[plain]
-        reckoning = Reckoning(self.known, self.found)
+        reckoning = Reckoning(self.known, self.found, self.pitches)
         try:
-            made, is_length = reckoning.made(tree)
+            made, is_length = reckoning.measure(plain, tree)
         except ExpressionFault as fault:
             self.blame(plain, fault)
         except KeyError:  # depends on a measure whose fault is recorded

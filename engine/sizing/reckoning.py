@@ -3,13 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
 
 from ..core import expression as core
 from ..core.operands import Reason, Role
-from .expressions import Call, Expression, ExpressionFault, Name, Number, Operation, Opposite
+from .expression_tree import Call, Expression, ExpressionFault, Name, Number, Operation, Opposite
 from .quantities import Quantity
 
 MOST_BITS = 512  # of a numerator or denominator: no measure of a garment comes near it
+
+@dataclass(frozen=True, slots=True)
+class Pitches:
+    """What counts are worth in a garment: the width of a stitch, the height of a row [mm].
+
+    A measure that is a bare count has so many `seams` among its stitches, which are not in its
+    width, or its rows lie `above` a hem, which is in its height [mm], both by its name.
+    """
+
+    stitch: Fraction
+    row: Fraction
+    seams: Mapping[str, int] = field(default_factory=dict)
+    above: Mapping[str, Fraction] = field(default_factory=dict)
+
 
 Made = tuple[core.Expression, bool]  # what computes it, and whether it comes to a length
 
@@ -17,8 +33,31 @@ Made = tuple[core.Expression, bool]  # what computes it, and whether it comes to
 class Reckoning:
     """Makes the expressions of measures from those that are `known` or were `found`."""
 
-    def __init__(self, known: Mapping[str, Quantity], found: Mapping[str, Quantity]) -> None:
-        self.known, self.found = known, found
+    def __init__(self, known: Mapping[str, Quantity], found: Mapping[str, Quantity],
+                 pitches: Pitches | None = None) -> None:
+        self.known, self.found, self.pitches = known, found, pitches
+
+    def measure(self, name: str, tree: Expression) -> Made:
+        """The expression of the measure called `name`, as `made` does."""
+        if not isinstance(tree, Number) or not tree.of or self.pitches is None:
+            return self.made(tree)
+        seams, foot = self.pitches.seams.get(name, 0), self.pitches.above.get(name)
+        made = self._counted(tree, seams)
+        return (made if not foot else made + core.Operand(foot, Role.LENGTH, " of the hem")), True
+
+    def _counted(self, number: Number, seams: int = 0) -> core.Expression:
+        """So many stitches or rows as a length, less those in its seams."""
+        if self.pitches is None:
+            raise ExpressionFault("bad-measure", number.at, f'"{number.text}" here',
+                                  "a length", "Write it with a unit of length, such as 5 cm.")
+        stitches = number.of == "stitch"
+        many: core.Expression = core.Operand(number.value,
+                                             Role.STITCHES if stitches else Role.ROWS)
+        if seams:
+            many -= core.Operand(Fraction(seams), Role.SEAM if seams == 1 else Role.SEAMS)
+        each = core.Operand(self.pitches.stitch, Role.STITCH_WIDTH) if stitches else \
+            core.Operand(self.pitches.row, Role.ROW_HEIGHT)
+        return many * each
 
     def made(self, tree: Expression) -> Made:
         """The expression [mm or plain], and whether it is a length.
@@ -33,6 +72,8 @@ class Reckoning:
         return made, is_length
 
     def _made(self, tree: Expression) -> Made:
+        if isinstance(tree, Number) and tree.of:
+            return self._counted(tree), True
         if isinstance(tree, Number):
             role = Role.WRITTEN_LENGTH if tree.is_length else Role.WRITTEN
             return core.Operand(tree.value, role, tree.text), tree.is_length

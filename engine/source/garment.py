@@ -34,7 +34,7 @@ from .methods import read_methods, read_stretch
 from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .pockets import read_pockets
-from .rounding import read_rounding
+from .rounding import check_one_way, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
 from .slopes import read_slopes
 from .source import Node, Scalar, Table
@@ -102,6 +102,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     measures = read_measures(own, ground.sizes)
     rounding = read_rounding(own, form) if form else {}
     slopes = read_slopes(own, form, neck, ground.sizes)
+    counts = read_counts(own, form, ground.sizes) if form else {}
+    check_one_way(own, rounding, counts)
     pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_methods(own, key)
                          for key in (GarmentKeys.cast_on, GarmentKeys.bind_off))
@@ -119,6 +121,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
                        measures=measures, body=body, moved=moved, rounding=rounding,
+                       counts=counts,
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
                        align=align, drawing=drawing, pockets=pockets, cord=cord,

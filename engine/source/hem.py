@@ -29,9 +29,10 @@ from .values import Word
 
 DIALS_BELOW = Dial(2 * 3)  # hems, ribs, picked-up bands: common practice, no source
 _FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
-    None: (HemKeys.rib, HemKeys.needles, HemKeys.fabric), RibMake.MOCK: (HemKeys.fold,),
-    RibMake.HUNG: (HemKeys.fold,), RibMake.LATCHED: (HemKeys.fold, HemKeys.needles),
-    RibMake.TWO_BED: (HemKeys.fold, HemKeys.needles)}
+    None: (HemKeys.rib, HemKeys.needles, HemKeys.fabric),
+    RibMake.MOCK: (HemKeys.fold, HemKeys.joining_dial), RibMake.HUNG: (HemKeys.fold,),
+    RibMake.LATCHED: (HemKeys.fold, HemKeys.needles, HemKeys.joining_dial),
+    RibMake.TWO_BED: (HemKeys.fold, HemKeys.needles, HemKeys.joining_dial)}
 
 
 def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabric | None],
@@ -45,12 +46,13 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
         return None
     make = HEM_KINDS[kind]
     depth = own.need(HemKeys.depth)
+    joining = own.get(HemKeys.joining_dial)
     _refuse_foreign(own, kind)
     if make is None:
         fold, setting = own.get(HemKeys.fold), _dial(own, fabric)
         if depth is None or setting is None:
             return None
-        return HemSpec(depth=depth, fold=fold, dial=setting)
+        return HemSpec(depth=depth, fold=fold, dial=setting, joining=joining)
     if make is RibMake.TWO_BED:
         _need_second(own, bed)
     works = _works(own, make)
@@ -60,7 +62,7 @@ def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabri
     if depth is None or works is None or setting is None:
         return None
     return RibSpec(make=make, works=works, depth=depth, dial=setting,
-                   fabric=swatched.key if swatched else "")
+                   fabric=swatched.key if swatched else "", joining=joining)
 
 
 def read_band_rib(band: Fields, kind: BandKind, rounding: Rounding

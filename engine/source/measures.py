@@ -16,12 +16,15 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from ..catalogue.outright import outright_of
 from ..core.problems import Place
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.registry import Form
+from ..sizing.bare_counts import bare_count
 from ..sizing.charts import Chart, Row
-from ..sizing.expressions import ARGUMENTS, UNITS, ExpressionFault, Name, parse_expression, within
+from ..sizing.expression_tree import ExpressionFault, Name, within
+from ..sizing.expressions import ARGUMENTS, UNITS, parse_expression
 from ..sizing.measures import Definition, leads
 from .fields import Fields, read_by_size
 from .keys.garment import GarmentKeys
@@ -227,7 +230,11 @@ def _check_followed(garment: Fields, measured: Measured) -> None:
         used |= set().union(*(leads(name, sums) for name in sums if name not in followed
                               and name in measured.form.measures))
     keys = _keys(garment)
+    counted = outright_of(measured.form, measured.measures)
     for name in followed.keys() & measured.measures.keys() - used:
+        if name in counted and all(bare_count(one.text)
+                                   for one in measured.measures[name].values()):
+            continue
         garment.findings.warn("unused-measure", keys[name],
                               f'the measure "{name}", which nothing uses: {followed[name]}',
                               "a measure that the pieces follow",

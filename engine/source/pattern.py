@@ -14,7 +14,8 @@ from ..core.text import suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Band, GarmentSpec, Pattern, Picture
+from ..pattern.model import Band, GarmentSpec, Pattern
+from ..pattern.pictures import Picture
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands
@@ -123,8 +124,9 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
 
 
 def _hem_depth(garment: GarmentSpec | None) -> Length | None:
-    """How deep the garment's hem is, where it has one."""
-    return garment.hem.depth if garment is not None and garment.hem is not None else None
+    """How deep the garment's hem is, where it has one that is given as a length."""
+    depth = garment.hem.depth if garment is not None and garment.hem is not None else None
+    return depth if isinstance(depth, Length) else None
 
 
 def _wants(fields: Fields, key: str) -> bool:

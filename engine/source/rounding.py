@@ -6,20 +6,28 @@
         sleeve cast on: {parity_of: back cast on}
         sleeve rows to underarm: up
 
-What is left out is rounded as its kind of count is (see roundings).
+What is left out is rounded as its kind of count is (see roundings). A count that is given outright
+stands under `counts`, in the same names: `counts: {sleeve cast on: 44}`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from ..core.counts import ParityOf, Rounding
 from ..core.problems import Place
 from ..core.text import clip, nearest
 from ..forms.registry import Form
-from .fields import Fields, Findings, open_fields
-from .keys.garment import OVER_MULTIPLE, ROUNDINGS, GarmentKeys, MultipleKeys, RoundingKeys
+from .fields import Fields, Findings, open_fields, read_by_size
+from .keys.garment import (
+    GIVEN_COUNT,
+    OVER_MULTIPLE,
+    ROUNDINGS,
+    GarmentKeys,
+    MultipleKeys,
+    RoundingKeys,
+)
 from .measures import plain
 from .source import Table
 from .values import Entry, Fault, at_most
@@ -42,9 +50,34 @@ def read_rounding(garment: Fields, form: Form) -> Asked:
     return asked
 
 
-def _key(garment: Fields, item: Entry) -> Place:
+def read_counts(garment: Fields, form: Form, sizes: tuple[str, ...]) -> dict[str, dict[str, int]]:
+    """The counts of `form` that are given outright, by their names in it and by size."""
+    counts = {plain(name): name for name in form.rounds}
+    given: dict[str, dict[str, int]] = {}
+    for item in garment.each(GarmentKeys.counts):
+        named = replace(item, path=f"{garment.path}.counts.{plain(item.label)}")
+        name = garment.findings.read(
+            replace(named, place=_key(garment, item, GarmentKeys.counts.name)),
+            lambda at: _known(at, at.label, form, counts))
+        found = read_by_size(garment.findings, named, GIVEN_COUNT, sizes)
+        if name and found:
+            given[name] = found
+    return given
+
+
+def check_one_way(garment: Fields, rounding: Asked, counts: Collection[str]) -> None:
+    """Record counts that are rounded and given as well."""
+    for name in rounding.keys() & counts:
+        said = name.replace("_", " ")
+        garment.findings.fault(
+            "cannot-round", garment.findings.places[f"{garment.path}.round.{plain(name)}"],
+            f"{said} rounded, and given under counts", "one of the two",
+            f"Delete {said} here or under counts.")
+
+
+def _key(garment: Fields, item: Entry, key: str = GarmentKeys.round.name) -> Place:
     """Where the name of an item stands."""
-    table = garment.table.entries[GarmentKeys.round.name].node
+    table = garment.table.entries[key].node
     return table.entries[item.label].place if isinstance(table, Table) else item.place
 
 

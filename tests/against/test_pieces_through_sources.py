@@ -273,7 +273,7 @@ def test_a_hung_hem_is_tighter_and_joined_looser(case):
     assert main == 5  # as the fabrics of these sources
     text = garment("panelled blanket", PLAIN, {
         "panels": 1, "blanket_width": f"{said['sts'] * 5} mm", "blanket_length": "40 cm"},
-        hem=f"{{depth: {high(each)}, fold: {'picot' if picot else 'loose'}, dial: {dial}}}")
+        hem=f"{{depth: {each} rows, fold: {'picot' if picot else 'loose'}, dial: {dial}}}")
     assert counts(text)["panel"]["hem_rows"] == each
     (made,) = proved(text).sizes[0].pieces
     rows = [(step.rows, str(step.dial)) for step in made.program.steps if isinstance(step, Knit)]

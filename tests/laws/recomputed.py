@@ -18,6 +18,8 @@ Tree = dict[str, Any]
 
 def to_whole(figure: Fraction, rule: str, of: int, plus: int) -> int:
     """A figure made whole, a half up; never less than the least such number from 0."""
+    if rule == "given":
+        return plus
     steps = (figure - plus) / of
     number = {"up": math.ceil, "down": math.floor}.get(
         rule, lambda one: math.floor(one + Fraction(1, 2)))(steps) * of + plus

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 from walebook.catalogue.bands import KINDS
 from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, DRAWN, TOGETHER
-from walebook.core.counts import RULES, ParityOf
+from walebook.core.counts import GIVEN, RULES, ParityOf
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff
 from walebook.machine.steps import CastOn
@@ -201,7 +201,7 @@ NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[st
     "way off": (BIND_OFFS, bind_offs),
     "way of placing holes": (PLACES, in_holes(placed)),
     "place of an odd gap": ((o.value for o in OddGap), in_holes(lambda h: [h.odd_gap.value])),
-    "rounding": ((*RULES, "parity of"), roundings),
+    "rounding": ((*(rule for rule in RULES if rule != GIVEN), "parity of"), roundings),
     "mark of a chart": ((c.value for c in Cell), marks),
     "line to lay repeats from": ((a.value for a in Alignment),
                                  in_garment(lambda spec: [spec.align.value])),

@@ -27,7 +27,7 @@ from walebook.machine.edge_steps import DrawCord, Hang, TakeOff
 from walebook.machine.steps import HandKnit
 from walebook.markup.notes import notes_html
 from walebook.pages import write_pages
-from walebook.pattern.model import Picture
+from walebook.pattern.pictures import Picture
 from walebook.proof.proof import Proof, prove
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source

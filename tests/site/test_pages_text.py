@@ -19,7 +19,8 @@ import pytest
 import yaml
 from walebook.machine.needles import every_other, needle
 from walebook.pages import counts_schema, pattern_card, write_pages
-from walebook.pattern.model import Fold, Picture, Wearer
+from walebook.pattern.model import Fold, Wearer
+from walebook.pattern.pictures import Picture
 from walebook.proof.proof import Proof
 
 from tests.site.quay_lamp import (

@@ -18,7 +18,8 @@ from walebook.machine.steps import Dial, Side
 from walebook.pattern.edges import Edge, Shape
 from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance, Lean, OddGap
-from walebook.pattern.model import Band, BandRows, Fold, Pattern, Picture, Wearer
+from walebook.pattern.model import Band, BandRows, Fold, Pattern, Wearer
+from walebook.pattern.pictures import Picture
 from walebook.source.materials import size_slug
 from walebook.source.pattern import read_bed
 from walebook.source.source import parse_source

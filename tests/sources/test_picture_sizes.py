@@ -7,7 +7,7 @@ from struct import pack
 
 import pytest
 from walebook.markup.notes import pictures_html
-from walebook.pattern.model import Picture
+from walebook.pattern.pictures import Picture
 from walebook.source.pictures import picture_size
 from walebook_site.text_files import sizes_beside
 

@@ -110,7 +110,7 @@ REFUSED = {
         "kind, depth, rib, needles, fabric, dial. Delete it, or change the kind."]),
     "a rib in a hung hem": ("rib: 1x1, depth: 5 cm", [
         '22:14: error, not-of-kind: found "rib" in a hem of the kind hung; expected only kind, '
-        "depth, fold, dial. Delete it, or change the kind."]),
+        "depth, fold, joining_dial, dial. Delete it, or change the kind."]),
     "too many out": ("kind: mock rib, needles: 2 in 3 out, depth: 5 cm", [
         "22:34: error, bad-repeat: found 3 needles side by side out of work in a rib; expected at "
         "most 2, which are filled from the stitches beside them. Leave fewer out."]),

@@ -13,7 +13,7 @@ from ...pattern.sketched import Sketched
 from ...pattern.specs import CrownShape
 from ...shape.ribs import RIBS
 from ...sizing.expressions import SPELT
-from ..spellings import rib_needles
+from ..spellings import depth_or_rows, rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .key import Key, Keys, Mapped, Name, Several
@@ -21,7 +21,8 @@ from .slopes import SlopesKeys
 
 HUNG = "hung"
 HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
-ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES if rule != "multiple"})
+ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES
+                  if rule not in ("multiple", "given")})
 _SIDE = length("side of a pocket", "3 cm..30 cm", "2 cm..60 cm")
 BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
 STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
@@ -29,6 +30,7 @@ CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
 _PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))
 _AFTER = whole_number("rows after a halving", "1..6", "1..30")
 _MULTIPLE = whole_number("multiple", "1..100", "1..100")
+GIVEN_COUNT = whole_number("count given outright", "0..600", "0..2000")
 OVER_MULTIPLE = whole_number("stitches over a multiple", "0..99", "0..99")
 
 
@@ -69,8 +71,9 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
                "`two-bed rib`, [knitted on two beds](bands/two-bed-rib.md) and moved to one, for "
                "a bed with a `second_bed`.", "latched rib", HUNG, HUNG,
                beside="rib: 1x1")
-    depth = Key(length("depth of a hem", "1 cm..15 cm", "5 mm..20 cm"),
-                "When finished, from {range}.", "3 cm")
+    depth = Key(depth_or_rows, "When finished, from 5 mm to 20 cm, or the rows of a layer, such as "
+                "`21 rows`: of a hung hem any number, of a rib an even one.", "3 cm",
+                likely=("21 rows",))
     rib = Key(Word(RIBS), "`1x1`, `2x1` or `2x2`: the stitches that stand out, then those that lie "
               "back; on two beds also `full needle`. Every rib needs it, or a mock rib its "
               "`needles`. The stitches of a piece are counted so that the rib runs on across its "
@@ -84,6 +87,8 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
                  beside="kind: latched rib, rib: 1x1")
     fold = Key(word((Fold.LOOSE, Fold.PICOT)), "Of a hung hem: {words}.", "picot", "loose",
                Fold.LOOSE)
+    joining_dial = Key(dial(), "Of the row that joins a hung hem or a hung mock rib.", "6.1",
+                       "one number looser than the piece's", None)
     dial = Key(dial(), "Of the hem or rib, where no `fabric` has it.", "4",
                "two numbers below the fabric's", None)
 
@@ -174,6 +179,10 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
     slopes = Key(Mapped(SlopesKeys), "On which rows single [slopes](#slopes) are shaped: which "
                  "rate comes first, or your rates, and plain rows before and after them.",
                  SlopesKeys.example, "as the counts need", beside="form: raglan pullover, neck: v")
+    counts = Key(Several("counts given outright", 40, GIVEN_COUNT, by_name=True),
+                 "Single [counts](#counts) as you want them, by size, from 0 to 2000: "
+                 "`{sleeve cast on: {M: 44, L: 46}}`. Seam stitches are among them.",
+                 "{sleeve cast on: 44}", "counted from the measures")
     align = Key(word(Alignment), "From which line of a piece the repeats of its fabric's "
                 "[chart](#charts) are counted: `centre`, `front edge` (of both fronts, mirrored; "
                 "other pieces from their centre) or `side seam` (of fronts and backs; a piece with "

@@ -1,0 +1,144 @@
+"""Counts that the designer gives outright: what they are worth, and whether they are kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..catalogue.outright import STITCH, Outright, outright_of
+from ..core.counts import Rounding, Unit, outright
+from ..core.expression import NOTHING
+from ..core.problems import Problem, Severity, error, note
+from ..fabric.gauge import Gauge, measure
+from ..fabric.hem_fabric import hem_fabric
+from ..forms.measured import hem_of
+from ..forms.registry import FORMS
+from ..pattern.model import GarmentSpec, Pattern
+from ..shape.garment import CannotKeep, CannotShape, Cut, Garment
+from ..sizing.bare_counts import bare_count
+from ..sizing.expression_tree import Number
+from ..sizing.measures import Definition
+from ..sizing.reckoning import Pitches
+
+HEM_ROWS = "hem_rows"
+APART = 2  # stitches or rows by which a count may be off its measure; a pair is rounding
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """The counts of one size that are given outright: how each is rounded, by the count's name,
+    and the measures that are written as counts, by theirs."""
+
+    rounding: Mapping[str, Rounding] = field(default_factory=dict)
+    measures: Mapping[str, tuple[int, Outright]] = field(default_factory=dict)
+    found: tuple[Problem, ...] = ()
+
+
+def given_in(pattern: Pattern, spec: GarmentSpec, size: str, own: Mapping[str, Definition]
+             ) -> Given:
+    """Return the counts that are given in `size`, by the measures that are the designer's `own`
+    and under `counts`."""
+    form, found = FORMS[spec.form], list[Problem]()
+    known = outright_of(form, own.keys())
+    rounding = {name: outright(by_size[size]) for name, by_size in spec.counts.items()}
+    measures: dict[str, tuple[int, Outright]] = {}
+    for name, definition in own.items():
+        count = bare_count(definition.text)
+        if count is None or name not in form.names:
+            continue
+        one = known.get(name)
+        if one is None or one.of != count.of:
+            found.append(_refused(pattern, name, size, count, one))
+            continue
+        measures[name] = int(count.value), one
+        if one.name and one.name in form.rounds:
+            rounding.setdefault(one.name, outright(int(count.value)))
+    return Given(rounding, measures, tuple(found))
+
+
+def _refused(pattern: Pattern, name: str, size: str, count: Number, one: Outright | None
+             ) -> Problem:
+    expected = f"a count of {'stitches' if one.of == STITCH else 'rows'}, or a length" if one else \
+        "a length: no count of this garment is that measure alone"
+    return error("count-not-kept", pattern.place(f"garment.measures.{name}", size), size=size,
+                 found=f"{name} of {count.text}", expected=expected,
+                 remedy="Write it with a unit of length, such as 5 cm." if one is None else
+                 f"Write {name} in {'stitches' if one.of == STITCH else 'rows'}.")
+
+
+def _count_of(name: str) -> str:
+    """Which count of its piece a name has: "hem_rows" of "back hem_rows"."""
+    return name.partition(" ")[2]
+
+
+def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pitches:
+    """Return what stitches and rows are worth in the garment's fabric, and what a bare count of a
+    measure has besides."""
+    gauge = measure(pattern.fabrics[spec.fabric].swatches)
+    known = {name: one for name, (_, one) in given.measures.items()}
+    foot = _foot(pattern, spec, size, gauge, given) if any(
+        one.from_foot for one in known.values()) else Fraction(0)
+    return Pitches(gauge.stitch, gauge.row,
+                   seams={name: one.seams for name, one in known.items() if one.seams},
+                   above={name: foot for name, one in known.items() if one.from_foot and foot})
+
+
+def _foot(pattern: Pattern, spec: GarmentSpec, size: str, gauge: Gauge, given: Given) -> Fraction:
+    """How deep the hem or rib is knitted [mm], 0 where there is none or it cannot be counted."""
+    asked = {name: one for name, one in {**spec.rounding, **given.rounding}.items()
+             if isinstance(one, Rounding)}
+    piece = next((name.partition(" ")[0] for name in FORMS[spec.form].rounds
+                  if _count_of(name) == HEM_ROWS), "back")
+    own = hem_fabric(pattern)
+    cut = Cut(size=size, measures={}, gauge=gauge, dial=pattern.fabrics[spec.fabric].dial,
+              neck=spec.neck, hem=spec.hem, hem_gauge=measure(own.swatches) if own else None,
+              bands=NOTHING, rounding=asked, repeat=None)
+    try:
+        foot, _ = hem_of(cut, piece)
+    except CannotShape:  # it is refused where the garment is cut
+        return Fraction(0)
+    return foot.depth(gauge.row) if foot else Fraction(0)
+
+
+def not_kept(pattern: Pattern, size: str, given: Given, fault: CannotKeep) -> Problem:
+    """The finding of a count that a garment cannot be knitted with, at the line that gives it."""
+    path = next((f"measures.{name}" for name, (_, one) in given.measures.items()
+                 if one.name == fault.name), f"counts.{fault.name.replace(' ', '_')}")
+    if _count_of(fault.name) == HEM_ROWS and fault.name not in given.rounding:
+        path = "hem.depth"
+    place = pattern.place(f"garment.{path}", size)
+    return error("count-not-kept", place, size=size, found=fault.found,
+                 expected="the count that the source gives", remedy=fault.remedy)
+
+
+def check_kept(pattern: Pattern, spec: GarmentSpec, garment: Garment, given: Given
+               ) -> tuple[Problem, ...]:
+    """Return what is to be said of counts that are not as given, and of those that run against
+    the measures."""
+    made = {f"{key} {name}": count for key, name, count in garment.counts}
+    found = []
+    for name, (number, one) in given.measures.items():
+        count = made.get(one.name or one.left)
+        kept = count is not None and (count.value == number if one.name
+                                      else count.value == count.exact)
+        if not kept:
+            unit = Unit.STITCHES if one.of == STITCH else Unit.ROWS
+            was = "no count of this garment" if count is None else count.working
+            found.append(error(
+                "count-not-kept", pattern.place(f"garment.measures.{name}", garment.size),
+                size=garment.size, found=f"{name} of {unit.of(number)}, which cannot stay: {was}",
+                expected="a count that leaves even rows, or one within the others",
+                remedy=f"Write {unit.of(number - 1)} or {unit.of(number + 1)}, or a length."))
+    for name, by_size in spec.counts.items():
+        count = made.get(name)
+        if count and abs(count.exact - by_size[garment.size]) >= APART:
+            plain = name.replace(" ", "_")
+            found.append(note(
+                Severity.WARNING, "count-against-measures",
+                pattern.place(f"garment.counts.{plain}", garment.size), size=garment.size,
+                found=f"{name.replace('_', ' ')} {count}, where the measures give another: "
+                      f"{count.working}",
+                expected=f"a count within {APART} of what the measures give",
+                remedy="Change the measure, or leave it if you mean it."))
+    return tuple(found)

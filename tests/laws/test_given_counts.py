@@ -1,0 +1,180 @@
+"""A count that the designer gives outright is knitted as it stands, or a finding says why not.
+
+Whatever stitches and rows a measure is written in: the counts of the garment have exactly these,
+in every size, or the garment is refused at the line that gives them.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from walebook.catalogue.outright import Outright, outright_of
+from walebook.core.counted import Count
+from walebook.core.problems import Problem, Severity
+from walebook.forms.registry import FORMS
+from walebook.plan.assemble import Assembled
+from walebook.proof.proof import _assemble_all
+
+from tests.laws import pieces
+from tests.laws.test_any_source import read
+from tests.laws.test_measures_heard import BODY, GAUGE, asked, at_rest
+
+STITCH, ROW = 100 / GAUGE[0], 100 / GAUGE[1]
+# A sleeve set on straight is as wide at its top as its armhole is high.
+FROM_ARMHOLE = {(form, "upper_arm_width") for form in FORMS if FORMS[form].halves}
+CASES = [(form, name) for form in FORMS for name in outright_of(FORMS[form], ())
+         if name in FORMS[form].measures]
+
+
+def made(form: str, measures: dict[str, str], **more: object
+         ) -> tuple[Assembled | None, tuple[Problem, ...]]:
+    """A garment in one size, and all that is said of it."""
+    source = yaml.safe_load(asked(form, "round", measures))
+    source["garment"] |= more
+    pattern, found = read(yaml.safe_dump(source, allow_unicode=True))
+    if pattern is None:
+        return None, found
+    assembled, said = _assemble_all(pattern)
+    return assembled.get(BODY[form][1]), (*found, *said)
+
+
+@cache
+def default(form: str, name: str) -> float:
+    return float(at_rest(form, "round")[name].split(" ")[0])
+
+
+def count_of(assembled: Assembled, one: Outright) -> Count:
+    return next(count for key, name, count in assembled.garment.counts
+                if f"{key} {name}" == one.name)
+
+
+def check(form: str, name: str, number: int) -> bool:
+    """True where a measure of so many is kept; False where it is refused in words."""
+    one = outright_of(FORMS[form], (name,))[name]
+    unit = "stitches" if one.of == "stitch" else "rows"
+    assembled, found = made(form, {name: f"{number} {unit}"})
+    if assembled is None:
+        said = [str(p) for p in found if p.severity is Severity.ERROR]
+        assert said, "nothing is made and nothing said"
+        return False
+    assert pieces.faults(assembled.garment) == []
+    if one.name:
+        count = count_of(assembled, one)
+        assert count.value == number
+        # The measure is what so many are worth: nothing is rounded on the way to them.
+        assert count.exact == number or (form, name) in FROM_ARMHOLE or " so that " in count.working
+        return True
+    counts = {f"{key} {of}": count.value for key, of, count in assembled.garment.counts}
+    parts = {"back rows_to_armhole": ("back armhole_rows", "back shoulder_rows"),
+             "back rows_to_raglan": ("back raglan_rows",)}[one.left]
+    above = sum(counts[part] for part in parts) + (one.left == "back rows_to_raglan")
+    assert counts[one.left] + above == number
+    return True
+
+
+@pytest.mark.parametrize(("form", "name"), CASES)
+@given(more=st.integers(-9, 9))
+@settings(max_examples=4, deadline=None)
+def test_a_measure_in_counts_is_kept_or_refused(form: str, name: str, more: int) -> None:
+    one = outright_of(FORMS[form], ())[name]
+    check(form, name, max(0, round(default(form, name) / (
+        STITCH if one.of == "stitch" else ROW)) + more))
+
+
+@pytest.mark.parametrize(("form", "name"), CASES)
+def test_every_such_measure_can_be_kept(form: str, name: str) -> None:
+    """Of four neighbouring numbers near its default one at least is knitted."""
+    one = outright_of(FORMS[form], ())[name]
+    near = round(default(form, name) / (STITCH if one.of == "stitch" else ROW))
+    assert any(check(form, name, near + more) for more in range(4))
+
+
+@pytest.mark.parametrize("form", [name for name in FORMS if FORMS[name].optional])
+def test_shaped_sides_in_counts_are_kept(form: str) -> None:
+    given_ = {"chest_width": "100 stitches", "hem_width": "116 stitches",
+              "hip_width": "112 stitches", "hip_height": "17 rows", "waist_width": "92 stitches",
+              "waist_height": "45 rows", "waist_straight": "7 rows", "chest_height": "80 rows"}
+    assembled, found = made(form, given_, hem={"depth": "9 rows"})
+    assert assembled is not None, [str(p) for p in found]
+    known = outright_of(FORMS[form], given_)
+    assert {name: count_of(assembled, known[name]).exact for name in given_} == {
+        name: int(text.split(" ")[0]) for name, text in given_.items()}
+
+
+@pytest.mark.parametrize("form", [name for name in FORMS if name != "triangular shawl"])
+@pytest.mark.parametrize("rows", [8, 9])
+@pytest.mark.parametrize("fold", ["loose", "picot"])
+def test_a_hung_hem_has_any_rows(form: str, rows: int, fold: str) -> None:
+    assembled, found = made(form, {}, hem={"depth": f"{rows} rows", "fold": fold})
+    assert assembled is not None, [str(p) for p in found]
+    assert {count.value for _, name, count in assembled.garment.counts
+            if name == "hem_rows"} == {rows}
+    assert pieces.faults(assembled.garment) == []
+
+
+@pytest.mark.parametrize("form", FORMS)
+@given(data=st.data())
+@settings(max_examples=8, deadline=None)
+def test_any_count_can_be_given(form: str, data: st.DataObject) -> None:
+    """A stitch or row more or less than the measures give, or refused in words."""
+    rest, _ = made(form, {})
+    assert rest is not None
+    counts = {f"{key} {name}": count.value for key, name, count in rest.garment.counts}
+    name = data.draw(st.sampled_from(sorted(counts.keys() & FORMS[form].rounds.keys())))
+    number = max(0, counts[name] + data.draw(st.integers(-6, 6)))
+    assembled, found = made(form, {}, counts={name.replace("_", " "): number})
+    said = [p for p in found if p.severity in (Severity.ERROR, Severity.WARNING)]
+    if assembled is None:
+        assert said
+        return
+    now = {f"{key} {of}": count for key, of, count in assembled.garment.counts}
+    assert now[name].value == number
+    assert pieces.faults(assembled.garment) == []
+    off = abs(now[name].exact - number)
+    assert (off >= 2) == any(p.code == "count-against-measures" for p in said)
+
+
+@pytest.mark.parametrize(("measures", "more", "code", "found"), [
+    ({"chest_width": "81 stitches", "neck_width": "30 stitches"}, {}, "count-not-kept",
+     "back, cast on 81; back, neck stitches 30"),
+    ({"sleeve_length": "77 rows"}, {}, "count-not-kept",
+     "sleeve, rows to underarm 77, which is not even"),
+    ({"body_length": "131 rows"}, {}, "count-not-kept", "body_length of 131 rows, which cannot"),
+    ({"chest_width": "80 rows"}, {}, "count-not-kept", "chest_width of 80 rows"),
+    ({"cap_ease": "2 rows"}, {}, "count-not-kept", "cap_ease of 2 rows"),
+    ({"chest_width": "80.5 stitches"}, {}, "bad-measure", '"80.5 stitches"'),
+    ({"chest_width": "80 stitches"}, {"counts": {"back cast on": 82}}, "count-not-kept",
+     "chest_width of 80 stitches, which cannot stay"),
+    ({}, {"counts": {"sleeve cast on": 44}, "round": {"sleeve cast on": "even"}}, "cannot-round",
+     "sleeve cast on rounded, and given under counts"),
+    ({}, {"counts": {"sleeve cuff": 44}}, "no-such-count", 'no count "sleeve cuff"'),
+    ({}, {"counts": {"back hem rows": 8}}, "count-not-kept", "no back, hem rows in this garment"),
+    ({}, {"hem": {"kind": "mock rib", "rib": "1x1", "depth": "9 rows"}}, "count-not-kept",
+     "back, hem rows 9, which is not even"),
+    ({"chest_width": "100 stitches"}, {"hem": {"kind": "mock rib", "rib": "2x2", "depth": "9 cm"}},
+     "count-not-kept", "which is not a multiple of 4 plus 2, as the rib needs it"),
+])
+def test_a_count_that_cannot_stay_is_named(measures: dict[str, str], more: dict[str, object],
+                                           code: str, found: str) -> None:
+    _, said = made("set-in pullover", measures, **more)
+    assert any(p.code == code and found in p.found for p in said), [str(p) for p in said]
+
+
+def test_a_count_in_a_sum_is_a_length() -> None:
+    """10 stitches at 20 to 10 cm are 5 cm."""
+    one, _ = made("set-in pullover", {"chest_width": "45 cm + 10 stitches"})
+    other, _ = made("set-in pullover", {"chest_width": "50 cm"})
+    assert one is not None and other is not None
+    assert one.measures["chest_width"].value == other.measures["chest_width"].value == 500
+
+
+@pytest.mark.parametrize(("name", "number"), [
+    ("armhole_straight", 24), ("cap_height", 34), ("cap_top", 18)])
+def test_what_of_an_armhole_and_a_cap_is_optional_is_kept_in_counts(name: str, number: int
+                                                                   ) -> None:
+    """Of a few neighbouring numbers one at least is knitted, and then as it stands."""
+    assert any(check("set-in pullover", name, number + more) for more in range(-6, 7))
