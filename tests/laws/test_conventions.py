@@ -1,0 +1,166 @@
+"""Armholes, caps, necks and shoulders shaped as designers ask: any choice is knitted, or refused.
+
+Choices, gauges and forms are drawn at random. What is made has the counts that were asked for, its
+joins close, the virtual bed knits it, and the band along an armhole has the whole of its edge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
+from walebook.forms.caps import GIVEN
+from walebook.forms.registry import FORMS
+from walebook.pattern.conventions import (
+    ArmholeCurve,
+    ArmholeSpec,
+    CapCurve,
+    CapSpec,
+    Conventions,
+    Larger,
+    NeckCurve,
+    NeckSpec,
+    ShoulderSpec,
+)
+from walebook.pattern.edges import Offer
+from walebook.pattern.model import Neck
+from walebook.shape.edging import Section
+from walebook.shape.garment import CannotShape, Cut, Garment
+from walebook.shape.piece import Piece
+from walebook.shape.profile import How
+from walebook.shape.tasks import Seam
+
+from tests.laws import pieces
+
+SET_IN = ("set-in pullover", "set-in cardigan", "set-in waistcoat", "set-in slipover")
+WITH_SHOULDERS = (*SET_IN, "drop-shoulder pullover", "drop-shoulder cardigan")
+FOUND: list[bool] = []
+
+falling = st.lists(st.integers(1, 6), max_size=5).map(lambda made: tuple(sorted(made)[::-1]))
+
+
+@st.composite
+def conventions(draw: DrawFn) -> Conventions:
+    """Any choices."""
+    curve = draw(st.sampled_from(CapCurve))
+    twice = st.tuples(st.integers(0, 6), st.integers(0, 6))
+    return Conventions(
+        armhole=ArmholeSpec(curve=draw(st.sampled_from(ArmholeCurve)), bind_off=draw(
+            st.none() | falling.filter(bool) | st.sampled_from(
+                (Fraction(1, 4), Fraction(2, 5), Fraction(9, 10))))),
+        cap=CapSpec(curve=curve, top_bind_offs=draw(falling.map(lambda made: made[:2])),
+                    every_row=draw(twice) if curve is CapCurve.BELL else ()),
+        front_neck=draw(necks()), back_neck=draw(necks()),
+        shoulders=ShoulderSpec(steps=draw(falling), remainder=draw(st.sampled_from(Larger))))
+
+
+@st.composite
+def necks(draw: DrawFn) -> NeckSpec:
+    """A neck of which the centre or the steps are given, or neither."""
+    which = draw(st.sampled_from(("centre", "steps", "")))
+    return NeckSpec(curve=draw(st.sampled_from(NeckCurve)),
+                    centre=draw(st.integers(0, 40)) if which == "centre" else None,
+                    steps=draw(falling) if which == "steps" else ())
+
+
+@st.composite
+def cuts(draw: DrawFn) -> tuple[str, Cut]:
+    """A form cut by any conventions, its optional measures given or not."""
+    form = draw(st.sampled_from(WITH_SHOULDERS))
+    size = draw(st.sampled_from(("S", "XL", "5X")))
+    count = draw(st.integers(10, 40))
+    own = {name: f"{draw(st.integers(low, high))} mm" for name, low, high in (
+        ("armhole_straight", 30, 180), ("cap_height", 80, 180), ("cap_top", 40, 200),
+        ("cap_ease", -10, 60), ("back_neck", 20, 60))
+        if name in FORMS[form].names and draw(st.booleans())}
+    made = pieces.cut(form, dict(pieces.chart("women").measurements(size)),
+                      pieces.gauge(count, count * draw(st.integers(120, 160)) / Fraction(100)),
+                      own=own, neck=draw(st.sampled_from((Neck.ROUND, Neck.V, Neck.HIGH))))
+    return form, replace(made, conventions=draw(conventions()))
+
+
+def shaped(form: str, cut: Cut) -> Garment | None:
+    try:
+        return FORMS[form].shape(cut)
+    except CannotShape as refused:
+        assert refused.found and refused.remedy.endswith(".")
+        return None
+
+
+@settings(max_examples=pieces.examples(120), deadline=None)
+@given(cuts())
+def test_any_choice_is_refused_in_words_or_knitted(drawn: tuple[str, Cut]) -> None:
+    form, cut = drawn
+    garment = shaped(form, cut)
+    FOUND.append(garment is not None)
+    if garment is None:
+        return
+    assert pieces.faults(garment) == []
+    counts = {f"{key} {name}": count.value for key, name, count in garment.counts}
+    _armholes_are_as_asked(cut, counts, garment)
+    _shoulders_are_as_asked(cut, garment.pieces[0])
+    for key, spec in (("back", cut.conventions.back_neck), ("front", cut.conventions.front_neck)):
+        _neck_is_as_asked(key, spec, cut, garment)
+    caps = [join for join in garment.joins if join.seam is Seam.ARMHOLE and "cap" in join.title]
+    assert all(abs(join.off) <= GIVEN for join in caps)
+
+
+def test_enough_choices_are_knitted() -> None:
+    """Of what the law above drew, so that it does not pass by refusing everything."""
+    assert not FOUND or sum(FOUND) > len(FOUND) / 10
+
+
+def _armholes_are_as_asked(cut: Cut, counts: dict[str, int], garment: Garment) -> None:
+    asked, back = cut.conventions.armhole, garment.pieces[0]
+    edge = (*back.right.changes, *(back.opening.outer.changes if back.opening else ()))
+    going = (counts.get("back chest", counts["back cast_on"]) - counts["back across"]) // 2
+    gone = [c.stitches for c in edge if c.how is not How.HOLD]
+    assert sum(gone) == going
+    if going and isinstance(asked.bind_off, tuple):
+        assert tuple(gone[:len(asked.bind_off)]) == asked.bind_off
+    for name, run in garment.edges.items():
+        if name.endswith("_armhole"):  # every stitch bound off there is an edge of its band
+            off = sum(c.stitches for c in edge if c.how is How.BIND_OFF)
+            assert sum(_bound_off(section) for section in run.sections) == 2 * off
+
+
+def _bound_off(section: Section) -> int:
+    """The stitches bound off that a section of an edge has."""
+    if section.offer is Offer.BOUND_OFF:
+        return section.places
+    return sum(abs(run.stitches) for run in section.runs if run.how is How.BIND_OFF)
+
+
+def _shoulders_are_as_asked(cut: Cut, back: Piece) -> None:
+    asked = cut.conventions.shoulders.steps
+    assert back.opening is not None
+    held = [c.stitches for c in back.opening.outer.changes if c.how is How.HOLD]
+    if asked and sum(asked) < back.half + sum(held):
+        steps = [sum(step) for step in _by_step(held, asked)]
+        assert steps == list(asked)
+
+
+def _by_step(held: list[int], asked: tuple[int, ...]) -> list[list[int]]:
+    """What is held, a step of more than one stitch in two goes: all but one, and that one."""
+    rest, made = list(held), []
+    for step in asked:
+        take = 1 if step == 1 else 2
+        made.append(rest[:take])
+        rest = rest[take:]
+    return made
+
+
+def _neck_is_as_asked(key: str, spec: NeckSpec, cut: Cut, garment: Garment) -> None:
+    piece = next((p for p in garment.pieces if p.key == key), None)
+    if piece is None or piece.opening is None or (key == "front" and cut.neck is Neck.V):
+        return
+    steps = tuple(c.stitches for c in piece.opening.inner.changes)
+    if spec.centre is not None:
+        assert piece.opening.centre == spec.centre
+    if spec.steps:
+        assert steps == spec.steps
+    if spec.curve is NeckCurve.STEPS and not spec.steps:
+        assert list(steps) == sorted(steps, reverse=True)
