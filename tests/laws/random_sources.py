@@ -18,6 +18,7 @@ from walebook.catalogue.bands import KINDS
 from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
+from walebook.pattern.conventions import CapCurve
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Neck, RibMake, Wearer
 from walebook.pattern.slopes import Slope
@@ -278,9 +279,11 @@ def armholes(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
 def caps(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
     """How caps are shaped."""
     every = st.lists(st.integers(0, 6).map(str), min_size=2, max_size=2)
-    return draw(mappings(CapKeys, known(sizes), near={
+    curve = draw(values_of(CapCurve))
+    bell = curve == CapCurve.BELL.value or not draw(st.integers(0, 19))
+    return draw(mappings(CapKeys, known(sizes), {"curve": curve}, near={
         "top_bind_offs": sized(sizes, steps(2, 4)), "every_row": sized(sizes, every)},
-        tenths={"curve": 5, "top_bind_offs": 5, "every_row": 3}).filter(bool))
+        tenths={"top_bind_offs": 5, "every_row": 5 if bell else NEVER}))
 
 
 @st.composite

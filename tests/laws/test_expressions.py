@@ -386,7 +386,7 @@ def holds(document: Tree) -> bool:
 
 
 def test_what_drawn_sources_publish_comes_out():
-    documents = list(drawn(20))
+    documents = list(drawn(40))
     assert len(documents) > 2 and all(map(holds, documents))
 
 
