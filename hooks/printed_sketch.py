@@ -12,15 +12,17 @@ from dataclasses import dataclass, replace
 
 SHEET = 640  # about how wide a drawing is on a sheet of A4 [px]
 PAPER, INK = "#fff", "#000"
-TONES = {"yarn": "#a9bdba", "yarn-far": "#798886", "second": "#f1da8f"}
+TONES = {"yarn": "#a9bdba", "yarn-far": "#798886", "second": "#f1da8f", "third": "#c98d7b",
+         "fourth": "#6f7f9a", "fifth": "#8b9a6b", "sixth": "#b9a1b5"}
 _DRAWING = re.compile(r'<svg class="wb-(?:garment|fabric)\b.*?</svg>', re.DOTALL)
 _TAG = re.compile(r"<(/?)(svg|g|a|path|circle|ellipse)\b([^>]*?)(/?)>")
 _CLASS = re.compile(r'\sclass="([^"]*)"')
-_TONE = re.compile(r"--wb-(yarn-far|yarn|second):(#[0-9a-f]{6})")
+_TONE = re.compile(rf"--wb-({'|'.join(sorted(TONES, reverse=True))}):(#[0-9a-f]{{6}})")
 _WIDE = re.compile(r'viewBox="\S+ \S+ (\d+)')
 # For each class: its fill, its line's tone, how thick [px], in what dashes [px].
 FILLS: Mapping[str, str] = {"wb-fill": "yarn", "wb-far": "yarn-far", "wb-second": "second",
-                            "wb-hole": "paper", "wb-button": "paper"}
+                            "wb-third": "third", "wb-fourth": "fourth", "wb-fifth": "fifth",
+                            "wb-sixth": "sixth", "wb-hole": "paper", "wb-button": "paper"}
 LINES: Mapping[str, tuple[str, float]] = {
     "wb-outline": ("pen", 1.75), "wb-seam": ("pen", 1), "wb-texture": ("pen", 0.65),
     "wb-hole": ("pen", 1.25), "wb-button": ("pen", 1.25), "wb-body": ("pen", 1.25),

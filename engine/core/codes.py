@@ -139,6 +139,8 @@ GARMENT_CODES: dict[str, str] = {
     "slope-does-not-fit": "Rates or plain rows that do not fit a slope's rows, or do not come to "
                           "its counts.",
     "slope-ends-early": "Rates of a slope that leave more than a third of its rows plain.",
+    "stripe-odd": "A stripe of an odd number of rows, after which the carriage is elsewhere.",
+    "stripes-not-here": "Stripes where pieces cannot have them, or that are of one yarn.",
     "align-without-chart": "A line to lay repeats from, for a fabric that has none.",
 }
 
@@ -164,6 +166,9 @@ BAND_CODES: dict[str, str] = {
     "collar-not-deeper": "A back depth that is not two rows more than the collar's own.",
     "collar-too-deep": "A back depth that wants more short rows than the slopes have stitches.",
     "collar-needs-opening": "A collar that falls over, on a neck that is closed all round.",
+    # stripes
+    "stripes-unmatched": "Stripes of two pieces that do not meet in a seam sewn row to row.",
+    "stripes-unlike": "A yarn of stripes much thicker or thinner than the fabric's.",
     # likelihood
     "long-tuck": "A needle of a chart that tucks in more than four rows before it knits.",
     "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",

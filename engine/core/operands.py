@@ -64,6 +64,7 @@ class Role(Enum):
     CENTIMETRE = "a centimetre"
     OPENING = "length of an opening"
     SECOND_COLOUR = "stitches in the second colour"
+    IN_STRIPES = "stitches in stripes"
     BEHIND = "stitches behind the fold"
     YARN_GRAMS = "mass of yarn"
     YARN_METRES = "length of yarn"
@@ -128,6 +129,7 @@ WORDS: dict[Role, Words] = {
     Role.CENTIMETRE: Words("{} cm", "mm", _CM),
     Role.OPENING: Words("an opening of {} cm", "mm", _CM),
     Role.SECOND_COLOUR: Words("{} in the second colour", "stitches"),
+    Role.IN_STRIPES: Words("{} in its stripes", "stitches"),
     Role.BEHIND: Words("{} behind the fold", "stitches"),
     Role.YARN_GRAMS: Words("{name}{} g", "g", places=1),
     Role.YARN_METRES: Words("{name}{} m", "m", places=1),

@@ -13,7 +13,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words import sketch as words
-from .garment_colour import clothed, lines_on, second_of, yarn_of
+from .garment_colour import clothed, lines_on, others_of, yarn_of
 from .garment_conventions import MARGIN
 from .garment_edges import edges
 from .garment_flat import FLAT
@@ -101,7 +101,7 @@ def _lines(yarn: Yarn | None) -> str:
 
 
 def _worn(sheet: _Sheet, yarn: Yarn | None) -> str:
-    return clothed(yarn, second_of(sheet.pattern)) if yarn else ""
+    return clothed(yarn, *others_of(sheet.pattern)) if yarn else ""
 
 
 def _announced(sheet: _Sheet, view: View, prefix: str) -> str:

@@ -9,6 +9,8 @@ from itertools import groupby
 from ..pattern.cells import MOVES, PASSED, Cell, Cells, crossings
 from ..shape.outline import closing_rows
 from ..shape.piece import Piece
+from ..shape.striping import OTHERS
+from .garment_colour import OTHER_TONES
 from .garment_parts import Parts
 from .garment_pen import HUNDREDTHS, Laid, Line, Mark, Node, Shape, Tile, hundredths
 
@@ -47,6 +49,9 @@ def tile_of(parts: Parts, key: str) -> Tile | None:
 def _tile(parts: Parts, key: str) -> Tile | None:
     piece = parts.pieces[key]
     g = parts.gauge
+    if piece.striped:
+        return _stripes(piece, parts, hundredths(
+            parts.outlines[key].hem + closing_rows(piece) * g.row))
     rows = _rows(piece)
     if rows is None:
         return None
@@ -57,6 +62,25 @@ def _tile(parts: Parts, key: str) -> Tile | None:
     left = (Fraction(piece.stitches.value, 2) - first) * g.stitch - wide
     return Tile(wide * ACROSS, len(cells) * g.row * ACROSS, marks,
                 Node(hundredths(left), hundredths(up)))
+
+
+def _stripes(piece: Piece, parts: Parts, up: int) -> Tile:
+    """The stripes of a piece, all its rows high, in the tones of their yarns."""
+    assert piece.striped is not None
+    striped, row = piece.striped, parts.gauge.row
+    wide = ACROSS * piece.widest * parts.gauge.stitch
+    boxes: dict[str, list[Line]] = {}
+    for stripe in striped.stripes:
+        if stripe.yarn in OTHERS:
+            low, high = (hundredths((at - 1) * row)
+                         for at in (stripe.first, stripe.first + striped.rows(stripe.first)))
+            boxes.setdefault(stripe.yarn, []).append(
+                tuple(Node(x, y) for x, y in ((0, low), (hundredths(wide / ACROSS), low),
+                                              (hundredths(wide / ACROSS), high), (0, high))))
+    marks = tuple(Shape(f"wb-{OTHER_TONES[OTHERS.index(yarn)]}", tuple(lines), closed=True)
+                  for yarn, lines in boxes.items())
+    return Tile(wide, striped.last * row * ACROSS, marks,
+                Node(-hundredths(wide / ACROSS) // 2, up))
 
 
 def _rows(piece: Piece) -> tuple[int, tuple[Cells, ...]] | None:

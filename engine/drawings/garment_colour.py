@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..core.colours import contrast, parts, written
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
+from ..plan.stripes import yarn_names
 
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
 INK, LIGHT_INK = "#18202c", "#ede8db"
@@ -12,14 +13,18 @@ LEAST = 3  # WCAG 2.2, 1.4.11: a line stands out from what it lies on
 SHADE = 28  # the far side of a neck is so much darker [%], or lighter where the yarn is dark
 
 
-def clothed(yarn: Yarn, contrasting: Yarn | None = None) -> str:
+# The tones of the yarns beside a piece's own: of a chart's second colour, and of stripes.
+OTHER_TONES = ("second", "third", "fourth", "fifth", "sixth")
+
+
+def clothed(yarn: Yarn, *others: Yarn | None) -> str:
     """Return the attributes that give a drawing the colour of its yarn, "" where it has none.
 
-    A `contrasting` yarn is the second colour's.
+    The `others` are the yarns of the second colour or of stripes, in their order.
     """
     own = [f"--wb-yarn:{yarn.colour}", f"--wb-yarn-far:{far(yarn.colour)}"] if yarn.colour else []
-    if contrasting and contrasting.colour:
-        own.append(f"--wb-second:{contrasting.colour}")
+    own += [f"--wb-{tone}:{other.colour}" for tone, other in zip(OTHER_TONES, others, strict=False)
+            if other and other.colour]
     return f' style="{";".join(own)}"' if own else ""
 
 
@@ -53,7 +58,13 @@ def yarn_of(pattern: Pattern, key: str) -> Yarn | None:
     return pattern.yarns.get(pattern.fabrics[pattern.garment.fabric].yarn)
 
 
-def second_of(pattern: Pattern) -> Yarn | None:
-    """The yarn of the second colour of the garment's stitch chart; None without one."""
-    fabric = pattern.fabrics[pattern.garment.fabric] if pattern.garment else None
-    return pattern.yarns.get(fabric.contrast) if fabric and fabric.contrast else None
+def others_of(pattern: Pattern) -> tuple[Yarn, ...]:
+    """The yarns of a garment's pieces beside its fabric's: of the second colour of its stitch
+    chart, or of its stripes, as the steps count them."""
+    if pattern.garment is None:
+        return ()
+    fabric, stripes = pattern.fabrics[pattern.garment.fabric], pattern.garment.stripes
+    if stripes:
+        return tuple(pattern.yarns[key] for key in yarn_names(stripes, fabric.yarn)
+                     if key != fabric.yarn)
+    return (pattern.yarns[fabric.contrast],) if fabric.contrast in pattern.yarns else ()

@@ -73,6 +73,7 @@ class Reason(Enum):
     TO_SIDE_OF_PARTS = auto()
     TO_SIDE_OF_YARN = auto()
     FOR_TUCK_ROWS = auto()
+    STRIPE = auto()  # with the rows of the stripe, or those for which a yarn rests
     FOR_RIB = auto()
     NEEDLE_FACES_NEEDLE = auto()
     TO_SET_RIB = auto()

@@ -83,7 +83,7 @@ def search_text(proof: Proof) -> str:
     pattern = proof.pattern
     forms = [pattern.garment.form] if pattern.garment else sorted(
         {f"{band.kind} band" for band in pattern.bands.values()})
-    yarns = "; ".join(", ".join(filter(None, (yarn.name, yarn.fibre)))
+    yarns = "; ".join(", ".join(filter(None, (yarn.called, yarn.fibre)))
                       for yarn in pattern.yarns.values())
     said = (pattern.summary, f"{', '.join(forms)}.", f"{yarns}.",
             f"Needle bed: {pattern.bed.name}.")

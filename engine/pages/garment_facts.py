@@ -79,7 +79,7 @@ def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
 
 def _shares(need: YarnNeed) -> str:
     working = (need.grams or need.metres)
-    return details(working_of(esc(need.yarn.name)), esc(working.working)) if working else ""
+    return details(working_of(esc(need.yarn.called)), esc(working.working)) if working else ""
 
 
 def garment_workings(size: SizeProof) -> list[str]:

@@ -38,7 +38,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
         if band.pick_up is not None and not band.facing_fabric:
             rules.append(words.from_rule(band, band.pick_up, alike=_is_alike(pattern, band)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
-                     pattern.yarns[pattern.fabrics[key].yarn].name) for key, names in found.items()]
+                     pattern.yarns[pattern.fabrics[key].yarn].called)
+            for key, names in found.items()]
     return (facts((esc(k.name), words.gauge_said(k.gauge, k.yarn, k.fabric.dial)) for k in told)
             + "".join(rules)
             + "".join(details(words.gauge_working(k.name), esc(k.gauge.working)) for k in told)

@@ -68,7 +68,7 @@ def _piece(pattern: Pattern, fabric: Fabric, section: Section, several: bool) ->
     wide, high = _measured(section)
     offer = section.offer
     named = f" <em>{esc(section.title)}:</em>" if several else ""
-    said = piece_said(wide, high, offer, yarn=pattern.yarns[fabric.yarn].name, dial=fabric.dial,
+    said = piece_said(wide, high, offer, yarn=pattern.yarns[fabric.yarn].called, dial=fabric.dial,
                       label=section.title, plain=fabric.repeat is None and not fabric.chart)
     return f"{named} {said}"
 

@@ -18,6 +18,7 @@ from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
 from ..proof.yarn_requirement import waste_metres
+from ..shape.striping import OTHERS
 from ..shape.tasks import TaskKind
 from ..words import materials as words
 from ..words.instruction import Work, works
@@ -28,7 +29,8 @@ from .hung_on import listed
 from .ravel_cords import cords_at_once
 from .zip_section import zip_notions
 
-_OWN = {MAIN: words.MAIN_YARN, CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
+_OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHERS, words.STRIPE_YARNS, strict=True)),
+        CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
 
 
 def materials(pattern: Pattern, size: SizeProof, *, pieces: bool = True) -> str:

@@ -178,5 +178,5 @@ def _yarn_rows(proof: Proof, common: Shared) -> Iterator[tuple[str, ...]]:
     by_size = [{need.yarn.key: need for need in common.needs[size.size]} for size in proof.sizes]
     for key in dict.fromkeys(key for size in by_size for key in size):
         found = (size.get(key) for size in by_size)
-        yield (esc(proof.pattern.yarns[key].name),
+        yield (esc(proof.pattern.yarns[key].called),
                *(esc(garment_words.amount_said(need)) if need else NONE for need in found))

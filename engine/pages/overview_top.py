@@ -83,4 +83,4 @@ def _yarns(proof: Proof, common: Shared) -> Iterator[str]:
             amounts = grams or metres
             yield words.yarn_of_all(yarn, min(amounts), max(amounts), "g" if grams else "m")
         elif needs:
-            yield esc(yarn.name)
+            yield esc(yarn.called)

@@ -38,10 +38,11 @@ class Diagrams:
         self.differ, self.drawn = unlike(state), ()
 
     def after_shaping(self, block: Block, anchor: str) -> str:
-        """Return the figure of the needles after stitches were bound off once; "" after other
-        shaping, whose sentence or list of rows is enough."""
-        event = block.events[-1]
-        if block.mixed or all(act.done is not Done.BIND_OFF for act in event.acts):
+        """Return the figure of the needles after what is done once, or after stitches were bound
+        off; "" after other shaping, whose sentence or list of rows is enough."""
+        event, once = block.events[-1], len(block.events) == 1
+        bound = any(act.done is Done.BIND_OFF for act in event.acts)
+        if block.mixed or not (once or bound):
             self.passed(event.after)
             return ""
         m = Moment(work=self.work, pattern=self.pattern, at=event.first, upto=event.upto)

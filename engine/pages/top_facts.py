@@ -34,7 +34,7 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
             done = finished(plan)
             yield esc(plan.band.title), words.band_lies(f"{done.length}", f"{done.depth}")
     for need in needs:
-        name = f"{words.YARN}: {need.yarn.name}" if len(needs) > 1 else words.YARN
+        name = f"{words.YARN}: {need.yarn.called}" if len(needs) > 1 else words.YARN
         yield esc(name), esc(amount_said(need))
     if pattern.garment:
         fabric = pattern.fabrics[pattern.garment.fabric]

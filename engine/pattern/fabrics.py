@@ -41,6 +41,11 @@ class Yarn:
     written: str = ""
     ends: int = 1
 
+    @property
+    def called(self) -> str:
+        """Its name with its shade, as its label has them: "Harbour Bulky Fog"."""
+        return f"{self.name} {self.shade}" if self.shade else self.name
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Swatch:

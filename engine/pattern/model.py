@@ -24,6 +24,7 @@ from .sketched import Sketched
 from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
 from .stitch_chart import StitchChart
+from .stripes import StripesSpec
 
 T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
@@ -234,6 +235,7 @@ class GarmentSpec:
     crown: CrownSpec = PLAIN_CROWN
     slopes: tuple[SlopeSpec, ...] = ()
     conventions: BySize[Conventions] = field(default_factory=dict)
+    stripes: StripesSpec | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,6 +32,7 @@ from .overruled import overruled
 from .own_edges import own_edge
 from .pockets import with_pockets
 from .shaped import shaped
+from .stripes import with_stripes
 from .whole_checks import (
     hem_not_swatched,
     is_short,
@@ -91,7 +92,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
     if open_joins:
         return None, open_joins
-    garment, unfit = put_ways(pattern, spec, garment)
+    garment, unfit = _as_asked(pattern, spec, garment)
     if has_errors(unfit):
         return None, unfit
     garment = with_neck_to_wrist(garment, cut.gauge)
@@ -102,6 +103,16 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
                  *hem_not_swatched(pattern, spec, size, cut.hem_gauge is not None))
     return Assembled(garment=garment, measures=measures,
                      short_sleeve=is_short(pattern, chart, garment)), problems
+
+
+def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
+              ) -> tuple[Garment, tuple[Problem, ...]]:
+    """Return the garment with its ways on and off and its stripes, and what is wrong with them."""
+    garment, unfit = put_ways(pattern, spec, garment)
+    if has_errors(unfit):
+        return garment, unfit
+    garment, found = with_stripes(pattern, spec, garment)
+    return garment, (*unfit, *found)
 
 
 def _hem_gauge(pattern: Pattern) -> Gauge | None:

@@ -11,13 +11,14 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
+from ..shape.striping import OWN_YARN
 from . import marks
 from .layout import Layout, all_of, lean_of
 from .ledger import Ledger
 from .tension import knit_graded
 from .waiting import hang_edges
 
-WASTE, CORD, MAIN = "waste yarn", "ravel cord", "main yarn"
+WASTE, CORD, MAIN = "waste yarn", "ravel cord", OWN_YARN
 FACING = "facing yarn"
 HOLE_CORD = "buttonhole cord"
 POCKET_CORD = "pocket cord"

@@ -7,7 +7,6 @@ from ..machine.needles import NONE
 from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Ending, Piece
-from .band import MAIN
 from .ledger import Ledger
 from .part import Part
 from .piece_ends import end_piece
@@ -25,7 +24,7 @@ def divide(part: Part, piece: Piece) -> None:
     rest = part.span(part.first, part.first + outside - 1)
     centre = part.span(part.first + half, part.last - half) if opening.centre else NONE
     if centre and opening.centre_ends is Ending.BIND_OFF:
-        book.bind_off(centre, MAIN, Reason.FOOT_OF_PLACKET, toward=book.side.other,
+        book.bind_off(centre, book.yarn, Reason.FOOT_OF_PLACKET, toward=book.side.other,
                       keep_last=False, method="stitch over stitch", rest=True)
         rest -= centre
     right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
@@ -35,6 +34,7 @@ def divide(part: Part, piece: Piece) -> None:
         book.lighten_held(centre)
         put_by(book, piece, centre, piece.centre_waits, held=True)
     right.hang_claws()
+    book.cut_resting(part.side(Side.LEFT))
     marks = tuple(m - row for m in piece.marks if m > row)
     book.section(Heading.SLIT if opening.centre_ends is Ending.BIND_OFF else Heading.NECK_OPENING)
     shape_rows(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
@@ -45,7 +45,7 @@ def divide(part: Part, piece: Piece) -> None:
     book.resume(first_half, Reason.SECOND_HALF)
     left = _second_half(part, half, pivot if part.pivot is None else None)
     left.hang_claws()
-    book.thread(MAIN, fresh=True)
+    book.thread(book.next_yarn, fresh=True)
     shape_rows(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     end_piece(left, piece, 1)
     book.section(Heading.HALF, part.side(Side.LEFT))

@@ -47,11 +47,11 @@ from ..machine.two_yarn_steps import (
     UnthreadContrast,
     Yarns,
 )
-from .both_beds import BothBeds
+from .striping import Striping
 
 
 @dataclass
-class Ledger(BothBeds):
+class Ledger(Striping):
     """A program in the making, with what its bases keep: the claims, the settings, a second bed.
 
     `tucks` and `slips` are chosen for the next row, `piled` the loops that lie on a needle above
@@ -84,9 +84,12 @@ class Ledger(BothBeds):
         self._write(CastOn, reason, needles=needles, method=method)
 
     def knit(self, rows: int, reason: Because = Reason.NONE, *, fills: Needles = NONE) -> None:
-        """Rows with the carriage, over everything that is on the bed."""
-        if not rows:
-            return
+        """Rows with the carriage, over everything that is on the bed, each in its yarn."""
+        for these in self.by_yarn(rows):
+            self._knit(these, reason, fills)
+            fills = NONE
+
+    def _knit(self, rows: int, reason: Because, fills: Needles) -> None:
         self.ready()
         self.counter += rows
         self.stitches += len(fills)

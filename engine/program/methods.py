@@ -18,7 +18,7 @@ from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Position
-from .band import CORD, LOOSER, LOOSEST, MAIN, WASTE
+from .band import CORD, LOOSER, LOOSEST, WASTE
 from .ledger import Ledger
 
 
@@ -41,11 +41,11 @@ def cast_on(book: Ledger, needles: Needles, dial: Dial, method: Method) -> None:
     if method is WASTE_ON:
         waste_start(book, needles, dial)
         book.unthread(cut=False)
-        book.thread(MAIN, fresh=True)
+        book.thread(book.next_yarn, fresh=True)
     else:
         book.set_counter(0)
         book.bring(needles)
-        book.thread(MAIN, fresh=True)
+        book.thread(book.next_yarn, fresh=True)
         book.set_dial(dial)
         book.cast_on(needles, method.name)
         book.hang_weights(Weight.EVEN, needles)
@@ -61,7 +61,7 @@ def bind_off(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
 
 
 def _bind_off_with_yarn(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
-    book.bind_off(needles, MAIN, toward=book.side.other, keep_last=False, method=method.name,
+    book.bind_off(needles, book.yarn, toward=book.side.other, keep_last=False, method=method.name,
                   rest=True)
     book.unthread(cut=True)
 
@@ -71,8 +71,9 @@ def _chain(book: Ledger, needles: Needles, method: Method, edge: str) -> None:
     assert book.dial is not None
     book.set_dial(min(LOOSEST, Dial(book.dial.thirds + LOOSER.thirds)), Reason.FOR_LAST_ROW_ONLY)
     book.knit(1, Reason.LOOSE_FOR_CHAIN)
+    yarn = book.yarn
     book.unthread(cut=True)
-    book.bind_off(needles, MAIN, toward=book.side, keep_last=False, method=method.name,
+    book.bind_off(needles, yarn, toward=book.side, keep_last=False, method=method.name,
                   rest=True)
 
 

@@ -39,8 +39,9 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     foot = Side.LEFT if piece.mirrored else Side.RIGHT
     opens = CAST_ONS[piece.cast_on_method] is WASTE_ON
     begins = foot.other if opens or (piece.hem and piece.hem.turns_carriage) else foot
-    book = Ledger(side=begins)
+    book = Ledger(side=begins, striped=None if piece.hem else piece.striped)
     _begin(book, piece, dial, inner=foot.other)
+    book.striped = piece.striped
     _work(_part_of(book, piece), piece)
     lower = piece.lower_edge if opens else ""
     folds = piece.hem is not None and piece.hem.fold is not None

@@ -9,7 +9,7 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..shape.piece import Piece
 from ..shape.pocket_slots import PocketSlot
-from .band import MAIN, POCKET_CORD
+from .band import POCKET_CORD
 from .ledger import Ledger
 
 
@@ -37,7 +37,7 @@ def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
     book.bring(needles)
     book.hang(edge, needles, onto_empty=True,
               picks=tuple(range(1, len(needles) + 1)), from_side=Side.LEFT)
-    book.thread(MAIN, fresh=True)
+    book.thread(book.next_yarn, fresh=True)
     book.set_dial(dial)
     book.hang_weights(Weight.EVEN, needles)
     book.section(Heading.HANGING)

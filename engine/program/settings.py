@@ -51,10 +51,10 @@ class Settings(Written):
     yarn: str = ""
     held: int = 0
 
-    def thread(self, yarn: str, *, fresh: bool) -> None:
+    def thread(self, yarn: str, *, fresh: bool, reason: Because = Reason.NONE) -> None:
         """Yarn into the feeder."""
         self.yarn = yarn
-        self._write(Thread, yarn=yarn, fresh=fresh)
+        self._write(Thread, reason, yarn=yarn, fresh=fresh)
 
     def unthread(self, *, cut: bool, reason: Because = Reason.NONE) -> None:
         """Yarn out of the feeder."""

@@ -11,7 +11,6 @@ from ..machine.steps import Dial, Side
 from ..shape.crowns import PLAIN, Closed, Tighter, Top
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
-from .band import MAIN
 from .ledger import Ledger
 from .part import Part
 from .pocket import open_pocket
@@ -140,7 +139,7 @@ def _increase(part: Part, side: Side, count: int) -> None:
 
 def _bind_off(part: Part, side: Side, count: int) -> None:
     """The last loop of what is bound off goes to the next stitch, which stays."""
-    part.book.bind_off(part.edge(side, count + 1), MAIN,
+    part.book.bind_off(part.edge(side, count + 1), part.book.yarn,
                        toward=part.side(side).other, keep_last=True,
                        method="stitch over stitch", rest=True)
     part.narrow(side, count)

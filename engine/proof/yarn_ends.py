@@ -34,6 +34,7 @@ from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred
+from ..shape.striping import OTHERS
 from ..shape.tasks import Seam
 from .proof import KnittedPiece, Strip
 
@@ -67,13 +68,17 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     steps give the yarns."""
     piece = knitted.piece
     sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
-    widths = sum((width for step in knitted.program.steps
-                  if (width := _of_piece(step, sewn and longer is None))), NO_WIDTH)
-    widths += DRAWN.yarn * piece.needles.across * piece.drawn_below
+    widths, feeder = {MAIN: NO_WIDTH}, MAIN
+    for step in knitted.program.steps:
+        if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHERS):
+            feeder = step.yarn
+        if width := _of_piece(step, sewn and longer is None):
+            widths[feeder] = widths.get(feeder, NO_WIDTH) + width
+    widths[MAIN] += DRAWN.yarn * piece.needles.across * piece.drawn_below
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
     feet = sum(step.reason is Reason.FOOT_OF_PLACKET
                for step in knitted.program.of(edge_steps.BindOff))
-    return _ends(knitted.program, {MAIN: widths}, along, spare=feet + piece.drawn_below)
+    return _ends(knitted.program, widths, along, spare=feet)
 
 
 def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
@@ -201,7 +206,7 @@ def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTH
     What is sewn `along` edges, and every `spare` end, is of the main yarn.
     """
     tails = {name: _tails(program, name) + 2 * spare * (name == MAIN)
-             for name in (*widths, CONTRAST)}
+             for name in dict.fromkeys((*widths, *OTHERS, CONTRAST))}
     return {name: Ends(widths.get(name, Fraction(0)), number, along if name == MAIN else NOTHING)
             for name, number in tails.items() if number or widths.get(name)}
 

@@ -14,8 +14,10 @@ from ..fabric.yarn import Amount, cut_length, metres_per_gram, stitch_amount, to
 from ..machine.trace import Run
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
+from ..plan.stripes import yarn_names
 from ..program.band import FACING
 from ..program.chart_actions import CONTRAST
+from ..shape.striping import OTHERS
 from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof
 from .yarn_ends import ends_of_band, ends_of_piece, seams
@@ -62,6 +64,9 @@ def piece_yarn(pattern: Pattern, name: str) -> str:
     """Return the key of the yarn that the steps of a piece call `name`."""
     assert pattern.garment is not None
     body = pattern.fabrics[pattern.garment.fabric]
+    if name in OTHERS and pattern.garment.stripes:
+        names = yarn_names(pattern.garment.stripes, body.yarn)
+        return next(key for key, called in names.items() if called == name)
     return body.contrast if name == CONTRAST else body.yarn
 
 

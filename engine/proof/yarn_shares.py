@@ -20,9 +20,10 @@ from ..plan.arranged import edge_fabric
 from ..plan.band import BandPlan
 from ..program.band import FACING, MAIN
 from ..shape.piece import Piece
+from ..shape.striping import OTHERS
 from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof, Strip
-from .yarn_extras import second_colour, times_of
+from .yarn_extras import piece_yarn, second_colour, times_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +59,9 @@ def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
     body = pattern.fabrics[pattern.garment.fabric]
     for knitted in size.pieces:
         times = times_of(size, knitted)
-        yield _piece(pattern, body, knitted, times)
+        if _main(knitted.run) or not knitted.piece.striped:
+            yield _piece(pattern, body, knitted, times)
+        yield from _in_stripes(pattern, body, knitted, times)
         if second := second_colour(knitted.run):
             yield _in_contrast(pattern, body, knitted.piece, second, times)
 
@@ -78,6 +81,22 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
                      title=f"{named}, second colour", yarn=body.contrast, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
                      amount=each.times(all_), cautions=_unweighed(pattern, [body]) + shared)
+
+
+def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int
+                ) -> Iterator[YarnShare]:
+    """The yarns of a piece's stripes beside its own, each by its own rows."""
+    piece, found = knitted.piece, dict(knitted.run.stitches)
+    for name in OTHERS:
+        if name not in found:
+            continue
+        key = piece_yarn(pattern, name)
+        each = Noted(Operand(Fraction(found[name]), Role.IN_STRIPES), Note.BED)
+        yield YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=key, times=times,
+                        title=f"{_together(piece.title, times)}, its stripes",
+                        stitches=Count(plain(times) * each if times > 1 else each, Unit.STITCHES),
+                        amount=_of(pattern, body, found[name] * times, key),
+                        cautions=_unweighed(pattern, [body]))
 
 
 def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> YarnShare:

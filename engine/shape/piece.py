@@ -18,6 +18,7 @@ from .foot import Foot
 from .pocket_slots import PocketSlot
 from .profile import How, Profile
 from .ribs import Rib
+from .striping import Striped
 
 
 class Ending(Enum):
@@ -77,8 +78,8 @@ class Piece:
     `bound_off_to` is how long the bound-off edge must be, where longer than its stitches are wide.
     `cast_on_method` and `bind_off_method` name how it begins and ends (catalogue/methods.py); one
     that begins on waste yarn leaves its `lower_edge` open; it is `drawn_below` where that is drawn
-    up. `pockets` open where their stitches are
-    knitted by hand with a cord. A piece that is `hung_on` begins on the loops of that edge.
+    up. `pockets` open where their stitches are knitted by hand with a cord. One that is `hung_on`
+    begins on the loops of that edge, a `striped` one has a yarn for each row above the hem.
     """
 
     key: str
@@ -112,6 +113,7 @@ class Piece:
     pockets: tuple[PocketSlot, ...] = ()
     hung_on: str = ""
     drawn_below: bool = False
+    striped: Striped | None = None
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -124,8 +126,7 @@ class Piece:
                                 for c in self.left.changes + self.right.changes):
             raise ValueError(f"{self.title}: shaped at the very row where the neck opens")
         if self.opening and self.opening.row != self.left.rows:
-            raise ValueError(f"{self.title}: its edges end at row {self.left.rows}, where the "
-                             f"neck opens at {self.opening.row}")
+            raise ValueError(f"{self.title}: a neck that opens elsewhere than its edges end")
         if self.top < 1 or (self.opening and self.half < 1):
             raise ValueError(f"{self.title}: nothing is left of it at its top")
         if any(c.how is How.BIND_OFF and c.row % 2 != odd for profile, odd in
@@ -179,8 +180,7 @@ class Piece:
         if self.repeat:
             raise ValueError(f"{self.title}: a stitch chart and an arrangement of needles")
         if chart.leaves_out and not self.is_straight:
-            raise ValueError(f"{self.title}: shaped, with needles left out of work by the chart "
-                             f'"{chart.title}"')
+            raise ValueError(f'{self.title}: shaped, with needles out of work in "{chart.title}"')
         if chart.leaves_out and self.ends is Ending.BIND_OFF:
             raise ValueError(f"{self.title}: bound off, with needles left out of work")
         if self.placed is None or self.placed.repeats < 1:

@@ -6,7 +6,7 @@ Its keys are declared in `keys.garment`.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..catalogue.pockets import edge_names
 from ..core.problems import has_errors
@@ -15,7 +15,7 @@ from ..core.units import Length
 from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
-from ..pattern.fabrics import Bed, Fabric
+from ..pattern.fabrics import Bed, Fabric, Yarn
 from ..pattern.model import Alignment, GarmentSpec, Neck, Wearer
 from ..pattern.sketched import Sketched
 from ..sizing.charts import Chart
@@ -38,6 +38,7 @@ from .rounding import check_one_way, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
 from .slopes import read_slopes
 from .source import Node, Scalar, Table
+from .stripes import read_stripes
 from .values import Entry, Fault, Reader, Text
 
 ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
@@ -74,6 +75,7 @@ class Ground:
     wearer: Wearer | None
     charts: Mapping[str, Chart | None]
     bed: Bed | None = None
+    yarns: Mapping[str, Yarn | None] = field(default_factory=dict)
 
     @property
     def sizes(self) -> tuple[str, ...]:
@@ -112,6 +114,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     cord = read_cord(own, ground.wearer)
     crown = read_crown(own, form)
     conventions = read_conventions(own, form, neck, ground.sizes)
+    stripes = read_stripes(own, fabric, ground.yarns)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
@@ -125,7 +128,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        cast_on=cast_on, bind_off=bind_off,
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
                        align=align, drawing=drawing, pockets=pockets, cord=cord,
-                       crown=crown, slopes=slopes, conventions=conventions)
+                       crown=crown, slopes=slopes, conventions=conventions,
+                       stripes=stripes)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -160,6 +160,8 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     bands, edges = tuple(pattern.bands.values()), tuple(pattern.edges.values())
     yarns = [b.yarn for b in bands] + [f.yarn for f in pattern.fabrics.values()]
     yarns += [f.contrast for f in pattern.fabrics.values()]
+    if pattern.garment and pattern.garment.stripes:
+        yarns += pattern.garment.stripes.yarns
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [b.facing_fabric for b in bands]
     fabrics += [pattern.garment.fabric] if pattern.garment else []

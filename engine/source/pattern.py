@@ -100,7 +100,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     fabrics = read_fabrics(fields, yarns, charts)
     own_sizes = read_sizes(fields)
     sizes = tuple(size.name for size in own_sizes)
-    garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed))
+    garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed,
+                                            yarns))
     if "garment" not in fields:
         warn_without_chart(fields.findings, own_sizes)
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}

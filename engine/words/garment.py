@@ -71,7 +71,7 @@ def yarn_lead(*, seams: bool, swatches: bool) -> str:
 
 def yarn_said(need: YarnNeed) -> str:
     """What is needed of a yarn, as a sentence of HTML, with what to take care of."""
-    said = f"<strong>{esc(need.yarn.name)}:</strong> about {amount_said(need)}"
+    said = f"<strong>{esc(need.yarn.called)}:</strong> about {amount_said(need)}"
     if need.cautions:
         said += f". Take care: {esc('; '.join(need.cautions))}"
     return f"{said}."

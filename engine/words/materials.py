@@ -15,16 +15,16 @@ from ..pattern.fabrics import Bed, Yarn
 from .words import counted, joined, stitches
 
 MAIN_YARN, CONTRAST_YARN, FACING_YARN = "Main yarn", "Contrast yarn", "Facing yarn"
+STRIPE_YARNS = ("Second yarn", "Third yarn", "Fourth yarn", "Fifth yarn", "Sixth yarn")
 LABELS = "<strong>Labels</strong> for the edges that wait"
 BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
 
 
 def yarn_listed(called: str, yarn: Yarn, used: Sequence[str]) -> str:
     """A yarn as the steps call it; what it is `used` for where that must be said."""
-    details = "".join(f", {esc(said)}" for said in (
-        yarn.shade and f"shade {yarn.shade}", yarn.fibre, yarn.written) if said)
+    details = "".join(f", {esc(said)}" for said in (yarn.fibre, yarn.written) if said)
     whose = f" for the {esc(joined(used))}" if used else ""
-    return (f"<strong>{called}{whose}:</strong> {esc(yarn.name)}{details}{_package(yarn)}"
+    return (f"<strong>{called}{whose}:</strong> {esc(yarn.called)}{details}{_package(yarn)}"
             f"{_ends(yarn)}")
 
 
@@ -32,7 +32,7 @@ def _ends(yarn: Yarn) -> str:
     """How many ends go through the feeder together."""
     if yarn.ends == 1:
         return ""
-    return f"; {yarn.ends} ends knitted as one, each from its own ball or cone"
+    return f"; {yarn.ends} ends knitted as one: wind a ball for each end that has no cone"
 
 
 def _package(yarn: Yarn) -> str:

@@ -68,7 +68,7 @@ def _in_both(cm: str, inches: str) -> str:
 def yarn_of_all(yarn: Yarn, least: int, most: int, unit: str) -> str:
     """A yarn with what the sizes take of it, from the least to the most, as HTML."""
     amount = " to ".join(dict.fromkeys((str(least), str(most))))
-    return f"{esc(yarn.name)}, {amount}\u00a0{unit}"
+    return f"{esc(yarn.called)}, {amount}\u00a0{unit}"
 
 
 def machine_of_all(bed: Bed, least: int, most: int, *, holds: bool, second: bool) -> str:

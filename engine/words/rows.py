@@ -23,6 +23,7 @@ from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
 from .set_up import sets_hold, weights_back_said
+from .stripes import caught_said, stripe_begun, striped_yarn
 from .turns import turns_said
 from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
 
@@ -68,23 +69,25 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
     yarn, side = esc(step.yarn), m.after.side.value
     if not step.fresh:
         return Instruction(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
-                         f"{side}, where the carriage stands.")
+                         f"{side}, where the carriage stands.{stripe_begun(m, step)}")
     if step.yarn == m.program.cord_yarn:
         return Instruction(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}, "
                          "where the carriage stands. Let a hand's length hang down in front.")
-    named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else ""
+    named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else striped_yarn(m, step)
     which = f" {esc(named)}," if named else ""
     return Instruction(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
-                     "carriage stands.")
+                     f"carriage stands.{stripe_begun(m, step)}")
 
 
 def own_yarn(work: Work, pattern: Pattern) -> str:
     """The name of the main yarn of a piece or band, where the pattern's are not all the same."""
     own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
-    keys = dict.fromkeys((*own, *(band.yarn for band in pattern.bands.values())))
+    stripes = pattern.garment.stripes if pattern.garment else None
+    keys = dict.fromkeys((*own, *(stripes.yarns if stripes else ()),
+                          *(band.yarn for band in pattern.bands.values())))
     if len(keys) < 2:
         return ""
-    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].name
+    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].called
 
 
 def unthread(m: Moment, step: steps.Unthread) -> Instruction:
@@ -95,7 +98,8 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
                          "let both its ends hang down in front.")
     if not step.cut:
         return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
-                         f"it stays hanging from the work on the {m.after.side.value}.")
+                         f"it stays hanging from the work on the {m.after.side.value}."
+                         f"{caught_said(step)}")
     by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)
                     and s.yarn == yarn and not s.cord), None)
     if step.reason is Reason.NONE and by_hand:

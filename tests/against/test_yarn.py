@@ -227,9 +227,9 @@ def test_a_size_is_bought_in_cones_by_mass(ends):
     assert f"{need.packages.value} balls or cones" in told
     assert (f"of {ends} ends together" in told) is (ends > 1)
     listed = yarn_listed("Main yarn", need.yarn, ())
-    assert "shade Fog 14" in listed
+    assert "Harbour wool Fog 14" in listed
     assert "2/12 Nm" in listed
-    assert ("each from its own" in listed) is (ends > 1)
+    assert ("wind a ball for each end" in listed) is (ends > 1)
 
 
 @against("W07")

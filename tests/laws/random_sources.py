@@ -38,6 +38,7 @@ from walebook.source.keys.garment import (
 from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
 from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
 from walebook.source.keys.slopes import SlopeKeys, SlopesKeys
+from walebook.source.keys.stripes import StripeKeys, StripesKeys
 
 from tests.laws.from_keys import Known, lengths, mappings, sized, values
 from tests.laws.pieces import chart
@@ -209,12 +210,13 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
         "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
-        "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes)}
+        "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes),
+        "stripes": stripes()}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
-              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 4 if folds else NEVER,
-              "slopes": 3 if shape.slopes(Neck.V) else NEVER,
+              "placket": 4 if slit else NEVER, "pockets": fits, "cord": 6 if folds else NEVER,
+              "slopes": 3 if shape.slopes(Neck.V) else NEVER, "stripes": 2,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
               "armhole": 1 if "set-in" in form else NEVER,
               "cap": 1 if form in ("set-in pullover", "set-in cardigan") else NEVER,
@@ -321,6 +323,19 @@ def crowns(draw: DrawFn) -> BandSpec:
     return draw(mappings(CrownKeys, known(()), {"shape": shape.value}, near={
         "halvings": st.lists(st.integers(1, 5).map(str), min_size=1, max_size=3),
         "step": st.sampled_from(("0.1", "0.2", "1", "2"))}, tenths=tenths))
+
+
+@st.composite
+def stripes(draw: DrawFn) -> BandSpec:
+    """Stripes in the two yarns of every source, seldom of an odd number of rows."""
+    odd = draw(st.integers(0, 9)) == 9
+    rows = st.integers(1, 15).map(lambda n: str(2 * n - draw(st.booleans()) if odd else 2 * n))
+    sequence = [draw(mappings(StripeKeys, known(()), {"yarn": yarn, "rows": draw(rows)}))
+                for yarn in draw(st.sampled_from((("main", "second"), ("second", "main"),
+                                                  ("second", "main", "second"))))]
+    pieces = st.sampled_from((["back"], ["sleeve"], ["back", "front"]))
+    return draw(mappings(StripesKeys, known(()), {"sequence": sequence}, near={"pieces": pieces},
+                         tenths={"repeat": 4, "begin": 4, "pieces": 1, "odd_rows": 9 * odd}))
 
 
 @st.composite

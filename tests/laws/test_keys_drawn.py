@@ -26,6 +26,7 @@ from walebook.source.keys.garment import (
 from walebook.source.keys.head import PatternKeys
 from walebook.source.keys.holes import HoleKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
+from walebook.source.keys.stripes import StripesKeys
 from walebook.source.keys.whole import TABLES
 
 from tests.laws import from_keys, random_sources
@@ -95,6 +96,7 @@ PARTS: dict[type[Keys], SearchStrategy[Any]] = {
 SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     CordKeys: random_sources.cords(),
     CrownKeys: random_sources.crowns(),
+    StripesKeys: random_sources.stripes(),
     CasingCordKeys: random_sources.casing_cords(),
     HemKeys: random_sources.hems(),
     PocketKeys: random_sources.pockets(SIZES),

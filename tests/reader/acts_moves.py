@@ -203,6 +203,7 @@ def turn(k: Knitter, said: dict) -> None:
     turned.hang(spots, "turned", on=False)
     k.bed.main = turned
     k.bed.hangs = other(k.bed.hangs)
+    k.bed.resting = {yarn: other(side) for yarn, side in k.bed.resting.items()}
     k.note("face", "purl" if k.notes.get("face") == "knit" else "knit")
     k.owe("face", "which side faces is not said")
     need(list(spots) == full, "range", f"they hung on {spoken(full)}")

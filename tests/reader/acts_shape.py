@@ -207,9 +207,19 @@ def shape_once(k: Knitter, said: dict) -> None:
     need(said["stitches"] == 1, "count", "one stitch at a time")
     pairs = [(said["side"], said["needle"])] if "side" in said else [
         ("left", said["needle"]), ("right", said["needle2"])]
+    later = re.search(r"Fully fashioned: move the (\d+) end stitches",
+                      " ".join(block.text for block in k.step.blocks))
     for side, name in pairs:
-        k.note("fashioned", 1)
+        k.note("fashioned", int(later[1]) if later and what == "Decrease" else 1)
         (decrease if what == "Decrease" else increase)(k, side, place(name))
+
+
+@act("hold_side")
+def hold_side(k: Knitter, said: dict) -> None:
+    spots = parse(said["needles"])
+    need(k.bed.holds, "hold-off", "the carriage is not set to hold")
+    hold(k, said["side"], spots)
+    counted(spots, said["stitches"])
 
 
 @act("bind_side")

@@ -93,14 +93,17 @@ def cord_stays(k: Knitter, said: dict) -> None:
 def hangs(k: Knitter, said: dict) -> None:
     k.paid("where it hangs", "no yarn was taken out of the feeder")
     k.bed.hangs = said["side"]
+    if k.bed.out:
+        k.bed.resting[k.bed.out] = said["side"]
     need(said["side"] == k.bed.carriage, "side", f"it hangs on the {k.bed.carriage}")
 
 
 @act("rethread")
 def rethread(k: Knitter, said: dict) -> None:
     need(k.bed.feeder is None, "feeder-full", "a yarn is in the feeder already")
-    need(k.bed.hangs == k.bed.carriage, "side", f"the yarn hangs on the {k.bed.hangs}")
+    k.bed.hangs = k.bed.resting.pop(said["yarn"], None) or k.bed.hangs
     k.bed.feeder = said["yarn"]
+    need(k.bed.hangs == k.bed.carriage, "side", f"the yarn hangs on the {k.bed.hangs}")
 
 
 @act("rethread_side")
@@ -108,6 +111,26 @@ def rethread_side(k: Knitter, said: dict) -> None:
     need(said["side"] == k.bed.hangs == k.bed.carriage, "side",
          f"the yarn hangs on the {k.bed.hangs}, the carriage stands on the {k.bed.carriage}")
     k.bed.hangs = None
+
+
+@act("stripe")
+def stripe(k: Knitter, said: dict) -> None:
+    """A stripe begins where the one before it ended, and its yarn is another one."""
+    need(said["rc"] == k.bed.counter, "counter", f"the row counter shows {k.bed.counter}")
+    need(k.last in ("thread", "thread_named", "rethread_side"), "out-of-place",
+         "no yarn is threaded")
+    need(k.bed.feeder and k.bed.feeder != k.bed.out, "stripe", "the yarn is the same as before")
+    before = k.notes.get("stripe")
+    need(before is None or before == said["rc"] or int(str(before)) > said["rc"], "stripe",
+         f"the stripe before it ends when the row counter shows {before}")
+    k.note("stripe", said["rc"] + said["rows"])
+
+
+@act("caught")
+def caught(k: Knitter, said: dict) -> None:
+    """A yarn that rests for long is caught at the edge: for just as long as it then rests."""
+    need(k.last == "hangs", "out-of-place", "no yarn was left hanging")
+    need(said["rows"] >= 4, "rows", "a yarn that rests for two rows need not be caught")
 
 
 @act("spare_end")

@@ -124,6 +124,8 @@ class Bed:
     dial: str | None = None
     feeder: str | None = None
     hangs: str | None = None
+    resting: dict[str, str] = field(default_factory=dict)  # yarns that hang from the work: where
+    out: str | None = None  # the yarn that was taken out of the feeder last
     holds: bool = False
     forward: bool = False
     passing: bool = False
@@ -147,13 +149,14 @@ class Bed:
     def thread(self, yarn: str, side: str) -> None:
         """Put a yarn into the feeder at the carriage's side."""
         need(self.feeder is None, "feeder-full", f"the {self.feeder} is still in the feeder")
+        need(yarn not in self.resting, "end-uncut", f"the old end of the {yarn} still hangs")
         need(self.carriage == side, "side", f"the carriage stands on the {self.carriage}")
         self.feeder = yarn
 
     def unthread(self, yarn: str) -> None:
         """Take a yarn out of the feeder."""
         need(self.feeder == yarn, "feeder", f"in the feeder is {self.feeder or 'no yarn'}")
-        self.feeder = None
+        self.feeder, self.out = None, yarn
 
     def count(self, rows: int, until: int) -> None:
         """Let the counter run on, and hold it to what the page says it shows."""

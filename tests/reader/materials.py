@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from fractions import Fraction
 
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
@@ -15,7 +16,12 @@ BED = re.compile(r"(\d+(?:\.\d+)?) mm from needle to needle, with at least (\d+)
                  r"pattern is written for (\d+)")
 BALL = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*\(ball or cone of "
                   r"(\d+) g, (\d+) m\)")
-TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m \((\d+) yd\), (\d+) balls? or cones?\.(?: .*)?")
+# By its count, metres to the gram: a size of one ply over the plies, for each of its ends.
+CONE = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*, (\d+)/(\d+) Nm "
+                  r"\(ball or cone of (\d+) g\)(?:; (\d+) ends knitted as one: wind a ball for "
+                  r"each end that has no cone)?")
+TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m(?: of (\d+) ends together)? \((\d+) yd\), "
+                   r"(\d+) balls? or cones?\.(?: .*)?")
 WORKING = re.compile(r"\(?(?P<parts>.*?)\)? × (?P<times>\d+\.\d+) \((?P<more>\d+) % more\)"
                      r"(?P<added>(?: \+ [a-z ,]+ \d+(?:\.\d+)? g)*)"
                      r" = (?P<end>\d+(?:\.\d+)?)(?:, up: (?P<total>\d+)| grams)")
@@ -168,10 +174,13 @@ def all_listed(reading: Reading, items: list[str]) -> None:
 
 def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-untyped-def]
     """The yarn: each total a sum of printed parts, its metres and balls from the label."""
-    balls: dict[str, tuple[int, int]] = {}
+    balls: dict[str, tuple[int, Fraction, int]] = {}
     for item in items:
         if match := BALL.match(item):
-            balls[match[3]] = (int(match[4]), int(match[5]))
+            balls[match[3]] = (int(match[4]), Fraction(int(match[5])), 1)
+        elif match := CONE.fullmatch(item):
+            ends, mass = int(match[7] or 1), int(match[6])
+            balls[match[3]] = (mass, Fraction(mass * int(match[5]), int(match[4]) * ends), ends)
     totals: dict[str, re.Match[str]] = {}
     for item in items:
         parts = re.findall(r"(\d+) % [a-z]+", item)
@@ -195,13 +204,14 @@ def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-
         attempt(reading, group.title, name, need, name in totals, "yarn", "no total is told")
 
 
-def total(balls: dict[str, tuple[int, int]], match: re.Match[str]) -> None:
-    """A total: grams, metres, yards, balls."""
-    name, grams, metres, yards, number = match[1], *(int(match[i]) for i in (2, 3, 4, 5))
+def total(balls: dict[str, tuple[int, Fraction, int]], match: re.Match[str]) -> None:
+    """A total: grams, metres of all ends together, yards, balls."""
+    name, grams, metres, yards, number = match[1], *(int(match[i]) for i in (2, 3, 5, 6))
     need(name in balls, "yarn", "this yarn is not listed")
-    mass, length = balls[name]
+    mass, length, ends = balls[name]
+    need(int(match[4] or 1) == ends, "yarn", f"{ends} ends are knitted as one")
     need(grams * length / mass - length / mass <= metres <= grams * length / mass + 1, "yarn",
-         f"{grams} g are {grams * length / mass:.0f} m")
+         f"{grams} g are {float(grams * length / mass):.0f} m")
     need(abs(metres / 0.9144 - yards) <= 1.1, "yarn", f"{metres} m are {metres / 0.9144:.0f} yd")
     need(number == math.ceil(grams / mass), "yarn", f"that is {grams / mass:.1f} balls")
 

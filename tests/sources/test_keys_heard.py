@@ -46,6 +46,12 @@ def measured(long: str, key: str) -> dict[str, Any]:
             "garment": BLANKET}
 
 
+def striped(rows: str, *yarns: str, **more: str) -> dict[str, Any]:
+    """A blanket in stripes of so many rows."""
+    sequence = [{"yarn": yarn, "rows": rows} for yarn in yarns or ("main", "lamp")]
+    return {"garment": {**BLANKET, "stripes": {"sequence": sequence, **more}}}
+
+
 def layers(near: str, far: str) -> dict[str, Any]:
     """A front band of so many rows from the edge to the holes, and from there to the fold."""
     rows = {"to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}
@@ -108,6 +114,9 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
     "edges.ends": (on_edge("single", kind="one edge", length="40 cm"),
                    on_edge("single", kind="one edge", length="40 cm", ends=["hem", "top"])),
     "fabrics.contrast": (two_coloured("lamp"), two_coloured("quay")),
+    "garment.stripes.sequence.yarn": (striped("4"), striped("4", "lamp", "main")),
+    "garment.stripes.sequence.rows": (striped("4"), striped("6")),
+    "garment.stripes.odd_rows": (striped("4"), striped("3", odd_rows="cut")),
     **{f"fabrics.{key}.yarn": (measured("17 m", key), measured("18 m", key))
        for key in ("swatch", "swatches")},
     "garment.round.parity_of": ({"garment": CARDIGAN},
@@ -118,6 +127,7 @@ UNHEARD = {
     "pictures.file": "names the one picture that these sources have",
     "garment.chart": "these sources have one chart: tests/sources/test_garment_sources.py",
     "garment.pockets.number": "says which edges there are: tests/sources/test_pocket_sources.py",
+    "garment.stripes.unmatched": "keeps a warning quiet: tests/laws/test_stripes.py",
     "garment.bind_off_stretch": "moves the bound of a warning: tests/laws/test_edge_reach.py"}
 
 

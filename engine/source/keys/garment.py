@@ -18,6 +18,7 @@ from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .key import Key, Keys, Mapped, Name, Several
 from .slopes import SlopesKeys
+from .stripes import StripesKeys
 
 HUNG = "hung"
 HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
@@ -231,6 +232,8 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                     ShoulderKeys.example, "equal steps, a stitch more at the neck")
     pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
                   PocketKeys.example, "none")
+    stripes = Key(Mapped(StripesKeys), "[Stripes](#stripes) of several yarns across its pieces.",
+                  StripesKeys.example, "none")
     cord = Key(Mapped(CordKeys), "A [cord](#cord) through a hung hem.", CordKeys.example, "none",
                beside="hem: {depth: 3 cm}")
     crown = Key(Mapped(CrownKeys), "The [crown](#crown) of a hat.", CrownKeys.example,

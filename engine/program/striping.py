@@ -1,0 +1,56 @@
+"""Writes the changes of yarn between the stripes of a piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from ..machine.reasons import Reason
+from ..machine.set_up_steps import CutEnd
+from ..machine.steps import Side
+from ..shape.striping import OWN_YARN, Striped
+from .both_beds import BothBeds
+
+
+@dataclass
+class Striping(BothBeds):
+    """The `striped` rows of the piece that is written, None while its rows are of one yarn.
+
+    `resting` are the yarns that hang from the work, and at which side.
+    """
+
+    striped: Striped | None = None
+    resting: dict[str, Side] = field(default_factory=dict)
+
+    @property
+    def next_yarn(self) -> str:
+        """What the yarn of the next row is called."""
+        return self.striped.yarn(self.counter + 1) if self.striped else OWN_YARN
+
+    def by_yarn(self, rows: int) -> Iterator[int]:
+        """The rows to knit, stripe by stripe, with the change of yarn before each of them."""
+        while rows:
+            if self.striped and self.yarn != self.next_yarn:
+                self._change(self.striped)
+            until = self.striped.until(self.counter + 1) if self.striped else None
+            these = rows if until is None else min(rows, until)
+            rows -= these
+            yield these
+
+    def _change(self, striped: Striped) -> None:
+        row = self.counter + 1
+        if self.yarn:
+            rests = striped.rests(self.yarn, row)
+            carried = striped.is_carried(rests)
+            if carried:
+                self.resting[self.yarn] = self.side
+            self.unthread(cut=not carried, reason=(Reason.STRIPE, rests if carried else 0))
+        yarn = striped.yarn(row)
+        hangs = self.resting.pop(yarn, None)
+        self.thread(yarn, fresh=hangs is None, reason=(Reason.STRIPE, striped.rows(row)))
+
+    def cut_resting(self, side: Side) -> None:
+        """The yarns that rest at a side cut: what is knitted next does not reach them."""
+        for yarn in [name for name, at in self.resting.items() if at is side]:
+            del self.resting[yarn]
+            self._write(CutEnd, yarn=yarn)

@@ -1,0 +1,33 @@
+"""Words for the changes of yarn between stripes."""
+
+from __future__ import annotations
+
+from ..machine.reasons import Reason
+from ..machine.steps import Thread, Unthread
+from ..proof.yarn_extras import piece_yarn
+from ..shape.striping import OTHERS
+from .instruction import Moment
+from .words import counted
+
+CAUGHT = 4  # rows from which on a yarn that rests is caught at the edge (W3-087, Lion Brand)
+
+
+def striped_yarn(m: Moment, step: Thread) -> str:
+    """The name of a stripe's yarn, "" of any other."""
+    return m.pattern.yarns[piece_yarn(m.pattern, step.yarn)].called if step.yarn in OTHERS else ""
+
+
+def stripe_begun(m: Moment, step: Thread) -> str:
+    """Where a stripe begins by the row counter, and how many rows it has; "" of any other yarn."""
+    if step.reason is not Reason.STRIPE:
+        return ""
+    return (f" The row counter shows {m.after.counter}: a stripe of {counted(step.number, 'row')} "
+            "begins.")
+
+
+def caught_said(step: Unthread) -> str:
+    """How a yarn that rests for long is kept from hanging in a long loop along the edge."""
+    if step.reason is not Reason.STRIPE or step.number < CAUGHT:
+        return ""
+    return (f" It rests for {counted(step.number, 'row')}: each time the carriage is back on this "
+            "side, lay it once round the yarn in the feeder.")
