@@ -52,12 +52,9 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return _serve(given.root, given.at)
     if given.command == "parts":
         return _parts(given.root, given.copy)
-    if given.command == "compare":
-        from walebook_site.compare_command import run_compare  # loads what compares
-        return run_compare(parser, given)
-    if given.command == "what-if":
-        from walebook_site.compare_command import run_what_if
-        return run_what_if(parser, given)
+    if given.command in ("compare", "what-if", "record"):
+        from walebook_site.compare_command import run_comparing  # loads what compares
+        return run_comparing(parser, given)
     if given.command == "sheet":
         from walebook_site.sheet_command import run_sheet
         return run_sheet(parser, given)

@@ -1,4 +1,4 @@
-"""What the comparing commands are called with; reading that loads nothing that compares."""
+"""What the commands that compare are called with; reading that loads nothing that compares."""
 
 from __future__ import annotations
 
@@ -37,6 +37,13 @@ def add_compare(commands: Any) -> Iterator[argparse.ArgumentParser]:
                          "from 1")
     _add_form(what_if)
     yield what_if
+    record = commands.add_parser("record", help="write down the counts of a version beside its "
+                                 "source, so that none of them moves unseen")
+    record.add_argument("names", nargs="*", metavar="NAME", help="the patterns, by the names of "
+                        "their folders (default: all that are published)")
+    record.add_argument("--draft", action="store_true", help="write nothing: print a draft of the "
+                        "correction that says what moved since the recorded version")
+    yield record
 
 
 def _add_form(parser: argparse.ArgumentParser) -> None:

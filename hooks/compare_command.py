@@ -17,15 +17,25 @@ from walebook_site.reading import Reading
 from walebook_site.reporting import no_pattern
 
 FORM_VERSION = 1  # of the JSON of a comparison; a change that a reader must know of raises it
+_NO_STATES = "--engine compares the sources as they are: leave out the states"
+_TWO_STATES = "at most two states are compared: walebook compare BEFORE AFTER"
 SAME, DIFFERENT, NOT_CALLED, NOT_COMPARED = range(4)
 
 
-def run_compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+def run_comparing(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+    """Run the command of comparing that is called, and return its exit code."""
+    if given.command == "record":
+        from walebook_site.recording import run_record  # loads all that is published
+        return run_record(parser, given)
+    return (_what_if if given.command == "what-if" else _compare)(parser, given)
+
+
+def _compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     """Compare two states of the collection, print the reports, and return the exit code."""
     _check_names(parser, given.root, given.pattern, given.states)
     before, after = (*given.states, "", "")[:2]
     if given.engine and given.states:
-        parser.error("--engine compares the sources as they are: leave out the states")
+        parser.error(_NO_STATES)
     try:
         if given.engine:
             from walebook_site.comparing_engines import compare_engines  # loads all of the pages
@@ -38,7 +48,7 @@ def run_compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> i
     return exit_code(reports)
 
 
-def run_what_if(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+def _what_if(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     """Print what other values in a pattern's source would do, and return the exit code."""
     if given.pattern not in (there := Reading(given.root).folders()):
         parser.error(no_pattern(given.pattern, there))
@@ -66,7 +76,7 @@ def _pair(parser: argparse.ArgumentParser, said: str) -> tuple[str, str]:
 def _check_names(parser: argparse.ArgumentParser, root: Path, names: Sequence[str],
                  states: Sequence[str]) -> None:
     if len(states) > 2:
-        parser.error("at most two states are compared: walebook compare BEFORE AFTER")
+        parser.error(_TWO_STATES)
     there = Reading(root).folders()
     for name in names if not states else ():
         if name not in there:

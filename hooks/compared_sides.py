@@ -43,7 +43,8 @@ class Knitted:
     def proved(self, slug: str) -> Proved:
         """Return what came of a pattern."""
         if slug not in self._proved:
-            self._proved[slug] = self.prover.prove(self.standing.folder(slug))
+            folder = replace(self.standing.folder(slug), record=None)  # no fact of the pattern
+            self._proved[slug] = self.prover.prove(folder)
         return self._proved[slug]
 
     def side(self, slug: str) -> Side:
@@ -164,7 +165,7 @@ def with_other_source(now: Knitted, slug: str, text: str) -> tuple[Side, tuple[I
     """Return the side that a pattern would be with another source, what moved, and what knits it
     with some of that set back."""
     name = f"patterns/{slug}/pattern.yaml"
-    made = now.prover.prove(replace(now.standing.folder(slug), source=text))
+    made = now.prover.prove(replace(now.standing.folder(slug), source=text, record=None))
     files = now.files(slug)
     tree = _tree(name, text)
     after = {**files, name: tree} if tree is not None else files

@@ -16,6 +16,8 @@ from walebook_site.text_files import TextFiles, is_there, pictures_beside, sizes
 
 COLLECTION = "patterns/collection.yaml"
 """What a designer says of all her patterns together."""
+RECORD = "published.json"
+"""The counts and schedules of a pattern's published version, beside its source."""
 _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
@@ -23,8 +25,8 @@ _SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 class Folder:
     """The texts of a pattern's folder, and every finding of reading them.
 
-    `source` is None where there is nothing to prove. `own` is the digest of all that its pages
-    depend on whatever the texts name: these texts and our code.
+    `source` is None where there is nothing to prove, `record` where no version is recorded. `own`
+    is the digest of all that its pages depend on whatever the texts name: these texts and our code.
     """
 
     slug: str
@@ -36,6 +38,7 @@ class Folder:
     charts: Mapping[str, Path] = field(default_factory=dict)
     own: str = ""
     problems: tuple[Problem, ...] = ()
+    record: str | None = None
 
     @property
     def is_draft(self) -> bool:
@@ -78,13 +81,14 @@ class Reading(TextFiles):
         notes, own = folder / "notes.md", folder / "chart.yaml"
         told, more = self.apart(notes) if is_there(notes) else ("", ())
         shared, also = self._shared(text, told or "")
+        record, again = self.apart(folder / RECORD) if is_there(folder / RECORD) else (None, ())
         pictures = pictures_beside(folder)
         large = sizes_beside(folder, pictures)
-        depends = digest_of(code_digest(), slug, text, told, shared, sorted(pictures.items()),
-                            sorted(large.items()),
+        depends = digest_of(code_digest(), slug, text, told, shared, record,
+                            sorted(pictures.items()), sorted(large.items()),
                             self.digest(own) if is_there(own) else None)
         return Folder(slug, text, told or "", shared or "", pictures, large, self.charts(own),
-                      depends, found + more + also)
+                      depends, found + more + also + again, record)
 
     def _shared(self, source: str, notes: str) -> tuple[str | None, tuple[Problem, ...]]:
         """The file that patterns share, "" where this one can take nothing from it."""

@@ -15,7 +15,7 @@ from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, collecti
 from walebook.sizing.charts import Chart
 from walebook.source.page_names import OWN_CHART
 from walebook_site.dependencies import Recorded
-from walebook_site.reading import COLLECTION, Folder, Reading
+from walebook_site.reading import COLLECTION, RECORD, Folder, Reading
 from walebook_site.results import Findings
 from walebook_site.text_files import is_there
 
@@ -96,7 +96,27 @@ class Prover:
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
             site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor), look=look)
         depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
+        if proof is not None and folder.record is not None and not look:
+            more += self._recorded(proof, folder, folder.record, depends)
         return Proved(proof, (*found, *more), depends)
+
+    def _recorded(self, proof: Proof, folder: Folder, record: str, depends: Mapping[str, str]
+                  ) -> tuple[Problem, ...]:
+        """What is found of the record of the published version."""
+        from walebook.pages.recorded import recorded_findings  # only who publishes has a record
+        return recorded_findings(proof, record, f"patterns/{folder.slug}/{RECORD}",
+                                 self.sources_digest(folder, depends))
+
+    def sources_digest(self, folder: Folder, depends: Mapping[str, str]) -> str:
+        """Return the digest of what the counts of a folder come from, but for Walebook and the
+        beds and charts that are Walebook's."""
+        from walebook.pages.recorded import sources_digest
+        beds = {path.stem: path for path in self.reading.beds()}
+        own = {name: digest for name, digest in depends.items()
+               for kind, _, which in [name.partition(" ")]
+               for path in [{"bed": beds, "chart": folder.charts}.get(kind, {}).get(which)]
+               if path and path.is_relative_to(self.reading.root)}
+        return sources_digest(folder.source or "", folder.shared, own)
 
     def _is_page(self, path: str, within: Folder, noted: set[str]) -> bool:
         noted.add(f"page {path}")

@@ -47,16 +47,16 @@ class NotCounts(Exception):
 
 def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Side:
     """Return the side that a proof and its findings are; without a proof, the findings alone."""
-    errors = tuple(p for p in problems if p.severity is Severity.ERROR)
     facts = dict(finding_fact(problem, f"patterns/{slug}/") for problem in problems)
     if proof is None:
+        errors = tuple(p for p in problems if p.severity is Severity.ERROR)
         return Side(slug=slug, facts=facts, errors=errors)
     for size in proof.sizes:
         facts |= dict(_sized(proof.pattern, size))
     pattern = proof.pattern
     return Side(slug=slug, title=pattern.title, version=pattern.version,
                 sizes=tuple(size.size for size in proof.sizes), facts=facts,
-                titles=_titles(proof), errors=errors)
+                titles=_titles(proof))
 
 
 def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:

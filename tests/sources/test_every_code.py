@@ -73,6 +73,19 @@ def a_folder_for_notes(folder: Path) -> None:
     (folder / "notes.md").mkdir()
 
 
+def recorded(folder: Path, source_version: str, *, spoiled: bool = False) -> None:
+    """A record of version 1.2.0 with another count than the source makes."""
+    source(folder, SMALLEST)
+    assert main(["record", folder.name, "--root", str(folder.parents[1])]) == 0
+    record = folder / "published.json"
+    if spoiled:
+        record.write_text(record.read_text(encoding="utf-8").replace("rows", "row", 1),
+                          encoding="utf-8")
+    version = re.search(r"^version: .*$", SMALLEST, re.MULTILINE)
+    source(folder, SMALLEST.replace(version[0], f"version: {source_version}").replace(
+        "pick_up: 3/4", "pick_up: 2/3"))
+
+
 # What is no single source: what makes the folder of each code.
 MADE: dict[str, Callable[[Path], None]] = {
     "control-character": lambda folder: source(folder, "title: a\u2028b\n"),
@@ -85,6 +98,9 @@ MADE: dict[str, Callable[[Path], None]] = {
     "link-outside": lambda folder: noted(folder, "[there](https://example.org/wool)"),
     "bad-span": lambda folder: charted(folder, "81–86, M", "eighty, M"),
     "units-apart": lambda folder: charted(folder, "in: {S: 32–34", "in: {S: 42–44"),
+    "bad-record": lambda folder: recorded(folder, "1", spoiled=True),
+    "count-moved": lambda folder: recorded(folder, "1"),
+    "version-rise": lambda folder: recorded(folder, "1.0.1"),
     "accepted-gone": lambda folder: source(
         folder, f"accepted: [chart-remark 01234567]\n{SMALLEST}"),
 }

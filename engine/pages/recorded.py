@@ -1,0 +1,157 @@
+"""The record of a published version, and what is found of it: counts that moved under a version."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+from ..compare.differences import Difference, differences
+from ..compare.sides import Fact, Key, Kind, Side
+from ..compare.versions import has_risen, next_version, numbers, part_that_rises
+from ..core.problems import Place, Problem, Severity, error, note
+from ..proof.proof import Proof
+from ..source.source import parse_source, plain
+from ..words import recorded as words
+from .sides import side_of
+
+FORM = 1  # of the record; a change that a reader must know of raises it
+_KINDS = {"counts": Kind.COUNT, "schedules": Kind.SCHEDULE}
+# Keys of a source that no count depends on.
+_TEXTS = ("title", "version", "date", "designer", "licence", "summary", "status", "publish",
+          "skills", "pictures", "corrections", "accepted")
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What differs between a published version, `before`, and a proof."""
+
+    before: str
+    after: str
+    found: tuple[Difference, ...]
+    side: Side
+    sources_moved: bool
+
+    @property
+    def wanted(self) -> str:
+        """The version that what moved takes, the least one."""
+        return next_version(self.before, part_that_rises(self.found))
+
+    @property
+    def draft(self) -> tuple[str, ...]:
+        """The draft of the correction, in as many texts as it takes; none where nothing moved."""
+        if not self.found:
+            return ()
+        risen = has_risen(self.before, self.after, part_that_rises(self.found))
+        version = self.after if risen else self.wanted
+        return words.corrections_said(version, self.side.sizes, self.found, self.side.titles)
+
+
+def sources_digest(source: str, shared: str, others: Mapping[str, str]) -> str:
+    """Return the digest of what a pattern's counts come from: its source without the texts of its
+    head, the file it shares, and the digests of `others` by their names."""
+    tree = plain(parse_source(source, name="")[0])
+    kept = {key: value for key, value in tree.items() if key not in _TEXTS} \
+        if isinstance(tree, dict) else tree
+    return _digest([kept, shared, dict(others)])
+
+
+def record_of(proof: Proof, sources: str) -> str:
+    """Return the record of a version: every count and schedule as it is shown, a line a part."""
+    side, facts = _shown(proof), {}
+    for group, kind in _KINDS.items():
+        facts[group] = {size: _places(side, size, kind) for size in side.sizes}
+    said = {"record_version": FORM, "pattern": side.slug, "version": side.version,
+            "sources": sources, "sizes": list(side.sizes), **facts}
+    lines = [f'{_json(key)}: {_laid_out(value)}' for key, value in said.items()]
+    return "{" + ",\n".join((*lines, f'"digest": "{_digest(said)}"')) + "}\n"
+
+
+def _places(side: Side, size: str, kind: Kind) -> dict[str, dict[str, str]]:
+    found: dict[str, dict[str, str]] = {}
+    for key, fact in side.facts.items():
+        if (key.size, key.kind) == (size, kind):
+            found.setdefault(key.place, {})[key.name] = fact.shown
+    return found
+
+
+def _laid_out(value: Any) -> str:
+    """A size's pieces and bands on a line each, so that a change is seen line by line."""
+    if not isinstance(value, dict):
+        return _json(value)
+    sizes = (",\n".join(f"{_json(place)}: {_json(named)}" for place, named in places.items())
+             for places in value.values())
+    return "{\n" + ",\n".join(f"{_json(size)}: {{{each}}}"
+                              for size, each in zip(value, sizes, strict=True)) + "}"
+
+
+_json = json.JSONEncoder(ensure_ascii=False).encode
+
+
+def _digest(value: Any) -> str:
+    said = json.dumps(value, ensure_ascii=False, sort_keys=True)
+    return sha256(said.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
+    """Return what moved since the version that a record is of; None for no sound record."""
+    try:
+        said = json.loads(text)
+        digest = said.pop("digest")
+        if digest != _digest(said) or said["record_version"] != FORM:
+            return None
+        old = Side(slug=said["pattern"], version=said["version"], sizes=tuple(said["sizes"]),
+                   facts=dict(_facts(said)), kinds=frozenset(_KINDS.values()))
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
+        return None
+    side = _shown(proof)
+    return Moved(old.version, side.version, differences(old, side), side,
+                 said["sources"] != sources)
+
+
+def _facts(said: Mapping[str, Any]) -> list[tuple[Key, Fact]]:
+    return [(Key(size, kind, place, name), Fact(shown, shown))
+            for group, kind in _KINDS.items() for size, places in said[group].items()
+            for place, named in places.items() for name, shown in named.items()]
+
+
+def _shown(proof: Proof) -> Side:
+    """The counts and schedules of a proof, each by what is shown of it."""
+    side = side_of(proof.pattern.slug, proof, ())
+    facts = {key: Fact(fact.shown, fact.shown) for key, fact in side.facts.items()
+             if key.kind in _KINDS.values()}
+    return Side(slug=side.slug, version=side.version, sizes=side.sizes, facts=facts,
+                titles=side.titles, kinds=frozenset(_KINDS.values()))
+
+
+def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple[Problem, ...]:
+    """Return what is found where a published version has a record, the `text` of a `file`.
+
+    Counts that moved under the same version are an error; where `sources` are as they were, and so
+    an update of Walebook moved them, a caution.
+    """
+    moved = moved_since(proof, text, sources)
+    if moved is None:
+        return (error("bad-record", Place(file, 1, 1), found=words.NOT_AS_WRITTEN,
+                      expected=words.AS_WRITTEN, remedy=words.TAKE_AGAIN),)
+    place, slug = proof.pattern.place("version"), proof.pattern.slug
+    if numbers(moved.after) < numbers(moved.before):
+        return (error("version-rise", place, found=words.below_said(moved.before, moved.after),
+                      expected=words.at_least(moved.before), remedy=words.RAISE_AGAIN),)
+    if not moved.found:
+        return ()
+    wanted, titles = words.at_least(moved.wanted), moved.side.titles
+    if numbers(moved.after) > numbers(moved.before):
+        if has_risen(moved.before, moved.after, part_that_rises(moved.found)):
+            return ()
+        return (note(Severity.WARNING, "version-rise", place, expected=wanted,
+                     found=words.rise_said(moved.before, moved.after, moved.found, titles),
+                     remedy=words.write_correction(slug)),)
+    found = words.moved_said(moved.before, moved.found, titles)
+    if not moved.sources_moved:
+        return (note(Severity.CAUTION, "count-moved", place, found=found, expected=wanted,
+                     remedy=words.tool_moved(slug)),)
+    return (error("count-moved", place, found=found, expected=wanted,
+                  remedy=words.write_correction(slug)),)

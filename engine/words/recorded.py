@@ -1,0 +1,119 @@
+"""Words for a published version: what moved since, and the correction that says so to knitters."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ..compare.differences import Difference
+from ..compare.sides import Kind
+from ..core.text import series
+from .moved import ROWS_TAKEN
+
+LONGEST = 600  # characters of a correction in a source
+_VERSION = 50  # characters with which each begins
+_FEW = 3  # facts that a finding names; the draft of the correction names all
+NOT_AS_WRITTEN = "a record of a published version that is not as Walebook wrote it"
+AS_WRITTEN = "the file as walebook record wrote it"
+TAKE_AGAIN = "Take it from your version control again, or delete it and run walebook record."
+RAISE_AGAIN = "Raise the version: a knitter may have a file of the published one."
+
+
+def moved_said(version: str, found: Sequence[Difference], titles: Mapping[str, str]) -> str:
+    """That the counts of a published version moved, with the first of them."""
+    said = [f"size {one.key.size}, {': '.join(_fact(one, titles))}" for one in found[:_FEW]]
+    more = f"; and {len(found) - _FEW} more" if len(found) > _FEW else ""
+    return f"other counts than version {version} was published with: {'; '.join(said)}{more}"
+
+
+def rise_said(before: str, after: str, found: Sequence[Difference], titles: Mapping[str, str]
+              ) -> str:
+    """That a version rose too little for what moved."""
+    return f"version {after} after {before}, with {moved_said(before, found, titles)}"
+
+
+def below_said(before: str, after: str) -> str:
+    """That a version is below the published one."""
+    return f"version {after}, below the published {before}"
+
+
+def at_least(version: str) -> str:
+    """Which version is expected."""
+    return f"version {version} or above"
+
+
+def write_correction(slug: str) -> str:
+    """What to do where counts moved because the source did."""
+    return f"Raise the version, and write a correction: walebook record {slug} --draft drafts it."
+
+
+def tool_moved(slug: str) -> str:
+    """What to do where an update of Walebook alone moved counts."""
+    return "Your source is as it was: Walebook itself counts otherwise now. Before you publish, " \
+        f"raise the version and write a correction: walebook record {slug} --draft drafts it."
+
+
+def corrections_said(version: str, sizes: Sequence[str], found: Sequence[Difference],
+                     titles: Mapping[str, str]) -> tuple[str, ...]:
+    """The draft of a correction: which numbers in which sizes, and who is not concerned.
+
+    Of shaping it says whose rows moved, and not which: they are on the page. What is too long for
+    one correction is several.
+    """
+    facts: dict[str, dict[str, list[str]]] = {}
+    for one in found:
+        what, values = _shaping(one, titles) if one.key.kind is Kind.SCHEDULE \
+            else _fact(one, titles)
+        where = facts.setdefault(what, {}).setdefault(values, [])
+        where += [one.key.size] * (one.key.size not in where)
+    said = [f"{what}: {'; '.join(_in_sizes(v, each, sizes) for v, each in values.items())}."
+            for what, values in facts.items()]
+    same = [size for size in sizes if size not in {one.key.size for one in found}]
+    if same:
+        said.append(f"{_sizes(same, sizes)} {'is' if len(same) == 1 else 'are'} as before.")
+    return tuple(f"From version {version} on. {text}" for text in _in_texts(said))
+
+
+def _in_texts(sentences: Sequence[str]) -> tuple[str, ...]:
+    """The sentences, as many together as one correction has room for behind its version."""
+    texts: list[str] = []
+    for sentence in sentences:
+        if texts and len(texts[-1]) + len(sentence) < LONGEST - _VERSION:
+            texts[-1] += f" {sentence}"
+        else:
+            texts.append(sentence)
+    return tuple(texts)
+
+
+def _in_sizes(values: str, some: Sequence[str], every: Sequence[str]) -> str:
+    sizes = _sizes(some, every)
+    return f"{values} in {sizes[:1].lower()}{sizes[1:]}"
+
+
+def _sizes(some: Sequence[str], every: Sequence[str]) -> str:
+    if len(some) > 1 and set(some) == set(every):
+        return "All sizes"
+    return f"{'Sizes' if len(some) > 1 else 'Size'} {series(some, 'and')}"
+
+
+def _shaping(one: Difference, titles: Mapping[str, str]) -> tuple[str, str]:
+    """Whose rows of shaping moved: those of the whole piece, or the rows that a band takes."""
+    title = _title(one, titles)
+    return title, "other rows are taken" if one.key.name == ROWS_TAKEN else "shaped on other rows"
+
+
+def _title(one: Difference, titles: Mapping[str, str]) -> str:
+    return titles.get(one.key.place, one.key.place.replace("_", " ").capitalize())
+
+
+def _fact(one: Difference, titles: Mapping[str, str]) -> tuple[str, str]:
+    """What moved and how: ("Front band, band stitches", "162, not 156")."""
+    title, name = _title(one, titles), one.key.name.replace("_", " ")
+    what = f"{title}, {name}" if name else title or "The size"
+    if one.before is None or one.after is None:
+        fact = one.after or one.before
+        shown = f" ({fact.shown})" if fact and name else ""
+        return what, f"{'gone' if one.after is None else 'new'}{shown}"
+    old, new = one.before.shown, one.after.shown
+    if one.key.kind is Kind.COUNT and old.rpartition(" ")[2] == new.rpartition(" ")[2]:
+        old, new = old.rpartition(" ")[0], new.rpartition(" ")[0]
+    return what, f"{new}, not {old}"

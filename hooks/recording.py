@@ -1,0 +1,96 @@
+"""Writes the record of a published version beside its source, or drafts the correction it takes."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from dataclasses import replace
+from pathlib import Path
+
+import yaml
+from walebook.core.problems import has_errors, visible
+from walebook.pages.recorded import Moved, moved_since, record_of
+from walebook_site.reading import RECORD, Folder, Reading
+from walebook_site.reporting import no_pattern
+from walebook_site.sources import Proved, Prover
+
+
+def run_record(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
+    """Record versions, or print drafts; return 0, or 1 where one could not be."""
+    reading = Reading(given.root)
+    there = reading.folders()
+    for name in given.names:
+        if name not in there:
+            parser.error(no_pattern(name, there))
+    prover, failed = Prover.of(reading), False
+    for slug in given.names or there:
+        folder = reading.folder(slug)
+        if not given.names and folder.is_draft:
+            continue
+        made = prover.prove(replace(folder, record=None))
+        if made.proof is None or has_errors(made.problems):
+            print(visible(f"patterns/{slug} has errors: walebook check {slug} lists them."))
+            failed = True
+            continue
+        does = _drafted if given.draft else _recorded
+        failed |= not does(prover, folder, made)
+    return int(failed)
+
+
+def _moved(prover: Prover, folder: Folder, made: Proved) -> Moved | None:
+    """What moved since the recorded version; None where there is no sound record."""
+    if folder.record is None or made.proof is None:
+        return None
+    return moved_since(made.proof, folder.record, prover.sources_digest(folder, made.depends))
+
+
+def _drafted(prover: Prover, folder: Folder, made: Proved) -> bool:
+    """Print the draft of a correction; return False where no version is recorded."""
+    moved = _moved(prover, folder, made)
+    assert made.proof is not None
+    if moved is None:
+        print(visible(f"patterns/{folder.slug} has no sound {RECORD}: walebook record "
+                      f"{folder.slug} writes one."))
+        return False
+    if not moved.draft:
+        print(visible(f"patterns/{folder.slug} has the counts of version {moved.before}."))
+        return True
+    date = made.proof.pattern.date
+    entry = {"corrections": [{"date": date, "text": text} for text in moved.draft]}
+    print(visible_lines(f"# patterns/{folder.slug}/pattern.yaml, a draft to be edited\n"
+                        + yaml.safe_dump(entry, allow_unicode=True, sort_keys=False, width=90)))
+    return True
+
+
+def visible_lines(text: str) -> str:
+    """Return a text of several lines with what cannot be seen as escapes."""
+    return "\n".join(map(visible, text.rstrip("\n").split("\n")))
+
+
+def _recorded(prover: Prover, folder: Folder, made: Proved) -> bool:
+    """Write the record of a version; return False where its counts moved under the same version."""
+    path = prover.reading.root / "patterns" / folder.slug / RECORD
+    moved, name = _moved(prover, folder, made), f"patterns/{folder.slug}/{RECORD}"
+    assert made.proof is not None
+    if moved and moved.found and moved.before == moved.after:
+        print(visible(f"{name} was not written: version {moved.after} has other counts than it was "
+                      f"published with. Raise it to {moved.wanted} or above first."))
+        return False
+    text = record_of(made.proof, prover.sources_digest(folder, made.depends))
+    if text == folder.record:
+        print(visible(f"{name} is as it was: version {made.proof.pattern.version}."))
+        return True
+    try:
+        _write(path, text)
+    except OSError as fault:
+        print(visible(f"{name} could not be written: {fault.strerror}."))
+        return False
+    print(visible(f"{name} has version {made.proof.pattern.version}."))
+    return True
+
+
+def _write(path: Path, text: str) -> None:
+    """Write a file, all of it or nothing."""
+    new = path.with_name(f".{path.name}.new")
+    new.write_bytes(text.encode("utf-8"))
+    os.replace(new, path)

@@ -1,0 +1,231 @@
+"""The record of a published version: written once, and no count moves under it unseen.
+
+The counts of the README's band are worked out by hand in test_compare.py. Which part of a version
+rises for what is common practice, without a source.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+import yaml
+from harbour_store import BAND, SLUG, write
+from hypothesis import given
+from hypothesis import strategies as st
+from walebook.compare.versions import has_risen, next_version, numbers
+from walebook.pages import recorded as records
+from walebook_site.command import main
+
+from tests.whole_collection import ROOT
+
+LONGER = ("M: 208", "M: 216")
+SECOND = """\
+  plain:
+    title: Plain band
+    edge: front
+    pick_up: 3/4
+    rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
+"""
+
+
+@pytest.fixture
+def store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+          ) -> Path:
+    """A pattern whose version 1.0.0 is recorded."""
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
+    write(tmp_path, BAND)
+    assert main(["record", SLUG, "--root", str(tmp_path)]) == 0
+    assert capsys.readouterr().out == f"patterns/{SLUG}/published.json has version 1.0.0.\n"
+    return tmp_path
+
+
+def changed(*pairs: tuple[str, str], text: str = BAND) -> str:
+    for old, new in pairs:
+        assert text.count(old) == 1
+        text = text.replace(old, new)
+    return text
+
+
+def raised(version: str) -> tuple[str, str]:
+    return "version: 1.0.0", f"version: {version}"
+
+
+def found(root: Path, capsys: pytest.CaptureFixture[str]) -> dict[str, dict]:
+    """The findings of a check about versions, by their codes."""
+    capsys.readouterr()
+    main(["check", "--json", "--root", str(root)])
+    return {one["code"]: one for one in json.loads(capsys.readouterr().out)["findings"]
+            if one["code"] in ("count-moved", "version-rise", "bad-record")}
+
+
+def drafted(root: Path, capsys: pytest.CaptureFixture[str]) -> list[dict[str, str]]:
+    capsys.readouterr()
+    assert main(["record", SLUG, "--draft", "--root", str(root)]) == 0
+    return yaml.load(capsys.readouterr().out, yaml.BaseLoader)["corrections"]
+
+
+def test_nothing_is_found_of_a_version_as_it_was_published(store, capsys):
+    assert not found(store, capsys)
+    write(store, changed(("title: Harbour", "title: Lantern"), ("16 mm", "1.6 cm")))
+    assert not found(store, capsys)
+
+
+def test_a_count_that_moves_under_its_version_is_an_error(store, capsys):
+    write(store, changed(LONGER))
+    one = found(store, capsys)["count-moved"]
+    assert (one["severity"], one["line"], one["column"]) == ("error", 2, 10)
+    assert one["found"].startswith(
+        "other counts than version 1.0.0 was published with: size M, Front band, edge rows: 216, "
+        "not 208; size M, Front band, band stitches: 162, not 156; size M, ")
+    assert one["expected"] == "version 1.1.0 or above"
+    assert f"walebook record {SLUG} --draft" in one["remedy"]
+    assert main(["pages", str(store / "out"), "--root", str(store)]) == 1
+
+
+def test_a_version_that_rose_is_enough(store, capsys):
+    write(store, changed(LONGER, raised("1.1.0")))
+    assert not found(store, capsys)
+
+
+@pytest.mark.parametrize(("version", "text", "wanted"), [
+    ("1.0.1", changed(LONGER), "1.1.0"),
+    ("1.1.0", BAND.replace("[S, M]", "[S]").replace(", M: 208", ""), "2.0.0"),
+    ("1.0.1", BAND.replace("[S, M]", "[S, M, L]").replace("M: 208", "M: 208, L: 216"), "1.1.0")])
+def test_a_version_that_rose_too_little_is_a_warning(store, capsys, version, text, wanted):
+    write(store, changed(raised(version), text=text))
+    one = found(store, capsys)["version-rise"]
+    assert (one["severity"], one["expected"]) == ("warning", f"version {wanted} or above")
+
+
+def test_a_version_below_the_published_one_is_an_error(store, capsys):
+    write(store, changed(raised("0.9.0")))
+    one = found(store, capsys)["version-rise"]
+    assert (one["severity"], one["found"]) == ("error", "version 0.9.0, below the published 1.0.0")
+
+
+def test_a_band_that_is_gone_raises_the_first_part(store, capsys):
+    write(store, changed(raised("1.1.0"), text=BAND + SECOND))
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    write(store, changed(raised("1.1.0")))
+    assert found(store, capsys)["count-moved"]["expected"] == "version 2.0.0 or above"
+
+
+def test_counts_that_walebook_alone_moved_are_a_caution(store, capsys, monkeypatch):
+    """The record has what an engine made that found one row fewer: the source is as it was."""
+    record = store / "patterns" / SLUG / "published.json"
+    said = json.loads(record.read_text(encoding="utf-8"))
+    del said["digest"]
+    said["counts"]["M"]["front"]["edge_rows"] = "207 rows"
+    record.write_text(json.dumps(said | {"digest": records._digest(said)}), encoding="utf-8")
+    one = found(store, capsys)["count-moved"]
+    assert one["severity"] == "caution"
+    assert "size M, Front band, edge rows: 208, not 207" in one["found"]
+    assert "Walebook itself counts otherwise now" in one["remedy"]
+    write(store, changed(("title: Harbour", "title: Lantern")))
+    assert found(store, capsys)["count-moved"]["severity"] == "caution"
+    write(store, changed(("16 mm", "18 mm")))  # another source, with the same counts
+    assert found(store, capsys)["count-moved"]["severity"] == "error"
+
+
+@pytest.mark.parametrize("spoiled", [
+    "", "{", "[]", "{}", "null", '{"digest": "x"}',
+    lambda text: text.replace("156", "157", 1), lambda text: text.replace("1.0.0", "1.1.0", 1)])
+def test_a_record_that_was_changed_by_hand_is_an_error(store, capsys, spoiled):
+    record = store / "patterns" / SLUG / "published.json"
+    text = record.read_text(encoding="utf-8")
+    record.write_text(spoiled(text) if callable(spoiled) else spoiled, encoding="utf-8")
+    one = found(store, capsys)["bad-record"]
+    assert (one["severity"], one["file"]) == ("error", f"patterns/{SLUG}/published.json")
+
+
+def test_a_draft_says_which_sizes_which_numbers_and_who_is_not_concerned(store, capsys):
+    write(store, changed(LONGER))
+    one, = drafted(store, capsys)
+    assert one == {"date": "2026-11-20", "text":
+                   "From version 1.1.0 on. Front band, edge rows: 216, not 208 in size M. Front "
+                   "band, band stitches: 162, not 156 in size M. Front band, gaps: 21, 21, 21, 21, "
+                   "21, 21, not 20, 20, 20, 20, 20, 20 in size M. Front band, closing gaps: 20, "
+                   "20, 20, 20, 20, 20, not 19, 19, 19, 19, 19, 19 in size M. Front band: other "
+                   "rows are taken in size M. Size S is as before."}
+
+
+def test_a_draft_can_be_put_into_the_source(store, capsys):
+    """With the version raised to what it says; a long one is several corrections."""
+    text = changed(LONGER, ("S: 200", "S: 208"), ("number: 7", "number: 4"))
+    write(store, text)
+    draft = drafted(store, capsys)
+    assert all(len(one["text"]) <= 600 for one in draft)
+    lines = yaml.safe_dump({"corrections": draft}, width=10_000)
+    write(store, changed(raised("1.1.0"), text=text) + lines)
+    assert main(["check", "--quiet", "--root", str(store)]) == 0
+    capsys.readouterr()
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    assert "has version 1.1.0" in capsys.readouterr().out
+    assert not found(store, capsys)
+
+
+def test_a_version_is_not_recorded_twice_with_other_counts(store, capsys):
+    record = store / "patterns" / SLUG / "published.json"
+    before = record.read_bytes()
+    write(store, changed(LONGER))
+    assert main(["record", SLUG, "--root", str(store)]) == 1
+    assert "Raise it to 1.1.0 or above first." in capsys.readouterr().out
+    assert record.read_bytes() == before
+
+
+def test_the_same_version_is_recorded_to_the_same_bytes(store, capsys):
+    record = store / "patterns" / SLUG / "published.json"
+    before = record.read_bytes()
+    assert main(["record", "--root", str(store)]) == 0
+    assert "is as it was" in capsys.readouterr().out
+    record.unlink()
+    main(["record", "--root", str(store)])
+    assert record.read_bytes() == before
+
+
+def test_drafts_and_broken_patterns_are_not_recorded(store, capsys):
+    write(store, BAND.replace("bed: standard", "bed: standard\nstatus: draft"), "quay-draft")
+    write(store, BAND.replace("pick_up: 3/4", "pick_up: many"), "quay-broken")
+    assert main(["record", "--root", str(store)]) == 1
+    assert "patterns/quay-broken has errors" in capsys.readouterr().out
+    assert not list((store / "patterns").glob("quay-*/published.json"))
+
+
+def test_a_draft_without_a_record_is_said(store, capsys):
+    (store / "patterns" / SLUG / "published.json").unlink()
+    assert main(["record", SLUG, "--draft", "--root", str(store)]) == 1
+    assert f"walebook record {SLUG} writes one" in capsys.readouterr().out
+
+
+def test_a_record_does_not_move_what_is_compared(store, capsys):
+    write(store, changed(LONGER))
+    assert main(["what-if", SLUG, "--set", "edges.front.rows.M=208", "--root", str(store)]) == 1
+    said = capsys.readouterr().out
+    assert "Front band, band stitches: M 162 → 156 stitches" in said
+    assert "count-moved" not in said
+
+
+def test_a_garment_is_recorded_in_all_its_sizes(tmp_path, capsys, monkeypatch):
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
+    folder = ROOT / "patterns" / "little-lamp-cardigan"
+    shutil.copytree(folder, tmp_path / "patterns" / folder.name)
+    assert main(["record", "--root", str(tmp_path)]) == 0
+    said = json.loads((tmp_path / "patterns" / folder.name / "published.json").read_text())
+    assert list(said["counts"]) == list(said["schedules"]) == said["sizes"]
+    assert not found(tmp_path, capsys)
+
+
+VERSIONS = st.lists(st.integers(0, 20), min_size=1, max_size=3).map(
+    lambda parts: ".".join(map(str, parts)))
+
+
+@given(VERSIONS, st.sampled_from([0, 1]))
+def test_the_next_version_has_risen_in_its_part_and_by_one(version, part):
+    after = next_version(version, part)
+    assert has_risen(version, after, part)
+    assert numbers(after)[part] == numbers(version)[part] + 1
+    assert numbers(after)[part + 1:] == (0,) * (2 - part)
+    assert not has_risen(version, version, part)
