@@ -33,15 +33,22 @@ class Order(Enum):
     ONE_RATE = "one rate"
 
 
-class Rate(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Rate:
     """Shaping `every` so many rows, several figures in turn, so many `times` in all.
 
-    `every` is empty where the rows between two events are left open, `times` None where their
-    number is; of "evenly" both are.
+    Two unlike figures that are `mixed` are worked as often as the rows ask for, evenly, and not
+    in turn. `every` is empty where the rows between two events are left open, `times` None where
+    their number is; of "evenly" both are.
     """
 
     every: tuple[int, ...]
     times: int | None
+    mixed: bool = False
+
+    def __post_init__(self) -> None:
+        if self.mixed and (len(self.every) != 2 or len(set(self.every)) != 2):
+            raise ValueError(f"two unlike figures are mixed, not {self.every}")
 
 
 class Stretch(NamedTuple):

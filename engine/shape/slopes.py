@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import accumulate, cycle, islice
+from itertools import accumulate, cycle, islice, pairwise
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Unit
@@ -178,9 +178,11 @@ def _closed(asked: Asked, left: int, room: int, events: int) -> tuple[Rate, ...]
         raise _refusal(asked, "rates", f"rates of {said} {_plural(asked, said)}{first}",
                        f"{_many(asked, events)}, as the measures make",
                        _counts_that_fit(rest, len(asked.ask.rates)))
+    over = room - sum(map(_rows_of, before))
+    if last.mixed and times:
+        return (*before, Rate(_mixed(last.every, times, over), times))
     if last.every:
         return (*before, Rate(last.every, times))
-    over = room - sum(map(_rows_of, before))
     if not times:
         return tuple(before)
     if over < times:
@@ -188,6 +190,17 @@ def _closed(asked: Asked, left: int, room: int, events: int) -> tuple[Rate, ...]
                        "rows that are left for the last rate", "a row for each",
                        "Write fewer rows or fewer times before it.")
     return (*before, Rate((over // times,), times))
+
+
+def _mixed(every: tuple[int, ...], times: int, rows: int) -> tuple[int, ...]:
+    """So many gaps of two kinds that take up to so many rows, evenly mixed (W3-054).
+
+    The slower ones are (rows − times × fast) ÷ (slow − fast), as far as they divide.
+    """
+    fast, slow = min(every), max(every)
+    many = max(0, min(times, (rows - times * fast) // (slow - fast)))
+    due = [-(-n * many // times) for n in range(times + 1)]
+    return tuple(slow if b > a else fast for a, b in pairwise(due))
 
 
 def _counts_that_fit(rest: int, rates: int) -> str:

@@ -14,12 +14,13 @@ MOST = 8  # rates of a slope
 EXAMPLE = "every 6th row 5 times then every 8th row"
 _NTH = r"(?:[1-9][0-9]{0,2}(?:st|nd|rd|th)?|other)"
 _TIMES = r"(?:once|twice|[1-9][0-9]{0,2} times)"
-_EVERY = rf"every (?:row|{_NTH}(?: and {_NTH})*? rows?(?: (?:in turn|alternately))?)"
+_EVERY = rf"every (?:row|{_NTH}(?: and {_NTH})*? rows?(?: (?:in turn|alternately|mixed))?)"
 _RATE = rf"(?:{_EVERY}(?: {_TIMES})?|{_TIMES}|evenly)"
 _THEN = r"(?:, (?:then |and then )?| then | and then )"
 SPELT = rf"\s*{_RATE}(?:{_THEN}{_RATE})*\s*"
 _ONE = re.compile(rf"(?:every (?:(?P<row>row)|(?P<nth>{_NTH}(?: and {_NTH})*) rows?"
-                  rf"(?: (?:in turn|alternately))?))?(?: ?(?P<times>{_TIMES})|evenly)?")
+                  r"(?: (?:in turn|alternately|(?P<mixed>mixed)))?))?"
+                  rf"(?: ?(?P<times>{_TIMES})|evenly)?")
 _TEXT = Text(300, f"rates such as {EXAMPLE}", "Write them as printed patterns do.", spelt=SPELT)
 _ROWS = re.compile(r"([0-9]+) rows?")
 _PLAIN_ROWS = whole_number("plain rows of a slope", "0..120", "0..600")
@@ -33,7 +34,9 @@ def rates(entry: Entry) -> tuple[Rate, ...]:
     if not re.fullmatch(SPELT, said):
         raise _bad(entry, f'"{clip(said)}"', "Write each rate as every 6th row 5 times, with then "
                    "between two.")
-    found = tuple(_rate(part) for part in re.split(_THEN, said.strip()))
+    parts = re.split(_THEN, said.strip())
+    _check_mixed(entry, parts)
+    found = tuple(map(_rate, parts))
     if len(found) > MOST:
         raise _bad(entry, f"{len(found)} rates", f"Write at most {MOST}.")
     for number, rate in enumerate(found[:-1]):
@@ -44,15 +47,31 @@ def rates(entry: Entry) -> tuple[Rate, ...]:
     return found
 
 
-def _rate(text: str) -> Rate:
-    """One rate that is spelt right."""
+def _check_mixed(entry: Entry, parts: list[str]) -> None:
+    """Two unlike figures are mixed, and in the last rate. Raises Fault."""
+    mixed = [part for part in parts if " mixed" in part]
+    if mixed and (mixed != parts[-1:] or len(_figures(mixed[0])) != 2
+                  or len(set(_figures(mixed[0]))) != 2):
+        raise _bad(entry, "a mixed rate that is not the last, or not of two figures",
+                   "Write it last, as every 2nd and 4th row mixed.")
+
+
+def _figures(text: str) -> tuple[int, ...]:
+    """The rows between two events of one rate that is spelt right."""
     match = _ONE.fullmatch(text.strip())
     assert match is not None, text  # spelt as it must be
-    every = (1,) if match["row"] else tuple(
+    return (1,) if match["row"] else tuple(
         2 if nth == "other" else int(re.sub(r"\D", "", nth))
         for nth in (match["nth"] or "").split(" and ") if nth)
+
+
+def _rate(text: str) -> Rate:
+    """One rate that is spelt right."""
+    match, every = _ONE.fullmatch(text.strip()), _figures(text)
+    assert match is not None, text
     times = {"once": 1, "twice": 2, None: None}.get(match["times"], 0)
-    return Rate(every, int(match["times"].split()[0]) if times == 0 else times)
+    return Rate(every, int(match["times"].split()[0]) if times == 0 else times,
+                match["mixed"] is not None)
 
 
 def _bad(entry: Entry, found: str, remedy: str) -> Fault:

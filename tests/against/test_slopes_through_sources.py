@@ -202,6 +202,18 @@ def test_body_and_sleeve_bowed_opposite_ways(case):
     assert lines[0][-1] == lines[1][-1] == rows
 
 
+@against("W3-054")
+def test_two_spacings_of_the_designers_choice_mixed(case):
+    """The entry's own check: 50 rows and 18 events, 7 of them at 4 rows and 11 at 2."""
+    assert "50 rows and 18 events: 7 at 4, 11 at 2" in case["note"]
+    rows, events, fast, slow = 50, 18, 2, 4
+    at = in_neck(v_front(40, events, rows, f"{{rates: every {fast}nd and {slow}th row mixed}}"))
+    gaps_between = between([0, *at])
+    assert gaps_between.count(slow) == (rows - fast * events) // (slow - fast) == 7
+    assert gaps_between.count(fast) == 11 and at[-1] == rows
+    assert all(0 <= row - n * rows / events < slow - fast for n, row in enumerate(at, 1))
+
+
 @against("W3-056")
 def test_a_v_at_once_then_by_two_rates(case):
     said, wanted = case["inputs"], case["outputs"]

@@ -29,16 +29,19 @@ SLOPED = [name for name, form in FORMS.items() if form.slopes(Neck.V)]
 gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
 stretches = st.builds(Stretch, rows=st.integers(0, 20)) | st.builds(
     lambda mm: Stretch(length=Length(Fraction(mm))), st.integers(0, 60))
+NOT = st.just(False)  # mixed: see below
 every = st.lists(st.integers(1, 12), min_size=1, max_size=3).map(tuple)
-last = st.builds(Rate, every, st.none() | st.integers(1, 12)) | st.builds(
-    Rate, st.just(()), st.integers(1, 12))
+soon = st.lists(st.integers(1, 3), min_size=1, max_size=2).map(tuple)
+last = st.builds(Rate, soon, st.none(), NOT) | st.just(Rate((), None)) | st.builds(
+    Rate, every, st.none() | st.integers(1, 12), NOT) | st.builds(
+        Rate, st.just(()), st.integers(1, 12), NOT)
 
 
 @st.composite
 def asks(draw: DrawFn, slope: Slope = Slope.SLEEVE) -> SlopeAsk:
     """What a designer may ask of a slope."""
     rated, began = draw(st.booleans()), draw(st.booleans())
-    closed = st.lists(st.builds(Rate, every, st.integers(1, 6)), max_size=2)
+    closed = st.lists(st.builds(Rate, soon, st.integers(1, 4), NOT), max_size=2)
     return SlopeAsk(
         slope=slope, order=None if rated else draw(st.none() | st.sampled_from(Order)),
         rates=(*draw(closed), draw(last)) if rated else (),
@@ -78,6 +81,59 @@ def test_a_slope_is_knitted_and_closed_or_refused(form: str, data: st.DataObject
 def stitches(garment: Garment) -> dict[str, dict[How, int]]:
     """What comes and goes on every piece: no schedule changes it."""
     return {piece.key: dict(pieces.changes(piece)) for piece in garment.pieces}
+
+
+@st.composite
+def fitting(draw: DrawFn) -> tuple[SlopeAsk, int, int, int, int]:
+    """Rates, the events and rows that they take, and plain rows before and after them."""
+    closed = draw(st.lists(st.builds(Rate, every, st.integers(1, 6), NOT), max_size=3))
+    rest, gaps = draw(st.integers(1, 12)), draw(every)
+    start, end = draw(st.integers(0, 12)), draw(st.integers(0, 12))
+    first = draw(st.none() | st.integers(1, 12))
+    used = sum(gap for rate in (*closed, Rate(gaps, rest)) for gap in
+               [rate.every[n % len(rate.every)] for n in range(rate.times or 0)])
+    final = draw(st.sampled_from((Rate(gaps, rest), Rate(gaps, None), Rate((), rest),
+                                  Rate((), None))))
+    ask = SlopeAsk(slope=Slope.V_NECK, rates=(*closed, final), first_row=first,
+                   plain_start=None if first else Stretch(rows=start),
+                   plain_end=Stretch(rows=end))
+    events = sum(rate.times or 0 for rate in closed) + rest + (first is not None)
+    return ask, events, used + (first or start) + end, start, end
+
+
+@given(drawn=fitting(), spare=st.integers(0, 5))
+@settings(max_examples=pieces.examples(200), deadline=None)
+def test_rates_that_fit_are_followed_row_by_row(drawn: tuple[SlopeAsk, int, int, int, int],
+                                                spare: int) -> None:
+    """Not a row more is needed than they take; what is to spare stays plain at the end."""
+    ask, events, rows, start, end = drawn
+    made = slope_schedule(counted(ask, start, end), events, rows + spare, Usual())
+    assert made.events == events and made.event_rows[-1] <= rows + spare - end
+    assert_by_rates(ask, made, start if ask.plain_start else 0)
+    if ask.rates[-1].every:
+        assert made.event_rows[-1] == rows - end
+        with pytest.raises(CannotFollow):
+            slope_schedule(counted(ask, start, end), events, rows - 1, Usual())
+    else:  # as far apart as fits: a row more between them would not
+        taken = sum(rate.times or 0 for rate in ask.rates[:-1]) + (ask.first_row is not None)
+        assert made.event_rows[-1] + events - taken > rows + spare - end
+
+
+@given(fast=st.integers(1, 6), more=st.integers(1, 6), events=st.integers(1, 40),
+       data=st.data())
+def test_two_spacings_mixed_keep_to_a_straight_line(fast: int, more: int, events: int,
+                                                    data: st.DataObject) -> None:
+    """W3-054: each as often as the rows ask for; the rows that do not divide stay plain."""
+    slow = fast + more
+    rows = data.draw(st.integers(fast * events, slow * events))
+    rates = (Rate((slow, fast), None, mixed=True),)
+    ask = Asked(ask=SlopeAsk(slope=Slope.V_NECK, rates=rates))
+    made = slope_schedule(ask, events, rows, Usual()).event_rows
+    gaps = [b - a for a, b in pairwise((0, *made))]
+    assert gaps.count(slow) == (rows - fast * events) // more
+    assert gaps.count(fast) == events - gaps.count(slow)
+    used = made[-1]
+    assert all(0 <= row - Fraction(n * used, events) < more for n, row in enumerate(made, 1))
 
 
 @given(ask=asks(), events=st.integers(0, 40), rows=st.integers(0, 160),

@@ -54,6 +54,17 @@ def test_what_hangs_and_what_is_sewn_must_have_been_knitted(pages: dict[str, str
     assert any("begin with ['bind off']" in str(one) for one in page.read(other).faults)
 
 
+def test_gaps_told_in_turn_or_one_by_one_are_counted(pages: dict[str, str]) -> None:
+    for size, told, instead in (
+            ("m", "16 times, after", "15 times, after"),
+            ("m", "after 5 rows and after 6 rows in turn", "after 6 rows and after 5 rows in turn"),
+            ("l", "after 5, 5, 5, 6, 5", "after 5, 5, 6, 5, 5")):
+        text = pages[f"gull-wing-pullover/{size}"]
+        assert text.count(told) == 1
+        kinds = {fault.kind for fault in page.read(text.replace(told, instead)).faults}
+        assert kinds & {"schedule", "list"}, told
+
+
 def test_the_whole_collection_is_read(readings: dict[str, page.Reading]) -> None:
     """The reader is no blind one: of each page it knits steps and holds checkpoints."""
     assert len(readings) >= 105

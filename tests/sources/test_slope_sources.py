@@ -15,6 +15,8 @@ from walebook.shape.profile import How
 
 RAGLAN = SMALLEST.replace("set-in cardigan", "raglan pullover") + (
     "  neck: v\n  measures: {cuff_width: 20 cm, upper_arm_width: 30 cm, sleeve_length: 40 cm}\n")
+FRONTS = (("set-in pullover", "front"), ("set-in cardigan", "right_front"),
+          ("raglan cardigan", "right_front"), ("saddle raglan cardigan", "right_front"))
 LINE = RAGLAN.count("\n") + 1
 
 
@@ -76,6 +78,30 @@ def test_plain_stretches_are_counted_in_rows() -> None:
         assert "plain_rows_last" not in made  # said in rows: nothing is counted
 
 
+def test_a_v_neck_is_counted_from_where_it_opens() -> None:
+    """16 cm are 67.2 rows: 66 or 67, but for one at a front edge, where a bind-off would be a row
+    later, and one that is knitted over the held shoulders."""
+    for form, key in FRONTS:
+        text = SMALLEST.replace("set-in cardigan", form) + (
+            "  neck: v\n  measures: {front_neck: 16 cm}\n")
+        for size in sizes(asked("{v_neck: {rates: every 2nd row, first_row: 3}}", text)):
+            made = counts(size, key)["neck_rows_shaped"]
+            front = next(p.piece for p in size.pieces if p.piece.key == key)
+            inner = front.opening.inner if front.opening else front.left
+            assert made.startswith(f"{len(inner.changes) - 1} × 2 + 3 before the first + "), form
+            assert 64 <= int(made.removesuffix(" rows").rpartition(" ")[2]) <= 67
+
+
+def test_a_v_in_a_raglan_keeps_a_row_below_its_top() -> None:
+    """Asked for no plain row, its last decrease lies below the last row, as it does unasked."""
+    slopes = "{v_neck: {order: fast first, plain_end: 0 rows}}"
+    for text in (RAGLAN, RAGLAN.replace("pullover", "cardigan")):
+        for size in sizes(asked(slopes, text)):
+            front = next(p.piece for p in size.pieces if p.piece.key in ("front", "right_front"))
+            inner = front.opening.inner if front.opening else front.left
+            assert inner.changes[-1].row == inner.rows - 1
+
+
 def test_a_schedule_in_quotes_and_in_lines_is_the_same() -> None:
     texts = ("{sleeve: {rates: every other row twice then every 11th row}}",
              '{sleeve: {rates: "every 2 rows twice, then every 11 rows 13 times"}}',
@@ -96,6 +122,13 @@ BAD: dict[str, tuple[str, str]] = {
         "{sleeve: {rates: 3 times then every 8th row}}", (
             f"28: error, bad-rates: found rate 1 of 2 without its rows; expected {RATES}. Only "
             "the last rate may leave its rows or its times out.")),
+    "a mixed rate that is not the last": (
+        "{sleeve: {rates: every 6th and 8th row mixed 3 times then every 9th row}}", (
+            f"28: error, bad-rates: found a mixed rate that is not the last, or not of two "
+            f"figures; expected {RATES}. Write it last, as every 2nd and 4th row mixed.")),
+    "a mixed rate of one figure": ("{sleeve: {rates: every 6th row mixed}}", (
+        f"28: error, bad-rates: found a mixed rate that is not the last, or not of two figures; "
+        f"expected {RATES}. Write it last, as every 2nd and 4th row mixed.")),
     "a comma in braces": ("{sleeve: {rates: every 6th row 5 times, then every 8th row}}", (
         '51: error, unknown-key: found the unknown key "then every 8th row" in the slope sleeve, '
         "behind a comma; expected all rates of a slope in one value. Leave the comma before then "
@@ -143,6 +176,10 @@ UNFIT: dict[str, tuple[str, str]] = {
         "{sleeve: {rates: every 6th row twice then every 14th row}}", (
             "28: error, slope-does-not-fit: size S: found rates that take 194 rows for 15 "
             "increases (sleeve); expected at most 167 rows. Write every 6th row 6 times.")),
+    "too many rows, so that the faster rate takes all": (
+        "{sleeve: {rates: every 11th row 5 times then every 30th row}}", (
+            "28: error, slope-does-not-fit: size S: found rates that take 355 rows for 15 "
+            "increases (sleeve); expected at most 167 rows. Write every 11th row 15 times.")),
     "too few times": ("{sleeve: {rates: every 6th row 5 times then every 8th row 9 times}}", (
         "28: error, slope-does-not-fit: size S: found rates of 14 increases (sleeve); expected 15 "
         "increases, as the measures make. Write 10 times in the last rate, or leave its times "
