@@ -207,6 +207,9 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
                                  max_size=2),
         "round": st.dictionaries(st.sampled_from(counts or ("back_cast_on",)).map(
             lambda name: name.replace("_", " ")), roundings(counts), min_size=1, max_size=2),
+        "counts": st.dictionaries(st.sampled_from(counts or ("back_cast_on",)).map(
+            lambda name: name.replace("_", " ")), st.integers(4, 60).map(lambda half: 2 * half),
+            min_size=1, max_size=1),
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300) | st.just({sizes[0]: "80 cm"})}),
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
         "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
@@ -214,7 +217,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "stripes": stripes()}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
-              "round": 2 if counts else NEVER, "body": 1 if measured else NEVER,
+              "round": 2 if counts else NEVER, "counts": 1 if counts else NEVER,
+              "body": 1 if measured else NEVER,
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 6 if folds else NEVER,
               "slopes": 3 if shape.slopes(Neck.V) else NEVER, "stripes": 2,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
