@@ -38,7 +38,7 @@ from .caps import cap, flat_top
 from .frame import Frame, frame
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high
 from .measured import FRONT, HEM, SEAM, underarm_row
-from .necklines import v_counts
+from .necklines import centre_counts, v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
@@ -119,6 +119,7 @@ def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
               (fronts, "neck_rows", neck_rows(body, fronts, "front_neck"))]
     if body.hem_rows:
         counts.append(("back", "hem_rows", body.hem_rows))
+    counts += centre_counts(body.cut, body.neck, whole_front=fronts == "front")
     return counts + armhole_counts(body.cut, Going(width=body.width, across=body.across),
                                    body.armhole)
 

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Rounding, whole
+from ..core.counts import Rounding, Unit, whole
+from ..core.expression import Expression, Operand, Rounded, plain
+from ..core.operands import Role
 from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
@@ -86,10 +88,8 @@ def centre_stitches(neck: int, depth: int, kind: Neck, own: NeckSpec = USUAL) ->
         return neck % 2
     if kind in (Neck.SQUARE, Neck.BOAT):
         return neck
-    if own.centre is not None or own.steps:
-        return _own_centre(neck, own)
-    if own.curve is NeckCurve.ELLIPSE:
-        return _of_parity(Fraction(2 * neck, 5), neck)
+    if (centre := own_centre(plain(neck), own)) is not None:
+        return _checked(int(centre.value), neck, own)
     room = max(0, depth // 4)  # steps that fit, of up to 3 stitches each in a shallow neck
     shaped_at_most = 2 * min(3 * room, neck * 3 // 10)
     return _of_parity(Fraction(neck - shaped_at_most), neck)
@@ -99,9 +99,32 @@ def _of_parity(centre: Fraction, neck: int) -> int:
     return whole(centre, Rounding("multiple", 2, neck % 2))
 
 
-def _own_centre(neck: int, own: NeckSpec) -> int:
-    """The centre that is asked for, or that the steps leave."""
-    centre = neck - 2 * sum(own.steps) if own.centre is None else own.centre
+def own_centre(neck: Expression, own: NeckSpec) -> Expression | None:
+    """Return the centre of a round neck of so many stitches as the designer has it: what is asked
+    for, what the steps leave, two fifths of an ellipse (N01, N02); None where nothing is asked."""
+    if own.centre is not None:
+        return Operand(Fraction(own.centre), Role.SOURCE, Unit.STITCHES.name_of(own.centre))
+    if own.steps:
+        return neck - plain(2) * plain(sum(own.steps))
+    if own.curve is NeckCurve.ELLIPSE:
+        return Rounded(plain(2) * neck / plain(5), Rounding("multiple", 2, int(neck.value) % 2))
+    return None
+
+
+def centre_counts(cut: Cut, neck: Count, *, whole_front: bool) -> list[tuple[str, str, Count]]:
+    """Return the counts of the centres of necks that the designer shapes, of back and whole front.
+    """
+    own = cut.conventions
+    asked = [("back", own.back_neck)] if cut.neck is not Neck.BOAT else []
+    if whole_front and cut.neck in ROUND:
+        asked.append(("front", own.front_neck))
+    made = ((key, own_centre(neck.term(Role.STITCHES), spec)) for key, spec in asked)
+    return [(key, "neck_centre", Count(centre, Unit.STITCHES)) for key, centre in made
+            if centre is not None]
+
+
+def _checked(centre: int, neck: int, own: NeckSpec) -> int:
+    """That centre, where it leaves equal sides. Raises CannotShape."""
     if centre < 0:
         raise CannotShape(f"steps of {' + '.join(map(str, own.steps))} = {sum(own.steps)} stitches "
                           f"at either side of a neck of {neck}",
@@ -114,8 +137,7 @@ def _own_centre(neck: int, own: NeckSpec) -> int:
 
 
 def front_neck(row: int, height: int, stitches: int, kind: Neck, asked: Asked | None = None,
-               own: NeckSpec = USUAL
-               ) -> tuple[Change, ...]:
+               own: NeckSpec = USUAL) -> tuple[Change, ...]:
     """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
 
     It takes `stitches` in `height` rows from there; a V slopes from the row itself, as `asked`.

@@ -104,6 +104,12 @@ def test_any_choice_is_refused_in_words_or_knitted(drawn: tuple[str, Cut]) -> No
     _shoulders_are_as_asked(cut, garment.pieces[0])
     for key, spec in (("back", cut.conventions.back_neck), ("front", cut.conventions.front_neck)):
         _neck_is_as_asked(key, spec, cut, garment)
+        piece = next((p for p in garment.pieces if p.key == key), None)
+        if (centre := counts.get(f"{key} neck_centre")) is not None:
+            assert piece is not None and piece.opening is not None
+            assert piece.opening.centre == centre
+        elif piece is not None and spec != NeckSpec():
+            assert key == "front" and cut.neck is Neck.V
     caps = [join for join in garment.joins if join.seam is Seam.ARMHOLE and "cap" in join.title]
     assert all(abs(join.off) <= GIVEN for join in caps)
 
