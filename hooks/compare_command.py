@@ -41,7 +41,8 @@ def _compare(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
             from walebook_site.comparing_engines import compare_engines  # loads all of the pages
             reports = compare_engines(given.root, given.engine, given.pattern)
         else:
-            reports = compare(given.root, before or COMMIT, after, given.pattern)
+            reports = compare(given.root, before or COMMIT, after, given.pattern,
+                              steps=_has_steps(given))
     except NotRead as fault:
         return not_compared(fault)
     print(printed(reports, given.form, everything=given.all), end="")
@@ -54,7 +55,7 @@ def _what_if(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         parser.error(no_pattern(given.pattern, there))
     values = [_pair(parser, each) for each in given.set]
     try:
-        report = what_if(given.root, given.pattern, values)
+        report = what_if(given.root, given.pattern, values, steps=_has_steps(given))
     except NotSet as fault:
         lines = Reading(given.root)
         lines.apart(given.root / fault.problem.place.file)
@@ -62,6 +63,11 @@ def _what_if(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return NOT_CALLED
     print(printed([report], given.form, everything=given.all), end="")
     return exit_code([report])
+
+
+def _has_steps(given: argparse.Namespace) -> bool:
+    """True where the report gives the text of each step that is told otherwise."""
+    return bool(given.all) or given.form == "json"
 
 
 def _pair(parser: argparse.ArgumentParser, said: str) -> tuple[str, str]:

@@ -38,16 +38,17 @@ _states: list[Comparing] = []
 
 @dataclass
 class Comparing:
-    """Two states of a collection; `cache` keeps the reports."""
+    """Two states of a collection; `cache` keeps the reports, which have `steps` or not."""
 
     before: Standing
     after: Standing
     cache: Cache
+    steps: bool
 
     @classmethod
-    def of(cls, before: Path, after: Path, cache: Path) -> Comparing:
+    def of(cls, before: Path, after: Path, cache: Path, steps: bool) -> Comparing:
         """Return the comparison of two roots."""
-        return cls(Standing(Reading(before)), Standing(Reading(after)), Cache(cache))
+        return cls(Standing(Reading(before)), Standing(Reading(after)), Cache(cache), steps)
 
     @cached_property
     def knitted(self) -> tuple[Knitted, Knitted]:
@@ -82,7 +83,7 @@ class Comparing:
         return self.before.folder(pair[0]).own, self.after.folder(pair[1]).own
 
     def _name(self, pair: tuple[str, str]) -> str:
-        return digest_of(pair, self._own(pair), self.before.around, self.after.around)
+        return digest_of(pair, self._own(pair), self.before.around, self.after.around, self.steps)
 
     def report(self, pair: tuple[str, str]) -> Report:
         """Return the report of a pattern, and keep it where both of its sources could be read."""
@@ -105,15 +106,17 @@ class Comparing:
         before, after = self.knitted
         inputs, files = inputs_between(before, former, after, slug)
         made = report_of(before.side(former), after.side(slug), inputs,
-                         partial(with_inputs_back, after, slug, files))
+                         partial(with_inputs_back, after, slug, files), steps=self.steps)
         return made if former == slug else replace(made, former=former)
 
 
-def compare(root: Path, before: str, after: str, only: Collection[str] = ()) -> tuple[Report, ...]:
+def compare(root: Path, before: str, after: str, only: Collection[str] = (), *, steps: bool = True
+            ) -> tuple[Report, ...]:
     """Return the reports of all patterns, or of those named, from one state to another.
 
     A state is a commit, a tag, a folder, a counts.json, or "" for the working tree of `root`.
-    Raises NotRead where one of them cannot be read.
+    Without `steps` it is said whose steps moved, and not which. Raises NotRead where a state cannot
+    be read.
     """
     with ExitStack() as stack:
         counts = [_counts(root, each) for each in (before, after)]
@@ -121,9 +124,9 @@ def compare(root: Path, before: str, after: str, only: Collection[str] = ()) -> 
                  for name, each in zip((before, after), counts, strict=True)]
         cache = Cache.beside(root).folder / _COMPARED
         if any(counts):
-            made = Comparing.of(roots[0], roots[1], cache)
+            made = Comparing.of(roots[0], roots[1], cache, steps)
             return (_against_counts(made, counts[0], counts[1]),)
-        return tuple(_all(Comparing.of(roots[0], roots[1], cache), only))
+        return tuple(_all(Comparing.of(roots[0], roots[1], cache, steps), only))
 
 
 def _all(made: Comparing, only: Collection[str]) -> Iterator[Report]:
@@ -136,22 +139,24 @@ def _all(made: Comparing, only: Collection[str]) -> Iterator[Report]:
     if many < 2 or len(left) < _WORTH:
         kept |= {pair: made.report(pair) for pair in left}
     else:
-        roots = (made.before.reading.root, made.after.reading.root, made.cache.folder)
+        roots = (made.before.reading.root, made.after.reading.root, made.cache.folder,
+                 made.steps)
         with ProcessPoolExecutor(many, process_context(), _begin, roots) as pool:
             kept |= dict(zip(left, pool.map(_report, left), strict=True))
     yield from (kept[pair] for pair in pairs)
 
 
-def _begin(before: Path, after: Path, cache: Path) -> None:
+def _begin(before: Path, after: Path, cache: Path, steps: bool) -> None:
     end_with_parent()
-    _states[:] = [Comparing.of(before, after, cache)]
+    _states[:] = [Comparing.of(before, after, cache, steps)]
 
 
 def _report(pair: tuple[str, str]) -> Report:
     return _states[0].report(pair)
 
 
-def what_if(root: Path, slug: str, values: Sequence[tuple[str, str]]) -> Report:
+def what_if(root: Path, slug: str, values: Sequence[tuple[str, str]], *, steps: bool = True
+            ) -> Report:
     """Return the report of a pattern as it is, and as it would be with other values at some keys.
 
     Nothing is written. Raises NotSet where a value cannot be put into the source.
@@ -164,7 +169,7 @@ def what_if(root: Path, slug: str, values: Sequence[tuple[str, str]]) -> Report:
     for key, value in values:
         text = with_value(text, key, value, name=f"patterns/{slug}/pattern.yaml")
     side, inputs, knit = with_other_source(now, slug, text)
-    return report_of(now.side(slug), side, inputs, knit)
+    return report_of(now.side(slug), side, inputs, knit, steps=steps)
 
 
 def _laid_out(root: Path, name: str, stack: ExitStack) -> Path:

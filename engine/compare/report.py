@@ -50,6 +50,7 @@ class Changed:
     `place` is the key of its piece, band or yarn, `title` what that is called. `name` is "" where
     all of a size, piece or band is new or gone, with `many` counts. `causes` are numbers of the
     report's inputs, from 0, and `way` what moved in its expression, from the count to the input.
+    `steps` are those that are told otherwise, where the report has steps.
     """
 
     size: str

@@ -11,16 +11,19 @@ from ..compare.moves import Move
 from ..compare.report import Changed, MovedInput, Report, State, steps_moved
 from ..compare.sides import EVERY_KIND, Fact, Key, Kind, Side
 from ..core.problems import fold_sizes
-from ..words.moved import ORDER, move_said, steps_shown
+from ..words.moved import ORDER, STEPS, move_said, steps_shown
 
 _ORDER = (Kind.MEASURE, Kind.COUNT, Kind.LENGTH, Kind.YARN, Kind.SCHEDULE, Kind.FINDING,
           Kind.STEPS)
 
 
-def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit) -> Report:
+def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit, *,
+              steps: bool = True) -> Report:
     """Return what differs between two sides of a pattern, and which of the `inputs` moved it.
 
     `knit` gives the side after with some inputs set back; its sizes have the names they have there.
+    Without `steps` it is said whose steps are told otherwise, and not which: telling them is two
+    fifths of what a report takes.
     """
     names = renamed_sizes(before, after)
     before = with_sizes(before, names)
@@ -29,8 +32,8 @@ def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit) 
     taken = ways(before, after, found)
     titles = {**before.titles, **after.titles}
     changes = tuple(_changed(one, titles, tuple(inputs.index(each) for each in
-                                                moved.get(one.key, ())), taken.get(one.key, ()))
-                    for one in found)
+                                                moved.get(one.key, ())), taken.get(one.key, ()),
+                             steps=steps) for one in found)
     errors = fold_sizes((*before.errors, *after.errors))
     return Report(slug=after.slug, title=after.title or before.title,
                   state=_state(before, after, changed=bool(changes)),
@@ -68,7 +71,7 @@ def _input(one: Input) -> MovedInput:
 
 
 def _changed(one: Difference, titles: Mapping[str, str], moved: tuple[int, ...],
-             way: tuple[Move, ...]) -> Changed:
+             way: tuple[Move, ...], *, steps: bool) -> Changed:
     key = one.key
     title = titles.get(key.place, key.place.replace("_", " "))
     if one.is_whole:
@@ -76,7 +79,7 @@ def _changed(one: Difference, titles: Mapping[str, str], moved: tuple[int, ...],
                        "" if one.before is None else "there",
                        "" if one.after is None else "there", one.many, moved)
     if key.kind is Kind.STEPS:
-        return _steps(one, title, moved)
+        return _steps(one, title, moved, told=steps)
     title = "" if key.kind is Kind.FINDING else title
     return Changed(key.size, key.kind.value, key.place, title, key.name, _shown(one.before),
                    _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_said, way))))
@@ -86,9 +89,13 @@ def _shown(fact: Fact | None) -> str:
     return fact.shown if fact else ""
 
 
-def _steps(one: Difference, title: str, moved: tuple[int, ...]) -> Changed:
-    old, new = (fact.told() if fact and fact.told else () for fact in (one.before, one.after))
+def _steps(one: Difference, title: str, moved: tuple[int, ...], *, told: bool) -> Changed:
     key: Key = one.key
+    if not told:
+        before, after = (STEPS if fact else "" for fact in (one.before, one.after))
+        return Changed(key.size, key.kind.value, key.place, title, key.name, before, after, 1,
+                       moved)
+    old, new = (fact.told() if fact and fact.told else () for fact in (one.before, one.after))
     return Changed(key.size, key.kind.value, key.place, title, key.name,
                    steps_shown(len(old)) if one.before else "",
                    steps_shown(len(new)) if one.after else "", 1, moved,

@@ -96,6 +96,8 @@ def values_said(one: Changed) -> str:
         return f"new: {one.after}" if one.after else f"gone: {one.before}"
     if one.steps and one.before == one.after:
         return f"{len(one.steps)} of {one.after} told otherwise"
+    if one.kind == "steps" and not one.steps:
+        return "told otherwise"
     many = f", {len(one.steps)} told otherwise" if one.steps else ""
     return f"{_short(one)} → {one.after}{many}"
 

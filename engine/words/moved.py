@@ -15,6 +15,8 @@ from .workings import rows_taken
 LEFT_EDGE, RIGHT_EDGE = "left edge", "right edge"
 OUTER_EDGE, NECK_EDGE = "outer edge above the opening", "neck edge"
 ROWS_TAKEN = "rows taken"
+STEPS = "steps"
+"""What a strip or piece has, where the steps themselves are not told."""
 ORDER = ("the order of its keys", "another order")
 """What a mapping had before, and has now, where its keys stand in another order."""
 _MORE_PLACES = 6  # decimals more than usual after which two figures that print alike stay so

@@ -255,6 +255,7 @@ def test_the_text_is_short_and_names_the_cause(store, capsys):
     said = capsys.readouterr().out
     assert f"Because of {ROWS_KEY}: 208 → 216" in said
     assert "Front band, band stitches: M 156 → 162 stitches" in said
+    assert "Front band, steps, right front: M told otherwise" in said
     assert said.endswith("1 pattern compared: 1 differs.\n")
     main(["compare", "--all", "--root", str(store)])
     assert len(capsys.readouterr().out) > 2 * len(said)
@@ -350,3 +351,19 @@ def test_a_chart_that_patterns_share_is_an_input(store, capsys):
         ("patterns/_beds/standard.yaml", "needles")]
     assert report["changes"]
     assert {causes(report, c) for c in report["changes"]} == {("needles",)}
+
+
+def test_what_patterns_share_is_an_input(store, capsys):
+    """18 cm of 60 rows: 3 mm a row, 4 mm a stitch at 3/4; 16 mm ÷ 4 = 4, less one: 3."""
+    fabric = BAND[BAND.index("  body:\n"):BAND.index("sizes:")]
+    shared = store / "patterns" / "_shared.yaml"
+    shared.write_text(f"fabrics:\n{fabric}", encoding="utf-8")
+    commit(store, BAND.replace(fabric, "  body: shared\n"))
+    shared.write_text(f"fabrics:\n{fabric.replace('15 cm', '18 cm')}", encoding="utf-8")
+    _, report = compared(capsys, store)
+    assert [(one["file"], one["key"]) for one in report["inputs"]] == [
+        ("patterns/_shared.yaml", "fabrics.body.swatch.height")]
+    assert counts(report)["S", "hole_stitches"] == (
+        "4 stitches", "3 stitches", ("fabrics.body.swatch.height",))
+    assert not {(size, name) for size in "SM" for name in ("edge_rows", "band_stitches")} & set(
+        counts(report))
