@@ -13,7 +13,7 @@ from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.slopes import Slope, SlopeSpec
 from ..shape.garment import Garment
 
-MOST = Fraction(1, 3)  # of a slope's rows that stay plain above its shaping: common practice
+MOST = Fraction(1, 3)  # of a slope's rows, plain above its shaping: common practice, no source
 COUNTS: Mapping[Slope, tuple[tuple[str, ...], str]] = {
     Slope.SLEEVE: (("sleeve",), "rows_shaped"),
     Slope.RAGLAN_BODY: (("back",), "raglan_rows_shaped"),

@@ -97,8 +97,10 @@ def _stretch(cut: Cut, said: Stretch | None, name: str) -> Count | None:
 def slope_schedule(asked: Asked | None, events: int, rows: int, usual: Usual) -> Schedule:
     """Return `events` spread over the `rows` of a slope as `asked`, else as `usual`.
 
-    Two rates are the neighbouring ones, or those of the designer: W3-054, W3-056 to W3-064. Raises
-    CannotFollow for what does not fit the slope, ValueError where more events than rows are usual.
+    Two rates are neighbouring ones, or those of the designer, as published: Sheila, "All-in-one
+    baby cardi" (2012, W3-056, W3-057), and "V-neck baby cardigan" (W3-058, W3-071) give one rate
+    after another and leave the rest of the rows plain. Raises CannotFollow for what does not fit
+    the slope, ValueError where more events than rows are usual.
     """
     if asked is None:
         return _spread(events, rows - usual.end, usual, usual.order, None, rows,
@@ -193,7 +195,8 @@ def _closed(asked: Asked, left: int, room: int, events: int) -> tuple[Rate, ...]
 
 
 def _mixed(every: tuple[int, ...], times: int, rows: int) -> tuple[int, ...]:
-    """So many gaps of two kinds that take up to so many rows, evenly mixed (W3-054).
+    """So many gaps of two kinds that take up to so many rows, evenly mixed: Ysolda Teague after
+    Maggie Righetti, "A magic formula for evenly distributing shaping" (2014, W3-054).
 
     The slower ones are (rows − times × fast) ÷ (slow − fast), as far as they divide.
     """
