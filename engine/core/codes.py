@@ -174,7 +174,10 @@ BAND_CODES: dict[str, str] = {
     "stripes-unlike": "A yarn of stripes much thicker or thinner than the fabric's.",
     # likelihood
     "long-tuck": "A needle of a chart that tucks in more than four rows before it knits.",
-    "long-float": "A row of two colours in which a yarn floats past more than 2.5 cm of stitches.",
+    "long-float": "A row in which a yarn floats past more stitches than it should, of the other "
+                  "colour or slipped.",
+    "long-slip": "A needle of a chart that more than four rows slip before it knits.",
+    "tucks-side-by-side": "Needles of a chart side by side that tuck in one row.",
     "gauge-off-bed": "A stitch much wider or narrower than such a bed makes.",
     "yarn-off-bed": "A yarn much thicker or thinner than the bed's needles are made for.",
     "band-rolls": "Buttonholes in a band of one layer of stocking stitch, which rolls up.",

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from ..forms.registry import FORMS
+from ..source.keys.fabrics import PackageKeys, YarnKeys
 from ..source.keys.garment import GarmentKeys
 from ..source.keys.key import WORDS, Key, Keys, Mapped, Several
 from ..source.keys.whole import within
@@ -41,11 +42,18 @@ def _table(table: type[Keys]) -> Schema:
     groups = {tuple(n for n in table.keys if n in (key.name, *key.or_else))
               for key in keys if key.or_else}
     needed += [_any_of(group) for group in sorted(groups)]
+    needed += [_LENGTH_OR_COUNT] * (table is YarnKeys)
     if apart := {key.name: _without(key) for key in keys if key.instead_of}:
         made["dependentSchemas"] = apart
     if beside := {key.name: list(key.needs) for key in keys if key.needs}:
         made["dependentRequired"] = beside
     return {**made, "allOf": needed} if needed else made
+
+
+# A package without a length is that of a yarn with a count, which says how long it is.
+_LENGTH_OR_COUNT: Schema = {"anyOf": [
+    {"required": [YarnKeys.count.name]}, {"not": {"required": [YarnKeys.package.name]}},
+    {"properties": {YarnKeys.package.name: {"required": [PackageKeys.length.name]}}}]}
 
 
 def _without(key: Key[Any]) -> Schema:

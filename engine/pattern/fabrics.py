@@ -98,7 +98,8 @@ class Fabric:
 
     Its stitches are the needles in work: with a `repeat`, others are left out between them.
     `chart` names the stitch chart it is knitted from, "" where it is plain, and `contrast` the
-    yarn of the chart's second colour.
+    yarn of the chart's second colour. `longest_float` is the most stitches that a yarn is to float
+    past, None where their width decides.
     """
 
     key: str
@@ -108,3 +109,4 @@ class Fabric:
     repeat: Repeat | None = None
     chart: str = ""
     contrast: str = ""
+    longest_float: int | None = None

@@ -10,16 +10,14 @@ from ..catalogue.forms import FORM_KINDS, Construction
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.ranges import COMPARED
-from ..core.units import length_cm
 from ..fabric.gauge import measure
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
-from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Neck, Pattern, RibMake, RibSpec
-from ..pattern.stitch_chart import longest_float
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edges import EDGE_LENGTH
+from .chart_sense import check_charts
 from .method_choice import too_firm
 from .stripes import unlike_yarns
 
@@ -28,13 +26,12 @@ from .stripes import unlike_yarns
 NARROWEST, WIDEST = Fraction(1, 2), Fraction(5, 4)
 # Lengths are given to half a centimetre, so one may be that much out of an even step [cm].
 HALF_CM = Fraction(1, 2)
-LONGEST_FLOAT = length_cm(Fraction(5, 2))  # common practice, no source
 
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
     return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
-                     *too_firm(pattern), *_floats(pattern), *_tucks(pattern), *_rolling(pattern),
+                     *too_firm(pattern), *check_charts(pattern), *_rolling(pattern),
                      *_corners(pattern), *_published(pattern), *unlike_yarns(pattern)])
 
 
@@ -108,36 +105,6 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                 expected="stitches for the turn, as a mitre gives them",
                 remedy=f"{mitre}a band for edge: neck and one for edge: front_edge, which runs "
                        "over its ends; or choose neck: v.")
-
-
-def _floats(pattern: Pattern) -> Iterator[Problem]:
-    """Yarn that floats past more stitches of the other colour than fingers and hooks forgive."""
-    for fabric in pattern.fabrics.values():
-        chart = pattern.stitch_charts.get(fabric.chart)
-        if chart is None or not fabric.contrast:
-            continue
-        stitches, row = longest_float(chart)
-        wide = stitches * measure(fabric.swatches).stitch
-        if wide > LONGEST_FLOAT.mm:
-            yield note(
-                Severity.WARNING, "long-float", pattern.place(f"charts.{fabric.chart}.repeat"),
-                found=f"a float past {stitches} stitches, {decimal(wide / 10, 1)} cm, in row {row} "
-                      f'of the chart "{chart.title}"',
-                expected=f"floats of at most {LONGEST_FLOAT.in_cm()}",
-                remedy="Set a stitch of the other colour between, or have it caught by hand.")
-
-
-def _tucks(pattern: Pattern) -> Iterator[Problem]:
-    """More loops on a needle than are usual: they jump off, or will not knit through."""
-    for chart_key, chart in pattern.stitch_charts.items():
-        rows, _, stitch = most_tucked(chart.rows)
-        if rows > USUALLY_TUCKED:
-            yield note(
-                Severity.WARNING, "long-tuck", pattern.place(f"charts.{chart_key}.repeat"),
-                found=f"a needle that tucks in {rows} rows, at stitch {stitch} of the chart "
-                      f'"{chart.title}"',
-                expected=f"at most {USUALLY_TUCKED} rows before it knits",
-                remedy="Knit it in between, or try it on a swatch: the loops may jump off.")
 
 
 def _beds(pattern: Pattern, fabric: Fabric) -> int:

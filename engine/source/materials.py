@@ -56,12 +56,12 @@ def _fabric(findings: Findings, entry: Entry, yarns: Mapping[str, Yarn | None],
     swatches = _swatches(own, yarn)
     repeat = _repeat(own)
     chart = _chart(own, charts)
-    contrast = _contrast(own, yarns, charts, chart)
+    contrast, most = _contrast(own, yarns, charts, chart), _longest_float(own)
     if (yarn is None or setting is None or not swatches or chart is None
             or contrast is None or (repeat is None and "needles" in own)):
         return None
     return Fabric(key=entry.label, yarn=yarn.key, dial=setting, swatches=swatches, repeat=repeat,
-                  chart=chart, contrast=contrast)
+                  chart=chart, contrast=contrast, longest_float=most)
 
 
 def _chart(fabric: Fields, charts: Mapping[str, StitchChart | None] | None) -> str | None:
@@ -105,6 +105,15 @@ def _contrast(fabric: Fields, yarns: Mapping[str, Yarn | None],
             "Write the mark, or delete the line.")
         return None
     return None if yarn is None else yarn.key
+
+
+def _longest_float(fabric: Fields) -> int | None:
+    """The most stitches that a yarn is to float past; a warning in a fabric without a chart."""
+    entry = fabric.entry(FabricKeys.longest_float)
+    if entry is not None and FabricKeys.chart.name not in fabric:
+        fabric.findings.warn("unused", entry.place, f"longest_float in {fabric.what}, which has no "
+                             "chart and so no floats", remedy="Delete it.")
+    return fabric.get(FabricKeys.longest_float)
 
 
 def _repeat(fabric: Fields) -> Repeat | None:

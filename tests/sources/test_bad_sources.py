@@ -130,6 +130,37 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
             "19:36: warning, unlikely-value: found 120 m to 100 g, 0.72 times what the yarn's "
             "count says; expected 0.8 to 1.25 times. Check the count, its order and the package; "
             "or delete the length."]),
+    "no end at all": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    ends: 0", [
+            '18:11: error, out-of-range: found "0"; expected a whole number from 1 to 20. '
+            "Check the figure."]),
+    "an order of other words": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: 1.2 Nm\n    count_order: plies first", [
+            '19:18: error, unknown-word: found "plies first"; expected one of size/ply, ply/size. '
+            "Use one of these words."]),
+    "a hank without its unit": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: 1 worsted\n    hank: 500", [
+            '19:11: error, bad-length: found "500"; expected a length such as 32 cm or 12.5 in. '
+            "Write the unit after the number."]),
+    "a yarn of many ends": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    ends: 40", [
+            '18:11: error, out-of-range: found "40"; expected a whole number from 1 to 20. '
+            "Check the figure."]),
+    "a shade that is a list": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    shade: [fog, lamp]", [
+            '18:5: error, wrong-shape: found a list; expected text. Write it out.']),
+    "a count that is a mapping": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    count: {size: 30}", [
+            '18:5: error, wrong-shape: found a mapping; expected a yarn count such as 2/30 Nm. '
+            "Write it as 2/30 Nm."]),
+    "ends in words": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    ends: two", [
+            '18:11: error, bad-number: found "two"; expected a whole number from 1 to 20. '
+            "Write digits only."]),
+    "a key of a yarn misspelt": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    shades: Fog", [
+            '18:5: error, unknown-key: found the unknown key "shades" in yarn "main"; '
+            'expected "shade". Write shade.']),
     # texts
     "a title too long": ("title: Slack Tide cardigan bands", "title: " + 121 * "a", [
         "1:8: error, too-long: found 121 characters; expected at most 120. "

@@ -171,6 +171,64 @@ def test_a_long_float_is_told(row: str, said: list[str]) -> None:
     assert [str(p).partition("pattern.yaml:")[2] for p in check(pattern)] == said
 
 
+@pytest.mark.parametrize(("most", "warned"), [("5", True), ("6", False)])
+def test_a_float_longer_than_a_stated_number_of_needles_is_told(most: str, warned: bool) -> None:
+    """Five needles at most on a standard bed (W3-102), six is where to act (W3-103, W3-106): six
+    stitches of 4 mm are less than the 2.5 cm that hold where no number is stated."""
+    text = two_colours("x||||||", "|||||||").replace(
+        "contrast: lamp\n", f"contrast: lamp\n    longest_float: {most}\n")
+    pattern, problems = read(text)
+    assert pattern is not None and problems == ()
+    assert [p.message for p in check(pattern)] == (
+        ['found a float past 6 stitches, 2.4 cm, in row 1 of the chart "mesh"; expected floats of '
+         "at most 5 stitches. Set a stitch of the other colour between, or have it caught by "
+         "hand."] if warned else [])
+
+
+def test_a_number_of_floats_without_a_chart_is_told() -> None:
+    _, problems = read(replaced("chart: mesh\n", "longest_float: 5\n"))
+    assert any("longest_float in fabric \"lace\", which has no chart" in p.message
+               for p in problems)
+
+
+def lined(*lines: str) -> str:
+    """The blanket with these rows, the topmost first."""
+    rows = "".join(" " * 6 + line + "\n" for line in lines)
+    return replaced("      ||||||\n", rows).replace("      ||<|||\n", "")
+
+
+@pytest.mark.parametrize("rows", range(3, 7))
+def test_a_stitch_slipped_in_more_rows_than_the_example_is_told(rows: int) -> None:
+    """alessandrina, Slip stitches: the published example slips a needle in four rows."""
+    pattern, problems = read(lined("||||||", *["||v|||"] * rows))
+    assert pattern is not None and problems == ()
+    assert [p.message for p in check(pattern)] == ([] if rows <= 4 else [
+        f'found a needle that {rows} rows slip, at stitch 3 of the chart "mesh"; expected at most '
+        "4 rows before it knits. Knit it in between, or try it on a swatch: its stitch is "
+        "stretched over all of them."])
+
+
+def test_a_row_floats_past_the_needles_that_it_slips() -> None:
+    """Seven slipped needles of 4 mm are 2.8 cm; the run goes on into the next repeat."""
+    pattern, _ = read(lined("||||||||", "vvv|vvvv"))
+    assert pattern is not None
+    assert [p.message for p in check(pattern)] == [
+        'found a float past 7 stitches, 2.8 cm, in row 1 of the chart "mesh"; expected floats of '
+        "at most 2.5 cm. Knit a needle between, or have it caught by hand."]
+
+
+def test_needles_side_by_side_that_tuck_are_told() -> None:
+    """A tucking needle has knitting needles on both sides (W3-102's page); across the ends of two
+    repeats as well."""
+    for row in ("|uu|||", "u||||u"):
+        pattern, _ = read(lined("||||||", "||||||", row))
+        assert pattern is not None
+        assert [p.message for p in check(pattern)] == [
+            'found needles side by side that tuck in row 1 of the chart "mesh"; expected a needle '
+            "that knits at both sides of one that tucks. Leave a stitch between them, or try it on "
+            "a swatch: one long loop lies over both."]
+
+
 @pytest.mark.parametrize("rows", range(1, 7))
 def test_more_loops_than_usual_on_one_needle_are_told(rows: int) -> None:
     """Four rows are usual on one needle, six with thin yarn: worked examples W3-105 and W3-107."""

@@ -127,6 +127,7 @@ UNHEARD = {
     "pictures.file": "names the one picture that these sources have",
     "garment.chart": "these sources have one chart: tests/sources/test_garment_sources.py",
     "garment.pockets.number": "says which edges there are: tests/sources/test_pocket_sources.py",
+    "fabrics.longest_float": "moves the bound of a warning: tests/sources/test_chart_fabrics.py",
     "garment.stripes.unmatched": "keeps a warning quiet: tests/laws/test_stripes.py",
     "garment.bind_off_stretch": "moves the bound of a warning: tests/laws/test_edge_reach.py"}
 

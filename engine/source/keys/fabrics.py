@@ -8,6 +8,7 @@ from ..values import Text, dial, length, mass, whole_number, word
 from .key import Key, Keys, Mapped, Name, Several
 
 HANKS = "cara4webshopping, Yarn weights: 500 yards; by definition 300, 560 and 840"
+FLOATS = "Vikki Haffenden, Knitting machine punchcards: five needles on a standard bed"
 _SIDE = length("side of a swatch", "1 cm..60 cm", "1 cm..100 cm")
 
 
@@ -127,3 +128,8 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
                    "where the chart has one. Its swatch is knitted in both colours; each yarn has "
                    "its share of the swatch's mass by its stitches.", "lamp", "",
                    beside="chart: lamps")
+    longest_float = Key(whole_number("stitches that a yarn floats past", "2..12", "1..60", FLOATS),
+                        "The most stitches, {range}, that a yarn may float past in a row before "
+                        "you are warned: those of the other colour of its chart, or those that a "
+                        "row slips.", "5", "as many as are 2.5 cm wide (zpag.net, Length of "
+                        "floats)", None, beside="chart: ladder")
