@@ -166,7 +166,7 @@ def _saddle(name: str, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.SADDLE["neck_width"], "0.26", "0.25")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.SADDLE}, opens=opens,
                     sort=_sort(opens=opens), construction=Construction.SADDLE_RAGLAN,
-                    edges=OPENED if opens else ("neck",), followed=measures.CHEST,
+                    optional=SIDES, edges=OPENED if opens else ("neck",), followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.SADDLE_BETTER, **({} if opens else neck)},
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 

@@ -56,7 +56,7 @@ BY_CONSTRUCTION: Mapping[Construction, Mapping[str, Outright]] = {
     Construction.RAGLAN: {**_SIDES, **_SLOPED, "neck_width": _wide("back neck_stitches"),
                           "sleeve_top": _wide("sleeve top"),
                           "body_length": _whole("back rows_to_raglan")},
-    Construction.SADDLE_RAGLAN: {**_SLOPED, "neck_width": _wide("back neck_stitches", 0),
+    Construction.SADDLE_RAGLAN: {**_SIDES, **_SLOPED, "neck_width": _wide("back neck_stitches", 0),
                                  "saddle_width": _wide("sleeve strap"),
                                  "saddle_length": _wide("back shoulder", 1)},
     Construction.SIDEWAYS: {**_ARM, "sleeve_length": _high("sleeve rows_to_underarm",

@@ -24,7 +24,7 @@ from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .body import shoulders_worn
-from .lengths import Lengths, across, chest, lengths, on_foot
+from .lengths import Lengths, across, lengths, on_foot
 from .measured import (
     FRONT,
     SEAM,
@@ -42,13 +42,14 @@ from .raglan_lines import (
     underarm_seam,
 )
 from .saddle_lines import Lines, lines
+from .sides import ROUNDS, ways_round
 
 BACK_NECK = "back neck"
 
 
 def roundable(*, opens: bool) -> Roundable:
     """Return the counts of a saddle raglan that can be rounded."""
-    return {**LINES, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
+    return {**LINES, **ROUNDS, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
             "sleeve strap_rows": Kind.SINGLE, **(FRONT if opens else {})}
 
 
@@ -59,9 +60,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     Raises CannotShape where no whole numbers fit.
     """
     own = lines(cut)
-    up = own.below.value
-    behind = Piece(key="back", title="Back", stitches=own.width, hem=own.hem, moved=cut.moved,
-                   left=_raised(own.body(1), up), right=_raised(own.body(0), up),
+    behind = Piece(key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem,
+                   moved=cut.moved, levels=own.sides.levels, left=own.side(1), right=own.side(0),
                    ends=Ending.WASTE, waits=("back, right shoulder", BACK_NECK,
                                              "back, left shoulder"),
                    shares=(own.shoulder.value, own.neck.value, own.shoulder.value))
@@ -81,10 +81,6 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
-def _raised(line: Profile, rows: int) -> Profile:
-    return Profile(rows + line.rows, shifted(line.changes, rows))
-
-
 def _neck_row(own: Lines) -> tuple[int, int]:
     """Where the front neck begins, an even row, and how many rows are above it."""
     depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
@@ -98,8 +94,8 @@ def _neck_row(own: Lines) -> tuple[int, int]:
 
 def _half_front(own: Lines, *, mirrored: bool) -> Piece:
     """The right front of a cardigan (the left one `mirrored`), its front edge at the left."""
-    cut, up = own.cut, own.below.value
-    width, line = front_width(cut), own.body(0)
+    cut = own.cut
+    width, line = front_width(cut, own.sides.flare_made), own.side(0)
     neck = width.value + line.net - own.shoulder.value
     if neck < 2:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
@@ -109,22 +105,23 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
                        cut.conventions.front_neck)
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
-                 left=Profile(row + height, inner), right=_raised(line, up), mirrored=mirrored,
-                 hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
+                 left=Profile(row + height, inner), right=line, mirrored=mirrored,
+                 levels=own.sides.levels, hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
                  waits=(f"{name} front, shoulder",))
 
 
 def _front(own: Lines) -> Piece:
     """A front in one piece, its neck opened below the end of the raglan lines."""
-    up, kind = own.below.value, own.cut.neck
+    kind = own.cut.neck
     row, height = _neck_row(own)
     shape = own.cut.conventions.front_neck
     centre = centre_stitches(own.neck.value, height, kind, shape)
-    near, far = (_raised(own.body(parity), up).changes for parity in (0, 1))
+    near, far = (own.side(parity).changes for parity in (0, 1))
     inner = inner_edge(height, (own.neck.value - centre) // 2, kind,
                        asked_of(own.cut, Slope.V_NECK), shape)
     return Piece(
-        key="front", title="Front", stitches=own.width, hem=own.hem, moved=own.cut.moved,
+        key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
+        levels=own.sides.levels,
         left=Profile(row, tuple(c for c in far if c.row < row)),
         right=Profile(row, tuple(c for c in near if c.row < row)), ends=Ending.WASTE,
         opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
@@ -137,7 +134,9 @@ def _front(own: Lines) -> Piece:
 
 def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
             ) -> tuple[tuple[str, str, Count], ...]:
-    counts = [("back", "cast_on", own.width), ("back", "neck_stitches", own.neck),
+    counts = [("back", "cast_on", own.sides.cast_on),
+              *(("back", name, count) for name, count in own.sides.counts),
+              ("back", "neck_stitches", own.neck),
               ("back", "shoulder", own.shoulder), ("back", "underarm", own.underarm),
               ("back", "rows_to_raglan", own.below), ("back", "raglan_rows", own.line),
               ("sleeve", "cast_on", own.arm.cuff), ("sleeve", "upper_arm", own.arm.top),
@@ -203,7 +202,7 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
 def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
     strap = across(own.strap, g, seams=2, of="strap") / plain(2)
-    return lengths(chest=chest(own.cut, own.width, tuple(each.stitches for each in fronts)),
-                   length=on_foot(body_high(own.below, own.line, g), own.hem, g) + strap,
-                   raglan_depth=raglan_high(own.line, g),
-                   upper_arm=across(own.arm.top, g, seams=2))
+    around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
+    return {**around, **lengths(
+        length=on_foot(body_high(own.below, own.line, g), own.hem, g) + strap,
+        raglan_depth=raglan_high(own.line, g), upper_arm=across(own.arm.top, g, seams=2))}

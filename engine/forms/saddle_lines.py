@@ -13,12 +13,13 @@ from ..fabric.gauge import counted, stitches_in
 from ..pattern.slopes import Slope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
-from ..shape.profile import Profile, joined
+from ..shape.profile import Profile, joined, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, alike, rule
 from ..shape.slopes import asked_of
 from .measured import SEAM, hem_of, rows_below, rows_in, width_of
 from .raglan_lines import above, line_counts, underarm_of
+from .sides import Sides, sides, widths
 from .sleeve import Tube, tube
 
 
@@ -26,13 +27,15 @@ from .sleeve import Tube, tube
 class Lines:
     """The whole numbers that body and sleeves share.
 
-    `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body, its neck, the
-    shoulder under the strap with the raglan's seam stitch, the strap, what is bound off);
-    `below`, `line` and `over` in rows (to the raglan, along it, over the shoulder).
+    `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body at its underarm, its
+    neck, the shoulder under the strap with the raglan's seam stitch, the strap, what is bound
+    off); `sides` how the body comes to its width; `below`, `line` and `over` in rows (to the
+    raglan, along it, over the shoulder).
     """
 
     cut: Cut
     width: Count
+    sides: Sides
     neck: Count
     shoulder: Count
     strap: Count
@@ -54,6 +57,12 @@ class Lines:
         return raglan(self.width.value, self.across, self.line.value,
                       bind_off=self.underarm.value, parity=parity,
                       asked=asked_of(self.cut, Slope.RAGLAN_BODY))
+
+    def side(self, parity: int) -> Profile:
+        """One side of the body from its lower edge: side seam and raglan line."""
+        line = self.body(parity)
+        return Profile(self.below.value + line.rows, (
+            *self.sides.changes, *shifted(line.changes, self.below.value)))
 
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve, and the strap's straight edge above it."""
@@ -80,15 +89,16 @@ def lines(cut: Cut) -> Lines:
     line = rows_in(cut, "back raglan_rows", "raglan_depth")
     below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length")
                        - cut.measure("saddle_width") / plain(2), above(line), hem)
-    width, neck = alike(cut, {"back cast_on": width_of(cut, "chest_width", 2 * SEAM),
-                              "back neck_stitches": width_of(cut, "neck_width", 0)})
+    asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
+    found = dict(zip(asked, alike(cut, asked), strict=True))
     arm = tube(cut, hem, "rows_to_raglan",
                end={"sleeve strap": width_of(cut, "saddle_width", 2 * SEAM)})
     assert arm.end is not None  # asked for just above
     shoulder = _shoulder(cut)
-    made = Lines(cut=cut, width=width, neck=neck, shoulder=shoulder, strap=arm.end,
-                 underarm=underarm_of(cut), below=below, line=line, over=_rows_over(cut, shoulder),
-                 arm=arm, hem=hem, hem_rows=hem_rows)
+    own = sides(cut, found, below, hem)
+    made = Lines(cut=cut, width=own.chest, sides=own, neck=found["back neck_stitches"],
+                 shoulder=shoulder, strap=arm.end, underarm=underarm_of(cut), below=below,
+                 line=line, over=_rows_over(cut, shoulder), arm=arm, hem=hem, hem_rows=hem_rows)
     for name, sts, top in (("body", made.width.value, made.across),
                            ("sleeve", made.arm.top.value, made.strap.value)):
         going = (sts - top) // 2 - made.underarm.value
