@@ -14,19 +14,21 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import CombinedEvent, event_priority
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
-from walebook.pages import SCHEMAS, first_list, further_lists, opening
+from walebook.pages import SCHEMAS
 from walebook.pages.source_page import fill_lists
 from walebook.pattern.collection import CollectionSettings
 from walebook_site.cache import Cache
 from walebook_site.command import summary
+from walebook_site.feed import add_feed
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
 from walebook_site.frame import Frame, make_room, reloads
 from walebook_site.gauge_in_site import GaugeInSite
 from walebook_site.handing_over import hand_over
+from walebook_site.home_page import list_patterns, open_home
 from walebook_site.interrupted import complete_site
 from walebook_site.keeping import write_worker
 from walebook_site.lock import Held
@@ -53,8 +55,6 @@ from walebook_site.whole_site import (
 )
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
-_LIST_MARKER = "<!-- walebook:pattern-list -->"
-_OPENING_MARKER = "<!-- walebook:collection -->"
 WORKER = ".worker"  # in site_src/; it is published as one file
 
 # Handed from on_pre_build to on_files of the same build, and taken out there: the module
@@ -140,14 +140,15 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         for file in pattern_files(results, config):
             files.append(file)
         _gauge.add(files, config)
-        _list_patterns(files, config, results)
-        _open_home(files, config, len(results.patterns))
+        add_feed(files, config, results)
+        list_patterns(files, config, results)
+        open_home(files, config, _collection[-1], len(results.patterns))
         _progress[0].expect(len(files.documentation_pages()), "pages written")
     else:
         shop = Workshop(Reading(Path(config.config_file_path).parent),
                         Cache.beside(Path(config.config_file_path).parent), pages=False)
         _collection[:] = [CollectionSettings(**shop.collection())]
-        _open_home(files, config, len(shop.reading.folders()))
+        open_home(files, config, _collection[-1], len(shop.reading.folders()))
     for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))
@@ -275,26 +276,3 @@ def on_shutdown() -> None:
         _apart.pop().give_up()
     while _building:
         _building.pop().give_up()
-
-
-def _open_home(files: Files, config: MkDocsConfig, patterns: int) -> None:
-    """Say on the home page whose patterns these are."""
-    home = files.get_file_from_path("index.md")
-    if home is not None and _OPENING_MARKER in home.content_string:
-        begins = opening(_collection[-1], patterns)
-        text = home.content_string.replace(_OPENING_MARKER, begins)
-        files.remove(home)
-        files.append(File.generated(config, "index.md", content=text))
-
-
-def _list_patterns(files: Files, config: MkDocsConfig, results: Results) -> None:
-    home = files.get_file_from_path("index.md")
-    if home is None or _LIST_MARKER not in home.content_string:
-        return
-    cards = results.cards()
-    text = home.content_string.replace(_LIST_MARKER, first_list(cards))
-    files.remove(home)
-    files.append(File.generated(config, "index.md", content=text))
-    for page in further_lists(cards):
-        files.append(File.generated(config, page.path, content=page.text,
-                                    inclusion=InclusionLevel.NOT_IN_NAV))

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
 from walebook_site.cache import FINDINGS, PAGES, Cache, Entry, Unfit, pack, unpack
 from walebook_site.dependencies import code_digest, digest_of
+from walebook_site.news import news_of
 from walebook_site.reading import COLLECTION, Folder, Reading
 from walebook_site.results import Results, as_json, from_json, result_of
 
@@ -71,7 +72,7 @@ class Workshop:
         if made.proof is not None:
             pattern = made.proof.pattern
             found["pattern"] = {"sizes": len(made.proof.sizes), "date": pattern.date,
-                                "files_only": pattern.files_only,
+                                "files_only": pattern.files_only, "news": news_of(pattern),
                                 "pictures": [picture.file for picture in pattern.pictures]}
             if self.pages:
                 from walebook_site.page_texts import pages_of

@@ -48,7 +48,8 @@ class PageFacts:
 class Result:
     """What came of one pattern that was knitted in all sizes, but for the text of its pages.
 
-    `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML. With
+    `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML,
+    `news` what a feed tells of it. With
     `files_only` the site has no page of its sizes; with `inches_first` its pages have those first.
     """
 
@@ -61,6 +62,7 @@ class Result:
     pages: tuple[PageFacts, ...] = ()
     files_only: bool = False
     inches_first: bool = False
+    news: Mapping[str, Any] = field(default_factory=dict)
     entry: Entry
     again: Callable[[], Entry]
 
@@ -153,5 +155,5 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, inches_fir
                   pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
-                  files_only=said["files_only"], inches_first=inches_first,
+                  files_only=said["files_only"], inches_first=inches_first, news=said["news"],
                   entry=entry, again=again)

@@ -15,6 +15,7 @@ from ..markup.notes import notes_html
 from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
+from ..words import corrections
 from ..words import overview_page as words
 from ..words import page_headings as headings
 from ..words.band_ends import band_ends
@@ -102,8 +103,8 @@ def _charts(sample: SizeProof) -> Iterable[str]:
 
 
 def _corrections(pattern: Pattern) -> str:
-    made = items((words.corrected(date, text) for date, text in pattern.corrections), "wb-list")
-    return facts(words.credits_of(pattern)) + (made or words.NO_CORRECTIONS)
+    made = items(map(corrections.corrected, pattern.corrections), "wb-list")
+    return facts(words.credits_of(pattern)) + (made or corrections.NONE)
 
 
 def _remarks(findings: Iterable[Problem]) -> list[str]:

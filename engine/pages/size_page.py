@@ -10,13 +10,14 @@ from collections.abc import Iterator, Sequence
 
 from ..drawings.garment import View, garment
 from ..drawings.schematic import garment_schematic
-from ..markup.html import block, details, esc, facts, fold, front_matter, headed, heading
+from ..markup.html import block, details, esc, facts, fold, front_matter, headed, heading, items
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
+from ..words import corrections
 from ..words import garment as garment_words
 from ..words import order_of_work as order
 from ..words import page_headings as headings
@@ -90,6 +91,9 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
             outlines: Sequence[Outline]) -> Iterator[str]:
     """What is read before the work, each closed until it is opened."""
     needs = common.needs[size.size]
+    if put_right := [one for one in pattern.corrections if one.concerns(size.size)]:
+        yield fold(headings.PUT_RIGHT, "corrections",
+                   items(map(corrections.in_your_size, put_right), "wb-list"))
     yield fold(headings.TOOLS, "materials", machine(
         pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
         + materials(pattern, size) + yarn_needs(size, needs))

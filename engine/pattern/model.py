@@ -15,6 +15,7 @@ from ..machine.steps import Dial
 from ..sizing.charts import Chart
 from ..sizing.measures import Definition
 from .conventions import Conventions
+from .corrections import Correction
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
@@ -265,7 +266,7 @@ class Pattern:
     stitch_charts: Mapping[str, StitchChart] = field(default_factory=dict)
     skills: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
-    corrections: tuple[tuple[str, str], ...] = ()  # (date, what was put right)
+    corrections: tuple[Correction, ...] = ()
     notes: str = ""
     accepted: tuple[str, ...] = ()
     status: Status = Status.PUBLISHED

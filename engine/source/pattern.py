@@ -19,10 +19,11 @@ from ..pattern.pictures import Picture
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands
+from .corrections import compare_with_version, read_corrections
 from .edges import read_edges
 from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
-from .keys.head import BedFileKeys, BedKeys, CorrectionKeys, PatternKeys, PictureKeys
+from .keys.head import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, warn_unused, whole
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
@@ -92,14 +93,14 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     bed = _bed(fields, shelf.beds)
     skills = fields.listed(PatternKeys.skills)
     shown = _pictures(fields, shelf)
-    corrections = _corrections(fields)
-    _compare_dates(fields, date, corrections)
     accepted = fields.listed(PatternKeys.accepted)
     yarns = read_yarns(fields)
     charts = _charts(fields)
     fabrics = read_fabrics(fields, yarns, charts)
     own_sizes = read_sizes(fields)
     sizes = tuple(size.name for size in own_sizes)
+    corrections = read_corrections(fields, sizes)
+    compare_with_version(fields, release, date, corrections)
     garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed,
                                             yarns))
     if "garment" not in fields:
@@ -229,25 +230,3 @@ def _picture_file(entry: Entry, shelf: _Shelf) -> str:
         raise Fault("false-picture", entry.place, f'"{file}", {fault}', f"a whole {kind} picture",
                     f"Save the picture again as {kind}.")
     return file
-
-
-def _compare_dates(fields: Fields, date: str | None, corrections: tuple[tuple[str, str], ...]
-                   ) -> None:
-    """Warn of a correction later than the version: is it in what the reader has?"""
-    last = max((when for when, _ in corrections), default="")
-    if date is not None and last > date:
-        fields.findings.warn("correction-later", fields.at(PatternKeys.date),
-                             f"{date}, and a correction of {last}",
-                             "a date not before the last correction", "Write the date of the "
-                             f"version that has it: date: {last}, and raise the version.")
-
-
-def _corrections(fields: Fields) -> tuple[tuple[str, str], ...]:
-    made = []
-    for entry in fields.each(PatternKeys.corrections):
-        own = open_fields(fields.findings, entry, "a correction", CorrectionKeys)
-        if own is not None:
-            date, what = own.need(CorrectionKeys.date), own.need(CorrectionKeys.text)
-            if date is not None and what is not None:
-                made.append((date, what))
-    return tuple(made)

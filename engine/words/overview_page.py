@@ -28,7 +28,6 @@ FILES_ONLY = ("<p>This page shows what the pattern makes and what it takes. The 
 HOW_TO_CHOOSE = "How to choose between two sizes"
 MEASURES = "Measures"
 OF_PIECES = "Measures of pieces and bands"
-NO_CORRECTIONS = "<p>No corrections so far.</p>"
 
 
 def credits_of(pattern: Pattern) -> tuple[tuple[str, str], ...]:
@@ -139,11 +138,6 @@ def least_to_most(least: str, most: str) -> str:
 def drawn_in(size: str) -> str:
     """Of which size the drawings of bands are, and how they lie."""
     return f"<p>In size {esc(size)}, the hem at the left.</p>"
-
-
-def corrected(date: str, text: str) -> str:
-    """A correction with its date."""
-    return f"<strong>{esc(date)}:</strong> {esc(text)}"
 
 
 def to_know(finding: Problem) -> str:

@@ -8,6 +8,7 @@ FINISHED = "Finished measures"
 TOOLS = "Tools and materials"
 MAKING_UP = "Making up"
 COUNTED = "Calculations"
+PUT_RIGHT = "Corrections to this size"
 
 # The first page of a pattern.
 CHOOSE = "Choose your size"

@@ -19,6 +19,7 @@ import pytest
 import yaml
 from walebook.machine.needles import every_other, needle
 from walebook.pages import counts_schema, pattern_card, write_pages
+from walebook.pattern.corrections import Correction
 from walebook.pattern.model import Fold, Wearer
 from walebook.pattern.pictures import Picture
 from walebook.proof.proof import Proof
@@ -54,7 +55,8 @@ def test_no_text_of_a_source_becomes_markup(hostile):
     pattern = worked()
     nasty = replace(
         pattern, title=hostile, summary=hostile, designer=hostile, licence=hostile,
-        skills=(hostile,), corrections=(("2026-11-21", hostile),), notes=hostile, version=hostile,
+        skills=(hostile,), corrections=(Correction(date="2026-11-21", text=hostile),),
+        notes=hostile, version=hostile,
         yarns={"wool": replace(pattern.yarns["wool"], name=hostile, fibre=hostile)},
         bed=replace(pattern.bed, name=hostile), wearer=Wearer.CHILDREN,
         pictures=(Picture(file="front.png", alt=hostile),),
@@ -63,7 +65,8 @@ def test_no_text_of_a_source_becomes_markup(hostile):
              for path, text in pages(proved(replace(
                  nasty, **{name: getattr(pattern, name) for name in (
                      "title", "summary", "designer", "licence", "version", "yarns", "bed",
-                     "bands")}, skills=("x",), corrections=(("2026-11-21", "x"),), notes="x",
+                     "bands")}, skills=("x",), notes="x",
+                 corrections=(Correction(date="2026-11-21", text="x"),),
                  pictures=(Picture(file="front.png", alt="x"),)))).items()}
     proof = proved(nasty)
     for path, text in pages(proof).items():

@@ -15,6 +15,7 @@ from walebook.core.counts import NEAREST, ODD, Rounding
 from walebook.core.problems import Place
 from walebook.core.units import Length
 from walebook.machine.steps import Dial, Side
+from walebook.pattern.corrections import Correction
 from walebook.pattern.edges import Edge, Shape
 from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance, Lean, OddGap
@@ -53,7 +54,7 @@ def test_the_head_of_a_pattern() -> None:
     assert p.bed == Bed(name="bulky", pitch=mm(9), needles=110)
     assert p.skills == ("knit rows", "hang an edge")
     assert p.pictures == (Picture(file="front.png", alt="The front band"),)
-    assert p.corrections == (("2026-10-29", "Rows of size M put right."),)
+    assert p.corrections == (Correction(date="2026-10-29", text="Rows of size M put right."),)
 
 
 def test_the_materials_of_a_pattern() -> None:
@@ -205,3 +206,10 @@ def test_a_bed_file_with_faults() -> None:
         "Write the unit after the number.",
         'wide.yaml:2:1: error, unknown-key: found the unknown key "needle" in the bed; '
         'expected "needles". Write needles.']
+
+
+def test_a_correction_names_its_version_and_sizes() -> None:
+    (one,) = sound(BASE.replace("- {date: 2026-10-29,", "- {date: 2026-10-29, version: 1.1.0, "
+                                "sizes: [M],")).corrections
+    assert (one.version, one.sizes) == ("1.1.0", ("M",))
+    assert one.concerns("M") and not one.concerns("S")

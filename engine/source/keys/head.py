@@ -55,6 +55,11 @@ class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put
 
     date = Key(iso_date(), "When it was put right.", "2026-10-29")
     text = Key(Text(600), "What was put right.", "Rows of size M put right.", shared="texts")
+    version = Key(version, "The first version that has it, as under `version` of the pattern: the "
+                  "pages say from which version on a file or a sheet of paper is right.", "1.1.0",
+                  "not said", "")
+    sizes = Key(Several("sizes", 40, Text(120)), "The sizes that it concerns. Their pages show it, "
+                "and the other sizes show nothing.", "[M]", "all sizes")
 
 
 class SizeKeys(Keys, example="{label: 1X, as: XL}"):

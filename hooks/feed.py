@@ -1,0 +1,73 @@
+"""The feed of a site: its patterns and what was put right in them (Atom, RFC 4287).
+
+Its only clock is the dates in the sources. An entry is named by an address, so there is a feed only
+where the settings say at which address the site stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+from xml.etree.ElementTree import Element, SubElement, indent, tostring
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files
+from walebook_site.results import Results
+
+FEED = "corrections.xml"
+_ATOM = "http://www.w3.org/2005/Atom"
+_MOST = 200  # entries, the newest first: a reader of feeds has the older ones
+
+
+def add_feed(files: Files, config: MkDocsConfig, results: Results) -> None:
+    """Add the feed to the site's files, where the site has an address and a pattern."""
+    if config.site_url and results.patterns:
+        content = feed(config.site_name, config.site_url,
+                       ((each.slug, each.date, each.news) for each in results.patterns))
+        files.append(File.generated(config, FEED, content=content))
+
+
+def feed(name: str, address: str, patterns: Iterable[tuple[str, str, Mapping[str, Any]]]) -> str:
+    """Return the feed; `patterns` are each a folder, the version's date, and its news."""
+    base = address.rstrip("/") + "/"
+    entries = sorted((entry for slug, date, news in patterns
+                      for entry in _entries(base, slug, date, news)),
+                     key=lambda entry: (entry["updated"], entry["id"]), reverse=True)[:_MOST]
+    made = Element("feed", {"xmlns": _ATOM})
+    _say(made, {"id": f"{base}{FEED}", "title": name, "updated": entries[0]["updated"]})
+    SubElement(made, "link", {"rel": "self", "href": f"{base}{FEED}"})
+    SubElement(made, "link", {"href": base})
+    for entry in entries:
+        one = SubElement(made, "entry")
+        _say(one, {key: entry[key] for key in ("id", "title", "updated")})
+        SubElement(one, "link", {"href": entry["link"]})
+        _say(SubElement(one, "author"), {"name": entry["author"]})
+        _say(one, {"summary": entry["summary"]})
+    indent(made)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{tostring(made, encoding="unicode")}\n'
+
+
+def _say(into: Element, said: Mapping[str, str]) -> None:
+    for name, text in said.items():
+        SubElement(into, name).text = text
+
+
+def _entries(base: str, slug: str, date: str, news: Mapping[str, Any]) -> Iterator[dict[str, str]]:
+    """The pattern, dated by its first correction or else its version, and each correction."""
+    page = f"{base}patterns/{slug}/index.html"
+    first = min([date, *(when for when, *_ in news["corrections"])])
+    same = {"link": page, "author": news["designer"]}
+    yield {**same, "id": page, "title": news["title"], "updated": _at(first),
+           "summary": news["summary"]}
+    told: dict[str, int] = {}
+    for when, text, release, sizes in reversed(news["corrections"]):
+        told[when] = told.get(when, 0) + 1
+        whose = f" ({', '.join(sizes)})" if sizes else ""
+        since = f", version {release}" if release else ""
+        yield {**same, "link": f"{page}#corrections", "updated": _at(when),
+               "id": f"{page}#correction-{when}-{told[when]}",
+               "title": f"{news['title']}: corrected{since}{whose}", "summary": text}
+
+
+def _at(date: str) -> str:
+    return f"{date}T00:00:00Z"
