@@ -260,9 +260,10 @@ declare namespace wb {
   }
   interface OfferedFabric { key: string; called: string; gauge: string; swatch: Record<string, string> }
   interface Offered { version: string; within: number | null; fabrics: OfferedFabric[]; asked: Record<string, unknown> }
+  interface NearGauge { fabric: string; swatch: Record<string, string>; said: string }
   interface GaugeRefused {
     said: string[];
-    gauges: { fabric: string; swatch: Record<string, string>; said: string }[];
+    gauges: NearGauge[] | null;
     sizes: Record<string, string>;
   }
   interface GaugeAnswer {

@@ -18,12 +18,12 @@ from ..proof.own_gauge import (
     Ground,
     near_gauges,
     needles_needed,
-    prove_size,
     published,
     too_far,
     unread,
     working_sizes,
 )
+from ..proof.proof import prove_alone
 from ..proof.texts import Texts
 from ..source.materials import size_slug
 from ..source.own_swatch import Measured
@@ -85,8 +85,8 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     if far := list(too_far(pattern, own)):
         return _refused(_too_far(pattern, own, far))
     name = next(each for each in own.sizes if size_slug(each) == given["size"])
-    theirs, known = prove_size(pattern, name)
-    proof, found = prove_size(own, name)
+    theirs, known = prove_alone(pattern, name)
+    proof, found = prove_alone(own, name)
     if proof is None:
         return _not_knitted(ground, pattern, own, name, swatches, found)
     page = own_page(published(theirs), proof, swatches, news(known, found),
@@ -127,5 +127,6 @@ def _told(pattern: Pattern, gauges: Iterator[tuple[str, Measured]]) -> Iterator[
 
 def _refused(said: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,
              sizes: tuple[str, ...] = ()) -> dict[str, Any]:
-    return {"refused": {"said": list(said), "gauges": gauges or [],
+    """The answer without a page; `gauges` are None where none was tried."""
+    return {"refused": {"said": list(said), "gauges": gauges,
                         "sizes": {size: size_slug(size) for size in sizes}}}

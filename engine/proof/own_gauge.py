@@ -19,7 +19,7 @@ from ..source.keys.fabrics import SwatchKeys
 from ..source.own_swatch import Measured
 from ..source.source import Scalar
 from ..source.values import Entry, Fault
-from .proof import Proof, prove
+from .proof import prove_alone
 from .texts import Texts, read_texts
 
 T = TypeVar("T")
@@ -49,15 +49,6 @@ def published(made: T | None) -> T:
     if made is None:
         raise ValueError("a published pattern has no error")
     return made
-
-
-def prove_size(pattern: Pattern, size: str) -> tuple[Proof | None, tuple[Problem, ...]]:
-    """Return the proof of one size alone, None where it has an error, and every finding.
-
-    No other size is planned, and none can refuse it. The proof has the pattern whole.
-    """
-    proof, found = prove(replace(pattern, sizes=(size,)))
-    return proof and replace(proof, pattern=pattern), found
 
 
 def unread(swatch: Measured) -> tuple[str, ...]:
@@ -126,13 +117,13 @@ def _works(ground: Ground, pattern: Pattern, size: str, swatches: Mapping[str, M
         return False
     own = ground.read(swatches)
     return (own is not None and not any(too_far(pattern, own))
-            and prove_size(own, size)[0] is not None)
+            and prove_alone(own, size)[0] is not None)
 
 
 def working_sizes(own: Pattern, besides: str) -> tuple[str, ...]:
     """Return the other sizes that work at a reader's gauge, each proved by itself."""
     return tuple(size for size in own.sizes
-                 if size != besides and prove_size(own, size)[0] is not None)
+                 if size != besides and prove_alone(own, size)[0] is not None)
 
 
 def needles_needed(own: Pattern, size: str, found: tuple[Problem, ...]) -> int | None:
@@ -150,4 +141,4 @@ def needles_needed(own: Pattern, size: str, found: tuple[Problem, ...]) -> int |
 
 
 def _fits(own: Pattern, size: str, needles: int) -> bool:
-    return prove_size(replace(own, bed=replace(own.bed, needles=needles)), size)[0] is not None
+    return prove_alone(replace(own, bed=replace(own.bed, needles=needles)), size)[0] is not None

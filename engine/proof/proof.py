@@ -107,7 +107,18 @@ def prove(pattern: Pattern, only: str | None = None) -> tuple[Proof | None, tupl
     published in all its sizes or not at all. `only` is for a first look at one size: all sizes are
     planned, and this one is knitted.
     """
-    assembled, problems = _assemble_all(pattern)
+    return _proved(pattern, pattern.sizes if only is None else (only,), pattern)
+
+
+def prove_alone(pattern: Pattern, size: str) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of one size, that no other can refuse, and its findings."""
+    proof, found = _proved(replace(pattern, sizes=(size,)), (size,), pattern)
+    return proof and replace(proof, pattern=pattern), found
+
+
+def _proved(pattern: Pattern, knitted: Sequence[str], whole: Pattern
+            ) -> tuple[Proof | None, tuple[Problem, ...]]:
+    assembled, problems = _assemble_all(pattern, whole)
     if has_errors(problems):
         return None, in_order(problems)
     plans, found = _plan_all(pattern, assembled)
@@ -115,7 +126,7 @@ def prove(pattern: Pattern, only: str | None = None) -> tuple[Proof | None, tupl
     if has_errors(problems):
         return None, in_order(problems)
     sizes = []
-    for size in pattern.sizes if only is None else (only,):
+    for size in knitted:
         made = _knit_size(pattern, size, plans[size], assembled.get(size))
         problems += _refusals(pattern, made)
         sizes.append(made)
@@ -125,13 +136,15 @@ def prove(pattern: Pattern, only: str | None = None) -> tuple[Proof | None, tupl
     return Proof(pattern=pattern, sizes=tuple(sizes), findings=findings), findings
 
 
-def _assemble_all(pattern: Pattern) -> tuple[dict[str, Assembled], list[Problem]]:
-    """The garment in every size in which it can be shaped, with all findings."""
+def _assemble_all(pattern: Pattern, whole: Pattern
+                  ) -> tuple[dict[str, Assembled], list[Problem]]:
+    """The garment in every size in which it can be shaped, with all findings; its measures are
+    made from what the chart has in every size of the `whole`."""
     spec = pattern.garment
     if spec is None:
         return {}, []
     # What is wrong with the measures of all sizes is found before any size is shaped.
-    worked = {size: worked_out(pattern, spec, size) for size in pattern.sizes}
+    worked = {size: worked_out(whole, spec, size) for size in pattern.sizes}
     if impossible := [problem for each in worked.values() for problem in each.found
                       if problem.severity is Severity.ERROR]:
         return {}, impossible

@@ -136,13 +136,16 @@
     tell(`There is no page of size ${facts.size} at this gauge.`);
     const others = Object.entries(sizes);
     outcome.replaceChildren(...why.map((text) => make("p", {}, text)),
-      ...(gauges.length ? [make("p", {}, "These gauges work, the nearest first. Another dial may bring you there. "
-        + "Knit a new swatch and measure it:"), make("ul", {}, ...gauges.map((each) => make("li", {}, `${each.said} `,
-        button("Fill in", () => fill(each.fabric, each.swatch)))))] : [make("p", {}, "None of the gauges near "
-        + "yours works either.")]),
+      ...(gauges ? proposed(gauges) : []),
       ...(others.length ? [make("p", {}, "At your gauge these sizes work: ", ...others.flatMap(([size, at], n) => [
         n ? ", " : "", make("a", { href: `${at}.html#my-gauge` }, size)]))] : []));
   }
+
+  /** @type {(gauges: wb.NearGauge[]) => HTMLElement[]} */
+  const proposed = (gauges) => gauges.length ? [make("p", {}, "These gauges work, the nearest first. Another dial "
+    + "may bring you there. Knit a new swatch and measure it:"), make("ul", {}, ...gauges.map((each) => make("li", {},
+    `${each.said} `, button("Fill in", () => fill(each.fabric, each.swatch), { class: "wb-button" }))))]
+    : [make("p", {}, "Gauges near yours were tried, and none of them works.")];
 
   // Her pages, and what is saved on the device
 
@@ -153,7 +156,7 @@
         button("Remove", () => {
           myPage.drop(facts.pattern, page, each.name);
           line.remove();
-        }));
+        }, { class: "wb-button" }));
       return line;
     }));
   }
@@ -170,7 +173,7 @@
         line.replaceChildren(state.refused ? "It could not be saved. " : "", isKept
           ? "It is saved on this device, and works without a signal where the pattern is saved too."
           : "To count anew without a signal, save it, and save the pattern. ", isKept ? "" : button("Save it offline",
-          async () => redraw(await ask(registration.active, "keep", KEPT))));
+          async () => redraw(await ask(registration.active, "keep", KEPT)), { class: "wb-button" }));
       };
       redraw(await ask(registration.active, "state"));
     } catch (why) {

@@ -10,7 +10,7 @@ from hashlib import sha256
 from walebook.pages import page_names, write_page
 from walebook.pages.from_texts import read_beds, read_charts
 from walebook.pages.own_gauge_door import answer
-from walebook.proof.own_gauge import prove_size
+from walebook.proof.proof import prove_alone
 from walebook.proof.texts import Texts, read_texts
 
 
@@ -24,7 +24,7 @@ def digests(case: dict) -> dict:
     texts = Texts(**case["texts"])
     pattern, _ = read_texts(texts, beds=read_beds(case["beds"], []),
                             charts=read_charts(case["charts"], texts, []))
-    proofs = [(size, prove_size(pattern, size)[0]) for size in case["sizes"]]
+    proofs = [(size, prove_alone(pattern, size)[0]) for size in case["sizes"]]
     return {size: [digest(write_page(proof, path).text) for path in page_names(proof)
                    if path.endswith("counts.json") or (
                        path.endswith(".md") and not path.endswith("index.md"))]

@@ -44,7 +44,7 @@ def test_every_version_that_a_key_names_has_its_entry() -> None:
 def test_every_command_that_the_page_names_is_there(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit):
         main(["--help"])
-    commands = re.search(r"\{([\w,]+)\}", capsys.readouterr().out)
+    commands = re.search(r"\{([\w,-]+)\}", capsys.readouterr().out)
     assert commands is not None
-    named = set(re.findall(r"`walebook (\w+)", PAGE))
+    named = set(re.findall(r"`walebook ([\w-]+)", PAGE))
     assert named and named <= set(commands[1].split(","))

@@ -129,7 +129,16 @@ def test_her_page_is_the_engines_and_nothing_comes_from_elsewhere(
     assert phone.url.endswith(f"woman.html?my-gauge={page['name']}")
     assert page["mark"] in phone.title()
     expect(phone.locator(".wb-mine-strip")).to_have_text(page["mark"])
+    _her_figures_are_in_the_file_she_saves(phone)
     _her_places_are_hers_alone(phone, address)
+
+
+def _her_figures_are_in_the_file_she_saves(phone: Page) -> None:
+    """And are read back from it; her page is not in it, and is made of them."""
+    entries = phone.evaluate("walebook.carry.unpack(walebook.carry.pack()).entries")
+    figures = {key: value["swatches"] for key, value in entries.items() if key.startswith("gauge/")}
+    assert list(figures.values()) == [{"plain": SWATCH}]
+    assert not any(key.startswith("own/") for key in entries)
 
 
 def _her_places_are_hers_alone(phone: Page, address: str) -> None:
@@ -162,6 +171,7 @@ def test_figures_that_cannot_be_read_and_gauges_that_do_not_work_are_told(
         phone.fill(f"#wb-gauge-body-{name}", text)
     phone.click(".wb-gauge-form button[type=submit]")
     expect(phone.locator(".wb-gauge-outcome")).to_contain_text("differs by at most 15 %")
+    expect(phone.locator(".wb-gauge-outcome")).not_to_contain_text("were tried")
     assert kept(phone, "own") == {}
 
 
