@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from ..catalogue.forms import Construction
+from ..shape.crowns import QUARTERS
 from ..shape.outline import GATHERED, MARKS, TO_MARK, WEDGED
 from ..shape.piece import Piece
 from .garment_body import FILLED
@@ -64,6 +65,8 @@ def _cap(half: int, high: int, deep: int, tip: int) -> Line:
 
 def _wedges(hat: Piece) -> int:
     """How many wedges its crown has, 0 for a gathered one."""
+    if hat.quarters:
+        return QUARTERS
     return 0 if not hat.closes or hat.closes[0].halves else hat.closes[0].fewer
 
 

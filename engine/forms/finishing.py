@@ -136,23 +136,27 @@ def sideways(armhole: int) -> Tasks:
             _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
 
 
-def hat(turn_up: Length, *, double: bool) -> Tasks:
+def hat(turn_up: Length, *, double: bool, quarters: bool) -> Tasks:
     """Return the tasks of a hat whose brim turns up so far from its lower edge, 0 for not.
 
-    One that is `double` is drawn up at both ends, and pushed into itself once it is sewn.
+    One that is `double` is drawn up at both ends, and pushed into itself once it is sewn; one with
+    `quarters` has seams between them.
     """
-    crown = Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",))
+    first: Tasks = (Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",), each=quarters),)
+    needs = ["crown"]
+    if quarters:
+        first += (Task(kind=TaskKind.QUARTER_SEAMS, name="quarters", needs=("crown",),
+                       sews=(Sewn(Seam.QUARTERS),)),)
+        needs.append("quarters")
+    seam = Task(kind=TaskKind.CROWN_SEAM, name="back", sews=(Sewn(Seam.BACK),))
     if double:
-        lower = Task(kind=TaskKind.DRAW_LOWER, name="lower crown", pieces=("hat",), lower=True)
-        return (crown, lower,
-                Task(kind=TaskKind.CROWN_SEAM, name="back", needs=("crown", "lower crown"),
-                     sews=(Sewn(Seam.BACK),)),
+        return (*first, Task(kind=TaskKind.DRAW_LOWER, name="lower crown", pieces=("hat",),
+                             lower=True),
+                replace(seam, needs=(*needs, "lower crown")),
                 Task(kind=TaskKind.FOLD_IN, name="fold", needs=("back",), turn_up=turn_up),
                 wash("fold"), darn())
-    return (crown, _band("brim", EdgeRole.BRIM, needs=()),
-            Task(kind=TaskKind.CROWN_SEAM, name="back", needs=("crown", "brim"), turn_up=turn_up,
-                 sews=(Sewn(Seam.BACK),)),
-            wash("back"), darn())
+    return (*first, _band("brim", EdgeRole.BRIM, needs=()),
+            replace(seam, needs=(*needs, "brim"), turn_up=turn_up), wash("back"), darn())
 
 
 def mitten() -> Tasks:

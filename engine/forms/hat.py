@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from fractions import Fraction
+
 from ..catalogue.forms import Construction
 from ..catalogue.methods import BY_HAND, WASTE_ON
 from ..core.counted import Count
 from ..core.expression import Expression, plain
 from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
+from ..shape.crowns import QUARTERS
 from ..shape.edging import EdgePath, run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, seam_up
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up
 from ..shape.piece import Ending, Piece
 from ..shape.roundings import Kind, Roundable
 from ..shape.tasks import Seam
 from . import finishing
-from .hat_crowns import crown_of, drawn_up, fits
+from .hat_crowns import HatCrown, crown_of, drawn_up, fits
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import SEAM, hem_of
 from .straight import (
@@ -46,7 +50,8 @@ def build(cut: Cut) -> Garment:
     side, top = made.side, made.top
     piece = Piece(key="hat", title="Hat", stitches=stitches, left=side, right=side, hem=hem,
                   gathers=top.gathers, closes=top.closes, tightens=top.tightens,
-                  moved=cut.moved, ends=Ending.DRAWN_UP, waits=("crown",), repeat=cut.repeat,
+                  moved=cut.moved, ends=Ending.DRAWN_UP, waits=_waits(made), repeat=cut.repeat,
+                  quarters=made.quarters,
                   cast_on_method=(WASTE_ON if cut.crown.both_ends else BY_HAND).name,
                   drawn_below=cut.crown.both_ends)
     counts: Counts = (
@@ -54,8 +59,9 @@ def build(cut: Cut) -> Garment:
         ("hat", "crown_rows", made.deep), *drawn_up(cut, piece),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
-                   joins=(_back_seam(piece),), edges=_edges(cut, stitches),
-                   tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends),
+                   joins=tuple(_joins(piece)), edges=_edges(cut, stitches),
+                   tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends,
+                                       quarters=piece.quarters is not None),
                    lengths=_lengths(cut, piece, rows), times={},
                    sewn_below=frozenset(("hat",) * cut.crown.both_ends))
 
@@ -69,9 +75,20 @@ def _edges(cut: Cut, stitches: Count) -> dict[str, EdgePath]:
                            detail="from seam to seam", shape=Shape.ROUND, closes="back seam")}
 
 
-def _back_seam(piece: Piece) -> Join:
+def _waits(made: HatCrown) -> tuple[str, ...]:
+    """What its last stitches are called, of each quarter where it has quarters."""
+    if made.quarters is None:
+        return ("crown",)
+    return tuple(f"crown, quarter {number + 1}" for number in range(QUARTERS))
+
+
+def _joins(piece: Piece) -> Iterator[Join]:
     """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
-    return seam_up(Seam.BACK, "back seam", (piece, piece.left.rows), (piece, piece.right.rows))
+    if piece.quarters:
+        rows = Fraction(piece.quarters.rows)
+        yield Join(title="seams between the quarters", seam=Seam.QUARTERS, kindred=Kindred.ROWS,
+                   one=rows, other=rows)
+    yield seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows))
 
 
 def _lengths(cut: Cut, piece: Piece, rows: Count) -> Lengths:

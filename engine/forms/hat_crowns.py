@@ -11,8 +11,18 @@ from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import counted
+from ..pattern.cells import Cell
 from ..pattern.specs import CrownShape, CrownSpec
-from ..shape.crowns import Top, after_gathering, crown, halvings, side_decreases, wedges
+from ..shape.crowns import (
+    QUARTERS,
+    Top,
+    after_gathering,
+    crown,
+    halvings,
+    quarter,
+    side_decreases,
+    wedges,
+)
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Profile
@@ -30,6 +40,7 @@ class HatCrown:
     top: Top
     below: Count
     deep: Count
+    quarters: Profile | None = None
 
 
 def fits(spec: CrownSpec) -> Rounding:
@@ -38,6 +49,8 @@ def fits(spec: CrownSpec) -> Rounding:
         return Rounding("multiple", of=spec.wedges, plus=spec.beside)
     if spec.shape is CrownShape.SIDES:
         return ODD if spec.left % 2 else EVEN
+    if spec.shape is CrownShape.QUARTERS:
+        return Rounding("multiple", of=2 * QUARTERS, plus=QUARTERS * (spec.left % 2))
     return NEAREST
 
 
@@ -58,8 +71,14 @@ def crown_of(cut: Cut, stitches: Count, rows: Count) -> HatCrown:
     if first < 2:
         raise CannotShape(f"a crown of {deep} in a hat of {rows}", DEEPER)
     below = Count(rows.term(Role.NUMBER) - deep.term(Role.NUMBER), Unit.ROWS)
-    if spec.shape is CrownShape.SIDES:
+    if spec.shape in (CrownShape.SIDES, CrownShape.QUARTERS):
         _need_two_edges(cut)
+    if spec.shape is CrownShape.SIDES:
+        _need_one_colour(cut)
+    if spec.shape is CrownShape.QUARTERS:
+        return HatCrown(Profile(first), Top(), below, deep,
+                        quarter(stitches.value // QUARTERS, spec))
+    if spec.shape is CrownShape.SIDES:
         side = side_decreases(stitches.value, first, rows.value, spec)
         return HatCrown(side, Top(), below, deep)
     closes = wedges(stitches.value, first, spec) if spec.shape is CrownShape.WEDGES else \
@@ -91,8 +110,16 @@ def _need_two_edges(cut: Cut) -> None:
     """Few stitches, an even number, cannot all be moved alike at both edges."""
     least, left = 2 * cut.moved + 2, cut.crown.left
     if left % 2 == 0 and left < least:
-        raise CannotShape(f"{Unit.STITCHES.of(left)} left of side decreases that move {cut.moved}",
-                          f"Write remain: {least}, or an odd number, or make moved less.")
+        raise CannotShape(f"{Unit.STITCHES.of(left)} left of {cut.crown.shape.value} that move "
+                          f"{cut.moved}", f"Write remain: {least}, or an odd number, or make "
+                          "moved less.")
+
+
+def _need_one_colour(cut: Cut) -> None:
+    """Where few stitches are left, a row of two yarns would have none for one of them."""
+    if cut.chart and Cell.SECOND in cut.chart.cells:
+        raise CannotShape("side decreases in a fabric of two colours",
+                          "Use a fabric of one yarn, or another shape of crown, which is plain.")
 
 
 def _side_rows(spec: CrownSpec, stitches: Count) -> Count:
@@ -100,6 +127,16 @@ def _side_rows(spec: CrownSpec, stitches: Count) -> Count:
     if stitches.value <= spec.left:
         raise CannotShape(f"{stitches}, to be decreased to {spec.left}", "Make hat_width wider.")
     gone = (stitches.term(Role.STITCHES) - plain(spec.left)) / plain(2)
+    return Count(gone * plain(spec.every), Unit.ROWS)
+
+
+def _quarter_rows(spec: CrownSpec, stitches: Count) -> Count:
+    """The rows of all decreases at both edges of a quarter."""
+    each = stitches.value // QUARTERS
+    if each <= spec.left:
+        raise CannotShape(f"quarters of {Unit.STITCHES.of(each)}, to be decreased to {spec.left}",
+                          "Make hat_width wider.")
+    gone = (stitches.term(Role.STITCHES) / plain(QUARTERS) - plain(spec.left)) / plain(2)
     return Count(gone * plain(spec.every), Unit.ROWS)
 
 
@@ -113,7 +150,7 @@ def _halving_rows(spec: CrownSpec, _: Count) -> Count:
 
 _DEEP: Mapping[CrownShape, Callable[[CrownSpec, Count], Count]] = {
     CrownShape.WEDGES: _wedge_rows, CrownShape.HALVINGS: _halving_rows,
-    CrownShape.SIDES: _side_rows}
+    CrownShape.SIDES: _side_rows, CrownShape.QUARTERS: _quarter_rows}
 
 
 def drawn_up(cut: Cut, piece: Piece) -> Counts:
@@ -121,6 +158,8 @@ def drawn_up(cut: Cut, piece: Piece) -> Counts:
     spec, stitches = cut.crown, piece.stitches
     if spec.shape is CrownShape.WEDGES:
         made = Count(plain(spec.wedges) * plain(spec.left) + plain(spec.beside), Unit.STITCHES)
+    elif spec.shape is CrownShape.QUARTERS:
+        made = Count(plain(QUARTERS) * plain(spec.left), Unit.STITCHES)
     elif spec.shape is CrownShape.SIDES:
         made = Count(plain(spec.left), Unit.STITCHES)
     elif spec.shape is CrownShape.HALVINGS:

@@ -42,3 +42,8 @@ class Heading(Enum):
     INNER_LAYER = auto()
     BAND = auto()
     HALF = auto()
+    QUARTERS = auto()
+    FIRST_QUARTER = auto()
+    SECOND_QUARTER = auto()
+    THIRD_QUARTER = auto()
+    LAST_QUARTER = auto()

@@ -70,6 +70,7 @@ class Reason(Enum):
     WHERE_SLITS_BEGAN = auto()
     NO_ROW = auto()
     TO_SIDE_OF_HALF = auto()
+    TO_SIDE_OF_QUARTER = auto()
     TO_SIDE_OF_PARTS = auto()
     TO_SIDE_OF_YARN = auto()
     FOR_TUCK_ROWS = auto()
@@ -81,6 +82,8 @@ class Reason(Enum):
     # Needles into holding position and back.
     ALL_BUT_FIRST_HALF = auto()
     SECOND_HALF = auto()
+    ALL_BUT_FIRST_QUARTER = auto()
+    NEXT_QUARTER = auto()
     ALL_BUT_FIRST_PART = auto()
     PART = auto()
     FOR_ROWS_OVER_ALL = auto()

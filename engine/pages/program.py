@@ -20,6 +20,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, Strip
 from ..words import edges as tell_edges
 from ..words import hands as tell_hands
+from ..words import held as tell_held
 from ..words import hung as tell_hung
 from ..words import put_by as tell_put_by
 from ..words import ribs as tell_ribs
@@ -79,8 +80,8 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
     edge_steps.Hang: tell_edges.hang,
     edge_steps.BindOff: tell_edges.bind_off,
     edge_steps.DrawCord: tell_edges.draw_cord,
-    steps.Hold: tell_rows.hold,
-    steps.Resume: tell_rows.resume,
+    steps.Hold: tell_held.hold,
+    steps.Resume: tell_held.resume,
     edge_steps.TakeOff: tell_put_by.take_off,
     edge_steps.CloseUp: tell_put_by.close_up,
     steps.Increase: _increase,

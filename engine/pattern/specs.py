@@ -33,6 +33,7 @@ class CrownShape(Enum):
     WEDGES = "wedges"
     HALVINGS = "halvings"
     SIDES = "side decreases"
+    QUARTERS = "quarters"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,11 +41,11 @@ class CrownSpec:
     """The crown of a hat as asked.
 
     Of wedges: how many, the stitches `beside` them all, a decrease in each `every` so many rows,
-    down to `remain` stitches a wedge; of side decreases one at both edges, down to `remain` in all;
-    None for what is usual. Of `halvings`: the rows knitted after each. Gathered: the
-    dial goes by `step` [thirds of a number] every `step_rows`, up where `looser`, and `rows_after`
-    lie above the gathering; None for what the measure `crown` makes of either. A hat with a crown
-    at `both_ends` is twice as long, and pushed into itself.
+    down to `remain` stitches a wedge. Of side decreases one at both edges, down to `remain` in all,
+    of quarters one at both edges of each; None for what is usual. Of `halvings`: the rows knitted
+    after each. Gathered: the dial goes by `step` [thirds of a number] every `step_rows`, up where
+    `looser`, and `rows_after` lie above the gathering; None for what the measure `crown` makes of
+    either. A hat with a crown at `both_ends` is twice as long, and pushed into itself.
     """
 
     shape: CrownShape = CrownShape.GATHERED
@@ -64,7 +65,7 @@ class CrownSpec:
         """The stitches that are left of a wedge, or of all [stitches]."""
         if self.remain is not None:
             return self.remain
-        return 1 if self.shape is CrownShape.WEDGES else 8
+        return {CrownShape.WEDGES: 1, CrownShape.QUARTERS: 3}.get(self.shape, 8)
 
 
 PLAIN_CROWN = CrownSpec()  # gathered, as the measures of the hat have it

@@ -84,6 +84,13 @@ def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: G
                     found=f"striped pieces that are knitted side by side: {', '.join(found)}",
                     expected="one piece at a time, as its yarns hang from it",
                     remedy="Delete them from side_by_side, or name other pieces in the stripes.")
+    for piece in garment.pieces:
+        if _has(asked, piece.key) and (piece.quarters or piece.drawn_below):
+            how = "in quarters" if piece.quarters else "at both ends"
+            yield error("stripes-not-here", pattern.place("garment.stripes"),
+                        found=f"stripes in a hat with a crown {how}",
+                        expected="a crown whose rows all hang from one another",
+                        remedy="Delete the stripes, or use another shape of crown.")
 
 
 def _has(asked: StripesSpec, key: str) -> bool:

@@ -21,6 +21,7 @@ from .ledger import Ledger
 from .part import Part
 from .piece_ends import end_piece
 from .pocket import hang_on, hung_edges, pocket_edges
+from .quarters import knit_quarters
 from .rib import knit_rib
 from .shaped_rows import shape_rows
 from .waiting import strips_of
@@ -88,9 +89,12 @@ def _work(part: Part, piece: Piece) -> None:
         shape_rows(part, piece.left, piece.right, top=piece.narrowing, pockets=piece.pockets,
                    marks=tuple(m for m in piece.marks if m <= piece.left.rows),
                    inside_left=not piece.marks_left)
-        book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
+        if not piece.quarters:
+            book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
     if piece.opening:
         divide(part, piece)
+    elif piece.quarters:
+        knit_quarters(part, piece)
     else:
         end_piece(part, piece, 0)
         book.section(Heading.ENDING)

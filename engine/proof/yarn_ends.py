@@ -255,6 +255,8 @@ def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
     each, which has its tails.
     """
     sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
+    sides += sum((3 * p.piece.quarters.rows * times for p, times in pieces if p.piece.quarters),
+                 0) * gauge.row
     sides += sum(((p.piece.rows * gauge.row + p.piece.stitches.value * gauge.stitch) * times
                   for p, times in pieces if p.piece.key == LINING), Fraction(0))
     rings = ring_ends(strips)

@@ -125,3 +125,16 @@ def side_decreases(stitches: int, first: int, rows: int, spec: CrownSpec) -> Pro
     stitch at both edges every so many rows."""
     return Profile(rows, tuple(Change(first + n * spec.every, 1, How.DECREASE)
                                for n in range((stitches - spec.left) // 2)))
+
+
+QUARTERS = 4
+
+
+def quarter(stitches: int, spec: CrownSpec) -> Profile:
+    """Return either edge of a quarter of so many `stitches`, from where the others are held.
+
+    A stitch is decreased at both edges every so many rows, until few are left (Margaret, in
+    slisen.blogspot.com, "Quarter crown for hats", 2016).
+    """
+    gone = (stitches - spec.left) // 2
+    return side_decreases(stitches, 0, gone * spec.every, spec)

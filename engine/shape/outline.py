@@ -12,7 +12,7 @@ from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
 from .ribs import Rib
 from .side_levels import level_measures, seam_ends
-from .walked import QUARTERS, Spot, leaning, walk
+from .walked import QUARTERS, Spot, leaning, petals, walk
 
 CAST_ON = "width at the cast-on edge"
 ABOVE_HEM = "width above the hem"
@@ -155,7 +155,9 @@ class _Shape:
         left, right = self.edge(-1), self.edge(1)
         yield self.bottom[0]
         yield from right
-        if self.opening:
+        if self.piece.quarters:
+            yield from petals(self.piece.quarters, left[-1], right[-1])
+        elif self.opening:
             yield from reversed(self.neck(1, self.opening))
             yield from self.neck(-1, self.opening)
         elif self.left.held and self.right.held:
@@ -252,7 +254,7 @@ class _Shape:
                 yield name, (x, at), (x, row)
                 at = row
         if self.crown is not None:
-            shaped = self.closes or self._side()
+            shaped = self.closes or self._side() or self.piece.quarters
             yield WEDGED if shaped else GATHERED, (x, self.crown), (x, self.top)
 
     def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
@@ -267,6 +269,8 @@ def _crown(piece: Piece) -> int | None:
     """The row at which the crown of a piece that is drawn up begins; None where it has none."""
     if piece.narrowing.narrows:
         return piece.crown_row
+    if piece.quarters:
+        return piece.left.rows
     drawn = piece.ends is Ending.DRAWN_UP and piece.left.changes
     return piece.left.changes[0].row if drawn else None
 

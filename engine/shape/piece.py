@@ -13,7 +13,7 @@ from ..machine.needles import Needle, Needles, between, centred
 from ..machine.steps import Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
-from .crowns import Closed, Tighter, Top
+from .crowns import QUARTERS, Closed, Tighter, Top
 from .foot import Foot
 from .pocket_slots import PocketSlot
 from .profile import How, Profile
@@ -78,8 +78,10 @@ class Piece:
     `bound_off_to` is how long the bound-off edge must be, where longer than its stitches are wide.
     `cast_on_method` and `bind_off_method` name how it begins and ends (catalogue/methods.py); one
     that begins on waste yarn leaves its `lower_edge` open; it is `drawn_below` where that is drawn
-    up. `pockets` open where their stitches are knitted by hand with a cord. One that is `hung_on`
-    begins on the loops of that edge, a `striped` one has a yarn for each row above the hem.
+    up. Where it has `quarters`, each of the four is knitted alone above its edges, and this is
+    either edge of each. `pockets` open where stitches are knitted by hand with a cord. One that is
+    `hung_on` begins on the loops of that edge; a `striped` one has a yarn for each row above the
+    hem.
     """
 
     key: str
@@ -114,6 +116,7 @@ class Piece:
     hung_on: str = ""
     drawn_below: bool = False
     striped: Striped | None = None
+    quarters: Profile | None = None
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -170,6 +173,9 @@ class Piece:
         if self.closes and (self.leaves_out or self.gathers):
             raise ValueError(f"{self.title}: closed up, with needles left out of work")
         narrows = self.narrowing.narrows
+        if self.quarters and (self.top % QUARTERS or changes or narrows or self.opening
+                              or self.leaves_out):
+            raise ValueError(f"{self.title}: quarters that are not alike")
         if narrows and (self.opening or any(c.row >= narrows[0] for c in changes)):
             raise ValueError(f"{self.title}: shaped above the row where it is gathered")
         if narrows and not 0 < narrows[0] <= narrows[-1] < self.left.rows:
@@ -190,7 +196,7 @@ class Piece:
     def is_straight(self) -> bool:
         """True where all rows are alike from the cast-on to the top: no shaping, nothing marked."""
         return not (self.left.changes or self.right.changes or self.opening
-                    or self.narrowing.narrows or self.marks)
+                    or self.narrowing.narrows or self.marks or self.quarters)
 
     @property
     def placed(self) -> Placed | None:
@@ -246,6 +252,7 @@ class Piece:
     def drawn(self) -> int:
         """Stitches left at the top after every gathering, where there is one [stitches]."""
         left, needles = self.top - sum(each.fewer for each in self.closes), self.needles
+        left += 2 * QUARTERS * self.quarters.net if self.quarters else 0
         for _ in self.gathers:
             needles, _ = gathering(needles, mirrored=self.mirrored)
             left -= left // 2
@@ -261,6 +268,7 @@ class Piece:
     def rows(self) -> int:
         """All rows from 0 to the top, the last row over all held stitches included [rows]."""
         above = self.opening.outer.rows if self.opening else 0
+        above += self.quarters.rows if self.quarters else 0
         return self.left.rows + above
 
     @property

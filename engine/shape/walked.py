@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
+from .crowns import QUARTERS as PARTS
 from .crowns import Closed
 from .profile import Profile
 
@@ -41,3 +42,13 @@ def leaning(spots: list[Spot], side: int, closes: Sequence[Closed]) -> list[Spot
         x -= side * each.fewer * QUARTERS // 2
         out.append((x, each.row))
     return [*out, (x, top)]
+
+
+def petals(edge: Profile, left: Spot, right: Spot) -> Iterator[Spot]:
+    """Yield the corners of the quarters of a crown that stand side by side, from the `right` end of
+    the row that they stand on to its `left` end; `edge` is either edge of each."""
+    wide = (right[0] - left[0]) // PARTS
+    for number in range(PARTS):
+        start = (right[0] - number * wide, right[1])
+        yield from walk(edge, 0, start, 1)
+        yield from reversed(walk(edge, 0, (start[0] - wide, right[1]), -1))

@@ -22,7 +22,8 @@ _OF: Mapping[CrownShape, tuple[Key[Any], ...]] = {
                           CrownKeys.rows_after),
     CrownShape.WEDGES: (CrownKeys.wedges, CrownKeys.beside, CrownKeys.every, CrownKeys.remain),
     CrownShape.HALVINGS: (CrownKeys.halvings,),
-    CrownShape.SIDES: (CrownKeys.every, CrownKeys.remain)}
+    CrownShape.SIDES: (CrownKeys.every, CrownKeys.remain),
+    CrownShape.QUARTERS: (CrownKeys.every, CrownKeys.remain)}
 
 
 def read_crown(garment: Fields, form: Form | None) -> CrownSpec:

@@ -42,6 +42,11 @@ _TITLES = {
     Heading.OUTER_LAYER: "Outer layer",
     Heading.INNER_LAYER: "Inner layer",
     Heading.BAND: "Band",
+    Heading.QUARTERS: "Crown in quarters",
+    Heading.FIRST_QUARTER: "First quarter",
+    Heading.SECOND_QUARTER: "Second quarter",
+    Heading.THIRD_QUARTER: "Third quarter",
+    Heading.LAST_QUARTER: "Last quarter",
 }
 
 

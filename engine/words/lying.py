@@ -19,9 +19,10 @@ MOST_LISTED = 40  # row counters that are listed; beyond, only how far apart the
 
 
 def every_row(piece: Piece) -> str:
-    """Which rows are knitted from the chart: not those of a hem or rib, nor above a gathering."""
+    """Which rows are knitted from the chart: not those of a hem or rib, nor of a crown."""
     plain = [*["of the rib" if isinstance(piece.hem, Rib) else "of the hem"] * bool(piece.hem),
-             *["above the gathering"] * bool(piece.gathers)]
+             *["above the gathering"] * bool(piece.gathers),
+             *["of the crown"] * bool(piece.closes or piece.quarters)]
     if not plain:
         return "Every row of this piece is knitted from the chart."
     above = " The row counter begins at 0 again above it." if piece.hem else ""
@@ -46,7 +47,8 @@ def middle(placed: Placed) -> tuple[int, int]:
 
 def which_row(piece: Piece, placed: Placed) -> str:
     """The row counters at which row 1 of the chart is next."""
-    high, last = placed.chart.height, (piece.gathers or (piece.rows,))[0]
+    plain_from = piece.left.rows if piece.quarters else piece.rows
+    high, last = placed.chart.height, (*piece.narrowing.narrows, plain_from)[0]
     if high == 1:
         return "It has one row, knitted over and over."
     busy = [row for row in range(1, high + 1) if row_actions(placed, row)]

@@ -42,6 +42,7 @@ PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
     TaskKind.STRAPS: (TO_STITCHES,),
     TaskKind.TOPS: _several((TO_STITCHES, "for the tops"), (BY_ROWS, "for the seams")),
     TaskKind.THUMB_SLIT: (TO_STITCHES,), TaskKind.CROWN_SEAM: (BY_ROWS,),
+    TaskKind.QUARTER_SEAMS: (BY_ROWS,),
     TaskKind.DRAW_UP: (BY_ROWS,), TaskKind.DRAW_LOWER: (CROWNS,),
     **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS, TaskKind.ENDS_TO_TOPS),
                     (BY_ROWS,)),

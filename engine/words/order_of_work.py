@@ -30,6 +30,7 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.TOPS: "sew the sleeve tops and sides",
     TaskKind.TOPS_TO_SIDES: "sew the sleeve tops and sides",
     TaskKind.SIDES: "sew the side seams",
+    TaskKind.QUARTER_SEAMS: "sew the quarters together",
     TaskKind.CROWN_SEAM: "sew the seam",
     TaskKind.THUMBS: "sew the thumbs",
     TaskKind.HAND_SIDES: "sew the sides",

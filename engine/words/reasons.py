@@ -67,6 +67,7 @@ _SAID = {
     Reason.WHERE_SLITS_BEGAN: "where the slits began",
     Reason.NO_ROW: "the free pass was no row",
     Reason.TO_SIDE_OF_HALF: "to the side where this half begins",
+    Reason.TO_SIDE_OF_QUARTER: "to the side where this quarter begins",
     Reason.TO_SIDE_OF_PARTS: "to the side where the other parts begin",
     Reason.TO_SIDE_OF_YARN: "so that the carriage is where the yarn will hang",
     Reason.FOR_TUCK_ROWS: "for the rows that tuck",
@@ -76,6 +77,8 @@ _SAID = {
     # Needles into holding position and back.
     Reason.ALL_BUT_FIRST_HALF: "everything but the first half",
     Reason.SECOND_HALF: "the second half",
+    Reason.ALL_BUT_FIRST_QUARTER: "all quarters but the first",
+    Reason.NEXT_QUARTER: "the next quarter",
     Reason.ALL_BUT_FIRST_PART: "all parts but the first",
     Reason.PART: "part {number}",
     Reason.FOR_ROWS_OVER_ALL: "for the rows over all",
@@ -111,3 +114,8 @@ def reason_begun(step: Step) -> str:
     """Return the phrase with a capital letter, to begin a line with."""
     said = reason_said(step)
     return said[:1].upper() + said[1:]
+
+
+# What is knitted first where the work divides, and for what the counter is then set back.
+DIVIDES = {Reason.ALL_BUT_FIRST_HALF: ("half", "the second half"),
+           Reason.ALL_BUT_FIRST_QUARTER: ("quarter", "each of the others")}

@@ -22,7 +22,6 @@ from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
-from .set_up import sets_hold, weights_back_said
 from .stripes import caught_said, stripe_begun, striped_yarn
 from .turns import turns_said
 from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
@@ -135,7 +134,8 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
         long = to_cut(m.band.across, m.pattern.bed.pitch, SEAM, tails=1)
         return f"Leave an end of about {long}, to sew the facing down with."
     if step.reason is Reason.TO_DRAW_THROUGH:
-        long = to_cut(len(m.band), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
+        off = next(s for s in m.later if isinstance(s, edge_steps.TakeOff))
+        long = to_cut(len(off.needles.stretch), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
         return f"Leave an end of about {long}, to draw through the stitches."
     return "Leave a tail a hand long."
 
@@ -227,36 +227,6 @@ def _same_yarn_next(m: Moment) -> bool:
     """True when the yarn that hangs from the work is threaded next: the bed found it there."""
     after = next((s for s in m.later if not isinstance(s, steps.Attend)), None)
     return isinstance(after, steps.Thread) and not after.fresh
-
-
-def hold(m: Moment, step: steps.Hold) -> Instruction:
-    """Needles to holding."""
-    why = f" ({said})" if (said := reason_said(step)) else ""
-    return Instruction(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
-                     f"holding position{why}.{_half_counted(m, step)}", check=True)
-
-
-def _half_counted(m: Moment, step: steps.Hold) -> str:
-    """That the row counter counts the rows of the first half, as the bed's own does; and that the
-    carriage stays as a chart's tucks have it, where this step does not set it."""
-    if step.reason is not Reason.ALL_BUT_FIRST_HALF:
-        return ""
-    upto = next(n for n, s in enumerate(m.later)
-                if isinstance(s, steps.SetCounter) and s.reason is Reason.WHERE_DIVIDED)
-    last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
-    ends = m.work.run.states[m.upto + last].counter
-    stays = "" if sets_hold(m.earlier[-1:]) else " The carriage stays set to hold."
-    return (f"{stays} <small>The row counter counts the rows of this half too, up to {ends}. For "
-            f"the second half it is set back to {m.after.counter}.</small>")
-
-
-def resume(m: Moment, step: steps.Resume) -> Instruction:
-    """Needles back from holding, to where each stitch stays behind its open latch and the
-    carriage, set to hold or to knit, knits it (common practice, no source)."""
-    why = f" ({said})" if (said := reason_said(step)) else ""
-    return Instruction(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
-                     "working position, every latch open."
-                     f"{weights_back_said(m.after)}", check=True)
 
 
 def transfer(m: Moment, step: steps.Transfer) -> Instruction:

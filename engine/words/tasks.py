@@ -255,6 +255,8 @@ def _wash(task: Task) -> str:
 
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
+    TaskKind.QUARTER_SEAMS: "<b>Sew the quarters together</b> from their tips down, each to the "
+                            "next, a stitch in from either edge: three seams.",
     TaskKind.DRAW_LOWER: _draw_lower, TaskKind.FOLD_IN: _fold_in,
     TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
                    "edge that was on the right of the bed as the top, on the back and on the "

@@ -3,19 +3,21 @@
 A stitch of 1 cm and a row of half that; what a seam takes is in the published stitches.
 """
 
+from itertools import pairwise
+
 from published_more import against
 from sourced import counts, garment, proved, swatch
-from walebook.machine.edge_steps import CloseUp
-from walebook.machine.steps import Knit
+from walebook.machine.edge_steps import CloseUp, TakeOff
+from walebook.machine.steps import Hold, Knit, Resume, Transfer
 
 SEAMS = 2
 
 
-def hat(stitches: int, rows: int, crown: str, **measures: str) -> str:
+def hat(stitches: int, rows: int, crown: str, **more: str) -> str:
     """A hat of so many stitches and rows with this crown."""
     return garment("hat", swatch(1, 2, "1 cm"), {
-        "hat_width": f"{stitches - SEAMS} cm", "hat_length": f"{rows * 5} mm", **measures},
-        crown=crown)
+        "hat_width": f"{stitches - SEAMS} cm", "hat_length": f"{rows * 5} mm"},
+        crown=crown, **more)
 
 
 def closed(text: str) -> list[int]:
@@ -90,3 +92,27 @@ def test_a_crown_of_ten_wedges_and_an_edge_stitch_in_two_sizes(case):
         assert made["crown_rows"] == wanted[f"rows_{name}"]
         assert made["rows_to_crown"] == said["body_rows"][n]
         assert made["drawn_up"] == after[-1]
+
+
+@against("W3-014")
+def test_a_crown_in_quarters(case):
+    """The published count is made a multiple of four by decreasing: rounded down here."""
+    said, wanted = case["inputs"], case["outputs"]
+    crown = f"{{shape: quarters, every: 2, remain: {wanted['until_sts']}}}"
+    text = hat(said["body_sts"], 40, crown, round="{hat cast on: down}")
+    made = counts(text)["hat"]
+    assert made["cast_on"] == wanted["rounded_down_to"] and made["cast_on"] % said["multiple"] == 0
+    assert made["crown_rows"] == wanted["rows_per_quarter"]
+    (knitted,) = proved(text).sizes[0].pieces
+    steps, states = knitted.program.steps, knitted.run.states
+    held = next(step for step in steps if isinstance(step, Hold))
+    assert len(held.needles) == wanted["in_hold"]
+    quarters = [len(step.needles) for step in steps if isinstance(step, Resume)]
+    assert quarters == [wanted["quarter"]] * 3
+    gone = [step for step in steps if isinstance(step, Transfer)]
+    assert len(gone) == 4 * 2 * wanted["decrease_events"]  # at each end of each quarter
+    drawn = [step for step in steps if isinstance(step, TakeOff)]
+    assert [len(step.needles) for step in drawn] == [wanted["until_sts"]] * 4
+    first = [state.counter for step, state in zip(steps, states, strict=True)
+             if isinstance(step, Transfer)][:2 * wanted["decrease_events"]]
+    assert {b - a for a, b in pairwise(sorted(set(first)))} == {2}  # every second row

@@ -320,7 +320,7 @@ def crowns(draw: DrawFn) -> BandSpec:
     """The crown of a hat, mostly with keys that its shape takes."""
     shape = draw(st.sampled_from(list(CrownShape)))
     takes = {"wedges": {"wedges", "beside", "every", "remain"}, "halvings": {"halvings"},
-             "side decreases": {"every", "remain"},
+             "side decreases": {"every", "remain"}, "quarters": {"every", "remain"},
              "gathered": {"step", "step_rows", "looser", "rows_after"}}
     tenths = {name: 5 if name in takes[shape.value] or draw(st.integers(0, 39)) == 39 else NEVER
               for names in takes.values() for name in sorted(names)}

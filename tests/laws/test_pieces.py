@@ -23,11 +23,11 @@ from walebook.machine.programs import Program
 from walebook.machine.steps import Attend, CastOn, Dial, Knit, Transfer
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, Neck
-from walebook.pattern.specs import CrownSpec
+from walebook.pattern.specs import CrownShape, CrownSpec
 from walebook.program.band import MAIN
 from walebook.program.hems import HEM_ROW
 from walebook.program.piece import piece_program
-from walebook.shape.crowns import halvings, wedges
+from walebook.shape.crowns import halvings, quarter, wedges
 from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.piece import Ending, Opening, Piece
@@ -143,6 +143,19 @@ def closed_up(draw: st.DrawFn) -> Piece:
                  ends=draw(st.sampled_from((Ending.WASTE, Ending.DRAWN_UP))))
 
 
+@st.composite
+def quartered(draw: st.DrawFn) -> Piece:
+    """A straight piece with a crown of four quarters, from either side of the bed."""
+    spec = CrownSpec(shape=CrownShape.QUARTERS, every=draw(st.integers(1, 3)),
+                     remain=draw(st.sampled_from((1, 3, 5))))
+    each = spec.left + 2 * draw(st.integers(1, 8))
+    rows = draw(st.integers(2, 20))
+    return Piece(key="p", title="Piece", stitches=stitches(4 * each), left=Profile(rows),
+                 right=Profile(rows), hem=draw(hems), moved=draw(st.integers(1, 3)),
+                 quarters=quarter(each, spec), ends=Ending.DRAWN_UP,
+                 waits=tuple(f"quarter {n}" for n in range(4)))
+
+
 def stitches(number: int) -> Count:
     return stated(number, Unit.STITCHES)
 
@@ -157,7 +170,7 @@ def held(draw: st.DrawFn) -> Piece:
                  left=Profile(rows, holds(left, 2)), right=Profile(rows, holds(right, 3)))
 
 
-every_piece = shaped() | opened() | straight() | held() | closed_up()
+every_piece = shaped() | opened() | straight() | held() | closed_up() | quartered()
 
 
 # On the bed
@@ -182,9 +195,11 @@ def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
         left -= left // 2  # every second stitch goes onto its neighbour
         alone = alone / 2 + (piece.repeat is not None)
     left -= sum(len(each.doubled) for each in piece.closes)
+    left -= 4 * 2 * len(piece.quarters.changes) if piece.quarters else 0
     least = 0 if piece.ends is Ending.BIND_OFF else left
     assert least <= sum(waits.values()) <= least + alone
-    assert sum(waits.values()) == piece.drawn or not (piece.gathers or piece.closes)
+    assert sum(waits.values()) == piece.drawn or not (
+        piece.gathers or piece.closes or piece.quarters)
     assert set(waits) == {name for name in (*piece.waits, piece.centre_waits) if name}
     if piece.opening and piece.centre_waits:
         assert waits[piece.centre_waits] == piece.opening.centre
@@ -197,6 +212,7 @@ def test_rows_add_up(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     rows = piece.left.rows + 2 * (piece.opening.outer.rows if piece.opening else 0)
     tops = [piece.left, piece.right] if piece.opening is None else 2 * [piece.opening.outer]
+    rows += 4 * piece.quarters.rows if piece.quarters else 0
     rows += sum(1 for top in tops if top.held)  # a row over what was held at each side
     if piece.hem:
         # two layers, a fold row that is loose or one that brings the carriage back, the join

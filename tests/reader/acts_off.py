@@ -230,7 +230,7 @@ def take_last(k: Knitter, said: dict) -> None:
 
 @act("gather")
 def gather(k: Knitter, said: dict) -> None:
-    spots, full = rising(said["needles"]), k.bed.main.full()
+    spots, full = rising(said["needles"]), k.bed.main.knitting()
     need((spots[0], spots[-1]) == (full[0], full[-1]), "range", f"there are {spoken(full)[:70]}")
     need(k.notes.pop("gather end", None), "end", "no end was left to draw through")
     need((said["side"], said["side2"]) == (k.bed.carriage, other(k.bed.carriage)), "side",
@@ -244,7 +244,7 @@ def gather(k: Knitter, said: dict) -> None:
 def gather_up(k: Knitter, said: dict) -> None:
     k.paid("drawn up", "no end was drawn through them")
     weights = k.bed.weights or k.bed.claws
-    k.bed.main.drop(k.bed.main.full())
+    k.bed.main.drop(k.bed.main.knitting())
     need(not weights, "weights-on", "the weights still hang")
 
 

@@ -12,6 +12,7 @@ from reading import FILE
 from walebook.core.problems import Problem, has_errors
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import Proof, prove
+from walebook.shape.tasks import Seam, TaskKind
 from walebook.source.pattern import read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
@@ -68,7 +69,9 @@ def found(crown: str, text: str = HAT) -> list[str]:
 @pytest.mark.parametrize("crown", [
     "{shape: wedges, wedges: 10}", "{shape: halvings}", "{shape: gathered, step: 1}",
     "{step: 0.2, step_rows: 3, looser: yes, rows_after: 2}", "{both_ends: yes}",
-    "{shape: wedges, both_ends: yes}", "{shape: side decreases, every: 1, remain: 20}"])
+    "{shape: wedges, both_ends: yes}", "{shape: side decreases, every: 1, remain: 20}",
+    "{shape: quarters}", "{shape: quarters, every: 3, remain: 5}",
+    "{shape: quarters, both_ends: yes}"])
 def test_a_sound_crown_is_knitted(crown: str) -> None:
     assert [said for said in found(crown) if ", unlikely-value: " not in said] == []
 
@@ -87,7 +90,7 @@ def test_a_sound_crown_is_knitted(crown: str) -> None:
      "Delete it, or change the shape."),
     ("{shape: cone}",
      '18:18: error, unknown-word: found "cone"; expected one of gathered, wedges, halvings, '
-     "side decreases. Use one of these words."),
+     "side decreases, quarters. Use one of these words."),
     ("{shape: wedges, wedges: 1}",
      '18:34: error, out-of-range: found "1"; expected a whole number from 2 to 24. Check the '
      "figure."),
@@ -176,3 +179,50 @@ def test_the_last_side_decreases_are_alike_at_both_edges(remain: int, moved: int
         assert (f"found {remain} stitches left of side decreases that move {moved}; expected whole "
                 f"numbers for a hat. Write remain: {2 * moved + 2}, or an odd number, or make "
                 "moved less.") in said[0]
+
+
+def test_a_crown_in_quarters_is_sewn_before_the_back_seam() -> None:
+    """52 are 13 a quarter, 3 of which are left: 5 decreases, two rows each."""
+    size = proved("{shape: quarters}").sizes[0]
+    (made,) = size.pieces
+    assert made.piece.quarters is not None and made.piece.quarters.rows == 10
+    assert made.run.states[-1].waiting == tuple((f"crown, quarter {n}", 3) for n in range(1, 5))
+    assert size.assembled is not None
+    garment = size.assembled.garment
+    assert [(join.seam, join.one, join.other) for join in garment.joins] == [
+        (Seam.QUARTERS, 10, 10), (Seam.BACK, 40, 40)]
+    kinds = [task.kind for task in garment.tasks]
+    assert kinds.index(TaskKind.QUARTER_SEAMS) < kinds.index(TaskKind.CROWN_SEAM)
+
+
+def test_quarters_too_small_to_be_decreased_are_refused() -> None:
+    narrow = HAT.replace("hat_width: 50 cm", "hat_width: 8 cm")  # 10 and 2: 12 are 3 a quarter
+    assert any("found quarters of 3 stitches, to be decreased to 3; expected whole numbers for a "
+               "hat. Make hat_width wider." in said for said in found("{shape: quarters}", narrow))
+
+
+TWO = HAT.replace("fabrics:", 'charts:\n  lamps: {repeat: "||\\nx|\\n"}\nfabrics:').replace(
+    "yarn: wool, dial: 6,", "yarn: wool, contrast: lamp, chart: lamps, dial: 6,").replace(
+    "yarns: {wool: {name: Harbour wool}}",
+    "yarns: {wool: {name: Harbour wool}, lamp: {name: Harbour lamp}}").replace(
+    "hat_length: 20 cm", "hat_length: 40 cm")
+
+
+def test_two_colours_end_below_a_crown_and_cannot_narrow_at_both_edges() -> None:
+    assert any("found side decreases in a fabric of two colours; expected whole numbers for a hat. "
+               "Use a fabric of one yarn, or another shape of crown, which is plain." in said
+               for said in found("{shape: side decreases, every: 1}", TWO))
+    for crown in ("{shape: wedges}", "{shape: halvings}", "{shape: quarters, every: 1}"):
+        assert not [said for said in found(crown, TWO) if "error" in said]
+
+
+def test_stripes_are_for_crowns_that_are_one_piece_of_rows() -> None:
+    """Each quarter has a new end of yarn, and a tube of two layers begins on waste yarn."""
+    striped = HAT.replace("{wool: {name: Harbour wool}}",
+                          "{wool: {name: Harbour wool}, lamp: {name: Harbour lamp}}") \
+        + "  stripes: {sequence: [{yarn: wool, rows: 4}, {yarn: lamp, rows: 2}]}\n"
+    for crown, how in (("{shape: quarters}", "in quarters"), ("{both_ends: yes}", "at both ends")):
+        assert any(f"stripes-not-here: found stripes in a hat with a crown {how}; " in said
+                   for said in found(crown, striped)), found(crown, striped)
+    for crown in ("{shape: wedges}", "{shape: halvings}", "{step: 1}"):
+        assert not [said for said in found(crown, striped) if "error" in said]

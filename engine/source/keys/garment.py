@@ -100,7 +100,8 @@ class CrownKeys(Keys, example="{shape: wedges}"):
     shape = Key(word(CrownShape), "`gathered`, every second stitch onto its neighbour; `wedges`, a "
                 "stitch of each decreased on the same row, all stitches taken off and hung again; "
                 "`halvings`, all stitches hung again in pairs; `side decreases`, a long cap "
-                "that narrows at both edges. What is left is drawn up.",
+                "that narrows at both edges; `quarters`, each narrowed at both edges while the "
+                "others are held, and sewn together. What is left is drawn up.",
                 "wedges", "gathered", CrownShape.GATHERED)
     wedges = Key(whole_number("wedges of a crown", "4..12", "2..24"), "Of wedges: how many, "
                  "{range}. The hat has whole wedges of equal stitches.", "10", "8", 8,
@@ -108,12 +109,13 @@ class CrownKeys(Keys, example="{shape: wedges}"):
     beside = Key(whole_number("stitches beside wedges", "0..2", "0..8"), "Of wedges: the stitches "
                  "that lie outside them for the seam, {range}; an odd one at the right.", "1",
                  "2", 2, beside="shape: wedges")
-    every = Key(whole_number("rows between decreases", "1..8", "1..30"), "Of wedges and side "
-                "decreases: the rows from one to the next, and after the last, {range}.", "3",
-                "2", 2, beside="shape: wedges")
+    every = Key(whole_number("rows between decreases", "1..8", "1..30"), "Of wedges, quarters "
+                "and side decreases: the rows from one to the next, and after the last, {range}.",
+                "3", "2", 2, beside="shape: wedges")
     remain = Key(whole_number("stitches that are left", "1..12", "1..40"), "The stitches that are "
-                 "left to be drawn up, of each wedge, or of side decreases in all, {range}.", "2",
-                 "1 of a wedge, 8 of side decreases", None, beside="shape: wedges")
+                 "left to be drawn up, of each wedge or quarter, or of side decreases in all, "
+                 "{range}.", "2", "1 of a wedge, 3 of a quarter, 8 of side decreases", None,
+                 beside="shape: wedges")
     halvings = Key(Several("halvings", 4, _AFTER), "Of halvings: the rows knitted after each, one "
                    "to four numbers of {range}. `[1]` is one halving, `[4, 1]` are two.",
                    "[4, 1]", "[4, 2, 1]", beside="shape: halvings", likely=("[1]",))
