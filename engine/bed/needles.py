@@ -111,7 +111,7 @@ def _use_to_move(bed: Bed, step: Transfer) -> None:
         max(b.place - a.place + 1 for a, b in step.needles.spans())
     if together > IN_GOES:
         need_weights_off(bed, "a row of stitches is lifted")
-        bed.use(Tool.LIFT)
+        bed.use(Tool.LIFT, together)
     else:
         bed.use(Tool.TRANSFER, together)
 

@@ -110,10 +110,10 @@ def saddle(strap: Fraction, *, opens: bool) -> Tasks:
     last = Sewn(Seam.STRAP, LEFT, "back")
     seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",),
                  sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)))
-    straps = Task(kind=TaskKind.STRAPS, name="straps", needs=("raglans",),
-                  end=Length(end_of(GRAFT, Length(strap)).mm + 2 * HAND.mm),
+    end = Length(end_of(GRAFT, Length(strap)).mm + 2 * HAND.mm)
+    straps = Task(kind=TaskKind.STRAPS, name="straps", needs=("raglans",), end=end,
                   sews=(Sewn(Seam.STRAP),), leaves=None if opens else last)
-    left = Task(kind=TaskKind.STRAPS, name="left strap", needs=("straps", "neck"),
+    left = Task(kind=TaskKind.STRAPS, name="left strap", needs=("straps", "neck"), end=end,
                 sews=(last,), roles=(EdgeRole.NECK,))
     neck = _at_neck(opens, False, ("straps",), left)
     return (block(), seams, straps, *neck, _sides(_names(neck)), darn())

@@ -32,7 +32,7 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     beside = ((words.fits_body(label), esc(cell_said(cell)))
               for label, cell in (advice.beside if advice else ()))
-    for name, length in size.assembled.garment.finished.items():
+    for name, length in named_once(size.assembled.garment.finished).items():
         said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve))
         band, shown = to_band(pattern, size, name, length)
         yield words.finished(said, band), both(shown)
@@ -41,6 +41,12 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
             yield words.ease_of(said), esc(fit.ease_said)
             yield from beside
     yield from beside
+
+
+def named_once(finished: Mapping[str, Length]) -> Mapping[str, Length]:
+    """Finished measures without the depth of a hat that is its length: nothing turns up."""
+    alike = finished.get("depth") == finished.get("length")
+    return {name: long for name, long in finished.items() if name != "depth" or not alike}
 
 
 def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tuple[str, Length]:

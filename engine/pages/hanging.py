@@ -33,7 +33,7 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
     (meeting,) = strip.plan.meetings
     lead = words.whole_lead(meeting, strip.layout.hem, ends, _long(meeting.section), _under(strip))
     label = words.table_of(strip.plan.band.title, ends.edge)
-    return f"{lead}\n" + _table(strip, meeting.pick_up, ends, label, strip.plan.joins[0])
+    return f"{lead}\n" + _table(strip, meeting, ends, label, strip.plan.joins[0])
 
 
 def _by_sections(strip: Strip, ends: BandEnds) -> str:
@@ -68,7 +68,7 @@ def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: 
     said = words.section_taken(meeting, _long(section)) + words.hem_joined(
         section, begins=before is not None and before.stretch is Stretch.HEM)
     return (f"<p>{lead}{said}{seams}</p>\n"
-            + _table(strip, pick, words.SECTION_ENDS, label, at))
+            + _table(strip, meeting, words.SECTION_ENDS, label, at))
 
 
 def _changed(strip: Strip, meeting: Meeting, needles: Needles) -> tuple[Needles, Needles]:
@@ -88,12 +88,13 @@ def _long(section: Section) -> str:
     return both(Length(section.length))
 
 
-def _table(strip: Strip, pick: PickUp, ends: BandEnds, label: str, at: int) -> str:
+def _table(strip: Strip, meeting: Meeting, ends: BandEnds, label: str, at: int) -> str:
     """The needles that matter, of a section that begins after `at` stitches of the band."""
+    pick = meeting.pick_up
     where = words.marked(pick.stitches, ends)
     rows = [(strip.layout.at(at + stitch).name, where.get(stitch, words.TENTH),
              str(pick.rows[stitch - 1]), str(stitch)) for stitch in marks(pick.stitches)]
-    return table(esc(label), words.HEAD, rows) + \
+    return table(esc(label), words.head(meeting.section), rows) + \
         _every_needle(strip, pick, at)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from ..catalogue.methods import TOGETHER
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import NONE
+from ..machine.prongs import MOST
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
@@ -55,7 +56,7 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
-        yield words.waste_yarn(waste, metres)
+        yield words.waste_yarn(waste, metres, waits=_waits(size))
     elif _waits(size):
         yield words.waste_for_waiting(metres)
 
@@ -128,6 +129,8 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
 
 def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     used = used_tools(size)
+    if Tool.LIFT in used:  # says how a wider row of stitches is moved
+        used[Tool.TRANSFER] = min(used.get(Tool.TRANSFER, 1), MOST)
     if Tool.GARTER_BAR in used:
         used.pop(Tool.LIFT, None)
     for tool in words.TOOLS:

@@ -164,7 +164,8 @@ class _Part:
         section, charted = self.every[at:upto], is_charted(self.heading, self.work)
         if is_chart(self.heading, self.work):
             while at < upto and isinstance(self.every[at],
-                                                steps.Resume | set_up_steps.SetCarriage):
+                                                steps.Resume | set_up_steps.SetCarriage
+                                                | set_up_steps.HangWeights):
                 yield self._moment(at, at + 1)
                 at += 1
             if goes := tuple(self.goes(at, upto)):
@@ -232,6 +233,8 @@ def _told(told: Moment | Block, anchor: str, where: str, diagrams: Diagrams) -> 
 
 def _shaping(block: Block, anchor: str, where: str, figure: str) -> str:
     text, more = block_said(block, where)
+    if block.before:
+        text = f"{words_of(block.before).text} {text}"
     return (f'<li id="{anchor}"><p>{text}</p>{more}{figure}'
             f"{checkpoint(block.events[-1].after)}</li>\n")
 

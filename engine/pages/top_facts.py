@@ -47,9 +47,9 @@ def _garment(pattern: Pattern, size: SizeProof, done: Mapping[str, Length],
     first = next((name for name in done if name in fits), next(iter(done), ""))
     long = next((name for name in LENGTHS if name in done and name != first), "")
     if fit := fits.get(first):
-        yield esc(fit.label.capitalize()), esc(cell_said(fit.body))
+        yield garment_words.fits_body(fit.label), esc(cell_said(fit.body))
     for name in filter(None, (first, long)):
         band, shown = to_band(pattern, size, name, done[name])
-        said = esc(garment_words.measure_said(name).capitalize()) + band
+        said = garment_words.finished(esc(garment_words.measure_said(name)), band)
         fit = fits.get(name)
         yield said, words.with_ease(both(shown), esc(fit.ease_said)) if fit else both(shown)

@@ -17,7 +17,6 @@ from ..catalogue.methods import (
     WASTE_ON,
     Give,
     Method,
-    end_of,
     separate_end,
 )
 from ..core.problems import Problem, Severity, error, note
@@ -217,7 +216,7 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
     if waits and piece.key not in taken:
         first = piece.stitches.value
         yield replace(edge, name=f"lower edge of {piece.key}", lower=True, stitches=first,
-                      end=end_of(SEWN, pitch.times(first)))
+                      end=separate_end(SEWN, pitch.times(first)))
 
 
 def _with_end(pattern: Pattern, pieces: Sequence[Piece], task: Task) -> Task:

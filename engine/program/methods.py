@@ -37,7 +37,8 @@ def waste_start(book: Ledger, needles: Needles, dial: Dial, rows: int = WASTE_RO
 
 
 def cast_on(book: Ledger, needles: Needles, dial: Dial, method: Method) -> None:
-    """Write the beginning of a piece by one of `CAST_ONS`, the row counter then at 0."""
+    """Write the beginning of a piece by one of `CAST_ONS`, the row counter then at 0. Weights hang
+    only where rows are knitted here: else they follow, with the first rows of what comes next."""
     if method is WASTE_ON:
         waste_start(book, needles, dial)
         book.unthread(cut=False)
@@ -48,8 +49,13 @@ def cast_on(book: Ledger, needles: Needles, dial: Dial, method: Method) -> None:
         book.thread(book.next_yarn, fresh=True)
         book.set_dial(dial)
         book.cast_on(needles, method.name)
-        book.hang_weights(Weight.EVEN, needles)
     book.set_counter(0)
+
+
+def weigh_edge(book: Ledger, needles: Needles, method: Method) -> None:
+    """Write the weights below an edge cast on by one of `CAST_ONS`, where none hang yet."""
+    if method is not WASTE_ON:
+        book.hang_weights(Weight.EVEN, needles)
 
 
 def bind_off(book: Ledger, needles: Needles, method: Method, edge: str) -> None:

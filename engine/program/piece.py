@@ -67,6 +67,7 @@ def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
     else:
         methods.cast_on(book, needles, dial, method)
         book.section(Heading.CAST_ON)
+        methods.weigh_edge(book, needles, method)
 
 
 def _part_of(book: Ledger, piece: Piece) -> Part:

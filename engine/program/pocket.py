@@ -39,5 +39,5 @@ def hang_on(book: Ledger, needles: Needles, edge: str, dial: Dial) -> None:
               picks=tuple(range(1, len(needles) + 1)), from_side=Side.LEFT)
     book.thread(book.next_yarn, fresh=True)
     book.set_dial(dial)
-    book.hang_weights(Weight.EVEN, needles)
     book.section(Heading.HANGING)
+    book.hang_weights(Weight.EVEN, needles)

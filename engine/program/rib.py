@@ -14,7 +14,7 @@ from ..shape.ribs import Rib, standing_out
 from .band import MAIN
 from .hems import close_hem, first_layer, fold_row
 from .ledger import Ledger
-from .methods import cast_on
+from .methods import cast_on, weigh_edge
 
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
 # The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing
@@ -50,6 +50,7 @@ def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: Meth
     Filled from beside, so that no row of holes is left (common practice, no source).
     """
     cast_on(book, shown, rib.dial, method)
+    weigh_edge(book, shown, method)
     book.knit(rib.rows, Reason.OF_RIB)
     _fill(book, needles - shown)
 
@@ -72,6 +73,7 @@ def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, 
 def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: Method) -> None:
     """Plain rows, then every column that lies back dropped to the first row and latched up."""
     cast_on(book, needles, rib.dial, method)
+    weigh_edge(book, needles, method)
     book.knit(rib.rows, Reason.OF_RIB)
     if back := needles - shown:
         book.latch(back, rib.rows - FOOT)

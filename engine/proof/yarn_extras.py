@@ -18,6 +18,7 @@ from ..plan.stripes import yarn_names
 from ..program.band import FACING
 from ..program.chart_actions import CONTRAST
 from ..shape.striping import OTHERS
+from ..shape.tasks import TaskKind
 from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof
 from .yarn_ends import ends_of_band, ends_of_piece, seams
@@ -76,12 +77,17 @@ def band_yarn(plan: BandPlan, name: str) -> str:
 
 
 def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
-    if pattern.garment is None or size.assembled is None or not size.assembled.garment.joins:
+    if pattern.garment is None or size.assembled is None:
+        return
+    garment = size.assembled.garment
+    cut = sum((t.end.mm * garment.times.get(key, 1) for t in garment.tasks if t.lower and t.end
+               and t.kind is TaskKind.SEW_OFF for key in t.pieces), Fraction(0))
+    if not garment.joins and not cut:
         return
     fabric = pattern.fabrics[pattern.garment.fabric]
     length = seams([(p, times_of(size, p)) for p in size.pieces], size.strips,
-                   size.assembled.garment.joins, measure(fabric.swatches))
-    yield _extra(pattern, Beside.SEAMS, fabric.yarn, length)
+                   garment.joins, measure(fabric.swatches))
+    yield _extra(pattern, Beside.SEAMS, fabric.yarn, Length(length.mm + cut))
 
 
 def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:

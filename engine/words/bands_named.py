@@ -24,15 +24,20 @@ def _inside(title: str) -> str:
     return title if title[1:2].isupper() or title[1:2] == "-" else title[:1].lower() + title[1:]
 
 
-def ends_sewn(task: Task) -> str:
-    """What closes the ring of a neckband, where there is one, and what waited for that."""
+def same_way(task: Task) -> str:
+    """How a second side is joined, as HTML: like the first, with as long an end. Then what closes
+    the ring of a neckband, where there is one, with another, and what waited for that."""
+    said = "in the same way"
+    if task.end:
+        said += f", with an end as long as there: {task.end}"
     if not task.bands:
-        return ""
-    last = (f". Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
-            "take out their waste yarn" if any(band.faces for band in task.bands) else "")
+        return f"{said}."
     cut = [band.end for band in task.bands if band.end]
-    end = f", with about {to_sew(max(cut, key=lambda one: one.mm))} of main yarn" if cut else ""
-    return f", and sew the {named(task.bands)}'s ends together, edge to edge{end}{last}"
+    which = "another, about" if task.end else "an end about"
+    end = f", with {which} {to_sew(max(cut, key=lambda one: one.mm))} long" if cut else ""
+    last = (f" Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
+            "take out their waste yarn." if any(band.faces for band in task.bands) else "")
+    return f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> edge to edge{end}.{last}"
 
 
 def pulled_clear(task: Task) -> str:

@@ -50,13 +50,19 @@ def fill_gaps(m: Moment, step: Increase) -> Instruction:
         how=INCREASE, check=True)
 
 
+def unsewn(plan: BandPlan) -> int:
+    """How many stitches at each end of a neck's facing wait for the shoulder that closes it: its
+    ends hide stitches there, which are pulled clear first."""
+    closed = is_closed(plan) and role_of(plan.band.garment_edge) is EdgeRole.NECK
+    return UNSEWN if closed else 0
+
+
 def ends_unsewn(plan: BandPlan) -> str:
-    """What of a neck's facing waits for the shoulder that closes it: its ends hide stitches there,
-    which are pulled clear first. A sentence after a space, or none."""
-    if not is_closed(plan) or role_of(plan.band.garment_edge) is not EdgeRole.NECK:
+    """When the last stitches at each end are sewn down. A sentence after a space, or none."""
+    if not (last := unsewn(plan)):
         return ""
     hangs = ("Where the end of a part hangs from one that stays, or from one for a join"
              if plan.part else "The end hangs from one that stays")
-    return (f" Leave the last {stitches(UNSEWN)} at each open end on the waste yarn: sew them down "
-            f"when the {esc(plan.run.closes or 'seam')} is joined. {hangs}: lead it loosely behind "
+    return (f" The last {last} stay on the waste yarn: sew them down when the"
+            f" {esc(plan.run.closes or 'seam')} is joined. {hangs}: lead it loosely behind "
             "those stitches, and begin with the next.")

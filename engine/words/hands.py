@@ -24,7 +24,7 @@ from .closings_said import holes_in_foot, holes_name
 from .corners import corners_sewn
 from .edge_methods import method_said
 from .explained import why
-from .facings import ends_unsewn
+from .facings import ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
@@ -161,12 +161,12 @@ def _sew_own_end(plan: BandPlan) -> Instruction:
 def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_said(step) or "facing", m.strip.plan
     if plan.part and _opens(plan):
-        return _sew_parts(what, plan.part,
+        return _sew_parts(what, plan, plan.part,
                           f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         waits += plan.mitre.wider if plan.mitre else 0
-        return _sew_behind(what, waits,
+        return _sew_behind(what, waits, unsewn(plan),
                            f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
@@ -179,13 +179,18 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
                        how=_BACK_STITCH)
 
 
-def _sew_parts(what: str, part: Part, stretch: str) -> Instruction:
+def _sew_parts(what: str, plan: BandPlan, part: Part, stretch: str) -> Instruction:
     """A facing in parts, sewn down at last (common practice, no source)."""
-    each = joined(f"{number} of part {n}" for n, number in enumerate(part.shares, 1))
-    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold, all its parts, "
-                     f"and lay it flat behind the garment. Sew the stitches that wait down, {each},"
-                     " but not those for a join: each part with the end that was left there, "
-                     "evenly, each stitch to the bar behind it, so that nothing shows outside."
+    last = unsewn(plan)
+    shares = [number - last * (n in (1, part.of)) for n, number in enumerate(part.shares, 1)]
+    each = joined(f"{number} of part {n}" for n, number in enumerate(shares, 1))
+    but = f"all but the last {last} at each open end and those for a join" if last else \
+        "all but those for a join"
+    return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold, "
+                     f"{'both' if part.of == 2 else 'all'} parts, and lay it flat behind the "
+                     f"garment. Sew down the stitches that wait, {but}, {each} now: each part "
+                     "with the end that was left there, evenly, each stitch to the bar behind it, "
+                     "so that nothing shows outside."
                      f"{stretch} Take the waste yarn out as you go.",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
@@ -197,7 +202,8 @@ def _leave_facing(m: Moment, step: steps.Attend) -> Instruction:
     waits = plan.stitches.value + (plan.mitre.wider if plan.mitre else 0)
     return Instruction(text="<b>Leave the facing hanging open,</b> its "
                      f"{stitches(waits)} on the waste yarn. Do not sew it "
-                     f"down before all {part.of} parts are joined. Leave its ends of yarn, too.")
+                     f"down before {'both' if part.of == 2 else f'all {part.of}'} parts are "
+                     "joined. Leave its ends of yarn, too.")
 
 
 def _hollow(what: str, plan: BandPlan) -> str:
@@ -206,10 +212,13 @@ def _hollow(what: str, plan: BandPlan) -> str:
             "longer there.") if plan.band.garment_edge in HOLLOW else ""
 
 
-def _sew_behind(what: str, waits: int, stretch: str) -> Instruction:
-    """A facing, which lies behind the garment: its end meets the garment, not its own first row."""
+def _sew_behind(what: str, waits: int, last: int, stretch: str) -> Instruction:
+    """A facing, which lies behind the garment: its end meets the garment, not its own first row.
+    The `last` stitches at either end are sewn down later."""
+    some = f"its {stitches(waits)} that wait" if not last else \
+        f"all but the last {stitches(last)} at each open end, {waits - 2 * last} now,"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
-                     f"behind the garment. Sew its {stitches(waits)} that wait down with the end "
+                     f"behind the garment. Sew down {some} with the end "
                      "that was left, evenly, each to the bar behind it, so that nothing shows "
                      f"outside.{stretch} Take the waste yarn out as you go.",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))

@@ -15,7 +15,8 @@ from .band_ends import BandEnds
 from .words import counted, joined, needles_said, stitches
 from .workings import rows_taken
 
-HEAD = ("Needle", "Where", "Row", "Stitch")
+_ROW = "Row"
+_ROW_OR_STITCH = "Row or stitch"
 TENTH = "10th"
 EVERY_NEEDLE = "Every needle and its row"
 SECTION_ENDS = BandEnds("", "start", "end")
@@ -42,7 +43,8 @@ def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
     if not any(section.level for section in sections if section.offer is Offer.ROWS):
         return ""
     row = {1: "first", 2: "second", 3: "third"}.get(stitches_in, f"{stitches_in}th")
-    return (f" Under bound-off stitches take a loop of the {row} row below their chain, one for "
+    return (" Rows and bound-off stitches are numbered together, as they lie along the edge. "
+            f"Under bound-off stitches take a loop of the {row} row below their chain, one for "
             "each stitch counted.")
 
 
@@ -78,9 +80,13 @@ def _through(section: Section) -> str:
 def sections_lead(side: Side, ends: BandEnds, under: str) -> str:
     """How the sections of an edge are numbered, and what lies in them counted, as HTML."""
     return (f"<p>The sections are numbered from the {ends.first}, which lies on the {side.value} "
-            f"of the bed, to the {ends.last}. Within a section its rows, and the stitches bound "
-            f"off in it, are counted one after the other as they lie along the edge, from the end "
-            f"on the {side.value}.{under}</p>")
+            f"of the bed, to the {ends.last}. Within a section its rows are counted from the "
+            f"end on the {side.value}.{under}</p>")
+
+
+def head(section: Section) -> tuple[str, str, str, str]:
+    """The columns of a section's table."""
+    return "Needle", "Where", _ROW_OR_STITCH if section.level else _ROW, "Stitch"
 
 
 def section_title(number: int, section: Section, taken: int, span: str) -> str:

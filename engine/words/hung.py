@@ -9,6 +9,7 @@ from ..catalogue.methods import BY_HAND
 from ..machine import edge_steps, steps
 from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
+from ..machine.steps import Side
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
@@ -88,13 +89,18 @@ def corner_said(m: Moment, step: edge_steps.Hang) -> str:
 
     The corner's stitches lie between the two; bands/facing.md (common practice, no source).
     """
-    deep = m.strip.plan.band.stitches_in
-    rows = counted(deep + 1, "row")
-    out = ", then ".join((stitches(deep), *map(str, range(deep - 1, 0, -1)), "none"))
-    return "".join(f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, "
-                   f"so that no hole is left. Over the {rows} next to it come out to the edge: "
-                   f"go in {out}."
-                   for needle in step.corners)
+    deep, hem = m.strip.plan.band.stitches_in, m.strip.layout.hem
+    loops = counted(deep + 1, "loop")
+    between = [str(one) for one in range(deep - 1, 0, -1)]
+    out = ", then ".join((stitches(deep), *between, "none"))
+    back = ", then ".join(("none", *between[::-1], stitches(deep)))
+    begins = step.needles.first if hem is Side.LEFT else step.needles.last
+    return "".join(
+        f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, so that no "
+        "hole is left. " + (f"With the first {loops}, from the corner, go in from the edge: {back}."
+                            if needle == begins else f"With the last {loops}, up to the corner, "
+                            f"come out to the edge: go in {out}.")
+        for needle in step.corners)
 
 
 def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: Needles = NONE
@@ -124,8 +130,9 @@ def _seams(step: edge_steps.Hang, section: Section) -> str:
     if len(step.doubled) == 1:
         return (f" One stitch more waits at the end that lies in a seam: hang it with its "
                 f"neighbour, two stitches on {needles_said(step.doubled)}, so that it cannot run.")
-    return (" One stitch more waits at either end, in a seam: hang each with its neighbour, two "
-            f"stitches on each of {needles_said(step.doubled)}, so that neither can run.")
+    return (" One stitch more waits at either end, in a seam or where one will be: hang each with "
+            f"its neighbour, two stitches on each of {needles_said(step.doubled)}, so that neither "
+            "can run.")
 
 
 def _needle(needles: Needles) -> str:

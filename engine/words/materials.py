@@ -42,10 +42,11 @@ def _package(yarn: Yarn) -> str:
     return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
 
 
-def waste_yarn(rows: int, metres: int) -> str:
-    """Waste yarn for so many rows wherever a piece or a band begins on it."""
-    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} at each start on it, about "
-            f"{metres} m in all: smooth, of another colour, about as thick as the main yarn")
+def waste_yarn(rows: int, metres: int, *, waits: bool) -> str:
+    """Waste yarn for so many rows wherever a piece or a band begins on it, and for what waits."""
+    also = " and for stitches that wait" if waits else ""
+    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} at each start on it{also}, "
+            f"about {metres} m in all: smooth, of another colour, about as thick as the main yarn")
 
 
 def waste_for_waiting(metres: int) -> str:
@@ -110,7 +111,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.LATCH: "<strong>Latch tool</strong>",
     Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work",
     Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
-               f"with {MOST} prongs",
+               f"with {MOST} prongs, for up to {{}} side by side, three at a time",
     Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
                   "waste yarn, to draw through all stitches with the sewing needle",
     Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
@@ -130,7 +131,7 @@ def tool_listed(tool: Tool, size: int) -> Iterator[str]:
     """A tool of TOOLS as the list has it, at the largest `size` that is used, [prongs]."""
     said = TOOLS[tool]
     if tool is not Tool.TRANSFER:
-        yield said.format(counted(size, "prong"))
+        yield said.format(stitches(size) if tool is Tool.LIFT else counted(size, "prong"))
         return
     yield said.format("one prong")
     if size > 1:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..core.counts import NEAREST, whole
+from ..core.counts import DOWN, whole
 from ..machine import steps
 from ..machine.needles import Needle, Needles, between
 from ..machine.prongs import IN_GOES
@@ -70,10 +70,11 @@ def _rest_said(m: Moment) -> str:
     plan = m.strip.plan
     assert plan.mitre is not None
     asked = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep / plan.gauge.stitch
-    pairs, whole_turn = plan.mitre.pairs.value, whole(asked, NEAREST)
-    if whole_turn - pairs < 2:
+    pairs, whole_turn = plan.mitre.pairs.value, whole(asked, DOWN)
+    if whole_turn == pairs:
         return ""
-    return (f" In all the mitre takes {pairs} of about {whole_turn} pairs that the turn asks for. "
+    return (f" In all the mitre takes {pairs} of the {whole_turn} whole pairs that the turn asks "
+            "for. "
             "The fabric gives the rest: when the band is closed, pin every corner square, "
             "damp it and let it dry.")
 

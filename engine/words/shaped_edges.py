@@ -19,6 +19,7 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
 from ..machine.steps import Side, Step
 from ..machine.trace import State
 from .charted_rows import plain_rows, rows_from
+from .instruction import Moment
 from .set_up import sets_hold
 
 LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
@@ -91,15 +92,19 @@ class Event:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Events told as one numbered step: all alike, or a list of rows where they are `mixed`."""
+    """Events told as one numbered step: all alike, or a list of rows where they are `mixed`.
+
+    What is done `before` the first row is told with them.
+    """
 
     events: tuple[Event, ...]
     mixed: bool
+    before: Moment | None = None
 
     @property
     def first(self) -> int:
         """The first of its steps."""
-        return self.events[0].first
+        return self.before.at if self.before else self.events[0].first
 
     @property
     def upto(self) -> int:

@@ -44,8 +44,9 @@ _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
 WASTE = ("Put stitches on waste yarn",
          "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
          "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
-         "rows, take the weights off these stitches and drop them; nothing can run, for the waste "
-         "rows come undone first. Label every waiting edge with the name that the step gives it.")
+         "rows and cut it. Take the weights off these stitches. The carriage, once across with no "
+         "yarn, drops them and leaves what is held. Nothing can run, for the waste rows come "
+         "undone first. Label every waiting edge with the name that the step gives it.")
 
 
 def more_of(done: Done) -> str:

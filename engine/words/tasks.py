@@ -12,7 +12,7 @@ from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
-from .bands_named import ends_sewn, named, pulled_clear
+from .bands_named import named, pulled_clear, same_way
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -113,9 +113,10 @@ def _sew_off(task: Task) -> str:
     each, title = "each " if task.each else "the ", esc(task.title.lower())
     if task.lower:
         return (f"<b>Back-stitch the lower edge of {each}{title}:</b> {task.stitches} stitches "
-                f"above the "
-                "ravel cord, among them the half loop where row 1 ended, away from the yarn's "
-                f"tail, with an end about {task.end} long. Then draw the cord out.")
+                f"above the ravel cord, with an end about {task.end} long. Begin at either end of "
+                "the edge, and leave a hand's length hanging there. The half loop where row 1 "
+                f"ended, away from the yarn's tail, is the first or the last of the "
+                f"{task.stitches}. Then draw the cord out.")
     where = " at either side of its opening" * task.opened
     yarn = "the ends that were left there" if task.opened else "the end that was left there"
     if task.until:
@@ -156,8 +157,7 @@ def _linings(task: Task) -> str:
 def _shoulders(task: Task) -> str:
     verb, how = JOINED[task.method]
     if is_second(task):
-        return (f"{pulled_clear(task)}<b>{verb} the left shoulder</b> in the same way"
-                f"{ends_sewn(task)}.")
+        return f"{pulled_clear(task)}<b>{verb} the left shoulder</b> {same_way(task)}"
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
     return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn{how}, {each}with an "
@@ -167,14 +167,14 @@ def _shoulders(task: Task) -> str:
 
 def _shoulder_rows(task: Task) -> str:
     if is_second(task):
-        return f"<b>Join the left shoulder</b> in the same way{ends_sewn(task)}."
+        return f"<b>Join the left shoulder</b> {same_way(task)}"
     return ("<b>Sew the right shoulder</b>, row to row, from its end to the mark. Leave the left "
             "one open.")
 
 
 def _raglans(task: Task) -> str:
     if is_second(task):
-        return f"<b>Sew the left back raglan seam</b> in the same way{ends_sewn(task)}."
+        return f"<b>Sew the left back raglan seam</b> {same_way(task)}"
     left = " Leave the left back one open, between the back and the left sleeve."
     return ("<b>Sew the raglan seams</b>, row to row, the bound-off underarm stitches together."
             f"{left * (task.leaves is not None)}")
@@ -182,8 +182,7 @@ def _raglans(task: Task) -> str:
 
 def _straps(task: Task) -> str:
     if is_second(task):
-        return (f"{pulled_clear(task)}<b>Sew the left strap to the back</b> in the same way"
-                f"{ends_sewn(task)}.")
+        return f"{pulled_clear(task)}<b>Sew the left strap to the back</b> {same_way(task)}"
     left = " Leave the left strap's seam with the back open."
     return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
             f"each edge with an end about {task.end} long.{left * (task.leaves is not None)} "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
@@ -46,7 +47,10 @@ def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
         if waiting and not (_goes_on(waiting[-1], each) or _is_row_of(waiting, each)):
             yield _as_one(waiting)
             waiting = []
-        if isinstance(each, _WHOLE):
+        if isinstance(each, Block) and waiting:
+            yield replace(each, before=_as_one(waiting))
+            waiting = []
+        elif isinstance(each, _WHOLE):
             yield each
         else:
             waiting.append(each)
@@ -55,12 +59,19 @@ def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
 
 
 def _goes_on(before: Moment, after: Moment | Block) -> bool:
+    if isinstance(after, Block) and _is_on(before):
+        return True
     if isinstance(after, _WHOLE):
         return False
     first, then = before.steps[-1], after.steps[0]
     if isinstance(first, edge_steps.DrawCord) and first.edge in before.program.on_waste:
         return False  # what hangs is checked before the weights
     return isinstance(then, _GOES_ON.get(type(first), ()))
+
+
+def _is_on(m: Moment) -> bool:
+    """True for the weights that are hung on as soon as the first rows of a piece hold."""
+    return isinstance(m.steps[-1], set_up_steps.HangWeights) and not m.earlier_of(steps.Knit)
 
 
 def _is_row_of(waiting: list[Moment], after: Moment | Block) -> bool:

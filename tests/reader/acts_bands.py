@@ -95,7 +95,7 @@ def hang_order(k: Knitter, said: dict) -> None:
         k.note("ordered at", k.step.number)
     need(k.last in ("go_in", "through_facing", "narrow_rows", "top_end", "hang_section_over",
                     "hang_section", "hang_over", "hang_edge", "edge_lies", "edge_hangs",
-                    "mark_edge", "transfer_tool", "corner_out"),
+                    "mark_edge", "transfer_tool", "corner_out", "corner_in"),
          "out-of-place", "no edge is hung here")
     k.note("needs table")
 
@@ -108,7 +108,7 @@ def top_end(k: Knitter, said: dict) -> None:
 @act("corner_loop")
 def corner_loop(k: Knitter, said: dict) -> None:
     """The stitches between a straight side and those that wait: no needle more, no hole."""
-    need(k.last in ("go_in", "corner_out"), "out-of-place", "no side is hung here")
+    need(k.last in ("go_in", "corner_out", "corner_in"), "out-of-place", "no side is hung here")
     k.owe("corner out", "how the line comes out to the edge at the corner is not said")
     mine, spot = k.sections[-1][2], place(said["needle"])
     k.corners[k.sections[-1][0]] = spot
@@ -117,12 +117,18 @@ def corner_loop(k: Knitter, said: dict) -> None:
          f"the side's ends are {spoken(sorted({min(mine), max(mine)}))}")
 
 
-@act("corner_out")
+@act("corner_out", "corner_in")
 def corner_out(k: Knitter, said: dict) -> None:
-    """From so many stitches in to none, a stitch a row, and the row of the edge itself."""
+    """From so many stitches in to none, a stitch a loop, and the loop at the edge itself: last
+    where the section ends at the corner, first where it begins there."""
     k.paid("corner out", "no corner is here")
-    deep = k.deep[k.sections[-1][0]]
-    need(said["rows"] == deep + 1, "depth", "a row for each stitch, and one")
+    number, _, mine = k.sections[-1]
+    deep = k.deep[number]
+    left = k.notes.get("end told", ("", "left"))[1] == "left"
+    begins = k.corners[number] == (min(mine) if left else max(mine))
+    need(begins == ("from the corner" in k.sentence), "end",
+         f"the section {'begins' if begins else 'ends'} at the corner")
+    need(said["loops"] == deep + 1, "depth", "a loop for each stitch, and one")
     need((said["stitches"], said["n"]) == (deep, deep - 1) == (2, 1), "depth",
          f"from {deep} stitches in to none, one by one")
 
@@ -307,16 +313,31 @@ def sew_down(k: Knitter, said: dict) -> None:
 
 @act("sew_behind")
 def sew_behind(k: Knitter, said: dict) -> None:
-    need(said["stitches"] == list(k.waiting.values())[-1], "count",
-         f"{list(k.waiting.values())[-1]} wait")
+    waits, said_of = list(k.waiting.values())[-1], said["stitches"]
+    if "n" in said:  # all but so many at either end, which are told of after
+        k.owe("later down", "when the last are sewn down is not said")
+        k.note("left for later", said_of)
+        said_of = said["n"] + 2 * said_of
+    need(said_of == waits, "count", f"{waits} wait")
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
 
 
 @act("sew_parts")
 def sew_parts(k: Knitter, said: dict) -> None:
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
-    need((said["n2"], said["n4"]) == (1, 2), "part", "its parts are 1 and 2")
-    k.note("parts sewn", (said["n"], said["n3"]))
+    need((said["n3"], said["n5"]) == (1, 2), "part", "its parts are 1 and 2")
+    k.owe("later down", "when the last are sewn down is not said")
+    k.note("left for later", said["n"])
+    # each part has one open end, and a stitch for the join
+    k.note("parts sewn", (said["n2"] + said["n"], said["n4"] + said["n"]))
+
+
+@act("later_down")
+def later_down(k: Knitter, said: dict) -> None:
+    k.paid("later down", "all of them are sewn down")
+    k.note("before later", k.last)
+    need(said["n"] == k.notes.get("left for later"), "count",
+         f"{k.notes.get('left for later')} are left at each end")
 
 
 @act("leave_facing")
@@ -343,11 +364,12 @@ def stretch_facing(k: Knitter, said: dict) -> None:
 
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
-    need(k.last in ("sew_down", "sew_behind", "sew_parts", "sew_off", "stretch_facing",
-                    "pin_corners"), "out-of-place", "no waste yarn is in")
-    need(not k.corners or k.last != "stretch_facing", "corners",
+    last = k.notes.get("before later") if k.last == "later_down" else k.last
+    need(last in ("sew_down", "sew_behind", "sew_parts", "sew_off", "stretch_facing",
+                  "pin_corners"), "out-of-place", "no waste yarn is in")
+    need(not k.corners or last != "stretch_facing", "corners",
          "how much longer it is at the corners is not said")
-    hollow = k.last in ("sew_behind", "sew_parts") and any(
+    hollow = last in ("sew_behind", "sew_parts") and any(
         "neck" in words for _, words, _ in k.sections)
     need(not hollow, "facing", "behind a hollow edge the line is longer than the facing")
 

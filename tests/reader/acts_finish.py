@@ -149,6 +149,29 @@ def seam(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))
 
 
+@act("edge_begin")
+def edge_begin(k: Knitter, said: dict) -> None:
+    need(k.last == "lower_edge", "out-of-place", "no separate end is taken here")
+
+
+@act("edge_half")
+def edge_half(k: Knitter, said: dict) -> None:
+    need(k.last == "edge_begin", "out-of-place", "no lower edge is sewn here")
+    need(said["n"] == k.seams[-1][2]["stitches"], "count", "another number is sewn")
+
+
+@act("ends_together")
+def ends_together(k: Knitter, said: dict) -> None:
+    """A second end of yarn where the seam beside it took one, as long as the first side's."""
+    need(k.last in ("join_same", "sew_back"), "out-of-place", "no second side is joined here")
+    seams = [told for _, words, told in k.seams if "with an end about" in words
+             and "lower edge" not in words]
+    mine = next(told for name, told in reversed(k.log) if name in ("join_same", "sew_back"))
+    need(("another" in k.sentence) == ("cm" in mine), "end", "which end it is cannot be told")
+    if "cm" in mine:
+        need(mine["cm"] == seams[-1]["cm"], "end", f"the first took {seams[-1]['cm']}")
+
+
 @act("sew_over")
 def sew_over(k: Knitter, said: dict) -> None:
     """A placket's ends over what is bound off, and what lies under the bands beside it."""

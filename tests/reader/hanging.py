@@ -29,6 +29,11 @@ def hang_within(k: Knitter, said: dict) -> None:
     need(said["side"] == k.notes.get("counted from"), "side", "the other end is named before")
 
 
+@act("hang_mixed")
+def hang_mixed(k: Knitter, said: dict) -> None:
+    k.note("numbered together")
+
+
 @act("hang_under")
 def hang_under(k: Knitter, said: dict) -> None:
     """As deep under bound-off stitches as in beside the rows, by what the steps say."""
@@ -109,6 +114,7 @@ def begin_table(k: Knitter, spots: list[int], stitches: int, rows: int) -> None:
     k.note("hanging", (sorted(spots, reverse=not forward), stitches, rows))
     k.note("order", None)
     k.note("order told", None)
+    k.note("mixed", "rows and stitches" in k.sentence)
 
 
 @act("take_listed")
@@ -171,7 +177,11 @@ def order(k: Knitter, groups: list[int]) -> None:
 
 def table(k: Knitter, blocks: list[Block]) -> None:
     """A table of needles, places, rows and stitches."""
-    need(blocks[0].cells == ("Needle", "Where", "Row", "Stitch"), "table", "unknown columns")
+    mixed = k.notes["mixed"]
+    need(not mixed or k.notes.get("numbered together"), "left-out",
+         "that bound-off stitches are numbered with the rows is not said")
+    need(blocks[0].cells == ("Needle", "Where", "Row or stitch" if mixed else "Row", "Stitch"),
+         "table", "unknown columns")
     spots, stitches, rows = k.notes["hanging"]
     k.tables += 1
     k.attempt(lambda: need(k.notes.get("order told"), "left-out",

@@ -7,6 +7,7 @@ import re
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
+from tests.reader.materials import BED
 from tests.reader.measures import CM, PAIR, inches
 from tests.reader.page_parts import Group, Reading
 
@@ -207,8 +208,19 @@ def whole_strip(left: list[tuple[str, int]], name: str, count: int) -> None:
 
 
 def cords(reading: Reading) -> None:
-    """A cord that stays in an edge is drawn out when that edge is sewn off."""
+    """A cord that stays in an edge is drawn out when that edge is sewn off. The end is three times
+    as long as the edge is wide on the bed, and a hand's length (back-stitched.md), 15 cm."""
     making = reading.making_up
+    pitch = BED.search(" ".join(
+        b.text for b in reading.group("Tools and materials").blocks() if b.kind == "p"))
+    for _, words, said in making.seams if making else ():
+        if words.startswith("Back-stitch the lower edge"):
+            least = 3 * said["stitches"] * float(pitch[1]) / 10 + 15  # type: ignore[index]
+            told = float(str(said["cm"]).split(" ")[0])
+            attempt(reading, "Making up", "", need, least <= told < least + 5, "end",
+                    f"it takes {least:.0f} cm")
+            attempt(reading, "Making up", "", need, "edge_half" in {a for a, _ in making.log},
+                    "left-out", "where the half loop lies is not said")
     sewn = {said["words"]: said["stitches"] for _, words, said in (making.seams if making else ())
             if words.startswith("Back-stitch the lower edge")}
     drawn = [said["stitches"] for _, words, said in (making.seams if making else ())

@@ -120,7 +120,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "waiting_out": ("from_waste", "from_strip", "from_strip_but", "seam_both", "transfer_tool"),
     "seam_both": ("from_strip",),
     "waste_out": ("stretch_facing", "pin_corners", "sew_down", "sew_behind", "sew_parts",
-                  "sew_off"),
+                  "sew_off", "later_down"),
     "sew_behind": ("turn_behind",),
     "sew_down": ("turn_in",),
     "sew_parts": ("turn_parts",),

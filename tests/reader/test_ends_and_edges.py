@@ -1,0 +1,151 @@
+"""What is cut, where it begins, and what is left for later: as a knitter asks it of each page.
+
+What is asked here is common practice in editing patterns, no source, where none is named.
+"""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.reader import page
+
+TAG = re.compile(r"<[^>]+>")
+
+
+@pytest.fixture(scope="module")
+def texts(pages: dict[str, str]) -> dict[str, str]:
+    """Every page without its tags, a blank between words."""
+    return {name: re.sub(r"\s+([,.])", r"\1", re.sub(r"\s+", " ", TAG.sub(" ", text)))
+            for name, text in pages.items()}
+
+
+def refused(text: str, told: str, instead: str) -> set[str]:
+    """The kinds of fault that the reader finds where a page says something else."""
+    assert told in text, told
+    return {fault.kind for fault in page.read(text.replace(told, instead)).faults}
+
+
+def test_an_end_for_a_lower_edge_has_a_hand_to_hold_and_a_beginning(pages: dict[str, str]) -> None:
+    """129 stitches of 4.5 mm, three times and 15 cm: 189.15 cm; 175 has no hand in it."""
+    text = pages["tide-pool-top/s"]
+    assert refused(text, "about 190 cm (74¾ in) long. Begin", "about 175 cm (69 in) long. Begin"
+                   ) == {"end"}
+    assert refused(text, " Begin at either end of the edge, and leave a hand's length hanging "
+                   "there.", "") == {"out-of-place"}
+
+
+def test_two_ends_of_yarn_in_one_step_are_two(texts: dict[str, str]) -> None:
+    """A shoulder "in the same way" and the band's ends, "with about 45 cm": for both?"""
+    told = {name: said for name, text in texts.items()
+            for said in re.findall(r"in the same way.{0,200}?ends together.{0,60}", text)}
+    own = {name for name, said in told.items() if "with an end as long as there: " in said}
+    assert own
+    assert not {name for name in told if ("with another, about" in told[name]) != (name in own)}
+    assert not {name for name in told.keys() - own
+                if "sew the" in told[name] or "off the waste yarn" in texts[name].split(
+                    "in the same way")[0].split("Leave the left")[0][-300:]}
+
+
+def test_what_is_left_for_later_is_said_before_all_is_sewn(pages: dict[str, str]) -> None:
+    """ "Sew its 182 stitches down", and three sentences later: but not the last 3."""
+    faced = [name for name, text in pages.items()
+             if "stay on the waste yarn: sew them down when" in text]
+    assert len(faced) == 7
+    assert refused(pages["tide-pool-top/s"], "each open end, 176 now", "each open end, 182 now"
+                   ) == {"count"}
+    assert not {name for name, text in pages.items() if re.search(r"\ball (?:its|2) parts", text)}
+
+
+def test_a_mitre_and_its_working_have_one_figure(texts: dict[str, str]) -> None:
+    """ "2 of about 4 pairs", and in the calculations "= 3.69, down: 3"."""
+    found = {name: (re.search(r"mitre takes (\d+) of (?:about|the) (\d+)", text),
+                    re.search(r"each corner is mitred: [^;]*, down: (\d+)[^;]*; (\d+)", text))
+             for name, text in texts.items() if "mitre takes" in text}
+    assert found
+    assert not {name: (step and step.groups(), sum_ and sum_.groups())
+                for name, (step, sum_) in found.items()
+                if not (step and sum_ and step.groups() == sum_.groups()[::-1])}
+
+
+def test_the_tools_name_the_widest_row_that_a_mitre_moves(texts: dict[str, str]) -> None:
+    """Twelve in four goes were listed, and the steps move 58 side by side."""
+    mitred = {name: max(map(int, moved)) for name, text in texts.items() if "for the mitre" in text
+              if (moved := re.findall(r"\((\d+) stitch(?:es)?\): \d needles? to", text))}
+    assert mitred
+    listed = {name: re.search(r"with \d prongs, for up to (\d+) stitches side", texts[name])
+              for name in mitred}
+    assert {name: one and int(one[1]) for name, one in listed.items()} == mitred
+    assert not [name for name in mitred if re.search("are moved in [0-9]+ goes", texts[name])]
+
+
+def test_waste_yarn_is_for_all_that_it_is_used_for(texts: dict[str, str]) -> None:
+    """ "8 rows at each start on it" only, where shoulders are taken off on it too."""
+    both = {name for name, text in texts.items()
+            if "at each start on it" in text and "Labels for the edges that wait" in text}
+    assert both
+    assert not {name for name in both if "at each start on it and for stitches that wait"
+                not in texts[name]}
+
+
+def test_the_head_says_which_measure_is_of_the_body(pages: dict[str, str]) -> None:
+    """ "Chest" stood there twice, of the body and of the garment."""
+    heads = {name: re.findall(r"<dt>(.*?)</dt>", text.split('<dl class="wb-facts">')[1]
+                              .split("</dl>")[0]) for name, text in pages.items()
+             if '<dl class="wb-facts">' in text}
+    assert heads
+    assert not {name: said for name, said in heads.items() if len(set(said)) < len(said)}
+    bare = {name for name, said in heads.items() if {"Chest", "Bust", "Head", "Length"} & {*said}}
+    assert not bare
+
+
+def test_a_corner_is_hung_in_the_order_of_its_section(pages: dict[str, str]) -> None:
+    """The loop at the edge is the last one before the corner, or the first one from it."""
+    text = pages["tide-pool-top/s"]
+    assert refused(text, "With the last 3 loops, up to the corner, come out to the edge: go in 2 "
+                   "stitches, then 1, then none.", "With the first 3 loops, from the corner, go in "
+                   "from the edge: none, then 1, then 2 stitches.") == {"end"}
+
+
+def test_a_table_with_bound_off_stitches_says_so_in_its_head(pages: dict[str, str]) -> None:
+    """ "Row" numbered both."""
+    text = pages["tide-pool-top/s"]
+    assert "table" in refused(text, "<th>Row or stitch</th>", "<th>Row</th>")
+    assert "left-out" in refused(text, " Rows and bound-off stitches are numbered together, as "
+                                 "they lie along the edge.", "")
+
+
+def test_no_step_hangs_weights_on_rows_of_the_next(texts: dict[str, str]) -> None:
+    """A step of its own told to do it "as soon as the first rows hold", and knitted none."""
+    pages_with = [name for name, text in texts.items() if "first rows hold" in text]
+    assert pages_with
+    alone = {name for name in pages_with for rest in re.findall(
+        "as soon as the first rows hold, and move them up as the work grows\\. Keep your feet "
+        "clear: weights drop\\. ?(.{60})", texts[name])
+        if not re.match("Knit|Increase|Decrease|Work rows", rest)}
+    assert not alone
+
+
+def test_a_hat_has_one_name_for_one_length(texts: dict[str, str]) -> None:
+    """Its depth is its length while nothing turns up."""
+    both = {name: re.findall(r"Finished (?:depth|length) +(\S+ cm)", text.split("Schematic")[0])
+            for name, text in texts.items() if "Finished circumference" in text}
+    assert both
+    assert not {name: said for name, said in both.items()
+                if "Finished depth" in texts[name].split("Schematic")[0] and len(set(said)) < 2}
+
+
+def test_what_drops_stitches_from_the_needles_is_said(texts: dict[str, str]) -> None:
+    dropped = {name for name, text in texts.items() if "Then drop them from the needles" in text
+               and "Put stitches on waste yarn" in text}
+    assert dropped
+    assert not {name for name in dropped
+                if "The carriage, once across with no yarn, drops them" not in texts[name]}
+
+
+def test_a_stitch_that_waits_in_no_seam_yet_is_named_so(texts: dict[str, str]) -> None:
+    told = {(name, said) for name, text in texts.items()
+            for said in re.findall(r"One stitch more waits at either end, in a seam[^:]*:", text)}
+    assert told
+    assert not {(name, said) for name, said in told if "where one will be" not in said}
