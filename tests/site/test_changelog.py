@@ -46,5 +46,5 @@ def test_every_command_that_the_page_names_is_there(capsys: pytest.CaptureFixtur
         main(["--help"])
     commands = re.search(r"\{([\w,-]+)\}", capsys.readouterr().out)
     assert commands is not None
-    named = set(re.findall(r"`walebook ([\w-]+)", PAGE))
+    named = set(re.findall(r"`walebook (\w[\w-]*)", PAGE))
     assert named and named <= set(commands[1].split(","))
