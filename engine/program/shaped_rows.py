@@ -15,6 +15,7 @@ from .ledger import Ledger
 from .part import Part
 from .pocket import open_pocket
 
+FEW = 5  # stitches under which a weight for a wide piece has no hold; common practice, no source
 AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 
 
@@ -45,6 +46,10 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
         for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
             for change in changes.get(row, ()):
                 _make(part, side, change)
+        if part.working <= FEW and row < left.rows and any(
+                c.how is How.DECREASE for on in (on_left, on_right) for c in on.get(row, ())):
+            part.book.hang_claws(part.span(part.first + part.idle_left,
+                                           part.last - part.idle_right))
     part.knit(start + left.rows - at, part.span(part.first, part.last))
     part.book.cut_contrast()
     part.book.tuck_by_holding(False)

@@ -219,7 +219,7 @@ def _sets_up(section: Sequence[Step], states: Sequence[State], start: int, at: i
         case SetCarriage(to=Carriage.KNIT):
             return bool(acts) and acts[-1].done is Done.BACK
         case HangWeights(weight=Weight.CLAWS):
-            return bool(acts) and acts[-1].done is Done.HOLD
+            return bool(acts) and acts[-1].done in (Done.HOLD, Done.DECREASE)
     return False
 
 

@@ -249,7 +249,8 @@ def _cord(task: Task) -> str:
 
 def _wash(task: Task) -> str:
     them = "them" if task.each else "it"
-    return f"<b>Wash {them}</b> as the swatch was washed, and lay {them} flat to dry."
+    return (f"<b>Secure the ends, then wash {them}</b> as the swatch was washed, and lay {them} "
+            "flat to dry.")
 
 
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {

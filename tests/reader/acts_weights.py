@@ -79,6 +79,13 @@ def claws_along(k: Knitter, said: dict) -> None:
     held_ones_keep(k, was)
 
 
+@act("claws_few")
+def claws_few(k: Knitter, said: dict) -> None:
+    """A weight for a wide piece has no hold under five stitches or fewer."""
+    need(said["stitches"] <= 5, "claws", "these are more than a few")
+    k.bed.claws = k.tools["claws"] = True
+
+
 def held_ones_keep(k: Knitter, was: bool) -> None:
     """Where weights hang, what becomes of those under held stitches must be said once."""
     if k.bed.weights and not was:
