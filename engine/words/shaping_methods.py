@@ -43,8 +43,8 @@ _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
           Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
 WASTE = ("Put stitches on waste yarn",
          "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
-         "lift them off. By the carriage: cut the main yarn, thread waste yarn, knit about eight "
-         "rows and cut it. Take the weights off these stitches. The carriage, once across with no "
+         "lift them off. By the carriage: knit about eight rows of waste yarn and cut it. "
+         "Take the weights off these stitches. The carriage, once across with no "
          "yarn, drops them and leaves what is held. Nothing can run, for the waste rows come "
          "undone first. Label every waiting edge with the name that the step gives it.")
 

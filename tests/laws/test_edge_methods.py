@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
@@ -29,6 +30,7 @@ from walebook.machine.steps import CastOn
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.proof.proof import SizeProof, prove
+from walebook.proof.yarn_extras import sewing
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 
@@ -177,6 +179,21 @@ def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
             for name, loops in pieces.waiting(piece.run).items():
                 if name.endswith(("lower edge", "top")):
                     assert f"{loops} stitches" in told
+
+
+def test_the_end_that_sews_a_lower_edge_is_in_the_yarn() -> None:
+    """Three times the edge's width on the bed, up to 5 cm, and a hand's length of 15 cm."""
+    made = wardrobe.pattern("drop-shoulder pullover", fold=None)
+    assert made.garment is not None
+    sewn = replace(made, garment=replace(made.garment, cast_on={"": "waste yarn"}))
+    for plain, size in zip(wardrobe.proved(made).sizes, wardrobe.proved(sewn).sizes, strict=True):
+        assert size.assembled is not None
+        (before,), (after,) = sewing(made, plain), sewing(sewn, size)
+        times = size.assembled.garment.times
+        cut = sum((-(-p.piece.stitches.value * 3 * made.bed.pitch.mm // 50) * 50 + 150)
+                  * times.get(p.piece.key, 1) for p in size.pieces)
+        assert before.amount.metres is not None and after.amount.metres is not None
+        assert after.amount.metres - before.amount.metres == Fraction(cut, 1000)
 
 
 @pytest.mark.parametrize("neck", [Neck.ROUND, Neck.V], ids=lambda neck: neck.value)
