@@ -14,6 +14,7 @@ from .rows import knit_through
 from .state import Bed, End, Refused
 
 _TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),
+          "mark neck": (Tool.MARKS,),
           "mark loops": (Tool.MARKS,),
           "choose slits": (Tool.MARKS,), "make loops": (Tool.LATCH,),
           "sew buttons": (Tool.SEWING_NEEDLE,),

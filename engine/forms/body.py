@@ -184,6 +184,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   left=Profile(frame.top_row, inner), mirrored=mirrored, hem=frame.hem,
                   right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
+                  neck_mark=row if cut.neck is Neck.V else 0,
                   levels=frame.sides.levels,
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(

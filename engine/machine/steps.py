@@ -281,7 +281,7 @@ class Attend(Step):
 
 
 TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
-          "mark edges", "sew facing", "leave facing", "sew off", "waste end",
+          "mark edges", "mark neck", "sew facing", "leave facing", "sew off", "waste end",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
           "sew slits", "join slits",
           "overcast holes", "sew round holes", "mark loops", "make loops",

@@ -35,5 +35,5 @@ def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
         bands=bool(bands),
         worn_cord=own_cord or any(band.cord is not None for band in bands),
         making_cords=any(p.cord_yarn for p in programs) or any(s.cord for s in hand_made),
-        marks=any(s.marks or (isinstance(s, steps.Attend) and s.to == "mark edges")
+        marks=any(s.marks or (isinstance(s, steps.Attend) and s.to in ("mark edges", "mark neck"))
                   for p in programs for s in p.steps))

@@ -70,7 +70,8 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
     """What the `programs` of the pieces tie into edges, and their cords, are counted at the end;
     `rings` has what sews the ends of a band to each other, by its key."""
     programs = tuple(programs)
-    marked = any(step.to == "mark edges" for program in programs for step in program.of(Attend))
+    marked = any(step.to in ("mark edges", "mark neck")
+                 for program in programs for step in program.of(Attend))
     corded = any(program.cord_yarn or any(step.cord for step in program.of(HandKnit))
                  for program in programs)
     tasks = [replace(task, bands=tuple(replace(band, end=rings.get(band.key))

@@ -21,16 +21,18 @@ AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 
 def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), top: Top = PLAIN, pockets: tuple[PocketSlot, ...] = (),
-           inside_left: bool = False) -> None:
+           inside_left: bool = False, neck: int = 0) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
-    A left edge that is `inside`, at a neck or a front's opening, is not marked.
+    A left edge that is `inside`, at a neck or a front's opening, is not marked, but where a
+    front edge goes over into a `neck`, at that row.
     """
     at, origin = start, part.first
     on_left, on_right = by_row(left), by_row(right)
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
-    for row in sorted({*merged(left, right), *marks, *top.narrows, *(p.row for p in pockets),
-                       *(t.row for t in top.tightens)}):
+    rows = {*merged(left, right), *marks, *((neck,) if neck else ()), *top.narrows,
+            *(p.row for p in pockets), *(t.row for t in top.tightens)}
+    for row in sorted(rows):
         # Only a chart may have chosen needles that are worked on by hand after the row.
         calm = _soon(part, left, right, row, top.narrows) if part.chart else NONE
         part.knit(start + row - at, calm)
@@ -42,6 +44,8 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
         if row in marks:
             far = NONE if inside_left else part.edge(Side.LEFT, 1)
             part.book.attend("mark edges", far | part.edge(Side.RIGHT, 1))
+        if neck and row == neck:
+            part.book.attend("mark neck", part.edge(Side.LEFT, 1))
         _narrow(part, top, row)
         for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
             for change in changes.get(row, ()):

@@ -69,7 +69,8 @@ class Piece:
     many stitches from the left: two parts of a band take it. `halves_worn` is what the halves above
     an opening are as worn, in the order of `waits`. The outermost stitches of those `in_seams` lie
     in the seams of the sides. `marks` are rows with a thread in both edges, or without `marks_left`
-    in the right one. At each row of `gathers` every second stitch is moved onto its neighbour:
+    in the right one, and at a `neck_mark` in the left one, where a front edge ends at a V neck.
+    At each row of `gathers` every second stitch is moved onto its neighbour:
     nothing else shapes the piece from there on. `closes` are the rows at which all stitches are
     taken off and hung again on fewer needles. `tightens` are rows at which the dial is set
     tighter. `repeat` leaves needles out of work, in a straight piece. Every row is knitted from a
@@ -103,6 +104,7 @@ class Piece:
     bound_off_to: Length | None = None
     marks: tuple[int, ...] = ()
     marks_left: bool = True
+    neck_mark: int = 0
     levels: tuple[tuple[str, int], ...] = ()  # rows of a shaped side by name, the underarm last
     gathers: tuple[int, ...] = ()
     closes: tuple[Closed, ...] = ()

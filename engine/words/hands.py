@@ -128,9 +128,11 @@ def _cloth(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _mark_edges(m: Moment, step: steps.Attend) -> Instruction:
-    edges = "both edges" if len(step.needles) > 1 else "the edge"
+    at_neck = step.to == "mark neck"
+    edges = "the front edge" if at_neck else "both edges" if len(step.needles) > 1 else "the edge"
+    then = ": here it ends, and the neck begins" * at_neck
     return Instruction(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
-                     f"{needles_said(step.needles)}.")
+                     f"{needles_said(step.needles)}{then}.")
 
 
 def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
@@ -213,8 +215,7 @@ def _hollow(what: str, plan: BandPlan) -> str:
 
 
 def _sew_behind(what: str, waits: int, last: int, stretch: str) -> Instruction:
-    """A facing, which lies behind the garment: its end meets the garment, not its own first row.
-    The `last` stitches at either end are sewn down later."""
+    """A facing, behind the garment. The `last` stitches at either end are sewn down later."""
     some = f"its {stitches(waits)} that wait" if not last else \
         f"all but the last {stitches(last)} at each open end, {waits - 2 * last} now,"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
@@ -288,10 +289,9 @@ def _ends_open(plan: BandPlan) -> str:
 
 ATTENTION = {
     "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
-    "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges,
+    "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges, "mark neck": _mark_edges,
     "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
-    "leave facing": _leave_facing,
-    "sew off": _sew_off,
+    "leave facing": _leave_facing, "sew off": _sew_off,
     "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "join slits": join_slits,
     "overcast holes": overcast, "sew round holes": sew_round,

@@ -139,6 +139,18 @@ def mark_one(k: Knitter, said: dict) -> None:
     need(place(said["needle"]) == want, "range", f"the side edge is {spoken([want])}")
 
 
+@act("mark_neck")
+def mark_neck(k: Knitter, said: dict) -> None:
+    """A front's front edge ends where the neck's first stitch goes: at the other side's edge."""
+    here = k.bed.main.knitting()
+    k.tools["thread"] = True
+    side = re.search(r"\b(left|right) front", k.title.lower())
+    need(side, "range", "no front is knitted here")
+    want = here[-1] if side[1] == "left" else here[0]  # type: ignore[index]
+    need(place(said["needle"]) == want, "range", f"the front edge is {spoken([want])}")
+    k.note("neck begins", k.bed.counter or 0)
+
+
 @act("mark")
 def mark(k: Knitter, said: dict) -> None:
     here = k.bed.main.knitting()

@@ -389,7 +389,7 @@ def work_order(reading: Reading) -> None:
         attempt(reading, "Making up", "", need, not [n for n in rest if n not in (
             "explain", "how", "count_back_ties", "count_back_cords", "caution_in")], "order",
                 "ends are darned in last")
-    tied = any(k.marks for k in reading.knitters)
+    tied = any(k.marks or "neck begins" in k.notes for k in reading.knitters)
     attempt(reading, "Making up", "", need, tied == ("count_back_ties" in names), "left-out",
             "the threads tied into edges come out at the end, and no others are counted")
     acts = [{name for name, _ in k.log} for k in reading.knitters]

@@ -167,3 +167,23 @@ def test_ends_are_secured_before_what_is_sewn_up_is_washed(texts: dict[str, str]
     washed = {name for name, text in texts.items() if "as the swatch was washed, and lay" in text}
     assert washed
     assert not {name for name in washed if "Secure the ends, then wash" not in texts[name]}
+
+
+def test_a_thread_marks_where_a_front_edge_ends_at_a_v(pages: dict[str, str]) -> None:
+    """On the row after which the hanging table begins the neck: its rows are the front edge's,
+    the row that joins the hem among them."""
+    marked = {}
+    for name, text in pages.items():
+        rows = {int(one) for one in re.findall(
+            r"front edge:</strong>[^.]*?, from (\d+) rows", text)}
+        fronts = [k for k in page.read(text).knitters
+                  if k.title in ("Right front", "Left front")] if rows else []
+        slopes = [k for k in fronts if "neck begins" in k.notes]
+        if slopes:
+            marked[name] = {k.notes["neck begins"] for k in slopes}, rows
+            assert len(slopes) == len(fronts) == 2, name
+            assert "<strong>Marking thread</strong>" in text, name
+    assert {name.split("/")[0] for name in marked} >= {
+        "pilot-boat-waistcoat", "tide-watch-jacket", "watch-below-robe"}
+    assert not {name: (at, rows) for name, (at, rows) in marked.items()
+                if {one + 1 for one in at} != rows}
