@@ -11,10 +11,10 @@ HOW = {
     Done.DECREASE: (
         "Decrease, fully fashioned",
         "Take the end stitches, as many as the step says, on the prongs of the transfer tool and "
-        "put them one needle inward. Where they are more than the tool has prongs, begin with the "
-        "innermost and move them in several goes. Of those moved, the innermost lands on a needle "
-        "that has a stitch already: two stitches on one needle, knitted as one in the next row. "
-        "Push the needle that is now empty, the outermost one, back to non-working position."),
+        "put them one needle inward. Move more than it has prongs in several goes, the innermost "
+        "first. The innermost lands on a needle that has a stitch already: the next row knits "
+        "both as one. Push the outermost needle, which is now empty, back to non-working "
+        "position."),
     Done.INCREASE: (
         "Increase",
         "Bring the next empty needle beside the edge to working position. Lift the loop under the "
