@@ -51,9 +51,6 @@ SOURCE_CODES: dict[str, str] = {
     "unknown-size": "A value for a size the pattern does not have.",
     "same-picture": "Two pictures whose file names some computers take for one.",
     "bad-picture": "A picture that is no plain file of a known kind beside the source.",
-    "bad-record": "A record of a published version that is not as Walebook wrote it.",
-    "version-rise": "A version that is below the published one, or rose too little for what moved.",
-    "count-moved": "Counts that moved under the version that they were published with.",
     "bad-accepted": "A remark to be kept quiet that is not given by its code and mark.",
     "missing-picture": "A picture that is not beside the source.",
     # sense
@@ -219,6 +216,10 @@ FILE_CODES: dict[str, str] = {
     "picture-not-listed": "A picture in the notes that the pattern does not list.",
     "bad-link": "A link in the notes that leads nowhere, or out of the site.",
     "link-outside": "A link in the notes to another site.",
+    # the record of a published version
+    "bad-record": "A record of a published version that is not as Walebook wrote it.",
+    "version-rise": "A version that is below the published one, or rose too little for what moved.",
+    "count-moved": "Counts that moved under the version that they were published with.",
 }
 
 CHART_CODES: dict[str, str] = {

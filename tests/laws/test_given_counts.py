@@ -38,7 +38,7 @@ def made(form: str, measures: dict[str, str], **more: object
     pattern, found = read(yaml.safe_dump(source, allow_unicode=True))
     if pattern is None:
         return None, found
-    assembled, said = _assemble_all(pattern)
+    assembled, said = _assemble_all(pattern, pattern)
     return assembled.get(BODY[form][1]), (*found, *said)
 
 

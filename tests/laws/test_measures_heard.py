@@ -46,7 +46,7 @@ def made(form: str, neck: str, measures: tuple[tuple[str, str], ...]
     pattern, found = read(asked(form, neck, dict(measures)))
     if pattern is None:
         return None, found
-    assembled, more = _assemble_all(pattern)
+    assembled, more = _assemble_all(pattern, pattern)
     return assembled.get(BODY[form][1]), (*found, *more)
 
 

@@ -109,7 +109,7 @@ def test_a_neck_is_hung_while_the_seam_it_begins_at_is_open(form: str) -> None:
     at = next(n for n, sentence in enumerate(said) if "work the neckband" in sentence.lower())
     assert any("Leave the left" in sentence and "open" in sentence for sentence in said[:at])
     assert "left" in said[at + 1]
-    assert "sew the neckband's ends together, edge to edge" in said[at + 1]
+    assert "Sew the neckband's ends together, edge to edge" in said[at + 1]
 
 
 @pytest.mark.parametrize("form", WORN)

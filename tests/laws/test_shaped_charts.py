@@ -307,7 +307,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
         for each in group:
             if not isinstance(each, Block) or not each.events[-1].charted:
                 continue
-            said = each_told(each, "p-1", "", Diagrams())
+            said = each_told(each, "p-1", "", Diagrams(knitted, None))  # type: ignore[arg-type]
             more = [(int(n), int(loops)) for n, loops in re.findall(
                 r"(?:of which|and) (\d+) holds? (\d+) loops", said)]
             held = {loops: sum(sum(needle in on for _, on in each.events[-1].after.loops) == loops

@@ -33,7 +33,7 @@ from walebook.shape.profile import (
     turned_over,
     widened,
 )
-from walebook.shape.raglan import raglan, raglan_shares
+from walebook.shape.raglan import raglan
 from walebook.shape.schedule import (
     Block,
     Finish,
@@ -496,14 +496,6 @@ def test_raglan_lines_meet_in_rows_whatever_their_stitches(body, sleeve, bound, 
     assert [line.net for line in lines] == [-(body + bound), -(sleeve + bound)]
     far = raglan(2 * (body + bound) + 10, 10, rows, bind_off=bound, parity=1)
     assert far.net == lines[0].net
-
-
-@given(st.integers(2, 200), st.fractions(Fraction(1, 100), Fraction(1, 2)))
-def test_raglan_shares_add_up(back, line):
-    shares = raglan_shares(back, line)
-    assert sum(shares) == back
-    assert shares[0] == shares[2] <= back * line
-    assert raglan_shares(2 * back, Fraction(1, 2)) == (back, 0, back)
 
 
 def test_the_length_is_rounded_once_and_half_upward():

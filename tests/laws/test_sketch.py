@@ -190,7 +190,7 @@ def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
 def test_whatever_a_source_asks_for_is_drawn(source: str) -> None:
     """The same bytes each time, nothing beyond the drawing's edge, no more than 16 kB a view."""
     pattern, _ = read(source)
-    assembled, problems = _assemble_all(pattern) if pattern else ({}, [])
+    assembled, problems = _assemble_all(pattern, pattern) if pattern else ({}, [])
     plans, more = _plan_all(pattern, assembled) if pattern and not has_errors(problems) \
         else ({}, [])
     for name in pattern.sizes[:1] if pattern and plans and not has_errors(more) else ():

@@ -80,7 +80,7 @@ def case(form: str, measures: tuple[tuple[str, str], ...]) -> Case | None:
     pattern, _ = read(asked(form, "round", dict(measures)))
     if pattern is None:
         return None
-    assembled = _assemble_all(pattern)[0].get(BODY[form][1])
+    assembled = _assemble_all(pattern, pattern)[0].get(BODY[form][1])
     return None if assembled is None else _case(pattern, assembled)
 
 

@@ -109,8 +109,8 @@ def one_size(slug: str) -> Proof:
     node, _ = parse_source(texts.source, name=texts.file)
     assert node is not None
     pattern, problems = read_pattern(
-        node, slug=slug, beds=from_texts._beds(shelf["beds"], found),
-        charts=from_texts._charts(shelf["charts"], texts, found))
+        node, slug=slug, beds=from_texts.read_beds(shelf["beds"], found),
+        charts=from_texts.read_charts(shelf["charts"], texts, found))
     assert pattern is not None, problems
     proof, problems = prove(replace(pattern, sizes=pattern.sizes[:2][-1:]))
     assert proof is not None, problems

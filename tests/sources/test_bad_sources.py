@@ -6,11 +6,14 @@ column counted in base.yaml. Findings leave out the file's name, which all of th
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from reading import BASE, FILE, SMALLEST, changed, messages, read
 from walebook.core.codes import CODES, SOURCE_CODES
 
 LENGTH = "expected a length such as 32 cm or 12.5 in."
+SHOWN = Path(__file__).with_name("codes")
 BUTTON = "expected a length such as 18 mm, 3/4 in or 28 ligne."
 UNITS = "Give it in mm, cm, m, in, yd or ligne."
 
@@ -484,6 +487,7 @@ def test_every_code_of_reading_has_a_source_here_that_gets_it() -> None:
                "skills: [" + 41 * "a, " + "]"]
     texts = [changed(old, new) for old, new, _ in CASES.values()] + hostile
     texts.append(changed("      front: right\n", "", BASE.replace("women", "anyone")))
+    texts.append((SHOWN / "bad-rates.yaml").read_text(encoding="utf-8"))  # it takes a garment
     seen = {problem.code for text in texts for problem in read(text)[1]}
     assert seen == set(SOURCE_CODES) - {"former-key"}  # no key has a former name today
     assert set(CODES) >= seen
