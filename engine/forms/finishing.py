@@ -136,11 +136,12 @@ def sideways(armhole: int) -> Tasks:
             _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
 
 
-def hat(turn_up: Length, *, double: bool, quarters: bool) -> Tasks:
+def hat(turn_up: Length, *, double: bool, quarters: bool, hemmed: bool) -> Tasks:
     """Return the tasks of a hat whose brim turns up so far from its lower edge, 0 for not.
 
-    One that is `double` is drawn up at both ends, and pushed into itself once it is sewn; one with
-    `quarters` has seams between them.
+    One that is `double` is drawn up at both ends, and pushed into itself once it is sewn: its seam
+    shuts the ends in. One with `quarters` has seams between them, one that is `hemmed` two layers
+    at its lower edge.
     """
     first: Tasks = (Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",), each=quarters),)
     needs = ["crown"]
@@ -152,11 +153,19 @@ def hat(turn_up: Length, *, double: bool, quarters: bool) -> Tasks:
     if double:
         return (*first, Task(kind=TaskKind.DRAW_LOWER, name="lower crown", pieces=("hat",),
                              lower=True),
-                replace(seam, needs=(*needs, "lower crown")),
-                Task(kind=TaskKind.FOLD_IN, name="fold", needs=("back",), turn_up=turn_up),
-                wash("fold"), darn())
+                replace(seam, needs=(*needs, "lower crown"), leaves=Sewn(Seam.BACK), inside=True),
+                replace(darn(), inside=True),
+                Task(kind=TaskKind.SEAM_REST, name="rest", needs=("darn",), sews=seam.sews),
+                Task(kind=TaskKind.FOLD_IN, name="fold", needs=("rest",)),
+                replace(wash("fold"), inside=True), *_turned_up(turn_up))
     return (*first, _band("brim", EdgeRole.BRIM, needs=()),
-            replace(seam, needs=(*needs, "brim"), turn_up=turn_up), wash("back"), darn())
+            replace(seam, needs=(*needs, "brim"), turn_up=turn_up, hemmed=hemmed), wash("back"),
+            darn(), *_turned_up(turn_up))
+
+
+def _turned_up(turn_up: Length) -> Tasks:
+    """A brim turned up so far, last of all; none for 0."""
+    return (Task(kind=TaskKind.TURN_UP, name="turn up", turn_up=turn_up),) if turn_up.mm else ()
 
 
 def mitten() -> Tasks:

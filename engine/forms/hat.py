@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.forms import Construction
@@ -61,7 +62,8 @@ def build(cut: Cut) -> Garment:
     return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
                    joins=tuple(_joins(piece)), edges=_edges(cut, stitches),
                    tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends,
-                                       quarters=piece.quarters is not None),
+                                       quarters=piece.quarters is not None,
+                                       hemmed=hem is not None),
                    lengths=_lengths(cut, piece, rows), times={},
                    sewn_below=frozenset(("hat",) * cut.crown.both_ends))
 
@@ -88,7 +90,8 @@ def _joins(piece: Piece) -> Iterator[Join]:
         rows = Fraction(piece.quarters.rows)
         yield Join(title="seams between the quarters", seam=Seam.QUARTERS, kindred=Kindred.ROWS,
                    one=rows, other=rows)
-    yield seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows))
+    back = seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows))
+    yield replace(back, title="back seam, from ring to ring") if piece.drawn_below else back
 
 
 def _lengths(cut: Cut, piece: Piece, rows: Count) -> Lengths:

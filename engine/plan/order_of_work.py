@@ -135,10 +135,11 @@ def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
 
 
 def _with_own(tasks: list[Task], bands: Bands) -> list[Task]:
-    """The tasks, before the last of them the bands on edges that the source describes."""
+    """The tasks, before the darning the bands on edges that the source describes."""
     own = [Task(kind=TaskKind.BAND, name=band_task(band.key), needs=(tasks[0].name,),
                 bands=(_name_of(band),)) for band in bands.get(None, ())]
-    return [*tasks[:-1], *own, tasks[-1]]
+    at = next(n for n, task in enumerate(tasks) if task.kind is TaskKind.DARN)
+    return [*tasks[:at], *own, *tasks[at:]]
 
 
 def takes(pattern: Pattern, garment: Garment, task: Task) -> tuple[str, ...]:
@@ -180,15 +181,16 @@ def _knitted(garment: Garment) -> Iterator[Task]:
 
 
 def _after(tasks: Sequence[Task], knitted: Sequence[Task]) -> Iterator[Task]:
-    """The tasks: what needs no other needs the pieces, and the last one all the others.
+    """The tasks: what needs no other needs the pieces; the last one and the darning need all that
+    stand before them.
 
     An edge is sewn off its waste yarn before the piece is blocked.
     """
     sewn_off = tuple(task.name for task in tasks if task.kind is TaskKind.SEW_OFF)
     pieces = tuple(task.name for task in knitted)
-    for task in tasks:
-        if task is tasks[-1]:
-            needs = tuple(other.name for other in tasks if other is not task)
+    for n, task in enumerate(tasks):
+        if task is tasks[-1] or task.kind is TaskKind.DARN:
+            needs = tuple(other.name for other in tasks[:n])
         elif task.kind is TaskKind.BLOCK:
             needs = (*pieces, *sewn_off)
         else:

@@ -56,6 +56,8 @@ class TaskKind(Enum):
     SIDES = "sew the sides"
     QUARTER_SEAMS = "sew the quarters of a crown to each other"
     CROWN_SEAM = "sew the seam from a crown down"
+    SEAM_REST = "close what a seam left open"
+    TURN_UP = "turn a brim up"
     THUMBS = "sew thumbs"
     HAND_SIDES = "sew the sides of hands"
     THUMB_SLIT = "sew thumbs into their slits"
@@ -130,7 +132,8 @@ class Task:
     the shoulders'. `tops` are bands over whose tops it runs, over `half` of each. `each`: it is
     done to several alike. `opened`: to both sides of an opening. `lower`: to the lower edge, not
     the top. `open_hem`: a hem's channel stays open in the seam. `in_one`: two seams are sewn as
-    one. `child`: a child wears it.
+    one. `child`: a child wears it. `hemmed`: a seam runs over a hem's two layers. `inside`: a seam
+    shuts all ends in, so that they are darned in before it is closed.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -160,6 +163,8 @@ class Task:
     open_hem: bool = False
     in_one: bool = False
     child: bool = False
+    hemmed: bool = False
+    inside: bool = False
     title: str = ""
     method: str = ""
     upper: Side | None = None
@@ -193,7 +198,7 @@ def wash(needs: str) -> Task:
 
 
 def darn() -> Task:
-    """Return what comes last of all: `in_order` lets it need everything else."""
+    """Return what comes after all knitting and sewing, and after the washing."""
     return Task(kind=TaskKind.DARN, name="darn")
 
 

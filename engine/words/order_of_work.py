@@ -13,7 +13,7 @@ ORDER = "Order of work"
 SHORT: Mapping[TaskKind, str] = {
     TaskKind.SEW_OFF: "sew open edges off the waste yarn",
     TaskKind.DRAW_UP: "draw up the top",
-    TaskKind.DRAW_LOWER: "draw up the lower edge",
+    TaskKind.DRAW_LOWER: "draw up the other end",
     TaskKind.FOLD_IN: "push one half into the other",
     TaskKind.BLOCK: "block",
     TaskKind.TURN: "turn the pieces",
@@ -32,12 +32,15 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.SIDES: "sew the side seams",
     TaskKind.QUARTER_SEAMS: "sew the quarters together",
     TaskKind.CROWN_SEAM: "sew the seam",
+    TaskKind.SEAM_REST: "close the seam",
     TaskKind.THUMBS: "sew the thumbs",
     TaskKind.HAND_SIDES: "sew the sides",
     TaskKind.THUMB_SLIT: "sew in the thumbs",
     TaskKind.PANELS: "sew the panels together",
     TaskKind.CORD: "draw in the cord",
+    TaskKind.WASH: "wash",
     TaskKind.DARN: "darn in the ends",
+    TaskKind.TURN_UP: "turn the brim up",
 }
 
 

@@ -58,8 +58,8 @@ _SAID = {
     Reason.FOR_FACING: "for the facing",
     Reason.FOR_ZIGZAG: "for the zigzag row",
     Reason.FOR_CLOSING_ROWS: "for the two rows that close the edge",
-    Reason.TO_NARROW_TOP: "to narrow the top",
-    Reason.FOR_GATHERING: "for the gathering",
+    Reason.TO_NARROW_TOP: "tighter, to narrow the top",
+    Reason.FOR_GATHERING: "looser, for the gathering",
     Reason.TOWARDS_OUTER_EDGE: "towards the outer edge",
     Reason.TOWARDS_NECK: "towards the neck",
     # The row counter, a free pass, the carriage, the second bed.

@@ -109,6 +109,9 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     if yarn != WASTE and _is_bound_off(m):
         return Instruction(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the end through the "
                          "last loop, and take the yarn out of the feeder.")
+    if yarn != WASTE and (long := _pulled_down(m, step)):
+        return Instruction(text=f"<b>Pull down about {long} of {esc(yarn)},</b> cut it there, and "
+                           f"take it out of the feeder. {_END_FOR[step.reason]}")
     tail = "" if yarn == WASTE else f" {_tail(m, step)}"
     return Instruction(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
 
@@ -124,20 +127,31 @@ def _is_bound_off(m: Moment) -> bool:
     return isinstance(last, edge_steps.BindOff) and not last.keep_last
 
 
-def _tail(m: Moment, step: steps.Unthread) -> str:
-    if step.reason is Reason.TO_SEW_OFF:
-        if isinstance(m.work, KnittedPiece) and m.work.piece.bound_off_to:
-            return "Leave a tail a hand long: the stitches are sewn off with new lengths."
-        long = to_cut(m.band.across, m.pattern.bed.pitch, int(SEWN.yarn), tails=1)
-        return f"Leave an end of about {long}, to sew the stitches off with."
-    if step.reason is Reason.TO_SEW_DOWN:
-        long = to_cut(m.band.across, m.pattern.bed.pitch, SEAM, tails=1)
-        return f"Leave an end of about {long}, to sew the facing down with."
+_END_FOR = {Reason.TO_SEW_OFF: "The stitches are sewn off with this end.",
+            Reason.TO_SEW_DOWN: "The facing is sewn down with this end.",
+            Reason.TO_DRAW_THROUGH: "This end is drawn through the stitches."}
+
+
+def _new_lengths(m: Moment, step: steps.Unthread) -> bool:
+    """True where the stitches are sewn off with other ends than the one that is cut."""
+    return step.reason is Reason.TO_SEW_OFF and isinstance(m.work, KnittedPiece) \
+        and bool(m.work.piece.bound_off_to)
+
+
+def _pulled_down(m: Moment, step: steps.Unthread) -> str:
+    """How long the end is that something is done with, "" for a tail."""
+    if step.reason not in _END_FOR or _new_lengths(m, step):
+        return ""
     if step.reason is Reason.TO_DRAW_THROUGH:
         off = next(s for s in m.later if isinstance(s, edge_steps.TakeOff))
-        long = to_cut(len(off.needles.stretch), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1)
-        return f"Leave an end of about {long}, to draw through the stitches."
-    return "Leave a tail a hand long."
+        return str(to_cut(len(off.needles.stretch), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1))
+    times = int(SEWN.yarn) if step.reason is Reason.TO_SEW_OFF else SEAM
+    return str(to_cut(m.band.across, m.pattern.bed.pitch, times, tails=1))
+
+
+def _tail(m: Moment, step: steps.Unthread) -> str:
+    new = ": the stitches are sewn off with new lengths" * _new_lengths(m, step)
+    return f"Leave a tail a hand long{new}."
 
 
 def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
@@ -179,7 +193,12 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     empty = len(m.before.working - m.before.loaded) if m.before else 0
     fills = (f" {'The' if empty == 1 else 'Every'} empty needle takes up a new loop in the first "
              "row.") if step.fills else ""
-    return Instruction(text=f"<b>Knit {rows}</b>{why}{upto_said(m.after.counter)}."
+    forward = ""
+    if step.reason is Reason.ABOVE_GATHERING and not any(
+            s.reason is step.reason for s in m.earlier_of(steps.Knit)):
+        forward = "Bring the needles that hold two loops forward, latches open. "
+        why += ", slowly" if step.rows == 1 else ", the first one slowly"
+    return Instruction(text=f"{forward}<b>Knit {rows}</b>{why}{upto_said(m.after.counter)}."
                      f"{fills}{turns_said(m, step)}", check=True, diagram=m.is_band)
 
 
@@ -241,11 +260,15 @@ def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     emptied = "emptied needle" if len(step.needles) == 1 else "emptied needles"
     rest = f"Push the {emptied} back to non-working position." if step.rest else \
         f"Leave the {emptied} in working position."
-    picot = m.fold is Fold.PICOT and step.reason is Reason.FOR_PICOTS
+    page = _FOLD_PAGE[Fold.PICOT] if (
+        m.fold is Fold.PICOT and step.reason is Reason.FOR_PICOTS) else None
+    rows = next((s for s in m.later if isinstance(s, steps.Knit)), None)
+    if step.rest and rows and rows.reason is Reason.ABOVE_GATHERING:
+        page = ("gathering-a-crown.html", "how to gather a crown")
     many = f" ({stitches(len(step.needles))})" if len(step.needles) > 1 else ""
     return Instruction(text=f"<b>Move the stitch</b> of {needles_said(step.needles)}{many} onto "
                      f"{onto}, with the transfer tool. {rest}",
-                       how=_FOLD_PAGE[Fold.PICOT] if picot else None, check=True, diagram=m.is_band)
+                       how=page, check=True, diagram=m.is_band)
 
 
 def cross(m: Moment, step: steps.Cross) -> Instruction:

@@ -13,6 +13,7 @@ from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
 from .bands_named import named, pulled_clear, same_way
+from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -25,9 +26,6 @@ BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the d
 FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.DECREASES: "the first decreases of armhole and cap together",
         CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
-# With what the seam below a gathered top is sewn: common practice, no source.
-REST_OF_END = ("The rest of the end sews the seam below it. Where it does not reach the lower "
-               "edge, go on with a new length of main yarn.")
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
 # What is done to shoulders, and what is added where the verb alone does not name the way.
@@ -129,25 +127,6 @@ def _sew_off(task: Task) -> str:
             f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}. Then take the waste yarn out.")
 
 
-def _draw_up(task: Task) -> str:
-    whose = "each end through its" if task.each else "the end through the crown"
-    return (f"<b>Draw {whose} stitches once more</b>, beginning again with the first. Pull it "
-            f"tight and fasten it. {REST_OF_END}")
-
-
-def _draw_lower(task: Task) -> str:
-    return (f"<b>Draw up the lower edge:</b> draw an end about {task.end} long through all "
-            f"{task.stitches} stitches above the ravel cord, among them the half loop where row 1 "
-            "ended, away from the yarn's tail. Then draw the cord out. Draw the end through once "
-            "more, pull it tight and fasten it.")
-
-
-def _fold_in(task: Task) -> str:
-    turned = f" Turn the fold up by {task.turn_up}." if task.turn_up and task.turn_up.mm else ""
-    return ("<b>Push the end that was knitted first up into the other,</b> until both rings meet: "
-            f"the hat is double, and its fold is the lower edge.{turned}")
-
-
 def _linings(task: Task) -> str:
     return (f"<b>Lay the pocket lining{'s' * task.each} down inside and sew round:</b> up a "
             f"column of "
@@ -229,13 +208,6 @@ def _tops_to_sides(task: Task) -> str:
             f"seam takes {stitches(SEAM)} more of each edge.")
 
 
-def _crown_seam(task: Task) -> str:
-    turned = (f"; change to the other side {task.turn_up} from the lower edge, where the "
-              "brim turns up") if task.turn_up and task.turn_up.mm else ""
-    return ("<b>Sew the back seam</b> from the crown down to the lower edge, a stitch in from "
-            f"either edge{turned}.")
-
-
 def _cord(task: Task) -> str:
     """What is done with the cord; on a child's garment as the standards ask."""
     assert task.cord is not None and task.ties is not None
@@ -247,17 +219,26 @@ def _cord(task: Task) -> str:
             f"back, so that it cannot be drawn out.{child}")
 
 
+def _darn(task: Task) -> str:
+    if task.inside:
+        return ("<b>Darn in all ends but the one that you sew with:</b> once the seam is closed "
+                "you cannot reach them.")
+    return "<b>Darn in the ends</b>."
+
+
 def _wash(task: Task) -> str:
     them = "them" if task.each else "it"
-    return (f"<b>Secure the ends, then wash {them}</b> as the swatch was washed, and lay {them} "
+    first = f"Wash {them}" if task.inside else f"Secure the ends, then wash {them}"
+    return (f"<b>{first}</b> as the swatch was washed, and lay {them} "
             "flat to dry.")
 
 
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
-    TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: _draw_up, TaskKind.LININGS: _linings,
+    TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: draw_up, TaskKind.LININGS: _linings,
     TaskKind.QUARTER_SEAMS: "<b>Sew the quarters together</b> from their tips down, each to the "
                             "next, a stitch in from either edge: three seams.",
-    TaskKind.DRAW_LOWER: _draw_lower, TaskKind.FOLD_IN: _fold_in,
+    TaskKind.DRAW_LOWER: draw_lower, TaskKind.TURN_UP: turn_up,
+    TaskKind.SEAM_REST: SEAM_REST, TaskKind.FOLD_IN: FOLD_IN,
     TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
                    "edge that was on the right of the bed as the top, on the back and on the "
                    "front, and take the threads out of the other. Each side seam then joins a "
@@ -272,7 +253,7 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.TOPS: "<b>Sew the sleeve tops between the armhole marks</b>, their middle at the "
                    "shoulder, stitches to rows, then the side and sleeve seams.",
     TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
-    TaskKind.CROWN_SEAM: _crown_seam,
+    TaskKind.CROWN_SEAM: crown_seam,
     TaskKind.THUMBS: "<b>Sew each thumb</b> from its tip to its cast-on edge, a stitch in.",
     TaskKind.HAND_SIDES: "<b>Sew each side seam</b> from the fingertips to the upper mark, and "
                          "from the lower mark to the lower edge, a stitch in: the slit between "
@@ -282,4 +263,4 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.PANELS: "<b>Sew the panels edge to edge</b>, row to row, a stitch in, all cast-on "
                      "edges at the same end.",
     TaskKind.WASH: _wash, TaskKind.CORD: _cord,
-    TaskKind.DARN: "<b>Darn in the ends</b>."}
+    TaskKind.DARN: _darn}

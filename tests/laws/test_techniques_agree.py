@@ -82,6 +82,19 @@ def test_an_edge_is_hung_in_one_manner() -> None:
     assert "lies back over the bed" not in page
 
 
+def test_stitches_come_off_the_bar_so_that_no_needle_takes_three() -> None:
+    """The bar holds stitches a needle apart: where a needle takes two, the second of them stands
+    beyond it until the bar moves, so a group ends with the first (arithmetic)."""
+    told = taught("closing-up-a-crown.md", "from-the-bar")
+    assert in_order(told, ("up to the first needle that takes two", "one on each", "move the bar",
+                           "by one needle towards them", "over that same needle",
+                           "that needle's second stitch", "up to the next needle that takes two"))
+    assert "where every needle takes two" in told
+    steps = taught("closing-up-a-crown.md", "steps")
+    assert in_order(steps, ("the bar is not turned", "needles that hold two stitches forward",
+                            "latches open", "knit the first row slowly"))
+
+
 def garment(form: str) -> Pattern:
     return wardrobe.pattern(form, fold=None)
 

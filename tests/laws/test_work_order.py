@@ -103,8 +103,23 @@ def _pieces_first(work: Sequence[Task]) -> Iterator[str]:
         knitted |= set(task.pieces) if task.kind is TaskKind.KNIT else set()
         if not knitted >= set(task.pieces):
             yield f"{task.name} comes before its piece"
-    if work[-1].kind is not TaskKind.DARN:
+    yield from _ends_in(work)
+
+
+def _ends_in(work: Sequence[Task]) -> Iterator[str]:
+    """After all sewing and the washing, or before the seam is closed that shuts the ends in."""
+    kinds = [task.kind for task in work]
+    if TaskKind.DARN not in kinds:
+        yield "the ends are not darned in"
+        return
+    at, rest = kinds.index(TaskKind.DARN), kinds[kinds.index(TaskKind.DARN) + 1:]
+    inside = work[at].inside
+    if inside != (TaskKind.SEAM_REST in rest) or inside != (TaskKind.FOLD_IN in rest):
+        yield "the ends cannot be reached"
+    if not inside and set(rest) - {TaskKind.TURN_UP}:
         yield "the ends are not darned in last"
+    if TaskKind.TURN_UP in kinds[:-1]:
+        yield "a brim is turned up before the end"
 
 
 def open_at(at: int, work: Sequence[Task], made: Garment, seams: set[Seam]) -> list[Sewn]:

@@ -139,7 +139,7 @@ def joins(k: Knitter, blocks: list[Block]) -> None:
 @act("open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "join_same", "graft",
      "join_shoulders_end",
      "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
-     "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge")
+     "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge", "sew_turned", "sew_most")
 def seam(k: Knitter, said: dict) -> None:
     side = re.search(r"while the (.*)side is open", k.sentence)
     need(not side or side[1] in ("left ", "right "), "side", "which side is open is not said")
@@ -177,30 +177,6 @@ def sew_over(k: Knitter, said: dict) -> None:
     """A placket's ends over what is bound off, and what lies under the bands beside it."""
     need(said["stitches"] == said["n"] + 2 * said["n2"], "sum",
          f"{said['n']} and twice {said['n2']} stitches")
-
-
-@act("draw_lower")
-def draw_lower(k: Knitter, said: dict) -> None:
-    k.seams.append((k.step.number, k.sentence, said))
-
-
-@act("draw_again")
-def draw_again(k: Knitter, said: dict) -> None:
-    need(any(name == "draw_lower" for name, _ in k.log), "out-of-place", "no edge is drawn up")
-
-
-@act("fold_in")
-def fold_in(k: Knitter, said: dict) -> None:
-    """Both ends are closed and the seam is sewn before one half goes into the other."""
-    told = " ".join(words for _, words, _ in k.seams)
-    need("Draw up the lower edge" in told and "Sew the back seam" in told, "order",
-         "the tube is not closed yet")
-    k.note("folded in")
-
-
-@act("fold_up")
-def fold_up(k: Knitter, said: dict) -> None:
-    need(k.last == "fold_in", "out-of-place", "nothing is folded")
 
 
 @act("wash")

@@ -69,9 +69,9 @@ def tail(k: Knitter, said: dict) -> None:
     k.owed.pop("tail", None)
     need(k.last in ("cut", "cut_second", "cut_hanging", "tail"), "out-of-place",
          "no yarn was cut")
-    if "draw through" in k.sentence:
+    if "drawn through" in k.sentence:
         k.note("gather end")
-    elif "sew the" in k.sentence:
+    elif "with this end" in k.sentence:
         k.note("sewing end")
 
 

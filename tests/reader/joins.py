@@ -224,7 +224,7 @@ def cords(reading: Reading) -> None:
     sewn = {said["words"]: said["stitches"] for _, words, said in (making.seams if making else ())
             if words.startswith("Back-stitch the lower edge")}
     drawn = [said["stitches"] for _, words, said in (making.seams if making else ())
-             if words.startswith("Draw up the lower edge")]
+             if words.startswith("Draw up the edge that was knitted")]
     for k in reading.knitters:
         if k.bed.cord:
             name = k.title.split(",")[0].lower()
@@ -387,7 +387,8 @@ def work_order(reading: Reading) -> None:
     if "darn" in names:
         rest = names[names.index("darn") + 1:]
         attempt(reading, "Making up", "", need, not [n for n in rest if n not in (
-            "explain", "how", "count_back_ties", "count_back_cords", "caution_in")], "order",
+            "explain", "how", "brim_up", "count_back_ties", "count_back_cords", "caution_in")],
+                "order",
                 "ends are darned in last")
     tied = any(k.marks or "neck begins" in k.notes for k in reading.knitters)
     attempt(reading, "Making up", "", need, tied == ("count_back_ties" in names), "left-out",
@@ -403,8 +404,15 @@ def work_order(reading: Reading) -> None:
             "the gathered stitches are never fastened")
     attempt(reading, "Making up", "", need, ("sew_with" in names) == ("sew_crown" in names),
             "left-out", "with what yarn the seam below a gathered end is sewn is not said")
-    attempt(reading, "Making up", "", need, not making or "darn" in names, "left-out",
+    attempt(reading, "Making up", "", need,
+            not making or "darn" in names or "darn_inside" in names, "left-out",
             "nothing says that ends are darned in")
+    attempt(reading, "Making up", "", need, "brim_up" in names or "sew_turned" not in names,
+            "left-out", "the brim is never turned up")
+    hung = any("hang_first_row" in {a for a, _ in k.log} for k in reading.knitters)
+    attempt(reading, "Making up", "", need,
+            "sew_turned" not in names or ("sew_hem" in names) == hung, "left-out",
+            "in what order a hem's layers are sewn is said where there is a hem")
     attempt(reading, "Making up", "", sides_in_turn, making)
     attempt(reading, "Making up", "", back_closed, making)
     if "join_same" in names and "work" in names:

@@ -93,7 +93,7 @@ def tops(reading: Reading) -> None:
             if label.endswith(", top"):
                 attempt(reading, "Making up", label, need, any(
                     stitches == count and ("of yarn" in words or ("that was left" in words and any(
-                        "to sew the stitches off" in str(step.blocks) for step in steps_of(
+                        "sewn off with this end" in str(step.blocks) for step in steps_of(
                             reading, k)))) for stitches, words in closed), "left-out",
                     f"nothing closes the {count} stitches that wait as {label!r}, with yarn for it")
 

@@ -7,6 +7,7 @@ import re
 from tests.reader import (
     acts_bands,
     acts_beds,
+    acts_crowns,
     acts_finish,
     acts_heads,
     acts_hold,
@@ -30,8 +31,9 @@ from tests.reader.needles import spoken
 from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
-ACTS_OF = (acts_bands, acts_beds, acts_finish, acts_hold, acts_holes, acts_intervals, acts_moves,
-           acts_off, acts_rows, acts_shape, acts_slits, acts_weights, acts_yarns, checks)
+ACTS_OF = (acts_bands, acts_beds, acts_crowns, acts_finish, acts_hold, acts_holes, acts_intervals,
+           acts_moves, acts_off, acts_rows, acts_shape, acts_slits, acts_weights, acts_yarns,
+           checks)
 # What a piece or band must tell somewhere, where one of these is told.
 AT_THE_END = {
     "head": ("begin",), "begin": ("bring", "bring_shown", "bring_main"),

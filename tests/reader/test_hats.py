@@ -1,0 +1,72 @@
+"""Hats whose tops are closed in other ways: what a knitter must be able to do with both hands.
+
+What is asked here is common practice in knitting and in editing patterns, no source.
+"""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.reader import page
+
+TAG = re.compile(r"<[^>]+>")
+HATS = ("capstan-hat/man", "fathom-hat/tween", "halyard-hat/child", "mooring-hat/child")
+
+
+def refused(text: str, told: str, instead: str) -> set[str]:
+    """The kinds of fault that the reader finds where a page says something else."""
+    assert told in text, told
+    return {fault.kind for fault in page.read(text.replace(told, instead)).faults}
+
+
+def plain(text: str) -> str:
+    """A page without its tags, a blank between words."""
+    return re.sub(r"\s+([,.])", r"\1", re.sub(r"\s+", " ", TAG.sub(" ", text)))
+
+
+@pytest.mark.parametrize("name", ["capstan-hat/man", "halyard-hat/child"])
+def test_needles_that_hold_two_loops_stand_forward_for_the_next_row(pages: dict[str, str],
+                                                                    name: str) -> None:
+    text = pages[name]
+    forward = "Bring the needles that hold two loops forward, latches open. "
+    assert "out-of-place" in refused(text, forward, "")
+    moved = plain(text).partition("Move the stitch of every other needle")[2]
+    assert "How to gather a crown" in moved.partition(forward)[0]
+
+
+def test_ends_in_a_double_hat_are_darned_in_before_its_seam_is_closed(pages: dict[str, str]
+                                                                      ) -> None:
+    """The layers shut them in: no needle reaches them afterwards."""
+    said = plain(pages["halyard-hat/child"]).rpartition("Making up")[2]
+    stages = ["Leave the last hand's breadth open", "Darn in all ends", "Sew the rest of the seam",
+              "Push the end that was knitted first", "Wash it", "Turn the lower edge up by 5 cm"]
+    at = [said.index(stage) for stage in stages]
+    assert at == sorted(at)
+    text = pages["halyard-hat/child"]
+    assert refused(text, "Leave the last hand's breadth open.", "")
+    assert "from the lower edge" not in said.partition("Calculations")[0]
+
+
+def test_a_brim_that_turns_up_is_sewn_from_the_side_that_shows_and_turned_up(pages: dict[str, str]
+                                                                             ) -> None:
+    text = pages["fathom-hat/tween"]
+    assert refused(text, "Turn the lower edge up by 6 cm (2¼ in),", "Turn the lower edge up by "
+                   "5 cm (2 in),") == {"count"}
+    hem = "At the hem sew the layer that faces you down to the fold, then the other layer from the"
+    assert "left-out" in refused(text, f" {hem} fold back up.", "")
+
+
+def test_the_order_of_work_has_what_the_making_up_has(pages: dict[str, str]) -> None:
+    """Washing too, and a brim that is turned up, without which the depth does not come out."""
+    for name in HATS:
+        text = plain(pages[name])
+        short = text.partition("Order of work")[2].partition("Left and right are yours")[0]
+        assert "wash" in short, name
+        assert ("turn the brim up" in short) == ("Turn the lower edge up by" in text), name
+
+
+def test_how_long_an_end_is_comes_before_it_is_cut(pages: dict[str, str]) -> None:
+    late = re.compile(r"Cut the [^.]*\. Leave an end of about")
+    assert not {name for name, text in pages.items() if late.search(plain(text))}
