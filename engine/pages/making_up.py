@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from ..core.units import Length
+from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
+from ..machine.reasons import Reason
 from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once
 from ..proof.proof import SizeProof
@@ -74,9 +76,12 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
                  for program in programs for step in program.of(Attend))
     corded = any(program.cord_yarn or any(step.cord for step in program.of(HandKnit))
                  for program in programs)
+    labelled = any(step.reason is not Reason.DRAWN_UP for program in programs
+                   for step in program.of(TakeOff))
     tasks = [replace(task, bands=tuple(replace(band, end=rings.get(band.key))
                                        for band in task.bands)) for task in garment.tasks]
-    told = instructions(tasks, garment.joins, marked=marked, corded=corded)
+    told = instructions(tasks, garment.joins, marked=marked, corded=corded,
+                        labelled=labelled)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
     return tuple(Stretch(number=number, first=first + 1, steps=told[first:end], only=len(ends) == 1)
                  for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))

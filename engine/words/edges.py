@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import takewhile
 
 from ..catalogue.methods import BIND_OFFS, CHAIN_OFF
 from ..machine import edge_steps, steps
@@ -65,8 +66,7 @@ def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     told = _hang(m, step)
     if not m.earlier_of(edge_steps.Hang):
         told = replace(told, text=f"{told.text} Use the transfer tool.")
-    if _is_marked(m, step) and not any(
-            _is_marked(m, hang) for hang in m.earlier_of(edge_steps.Hang)):
+    if _marks_now(m, step):
         told = replace(told, text="<b>Mark the rows of the edge</b> with threads or pins, as "
                                   f"the hanging table says. {told.text}")
     return told
@@ -77,6 +77,14 @@ def _table_said(m: Moment) -> str:
     if any(hang.picks for hang in m.earlier_of(edge_steps.Hang)):
         return "hanging table"
     return table_link(hanging_anchor(m.strip))
+
+
+def _marks_now(m: Moment, step: edge_steps.Hang) -> bool:
+    """True where rows are marked: before the first section of the garment's edge hangs."""
+    before = m.earlier_of(edge_steps.Hang)
+    after = takewhile(lambda s: not isinstance(s, steps.Knit), m.later)
+    return not any(hang.picks for hang in before) and bool(step.picks) and any(
+        _is_marked(m, s) for s in (step, *after) if isinstance(s, edge_steps.Hang))
 
 
 def _is_marked(m: Moment, step: edge_steps.Hang) -> bool:
@@ -137,8 +145,8 @@ _TAIL = "Row 1 ended there; the yarn's tail is at the other end."
 
 
 def _half_loop(step: edge_steps.Hang) -> str:
-    return (f" Take the half loop at the {step.half_at.value} end as well, so that every needle "
-            f"gets one.{why(_TAIL)}" if step.half_at else "")
+    return (f" The half loop at the {step.half_at.value} end is one of them: it goes on "
+            f"{_end(step.needles, step.half_at)}.{why(_TAIL)}" if step.half_at else "")
 
 
 def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:

@@ -17,7 +17,6 @@ from .workings import rows_taken
 
 _ROW = "Row"
 _ROW_OR_STITCH = "Row or stitch"
-TENTH = "10th"
 EVERY_NEEDLE = "Every needle and its row"
 SECTION_ENDS = BandEnds("", "start", "end")
 
@@ -45,7 +44,7 @@ def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
     row = {1: "first", 2: "second", 3: "third"}.get(stitches_in, f"{stitches_in}th")
     return (" Rows and bound-off stitches are numbered together, as they lie along the edge. "
             f"Under bound-off stitches take a loop of the {row} row below their chain, one for "
-            "each stitch counted.")
+            "each stitch taken; leave out a stitch on a missed place, like a row.")
 
 
 def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: str) -> str:

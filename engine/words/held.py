@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ..machine import steps
+from itertools import takewhile
+
+from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from .instruction import Instruction, Moment
 from .reasons import DIVIDES, reason_said
@@ -16,8 +18,22 @@ def hold(m: Moment, step: steps.Hold) -> Instruction:
     """Needles to holding."""
     why = f" ({said})" if (said := reason_said(step)) else ""
     return Instruction(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
-                     f"holding position{why}.{_half_counted(m, step)}", check=True,
+                     f"holding position{why}.{_opening_open(m, step)}{_half_counted(m, step)}",
+                       check=True,
                        how=_QUARTERS if step.reason is Reason.ALL_BUT_FIRST_QUARTER else None)
+
+
+def _opening_open(m: Moment, step: steps.Hold) -> str:
+    """That no yarn goes round the needle at an opening, as it does at other turns beside held
+    needles: it would tie both halves together. The stitches of a centre go off before the row."""
+    if step.reason is not Reason.ALL_BUT_FIRST_HALF:
+        return ""
+    held = step.needles
+    for off in takewhile(lambda s: not isinstance(s, steps.Knit), m.later):
+        if isinstance(off, edge_steps.TakeOff):
+            held -= off.needles
+    return (f" Do not lay the yarn round {held.last}: the opening stays open. See at each turn "
+            "there that the yarn has not caught on it.")
 
 
 def _half_counted(m: Moment, step: steps.Hold) -> str:

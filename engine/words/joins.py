@@ -11,14 +11,17 @@ from ..core.units import Length
 from ..markup.html import esc
 from ..shape.garment import Bars, CapTop, Join, Kindred
 from ..shape.tasks import Seam
-from .words import counted, stitches
+from .words import counted, joined, stitches
 
 
-def counted_back(*, marked: bool, corded: bool) -> str:
-    """What is counted at the very end: threads that mark edges stay in until the seams are sewn,
-    and cords of hems, openings and strips until the last of them is drawn out."""
-    what = ["every cord"] * corded + ["every thread that was tied into an edge"] * marked
-    return f"<b>Count everything back in:</b> {' and '.join(what)}. None may stay in the garment."
+def counted_back(*, marked: bool, corded: bool, labelled: bool) -> str:
+    """What is counted at the very end: pins of the seams, cords of hems, openings and strips until
+    the last of them is drawn out, labels and waste yarn of stitches that waited, and threads that
+    mark edges until the seams are sewn."""
+    what = ["pin", *["cord"] * corded, *["label"] * labelled,
+            *["strip of waste yarn"] * (corded or labelled),
+            *["thread that was tied into an edge"] * marked]
+    return f"<b>Count everything back in:</b> every {joined(what)}. None may stay in the garment."
 
 
 def shoulders_worn(joins: Sequence[Join]) -> str:

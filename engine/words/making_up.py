@@ -70,11 +70,12 @@ class Instruction:
 
 
 def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False,
-                 corded: bool = False) -> tuple[Instruction, ...]:
+                 corded: bool = False, labelled: bool = False) -> tuple[Instruction, ...]:
     """Return what is done after the pieces are knitted, a step for each sentence that tells it.
 
     A join stands in the first step that sews some of it. With `marked`, threads that were tied
-    into edges are counted back in at the end; with `corded`, the cords of the pieces.
+    into edges are counted back in at the end; with `corded`, the cords of the pieces; with
+    `labelled`, the labels of stitches that waited.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
     first = [(join, task) for join in joins
@@ -82,8 +83,8 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     told = [Instruction(text, _pages(group), _joins(group, first), _worked(group),
                         tuple(task.kind for task in group))
             for group in _steps(done) if (text := task_text(group))]
-    if marked or corded:
-        told.append(Instruction(counted_back(marked=marked, corded=corded),
+    if marked or corded or labelled:
+        told.append(Instruction(counted_back(marked=marked, corded=corded, labelled=labelled),
                                 (MARKERS,) * marked, ()))
     return tuple(told)
 

@@ -39,8 +39,9 @@ def told_pair(m: Moment) -> Instruction:
         text=f"{OFF} <b>Close in the mitre by a pair.</b> {_with_what(max(gone), middle)}, move "
              f"all {stitches(gone[0])} at its left ({needles_said(left.needles)}) one needle to "
              f"the right, and all {stitches(gone[1])} at its right ({needles_said(right.needles)}) "
-             f"one needle to the left. {middle} then holds three loops, which the next row knits "
-             f"as one. Push the emptied needle at either end back to non-working position. {ON}",
+             f"one needle to the left. {middle} then holds three loops. Bring it forward, its "
+             "latch open: the next row knits them as one. Push the emptied needle at either "
+             f"end back to non-working position. {ON}",
         how=how, check=True, diagram=first)
 
 
@@ -54,8 +55,9 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
     new = m.after.loaded - m.before.loaded if m.before else m.after.loaded
     brought = f" Bring {needles_said(new)} to working position." if fresh else ""
     then = (_filled(fresh[0].needles) if fresh else
-            f"{needles_said(m.after.doubled)} then hold three loops each, which the next row "
-            "knits as one. Push the emptied needles at either end back to non-working position.")
+            f"{needles_said(m.after.doubled)} then hold three loops each. Bring them forward, "
+            "latches open: the next row knits each three as one. Push the "
+            "emptied needles at either end back to non-working position.")
     return Instruction(
         text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
              f"corners.</b>{brought} With the garter bar, or three at a time with a transfer "

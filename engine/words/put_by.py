@@ -25,16 +25,18 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
             check=True,
         )
     if step.by_needle:
-        return Instruction(text=f"<b>Put {some} on waste yarn:</b> draw a length of waste yarn "
-                         "through them with a blunt sewing needle, and take them off the needles. "
+        return Instruction(text=f"<b>Put {some} on waste yarn:</b> draw waste yarn, about twice "
+                         "as long as they are wide, through them with a blunt sewing needle. Take "
+                         "them off the needles and knot its two ends together. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "
                      "eight rows over them alone, and take the weights off them. Cut the waste "
                      f"yarn and take it out of the feeder. Then drop them from the needles.{rest} "
                      f"Label them: <em>{name}</em>.{seams}",
-                       after=f"Put the carriage back to the {m.after.side.value} and the row "
-                      f"counter to {m.after.counter}." if m.after.loaded or _goes_on(m) else "",
+                       after=f"Put the carriage back to the {m.after.side.value}, if it is not "
+                             f"there, and the row counter to {m.after.counter}."
+                       if m.after.loaded or _goes_on(m) else "",
                        check=bool(m.after.loaded))
 
 
@@ -76,7 +78,6 @@ def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:
     if name is None:
         return ""
     if step.edge != name:
-        return (" The outermost of them lies in a seam. Count it with the others: what takes them "
-                "takes it too.")
-    return (" The first and the last of them lie in seams. Count them with the others: what takes "
-            "the others takes these too.")
+        return " The outermost of them lies in a seam: it is hung or sewn off with the others."
+    return (" The first and the last of them lie in seams: they are hung or sewn off with the "
+            "others.")

@@ -30,11 +30,11 @@ HOW = {
     Done.HOLD: (
         "Hold stitches (short rows)",
         "Set the carriage to hold. Push the needles that the step names forward to holding "
-        "position: several at once only on the side away from the carriage. Their stitches stay "
-        "on them and the carriage passes them by. So that no hole is left where it turns, the "
-        "yarn must lie round the first held needle. Either one needle more is pushed forward on "
-        "the carriage's own side, when it has come there, and the yarn goes round it by itself "
-        "(automatic wrap); or lay the yarn by hand under the held needle next to those in work "
+        "position: several at once only on the side away from the carriage. The carriage "
+        "passes them by. So that no hole is left where it turns, the yarn must lie round the first "
+        "held needle (not at a neck opening: its halves are to part). Either push one needle more "
+        "forward on the carriage's own side, and the yarn goes round it by itself (automatic "
+        "wrap); or lay the yarn by hand under the held needle next to those in work "
         "before the carriage goes back. Claw weights hang under the stitches in work, beside the "
         "held ones, and move along with them. When none is held any more, set the carriage to "
         "knit."),
@@ -46,7 +46,7 @@ WASTE = ("Put stitches on waste yarn",
          "lift them off. By the carriage: knit about eight rows of waste yarn and cut it. "
          "Take the weights off these stitches. The carriage, once across with no "
          "yarn, drops them and leaves what is held. Nothing can run, for the waste rows come "
-         "undone first. Label every waiting edge with the name that the step gives it.")
+         "undone first.")
 
 
 def more_of(done: Done) -> str:

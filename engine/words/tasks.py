@@ -153,8 +153,9 @@ def _shoulder_rows(task: Task) -> str:
 
 def _raglans(task: Task) -> str:
     if is_second(task):
-        return f"<b>Sew the left back raglan seam</b> {same_way(task)}"
-    left = " Leave the left back one open, between the back and the left sleeve."
+        return f"<b>Sew the left back raglan seam</b> and its underarm {same_way(task)}"
+    left = (" Leave the left back one open, between the back and the left sleeve, with its "
+            "underarm stitches.")
     return ("<b>Sew the raglan seams</b>, row to row, the bound-off underarm stitches together."
             f"{left * (task.leaves is not None)}")
 

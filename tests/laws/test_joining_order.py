@@ -22,7 +22,7 @@ HEM = {"weights off": r"weights off", "fold up": r"fold the hem up", "half loop"
        "forward": r"bring all needles in work fully forward", "join": r"knit (?:one|1) row\b",
        "cord": r"draw out the ravel cord", "weights on": r"hang the weights on again",
        "piece's dial": r"set the dial for the piece|, for the piece"}
-BAND = {"fold up": r"fold the band (?:or hem )?up", "half loop": r"take .*half loop",
+BAND = {"fold up": r"fold the band (?:or hem )?up", "half loop": r"take .*half loop|half loop at",
         "join": r"knit the joining row|knit one loose row by hand",
         "cord": r"draw out the ravel cord"}
 CHAINED = {"loose row": r"take the yarn out of the feeder|knit one loose row by hand",

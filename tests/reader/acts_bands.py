@@ -85,14 +85,12 @@ def narrow_rows(k: Knitter, said: dict) -> None:
 def mark_edge(k: Knitter, said: dict) -> None:
     k.tools["thread"] = True
     k.note("needs table")
-    k.note("marked at", k.step.number)
     need(k.told == ["mark_edge"], "out-of-place", "rows are marked before the edge is hung")
+    need(not k.sections, "out-of-place", "a section hangs already: mark the rows before the first")
 
 
 @act("hang_order")
 def hang_order(k: Knitter, said: dict) -> None:
-    if "ordered at" not in k.notes:
-        k.note("ordered at", k.step.number)
     need(k.last in ("go_in", "through_facing", "narrow_rows", "top_end", "hang_section_over",
                     "hang_section", "hang_over", "hang_edge", "edge_lies", "edge_hangs",
                     "mark_edge", "transfer_tool", "corner_out", "corner_in"),

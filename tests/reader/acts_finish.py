@@ -46,8 +46,10 @@ def count_back(k: Knitter, said: dict) -> None:
 
 @act("count_back_cords", "count_back_ties")
 def count_back_ties(k: Knitter, said: dict) -> None:
-    if "every cord" in k.sentence:
+    if " cord" in k.sentence:
         k.note("cords counted")
+    if " label" in k.sentence:
+        k.note("labels counted")
     k.owe("none may stay", "nothing says that none may stay")
 
 

@@ -39,6 +39,23 @@ def hold_set(k: Knitter, said: dict) -> None:
         k.owe("hold stays", "how the carriage is set for the half that is knitted is not said")
     k.owe("half_counted", "whether the row counter counts the rows of one half is not said")
     push_forward(k, rising(said["needles"]))
+    if "first half" in k.sentence:
+        k.owe("parts_open", "whether the yarn goes round a held needle at the opening is not said")
+
+
+@act("parts_open")
+def parts_open(k: Knitter, said: dict) -> None:
+    """Round the needle beside the opening the yarn would tie both halves together, row by row.
+
+    The stitches of the centre, where there are some, go off before the first row.
+    """
+    k.paid("parts_open", "the work does not part here")
+    k.note("at opening", place(said["needle"]))
+
+
+@act("parts_caught")
+def parts_caught(k: Knitter, said: dict) -> None:
+    need(k.last == "parts_open", "out-of-place", "no opening is told of")
 
 
 @act("half_counted")
@@ -92,6 +109,9 @@ def hold_back(k: Knitter, said: dict) -> None:
     held = k.bed.main.held()
     if "second half" in k.sentence or "rows over all" in k.sentence:
         need(not held, "range", f"{spoken(held)} would stay held")
+    if "second half" in k.sentence:
+        need(k.notes.get("at opening") == spots[-1], "range",
+             f"the needle at the opening was {spoken(spots[-1:])}")
     if "last row)" in k.sentence:
         mine = [s for s in held if s - 1 in spots or s + 1 in spots]
         need(not mine, "range", f"{spoken(mine)} would stay held")

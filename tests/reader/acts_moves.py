@@ -158,6 +158,12 @@ def mitre_three(k: Knitter, said: dict) -> None:
     need(len(k.bed.main.loops.get(spot, ())) == 3, "loops", "it holds another number")
 
 
+@act("mitre_forward")
+def mitre_forward(k: Knitter, said: dict) -> None:
+    """Three loops knit off an open latch alone; the row brings the needle back."""
+    need(k.last in ("mitre_three", "mitre_three_each"), "out-of-place", "no three loops are told")
+
+
 @act("bring_pair")
 def bring_pair(k: Knitter, said: dict) -> None:
     a, b = place(said["needle"]), place(said["needle2"])

@@ -30,6 +30,8 @@ def half_loop(k: Knitter, said: dict) -> None:
     k.paid("half loop", "no first row is hung")
     need(said["side"] == k.bed.half_end, "half-loop-end",
          f"row 1 ended and turned on the {k.bed.half_end}")
+    need(place(said["needle"]) == (min if said["side"] == "left" else max)(k.bed.main.full()),
+         "range", "the half loop goes on the needle at its end")
 
 
 @act("half_why")
@@ -196,10 +198,16 @@ def on_waste(k: Knitter, said: dict) -> None:
     k.note("taken off", spots)
     k.note("to wait", len(spots))
     k.owe("label", "what waits is not named")
+    k.owe("knot", "how the ends of the waste yarn are kept from drawing out is not said")
     light = k.notes.get("light", ())
     need(not k.bed.weights or set(spots) <= set(light), "weights-on",
          "weights still hang under these stitches")
     counted(spots, said["stitches"])
+
+
+@act("waste_knot")
+def waste_knot(k: Knitter, said: dict) -> None:
+    k.paid("knot", "no waste yarn was drawn through")
 
 
 @act("wait_as")

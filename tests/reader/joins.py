@@ -399,6 +399,10 @@ def work_order(reading: Reading) -> None:
     attempt(reading, "Making up", "", need,
             not making or corded == ("cords counted" in making.notes), "left-out",
             "the pieces' cords are counted at the end")
+    labelled = any(k.waiting for k in reading.knitters if k is not making)
+    attempt(reading, "Making up", "", need,
+            not making or labelled == ("labels counted" in making.notes), "left-out",
+            "the labels of stitches that wait are counted at the end, and no others")
     gathered = any("gather" in {a for a, _ in k.log} for k in reading.knitters)
     attempt(reading, "Making up", "", need, not gathered or "sew_crown" in names, "left-out",
             "the gathered stitches are never fastened")

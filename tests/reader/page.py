@@ -205,8 +205,6 @@ def finished(k: Knitter) -> None:
         still = k.bed.main.standing(WORK, UPPER, HOLD)
         if still and "cast on" in k.notes:
             k.fault("not-pushed", f"{spoken(still)[:60]} are left in work")
-    if "ordered at" in k.notes and k.notes.get("marked at", 0) not in (0, k.notes["ordered at"]):
-        k.fault("out-of-place", "the rows of the edge are marked before the first is hung")
     k.attempt(lambda: as_drawn(k))
     if k.notes.get("dial unused"):
         k.fault("dial", f"no row is knitted at {k.notes['dial unused']}")
