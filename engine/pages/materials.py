@@ -27,7 +27,7 @@ from ..words.lengths import to_cut
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
-from .ravel_cords import cords_at_once
+from .ravel_cords import cord_starts, cords_at_once
 from .zip_section import zip_notions
 
 _OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHERS, words.STRIPE_YARNS, strict=True)),
@@ -88,7 +88,7 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
               for work in works(size) if work.program.cord_yarn]
     if corded:
         long = to_cut(max(corded), pattern.bed.pitch, RAVEL)
-        yield words.ravel_cords(cords_at_once(size), long)
+        yield words.ravel_cords(cords_at_once(size), long, again=cord_starts(size) > 1)
     if _waits(size):
         yield words.LABELS
     cords = [step for s in size.strips for step in s.program.of(steps.HandKnit) if step.cord]

@@ -38,6 +38,12 @@ def cords_at_once(size: SizeProof) -> int:
     return most
 
 
+def cord_starts(size: SizeProof) -> int:
+    """Return how often pieces and bands begin above a ravel cord."""
+    return sum(times_of(size, p) for p in size.pieces if p.program.cord_yarn) + \
+        sum(s.plan.run.times for s in size.strips if s.program.cord_yarn)
+
+
 def _stays(program: Program) -> bool:
     """True where the cord is still in the work at the program's end."""
     return all(step.edge != program.first_row for step in program.of(DrawCord))

@@ -56,11 +56,11 @@ def waste_for_waiting(metres: int) -> str:
             "another colour, about as thick as the main yarn")
 
 
-def ravel_cords(number: int, long: str) -> str:
-    """The ravel cords that are in use at a time."""
+def ravel_cords(number: int, long: str, *, again: bool) -> str:
+    """The ravel cords in use at a time; one is used `again` where there are more starts."""
     if number == 1:
-        return (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery, used again at "
-                "each such start")
+        return (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery"
+                f"{', used again at each such start' * again}")
     return (f"<strong>Ravel cord:</strong> {number} lengths of about {long}, smooth and slippery: "
             "a cord stays in its piece until the edge above it is closed")
 
@@ -113,7 +113,8 @@ TOOLS: Mapping[Tool, str] = {
     Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
                f"with {MOST} prongs, for up to {{}} side by side, three at a time",
     Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
-                  "waste yarn, to draw through all stitches with the sewing needle",
+                  "waste yarn, a hand longer than the work is wide, to draw through all stitches "
+                  "with the sewing needle",
     Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
     Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
     Tool.EVEN: "<strong>Weights</strong>",

@@ -70,3 +70,11 @@ def test_the_order_of_work_has_what_the_making_up_has(pages: dict[str, str]) -> 
 def test_how_long_an_end_is_comes_before_it_is_cut(pages: dict[str, str]) -> None:
     late = re.compile(r"Cut the [^.]*\. Leave an end of about")
     assert not {name for name, text in pages.items() if late.search(plain(text))}
+
+
+def test_what_a_hat_takes_fits_its_one_start_and_its_crown(pages: dict[str, str]) -> None:
+    """A cord is not used again where nothing begins again, nor is waste yarn without a length."""
+    for name in HATS:
+        tools = plain(pages[name]).partition("Tools and materials")[2].partition("Cautions")[0]
+        assert "Ravel cord: about" in tools and "used again" not in tools, name
+        assert ("Garter bar" not in tools) or "waste yarn, a hand longer than the work" in tools
