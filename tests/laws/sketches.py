@@ -49,9 +49,15 @@ def sketches(text: str) -> list[ElementTree.Element]:
 
 
 def drawn(svg: ElementTree.Element) -> Iterator[Drawn]:
-    """Every line of a sketch; a circle as its middle and its rightmost point."""
+    """Every line of a sketch; a circle as its middle and its rightmost point.
+
+    A repeat's lines are counted from its own corner, and drawn within the shape it fills: `repeats`
+    has these.
+    """
     unit = float(svg.attrib["data-mm"])
     for group in svg:
+        if group.tag == "pattern":
+            continue
         part = group.attrib.get("data-part", "")
         for mark in group.iter():
             looks = tuple(mark.attrib.get("class", "").split())
