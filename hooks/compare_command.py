@@ -66,7 +66,7 @@ def _what_if(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
 
 
 def _has_steps(given: argparse.Namespace) -> bool:
-    """True where the report gives the text of each step that is told otherwise."""
+    """True where the report gives the text of each step whose text differs."""
     return bool(given.all) or given.form == "json"
 
 

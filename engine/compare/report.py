@@ -35,7 +35,7 @@ class MovedInput:
 
 @dataclass(frozen=True, slots=True)
 class MovedStep:
-    """A step that is told otherwise; number 0 and no text on the side that has no such step."""
+    """A step whose text differs; number 0 and no text on the side that has no such step."""
 
     number_before: int
     before: str
@@ -50,7 +50,7 @@ class Changed:
     `place` is the key of its piece, band or yarn, `title` what that is called. `name` is "" where
     all of a size, piece or band is new or gone, with `many` counts. `causes` are numbers of the
     report's inputs, from 0, and `way` what moved in its expression, from the count to the input.
-    `steps` are those that are told otherwise, where the report has steps.
+    `steps` are those whose text differs, where the report has steps.
     """
 
     size: str
@@ -115,7 +115,7 @@ def from_json(said: Mapping[str, Any]) -> Report:
 
 
 def steps_moved(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[MovedStep, ...]:
-    """Return the steps that are told otherwise, that came or that went, in order, from 1."""
+    """Return the steps whose text differs, that came or that went, in order, from 1."""
     found = []
     matched = SequenceMatcher(None, before, after, autojunk=False)
     for kind, start, end, first, last in matched.get_opcodes():

@@ -22,7 +22,7 @@ def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit, 
     """Return what differs between two sides of a pattern, and which of the `inputs` moved it.
 
     `knit` gives the side after with some inputs set back; its sizes have the names they have there.
-    Without `steps` it is said whose steps are told otherwise, and not which: telling them is two
+    Without `steps` it is said whose steps read differently, and not which: telling them is two
     fifths of what a report takes.
     """
     names = renamed_sizes(before, after)

@@ -113,7 +113,7 @@ def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -
 
 
 def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) -> Facts:
-    """The steps of a strip or piece; how many are told is asked where they differ."""
+    """The steps of a strip or piece; how many there are is asked where they differ."""
     name = "steps"
     if isinstance(work, Strip):
         name = strip_steps(work.front.value, work.plan.part.number if work.plan.part else 0)

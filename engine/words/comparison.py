@@ -95,10 +95,10 @@ def values_said(one: Changed) -> str:
     if not one.before or not one.after:
         return f"new: {one.after}" if one.after else f"gone: {one.before}"
     if one.steps and one.before == one.after:
-        return f"{len(one.steps)} of {one.after} told otherwise"
+        return f"{len(one.steps)} of {one.after} with other text"
     if one.kind == "steps" and not one.steps:
-        return "told otherwise"
-    many = f", {len(one.steps)} told otherwise" if one.steps else ""
+        return "with other text"
+    many = f", {len(one.steps)} with other text" if one.steps else ""
     return f"{_short(one)} → {one.after}{many}"
 
 
@@ -122,7 +122,7 @@ def sizes_said(sizes: Sequence[str], every: Sequence[str]) -> str:
 
 
 def step_said(one: MovedStep) -> str:
-    """A step that is told otherwise."""
+    """A step whose text differs."""
     if not one.number_before:
         return f"step {one.number_after} is new: {one.after}"
     if not one.number_after:

@@ -29,7 +29,7 @@ from walebook_site.standing import Standing
 
 from tests.whole_collection import ROOT
 
-DRAWN = 200 if os.environ.get("WALEBOOK_LONG_RUN") else 14
+DRAWN = 200 if os.environ.get("WALEBOOK_LONG_RUN") else 6
 # Knitted in a few hundredths of a second, of as many forms and bands as there are.
 PATTERNS = ("bollard-slipover", "boatshed-buttonholes", "chandlery-closings", "fog-bank-shawl",
             "gull-wing-pullover", "harbour-light-mittens", "lamplighter-hat",

@@ -255,7 +255,7 @@ def test_the_text_is_short_and_names_the_cause(store, capsys):
     said = capsys.readouterr().out
     assert f"Because of {ROWS_KEY}: 208 → 216" in said
     assert "Front band, band stitches: M 156 → 162 stitches" in said
-    assert "Front band, steps, right front: M told otherwise" in said
+    assert "Front band, steps, right front: M with other text" in said
     assert said.endswith("1 pattern compared: 1 differs.\n")
     main(["compare", "--all", "--root", str(store)])
     assert len(capsys.readouterr().out) > 2 * len(said)
