@@ -76,7 +76,7 @@ BY_CONSTRUCTION: Mapping[Construction, Mapping[str, Outright]] = {
 def outright_of(form: FormKind, given: Collection[str]) -> dict[str, Outright]:
     """Return the count of every measure of a form that can be written as one.
 
-    The lowest of a body's widths is what is cast on, of those that are `given`; its front neck is
+    The lowest of a body's widths is the cast-on, of those that are `given`; its front neck is
     counted in one front or in either.
     """
     found = dict(BY_CONSTRUCTION[form.construction])

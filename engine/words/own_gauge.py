@@ -1,4 +1,4 @@
-"""What a reader is told of the page at her own gauge: whose it is, what changed, why there is none.
+"""What the page at a reader's own gauge says: whose it is, what changed, why there is none.
 
 She has no source: no sentence here names a file, a line or a key.
 """

@@ -16,7 +16,7 @@ from .shaped_edges import Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
-_SPANS = 3  # rates that are told one after another; more are told in turn, or gap by gap
+_SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
 
 
 def block_said(block: Block, where: str) -> tuple[str, str]:

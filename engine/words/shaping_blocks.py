@@ -1,4 +1,4 @@
-"""Which shapings are told together: as one numbered step, or as a list of rows."""
+"""Which shapings stand together: as one numbered step, or as a list of rows."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import groupby
 from ..machine.steps import Side
 from .shaped_edges import Block, Done, Event
 
-FEWEST = 3  # changes that make a list of rows; fewer are told one by one
+FEWEST = 3  # changes that make a list of rows; fewer stand one by one
 
 
 def in_blocks(events: Sequence[Event]) -> Iterator[Block]:

@@ -30,7 +30,7 @@ DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
 
 NOT_FOLLOWED = {
     "Y01 sleeve_formula": "a sleeve is counted row by row; no number is printed for it",
-    "Y02 tri_areas": "no form is a triangle of its own; its rectangles are knitted",
+    "Y02 tri_areas": "no form is a triangle alone; its rectangles are knitted",
     "Y05 sleeves_yd": "sleeves are counted stitch by stitch, not guessed as a third of the body",
     "W02 constants": "the printed 5315 and 590.5 are rounded; ours come from the definitions",
 }

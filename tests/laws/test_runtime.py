@@ -33,9 +33,9 @@ def runtime() -> Path:
     try:
         runtime_of(ROOT)
     except NoRuntime as fault:
-        pytest.skip(str(fault))
+        pytest.skip(f"`walebook runtime` makes what this needs, from an archive: {fault}")
     if shutil.which("node") is None:
-        pytest.skip("there is no node to run it")
+        pytest.skip("node runs the runtime, and this machine has none")
     return ROOT / FOLDER
 
 

@@ -312,7 +312,7 @@ def sew_down(k: Knitter, said: dict) -> None:
 @act("sew_behind")
 def sew_behind(k: Knitter, said: dict) -> None:
     waits, said_of = list(k.waiting.values())[-1], said["stitches"]
-    if "n" in said:  # all but so many at either end, which are told of after
+    if "n" in said:  # all but so many at either end, which come after
         k.owe("later down", "when the last are sewn down is not said")
         k.note("left for later", said_of)
         said_of = said["n"] + 2 * said_of

@@ -117,7 +117,7 @@ def test_a_table_with_bound_off_stitches_says_so_in_its_head(pages: dict[str, st
 
 
 def test_no_step_hangs_weights_on_rows_of_the_next(texts: dict[str, str]) -> None:
-    """A step of its own told to do it "as soon as the first rows hold", and knitted none."""
+    """A separate step said to do it "as soon as the first rows hold", and knitted none."""
     pages_with = [name for name, text in texts.items() if "first rows hold" in text]
     assert pages_with
     alone = {name for name in pages_with for rest in re.findall(

@@ -54,7 +54,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     try:
         runtime_of(ROOT)
     except NoRuntime as fault:
-        pytest.skip(str(fault))
+        pytest.skip(f"`walebook runtime` makes what this needs, from an archive: {fault}")
     root = tmp_path_factory.mktemp("gauge")
     done = collection(root, ROOT / FOLDER)
     assert done.returncode == 0, done.stderr
@@ -184,7 +184,7 @@ def spoiled(address: str, page: Page, name: str, change: Callable[[bytes], bytes
 
 
 def said(page: Page, address: str, text: str) -> None:
-    """What went wrong is told, nothing is kept, and the designer's page works on."""
+    """The page says what went wrong, nothing is kept, and the designer's page works on."""
     opened(page, address)
     enter(page, SWATCH)
     expect(page.locator(".wb-gauge-said")).to_contain_text(text, timeout=30_000)
