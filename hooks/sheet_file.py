@@ -49,12 +49,13 @@ def sheet_file(book: Workbook) -> bytes:
     for blank in made.worksheets:
         made.remove(blank)
     made.properties.title, made.properties.creator = book.title, "Walebook"
-    made.properties.created = made.properties.modified = datetime.fromisoformat(book.date)
+    dated = datetime.fromisoformat(book.date)
+    made.properties.created = dated
     for sheet in book.sheets:
         _fill(made.create_sheet(sheet.title), sheet)
     kept = BytesIO()
     made.save(kept)
-    return _undated(kept.getvalue(), made.properties.modified)
+    return _undated(kept.getvalue(), dated)
 
 
 def _fill(made: Worksheet, sheet: Sheet) -> None:
