@@ -9,11 +9,15 @@ _COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n|^[ \t]*//[^\n]*\n", re.DOTALL |
 _VERBATIM = re.compile(r"(<(pre|textarea|script|style)\b.*?</\2>)", re.DOTALL)
 
 
-# End tags that HTML leaves out (HTML, 13.1.2.4), where the next tag follows at once.
+# End tags that HTML leaves out (HTML, 13.1.2.4), where the next tag follows at once or on a new
+# line: the line's end, which shows as nothing between blocks, goes with them.
 _ENDS = re.compile(
-    r"</p>(?=<(?:p[> ]|ul|ol|dl|table|figure|details|div|/li>|/div>|/td>|/figure>|/details>))"
-    r"|</dt>(?=<dd)|</dd>(?=</div>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)"
-    r"|</li>(?=\n?<li[ >])")
+    r"</p>\n?(?=<(?:p[> ]|[uod]l[> ]|h[1-6][> ]|table|figure[> ]|details|div"
+    r"|/li>|/div>|/td>|/figure>|/details>))"
+    r"|</dt>(?=<dd)|</dd>(?=</div>|<dt|</dl>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)"
+    r"|</thead>(?=<tbody)|</tbody>(?=</table>)|</li>\n?(?=<li[ >]|</[uo]l>)")
+# Quotes that HTML leaves out (HTML, 13.1.2.3), where a drawing has many of the same kind.
+_QUOTED = re.compile(r'<text x="([\d.]+)" y="([\d.]+)"(?=[ >])')
 
 
 def slim_code(text: str) -> str:
@@ -27,11 +31,11 @@ def slim_code(text: str) -> str:
 def slim_html(html: str) -> str:
     """Return a page without empty lines and indents, which a browser shows as one space at most.
 
-    End tags in tables and between entries of a list, which HTML lets be left out, are left out: a
-    browser reads the same page. What is shown or run as it is written stays as it is.
+    End tags in tables and lists and quotes around places in a drawing, which HTML lets be left out,
+    are left out: a browser reads the same page. What is shown or run as it is written stays.
     """
     parts = _VERBATIM.split(html)
-    return "".join(_ENDS.sub("", _slim_lines(parts[at]))
+    return "".join(_QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", _slim_lines(parts[at])))
                    + (parts[at + 1] if at + 1 < len(parts) else "")
                    for at in range(0, len(parts), 3))
 

@@ -7,6 +7,7 @@ from ..markup.html import esc, svg_text
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..words.band_drawn import TITLE, drawing_said, holes_drawn
+from .dimensions import px
 
 LEFT, LONG, RIGHT = 8, 300, 308  # the band's ends, and its length between them
 FIRST, HOLES, FOLD, JOINED, LAST = 44, 66, 88, 110, 132
@@ -33,7 +34,7 @@ def _x(stitch_edges: int, total: int, hem: Side) -> str:
     """Where a stitch boundary counted from the hem lies, in tenths of a unit, as text."""
     tenths = 10 * LONG * stitch_edges // total
     tenths = 10 * LEFT + tenths if hem is Side.LEFT else 10 * RIGHT - tenths
-    return f"{tenths // 10}.{tenths % 10}"
+    return px(tenths)
 
 
 def _holes(holes: Placing | None, hem: Side) -> str:

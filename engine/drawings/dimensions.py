@@ -66,6 +66,11 @@ def px(tenths: int) -> str:
     return f"{ones}.{tenth}" if tenth else f"{ones}"
 
 
+def moved(tenths: int) -> str:
+    """How far a line goes in pixels, to the left or up with a minus."""
+    return f"-{px(-tenths)}" if tenths < 0 else px(tenths)
+
+
 def strokes(line: Line) -> str:
     """The line with a bar at each end, as path data."""
     level = line.level
@@ -84,12 +89,12 @@ def kites(line: Line) -> str:
             f"M{_pair(line, line.other, line.at)}{last}")
 
 
-def feet(line: Line) -> str:
-    """The dotted lines from what is measured to the line, as path data."""
+def feet(line: Line) -> tuple[str, ...]:
+    """The dotted lines from what is measured to the line, the path data of each."""
     way = "V" if line.level else "H"
-    return "".join(f"M{_pair(line, end, foot)}{way}{px(line.at)}"
-                   for end, foot in zip((line.one, line.other), line.feet, strict=True)
-                   if abs(foot - line.at) > 10)
+    return tuple(f"M{_pair(line, end, foot)}{way}{px(line.at)}"
+                 for end, foot in zip((line.one, line.other), line.feet, strict=True)
+                 if abs(foot - line.at) > 10)
 
 
 def _pair(line: Line, along: int, across: int) -> str:

@@ -16,6 +16,7 @@ from ..machine.trace import State
 from ..words.marks import SHORT, Mark, sorted_needles
 from ..words.words import diagram_said, loops_short
 from .dimensions import px
+from .needles import shared
 
 WIDE, HIGH, EDGE = 3280, 660, 80
 RAIL, BRACKET, COUNT = 200, 460, 620
@@ -77,8 +78,7 @@ def _frame(row: _Row) -> str:
     if row.first <= 0 <= row.last + 1:
         x = row.x(0) - row.pitch // 2
         wedge = f'<path fill="currentColor" stroke="none" d="M{px(x - 40)} 13h8l-4 6z"/>'
-    return (f'<g class="wb-frame"><path d="M{px(EDGE)} {px(RAIL)}H{px(row.wide - EDGE)}"/>{wedge}'
-            f"{_texts(text)}</g>")
+    return shared(f'<path d="M{px(EDGE)} {px(RAIL)}H{px(row.wide - EDGE)}"/>{wedge}{_texts(text)}')
 
 
 def _needles(groups: Sequence[_Group], row: _Row) -> str:
@@ -89,7 +89,7 @@ def _needles(groups: Sequence[_Group], row: _Row) -> str:
         by_length[long] = by_length.get(long, NONE) | needles
     drawn = "".join(_dashed(_runs(needles), row, broad=long, dash=BAR, y=RAIL + long // 2)
                     for long, needles in by_length.items())
-    return drawn + (_tips(groups, row) if row.pitch >= TIPS_FROM else "")
+    return shared(drawn) + (_tips(groups, row) if row.pitch >= TIPS_FROM else "")
 
 
 def _tips(groups: Sequence[_Group], row: _Row) -> str:
@@ -105,7 +105,7 @@ def _tips(groups: Sequence[_Group], row: _Row) -> str:
             out.append(_shapes(_SHAPES[mark], needles, row, RAIL + LONG.get(mark, WORKING)))
     for needles, y in ((dotted, low), (twice, low - size - 10)):
         if needles:
-            out.append(_dashed(_runs(needles), row, broad=size, dash=0, y=y))
+            out.append(shared(_dashed(_runs(needles), row, broad=size, dash=0, y=y)))
     return "".join(out)
 
 
@@ -150,7 +150,7 @@ def _brackets(groups: Sequence[_Group], row: _Row) -> str:
     for mark, loops, needles in used:
         for a, b in ((a.place, b.place) for a, b in needles.spans()):
             low, high = row.x(a) - row.pitch // 2, row.x(b) + row.pitch // 2
-            lines.append(f"M{px(low + 5)} {px(BRACKET)}v4H{px(high - 5)}v-4")
+            lines.append(f"M{px(low + 5)} {px(BRACKET)}v4h{px(high - low - 10)}v-4")
             short = loops_short(loops) if mark is Mark.MANY else SHORT[mark]
             number = f"{b - a + 1}"
             said = next((one for one in (f"{number} {short}", number)
@@ -158,7 +158,7 @@ def _brackets(groups: Sequence[_Group], row: _Row) -> str:
             if said:
                 half = CHAR * len(said) // 2
                 text.append(_text(min(max((low + high) // 2, half), row.wide - half), COUNT, said))
-    return f'<path d="{"".join(lines)}"/>{_texts(text)}'
+    return shared(f'<path d="{"".join(lines)}"/>{_texts(text)}')
 
 
 def _texts(text: Iterable[str]) -> str:

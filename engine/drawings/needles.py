@@ -35,29 +35,31 @@ def beside(band: Needles, bed: Needles) -> Needles:
     return between(Needle(band.first.place - 1), Needle(band.last.place + 1)) & bed
 
 
-_FRAME = re.compile(r'<g class="wb-frame">.*?</g></g>')
+SHARED = "wb-shared"  # the class of a group that diagrams of one page may have in common
+_DRAWN = r"(?:(?!</?g\b).)*"  # without a group in it
+_SHARED = re.compile(rf'<g class="{SHARED}">({_DRAWN}(?:<g\b{_DRAWN}</g>)?)</g>')
 _KEY = re.compile(r'<ul class="wb-key">(.*?)</ul>')
 _ENTRY = re.compile(r"<li>.*?</li>")
 
 
 def share_drawn(told: str, prefix: str) -> str:
-    """Return the page text with what several of its diagrams have once: frame, and entries of keys.
+    """Return the page text with what several of its diagrams have once.
 
-    The first diagram holds them; for a frame the others refer to it by an id that begins with
-    `prefix`. What an entry of a key says stands in words below every diagram.
+    The first diagram holds it: frame, needles, brackets, to which the others refer by an id that
+    begins with `prefix`, and entries of the key; what such says stands in words below each.
     """
-    often, known = Counter(_FRAME.findall(told)), dict[str, str]()
+    often, known = Counter(_SHARED.findall(told)), dict[str, str]()
 
-    def shared(found: re.Match[str]) -> str:
-        drawn = found[0]
+    def once(found: re.Match[str]) -> str:
+        drawn = found[1]
         if often[drawn] == 1:
             return drawn
         if drawn in known:
             return f'<use href="#{known[drawn]}"/>'
         known[drawn] = f"{prefix}-drawn-{len(known) + 1}"
-        return drawn.replace("<g", f'<g id="{known[drawn]}"', 1)
+        return f'<g id="{known[drawn]}">{drawn}</g>'
 
-    return _keys_once(_FRAME.sub(shared, told))
+    return _keys_once(_SHARED.sub(once, told))
 
 
 def _keys_once(told: str) -> str:
@@ -70,6 +72,11 @@ def _keys_once(told: str) -> str:
         return f'<ul class="wb-key">{"".join(fresh)}</ul>' if fresh else ""
 
     return _KEY.sub(first, told)
+
+
+def shared(drawn: str) -> str:
+    """Return marks of a diagram as a group that `share_drawn` finds, at most one group in it."""
+    return f'<g class="{SHARED}">{drawn}</g>' if drawn else ""
 
 
 @lru_cache(maxsize=512)

@@ -22,6 +22,7 @@ from .dimensions import (
     kites,
     label_height,
     level_label,
+    moved,
     px,
     stacked,
     strokes,
@@ -55,7 +56,8 @@ def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
     neck_lines, neck_labels = _inside_neck(frame, letters)
     found = [*_level_lines(frame, letters), *_upright_lines(frame, letters)]
     measured = [line for line, _ in found] + neck_lines
-    dotted = "".join(feet(line) for line, _ in found) + _neck_line(frame)
+    dotted = "".join(dict.fromkeys(foot for line, _ in found for foot in feet(line)))
+    dotted += _neck_line(frame)
     solid = "".join(map(strokes, measured))
     heads = "".join(map(kites, measured))
     lines = (
@@ -68,11 +70,13 @@ def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
 
 
 def _corners(frame: Frame) -> str:
-    """The piece's edge as path data; a level or upright stretch names only where it ends."""
+    """The piece's edge as path data: each stretch by how far it goes, which is short to write."""
     (x, y), *rest = [(frame.x(a), frame.y(b)) for a, b in frame.outline.corners]
     out = [f"M{px(x)} {px(y)}"]
     for a, b in rest:
-        out.append(f"H{px(a)}" if b == y else f"V{px(b)}" if a == x else f"L{px(a)} {px(b)}")
+        across, down = moved(a - x), moved(b - y)
+        out.append(f"h{across}" if b == y else f"v{down}" if a == x else
+                   f"l{across}{down}" if b < y else f"l{across} {down}")
         x, y = a, b
     return "".join(out) + "z"
 

@@ -13,7 +13,7 @@ from ..machine.trace import Facing, State
 from ..markup.html import items
 from ..words.marks import Mark
 from ..words.two_beds import SECOND_BED, main_bed_named, two_beds_said
-from .needles import MARGIN, PITCH, STROKE, key_entry, shape, strips_of
+from .needles import MARGIN, PITCH, STROKE, key_entry, shape, shared, strips_of
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it
 _RAILS = (66, 72)
@@ -92,6 +92,5 @@ def _frame(strips: tuple[tuple[Needle, Needle], ...], rack: int) -> str:
             centres += [f"M{x} {top + 40}v24", f"M{x + rack * PITCH // 2} {top + 74}v24"]
     said = "".join(f'<text x="{x}" y="{y}" text-anchor="{anchor}">{words}</text>'
                    for x, y, anchor, words in text)
-    return (f'<g class="wb-frame"><path d="{"".join(lines)}"/>'
-            f'<path stroke-width="2" d="{"".join(centres)}"/>'
-            f'<g stroke="none" fill="currentColor" font-size="16">{said}</g></g>')
+    return shared(f'<path d="{"".join(lines)}"/><path stroke-width="2" d="{"".join(centres)}"/>'
+                  f'<g stroke="none" fill="currentColor" font-size="16">{said}</g>')

@@ -232,6 +232,17 @@ def test_every_drawing_is_described_by_its_own_caption_and_told_once(proof):
             assert "<desc" not in figure
 
 
+def test_what_several_diagrams_of_a_part_have_in_common_is_drawn_once(proof):
+    for path, text in pages(proof).items():
+        for part in text.split('class="wb-task"'):
+            diagrams = re.findall(r'<figure class="wb-needles">.*?</svg>', part, re.S)
+            drawn = Counter(re.findall(r' d="([^"]*v4[hH][^"]*)"', "".join(diagrams)))
+            assert set(drawn.values()) <= {1}, path
+            ids = re.findall(r' id="([^"]+)"', part)
+            assert {known for one in diagrams for known in re.findall(r'href="#([^"]+)"', one)
+                    } <= set(ids), path
+
+
 def test_checkpoints_are_the_bed_own_states_in_their_order(proof):
     for path, text in pages(proof).items():
         if path.endswith("index.md"):

@@ -103,10 +103,10 @@ def box(text: ElementTree.Element) -> Box:
 def corners(figure: ElementTree.Element) -> list[tuple[float, float]]:
     path = next(p for p in figure.iter("path") if p.get("class") == "wb-piece").get("d")
     spots, x, y = [], 0.0, 0.0
-    for way, one, other in re.findall(r"([MLHV])([\d.]+)(?: ([\d.]+))?", path):
-        x = x if way == "V" else float(one)
-        y = float(one) if way == "V" else y if way == "H" else float(other)
-        spots.append((x, y))
+    for way, one, other in re.findall(r"([Mlhv])(-?[\d.]+)(?: ?(-?[\d.]+))?", path):
+        x += 0 if way == "v" else float(one)
+        y += 0 if way == "h" else float(one if way == "v" else other)
+        spots.append((round(x, 1), round(y, 1)))
     turned = figure.find(".//g[@transform]")
     if turned is None:
         return spots
