@@ -16,6 +16,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.utils import CountHandler
+from walebook.pattern.collection import CM_FIRST
 from walebook_site.finishing import BESIDE, WHOLE, Settings
 from walebook_site.paper import paper
 from walebook_site.pattern_pages import PatternFile, PatternPage
@@ -44,14 +45,14 @@ class Text:
 class Frame:
     """What the site builder has made of all that is no pattern: the fixed pages and files.
 
-    With `inches_first`, pages of patterns are shown so.
+    Pages of patterns have these `units`.
     """
 
     config: MkDocsConfig
     files: Files
     nav: Navigation
     env: Environment
-    inches_first: bool = False
+    units: str = CM_FIRST
     _turn: threading.RLock = field(default_factory=threading.RLock)
 
     @property

@@ -38,8 +38,8 @@ class GaugeInSite:
         except NoRuntime as fault:
             raise Abort(f"The site was not built: {fault}.") from fault
         reading = Reading(root)
-        first = CollectionSettings(**results.collection).inches_first
-        offers = {each.slug: texts_offered(reading, reading.folder(each.slug), inches_first=first)
+        units = CollectionSettings(**results.collection).units
+        offers = {each.slug: texts_offered(reading, reading.folder(each.slug), units=units)
                   for each in results.patterns}
         self._texts = {slug: text for slug, text in offers.items() if text}
 

@@ -12,7 +12,7 @@ from walebook_site.reading import Folder, Reading
 _KEY = "reader_may_change"
 
 
-def texts_offered(reading: Reading, folder: Folder, *, inches_first: bool) -> str | None:
+def texts_offered(reading: Reading, folder: Folder, *, units: str) -> str | None:
     """Return what a pattern offers, with the beds and charts it leads to; None where nothing is."""
     if folder.source is None or _KEY not in folder.source:
         return None
@@ -26,6 +26,6 @@ def texts_offered(reading: Reading, folder: Folder, *, inches_first: bool) -> st
                             charts=Recorded("chart", read_charts(charts, texts, faults), noted))
     if pattern is None or pattern.reader_gauge is None or pattern.files_only:
         return None
-    return offered(pattern, texts, inches_first=inches_first,
+    return offered(pattern, texts, units=units,
                    beds={name: text for name, text in beds.items() if f"bed {name}" in noted},
                    charts={name: text for name, text in charts.items() if f"chart {name}" in noted})

@@ -178,7 +178,7 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
         _frames.clear()
     said = _collection[-1]
     env.globals["language"] = said.language
-    _frames.append(Frame(config, files, _navigation[0], env, said.inches_first))
+    _frames.append(Frame(config, files, _navigation[0], env, said.units))
     return env
 
 

@@ -10,7 +10,7 @@ from html import escape
 from mimetypes import guess_type
 from pathlib import Path
 
-from walebook.markup.inches_first import inches_first
+from walebook.markup.units_shown import in_units
 from walebook.pages import Card, first_list, further_lists
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
@@ -119,7 +119,7 @@ class Preview:
         name = _NO_NAME.sub(" ", slug)
         title, text = page or (name, f"# {name}\n")
         above = errors_above(known.now.problems, known.now.lines, shared, older=page is not None)
-        text = inches_first(text) if self.frame.inches_first else text
+        text = in_units(text, self.frame.units)
         html = self.frame.render(source, title, text)
         above += DRAFT if known.now.draft else ""
         html = _on_top(html, above + sold_notice(known, source))

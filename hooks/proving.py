@@ -148,9 +148,9 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
         if (reading.root / file).is_file():
             reading.apart(reading.root / file)
-    first = bool(shop.collection()["inches_first"])
+    units = str(shop.collection()["units"])
     made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug]),
-                             inches_first=first)) for slug, entry in entries]
+                             units=units)) for slug, entry in entries]
     return Results(root=reading.root, collection=shop.collection(), problems=problems,
                    lines=reading.lines, drafts=drafts,
                    patterns=tuple(result for slug, result in made

@@ -13,6 +13,8 @@ from walebook_site.cache import Entry, Unfit
 if TYPE_CHECKING:
     from walebook.pages import Card
 
+AS_WRITTEN = "cm first"  # the units in which pages are written
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Findings:
@@ -49,8 +51,8 @@ class Result:
     """What came of one pattern that was knitted in all sizes, but for the text of its pages.
 
     `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML,
-    `news` what a feed tells of it. With
-    `files_only` the site has no page of its sizes; with `inches_first` its pages have those first.
+    `news` what a feed tells of it. With `files_only` the site has no page of its sizes. Its pages
+    have these `units`.
     """
 
     slug: str
@@ -61,7 +63,7 @@ class Result:
     search: str = ""
     pages: tuple[PageFacts, ...] = ()
     files_only: bool = False
-    inches_first: bool = False
+    units: str = AS_WRITTEN
     news: Mapping[str, Any] = field(default_factory=dict)
     entry: Entry
     again: Callable[[], Entry]
@@ -86,10 +88,10 @@ class Result:
             text = self.entry.text(path)
         except Unfit:
             text = self.again().text(path)
-        if not self.inches_first or not path.endswith(".md"):
+        if self.units == AS_WRITTEN or not path.endswith(".md"):
             return text
-        from walebook.markup.inches_first import inches_first  # a check writes no page
-        return inches_first(text)
+        from walebook.markup.units_shown import in_units  # a check writes no page
+        return in_units(text, self.units)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +147,7 @@ def from_json(said: list[Any]) -> Problem:
                    more_sizes=tuple(more), facts=facts, elsewhere=tuple(also))
 
 
-def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, inches_first: bool
+def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, units: str
               ) -> Result | None:
     """Return what an entry says of a pattern; None where it was not knitted."""
     said = entry.found["pattern"]
@@ -155,5 +157,5 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, inches_fir
                   pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
-                  files_only=said["files_only"], inches_first=inches_first, news=said["news"],
+                  files_only=said["files_only"], units=units, news=said["news"],
                   entry=entry, again=again)

@@ -43,11 +43,12 @@ SOURCE_CODES: dict[str, str] = {
     "bad-rates": "Rates of a slope that are not written as every 6th row 5 times.",
     # names
     "bad-name": "A name for a yarn, fabric, edge or band that is not in plain small letters.",
-    "unknown-name": "A bed, yarn, fabric or edge that is named but not there.",
+    "unknown-name": "A bed, yarn, fabric, edge, piece or page of ours that is named but not there.",
     "unknown-word": "A word that is not among those that may stand here.",
     "bad-size-name": "A size whose name cannot be printed or cannot name its page.",
     "same-page": "Two sizes whose pages would have the same name.",
     "missing-size": "A value by size that leaves a size out.",
+    "note-nowhere": "A note of the designer's at a place that a size does not have.",
     "unknown-size": "A value for a size the pattern does not have.",
     "same-picture": "Two pictures whose file names some computers take for one.",
     "bad-picture": "A picture that is no plain file of a known kind beside the source.",

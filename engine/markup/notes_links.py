@@ -1,4 +1,5 @@
-"""What a designer's notes show and lead to: pictures that are not listed, links to nowhere."""
+"""What a designer's notes and own technique pages lead to: pictures that are not listed, links to
+nowhere."""
 
 from __future__ import annotations
 
@@ -25,6 +26,21 @@ def notes_findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
     return tuple(_findings(pattern, file, is_page, has_anchor))
 
 
+def technique_findings(pattern: Pattern, is_page: Callable[[str], bool],
+                       has_anchor: Callable[[str], bool]) -> tuple[Problem, ...]:
+    """Return what is wrong with the addresses of the designer's own technique pages."""
+    home = f"patterns/{pattern.slug}"
+    own = f"{home}/index.html"
+
+    def leads(path: str) -> bool:
+        return path == own or is_page(path)
+
+    return tuple(found for name, target in pattern.techniques.items()
+                 for found in _link(pattern.place(f"techniques.{name}"),
+                                    target.removeprefix("index.html") if "#" in target else target,
+                                    target, home, leads, has_anchor))
+
+
 def _findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
               has_anchor: Callable[[str], bool]) -> Iterator[Problem]:
     home, at = f"patterns/{pattern.slug}", 0
@@ -34,14 +50,21 @@ def _findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
         place = _place(file, pattern.notes, max(found, 0))
         if tag == "img" and shown_file(target, pattern.pictures) is None:
             yield _unlisted(place, target)
-        elif tag == "a" and (wrong := _wrong(target, home, is_page, has_anchor)):
-            yield error("bad-link", place, found=f'a link to "{clip(target)}", which leads {wrong}',
-                        expected="a page of this site, or an address that begins with https://",
-                        remedy="Links are written from this pattern's page, such as "
-                               "../../techniques/index.html.")
-        elif tag == "a" and target.startswith("http"):
-            yield note(Severity.REMARK, "link-outside", place, found=f'a link to "{clip(target)}", '
-                       "another site: it cannot be read without a signal")
+        elif tag == "a":
+            yield from _link(place, target, target, home, is_page, has_anchor)
+
+
+def _link(place: Place, target: str, written: str, home: str, is_page: Callable[[str], bool],
+          has_anchor: Callable[[str], bool]) -> Iterator[Problem]:
+    """What is wrong with a link to `target`, which is `written` so."""
+    if wrong := _wrong(target, home, is_page, has_anchor):
+        yield error("bad-link", place, found=f'a link to "{clip(written)}", which leads {wrong}',
+                    expected="a page of this site, or an address that begins with https://",
+                    remedy="Links are written from this pattern's page, such as "
+                           "../../techniques/index.html.")
+    elif target.startswith("http"):
+        yield note(Severity.REMARK, "link-outside", place, found=f'a link to "{clip(written)}", '
+                   "another site: it cannot be read without a signal")
 
 
 def _unlisted(place: Place, target: str) -> Problem:

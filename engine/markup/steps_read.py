@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 
-_LEFT_OUT = frozenset(("svg", "figure"))
+_LEFT_OUT = frozenset(("svg", "figure", "aside"))
 _CHECK = "wb-check"  # what must be true after a step is not the step
 _APART = frozenset(("p", "li", "td", "th", "caption", "div"))  # whose texts lie side by side
 _ENDLESS = frozenset(("br", "img", "hr", "path", "rect", "use", "input", "wbr"))

@@ -12,6 +12,7 @@ from ..machine.programs import Program
 from ..machine.reasons import Reason
 from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once
+from ..pattern.designer_notes import DesignerNote
 from ..proof.proof import SizeProof
 from ..proof.yarn_ends import ring_ends
 from ..shape.garment import Garment
@@ -20,6 +21,7 @@ from ..shape.tasks import TaskKind
 from ..words.joins import fronts_worn, joins_said, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
+from .designer_notes import at_tasks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,12 +96,16 @@ def own_bands(size: SizeProof, parts: Iterable[Stretch]) -> tuple[str, ...]:
                  if key not in told)
 
 
-def making_up(garment: Garment, parts: Sequence[Stretch] = ()) -> Mapping[int, str]:
+def making_up(garment: Garment, parts: Sequence[Stretch] = (),
+              notes: Sequence[DesignerNote] = ()) -> Mapping[int, str]:
     """Return what stands under the heading of each stretch, by its number: a numbered step each,
-    its joins with what either side has. Without `parts` it is one step."""
+    its joins with what either side has, and the designer's `notes`. Without `parts` it is one step.
+    """
     parts = parts or _parted(garment, (), ())
+    kinds_of = [step.kinds for part in parts for step in part.steps]
     steps = shown_once("\0".join(_step(part, n, step) for part in parts
                                  for n, step in enumerate(part.steps, part.first))).split("\0")
+    steps = at_tasks(notes, list(zip(steps, kinds_of, strict=True)))
     kinds = {task.kind for task in garment.tasks}
     lie = f"<p>{shoulders_worn(garment.joins)}</p>\n" \
         if kinds & {TaskKind.SHOULDERS, TaskKind.STRAPS} else ""

@@ -29,6 +29,7 @@ from ..words.lengths import to_the_eighth
 from ..words.pieces import piece_title
 from ..words.zips import zip_title
 from .casing_section import casing_anchor, casing_body
+from .designer_notes import on_making_up
 from .making_up import Stretch, making_up, own_bands, stretches
 from .pieces import piece_anchor, piece_body, times_of
 from .strips import strip_anchor, strip_body
@@ -67,7 +68,7 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
              *(part for key in own_bands(size, made) for part in bands[key])]
     if size.assembled is None:
         return _explained(parts)
-    told = making_up(size.assembled.garment, made)
+    told = making_up(size.assembled.garment, made, on_making_up(pattern, size))
     open_ = making_words.unfastened(child=pattern.wearer.is_child) \
         if is_unfastened(pattern) else ""
     for stretch in made:

@@ -10,8 +10,8 @@ from hashlib import sha256
 from ..core.problems import Problem, Severity
 from ..fabric.gauge import Gauge, measure
 from ..markup.html import esc
-from ..markup.inches_first import inches_first
 from ..markup.titled import titled
+from ..markup.units_shown import in_units
 from ..pattern.model import Pattern
 from ..proof.fabric_names import fabric_names
 from ..proof.proof import Proof
@@ -41,11 +41,11 @@ class OwnPage:
 
 
 def own_page(theirs: Proof, own: Proof, swatches: Mapping[str, Measured],
-             found: Iterable[Problem], *, inches: bool) -> OwnPage:
+             found: Iterable[Problem], *, units: str) -> OwnPage:
     """Return the page of the one size that both proofs have, with a head that says whose it is.
 
     `theirs` is at the designer's gauge, `swatches` what the reader measured, `found` what is less
-    usual at hers; `inches` are first where the site has them so.
+    usual at hers; `units` are those of the site.
     """
     pattern, (size,) = own.pattern, own.sizes
     page = size_slug(size.size)
@@ -60,7 +60,7 @@ def own_page(theirs: Proof, own: Proof, swatches: Mapping[str, Measured],
         words.less_usual(words.doubts(p.code for p in found)),
         words.designers_page(f"{page}.html"),
         words.changed(changes(theirs, own)), "</section>\n"))
-    text = inches_first(text) if inches else text
+    text = in_units(text, units)
     return OwnPage(name=name, mark=words.mark(gauge), text=text, html=titled(text, head))
 
 

@@ -36,7 +36,7 @@ SCHEMA = 1
 
 
 def offered(pattern: Pattern, texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
-            inches_first: bool) -> str:
+            units: str) -> str:
     """Return what a reader's device needs to work at her gauge, as JSON.
 
     `beds` and `charts` are the texts that the pattern leads to. The notes do not go with it.
@@ -49,7 +49,7 @@ def offered(pattern: Pattern, texts: Texts, *, beds: Mapping[str, str], charts: 
         "asked": {"slug": texts.slug, "source": texts.source, "shared": texts.shared,
                   "pictures": dict(texts.pictures),
                   "picture_sizes": {n: list(s) for n, s in texts.picture_sizes.items()},
-                  "beds": dict(beds), "charts": dict(charts), "inches_first": inches_first}},
+                  "beds": dict(beds), "charts": dict(charts), "units": units}},
         ensure_ascii=False, separators=(",", ":"))
 
 
@@ -90,7 +90,7 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     if proof is None:
         return _not_knitted(ground, pattern, own, name, swatches, found)
     page = own_page(published(theirs), proof, swatches, news(known, found),
-                    inches=given["inches_first"])
+                    units=given["units"])
     return {"page": {"name": page.name, "mark": page.mark, "html": page.html}}
 
 

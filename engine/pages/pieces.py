@@ -9,6 +9,7 @@ from ..words.lying import is_shaped
 from ..words.pieces import piece_lead
 from ..words.rolling import lower_edge_rolls
 from .chart_section import chart_section
+from .designer_notes import notes_at
 from .materials import needles_of
 from .program import tell
 
@@ -30,11 +31,11 @@ def times_of(size: SizeProof, piece: KnittedPiece) -> int:
 
 def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
-    anchor = piece_anchor(piece)
-    return (piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
+    anchor, notes = piece_anchor(piece), notes_at(pattern, size, piece)
+    return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
                        rolls=lower_edge_rolls(pattern, size, piece.piece))
             + chart_section(piece, anchor, rules=_rules_at(size, piece))
-            + tell(piece, pattern, anchor))
+            + tell(piece, pattern, anchor, notes))
 
 
 def _rules_at(size: SizeProof, piece: KnittedPiece) -> tuple[str, Piece]:

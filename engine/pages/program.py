@@ -39,6 +39,7 @@ from ..words.shaped_edges import Block, read_events
 from ..words.shaping import block_said
 from ..words.shaping_blocks import in_blocks
 from ..words.together import as_one, together
+from .designer_notes import NOWHERE, NotesHere, shown
 from .step_diagrams import Diagrams
 
 TECHNIQUES = "../../techniques/"
@@ -103,19 +104,26 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
 })
 
 
-def tell(work: Work, pattern: Pattern, prefix: str) -> str:
-    """Return the sections of a strip or piece: a Markdown heading and a list of steps each."""
-    out, number, bench = [], 0, StepFacts(work)
+def tell(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) -> str:
+    """Return the sections of a strip or piece: a Markdown heading and a list of steps each.
+
+    The designer's `notes` stand at their sections and steps.
+    """
+    out, number, bench, counter = [], 0, StepFacts(work), 0
+    every = [section.heading for section in work.program.sections]
     diagrams = Diagrams(work, pattern)
     for place, (title, group) in enumerate(numbered(work, pattern), 1):
         run = bench.attributes(group)
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
         told = []
         for n, each in enumerate(group, 1):
-            told.append(_told(each, f"{prefix}-{number + n}", where, diagrams))
-        out.append(part(title, f"{prefix}-part-{place}"))
-        out.append(f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
-                   f'{"".join(told)}</ol>\n\n')
+            told.append(notes.at_step(each, _told(each, f"{prefix}-{number + n}", where, diagrams),
+                                      counter))
+            counter = max(counter, shown(each))
+        listed = (f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
+                  f'{"".join(told)}</ol>\n\n')
+        out.append(part(title, f"{prefix}-part-{place}")
+                   + notes.at_section(every[place - 1], listed, every, place - 1))
         number += len(told)
     return share_drawn("".join(out), prefix) + bench.chart_data(f"{prefix}-rows")
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from ..drawings.garment import View, garment
 from ..drawings.schematic import garment_schematic
 from ..markup.html import block, details, esc, facts, fold, front_matter, headed, heading, items
+from ..markup.own_techniques import with_own_techniques
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
@@ -38,6 +39,7 @@ from ..words.workings import (
 from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
 from .compared import compared
+from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, Figure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hung_on import pieces_first
@@ -59,21 +61,22 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
     title = headings.size_title(pattern.title, size.size)
     outlines = common.outlines[size.size]
     parts = parts_of(pattern, size, outlines)
-    return "".join((
+    page = "".join((
         front_matter(title, headings.size_summary(pattern.title, size.size), searchable=False),
         heading(1, title, "size"),
         block("".join((
             '<div class="wb-size"><div class="wb-top">\n',
             _top(pattern, size, common, advice, parts),
             '</div>\n<div class="wb-work">\n',
-            pieces_first(pattern, size),
+            on_the_page(pattern, size, after=False), pieces_first(pattern, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
-            told(parts),
+            told(parts), on_the_page(pattern, size, after=True),
             fold(headings.COUNTED, "counted", _workings(pattern, size, common)),
             "</div></div>",
         ))),
     ))
+    return with_own_techniques(page, pattern.techniques)
 
 
 def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice | None,

@@ -10,6 +10,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import SizeProof, Strip
 from ..words.band_ends import band_ends
 from ..words.strip_lead import strip_lead
+from .designer_notes import notes_at
 from .hanging import hanging_table
 from .program import tell
 
@@ -22,9 +23,10 @@ def strip_anchor(strip: Strip) -> str:
 
 def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     """Return what stands under a band's heading."""
-    prefix = strip_anchor(strip)
-    return (f"{strip_lead(strip, pattern)}\n{_drawing(size, strip, prefix)}"
-            f"{tell(strip, pattern, prefix)}{hanging_table(strip)}")
+    prefix, notes = strip_anchor(strip), notes_at(pattern, size, strip)
+    return notes.around(
+        f"{strip_lead(strip, pattern)}\n{_drawing(size, strip, prefix)}"
+        f"{tell(strip, pattern, prefix, notes)}{hanging_table(strip)}")
 
 
 def _drawing(size: SizeProof, strip: Strip, prefix: str) -> str:

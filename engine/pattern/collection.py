@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+CM_FIRST, INCHES_FIRST, CM_ONLY = "cm first", "inches first", "cm only"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CollectionSettings:
     """The name of a collection, its designer, and a few sentences of hers; "" where not given.
 
-    `inches_first` says which unit stands first on its pages, `language` how HTML names theirs.
+    `units` says which units its pages show, `language` how HTML names theirs.
     """
 
     title: str = ""
     designer: str = ""
     about: str = ""
-    inches_first: bool = False
+    units: str = CM_FIRST
     language: str = "en"

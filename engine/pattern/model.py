@@ -16,6 +16,7 @@ from ..sizing.charts import Chart
 from ..sizing.measures import Definition
 from .conventions import Conventions
 from .corrections import Correction
+from .designer_notes import DesignerNote
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
@@ -211,7 +212,8 @@ class GarmentSpec:
     `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
     `placket` is how far a slit goes down from the front neck, `side_by_side` the keys of the pieces
     that are knitted so: two, or one that has a copy. `align` says where the repeats of the fabric's
-    chart lie, `drawing` what its sketch shows, `conventions` how its edges are shaped, by size.
+    chart lie, `drawing` what its sketch shows, `conventions` how its edges are shaped, by size;
+    `names` are what the designer calls pieces, by their keys.
     """
 
     form: str
@@ -237,6 +239,7 @@ class GarmentSpec:
     slopes: tuple[SlopeSpec, ...] = ()
     conventions: BySize[Conventions] = field(default_factory=dict)
     stripes: StripesSpec | None = None
+    names: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -245,7 +248,8 @@ class Pattern:
 
     `places` maps a dotted path ("bands.front.depth", with ".M" added for one size) to its
     place in the source; `place` finds the nearest one. `notes` is the text of notes.md,
-    `accepted` the remarks that are kept quiet, each its code and mark.
+    `techniques` are addresses of her pages by the names of ours, `said` her notes at places of the
+    instructions, `accepted` the remarks that are kept quiet, each its code and mark.
     """
 
     slug: str
@@ -268,6 +272,8 @@ class Pattern:
     pictures: tuple[Picture, ...] = ()
     corrections: tuple[Correction, ...] = ()
     notes: str = ""
+    said: tuple[DesignerNote, ...] = ()
+    techniques: Mapping[str, str] = field(default_factory=dict)
     accepted: tuple[str, ...] = ()
     status: Status = Status.PUBLISHED
     publish: Publish = Publish.PAGES

@@ -30,6 +30,7 @@ from .feet import flaring, swatch_shared
 from .method_choice import put_ways
 from .overruled import overruled
 from .own_edges import own_edge
+from .own_names import with_own_names
 from .pockets import with_pockets
 from .shaped import shaped
 from .stripes import with_stripes
@@ -107,7 +108,10 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
 
 def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
               ) -> tuple[Garment, tuple[Problem, ...]]:
-    """Return the garment with its ways on and off and its stripes, and what is wrong with them."""
+    """Return the garment with its names, ways on and off and stripes; and what is wrong."""
+    garment, strange = with_own_names(pattern, spec, garment)
+    if strange:
+        return garment, strange
     garment, unfit = put_ways(pattern, spec, garment)
     if has_errors(unfit):
         return garment, unfit

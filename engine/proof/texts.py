@@ -128,16 +128,23 @@ def read_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Ch
 
 
 def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
-    """What is wrong with the links and pictures of a pattern's notes."""
+    """What is wrong with the links and pictures of a pattern's notes and own technique pages."""
     pattern = proof.pattern
-    if "[" not in pattern.notes and "<" not in pattern.notes:
-        return ()  # neither Markdown nor HTML has a link or a picture without one of these
-    from ..markup.notes_links import notes_findings  # loads what reads notes
+    led = "[" in pattern.notes or "<" in pattern.notes  # as Markdown or HTML has links and pictures
+    if not led and not pattern.techniques:
+        return ()
+    from ..markup.notes_links import notes_findings, technique_findings  # loads what reads notes
     sizes = () if pattern.files_only else map(size_slug, pattern.sizes)
     own = {f"{folder}/{name}.html" for name in ("index", *sizes)}
-    return notes_findings(pattern, f"{folder}/notes.md",
-                          lambda path: path in own or site.is_page(path),
-                          lambda name: site.has_anchor(proof, name))
+
+    def is_page(path: str) -> bool:
+        return path in own or site.is_page(path)
+
+    def has_anchor(name: str) -> bool:
+        return site.has_anchor(proof, name)
+
+    return (*(notes_findings(pattern, f"{folder}/notes.md", is_page, has_anchor) if led else ()),
+            *technique_findings(pattern, is_page, has_anchor))
 
 
 def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Pattern
 from ..plan.sense import check
+from .designer_notes import notes_nowhere
 from .proof import Proof, prove
 from .yarn_requirement import unweighed
 
@@ -19,7 +20,8 @@ def judge(pattern: Pattern, only: str | None = None
     """
     proof, found = prove(pattern, only)
     yarn = unweighed(pattern, proof.sizes) if proof else ()
-    return proof, (*check(pattern), *found, *yarn)
+    placed = notes_nowhere(pattern, proof.sizes) if proof else ()
+    return proof, (*check(pattern), *found, *yarn, *placed)
 
 
 def without_accepted(pattern: Pattern, findings: Iterable[Problem], *, proved: bool

@@ -22,6 +22,6 @@ def read_collection(node: Node) -> tuple[CollectionSettings | None, tuple[Proble
     title = fields.need(CollectionKeys.title)
     settings = CollectionSettings(title=title or "", designer=fields.get(CollectionKeys.designer),
                                   about=fields.get(CollectionKeys.about),
-                                  inches_first=fields.get(CollectionKeys.units),
+                                  units=fields.get(CollectionKeys.units),
                                   language=fields.get(CollectionKeys.language))
     return (None if has_errors(findings.problems) else settings), in_order(findings.problems)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 from ..core.text import clip, suggest
 from ..pattern.corrections import Correction
 from .fields import Fields, open_fields
 from .keys.head import CorrectionKeys, PatternKeys
-from .keys.key import Several
+from .keys.key import Key, Several
 
 
 def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, ...]:
@@ -20,17 +21,17 @@ def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, 
             continue
         date, what = own.need(CorrectionKeys.date), own.need(CorrectionKeys.text)
         release = own.get(CorrectionKeys.version)
-        concerned = tuple(_sizes(own, sizes))
+        concerned = tuple(sizes_named(own, CorrectionKeys.sizes, sizes))
         if date is not None and what is not None:
             made.append(Correction(date=date, text=what, version=release or "", sizes=concerned))
     return tuple(made)
 
 
-def _sizes(own: Fields, sizes: Sequence[str]) -> Iterator[str]:
-    """The sizes of a correction; one that the pattern does not have is recorded."""
-    assert isinstance(CorrectionKeys.sizes.read, Several)
-    for entry in own.each(CorrectionKeys.sizes):
-        size = own.findings.read(entry, CorrectionKeys.sizes.read.item)
+def sizes_named(own: Fields, key: Key[Any], sizes: Sequence[str]) -> Iterator[str]:
+    """Yield the sizes listed under `key`; one that the pattern does not have is recorded."""
+    assert isinstance(key.read, Several)
+    for entry in own.each(key):
+        size = own.findings.read(entry, key.read.item)
         if size is None:
             continue
         if sizes and size not in sizes:

@@ -31,6 +31,7 @@ from .keys.head import PatternKeys
 from .materials import named
 from .measures import Measured, check_measures, plain, read_measures
 from .methods import read_methods, read_stretch
+from .own_words import read_piece_names
 from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .pockets import read_pockets
@@ -114,7 +115,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     cord = read_cord(own, ground.wearer)
     crown = read_crown(own, form)
     conventions = read_conventions(own, form, neck, ground.sizes)
-    stripes = read_stripes(own, fabric, ground.yarns)
+    stripes, names = read_stripes(own, fabric, ground.yarns), read_piece_names(own)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
@@ -129,7 +130,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
                        align=align, drawing=drawing, pockets=pockets, cord=cord,
                        crown=crown, slopes=slopes, conventions=conventions,
-                       stripes=stripes)
+                       stripes=stripes, names=names)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -20,11 +20,13 @@ from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands
 from .corrections import compare_with_version, read_corrections
+from .designer_notes import read_designer_notes
 from .edges import read_edges
 from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .keys.head import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, warn_unused, whole
+from .own_words import read_techniques
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
 from .sizes import read_sizes, warn_without_chart
@@ -101,6 +103,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     sizes = tuple(size.name for size in own_sizes)
     corrections = read_corrections(fields, sizes)
     compare_with_version(fields, release, date, corrections)
+    said, shows = read_designer_notes(fields, sizes), read_techniques(fields)
     garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed,
                                             yarns))
     if "garment" not in fields:
@@ -120,7 +123,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    yarns=whole(yarns), fabrics=whole(fabrics), sizes=sizes, edges=whole(edges),
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
-                   notes=notes, status=status, publish=publish,
+                   notes=notes, said=said, techniques=shows, status=status, publish=publish,
                    reader_gauge=fields.get(PatternKeys.reader_may_change),
                    places=fields.findings.places)
 

@@ -163,7 +163,9 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             ("outer dial", plan.band.collar.outer_dial)) if has)
     if spec := pattern.garment:
         yield from (name for name, has in (
-            ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord)) if has)
+            ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord),
+            ("name of a piece", spec.names), ("note", pattern.said),
+            ("technique page", pattern.techniques)) if has)
 
 
 def shapings(pattern: Pattern, size: SizeProof) -> Iterator[str]:
@@ -188,7 +190,7 @@ SHAPINGS = (*(word.value for words in WORDS for word in words), "bind_off", "top
             "every_row", "front_centre", "front_steps", "back_centre", "back_steps", "steps",
             *SHAPED)
 EXTRAS = ("graded tension", "mitre", "corners", "parts", "zip", "points", "outer dial", "placket",
-          "pockets", "cord")
+          "pockets", "cord", "name of a piece", "note", "technique page")
 NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
     "kind of band": (KINDS, in_bands(lambda band: [band.kind])),
     "closing": ((c.value for c in Closing), in_holes(lambda holes: [holes.closing.value])),

@@ -61,7 +61,7 @@ def pattern_of(slug: str) -> Pattern:
 @cache
 def asked_of(slug: str) -> dict[str, Any]:
     said: dict[str, Any] = json.loads(offered(pattern_of(slug), texts_of(slug), **SHELF,
-                                              inches_first=False))
+                                              units="cm first"))
     return said
 
 
@@ -266,4 +266,4 @@ def test_a_bed_with_the_needles_that_are_told_is_enough_and_a_smaller_one_is_not
 
 def test_what_is_offered_holds_no_notes() -> None:
     texts = replace(texts_of(HAT), notes="For my sister alone.")
-    assert "sister" not in offered(pattern_of(HAT), texts, **SHELF, inches_first=False)
+    assert "sister" not in offered(pattern_of(HAT), texts, **SHELF, units="cm first")

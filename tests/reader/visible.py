@@ -10,7 +10,7 @@ HEADING = re.compile(r"^(#{1,6})[ \t]+(.*?)(?:[ \t]*\{[^}]*\})?[ \t]*$", re.MULT
 FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
 ARTICLE = re.compile(r"<article[^>]*>(.*)</article>", re.DOTALL)
 CELL = "\x1f"  # between the cells of a checkpoint, which stand in boxes
-HIDDEN = {"title", "desc", "script", "style", "template"}
+HIDDEN = {"title", "desc", "script", "style", "template", "aside"}  # a designer's note is no step
 BREAKS = {"p", "li", "ul", "ol", "div", "figure", "figcaption", "table", "tr", "td", "th", "dl",
           "dt", "dd", "details", "summary", "nav", "h1", "h2", "h3", "h4", "h5", "h6", "svg"}
 

@@ -403,7 +403,7 @@ class Plain:
     """A frame that puts nothing around a page but its article."""
 
     site: Path
-    inches_first: bool = False
+    units: str = "cm first"
 
     def render(self, source: str, title: str, text: str) -> str:
         """Return the page."""

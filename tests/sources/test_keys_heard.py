@@ -107,6 +107,9 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
     "bands.buttonholes.odd_gap": (holed(band_give="0"), holed(band_give="0", odd_gap="lowest")),
     "bands.buttonholes.band_give": (holed(band_give="0"), holed()),
     "bands.buttonholes.tolerance": (holed(), holed(tolerance="0 %")),
+    "techniques": ({}, {"techniques": {"waste-start": "../../techniques/increase.html"}}),
+    "notes.sizes": tuple({"sizes": ["S", "M"], "notes": [{"text": "Ours.", "sizes": [size]}]}
+                         for size in ("S", "M")),
     "charts.edge": (charted(edge="1"), charted(edge="3")),
     "charts.key": (charted(), charted(key={"u": "a loop of ours"})),
     "fabrics.edge_stitches": (laid_out(edge_stitches="1"), laid_out(edge_stitches="2")),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ...core.text import clip
+from ...pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
 from ..values import Entry, Fault, Text, Word
 from .key import Key, Keys
 
@@ -23,7 +24,7 @@ class Language(Word[str]):
                     "Write language: en, or leave the line out.")
 
 
-UNITS = Word({"cm first": False, "inches first": True})
+UNITS = Word({units: units for units in (CM_FIRST, INCHES_FIRST, CM_ONLY)})
 
 
 class CollectionKeys(Keys, example="title: Lantern Quay"):
@@ -34,7 +35,8 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
     about = Key(Text(600), "A few sentences of hers to whoever chooses a pattern.",
                 "Patterns for the weather that we have.", "nothing", "")
     units = Key(UNITS, "{words}: which unit stands before the other in sentences, tables and "
-                "drawings, and which of them a table shows until the reader chooses. Calculations "
-                "stay in centimetres.", "inches first", "cm first", False)
+                "drawings, and which of them a table shows until the reader chooses; or that "
+                "patterns have no inches beside centimetres. Calculations stay in centimetres.",
+                "inches first", CM_FIRST, CM_FIRST)
     language = Key(Language({"en": "en"}), "The language of the pages, as HTML names it. There is "
                    "only English, `en`.", "en", "en", "en")

@@ -31,6 +31,7 @@ CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
 _PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))
 _AFTER = whole_number("rows after a halving", "1..6", "1..30")
 _MULTIPLE = whole_number("multiple", "1..100", "1..100")
+PIECE_NAME = Text(60, "what a piece is called", "Write a name such as Rear panel.")
 GIVEN_COUNT = whole_number("count given outright", "0..600", "0..2000")
 OVER_MULTIPLE = whole_number("stitches over a multiple", "0..99", "0..99")
 
@@ -165,6 +166,10 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "shawl or mitten: these are cut from no body, and left without a chart their sizes "
                 "are called as you like.", "women", "")
     fabric = Key(Name("fabric"), "The name of the fabric its pieces are knitted in.", "body")
+    names = Key(Several("names of pieces", 20, PIECE_NAME, by_name=True), "What you call its "
+                "pieces, by their keys: `{sleeve: Arm}`. Headings, lists, drawings, tables and "
+                "seams say it, in sentences in small letters. Names of places on the body, such "
+                "as the back neck, stay.", "{back: Rear panel}", "Back, Front, Sleeve and so on")
     neck = Key(word(Neck), "{words}.", "v", "round", Neck.ROUND)
     placket = Key(length("placket", "4 cm..40 cm", "2 cm..60 cm"), "How far a slit goes down from "
                   "the front neck, by size, from {range}, in a pullover or slipover. It is as wide "

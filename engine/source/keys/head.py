@@ -9,6 +9,7 @@ from ..page_names import NO_DEVICE, NO_OTHER_PAGE
 from ..spellings import accepted, even_needles, reader_change, version
 from ..values import YES_NO, Text, iso_date, length, word
 from .bands import BandKeys
+from .designer_notes import NoteKeys
 from .edges import EdgeKeys
 from .fabrics import ChartKeys, FabricKeys, SwatchKeys, YarnKeys
 from .garment import BODY_LENGTH, GarmentKeys
@@ -16,6 +17,7 @@ from .key import Key, Keys, Mapped, Name, Several
 
 SIZE = Text(120, spelt=(NO_DEVICE + NO_OTHER_PAGE
                         + r"(?=[^A-Za-z0-9]*[A-Za-z0-9])[A-Za-z0-9 /.-]{1,12}"))
+PAGE = Text(300, "the address of a page", "Write one such as index.html#notes.")
 _PICTURE = NO_DEVICE + (r"[^./\\:][^/\\:]*\.(?:[Pp][Nn][Gg]|[Jj][Pp][Ee]?[Gg]|[Ww][Ee][Bb][Pp])")
 
 
@@ -112,6 +114,14 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     corrections = Key(Several("corrections", 100, keys=CorrectionKeys),
                       "A list of [corrections](#corrections), up to 100.", CorrectionKeys.example,
                       "none")
+    notes = Key(Several("notes", 60, keys=NoteKeys),
+                "A list of your [notes](#notes) at places of the instructions, up to 60. What is "
+                "about the whole pattern belongs in notes.md.", f"[{NoteKeys.example}]", "none")
+    techniques = Key(Several("technique pages", 40, PAGE, by_name=True),
+                     "Pages of yours that steps link to in place of ours: the name of "
+                     "[our page](techniques/index.md) as its address has it, and your page's "
+                     "address, written from this pattern's page. With `index.html#notes` it is "
+                     "your notes.md.", "{waste-start: https://quay.example/waste.html}", "ours")
     accepted = Key(Several("remarks", 100, accepted),
                    "A list of remarks that you have read and do not want told again, up to 100, "
                    "each by its code and mark as the check prints them: "
