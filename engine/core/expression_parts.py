@@ -14,6 +14,7 @@ from .expression import (
     Opposite,
     Product,
     Quotient,
+    Root,
     Rounded,
     Slope,
     Stepped,
@@ -38,7 +39,7 @@ def inside(tree: Expression) -> tuple[Expression, ...]:
         return tree.wide, tree.high
     if isinstance(tree, Chosen):
         return tree.candidates + tree.given
-    assert isinstance(tree, Term | Rounded | Noted | Opposite)
+    assert isinstance(tree, Term | Rounded | Noted | Opposite | Root)
     return (tree.of,)
 
 

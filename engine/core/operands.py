@@ -71,6 +71,18 @@ class Role(Enum):
     GRAMS_A_PACKAGE = "mass of a package"
     METRES_A_PACKAGE = "length of a package"
     ALLOWANCE = "allowance factor"
+    SWATCH_STITCHES = "stitches of a swatch"
+    SWATCH_ROWS = "rows of a swatch"
+    SWATCH_WIDTH = "width of a swatch"
+    SWATCH_HEIGHT = "height of a swatch"
+    SWATCH_GRAMS = "mass of a swatch"
+    SWATCH_METRES = "yarn in a swatch"
+    LOOPS = "loops in an area times the square of their length"
+    TEX = "mass of a kilometre of yarn"
+    CUT = "yarn that is cut"
+    SHARE = "share"
+    STITCH_GRAMS = "mass of a stitch"
+    STITCH_METRES = "yarn in a stitch"
     ROWS_BEFORE = "rows up to the first event"
     ROWS_AFTER = "rows after the last event"
     APART = "stitches from the start of one hole to the start of the next"
@@ -136,6 +148,18 @@ WORDS: dict[Role, Words] = {
     Role.GRAMS_A_PACKAGE: Words("{} g a package", "g", places=1),
     Role.METRES_A_PACKAGE: Words("{} m a package", "m", places=1),
     Role.ALLOWANCE: Words("{} ({name} % more)"),
+    Role.SWATCH_STITCHES: Words("{} stitches", "stitches", one="{} stitch"),
+    Role.SWATCH_ROWS: Words("{} rows", "rows", one="{} row"),
+    Role.SWATCH_WIDTH: Words("{} cm", "mm", _CM, places=1),
+    Role.SWATCH_HEIGHT: Words("{} cm", "mm", _CM, places=1),
+    Role.SWATCH_GRAMS: Words("{} g", "g", places=1),
+    Role.SWATCH_METRES: Words("{} m", "m", places=1),
+    Role.LOOPS: Words("{}"),
+    Role.TEX: Words("{} tex", "g per km"),
+    Role.CUT: Words("{} m", "m", places=1),
+    Role.SHARE: Words("{}"),
+    Role.STITCH_GRAMS: Words("{} g a stitch", "g", places=4),
+    Role.STITCH_METRES: Words("{} m a stitch", "m", places=4),
     Role.ROWS_BEFORE: Words("{} before the first", "rows"),
     Role.ROWS_AFTER: Words("{} after the last", "rows"),
     Role.APART: Words("{} stitches", "stitches", one="{} stitch"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .counts import NEAREST, Rounding, Unit, decimal, to_places, whole
+from .counts import NEAREST, Rounding, Unit, decimal, tenth, to_places, whole
 from .expression import (
     Chosen,
     Difference,
@@ -16,6 +16,7 @@ from .expression import (
     Opposite,
     Product,
     Quotient,
+    Root,
     Rounded,
     Slope,
     Stepped,
@@ -76,6 +77,19 @@ def length_working(tree: Expression) -> str:
     return f"{_said(tree, 0)} = {Length(tree.value).in_mm()}"
 
 
+def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed: Fraction,
+                    unit: str) -> str:
+    """Return the sentence of two edges that meet: both sides, and how far off they are.
+
+    Its figures are to the tenth, and its difference is that of the printed figures.
+    """
+    one, other, more = (tenth(figure) for figure in (sewn[0].value, sewn[1].value, ease))
+    eased = (f", {decimal(abs(other - one), 1)} {unit} {'less' if other < one else 'more'} "
+             f"where {decimal(more, 1)} {unit} are asked for") if ease else ""
+    return (f"{decimal(one, 1)} and {decimal(other, 1)} {unit}{eased}: "
+            f"{decimal(abs(other - one - more), 1)} off, {decimal(allowed, 1)} allowed")
+
+
 def _rounded(tree: Rounded, unit: Unit) -> str:
     value, figure_ = int(tree.value), tree.of.value
     least = LEAST_DECIMALS.get(unit, 2)
@@ -123,7 +137,7 @@ def _as_printed(tree: Expression, extra: int) -> Fraction:
         return printed(tree.value, tree.role, extra)
     if isinstance(tree, Noted):
         return _as_printed(tree.of, extra)
-    if isinstance(tree, Slope | Stepped | Opposite):
+    if isinstance(tree, Slope | Stepped | Opposite | Root):
         return _remade(tree, extra).value
     parts = [_as_printed(part, extra) for part in inside(tree)]
     if isinstance(tree, Sum):
@@ -140,7 +154,7 @@ def _as_printed(tree: Expression, extra: int) -> Fraction:
     return tree.value
 
 
-def _remade(tree: Slope | Stepped | Opposite, extra: int) -> Expression:
+def _remade(tree: Slope | Stepped | Opposite | Root, extra: int) -> Expression:
     """The same of the figures as they are printed."""
     parts = (Operand(_as_printed(part, extra), Role.NUMBER) for part in inside(tree))
     return type(tree)(*parts)
@@ -162,6 +176,8 @@ def _said(tree: Expression, extra: int) -> str:
         return str(tree.value)
     if isinstance(tree, Slope):
         return f"the slope over {_said(tree.wide, extra)} and {_said(tree.high, extra)}"
+    if isinstance(tree, Root):
+        return f"the square root of ({_said(tree.of, extra)})"
     rank, sign = _RANKS[type(tree)]
     first, *rest = inside(tree)
     # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding, Unit, decimal
-from ..core.expression import Expression, Operand, Rounded
+from ..core.expression import Expression, Operand, Quotient, Rounded, Sum, plain
 from ..core.operands import Role
 from ..core.units import Length
 from ..pattern.fabrics import Swatch
@@ -17,11 +17,14 @@ from ..pattern.fabrics import Swatch
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
-    """The width of a stitch and the height of a row [mm], and how they were measured."""
+    """The width of a stitch and the height of a row [mm], and the swatches that they come from.
+
+    Of a band that is counted by a pick-up rule there is no swatch.
+    """
 
     stitch: Fraction
     row: Fraction
-    working: str
+    swatches: tuple[Swatch, ...] = ()
 
     def __post_init__(self) -> None:
         if self.stitch <= 0 or self.row <= 0:
@@ -55,13 +58,40 @@ def measure(swatches: Sequence[Swatch]) -> Gauge:
 def _mean(swatches: tuple[Swatch, ...]) -> Gauge:
     if not swatches:
         raise ValueError("a gauge needs a swatch")
-    stitch = sum((s.width.mm / s.stitches for s in swatches), Fraction(0)) / len(swatches)
-    row = sum((s.height.mm / s.rows for s in swatches), Fraction(0)) / len(swatches)
-    each = "; ".join(f"{s.stitches} stitches over {s.width.in_cm()}, {s.rows} rows over "
-                     f"{s.height.in_cm()}" for s in swatches)
-    mean = f", mean of {len(swatches)} measurements" if len(swatches) > 1 else ""
-    gauge = Gauge(stitch, row, "")
-    return Gauge(stitch, row, f"{each}{mean}: {gauge}")
+    return Gauge(stitch_made(swatches).value, row_made(swatches).value, swatches)
+
+
+def stitch_made(swatches: Sequence[Swatch]) -> Expression:
+    """Return the width of a stitch [mm] as the swatches show it: their mean."""
+    return mean_of([Operand(s.width.mm, Role.SWATCH_WIDTH, place=s.place) / stitches_of(s)
+                    for s in swatches])
+
+
+def row_made(swatches: Sequence[Swatch]) -> Expression:
+    """Return the height of a row [mm] as the swatches show it: their mean."""
+    return mean_of([Operand(s.height.mm, Role.SWATCH_HEIGHT, place=s.place) / rows_of(s)
+                    for s in swatches])
+
+
+def mean_of(each: Sequence[Expression]) -> Expression:
+    """Return the mean of at least one measurement; of one, the measurement itself."""
+    return each[0] if len(each) == 1 else Sum(tuple(each)) / plain(len(each))
+
+
+def measurements(mean: Expression) -> tuple[Quotient, ...]:
+    """Return the measurements of which `mean_of` made a width or a height: length by number."""
+    of = mean.of.parts if isinstance(mean, Quotient) and isinstance(mean.of, Sum) else (mean,)
+    return tuple(one for one in of if isinstance(one, Quotient))
+
+
+def stitches_of(swatch: Swatch) -> Operand:
+    """The stitches that were measured across."""
+    return Operand(Fraction(swatch.stitches), Role.SWATCH_STITCHES, place=swatch.place)
+
+
+def rows_of(swatch: Swatch) -> Operand:
+    """The rows that were measured up."""
+    return Operand(Fraction(swatch.rows), Role.SWATCH_ROWS, place=swatch.place)
 
 
 def stitches_across(width: Length, gauge: Gauge, rounding: Rounding = NEAREST,

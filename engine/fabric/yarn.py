@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import isqrt
 
 from ..core.counted import Count
 from ..core.counts import UP, Unit, decimal
-from ..core.expression import Operand, Rounded
+from ..core.expression import Expression, Operand, Root, Rounded, Sum, Term, plain
 from ..core.operands import Role
 from ..core.unit_table import YIELDS
 from ..core.units import Length, yarn_count_in
 from ..pattern.fabrics import Swatch, Yarn
-from .gauge import Gauge
+from .gauge import Gauge, mean_of, rows_of, stitches_of
 
 # Loops in a square centimetre × (the yarn in one [cm])², plain knitting fully relaxed:
 # 4.2 × 5.5, from the 2015 textile-engineering paper of India's graduate aptitude test, question
@@ -41,93 +40,112 @@ class Basis(Enum):
 class Amount:
     """Yarn by mass [g] and length [m]; one of them is None where the yarn's count is unknown.
 
-    `area_metres` is what a length that is not known is estimated to be [m].
+    `area_length` is what a length that is not known is estimated to be [m].
     """
 
-    grams: Fraction | None
-    metres: Fraction | None
+    mass: Expression | None
+    length: Expression | None
     basis: Basis
-    working: str
-    area_metres: Fraction | None = None
+    area_length: Expression | None = None
 
     def __post_init__(self) -> None:
-        if self.grams is None and self.metres is None:
+        if self.mass is None and self.length is None:
             raise ValueError("an amount of yarn is a mass or a length")
 
-    def times(self, stitches: int, what: str = "stitches") -> Amount:
-        """This much for each of so many stitches."""
-        return self._scaled(Fraction(stitches), f"{stitches} {what} × {self.working}")
+    @property
+    def grams(self) -> Fraction | None:
+        """The mass [g]."""
+        return None if self.mass is None else self.mass.value
 
-    def share(self, part: Fraction, what: str) -> Amount:
-        """A `part` of it, which `what` names."""
+    @property
+    def metres(self) -> Fraction | None:
+        """The length [m]."""
+        return None if self.length is None else self.length.value
+
+    def times(self, stitches: Expression) -> Amount:
+        """This much for each of so many stitches."""
+        return self._each(lambda one: stitches * one)
+
+    def share(self, part: Fraction) -> Amount:
+        """A `part` of it."""
         if part < 0:
             raise ValueError("a share of yarn is not less than nothing")
-        return self._scaled(part, f"{what} of {self.working}")
+        return self if part == 1 else self._each(lambda one: one * Operand(part, Role.SHARE))
 
     def with_allowance(self, share: Fraction) -> Amount:
         """The amount and a `share` of it more, for ends, bands, samples and mending."""
         if share < 0:
             raise ValueError("an allowance adds yarn")
-        return self._scaled(1 + share, f"{self.working}; {decimal(share * 100, 1)} % more")
+        more = Operand(1 + share, Role.ALLOWANCE, decimal(share * 100, 1))
+        return self._each(lambda one: one * more)
 
-    def _scaled(self, by: Fraction, working: str) -> Amount:
-        grams = None if self.grams is None else self.grams * by
-        metres = None if self.metres is None else self.metres * by
-        about = None if self.area_metres is None else self.area_metres * by
-        return Amount(grams, metres, self.basis, working, about)
+    def named(self, title: str) -> Amount:
+        """The same as an operand of a sum, where it is called by its `title`."""
+        def term(one: Expression | None, role: Role) -> Expression | None:
+            return None if one is None else Term(one, role, f"{title} ")
+        return Amount(term(self.mass, Role.YARN_GRAMS), term(self.length, Role.YARN_METRES),
+                      self.basis, term(self.area_length, Role.YARN_METRES))
+
+    def _each(self, made: Callable[[Expression], Expression]) -> Amount:
+        mass, length, about = (None if one is None else made(one)
+                               for one in (self.mass, self.length, self.area_length))
+        return Amount(mass, length, self.basis, about)
 
 
-def stitch_grams(swatches: Iterable[Swatch]) -> Fraction | None:
+def stitch_mass(swatches: Iterable[Swatch]) -> Expression | None:
     """Return the mass of a stitch [g]: mean over the weighed swatches; None if none was weighed.
 
     Mass scales with the fabric knitted (rule Y06); a stitch is the fabric's own measure of it.
     The swatch's mass must be that of its counted stitches and rows.
     """
-    each = [s.mass_g / (s.stitches * s.rows) for s in swatches if s.mass_g is not None]
-    return sum(each, Fraction(0)) / len(each) if each else None
+    each = [Operand(s.mass_g, Role.SWATCH_GRAMS, place=s.place) / (stitches_of(s) * rows_of(s))
+            for s in swatches if s.mass_g is not None]
+    return mean_of(each) if each else None
 
 
-def stitch_metres(swatches: Iterable[Swatch]) -> Fraction | None:
+def stitch_length(swatches: Iterable[Swatch]) -> Expression | None:
     """Return the yarn in a stitch [m], mean over the swatches whose yarn was measured; else None.
 
     A length of yarn knits so many stitches, whatever they are for (Y05; Y03 by the swatch's area).
     """
-    each = [s.yarn.mm / 1000 / (s.stitches * s.rows) for s in swatches if s.yarn is not None]
-    return sum(each, Fraction(0)) / len(each) if each else None
+    each = [Operand(s.yarn.mm / 1000, Role.SWATCH_METRES, place=s.place)
+            / (stitches_of(s) * rows_of(s)) for s in swatches if s.yarn is not None]
+    return mean_of(each) if each else None
 
 
-def loop_millimetres(gauge: Gauge) -> Fraction:
+def loop_made(gauge: Gauge) -> Expression:
     """Return about how much yarn is in a stitch [mm, to a thousandth], from its area alone.
 
     In relaxed plain knitting the loops in an area are a constant over the loop's length squared
     (`LOOPS`), whatever the yarn. An estimate for plain knitting, not for tucks and floats.
     """
-    square = LOOPS * gauge.stitch * gauge.row * 1_000_000
-    return Fraction(isqrt(square.numerator // square.denominator), 1000)
+    return Root(Operand(LOOPS, Role.LOOPS) * Operand(gauge.stitch, Role.STITCH_WIDTH)
+                * Operand(gauge.row, Role.ROW_HEIGHT))
+
+
+def loop_millimetres(gauge: Gauge) -> Fraction:
+    """Return what `loop_made` comes to [mm]."""
+    return loop_made(gauge).value
 
 
 def stitch_amount(swatches: Sequence[Swatch], gauge: Gauge,
-                  metres_per_gram: Fraction | None = None) -> Amount:
+                  per_gram: Expression | None = None, *, fabric: str = "") -> Amount:
     """Return the yarn in a stitch: weighed or measured if a swatch was, else estimated by area.
 
-    `metres_per_gram` is the yarn's, all strands together; without it only the mass is known of
-    a swatch that was only weighed, and only the length of one that was not weighed. A length that
-    was measured stands before one by mass.
+    `per_gram` is the yarn's length by mass [m/g], all strands together; without it only the mass
+    is known of a swatch that was only weighed, and only the length of one that was not weighed. A
+    length that was measured stands before one by mass. Where the swatches are all of a `fabric`,
+    its figures are named by it.
     """
-    grams, loop = stitch_grams(swatches), loop_millimetres(gauge)
-    long = stitch_metres(swatches)
-    if grams is None and long is not None:
-        mass = None if metres_per_gram is None else long / metres_per_gram
-        return Amount(mass, long, Basis.MEASURED,
-                      f"{decimal(long * 1000, 1)} mm of yarn, measured")
-    if grams is not None:
-        by_mass = None if metres_per_gram is None else grams * metres_per_gram
-        metres = by_mass if long is None else long
-        return Amount(grams, metres, Basis.WEIGHED, f"{decimal(grams * 1000, 2)} mg, weighed",
-                      loop / 1000 if metres is None else None)
-    mass = None if metres_per_gram is None else loop / 1000 / metres_per_gram
-    return Amount(mass, loop / 1000, Basis.AREA,
-                  f"{decimal(loop, 1)} mm of yarn, estimated from the area of a stitch")
+    weighed, long = stitch_mass(swatches), stitch_length(swatches)
+    length = Term(long or loop_made(gauge) / plain(1000), Role.STITCH_METRES, fabric)
+    if weighed is None:
+        return Amount(None if per_gram is None else length / per_gram, length,
+                      Basis.MEASURED if long else Basis.AREA)
+    mass = Term(weighed, Role.STITCH_GRAMS, fabric)
+    if long is None and per_gram is not None:
+        return Amount(mass, mass * per_gram, Basis.WEIGHED)
+    return Amount(mass, length if long else None, Basis.WEIGHED, None if long else length)
 
 
 def metres_per_gram(yarn: Yarn) -> Fraction | None:
@@ -135,15 +153,29 @@ def metres_per_gram(yarn: Yarn) -> Fraction | None:
 
     The package says it where it has a length, else the count does.
     """
-    one = end_metres_per_gram(yarn)
-    return None if one is None else together([one] * yarn.ends)
+    made = per_gram(yarn)
+    return None if made is None else made.value
 
 
-def end_metres_per_gram(yarn: Yarn) -> Fraction | None:
-    """Return the length by mass of one end of a yarn [m/g]."""
+def per_gram(yarn: Yarn) -> Expression | None:
+    """Return that length by mass as it is computed [m/g]."""
     if yarn.package_g and yarn.package_length is not None:
-        return yarn.package_length.mm / 1000 / yarn.package_g
-    return None if yarn.tex is None else yarn_count_in(yarn.tex, "metres per gram")
+        one = metres_a_package(yarn.package_length) / grams_a_package(yarn.package_g)
+    elif yarn.tex is not None:
+        one = plain(YIELDS["metres per gram"]) / Operand(yarn.tex, Role.TEX)
+    else:
+        return None
+    return one if yarn.ends == 1 else one / plain(yarn.ends)
+
+
+def metres_a_package(length: Length) -> Operand:
+    """The yarn on a ball or cone as an operand [m]."""
+    return Operand(length.mm / 1000, Role.METRES_A_PACKAGE)
+
+
+def grams_a_package(mass: Fraction) -> Operand:
+    """The mass of the yarn on a ball or cone as an operand [g]."""
+    return Operand(mass, Role.GRAMS_A_PACKAGE)
 
 
 def metres_for_pitch(pitch: Length) -> Fraction:
@@ -155,16 +187,10 @@ def metres_for_pitch(pitch: Length) -> Fraction:
     return yarn_count_in(YIELDS["worsted"] / worsted, "metres per gram")
 
 
-def together(strands: Iterable[Fraction]) -> Fraction:
-    """Return the length by mass of strands knitted as one, from each strand's [m/g] (W06)."""
-    return 1 / sum((1 / strand for strand in strands), Fraction(0))
-
-
-def cut_length(length: Length, metres_per_gram: Fraction | None) -> Amount:
+def cut_length(length: Length, per_gram: Expression | None) -> Amount:
     """Return yarn by the length that is cut of it; its mass too where the yarn's count is known."""
-    metres = length.mm / 1000
-    mass = None if metres_per_gram is None else metres / metres_per_gram
-    return Amount(mass, metres, Basis.LENGTH, f"{decimal(metres, 1)} m")
+    metres = Operand(length.mm / 1000, Role.CUT)
+    return Amount(None if per_gram is None else metres / per_gram, metres, Basis.LENGTH)
 
 
 def total(amounts: Sequence[Amount]) -> Amount:
@@ -175,16 +201,20 @@ def total(amounts: Sequence[Amount]) -> Amount:
     if not amounts:
         raise ValueError("nothing to add up")
     basis = Basis.AREA if any(a.basis is Basis.AREA for a in amounts) else Basis.WEIGHED
-    grams = [a.grams for a in amounts if a.grams is not None]
-    metres = [a.metres for a in amounts if a.metres is not None]
-    about = [a.area_metres if a.metres is None else a.metres for a in amounts]
-    lengths = [m for m in about if m is not None]
-    by_area = sum(lengths, Fraction(0)) if len(lengths) == len(amounts) else None
-    by_mass, by_length = len(grams) == len(amounts), len(metres) == len(amounts)
-    return Amount(sum(grams, Fraction(0)) if by_mass else None,
-                  by_area if by_length or not by_mass else None,
-                  basis, " + ".join(a.working for a in amounts),
-                  by_area if by_mass and not by_length else None)
+    by_mass = _added([a.mass for a in amounts])
+    by_length = _added([a.length for a in amounts])
+    by_area = _added([a.area_length if a.length is None else a.length for a in amounts])
+    if by_mass is None:
+        return Amount(None, by_area, basis)
+    return Amount(by_mass, by_length, basis, None if by_length else by_area)
+
+
+def _added(parts: Sequence[Expression | None]) -> Expression | None:
+    """The sum, None where a part of it is not known."""
+    known = tuple(part for part in parts if part is not None)
+    if len(known) < len(parts):
+        return None
+    return known[0] if len(known) == 1 else Sum(known)
 
 
 def packages(amount: Amount, yarn: Yarn) -> Count | None:
@@ -192,12 +222,10 @@ def packages(amount: Amount, yarn: Yarn) -> Count | None:
 
     By mass where both masses are known, else by length; None where the label gives neither.
     """
-    if amount.grams is not None and yarn.package_g:
-        needed = Operand(amount.grams, Role.YARN_GRAMS)
-        each = Operand(yarn.package_g, Role.GRAMS_A_PACKAGE)
-    elif amount.metres is not None and yarn.package_length is not None:
-        needed = Operand(amount.metres, Role.YARN_METRES)
-        each = Operand(yarn.package_length.mm / 1000, Role.METRES_A_PACKAGE)
+    if amount.mass is not None and yarn.package_g:
+        figure = Term(amount.mass, Role.YARN_GRAMS) / grams_a_package(yarn.package_g)
+    elif amount.length is not None and yarn.package_length is not None:
+        figure = Term(amount.length, Role.YARN_METRES) / metres_a_package(yarn.package_length)
     else:
         return None
-    return Count(Rounded(needed / each, UP), Unit.PACKAGES)
+    return Count(Rounded(figure, UP), Unit.PACKAGES)

@@ -15,6 +15,7 @@ from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable
+from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
 from .lengths import Lengths, lengths, on_foot, rows_high, stitches_wide
@@ -84,8 +85,7 @@ def _joins(piece: Piece, panels: int, before: Fraction) -> tuple[Join, ...]:
     if panels == 1:
         return ()
     return (Join(title="panel to panel", seam=Seam.PANELS, kindred=Kindred.ROWS,
-                 one=Fraction(before + piece.right.rows),
-                 other=Fraction(before + piece.left.rows)),)
+                 sewn=(sewn_rows(piece.right.rows + before), sewn_rows(piece.left.rows + before))),)
 
 
 def _lengths(g: Gauge, piece: Piece, panels: int, rows: Count) -> Lengths:

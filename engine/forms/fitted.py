@@ -24,10 +24,11 @@ from ..shape.edging import (
     shaped,
     waiting,
 )
-from ..shape.garment import Bars, Cut, Garment, Join, Kindred, side_seams, sleeve_seam
+from ..shape.garment import Bars, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import Kind, Roundable
+from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
@@ -36,7 +37,7 @@ from .armholes import Going, armhole_counts
 from .body import back, front, half_front, neck_rows
 from .caps import cap, flat_top
 from .frame import Frame, frame
-from .lengths import Lengths, across, lengths, on_foot, rows, rows_high
+from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
 from .measured import FRONT, HEM, SEAM, underarm_row
 from .necklines import centre_counts, v_counts
 from .opened import opened_edges
@@ -131,7 +132,7 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
         which = f"{each.title.lower()} and back"
         joins += side_seams((behind, _side_rows(behind)), (each, _side_rows(each)), tolerance=1)
         joins.append(Join(title=f"shoulder, {which}", seam=Seam.SHOULDER, kindred=Kindred.STITCHES,
-                          one=Fraction(_shoulder(behind)), other=Fraction(_shoulder(each)),
+                          sewn=(sewn_stitches(_shoulder(behind)), sewn_stitches(_shoulder(each))),
                           side=FRONTS[each.key]))
     return tuple(joins)
 
@@ -157,7 +158,8 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
-                one=head.ask.armhole, other=head.length, ease=head.ask.ease,
+                sewn=(Operand(head.ask.armhole, Role.ALONG, "the armhole"),
+                      Operand(head.length, Role.ALONG, "the sleeve cap")), ease=head.ask.ease,
                 tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"),
                 top=cap_top(body, head))
     top = flat_top(body, arm)
@@ -174,8 +176,9 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
                   + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES, g.stitch)
     arm = tube(body.cut, body.hem, "rows_to_underarm", top=top)
     join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE,
-                kindred=Kindred.LENGTH, one=high.value,
-                other=(arm.top.value - 2 * SEAM) * g.stitch, tolerance=g.stitch,
+                kindred=Kindred.LENGTH, tolerance=g.stitch,
+                sewn=(high, stitches_wide(arm.top.term(Role.STITCHES) - Operand(
+                    Fraction(2 * SEAM), Role.SEAMS), g)),
                 sides=("the armhole", "the sleeve top"),
                 bars=Bars(rows=2 * body.armhole.value, row_edge="armhole",
                           stitches=arm.top.value - 2 * SEAM, stitch_edge="sleeve top"))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from fractions import Fraction
 
 from ..catalogue.forms import Construction
 from ..catalogue.methods import BY_HAND, WASTE_ON
@@ -14,9 +13,10 @@ from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import QUARTERS
 from ..shape.edging import EdgePath, run_of, waiting
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, seam_up
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.roundings import Kind, Roundable
+from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
 from .hat_crowns import HatCrown, crown_of, drawn_up, fits
@@ -87,9 +87,9 @@ def _waits(made: HatCrown) -> tuple[str, ...]:
 def _joins(piece: Piece) -> Iterator[Join]:
     """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
     if piece.quarters:
-        rows = Fraction(piece.quarters.rows)
+        rows = sewn_rows(piece.quarters.rows)
         yield Join(title="seams between the quarters", seam=Seam.QUARTERS, kindred=Kindred.ROWS,
-                   one=rows, other=rows)
+                   sewn=(rows, rows))
     back = seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows))
     yield replace(back, title="back seam, from ring to ring") if piece.drawn_below else back
 

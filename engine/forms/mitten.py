@@ -18,9 +18,10 @@ from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
+from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
-from .lengths import Lengths, across, lengths, on_foot, rows_high
+from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .measured import SEAM, hem_of
 from .straight import (
     Counts,
@@ -119,15 +120,16 @@ def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
     as long as the thumb's lower edge."""
     cuff = hand.hem.height if hand.hem else 0
     seams = tuple(Join(title=title, seam=seam, kindred=Kindred.ROWS,
-                       one=Fraction(piece.left.rows + more),
-                       other=Fraction(piece.right.rows + more))
+                       sewn=(sewn_rows(piece.left.rows + more),
+                             sewn_rows(piece.right.rows + more)))
                   for title, seam, piece, more in (
                       ("side seam of the hand, without the slit", Seam.SIDE, hand,
                        cuff - slit.rows.value),
                       ("thumb seam", Seam.THUMB, thumb, 0)))
-    around = (thumb.stitches.value - 2 * SEAM) * cut.gauge.stitch
+    around = thumb.stitches.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)
     return (*seams, Join(title="thumb and its slit", seam=Seam.SLIT, kindred=Kindred.LENGTH,
-                         one=2 * slit.rows.value * cut.gauge.row, other=around,
+                         sewn=(plain(2) * rows_high(slit.rows.term(Role.ROWS), cut.gauge),
+                               stitches_wide(around, cut.gauge)),
                          tolerance=cut.gauge.row, sides=("the slit", "the thumb"),
                          bars=Bars(rows=2 * slit.rows.value, row_edge="slit",
                                    stitches=thumb.stitches.value - 2 * SEAM,

@@ -19,6 +19,7 @@ from ..shape.profile import Change, in_order, shifted
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
+from .lengths import stitches_wide
 from .opened import upright
 
 
@@ -34,8 +35,10 @@ class Slit:
     def join(self, cut: Cut) -> Join:
         """The room between the edges as hung, and the band that fills it."""
         return Join(title="placket bands, their depth and the width of the slit", seam=Seam.PLACKET,
-                    kindred=Kindred.LENGTH, one=self.band,
-                    other=(self.stitches.value + 2 * self.hidden) * cut.gauge.stitch,
+                    kindred=Kindred.LENGTH,
+                    sewn=(Operand(self.band, Role.BANDS, "band"), stitches_wide(
+                        self.stitches.term(Role.STITCHES)
+                        + Operand(Fraction(2 * self.hidden), Role.INSIDE_BANDS), cut.gauge)),
                     tolerance=cut.gauge.stitch, sides=("the band", "the slit"))
 
 

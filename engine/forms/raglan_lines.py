@@ -12,20 +12,13 @@ from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, stitches_across
 from ..pattern.slopes import Slope
 from ..shape.foot import Foot
-from ..shape.garment import (
-    CannotShape,
-    Cut,
-    Join,
-    Kindred,
-    bound_off_later,
-    opens_below,
-    right_and_left,
-)
+from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, Profile, shifted
 from ..shape.raglan import raglan, raglan_slope
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.seams import bound_off_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
 from .lengths import rows_high
@@ -152,9 +145,9 @@ def underarm_of(cut: Cut) -> Count:
 
 def underarm_seam(underarm: Count) -> Join:
     """Return the join of the stitches that body and sleeve bind off, at each end of a raglan."""
-    both = Fraction(underarm.value)
+    both = underarm.term(Role.STITCHES)
     return Join(title="underarm, body and sleeve", seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
-                one=both, other=both)
+                sewn=(both, both))
 
 
 def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int]
@@ -168,9 +161,10 @@ def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple
     piece = body[0]
     later = bound_off_later(*sleeve) and not piece.mirrored
     seam = Join(title=f"raglan, {piece.title.lower()} and sleeve", seam=Seam.RAGLAN,
-                kindred=Kindred.ROWS, one=Fraction(rows[0]), other=Fraction(rows[1] - later),
+                kindred=Kindred.ROWS, sewn=(sewn_rows(rows[0]), sewn_rows(rows[1] - later)),
                 tolerance=Fraction(later), side=FRONTS.get(piece.key),
                 sides=(AT_RIGHT, "one edge") if later else ("one side", "the other"))
     if not (later and opens_below(piece)):
         return (seam,)
-    return right_and_left(seam, replace(seam, other=Fraction(rows[1]), tolerance=Fraction(0)))
+    return right_and_left(seam, replace(seam, sewn=(seam.sewn[0], sewn_rows(rows[1])),
+                                        tolerance=Fraction(0)))

@@ -7,24 +7,25 @@ from fractions import Fraction
 from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
-from ..core.expression import Noted, plain
+from ..core.expression import Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.slopes import Slope
 from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
-from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred, side_seams, sleeve_seam
+from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable
+from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .body import shoulders_worn
-from .lengths import Lengths, across, lengths, on_foot
+from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .measured import (
     FRONT,
     SEAM,
@@ -163,11 +164,14 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     for each in fronts:
         joins += side_seams((behind, underarm_row(behind)), (each, underarm_row(each)))
         joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
-                          kindred=Kindred.STITCHES, one=Fraction(own.shoulder.value),
-                          other=Fraction(_shoulder_of(each)), side=FRONTS[each.key]))
+                          kindred=Kindred.STITCHES, sewn=(own.shoulder.term(Role.STITCHES),
+                                                          sewn_stitches(_shoulder_of(each))),
+                          side=FRONTS[each.key]))
     joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, arm))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
-                         one=(own.shoulder.value - SEAM) * g.stitch, other=own.over.value * g.row,
+                         sewn=(stitches_wide(own.shoulder.term(Role.STITCHES) - Operand(
+                             Fraction(SEAM), Role.SEAM), g), rows_high(
+                                 own.over.term(Role.ROWS), g)),
                          tolerance=g.row, sides=("the shoulder", "the strap"),
                          bars=Bars(rows=own.over.value, row_edge="strap",
                                    stitches=own.shoulder.value - SEAM, stitch_edge="shoulder")))

@@ -17,10 +17,11 @@ from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Shape
 from ..shape.edging import EdgePath, Zone, run_of, straight
-from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
+from ..shape.seams import sewn_rows, sleeve_seam
 from ..shape.tasks import Seam
 from . import finishing
 from .lengths import Lengths, across, lengths, rows_high
@@ -100,7 +101,7 @@ def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
                   cut.gauge.stitch)
     arm = tube(cut, hem, "rows_to_underarm", top=top)
     join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE, kindred=Kindred.STITCHES,
-                one=Fraction(2 * armhole.value), other=Fraction(arm.top.value - 2 * SEAM),
+                sewn=(both, arm.top.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)),
                 tolerance=Fraction(1))
     return arm, hem_rows, join
 
@@ -112,12 +113,12 @@ def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
 
 
 def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[Join, ...]:
-    below = [Fraction(p.stitches.value - SEAM - armhole.value) for p in (back, front)]
+    below = [p.stitches.term(Role.STITCHES) - Operand(Fraction(SEAM), Role.SEAM)
+             - armhole.term(Role.STITCHES, " of the armhole") for p in (back, front)]
     return (Join(title="side seam, front and back", seam=Seam.SIDE,
-                 kindred=Kindred.STITCHES, one=below[0],
-                 other=below[1]),
+                 kindred=Kindred.STITCHES, sewn=(below[0], below[1])),
             Join(title="shoulder, front and back", seam=Seam.SHOULDER, kindred=Kindred.ROWS,
-                 one=Fraction(shoulder.value), other=Fraction(front.rows - front.marks[1])))
+                 sewn=(shoulder.term(Role.ROWS), sewn_rows(front.rows - front.marks[1]))))
 
 
 def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:

@@ -20,12 +20,13 @@ from ..shape.edging import (
     shaped,
     waiting,
 )
-from ..shape.garment import CannotShape, Cut, Garment, Join, side_seams, sleeve_seam
+from ..shape.garment import CannotShape, Cut, Garment, Join
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
 from ..shape.roundings import Kind, Roundable, deepened
+from ..shape.seams import side_seams, sleeve_seam
 from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn

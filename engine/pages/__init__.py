@@ -14,7 +14,8 @@ from ..source.keys.head import BedFileKeys, PatternKeys, SharedFileKeys
 from ..source.keys.sizes import ChartFileKeys
 from ..source.materials import size_slug
 from .card import Card, pattern_card, search_text
-from .counts_json import counts_json, counts_schema
+from .counts_json import counts_json
+from .counts_schema import counts_schema
 from .lists import first_list, further_lists, opening, pattern_cards
 from .overview_page import overview_page
 from .page_facts import BLOCK, facts_schema

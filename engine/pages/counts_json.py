@@ -1,9 +1,9 @@
-"""counts.json: every count of a pattern for other programs to read, and its JSON Schema."""
+"""counts.json: every count of a pattern for other programs to read."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -11,10 +11,16 @@ from ..core.counted import Count
 from ..core.counts import Unit, whole
 from ..core.expression import Expression, Noted, plain
 from ..core.operands import Note
+from ..fabric.gauge import measure, row_made, stitch_made
+from ..fabric.yarn import stitch_amount
+from ..pattern.fabrics import Swatch
+from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
-from .expression_json import VERSION, expression_schema, place_schema, placed, tree_json
+from ..shape.garment import Join
+from ..words.gauges import gauge_worked
+from .expression_json import VERSION, placed, tree_json
 from .figures import Figure
 from .materials import needles_of
 from .shared import Shared
@@ -24,7 +30,8 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
-    more = f"{_lengths(proof)}{_measures(proof)}{_yarn(common)}" if advice else ""
+    more = f"{_lengths(proof)}{_measures(proof)}{_joins(proof)}{_yarn(common)}" if advice else ""
+    more += _gauges(pattern)
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
@@ -77,6 +84,22 @@ def _measures(proof: Proof) -> str:
     return f',\n"measures": {{\n{sizes}\n}}'
 
 
+def _joins(proof: Proof) -> str:
+    """Both sides of every join, and how much the second has more than it should."""
+    sizes = ",\n".join(_named(size.size, ",\n".join(
+        f"{_json(join.title)}: {_json(_joined(join))}" for join in size.assembled.garment.joins))
+        for size in proof.sizes if size.assembled)
+    return f',\n"joins": {{\n{sizes}\n}}'
+
+
+def _joined(join: Join) -> dict[str, Any]:
+    one, other = join.sewn
+    return {"unit": join.unit, "working": join.working,
+            "one": {"value": str(one.value), **_expressed(one)},
+            "other": {"value": str(other.value), **_expressed(other)},
+            "ease": str(join.ease), "off": str(join.off), "allowed": str(join.tolerance)}
+
+
 def hundredths(value: Fraction) -> str:
     """Return a length [mm], or a plain number, to a hundredth: "510.00", "-2.50"."""
     ones, rest = divmod(whole(abs(value) * 100), 100)
@@ -89,6 +112,24 @@ def _yarn(common: Shared) -> str:
                                          for name, count in need.counts))
         for need in needed)) for size, needed in common.needs.items())
     return f',\n"yarn": {{\n{sizes}\n}}'
+
+
+def _gauges(pattern: Pattern) -> str:
+    """The gauge of every fabric, from what was measured of its swatches."""
+    fabrics = ",\n".join(f"{_json(fabric.key)}: {_json(_gauge(fabric.swatches))}"
+                         for fabric in pattern.fabrics.values() if fabric.swatches)
+    return f',\n"gauges": {{\n{fabrics}\n}}'
+
+
+def _gauge(swatches: Sequence[Swatch]) -> dict[str, Any]:
+    wide, high = stitch_made(swatches), row_made(swatches)
+    yarn = stitch_amount(swatches, measure(swatches))
+    made = {"grams": yarn.mass, "metres": yarn.length or yarn.area_length}
+    return {"working": gauge_worked(measure(swatches)),
+            "stitch": {"mm": str(wide.value), **_expressed(wide)},
+            "row": {"mm": str(high.value), **_expressed(high)},
+            "yarn": {name: {"value": str(one.value), **_expressed(one)}
+                     for name, one in made.items() if one is not None}}
 
 
 def _named(name: str, inside: str) -> str:
@@ -112,79 +153,3 @@ def _expressed(made: Expression | tuple[Expression, ...]) -> dict[str, Any]:
     """The expression of a count, or of every one of a list."""
     return {"expression": [tree_json(one) for one in made] if isinstance(made, tuple)
             else tree_json(made)}
-
-
-_ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
-        "closing_loops", "depth_rows", "rows_to_holes", "rows_holes_to_fold", "fold_rows",
-        "rows_fold_to_holes", "rows_to_finish")
-_MANY = ("gaps", "closing_gaps", "parts")
-
-
-def counts_schema() -> dict[str, Any]:
-    """Return the JSON Schema (draft 2020-12) that every counts.json meets."""
-    names: dict[str, Any] = {name: {"$ref": "#/$defs/count"} for name in _ONE}
-    names |= {name: {"$ref": "#/$defs/counts"} for name in _MANY}
-    return {
-        "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Counts of a pattern in all its sizes",
-        "type": "object",
-        "required": ["pattern", "version", "expression_version", "sizes", "counts"],
-        "additionalProperties": False,
-        "properties": {
-            "pattern": {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"},
-            "version": {"type": "string"},
-            "expression_version": {"const": VERSION},
-            "sizes": {"type": "array", "items": {"type": "string"}, "minItems": 1,
-                      "uniqueItems": True},
-            "counts": {"type": "object", "additionalProperties": {
-                "description": "a size", "type": "object",
-                "additionalProperties": {"$ref": "#/$defs/place"}}},
-            "lengths": {"type": "object", "additionalProperties": {
-                "description": "a size", "type": "object",
-                "additionalProperties": {"$ref": "#/$defs/length"}}},
-            "measures": {"type": "object", "additionalProperties": {
-                "description": "a size", "type": "object",
-                "additionalProperties": {"$ref": "#/$defs/measure"}}},
-            "yarn": {"type": "object", "additionalProperties": {
-                "description": "a size", "type": "object",
-                "additionalProperties": {"$ref": "#/$defs/piece"}}},
-        },
-        "$defs": {
-            "whole": {"type": "integer", "minimum": 0},
-            "expression": expression_schema(),
-            "count": _with_value({"$ref": "#/$defs/whole"}, {"$ref": "#/$defs/expression"}),
-            "counts": _with_value({"type": "array", "items": {"$ref": "#/$defs/whole"}},
-                                  {"type": "array", "items": {"$ref": "#/$defs/expression"}}),
-            "place": {"anyOf": [{"$ref": "#/$defs/band"}, {
-                "$ref": "#/$defs/piece", "required": ["stitches", "rows", "widest"]}]},
-            "band": {"type": "object", "properties": names, "required": sorted(names)},
-            "piece": {"type": "object", "additionalProperties": {"$ref": "#/$defs/count"}},
-            "length": {
-                "type": "object", "required": ["mm", "working", "expression"],
-                "additionalProperties": False,
-                "properties": {"mm": {"type": "string", "pattern": r"^[0-9]+\.[0-9]{2}$"},
-                               "working": {"type": "string", "minLength": 1},
-                               "expression": {"$ref": "#/$defs/expression"}}},
-            "measure": _measure_schema(),
-        },
-    }
-
-
-def _with_value(value: dict[str, Any], expression: dict[str, Any]) -> dict[str, Any]:
-    text = {"type": "string", "minLength": 1}
-    return {"type": "object", "required": ["value", "unit", "working", "expression"],
-            "additionalProperties": False,
-            "properties": {"value": value, "unit": text, "working": text,
-                           "expression": expression}}
-
-
-def _measure_schema() -> dict[str, Any]:
-    """A measure: a length, or a plain number; `source` where the designer's pattern has it."""
-    exact = {"type": "string", "pattern": r"^-?[0-9]+\.[0-9]{2}$"}
-    return {"type": "object", "required": ["working", "expression"],
-            "oneOf": [{"required": ["mm"]}, {"required": ["number"]}],
-            "additionalProperties": False,
-            "properties": {"mm": exact, "number": exact,
-                           "working": {"type": "string", "minLength": 1},
-                           "expression": {"$ref": "#/$defs/expression"},
-                           "source": place_schema()}}

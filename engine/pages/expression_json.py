@@ -5,33 +5,21 @@ from __future__ import annotations
 from typing import Any
 
 from ..core.counts import Rounding
-from ..core.expression import (
-    Chosen,
-    Difference,
-    Expression,
-    LookUp,
-    Noted,
-    Operand,
-    Opposite,
-    Product,
-    Quotient,
-    Rounded,
-    Slope,
-    Stepped,
-    Sum,
-    Term,
-)
+from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Term
 from ..core.expression_parts import inside
 from ..core.operands import WORDS, Note, Reason, Role
 from ..core.problems import Place
 from ..sizing.written import source_of
+from .expression_kinds import CALCULATIONS
 
-VERSION = 2  # of the form of an expression; a change that a reader must know of raises it
-SIGNS: dict[type[Expression], str] = {Sum: "sum", Difference: "difference", Product: "product",
-                                       Quotient: "quotient", Stepped: "to a step",
-                                       Slope: "slope"}
+VERSION = 3  # of the form of an expression; a change that a reader must know of raises it
 
-_MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)  # each is published once, under its own name
+EXACT = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
+"""The schema of an exact figure: a whole number, or a fraction."""
+
+# Each is published once, under its own name.
+_MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
+_OF_FABRICS = (Role.STITCH_GRAMS, Role.STITCH_METRES)
 
 
 def tree_json(tree: Expression) -> dict[str, Any]:
@@ -42,16 +30,16 @@ def tree_json(tree: Expression) -> dict[str, Any]:
     if isinstance(tree, Operand):
         return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
                 **_unit(tree.role), **_named(tree.name), **placed(tree.place)}
-    if isinstance(tree, Term) and tree.role in _MEASURES and not source_of(tree.of):
+    if isinstance(tree, Term) and ((tree.role in _MEASURES and not source_of(tree.of))
+                                   or (tree.role in _OF_FABRICS and tree.name)):
         return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
                 **_unit(tree.role), **_named(tree.name)}
     if isinstance(tree, Term):
         return {"is": "count", "role": tree.role.value, **_named(tree.name),
                 "of": tree_json(tree.of)}
-    if sign := SIGNS.get(type(tree)):
-        return {"is": sign, "of": [tree_json(part) for part in inside(tree)]}
-    if isinstance(tree, Opposite):
-        return {"is": "opposite", "of": tree_json(tree.of)}
+    if kind := CALCULATIONS.get(type(tree)):
+        of = [tree_json(part) for part in inside(tree)]
+        return {"is": kind.name, "of": of[0] if kind.parts == 1 else of}
     if isinstance(tree, LookUp):
         return {"is": "look-up", "table": tree.table, "key": tree.key,
                 "entries": dict(tree.entries)}
@@ -113,14 +101,13 @@ def _name(words: Note | Reason) -> str:
 def expression_schema() -> dict[str, Any]:
     """Return the definition of an expression for the schema of counts.json, draft 2020-12."""
     tree, text = {"$ref": "#/$defs/expression"}, {"type": "string", "minLength": 1}
-    exact = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
     some, number = {"type": "array", "items": tree, "minItems": 1}, {"type": "integer"}
     return {
         "type": "object", "required": ["is"],
         "properties": {
-            "is": {"enum": list(_KEYS)}, "role": text, "value": exact, "unit": text, "name": text,
+            "is": {"enum": list(_KEYS)}, "role": text, "value": EXACT, "unit": text, "name": text,
             "source": place_schema(), "rule": text, "multiple": number, "plus": number,
-            "mm_each": exact, "note": text, "reason": text, "candidates": some, "given": some,
+            "mm_each": EXACT, "note": text, "reason": text, "candidates": some, "given": some,
             "taken": number, "table": text, "key": text,
             "entries": {"type": "object", "additionalProperties": number},
             "of": {"if": {"type": "array"}, "then": some, "else": tree}},
@@ -133,7 +120,7 @@ def expression_schema() -> dict[str, Any]:
 # The keys of every kind of expression, those it always has and those it may have.
 _KEYS = {
     "operand": ("role value", "unit name source"), "count": ("role of", "name"),
-    **dict.fromkeys((*SIGNS.values(), "opposite"), ("of", "")),
+    **dict.fromkeys((kind.name for kind in CALCULATIONS.values()), ("of", "")),
     "look-up": ("table key entries", ""),
     "rounded": ("rule of", "multiple plus mm_each"), "noted": ("note of", ""),
     "choice": ("rule reason candidates taken value", "given")}

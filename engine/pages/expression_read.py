@@ -2,36 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
 from ..core.counts import Rounding
-from ..core.expression import (
-    Chosen,
-    Difference,
-    Expression,
-    LookUp,
-    Noted,
-    Operand,
-    Opposite,
-    Product,
-    Quotient,
-    Rounded,
-    Rule,
-    Slope,
-    Stepped,
-    Sum,
-    Term,
-)
+from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Rule, Term
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Place
-from .expression_json import SIGNS
-
-_PAIRS: Mapping[str, Callable[[Expression, Expression], Expression]] = {
-    SIGNS[kind]: kind for kind in (Difference, Quotient, Stepped, Slope)}
-_MANY: Mapping[str, Callable[[tuple[Expression, ...]], Expression]] = {
-    SIGNS[kind]: kind for kind in (Sum, Product)}
+from .expression_kinds import calculation
 
 
 def read_tree(said: Mapping[str, Any]) -> Expression:
@@ -45,13 +24,6 @@ def read_tree(said: Mapping[str, Any]) -> Expression:
                        _place(said.get("source")))
     if kind == "count":
         return Term(read_tree(said["of"]), Role(said["role"]), said.get("name", ""))
-    if kind in _PAIRS:
-        one, other = map(read_tree, said["of"])
-        return _PAIRS[kind](one, other)
-    if kind in _MANY:
-        return _MANY[kind](tuple(map(read_tree, said["of"])))
-    if kind == "opposite":
-        return Opposite(read_tree(said["of"]))
     if kind == "look-up":
         return LookUp(said["table"], said["key"], tuple(said["entries"].items()))
     if kind == "rounded":
@@ -62,7 +34,11 @@ def read_tree(said: Mapping[str, Any]) -> Expression:
         return Chosen(tuple(map(read_tree, said["candidates"])), Rule(said["rule"]),
                       Reason[_name(said["reason"])],
                       tuple(map(read_tree, said.get("given", ()))))
-    raise ValueError(kind)
+    of = said["of"]
+    made = calculation(kind, [read_tree(one) for one in (of if isinstance(of, list) else [of])])
+    if made is None:
+        raise ValueError(kind)
+    return made
 
 
 def _rounded(said: Mapping[str, Any]) -> Rounded:

@@ -42,7 +42,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
             for key, names in found.items()]
     return (facts((esc(k.name), words.gauge_said(k.gauge, k.yarn, k.fabric.dial)) for k in told)
             + "".join(rules)
-            + "".join(details(words.gauge_working(k.name), esc(k.gauge.working)) for k in told)
+            + "".join(details(words.gauge_working(k.name), esc(words.gauge_worked(k.gauge)))
+                      for k in told)
             + "".join(f"<p>{said}</p>" for said in _measured(pattern, found))
             + words.MEASURED)
 

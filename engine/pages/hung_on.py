@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..core.counts import UP, whole
-from ..fabric.yarn import stitch_grams
+from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
 from ..pattern.edges import Offer, Shape
 from ..pattern.fabrics import Fabric
@@ -56,10 +56,10 @@ def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
     fabric = pattern.fabrics[pattern.edges[plan.band.edge].fabric]
     told = "".join(_piece(pattern, fabric, section, len(plan.run.sections) > 1)
                    for section in plan.run.sections)
-    grams, mass = stitch_grams(fabric.swatches), ""
+    grams, mass = stitch_mass(fabric.swatches), ""
     if grams is not None:
-        amount = sum((wide * high for wide, high in map(_measured, plan.run.sections)), 0) * grams
-        mass = mass_said(whole(amount, UP), several=_number(plan) != 1)
+        places = sum((wide * high for wide, high in map(_measured, plan.run.sections)), 0)
+        mass = mass_said(whole(places * grams.value, UP), several=_number(plan) != 1)
     return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
 
 

@@ -13,13 +13,13 @@ from ..core.problems import Problem
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
-from ..shape.garment import Kindred
 from ..words import sheet as words
 from .figures import figures
 from .materials import needles_of
 from .sheet_counts import NO_REMARKS, Counts, Remarks, Row
 from .sheet_formulas import number
-from .sheet_inputs import Gauges, Inputs
+from .sheet_gauges import Gauges
+from .sheet_inputs import Inputs
 from .sheet_values import Cell, Look, Sheet, Workbook
 
 HUNDREDTH = Fraction(1, 100)
@@ -46,12 +46,13 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     sheets += [counts.sheet(words.LENGTHS, sizes, lengths, fabrics=_garments(proof))] \
         if lengths else []
     sheets.append(counts.sheet(words.YARN, sizes, _yarn(proof)))
+    joins = _joins(proof, counts)
     about = tuple((Cell(text),) for text in words.about(
         pattern.slug, pattern.title, pattern.version, pattern.date, counts.counted, counts.live))
     return Workbook(
         pattern.slug, pattern.title, pattern.version, pattern.date,
         (Sheet(words.ABOUT, about), inputs.sheet(sizes), counts.gauges.sheet, measures, *sheets,
-         _joins(proof), _findings(findings), _one_line(parts, len(sizes)),
+         joins, _findings(findings), _one_line(parts, len(sizes)),
          counts.steps.sheet(sizes)),
         counts.counted, counts.live)
 
@@ -168,16 +169,16 @@ def _plain(key: str) -> str:
     return "".join("_" if sign in "[]:*?/\\'" else sign for sign in key)[:31] or "_"
 
 
-def _joins(proof: Proof) -> Sheet:
+def _joins(proof: Proof, counts: Counts) -> Sheet:
+    """Both sides of every join by their formulas, and whether they meet."""
     rows = [tuple(Cell(text, Look.HEAD) for text in words.JOIN_COLUMNS)]
-    for size in proof.sizes:
+    for n, size in enumerate(proof.sizes):
         for join in size.assembled.garment.joins if size.assembled else ():
             at = len(rows) + 1
-            unit = "mm" if join.kindred is Kindred.LENGTH else join.kindred.value
-            sides = [Cell(number(each), Look.PUBLISHED, computes=True)
-                        for each in (join.one, join.other, join.ease)]
+            sides = [counts.cell(each, words.JOINS, n, _garments(proof)) for each in join.sewn]
             rows.append((
-                Cell(size.size), Cell(join.title), Cell(unit), *sides,
+                Cell(size.size), Cell(join.title), Cell(join.unit), *sides,
+                Cell(number(join.ease), Look.PUBLISHED, computes=True),
                 Cell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True),
                 Cell(number(join.tolerance), Look.PUBLISHED, computes=True),
                 Cell(f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")', Look.CHECK,

@@ -12,7 +12,8 @@ from ..core.operands import Note, Role
 from ..core.problems import Place
 from ..words import sheet as words
 from .sheet_formulas import Formula, formula, number
-from .sheet_inputs import FIRST_SIZE, Gauges, Inputs
+from .sheet_gauges import Gauges
+from .sheet_inputs import FIRST_SIZE, Inputs
 from .sheet_values import Cell, Look, Sheet, address, column
 
 Remarks = Mapping[tuple[str, str], tuple[str, str, str]]
@@ -123,6 +124,12 @@ class Counts:
             checks.append(f"ABS({here}-{there})<={_GIVE if row.near else _NONE}")
         check = f'IF(AND({",".join(checks)}),"{words.GOOD}","{words.OTHER}")'
         return (*cells, *published, Cell(check, Look.CHECK, computes=True), Cell(_kind(row, found)))
+
+    def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]) -> Cell:
+        """Return the cell of a figure that stands on another sheet, of that `title`."""
+        found = formula(tree, _Here(self, title, size, fabrics, None, {}))
+        return Cell(found.text, Look.COUNTED, computes=True) if found.live \
+            else Cell(number(tree.value), Look.PUBLISHED, computes=True)
 
     def known(self, tree: Expression, size: int) -> Formula | None:
         """Return the cell in which this very expression stands."""

@@ -10,24 +10,18 @@ from typing import Protocol
 from ..core.counts import Rounding
 from ..core.expression import (
     Chosen,
-    Difference,
     Expression,
     LookUp,
     Noted,
     Operand,
-    Opposite,
-    Product,
-    Quotient,
     Rounded,
     Rule,
-    Slope,
-    Stepped,
-    Sum,
     Term,
 )
+from ..core.expression_parts import inside
+from .expression_kinds import CALCULATIONS, PLACES
 
 LONGEST = 900  # of a formula before a part of it gets a cell to itself [characters]
-PLACES = 9  # to which a figure is rounded before a half is decided: binary fractions are not exact
 _NEAR = "1E-9"
 
 
@@ -84,10 +78,10 @@ def _write(tree: Expression, cells: Cells) -> Formula:
         return formula(tree.of, cells)
     if isinstance(tree, Chosen):
         return _chosen(tree, cells)
-    writer = _WRITERS.get(type(tree))
-    if writer is None:
-        raise TypeError(type(tree).__name__)
-    return writer(tree, cells)
+    if isinstance(tree, Rounded):
+        made = formula(tree.of, cells)
+        return made.put(rounded(made.text, tree.rounding))
+    return _calculation(tree, cells)
 
 
 def _looked_up(tree: LookUp, cells: Cells) -> Formula:
@@ -96,46 +90,13 @@ def _looked_up(tree: LookUp, cells: Cells) -> Formula:
                                [str(entry) for _, entry in tree.entries], "NA()"))
 
 
-def _joined(parts: Sequence[Expression], cells: Cells, between: Callable[[Sequence[str]], str]
-            ) -> Formula:
-    made = [formula(part, cells) for part in parts]
-    return Formula(between([one.text for one in made]), any(one.live for one in made),
+def _calculation(tree: Expression, cells: Cells) -> Formula:
+    kind = CALCULATIONS.get(type(tree))
+    if kind is None:
+        raise TypeError(type(tree).__name__)
+    made = [formula(part, cells) for part in inside(tree)]
+    return Formula(kind.formula([one.text for one in made]), any(one.live for one in made),
                    all(one.whole for one in made))
-
-
-def _sum(tree: Sum, cells: Cells) -> Formula:
-    return _joined(tree.parts, cells, lambda texts: f"({'+'.join(texts)})")
-
-
-def _product(tree: Product, cells: Cells) -> Formula:
-    return _joined(tree.parts, cells, lambda texts: f"({'*'.join(texts)})")
-
-
-def _difference(tree: Difference, cells: Cells) -> Formula:
-    return _joined((tree.of, tree.less), cells, lambda texts: f"({texts[0]}-{texts[1]})")
-
-
-def _quotient(tree: Quotient, cells: Cells) -> Formula:
-    return _joined((tree.of, tree.by), cells, lambda texts: f"({texts[0]}/{texts[1]})")
-
-
-def _opposite(tree: Opposite, cells: Cells) -> Formula:
-    return _joined((tree.of,), cells, lambda texts: f"(-{texts[0]})")
-
-
-def _stepped(tree: Stepped, cells: Cells) -> Formula:
-    return _joined((tree.of, tree.step), cells,
-                   lambda texts: f"(INT(ROUND({texts[0]}/{texts[1]}+0.5,{PLACES}))*{texts[1]})")
-
-
-def _slope(tree: Slope, cells: Cells) -> Formula:
-    return _joined((tree.wide, tree.high), cells,
-                   lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)")
-
-
-def _rounded(tree: Rounded, cells: Cells) -> Formula:
-    made = formula(tree.of, cells)
-    return made.put(rounded(made.text, tree.rounding))
 
 
 def rounded(text: str, rounding: Rounding) -> str:
@@ -151,11 +112,6 @@ def rounded(text: str, rounding: Rounding) -> str:
     if rounding.rule not in ("up", "down") or (of, plus) != (1, 0):
         ones = f"MAX(0,{ones})"
     return f"({ones})" if (of, plus) == (1, 0) else f"({ones}*{of}+{plus})"
-
-
-_WRITERS: dict[type[Expression], Callable[..., Formula]] = {
-    Sum: _sum, Product: _product, Difference: _difference, Quotient: _quotient,
-    Opposite: _opposite, Stepped: _stepped, Slope: _slope, Rounded: _rounded}
 
 
 def _chosen(tree: Chosen, cells: Cells) -> Formula:

@@ -8,15 +8,11 @@ from fractions import Fraction
 from ..core.expression import LookUp, Operand
 from ..core.operands import WORDS, Role
 from ..core.problems import Place
-from ..fabric.gauge import measure
-from ..pattern.model import Pattern
 from ..words import sheet as words
 from .sheet_formulas import Formula, number
 from .sheet_values import Cell, Look, Sheet, address
 
 FIRST_SIZE = 4  # the column of the first size, in every sheet
-_GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
-           Role.ROW_HEIGHT, Role.MILLIMETRES)
 _WRITTEN = (Role.WRITTEN, Role.WRITTEN_LENGTH)
 # Figures of a rule of ours, or of the designer: they can be changed, and formulas follow.
 _GIVEN = frozenset((
@@ -24,7 +20,8 @@ _GIVEN = frozenset((
     Role.ONE_LESS, Role.JOINING, Role.PANELS, Role.AT_ENDS, Role.CORD, Role.PI, Role.CENTIMETRE,
     Role.GRAMS_A_PACKAGE, Role.METRES_A_PACKAGE, Role.ALLOWANCE, Role.HOLES_ASKED, Role.EASE,
     Role.RULE, Role.STATED, Role.BODY, Role.WRITTEN_LENGTH, Role.WRITTEN, Role.LENGTH,
-    Role.MEASURE, Role.PLAIN_MEASURE))
+    Role.MEASURE, Role.PLAIN_MEASURE, Role.SWATCH_STITCHES, Role.SWATCH_ROWS, Role.SWATCH_WIDTH,
+    Role.SWATCH_HEIGHT, Role.SWATCH_GRAMS, Role.SWATCH_METRES, Role.LOOPS, Role.TEX, Role.SHARE))
 
 
 def is_given(operand: Operand) -> bool:
@@ -102,42 +99,3 @@ def _input(value: Fraction | str | None, look: Look) -> Cell:
     if value is None:
         return Cell()
     return Cell(value, look) if isinstance(value, str) else Cell(number(value), look, computes=True)
-
-
-class Gauges:
-    """The sheet of swatches, and the cell of each gauge that is worked out from them."""
-
-    def __init__(self, pattern: Pattern) -> None:
-        self._cells: dict[str, dict[Fraction, str]] = {}
-        rows = [tuple(Cell(text, Look.HEAD) for text in words.GAUGE_COLUMNS)]
-        for key, fabric in pattern.fabrics.items():
-            if not fabric.swatches:
-                continue
-            start = len(rows) + 1
-            rows += [tuple(Cell(text, look, computes) for text, look, computes in (
-                (key, Look.TEXT, False), (str(s.stitches), Look.INPUT, True),
-                (number(s.width.mm), Look.INPUT, True), (str(s.rows), Look.INPUT, True),
-                (number(s.height.mm), Look.INPUT, True), (f"C{n}/B{n}", Look.COUNTED, True),
-                (f"E{n}/D{n}", Look.COUNTED, True)))
-                for n, s in enumerate(fabric.swatches, start=start)]
-            end, mean = len(rows), len(rows) + 1
-            rows.append(tuple(Cell(text, Look.COUNTED if computes else Look.TEXT, computes)
-                              for text, computes in (
-                (words.mean_of(key), False), ("", False), ("", False), ("", False), ("", False),
-                (f"AVERAGE(F{start}:F{end})", True), (f"AVERAGE(G{start}:G{end})", True),
-                (f"1/F{mean}", True), (f"1/G{mean}", True))))
-            gauge = measure(fabric.swatches)
-            self._cells[key] = {figure: address(words.GAUGES, mean, place) for figure, place in (
-                (gauge.row, 7), (gauge.stitch, 6), (1 / gauge.row, 9), (1 / gauge.stitch, 8))}
-        self.sheet = Sheet(words.GAUGES, tuple(rows))
-
-    def cell(self, operand: Operand, fabrics: tuple[str, ...]) -> Formula | None:
-        """Return the cell of a gauge, of the first of `fabrics` or else of the only fabric that has
-        it; None where it is no gauge, or that of several others."""
-        if operand.role not in _GAUGES:
-            return None
-        found = [cells[operand.value] for key in fabrics
-                 if operand.value in (cells := self._cells.get(key, {}))]
-        found = found[:1] or [cells[operand.value] for cells in self._cells.values()
-                              if operand.value in cells]
-        return Formula(found[0], live=True, whole=True) if len(found) == 1 else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from ..core.problems import Place
 from ..core.units import Length
 from ..machine.steps import Dial
 
@@ -52,7 +53,7 @@ class Swatch:
     """One measurement of a washed and rested swatch: so many stitches over so much width.
 
     `mass_g` and `yarn` are what those stitches and rows weigh and how much yarn is in them, where
-    it was weighed or measured.
+    it was weighed or measured; `place` is where the source states it.
     """
 
     stitches: int
@@ -61,6 +62,7 @@ class Swatch:
     height: Length
     mass_g: Fraction | None = None
     yarn: Length | None = None
+    place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -79,7 +79,7 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     repeat = arranged(pattern, band)
     rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
                 one_for_one=not KINDS[band.kind].faces or bool(repeat))
-    gauge = own or Gauge(rate.stitch, body.row, "from the pick-up rule")
+    gauge = own or Gauge(rate.stitch, body.row)
     problems = [] if own else [unswatched(pattern, band, fabric)]
     rounding, misfit = rounded_to(pattern, band, repeat)
     problems += [*misfit, *stitches_apart(pattern, band, size, run)]

@@ -8,9 +8,9 @@ from enum import Enum
 from fractions import Fraction
 
 from ..core.units import Length
-from ..fabric.gauge import measure
+from ..fabric.gauge import measure, rows_of, stitches_of
 from ..fabric.hem_fabric import hem_fabric
-from ..fabric.yarn import Amount, cut_length, metres_per_gram, stitch_amount, total
+from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Run
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
@@ -100,7 +100,7 @@ def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
                     yarn=yarn, amount=amount, fabric=key)
     for yarn, amounts in found.items():
         yield Extra(what=Beside.MARGINS, title="margins of the swatches, half as much again",
-                    yarn=yarn, amount=total(amounts).share(MARGINS, "half"))
+                    yarn=yarn, amount=total(amounts).share(MARGINS))
 
 
 def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, Fraction]]:
@@ -128,13 +128,13 @@ def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount
     estimate from its area."""
     fabric = pattern.fabrics[key]
     one = next((s for s in fabric.swatches if s.mass_g is not None), fabric.swatches[0])
-    each = stitch_amount((one,), measure(fabric.swatches), metres_per_gram(pattern.yarns[yarn]))
-    return each.times(one.stitches * one.rows).share(part, "its share")
+    each = stitch_amount((one,), measure(fabric.swatches), per_gram(pattern.yarns[yarn]))
+    return each.times(stitches_of(one) * rows_of(one)).share(part)
 
 
 def _extra(pattern: Pattern, what: Beside, yarn: str, length: Length) -> Extra:
     return Extra(what=what, title=what.value, yarn=yarn,
-                 amount=cut_length(length, metres_per_gram(pattern.yarns[yarn])))
+                 amount=cut_length(length, per_gram(pattern.yarns[yarn])))
 
 
 def times_of(size: SizeProof, knitted: KnittedPiece) -> int:

@@ -8,9 +8,8 @@ from fractions import Fraction
 
 from ..catalogue.methods import WASTE_ROWS
 from ..core.counted import Count
-from ..core.counts import UP, Unit, decimal, whole
-from ..core.expression import Operand, Rounded, Sum
-from ..core.operands import Role
+from ..core.counts import UP, Unit, whole
+from ..core.expression import Expression, Rounded
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
 from ..fabric.yarn import Amount, loop_millimetres, packages, total
@@ -121,38 +120,16 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
 
 
 def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> YarnNeed:
-    knitted = total([p.amount for p in parts])
-    counted = tuple(e for e in extras if knitted.grams is None or e.amount.grams is not None)
-    amount = total([knitted.with_allowance(ALLOWANCE), *(e.amount for e in counted)])
-    grams = None if amount.grams is None else _grams(parts, counted)
-    metres = None if amount.metres is None else _metres(parts, counted)
+    knitted = total([p.amount.named(p.title) for p in parts])
+    counted = tuple(e for e in extras if knitted.mass is None or e.amount.mass is not None)
+    amount = total([knitted.with_allowance(ALLOWANCE),
+                    *(e.amount.named(e.title) for e in counted)])
     return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
                     left_out=tuple(e.title for e in extras if e not in counted),
-                    grams=grams, metres=metres,
+                    grams=_up(amount.mass, Unit.GRAMS), metres=_up(amount.length, Unit.METRES),
                     packages=packages(amount, yarn))
 
 
-def _grams(parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Count:
-    return _up([_operand(one, one.amount.grams, Role.YARN_GRAMS) for one in parts],
-               [_operand(one, one.amount.grams, Role.YARN_GRAMS) for one in extras], Unit.GRAMS)
-
-
-def _metres(parts: Sequence[YarnShare], extras: Sequence[Extra]) -> Count:
-    """By length, estimated from the area of the stitches where it is not known."""
-    def length(one: YarnShare | Extra) -> Operand:
-        known = one.amount.metres
-        return _operand(one, one.amount.area_metres if known is None else known, Role.YARN_METRES)
-    return _up([length(one) for one in parts], [length(one) for one in extras], Unit.METRES)
-
-
-def _operand(one: YarnShare | Extra, figure: Fraction | None, role: Role) -> Operand:
-    assert figure is not None  # all of a yarn is known by what it is added up in
-    return Operand(figure, role, f"{one.title} ")
-
-
-def _up(knitted: Sequence[Operand], extras: Sequence[Operand], unit: Unit) -> Count:
-    """What is knitted with its allowance, and what is cut besides, rounded up."""
-    more = Operand(1 + ALLOWANCE, Role.ALLOWANCE, decimal(ALLOWANCE * 100, 0))
-    parts = Sum(tuple(knitted)) if len(knitted) > 1 else knitted[0]
-    figure = parts * more
-    return Count(Rounded(Sum((figure, *extras)) if extras else figure, UP), unit)
+def _up(needed: Expression | None, unit: Unit) -> Count | None:
+    """What is needed, rounded up; None where it is not known."""
+    return None if needed is None else Count(Rounded(needed, UP), unit)

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Unit, whole
-from ..core.expression import Noted, Operand, Sum, plain
+from ..core.counts import Unit
+from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import hem_fabric
-from ..fabric.yarn import Amount, metres_per_gram, stitch_amount, stitch_grams, stitch_metres, total
+from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
 from ..machine.trace import Run
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import Pattern
@@ -71,7 +71,7 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     """The contrast yarn of a piece: its share of the swatch by its stitches, floats and all."""
     named = _together(piece.title, times)
     each = stitch_amount(body.swatches, measure(body.swatches),
-                         metres_per_gram(pattern.yarns[body.contrast]))
+                         per_gram(pattern.yarns[body.contrast]), fabric=body.key)
     shared = (f"the two yarns of {fabric_called(pattern, body.key)} share its swatch by their "
               "stitches: a yarn with long floats takes more",)
     all_ = second * times
@@ -80,7 +80,7 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
                      title=f"{named}, second colour", yarn=body.contrast, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
-                     amount=each.times(all_), cautions=_unweighed(pattern, [body]) + shared)
+                     amount=each.times(_bed(all_)), cautions=_unweighed(pattern, [body]) + shared)
 
 
 def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int
@@ -199,23 +199,27 @@ def _of(pattern: Pattern, fabric: Fabric, stitches: int, yarn: str = "") -> Amou
     weighs more.
     """
     each = stitch_amount(fabric.swatches, measure(fabric.swatches),
-                         metres_per_gram(pattern.yarns[yarn or fabric.yarn]))
+                         per_gram(pattern.yarns[yarn or fabric.yarn]), fabric=fabric.key)
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is None or chart.laid == 1:
-        return each.times(stitches)
-    counted = whole(stitches / chart.laid)
-    return each.times(counted, f"stitches, those passed by among them ({stitches} knitted),")
+        return each.times(_bed(stitches))
+    return each.times(Rounded(_bed(stitches) / plain(chart.laid)))
 
 
 def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
-    return stitch_amount((), gauge, metres_per_gram(yarn)).times(stitches)
+    return stitch_amount((), gauge, per_gram(yarn)).times(_bed(stitches))
+
+
+def _bed(stitches: int) -> Expression:
+    """Stitches that the bed counted, as an operand."""
+    return Noted(Operand(Fraction(stitches), Role.STITCHES), Note.BED)
 
 
 def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[str, ...]:
     """What is said where a fabric has no swatch that was weighed, or whose yarn was measured."""
     return tuple(f"no swatch of {fabric_called(pattern, f.key)} was weighed: its yarn is estimated "
                  "from the area of a stitch" for f in fabrics
-                 if stitch_grams(f.swatches) is None and stitch_metres(f.swatches) is None)
+                 if stitch_mass(f.swatches) is None and stitch_length(f.swatches) is None)
 
 
 def _main(run: Run) -> int:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
 from ..catalogue.forms import Construction
 from ..core.counted import Count, Reckoned
-from ..core.counts import Rounding, decimal, tenth
+from ..core.counts import Rounding
 from ..core.expression import NOTHING, Expression, Operand, Term
 from ..core.operands import Role
 from ..core.units import Length
+from ..core.working import meeting_working
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.conventions import Conventions
@@ -23,8 +24,7 @@ from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
 from .edging import EdgePath
-from .piece import FRONTS, Piece
-from .profile import How
+from .piece import Piece
 from .tasks import Seam, Task
 
 
@@ -126,10 +126,11 @@ class CapTop:
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
-    `one` and `other` are in rows, stitches or [mm] as `kindred` says; `ease` is how much more
-    `other` has on purpose, `tolerance` the rest that is allowed, both in the same unit. `method`
+    `sewn` are the expressions of both sides, in rows, stitches or [mm] as `kindred` says; `ease` is
+    how much more the second has on purpose, `tolerance` the rest that is allowed, both in the same
+    unit. `method`
     names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
-    `one` and `other` measure, where they may differ; `bars` has how many rows of one are sewn to
+    `sewn` measure, where they may differ; `bars` has how many rows of one are sewn to
     how many stitches of the other, `top` where the top of a sleeve cap lies. `title` is for
     people, `seam` says which join it is, and `side` on which of the wearer's sides, None where on
     both or in the middle.
@@ -138,8 +139,7 @@ class Join:
     title: str
     seam: Seam
     kindred: Kindred
-    one: Fraction
-    other: Fraction
+    sewn: tuple[Expression, Expression]
     ease: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(0)
     method: str = ""
@@ -149,8 +149,23 @@ class Join:
     top: CapTop | None = None
 
     @property
+    def one(self) -> Fraction:
+        """What the first side has."""
+        return self.sewn[0].value
+
+    @property
+    def other(self) -> Fraction:
+        """What the second side has."""
+        return self.sewn[1].value
+
+    @property
+    def unit(self) -> str:
+        """What both sides are counted in."""
+        return "mm" if self.kindred is Kindred.LENGTH else self.kindred.value
+
+    @property
     def off(self) -> Fraction:
-        """How much `other` has more than it should."""
+        """How much the second side has more than it should."""
         return self.other - self.one - self.ease
 
     @property
@@ -161,78 +176,7 @@ class Join:
     @property
     def working(self) -> str:
         """Both sides and the difference, in words."""
-        unit = {Kindred.ROWS: "rows", Kindred.STITCHES: "stitches", Kindred.LENGTH: "mm"}
-        name = unit[self.kindred]
-        one, other, ease = (tenth(figure) for figure in (self.one, self.other, self.ease))
-        eased = (f", {decimal(abs(other - one), 1)} {name} {'less' if other < one else 'more'} "
-                 f"where {decimal(ease, 1)} {name} are asked for") if self.ease else ""
-        return (f"{decimal(one, 1)} and {decimal(other, 1)} {name}{eased}: "
-                f"{decimal(abs(other - one - ease), 1)} off, "
-                f"{decimal(self.tolerance, 1)} allowed")
-
-
-UP_FROM = "from the lower edge"
-AT_LEFT = "the edge that lay at the left of the bed"
-
-
-def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
-            tolerance: int = 0) -> Join:
-    """Return a seam sewn row to row from the lower edges, up to a row of each piece.
-
-    Every such seam is counted in one way, as its rows can be counted from the right side: those
-    of a rib, or of the outer layer of a hem, with those above.
-    """
-    first, last = (Fraction(rows + (piece.hem.height if piece.hem else 0))
-                   for piece, rows in (one, other))
-    later = bound_off_later(*one) and not other[0].mirrored
-    return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS, one=first + later,
-                other=last, tolerance=Fraction(max(tolerance, later)),
-                side=FRONTS.get(other[0].key),
-                sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
-
-
-def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, tolerance: int = 0
-               ) -> tuple[Join, ...]:
-    """Return the side seams of a back and a front, up to a row of each; right and left where they
-    differ."""
-    seam = seam_up(Seam.SIDE, f"side seam, {front[0].title.lower()} and back", back, front,
-                   tolerance=tolerance)
-    if not (bound_off_later(*back) and opens_below(front[0])):
-        return (seam,)
-    return right_and_left(seam, replace(seam, one=seam.one - 1, tolerance=Fraction(tolerance)))
-
-
-def right_and_left(right: Join, left: Join) -> tuple[Join, Join]:
-    """Return the joins at the wearer's right and left, of which only the right is a row off."""
-    return (replace(right, title=f"right {right.title}", side=Side.RIGHT),
-            replace(left, title=f"left {left.title}", side=Side.LEFT,
-                    sides=("one side", "the other")))
-
-
-def opens_below(front: Piece) -> bool:
-    """True where a front opens below the underarms: both halves bind off there in the same row.
-
-    The left half meets its neighbours row for row, as a front does that is knitted mirrored.
-    """
-    whole, half = (any(c.how is How.BIND_OFF for c in edge.changes) for edge in (
-        front.right, front.opening.outer if front.opening else front.right))
-    return half and not whole
-
-
-def bound_off_later(piece: Piece, row: int) -> bool:
-    """True where the left edge of a piece is bound off a row above its right one, at `row`.
-
-    The carriage is at the other side by then. A left edge as knitted meets a right one in every
-    seam, but at a front that is knitted mirrored: there the right edges as drawn meet.
-    """
-    starts = [next((c.row for c in edge.changes if c.how is How.BIND_OFF), None)
-              for edge in (piece.right, piece.left)]
-    return starts == [row, row + 1]
-
-
-def sleeve_seam(sleeve: Piece, rows: int) -> Join:
-    """Return the seam of a sleeve, `rows` above its hem or rib."""
-    return seam_up(Seam.SLEEVE, "sleeve seam", (sleeve, rows), (sleeve, rows))
+        return meeting_working(self.sewn, self.ease, self.tolerance, self.unit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

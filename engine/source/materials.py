@@ -153,7 +153,7 @@ def _swatch(findings: Findings, entry: Entry, yarn: Yarn | None) -> Swatch | Non
                           f"a swatch {measured.in_cm()} {way}", "10 cm or more",
                           "Knit and measure a larger one.")
     made = Swatch(stitches=stitches, width=width, rows=rows, height=height, mass_g=weighed,
-                  yarn=long)
+                  yarn=long, place=own.place)
     sound = check_gauge(own, made) and check_measured(own, made) and (
         yarn is None or check_mass(findings, own.path, made, yarn))
     return made if sound else None

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from ..core.expression import Expression, Operand
+from ..core.operands import spelled
 from ..fabric.arrangement import repeat_said
-from ..fabric.gauge import Gauge
+from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
@@ -58,6 +60,21 @@ def gauge_short(gauge: Gauge, dial: Dial) -> str:
 def gauge_working(name: str) -> str:
     """The label of the working of a gauge, as HTML."""
     return f"Working: {esc(name)} gauge"
+
+
+def gauge_worked(gauge: Gauge) -> str:
+    """How a gauge comes from its swatches: "40 stitches over 20 cm, 60 rows over 24 cm: ..."."""
+    across, up = (list(_measurements(made(gauge.swatches))) for made in (stitch_made, row_made))
+    each = "; ".join(map(", ".join, zip(across, up, strict=True)))
+    mean = f", mean of {len(across)} measurements" if len(across) > 1 else ""
+    return f"{each}{mean}: {gauge}"
+
+
+def _measurements(made: Expression) -> Iterator[str]:
+    """Every measurement of which a width or height is the mean: "40 stitches over 20 cm"."""
+    for one in measurements(made):
+        yield " over ".join(spelled(each.value, each.role, each.name) for each in (one.by, one.of)
+                            if isinstance(each, Operand))
 
 
 def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:

@@ -13,7 +13,7 @@ LENGTHS = "Finished lengths"
 SHEETS = (ABOUT, INPUTS, GAUGES, MEASURES, LENGTHS, YARN, JOINS, FINDINGS, ONE_LINE, STEPS)
 INPUT_COLUMNS = ("Input", "Unit", "Place in the source")
 GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Stitch [mm]",
-                 "Row [mm]", "Stitches per mm", "Rows per mm")
+                 "Row [mm]", "Stitches per mm", "Rows per mm", "Mass [g]", "Yarn [m]")
 COUNT_COLUMNS = ("Count", "Unit", "Place in the source")
 CHECK, KIND, REMARK, STATUS, ANSWER = "Check", "Kind", "Remark", "Status", "Answer"
 FOLDER = "The pattern's folder:"

@@ -43,7 +43,7 @@ INCH = Fraction(254, 10)
 
 def per_10cm(stitches: int, rows: int) -> Gauge:
     """A gauge as published: so many to 10 cm."""
-    return Gauge(Fraction(100, stitches), Fraction(100, rows), "")
+    return Gauge(Fraction(100, stitches), Fraction(100, rows))
 
 
 def test_every_direct_case_is_accounted_for():
@@ -77,7 +77,7 @@ def test_a_raglan_by_shares_of_its_back(case):
 def test_the_decreases_keep_their_number_in_other_rows(case):
     said, wanted = case["inputs"], case["outputs"]
     per_in = Fraction(said["rows_per_4in"], 4)
-    gauge = Gauge(Fraction(5), INCH / per_in, "")
+    gauge = Gauge(Fraction(5), INCH / per_in)
     assert per_in == Fraction(str(wanted["rows_per_in"]))
     count = rows_along(Length(said["raglan_in"] * INCH), gauge)
     assert count.exact == Fraction(str(wanted["rows_exact"]))
@@ -107,7 +107,7 @@ def test_a_raglan_on_even_rows_only(case):
 def test_half_the_circumference_and_two_edge_stitches(case):
     said, wanted = case["inputs"], case["outputs"]
     sts, rows = (Fraction(str(said["gauge_per_in"][key])) for key in ("sts", "rows"))
-    gauge = Gauge(INCH / sts, INCH / rows, "")
+    gauge = Gauge(INCH / sts, INCH / rows)
     width = Fraction(said["circumference_in"], 2)
     assert width == Fraction(str(said["width_in"]))
     stitches = stitches_across(Length(width * INCH), gauge).value

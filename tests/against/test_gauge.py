@@ -152,7 +152,7 @@ def test_a_converted_count_keeps_its_parity(case):
 @against("G14")
 def test_a_count_tested_against_the_pattern_repeat(case):
     said, wanted = case["inputs"], case["outputs"]
-    gauge = Gauge(stitch=INCH / said["sts_per_in"], row=INCH / 7, working="as published")
+    gauge = Gauge(stitch=INCH / said["sts_per_in"], row=INCH / 7)
     width = read_length(f"{said['circumference_in']} in")
     count = stitches_across(width, gauge)
     assert count.value == wanted["sts"]
@@ -165,7 +165,7 @@ def test_a_count_tested_against_the_pattern_repeat(case):
 def test_width_gauge_and_stitches_solve_for_each_other(case):
     said, wanted = case["inputs"], case["outputs"]
     first, second = (read_length(f"{width} in") for width in said["width_in"])
-    gauge = Gauge(stitch=INCH / exactly(said["gauge"][0]), row=INCH / 6, working="as published")
+    gauge = Gauge(stitch=INCH / exactly(said["gauge"][0]), row=INCH / 6)
     assert stitches_across(first, gauge).value == wanted["sts_1"]
     shown = swatch(said["sts"][1], second, 60, second)
     assert INCH / shown.stitch == exactly(wanted["gauge_2"])

@@ -42,7 +42,6 @@ def test_a_step_every_second_row_and_the_last_one_straight(case):
     gauge = Gauge(
         Fraction(100, said["gauge_per_10cm"]["sts"]),
         Fraction(100, said["gauge_per_10cm"]["rows"]),
-        "",
     )
     exact = stitches_across(length_cm(said["neck_width_cm"]), gauge).exact
     assert exact == Fraction("25.2")  # the author goes down to an even number
@@ -73,7 +72,7 @@ def test_a_v_neck_halves_front_and_neck(case):
 @against("N05")
 def test_rows_for_a_v_that_starts_at_the_armhole(case):
     said = case["inputs"]
-    gauge = Gauge(Fraction(5), Fraction(100, said["rows_per_10cm"]), "")
+    gauge = Gauge(Fraction(5), Fraction(100, said["rows_per_10cm"]))
     rows = rows_along(length_cm(said["armhole_cm"]), gauge).value
     assert rows == case["outputs"]["rows"]
     # a neck of 34 stitches, ours: 17 decreases have 4 rows each when the last one ends the V

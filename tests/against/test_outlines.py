@@ -178,7 +178,7 @@ def test_a_trapezium_by_hand():
     """
     edge = Profile(24, tuple(Change(4 * i, 1, How.INCREASE) for i in range(1, 6)))
     piece = Piece(key="x", title="X", stitches=count(20, Unit.STITCHES), left=edge, right=edge)
-    made = outline(piece, Gauge(Fraction(2), Fraction(3, 2), ""))
+    made = outline(piece, Gauge(Fraction(2), Fraction(3, 2)))
     assert polygon(made).area == 1860
     assert set(made.corners) >= {(-20, 0), (20, 0), (30, 30), (30, 36), (-30, 36), (-30, 30)}
 
@@ -191,7 +191,7 @@ def tapered(draw: st.DrawFn) -> tuple[Piece, Gauge]:
                          max_size=len(at)))
     edge = Profile(rows, tuple(Change(r, 1, h) for r, h in zip(at, hows, strict=True)))
     gauge = Gauge(Fraction(draw(st.integers(100, 900)), 100),
-                  Fraction(draw(st.integers(100, 700)), 100), "")
+                  Fraction(draw(st.integers(100, 700)), 100))
     piece = Piece(key="x", title="X", stitches=count(draw(st.integers(20, 90)), Unit.STITCHES),
                   left=edge, right=edge)
     return piece, gauge

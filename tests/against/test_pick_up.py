@@ -34,7 +34,7 @@ INCH = Fraction(254, 10)  # mm, by definition
 
 def per_inch(stitches: Fraction | int, rows: Fraction | int) -> Gauge:
     """A gauge given in stitches and rows to the inch."""
-    return Gauge(stitch=INCH / stitches, row=INCH / rows, working="as published")
+    return Gauge(stitch=INCH / stitches, row=INCH / rows)
 
 
 def rows(number: int):

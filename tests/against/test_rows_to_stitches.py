@@ -8,11 +8,11 @@ two, one, two, one.
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from walebook.core.expression import plain
 from walebook.shape.garment import Bars, Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.words.joins import join_said
@@ -25,8 +25,8 @@ def bars(stitches: int, rows: int) -> Bars:
 
 
 def said(stitches: int, rows: int) -> str:
-    join = Join(title="thumb", seam=Seam.SLIT, kindred=Kindred.LENGTH, one=Fraction(1),
-                other=Fraction(1), bars=bars(stitches, rows))
+    join = Join(title="thumb", seam=Seam.SLIT, kindred=Kindred.LENGTH,
+                sewn=(plain(1), plain(1)), bars=bars(stitches, rows))
     return re.sub(r"<[^>]*>", "", join_said(join))
 
 

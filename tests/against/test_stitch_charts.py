@@ -29,7 +29,7 @@ def plain(wide: int, edge: int) -> StitchChart:
 @against("G14")
 def test_a_count_that_whole_repeats_do_not_fill_is_refused_with_its_neighbours(case):
     said, wanted = case["inputs"], case["outputs"]
-    gauge = Gauge(stitch=INCH / said["sts_per_in"], row=INCH / 7, working="as published")
+    gauge = Gauge(stitch=INCH / said["sts_per_in"], row=INCH / 7)
     width = read_length(f"{said['circumference_in']} in")
     count = stitches_across(width, gauge).value
     chart = plain(said["repeat"], 0)

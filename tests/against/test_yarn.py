@@ -7,6 +7,7 @@ from published_more import against
 from published_pieces import account_for
 from sourced import HEAD, fabrics, garment, proved, read, swatch
 from walebook.core.counts import whole
+from walebook.core.expression import plain
 from walebook.core.problems import Problem
 from walebook.core.units import Length, UnitError, read_length, read_yarn_count, yarn_count_in
 from walebook.fabric.gauge import Gauge, measure
@@ -17,7 +18,7 @@ from walebook.fabric.yarn import (
     metres_per_gram,
     packages,
     stitch_amount,
-    stitch_grams,
+    stitch_mass,
     total,
 )
 from walebook.pattern.fabrics import Swatch, Yarn
@@ -346,11 +347,12 @@ def _swatch(grams: int | None = None) -> Swatch:
 
 
 def test_a_weighed_swatch_gives_the_mass_of_a_stitch():
-    assert stitch_grams([_swatch(24)]) == Fraction(24, 2400)
-    assert stitch_grams([_swatch(24), _swatch(26), _swatch()]) == Fraction(25, 2400)
-    assert stitch_grams([_swatch()]) is None
+    for swatches, mass in ([_swatch(24)], 24), ([_swatch(24), _swatch(26), _swatch()], 25):
+        made = stitch_mass(swatches)
+        assert made is not None and made.value == Fraction(mass, 2400)
+    assert stitch_mass([_swatch()]) is None
     swatches = [_swatch(24)]
-    piece = stitch_amount(swatches, measure(swatches), Fraction(2)).times(2400)
+    piece = stitch_amount(swatches, measure(swatches), plain(2)).times(plain(2400))
     assert (piece.grams, piece.metres, piece.basis) == (24, 48, Basis.WEIGHED)
     assert piece.with_allowance(Fraction(1, 4)).grams == 30
 
@@ -359,10 +361,10 @@ def test_an_unweighed_swatch_is_estimated_from_its_area():
     # the 2015 textile-engineering paper of India's graduate aptitude test, question 54
     # (textiletriangle.com): constants 4.2 and 5.5, loops of 0.5 cm, 92.4 loops in a cm²
     wale, course = 5 / Fraction("4.2"), 5 / Fraction("5.5")  # mm
-    gauge = Gauge(wale, course, "")
+    gauge = Gauge(wale, course)
     assert 100 / (wale * course) == Fraction("92.4")
     assert loop_millimetres(gauge) == 5
-    amount = stitch_amount([_swatch()], gauge, Fraction(2))
+    amount = stitch_amount([_swatch()], gauge, plain(2))
     assert amount.basis.is_estimate
     assert amount.metres == Fraction(5, 1000)
     assert amount.grams == Fraction(5, 2000)
@@ -370,8 +372,8 @@ def test_an_unweighed_swatch_is_estimated_from_its_area():
 
 
 def test_an_estimate_spoils_a_sum():
-    weighed = Amount(Fraction(10), Fraction(20), Basis.WEIGHED, "sleeve")
-    guessed = Amount(None, Fraction(30), Basis.AREA, "band")
+    weighed = Amount(plain(10), plain(20), Basis.WEIGHED)
+    guessed = Amount(None, plain(30), Basis.AREA)
     both = total([weighed, guessed])
     assert (both.grams, both.metres, both.basis) == (None, 50, Basis.AREA)
     assert total([weighed, weighed]).grams == 20
@@ -380,8 +382,8 @@ def test_an_estimate_spoils_a_sum():
 def test_what_is_known_by_mass_and_what_by_length_meet_in_an_estimated_length():
     """Without the yarn's count neither can be turned into the other (rule Y06 needs both)."""
     gauge = measure([_swatch()])
-    by_mass = stitch_amount([_swatch(24)], gauge).times(100)
-    by_length = stitch_amount([_swatch()], gauge).times(100)
+    by_mass = stitch_amount([_swatch(24)], gauge).times(plain(100))
+    by_length = stitch_amount([_swatch()], gauge).times(plain(100))
     both = total([by_mass, by_length])
     assert (by_mass.metres, by_length.grams) == (None, None)
     assert (both.grams, both.metres, both.basis) == (None, 2 * by_length.metres, Basis.AREA)
@@ -394,11 +396,11 @@ def test_packages_are_whole():
         key="a", name="A", package_g=Fraction(50), package_length=Length(Fraction(100_000))
     )
     assert metres_per_gram(ball) == 2
-    amount = Amount(Fraction(401), Fraction(802), Basis.WEIGHED, "all")
+    amount = Amount(plain(401), plain(802), Basis.WEIGHED)
     count = packages(amount, ball)
     assert count is not None
     assert (count.value, str(count)) == (9, "9 packages")
-    by_length = packages(Amount(None, Fraction(800), Basis.AREA, "all"), ball)
+    by_length = packages(Amount(None, plain(800), Basis.AREA), ball)
     assert by_length is not None
     assert by_length.value == 8
     assert packages(amount, Yarn(key="b", name="B")) is None

@@ -55,7 +55,7 @@ def chart(key: str) -> Chart:
 
 def gauge(stitches: Fraction | int | str, rows: Fraction | int | str) -> Gauge:
     """A gauge from stitches and rows to 10 cm."""
-    return Gauge(100 / Fraction(stitches), 100 / Fraction(rows), "")
+    return Gauge(100 / Fraction(stitches), 100 / Fraction(rows))
 
 
 def hem(depth: int, fold: Fold) -> HemSpec:

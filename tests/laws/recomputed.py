@@ -42,6 +42,8 @@ def value(tree: Tree) -> Fraction:
         return chosen(tree)
     if kind == "opposite":
         return -value(tree["of"])
+    if kind == "root":
+        return half_up(root(value(tree["of"])), 3)
     parts = [value(part) for part in tree["of"]]
     if kind == "sum":
         return sum(parts, Fraction(0))

@@ -20,10 +20,14 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
-from walebook.core.expression import Expression, Operand, Rounded, plain
+from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
 from walebook.core.operands import WORDS, Role, spelled
 from walebook.pages.band_lengths import finished
-from walebook.pages.counts_json import counts_json, counts_schema
+from walebook.pages.counts_json import counts_json
+from walebook.pages.counts_schema import counts_schema
+from walebook.pages.expression_json import tree_json
+from walebook.pages.expression_kinds import CALCULATIONS
+from walebook.pages.expression_read import read_tree
 from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
 
@@ -152,10 +156,11 @@ def test_a_single_one_is_no_plural():
 
 
 def test_spoiled_expressions_and_values_are_noticed():
+    """But for balls of yarn: a whole one more or less hides what a small part of it is."""
     document = published()["practice-band"] | {}
     kept, all_ = [], 0
-    for _, count in [*counts(document), *counts(published()["little-lamp-cardigan"])]:
-        if not isinstance(count.get("expression"), dict):
+    for name, count in [*counts(document), *counts(published()["little-lamp-cardigan"])]:
+        if not isinstance(count.get("expression"), dict) or name == "packages":
             continue
         assert notices(count | {"value": count["value"] + 1})
         for tree in spoiled(count["expression"]):
@@ -355,6 +360,166 @@ def test_a_spoiled_measure_is_noticed(spoil):
     document = deepcopy(published()["storm-lantern-cardigan"])
     spoil(next(iter(document["measures"].values())))
     assert list(off_measures(document))
+
+
+# Gauges and yarn
+
+
+def gauges(document: Tree) -> Iterator[tuple[str, str, Tree]]:
+    """What a document publishes of every fabric: fabric, name and figure."""
+    for fabric, gauge in document["gauges"].items():
+        for name in ("stitch", "row"):
+            yield fabric, name, gauge[name]
+        for name, one in gauge["yarn"].items():
+            yield fabric, name, one
+
+
+OF_FABRICS = {"mass of a stitch": "grams", "yarn in a stitch": "metres"}
+
+
+def off_gauges(document: Tree) -> Iterator[tuple[str, str]]:
+    """What does not come out in the gauges of a document, or where the yarn in a stitch is used."""
+    for fabric, name, one in gauges(document):
+        if value(one["expression"]) != Fraction(one.get("mm", one.get("value"))):
+            yield fabric, name
+    for used in (tree for _, count in counts(document) for one in listed(count["expression"])
+                 for tree in operands(one)):
+        if name := OF_FABRICS.get(used["role"]):
+            found = document["gauges"][used["name"]]["yarn"].get(name)
+            if found is None or Fraction(found["value"]) != Fraction(used["value"]):
+                yield used["name"], name
+
+
+def listed(made: Tree | list[Tree]) -> list[Tree]:
+    return made if isinstance(made, list) else [made]
+
+
+def test_every_gauge_is_what_its_expression_comes_to_wherever_yarn_is_counted_by_it():
+    assert not [(slug, found) for slug, document in published().items()
+                for found in off_gauges(document)]
+    assert sum(len(document["gauges"]) for document in published().values()) > 60
+
+
+@pytest.mark.parametrize("spoil", [
+    lambda gauge: gauge["stitch"].update(mm="5"),
+    lambda gauge: gauge["row"]["expression"].update({"is": "product"}),
+    lambda gauge: gauge["yarn"]["grams"].update(value="1/100"),
+    lambda gauge: gauge["yarn"].pop("grams"),
+])
+def test_a_spoiled_gauge_is_noticed(spoil):
+    document = deepcopy(published()["salt-marsh-pullover"])
+    spoil(next(iter(document["gauges"].values())))
+    assert list(off_gauges(document))
+
+
+SWATCH = re.compile(r"(\d+) (stitches|rows) over ([\d.]+) cm")
+
+
+def test_the_sentence_of_a_gauge_comes_to_the_gauge():
+    """Each measurement as it is printed, their mean, and how many go to 10 cm."""
+    for document in published().values():
+        for gauge in document["gauges"].values():
+            said, _, result = gauge["working"].rpartition(": ")
+            for what, name in (("stitches", "stitch"), ("rows", "row")):
+                sizes = [Fraction(long) * 10 / int(number)
+                         for number, of, long in SWATCH.findall(said) if of == what]
+                assert sum(sizes) / len(sizes) == Fraction(gauge[name]["mm"]), said
+                printed = re.search(rf"([\d.]+) {what}", result)
+                assert half_up(100 * len(sizes) / sum(sizes), 1) == Fraction(printed[1]), said
+
+
+def joins(document: Tree) -> Iterator[tuple[str, Tree]]:
+    """Every join of a document by its title."""
+    for of_size in document.get("joins", {}).values():
+        yield from of_size.items()
+
+
+def sound(join: Tree) -> bool:
+    """Whether both sides are what their expressions come to, and differ by what is said."""
+    one, other = (value(join[side]["expression"]) for side in ("one", "other"))
+    off = other - one - Fraction(join["ease"])
+    return (one, other, off) == tuple(Fraction(figure) for figure in (
+        join["one"]["value"], join["other"]["value"], join["off"]))
+
+
+def test_every_join_is_what_its_expressions_come_to_and_closes():
+    seen = [(slug, title, join) for slug, document in published().items()
+            for title, join in joins(document)]
+    assert not [each for each in seen if not sound(each[2])]
+    assert not [each for each in seen if abs(Fraction(each[2]["off"])) > Fraction(
+        each[2]["allowed"])]
+    assert len(seen) > 400
+    for proof in collection().proofs:
+        for size in proof.sizes:
+            titles = [join.title for join in size.assembled.garment.joins] \
+                if size.assembled else []
+            assert len(set(titles)) == len(titles), (proof.pattern.slug, titles)
+
+
+def test_a_spoiled_join_is_noticed():
+    kept = tried = 0
+    for slug in ("salt-marsh-pullover", "tide-watch-jacket"):
+        for _, join in joins(published()[slug]):
+            assert not sound(join | {"off": "1"}) and not sound(join | {"ease": "7"})
+            for side in ("one", "other"):
+                for tree in spoiled(deepcopy(join[side]["expression"])):
+                    tried += 1
+                    kept += sound(join | {side: join[side] | {"expression": tree}})
+    assert tried > 100 and not kept
+
+
+MET = re.compile(r"([\d.]+) and ([\d.]+) (?:rows|stitches|mm)(?:, ([\d.]+) \w+ (less|more) where "
+                 r"(-?[\d.]+) \w+ are asked for)?: ([\d.]+) off, ([\d.]+) allowed")
+
+
+def test_the_sentence_of_a_join_comes_to_what_is_off():
+    """Its figures are to the tenth, and its differences are those of the printed figures."""
+    for document in published().values():
+        for _, join in joins(document):
+            said = MET.fullmatch(join["working"])
+            assert said, join["working"]
+            one, other, ease, off = (Fraction(said[at] or 0) for at in (1, 2, 5, 6))
+            for figure, side in ((one, "one"), (other, "other")):
+                assert half_up(Fraction(join[side]["value"]), 1) == figure
+            assert off == abs(other - one - ease)
+            assert (said[4] is None) == (Fraction(join["ease"]) == 0)
+            assert said[3] is None or Fraction(said[3]) == abs(other - one)
+
+
+def test_every_mass_and_length_of_yarn_is_computed():
+    """From the stitches that the bed counted and a swatch, or from a length that is cut."""
+    from_bed = 0
+    for slug, document in published().items():
+        for of_size in document.get("yarn", {}).values():
+            for named in of_size.values():
+                for name in {"grams", "metres", "packages"} & set(named):
+                    roles = {one["role"] for one in operands(named[name]["expression"])}
+                    assert not roles & {"mass of yarn", "length of yarn"}, (slug, name)
+                    assert roles & (set(OF_FABRICS) | {"loops in an area times the square of "
+                                                       "their length"}), (slug, name)
+                    from_bed += "stitches" in roles
+    assert from_bed > 300
+
+
+def test_every_kind_of_expression_is_read_back_as_it_was_written():
+    met: set[str] = set()
+    for document in published().values():
+        trees = [one for _, count in counts(document) for one in listed(count["expression"])]
+        trees += [one["expression"] for *_, one in (*gauges(document), *lengths(document))]
+        trees += [one["expression"] for of_size in document.get("measures", {}).values()
+                  for one in of_size.values()]
+        for tree in trees:
+            assert tree_json(read_tree(tree)) == tree
+            met |= {part["is"] for part in every_part(tree)}
+    assert met >= {kind.name for kind in CALCULATIONS.values()} - {"opposite"}
+    assert value(tree_json(Opposite(plain(3)))) == read_tree(tree_json(Opposite(plain(3)))).value
+
+
+def every_part(tree: Tree) -> Iterator[Tree]:
+    yield tree
+    for key in ("of", "candidates", "given"):
+        for one in listed(tree.get(key, [])):
+            yield from every_part(one)
 
 
 # Sources drawn by seed

@@ -207,7 +207,7 @@ def test_the_mitred_square_of_a_published_lesson_is_met() -> None:
     """ "Make some mitred squares" (lovecrafts.com): 36 stitches, one gone at either side of the
     middle in every second row until two are left. In garter stitch, whose rows are half as high as
     its stitches are wide, geometry asks as many: 17 in 34 rows, and ours is never the last row."""
-    gauge = Gauge(Fraction(4), Fraction(2), "garter stitch")
+    gauge = Gauge(Fraction(4), Fraction(2))
     made = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=True), 36, gauge, 34)
     assert made.pairs.value == len(made.rows) == 16
     assert all(b - a >= 2 for a, b in pairwise((0, *made.rows))) and made.rows[-1] < 34

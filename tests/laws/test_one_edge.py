@@ -279,7 +279,7 @@ def test_rows_of_a_hem_count_as_high_as_they_are() -> None:
     28 × 2.22 + 173 × 2.43 = 482.55 mm, ÷ 3.25 = 148.48: 148 stitches. As 201 rows of 2.43 mm
     they would be 488.43 mm, and 150 stitches.
     """
-    body, band = (Gauge(Fraction(s, 100), Fraction(r, 100), "") for s, r in
+    body, band = (Gauge(Fraction(s, 100), Fraction(r, 100)) for s, r in
                   ((400, 243), (325, 250)))
     edge = run_of("front", "Front edge", [
         straight("rib", 28, Fraction(222, 100), stretch=Stretch.HEM),
@@ -339,7 +339,7 @@ def test_a_facing_is_as_long_as_its_edge_in_every_section(form: str, neck: Neck,
 
 def test_stitches_that_wait_are_hung_on_as_many_needles_as_a_facing_has() -> None:
     """46 stitches of 4.95 mm behind a facing of 4.4 mm: 227.7 ÷ 4.4 = 51.75, so 52."""
-    body, own = (Gauge(Fraction(s, 100), Fraction(325, 100), "") for s in (495, 440))
+    body, own = (Gauge(Fraction(s, 100), Fraction(325, 100)) for s in (495, 440))
     edge = run_of("neck", "Neck", [straight("side", 12, body.row),
                                    waiting("front neck", 46, body),
                                    straight("side", 12, body.row)], shape=Shape.ROUND)

@@ -8,6 +8,7 @@ from unicodedata import numeric
 
 from hypothesis import given
 from hypothesis import strategies as st
+from walebook.core.expression import plain
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
@@ -50,7 +51,7 @@ def tenths(text: str) -> list[Fraction]:
 
 def join(one: Fraction, other: Fraction, ease: Fraction) -> Join:
     return Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
-                one=one, other=other, ease=ease, tolerance=Fraction(5),
+                sewn=(plain(one), plain(other)), ease=ease, tolerance=Fraction(5),
                 sides=("the armhole", "the sleeve"))
 
 
@@ -124,7 +125,7 @@ def test_an_ease_in_inches_is_that_of_the_inches_that_the_page_works_out(
 def test_a_count_can_be_worked_again_from_its_own_figures(width: Fraction, wide: int, high: int
                                                           ) -> None:
     """Half a hundredth of either factor, and of the product, is all that rounding may be worth."""
-    gauge = Gauge(1000 / Fraction(wide), 1000 / Fraction(high), "")
+    gauge = Gauge(1000 / Fraction(wide), 1000 / Fraction(high))
     for count in (stitches_across(Length(width), gauge), rows_along(Length(width), gauge)):
         cm_, per, exact = map(Fraction, re.findall(r"\d+(?:\.\d+)?", re.sub(
             "to 10 cm", "", count.working))[:3])

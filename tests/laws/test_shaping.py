@@ -45,9 +45,9 @@ from walebook.shape.schedule import (
 )
 from walebook.shape.shoulders import HeldShoulder, Wrap, held_steps, shoulder_steps
 
-SQUARE = Gauge(Fraction(1), Fraction(1), "")
+SQUARE = Gauge(Fraction(1), Fraction(1))
 sizes = st.fractions(Fraction(2), Fraction(10), max_denominator=12)
-gauges = st.builds(Gauge, sizes, sizes, st.just(""))
+gauges = st.builds(Gauge, sizes, sizes)
 
 
 @st.composite
@@ -233,7 +233,7 @@ def test_its_length_is_that_of_the_drawn_line(profile, gauge):
 
 @given(profiles(), gauges, st.integers(2, 5))
 def test_a_fabric_twice_as_coarse_has_edges_twice_as_long(profile, gauge, factor):
-    coarse = Gauge(gauge.stitch * factor, gauge.row * factor, "")
+    coarse = Gauge(gauge.stitch * factor, gauge.row * factor)
     fine = profile.sewn_length(gauge) * factor
     assert abs(profile.sewn_length(coarse) - fine) <= Fraction(factor + 1, 2000)
 
@@ -470,7 +470,7 @@ def test_a_longer_armhole_never_has_a_lower_cap(ask, more):
 
 @given(caps(), st.integers(2, 4))
 def test_a_cap_scales_with_its_gauge(ask, factor):
-    gauge = Gauge(ask.gauge.stitch * factor, ask.gauge.row * factor, "")
+    gauge = Gauge(ask.gauge.stitch * factor, ask.gauge.row * factor)
     scaled = CapAsk(
         stitches=ask.stitches,
         foot=ask.foot,
@@ -504,5 +504,5 @@ def test_the_length_is_rounded_once_and_half_upward():
     assert diagonal.sewn_length(SQUARE) == Fraction(1414, 1000)
     ten = Profile(10, tuple(Change(row, 1, How.DECREASE) for row in range(1, 11)))
     assert ten.sewn_length(SQUARE) == Fraction(14142, 1000)
-    half = Gauge(Fraction(1), Fraction(5, 10_000), "")
+    half = Gauge(Fraction(1), Fraction(5, 10_000))
     assert Profile(1).sewn_length(half) == Fraction(1, 1000)

@@ -66,7 +66,7 @@ def test_a_slope_that_begins_with_a_decrease_offers_its_rows_alone() -> None:
         neck = next(plan for plan in size.plans if plan.band.key == "neck")
         right = next(p.piece for p in size.pieces if p.piece.key == "right_front")
         first = neck.run.sections[0]
-        drawn = outline(right, Gauge(Fraction(1), Fraction(1), "")).dimension(NECK_DEPTH)
+        drawn = outline(right, Gauge(Fraction(1), Fraction(1))).dimension(NECK_DEPTH)
         assert drawn is not None
         rows = drawn.length.mm
         assert first.offer is Offer.ROWS and first.places == rows

@@ -99,7 +99,11 @@ def role_of(pattern: Pattern, work: object, name: str) -> str:
     if isinstance(work, KnittedPiece):
         assert pattern.garment is not None
         body = pattern.fabrics[pattern.garment.fabric]
-        return {"main yarn": body.yarn, "contrast yarn": body.contrast}.get(name, "")
+        stripes = pattern.garment.stripes.yarns if pattern.garment.stripes else ()
+        others = [yarn for yarn in dict.fromkeys(stripes) if yarn != body.yarn]
+        return {"main yarn": body.yarn, "contrast yarn": body.contrast,
+                **dict(zip(("second yarn", "third yarn", "fourth yarn"), others, strict=False))
+                }.get(name, "")
     plan = work.plan  # type: ignore[attr-defined]
     return {"main yarn": plan.band.yarn,
             "facing yarn": plan.facing.yarn if plan.facing else ""}.get(name, "")
@@ -249,6 +253,7 @@ def test_the_yarn_of_any_source_is_the_sum_of_what_is_printed(text: str) -> None
 
 
 CALLED = {"main yarn": "Main yarn", "contrast yarn": "Contrast yarn", "facing yarn": "Facing yarn",
+          "second yarn": "Second yarn", "third yarn": "Third yarn", "fourth yarn": "Fourth yarn",
           "waste yarn": "Waste yarn", "ravel cord": "Ravel cord"}
 
 

@@ -6,6 +6,7 @@ examples, Workroom Buttons, International standard), the inch of exactly 25.4 mm
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -57,14 +58,20 @@ def test_the_head_of_a_pattern() -> None:
     assert p.corrections == (Correction(date="2026-10-29", text="Rows of size M put right."),)
 
 
+def unplaced(fabric: Fabric) -> Fabric:
+    """The fabric without the lines where its swatches are stated."""
+    assert all(swatch.place for swatch in fabric.swatches)
+    return replace(fabric, swatches=tuple(replace(s, place=None) for s in fabric.swatches))
+
+
 def test_the_materials_of_a_pattern() -> None:
     p = sound(BASE)
     assert p.yarns == {"main": Yarn(key="main", name="Harbour Bulky", fibre="100 % wool",
                                     package_g=Fraction(100), package_length=mm(120_000))}
-    assert p.fabrics["body"] == Fabric(key="body", yarn="main", dial=Dial(18), swatches=(
+    assert unplaced(p.fabrics["body"]) == Fabric(key="body", yarn="main", dial=Dial(18), swatches=(
         Swatch(stitches=20, width=mm(142), rows=30, height=mm(150), mass_g=Fraction(9)),
         Swatch(stitches=20, width=mm(141), rows=30, height=mm(151))))
-    assert p.fabrics["band"] == Fabric(key="band", yarn="main", dial=Dial(13), swatches=(
+    assert unplaced(p.fabrics["band"]) == Fabric(key="band", yarn="main", dial=Dial(13), swatches=(
         Swatch(stitches=20, width=mm(132), rows=30, height=mm(141)),))
     assert p.sizes == ("XS", "S", "M")
     assert p.edges == {

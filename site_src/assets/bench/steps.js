@@ -199,12 +199,5 @@
     return (facts && facts.counts) || {};
   }
 
-  // What was corrected in this size, with the first version that has it.
-  /** @type {wb.Steps["corrections"]} */
-  function corrections(root) {
-    const facts = factsOf(root);
-    return (facts && facts.corrections) || [];
-  }
-
-  walebook.steps = { read, edition, counts, corrections, digest, said };
+  walebook.steps = { read, edition, counts, digest, said };
 }(window.walebook = window.walebook || {}));

@@ -1,0 +1,63 @@
+"""The kinds of calculation there are: what JSON calls each, how it is made, and its formula.
+
+`expression_json.py` writes by this table, `expression_read.py` reads by it, and `sheet_formulas.py`
+computes by it: a new kind of calculation is one line here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from ..core.expression import (
+    Difference,
+    Expression,
+    Opposite,
+    Product,
+    Quotient,
+    Root,
+    Slope,
+    Stepped,
+    Sum,
+)
+
+PLACES = 9  # to which a figure is rounded before a half is decided: binary fractions are not exact
+ANY = 0  # number of parts
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of calculation: its name in JSON, of how many parts it is made (`ANY` of one or more),
+    and the formula over the texts of their cells."""
+
+    name: str
+    parts: int
+    formula: Callable[[Sequence[str]], str]
+
+
+CALCULATIONS: Mapping[type[Expression], Kind] = {
+    Sum: Kind("sum", ANY, lambda texts: f"({'+'.join(texts)})"),
+    Product: Kind("product", ANY, lambda texts: f"({'*'.join(texts)})"),
+    Difference: Kind("difference", 2, lambda texts: f"({texts[0]}-{texts[1]})"),
+    Quotient: Kind("quotient", 2, lambda texts: f"({texts[0]}/{texts[1]})"),
+    Opposite: Kind("opposite", 1, lambda texts: f"(-{texts[0]})"),
+    Stepped: Kind("to a step", 2, lambda texts:
+                  f"(INT(ROUND({texts[0]}/{texts[1]}+0.5,{PLACES}))*{texts[1]})"),
+    Slope: Kind("slope", 2, lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)"),
+    Root: Kind("root", 1, lambda texts: f"ROUND(SQRT({texts[0]}),3)"),
+}
+_BY_NAME: Mapping[str, type[Expression]] = {
+    kind.name: made for made, kind in CALCULATIONS.items()}
+
+
+def calculation(name: str, parts: Sequence[Expression]) -> Expression | None:
+    """Return the calculation that JSON calls so, of its parts; None where there is none so called.
+
+    Raises TypeError for another number of parts than it has.
+    """
+    made: Callable[..., Expression] | None = _BY_NAME.get(name)
+    if made is None:
+        return None
+    if CALCULATIONS[_BY_NAME[name]].parts == ANY:
+        return made(tuple(parts))
+    return made(*parts)

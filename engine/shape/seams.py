@@ -1,0 +1,94 @@
+"""Seams that are sewn row to row, up the sides of pieces: what each side of them has."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ..core.expression import Expression, Operand
+from ..core.operands import Role
+from ..machine.steps import Side
+from .garment import Join, Kindred
+from .piece import FRONTS, Piece
+from .profile import How
+from .tasks import Seam
+
+UP_FROM = "from the lower edge"
+AT_LEFT = "the edge that lay at the left of the bed"
+
+
+def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
+            tolerance: int = 0) -> Join:
+    """Return a seam sewn row to row from the lower edges, up to a row of each piece.
+
+    Every such seam is counted in one way, as its rows can be counted from the right side: those
+    of a rib, or of the outer layer of a hem, with those above.
+    """
+    first, last = (rows_sewn(piece, rows) for piece, rows in (one, other))
+    later = bound_off_later(*one) and not other[0].mirrored
+    return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS,
+                sewn=(first + sewn_rows(1) if later else first, last),
+                tolerance=Fraction(max(tolerance, later)), side=FRONTS.get(other[0].key),
+                sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
+
+
+def rows_sewn(piece: Piece, rows: int) -> Expression:
+    """The rows of a piece up to a row of it, from its lower edge."""
+    if piece.hem is None:
+        return sewn_rows(rows)
+    return sewn_rows(rows) + Operand(Fraction(piece.hem.height), Role.HEM_ROWS, "lower edge")
+
+
+def sewn_rows(rows: int | Fraction) -> Operand:
+    """Rows of an edge that is sewn, as an operand."""
+    return Operand(Fraction(rows), Role.ROWS)
+
+
+def sewn_stitches(stitches: int) -> Operand:
+    """Stitches of an edge that is sewn, as an operand."""
+    return Operand(Fraction(stitches), Role.STITCHES)
+
+
+def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, tolerance: int = 0
+               ) -> tuple[Join, ...]:
+    """Return the side seams of a back and a front, up to a row of each; right and left where they
+    differ."""
+    seam = seam_up(Seam.SIDE, f"side seam, {front[0].title.lower()} and back", back, front,
+                   tolerance=tolerance)
+    if not (bound_off_later(*back) and opens_below(front[0])):
+        return (seam,)
+    return right_and_left(seam, replace(seam, sewn=(rows_sewn(*back), seam.sewn[1]),
+                                        tolerance=Fraction(tolerance)))
+
+
+def right_and_left(right: Join, left: Join) -> tuple[Join, Join]:
+    """Return the joins at the wearer's right and left, of which only the right is a row off."""
+    return (replace(right, title=f"right {right.title}", side=Side.RIGHT),
+            replace(left, title=f"left {left.title}", side=Side.LEFT,
+                    sides=("one side", "the other")))
+
+
+def opens_below(front: Piece) -> bool:
+    """True where a front opens below the underarms: both halves bind off there in the same row.
+
+    The left half meets its neighbours row for row, as a front does that is knitted mirrored.
+    """
+    whole, half = (any(c.how is How.BIND_OFF for c in edge.changes) for edge in (
+        front.right, front.opening.outer if front.opening else front.right))
+    return half and not whole
+
+
+def bound_off_later(piece: Piece, row: int) -> bool:
+    """True where the left edge of a piece is bound off a row above its right one, at `row`.
+
+    The carriage is at the other side by then. A left edge as knitted meets a right one in every
+    seam, but at a front that is knitted mirrored: there the right edges as drawn meet.
+    """
+    starts = [next((c.row for c in edge.changes if c.how is How.BIND_OFF), None)
+              for edge in (piece.right, piece.left)]
+    return starts == [row, row + 1]
+
+
+def sleeve_seam(sleeve: Piece, rows: int) -> Join:
+    """Return the seam of a sleeve, `rows` above its hem or rib."""
+    return seam_up(Seam.SLEEVE, "sleeve seam", (sleeve, rows), (sleeve, rows))
