@@ -22,6 +22,11 @@ class Outright:
     from_foot: bool = False
     left: str = ""
 
+    @property
+    def piece(self) -> str:
+        """The key of the piece whose count it is."""
+        return (self.name or self.left).partition(" ")[0]
+
 
 def _wide(name: str, seams: int = 2) -> Outright:
     return Outright(name, STITCH, seams)

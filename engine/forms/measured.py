@@ -87,6 +87,13 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
     return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row, joining=hem.joining), rows
 
 
+def cuff_of(cut: Cut, hem: Foot | None) -> tuple[Foot | None, Count | None]:
+    """Return what sleeves begin with: the body's `hem`, or a hem or rib apart with its rows."""
+    if cut.cuff is None:
+        return hem, None
+    return hem_of(replace(cut, hem=cut.cuff, hem_gauge=cut.cuff_gauge), "sleeve")
+
+
 def _hem_rows(cut: Cut, count: str, name: str) -> Count:
     """The rows of a layer of the hem or rib: even, but of one that is hung as many as are given.
 

@@ -72,7 +72,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     left, right = (Profile(rise + edge.rows, in_order(own.arm.increases,
                                                       shifted(edge.changes, rise)))
                    for edge in (own.sleeve(1), own.sleeve(0)))
-    sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem,
+    sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
                    waits=("strap, neck end",), in_seams=("strap, neck end",))
     return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),

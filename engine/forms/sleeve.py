@@ -19,7 +19,7 @@ from ..shape.schedule import Schedule
 from ..shape.slopes import Usual, asked_of, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot
 from .frame import Frame, armhole_edge
-from .measured import SEAM, rows_below, width_of
+from .measured import SEAM, cuff_of, rows_below, width_of
 
 # Plain rows after the last increase (R01, R02): one at least, so that it is knitted.
 INCREASES = Usual(gap_after=True, least_end=1)
@@ -31,7 +31,7 @@ class Tube:
     """A sleeve up to the underarm: `cuff` and `top` stitches, `rows` from 0.
 
     `end` are the stitches it narrows to above, in a raglan, `slope` is one side's increases,
-    and `own` are its counts where the designer schedules them.
+    and `own` are its counts where the designer schedules them, and the rows of a cuff apart.
     """
 
     cuff: Count
@@ -50,7 +50,8 @@ class Tube:
 
 def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Count] | None = None,
          end: Mapping[str, Callable[[Rounding], Count]] = MappingProxyType({})) -> Tube:
-    """Return a sleeve to the underarm; `rows` is what the count of its rows is called.
+    """Return a sleeve to the underarm; `rows` is what the count of its rows is called, `hem` the
+    body's.
 
     `top` counts its stitches there where the armhole sets them, `end` those it narrows to at
     its very end, by name. Raises CannotShape.
@@ -58,15 +59,17 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
     cuff, wide, *last = alike(cut, {
         "sleeve cast_on": width_of(cut, "cuff_width", 2 * SEAM),
         "sleeve upper_arm": top or width_of(cut, "upper_arm_width", 2 * SEAM), **end})
-    made = rows_below(cut, f"sleeve {rows}", cut.measure("sleeve_length"), (), hem)
+    foot, foot_rows = cuff_of(cut, hem)
+    made = rows_below(cut, f"sleeve {rows}", cut.measure("sleeve_length"), (), foot)
     events = (wide.value - cuff.value) // 2
     if events < 0 or made.value <= events:
         raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",
                           "Lengthen the sleeve, widen the cuff or narrow the upper arm.")
     asked = asked_of(cut, Slope.SLEEVE)
     slope = slope_schedule(asked, events, made.value, INCREASES)
-    return Tube(cuff=cuff, top=wide, rows=made, hem=hem, end=last[0] if last else None,
-                slope=slope, own=slope_counts("sleeve", "", asked, slope))
+    return Tube(cuff=cuff, top=wide, rows=made, hem=foot, end=last[0] if last else None,
+                slope=slope, own=(*([("sleeve", "hem_rows", foot_rows)] if foot_rows else []),
+                                  *slope_counts("sleeve", "", asked, slope)))
 
 
 def straight_sleeve(tube: Tube) -> Piece:

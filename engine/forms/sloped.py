@@ -75,7 +75,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     slit = None if opens else slit_of(cut, own.width)
     arm_rows = own.arm.rows.value + own.line.value
     sleeve = Piece(
-        key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.hem, moved=cut.moved,
+        key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem, moved=cut.moved,
         left=Profile(arm_rows, in_order(own.arm.increases,
                                         shifted(own.sleeve(1).changes, own.arm.rows.value))),
         right=Profile(arm_rows, in_order(own.arm.increases,

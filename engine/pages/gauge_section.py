@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..catalogue.bands import KINDS
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import hem_fabric
+from ..fabric.hem_fabric import feet_of, foot_fabric
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern
@@ -29,9 +29,10 @@ class _Knitted:
 
 def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     """Return every gauge that the bands are counted by, with dial, yarn and working."""
-    found, rules = fabric_names(pattern), []
-    if pattern.garment and pattern.garment.hem and hem_fabric(pattern) is None:
-        rules.append(words.hem_not_swatched(pattern.garment.hem))
+    found = fabric_names(pattern)
+    rules: list[str] = []
+    rules += dict.fromkeys(words.hem_not_swatched(foot) for foot in feet_of(pattern)
+                           if foot_fabric(pattern, foot) is None)
     for band in bands:
         if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
             rules.append(words.latched_not_swatched(band))
@@ -58,8 +59,8 @@ def _is_alike(pattern: Pattern, band: Band) -> bool:
 
 def _is_plain(pattern: Pattern, key: str | None) -> bool:
     """True for a fabric whose swatch is stocking stitch on every needle."""
-    hem = hem_fabric(pattern)
-    if key is None or (hem and hem.key == key):
+    own = [foot_fabric(pattern, foot) for foot in feet_of(pattern)]
+    if key is None or any(each and each.key == key for each in own):
         return False
     return not pattern.fabrics[key].chart and not pattern.fabrics[key].repeat
 

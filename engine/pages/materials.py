@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from ..catalogue.methods import TOGETHER
+from ..fabric.hem_fabric import feet_of
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import NONE
 from ..machine.prongs import MOST
@@ -155,10 +156,9 @@ def second_bed(pattern: Pattern) -> bool:
 
 def _second_bed(pattern: Pattern) -> tuple[bool, bool]:
     """Whether a second bed is needed, as the pieces begin with a rib of two; whether it racks."""
-    hem = pattern.garment.hem if pattern.garment else None
-    if not isinstance(hem, RibSpec) or hem.make is not RibMake.TWO_BED:
-        return False, False
-    return True, all(hem.works)
+    two = [foot for foot in feet_of(pattern)
+           if isinstance(foot, RibSpec) and foot.make is RibMake.TWO_BED]
+    return bool(two), any(all(foot.works) for foot in two)
 
 
 def holds(size: SizeProof) -> bool:

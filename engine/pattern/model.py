@@ -204,6 +204,7 @@ class RibSpec:
 class GarmentSpec:
     """A whole garment as asked for: its form, the body chart, and the designer's own measures.
 
+    `hem` is that of the first size, `hems` by size; `cuffs` by size where sleeves have another one.
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size. `moved` stitches move with every decrease.
     `rounding` is what is asked of single counts, by their names in the form; `counts` are those
@@ -223,6 +224,8 @@ class GarmentSpec:
     hem: HemSpec | RibSpec | None
     measures: Mapping[str, BySize[Definition]]
     body: Mapping[str, Mapping[str, Length]]
+    hems: BySize[HemSpec | RibSpec] = field(default_factory=dict)
+    cuffs: BySize[HemSpec | RibSpec] = field(default_factory=dict)
     moved: int = 3
     rounding: Mapping[str, Rounding | ParityOf] = field(default_factory=dict)
     counts: Mapping[str, BySize[int]] = field(default_factory=dict)

@@ -13,10 +13,11 @@ from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import hem_fabric
+from ..fabric.hem_fabric import cuff_fabric, hem_fabric
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
-from ..pattern.model import Band, GarmentSpec, Pattern, RibSpec
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..shape.edging import EdgePath
 from ..shape.garment import Cut, Garment, Join
 from ..shape.piece import Piece
@@ -26,7 +27,7 @@ from ..sizing.measures import names_in
 from ..sizing.quantities import Quantity
 from .cords import with_cord
 from .early_slopes import early_slopes
-from .feet import flaring, swatch_shared
+from .feet import feet_not_swatched, flaring, swatch_shared
 from .method_choice import put_ways
 from .overruled import overruled
 from .own_edges import own_edge
@@ -35,7 +36,6 @@ from .pockets import with_pockets
 from .shaped import shaped
 from .stripes import with_stripes
 from .whole_checks import (
-    hem_not_swatched,
     is_short,
     neck_over_head,
     neck_to_wrist,
@@ -72,8 +72,9 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
         return None, problems
     fabric = pattern.fabrics[spec.fabric]
     cut = Cut(size=size, measures={**worked.known, **measures}, gauge=measure(fabric.swatches),
-              dial=fabric.dial, neck=spec.neck, hem=spec.hem,
-              hem_gauge=_hem_gauge(pattern), bands=bands, hidden=hidden, moved=spec.moved,
+              dial=fabric.dial, neck=spec.neck, hem=spec.hems.get(size),
+              hem_gauge=_gauge(hem_fabric(pattern)), cuff=spec.cuffs.get(size),
+              cuff_gauge=_gauge(cuff_fabric(pattern)), bands=bands, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               align=spec.align, crown=spec.crown,
               slopes={one.slope: one.of(size) for one in spec.slopes},
@@ -97,11 +98,10 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     if has_errors(unfit):
         return None, unfit
     garment = with_neck_to_wrist(garment, cut.gauge)
-    problems += (*unfit, *_of_foot(pattern, spec, garment, cut),
+    problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
                  *overruled(pattern, spec, garment, measures),
-                 *early_slopes(pattern, spec, garment),
-                 *hem_not_swatched(pattern, spec, size, cut.hem_gauge is not None))
+                 *early_slopes(pattern, spec, garment))
     return Assembled(garment=garment, measures=measures,
                      short_sleeve=is_short(pattern, chart, garment)), problems
 
@@ -119,27 +119,16 @@ def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
     return garment, (*unfit, *found)
 
 
-def _hem_gauge(pattern: Pattern) -> Gauge | None:
-    """The gauge of the hem's own fabric, where it was swatched."""
-    own = hem_fabric(pattern)
+def _gauge(own: Fabric | None) -> Gauge | None:
+    """The gauge of a hem's own fabric, where it was swatched."""
     return measure(own.swatches) if own else None
 
 
-def _of_foot(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
+def _of_feet(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
              ) -> tuple[Problem, ...]:
-    """Return what is to be said of the rib or hem and its swatch, once for all sizes."""
-    return (*_not_swatched(pattern, spec, cut.size), *swatch_shared(pattern, spec, cut.size),
-            *flaring(pattern, spec, garment, cut.gauge, cut.hem_gauge))
-
-
-def _not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
-    """Say once that the rows of a rib are counted at the gauge of another fabric."""
-    if not isinstance(spec.hem, RibSpec) or spec.hem.fabric or size != pattern.sizes[0]:
-        return ()
-    return (note(Severity.REMARK, "rib-not-swatched", pattern.place("garment.hem"),
-                 found=f"a {spec.hem.make.value} counted by the rows of fabric {spec.fabric}",
-                 expected="a swatch of the rib itself",
-                 remedy="Describe the rib as a fabric with its swatch, and name it in the hem."),)
+    """Return what is to be said of ribs and hems and their swatches, once for all sizes."""
+    return (*feet_not_swatched(pattern, spec, cut.size), *swatch_shared(pattern, cut.size),
+            *flaring(pattern, garment, cut))
 
 
 def _open(pattern: Pattern, size: str, join: Join) -> Problem:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
@@ -9,8 +10,9 @@ from ..core.counts import decimal
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..fabric.hem_fabric import SLEEVE, FootSpec, cuff_spec, foot_fabric, hem_spec
 from ..pattern.model import GarmentSpec, Pattern, RibMake, RibSpec
-from ..shape.garment import Garment
+from ..shape.garment import Cut, Garment
 from ..shape.piece import Piece
 from ..shape.ribs import Rib, faces
 
@@ -34,39 +36,76 @@ def foot_width(piece: Piece, own: Gauge) -> Length:
     return Length(across * own.stitch)
 
 
-def swatch_shared(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
+def feet_not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
+    """Say once that the rows of a hem or rib are counted at the gauge of another fabric."""
+    return tuple(_not_swatched(pattern, spec, key, foot) for key, foot in _feet(pattern, size)
+                 if foot_fabric(pattern, foot) is None)
+
+
+def _not_swatched(pattern: Pattern, spec: GarmentSpec, key: str, foot: FootSpec) -> Problem:
+    place = pattern.place(f"garment.{key}")
+    if isinstance(foot, RibSpec):
+        return note(Severity.REMARK, "rib-not-swatched", place,
+                    found=f"a {foot.make.value} counted by the rows of fabric {spec.fabric}",
+                    expected="a swatch of the rib itself",
+                    remedy="Describe the rib as a fabric with its swatch, and name it in the "
+                           f"{key}.")
+    return note(Severity.REMARK, "hem-not-swatched", place,
+                found=f"a hem at dial {foot.dial} counted by the rows of fabric {spec.fabric}",
+                expected="a swatch at the hem's dial",
+                remedy="Give a fabric of the same yarn at that dial with its swatch.")
+
+
+def _feet(pattern: Pattern, size: str) -> Iterator[tuple[str, FootSpec]]:
+    """The hem and the cuffs under their keys, in the first size; nothing in the others."""
+    for key, foot in (("hem", hem_spec(pattern)), ("cuff", cuff_spec(pattern))):
+        if foot is not None and size == pattern.sizes[0]:
+            yield key, foot
+
+
+def swatch_shared(pattern: Pattern, size: str) -> tuple[Problem, ...]:
     """Warn once of a band that is counted from the swatch of the garment's rib, and is no such rib.
 
     With needles left out of work in the fabric itself both are knitted alike.
     """
-    hem = spec.hem
-    if not isinstance(hem, RibSpec) or not hem.fabric or size != pattern.sizes[0] or \
-            pattern.fabrics[hem.fabric].repeat:
-        return ()
+    ribs = {foot.fabric: (key, foot) for key, foot in _feet(pattern, size)
+            if isinstance(foot, RibSpec) and foot.fabric
+            and not pattern.fabrics[foot.fabric].repeat}
     return tuple(
         note(Severity.WARNING, "swatch-shared", pattern.place(f"bands.{band.key}.fabric"),
-             found=f'fabric "{hem.fabric}" for a {band.kind} band and for a {hem.make.value}',
+             found=f'fabric "{band.fabric}" for a {band.kind} band and for a {foot.make.value}',
              expected="a swatch of each: they do not come out equally wide",
-             remedy="Describe the rib as a fabric with a swatch, and name it in the hem.")
+             remedy=f"Describe the rib as a fabric with a swatch, and name it in the {key}.")
         for band in pattern.bands.values()
-        if band.fabric == hem.fabric and not KINDS[band.kind].latched)
+        if band.fabric in ribs and not KINDS[band.kind].latched
+        for key, foot in (ribs[band.fabric],))
 
 
-def flaring(pattern: Pattern, spec: GarmentSpec, garment: Garment, gauge: Gauge, own: Gauge | None
-            ) -> tuple[Problem, ...]:
-    """Warn once of a rib or hem that lies wider than its piece, or less than half as wide."""
-    pieces = [piece for piece in garment.pieces if piece.hem]
-    if own is None or not pieces or garment.size != pattern.sizes[0]:
+def flaring(pattern: Pattern, garment: Garment, cut: Cut) -> tuple[Problem, ...]:
+    """Warn once of a rib or hem that lies wider than its piece, or less than half as wide.
+
+    Of a hem the first piece is looked at, of cuffs apart the sleeve.
+    """
+    if garment.size != pattern.sizes[0]:
         return ()
-    piece = pieces[0]
+    pieces = [piece for piece in garment.pieces if piece.hem]
+    sleeves = [piece for piece in pieces if piece.key == SLEEVE] if cut.cuff else []
+    looked = (("hem", [piece for piece in pieces if piece not in sleeves], cut.hem_gauge),
+              ("cuff", sleeves, cut.cuff_gauge))
+    return tuple(found for key, some, own in looked if own is not None
+                 for piece in some[:1] for found in _flares(pattern, key, piece, own, cut.gauge))
+
+
+def _flares(pattern: Pattern, key: str, piece: Piece, own: Gauge, gauge: Gauge
+            ) -> Iterator[Problem]:
     foot, above = foot_width(piece, own), Length(piece.stitches.value * gauge.stitch)
     share = foot.mm / above.mm
     if NARROWEST <= share <= WIDEST:
-        return ()
+        return
     what = "rib" if isinstance(piece.hem, Rib) else "hem"
-    return (note(Severity.WARNING, "foot-width", pattern.place("garment.hem"),
-                 found=f"a {what} of {foot.in_cm()} below a {piece.title.lower()} of "
-                       f"{above.in_cm()}: {decimal(share, 2)} times as wide",
-                 expected=f"{decimal(NARROWEST, 1)} to {decimal(WIDEST, 1)} times",
-                 remedy="Check its swatch. The stitches on needles in work are counted; with two "
-                        "beds those of both."),)
+    yield note(Severity.WARNING, "foot-width", pattern.place(f"garment.{key}"),
+               found=f"a {what} of {foot.in_cm()} below a {piece.title.lower()} of "
+                     f"{above.in_cm()}: {decimal(share, 2)} times as wide",
+               expected=f"{decimal(NARROWEST, 1)} to {decimal(WIDEST, 1)} times",
+               remedy="Check its swatch. The stitches on needles in work are counted; with two "
+                      "beds those of both.")

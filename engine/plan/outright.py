@@ -11,7 +11,7 @@ from ..core.counts import Rounding, Unit, outright
 from ..core.expression import NOTHING
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import hem_fabric
+from ..fabric.hem_fabric import SLEEVE, cuff_fabric, hem_fabric
 from ..forms.measured import hem_of
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Pattern
@@ -77,22 +77,27 @@ def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pit
     measure has besides."""
     gauge = measure(pattern.fabrics[spec.fabric].swatches)
     known = {name: one for name, (_, one) in given.measures.items()}
-    foot = _foot(pattern, spec, size, gauge, given) if any(
-        one.from_foot for one in known.values()) else Fraction(0)
+    foot = {name: _foot(pattern, spec, size, gauge, given, sleeve=one.piece == SLEEVE)
+            for name, one in known.items() if one.from_foot}
     return Pitches(gauge.stitch, gauge.row,
                    seams={name: one.seams for name, one in known.items() if one.seams},
-                   above={name: foot for name, one in known.items() if one.from_foot and foot})
+                   above={name: deep for name, deep in foot.items() if deep})
 
 
-def _foot(pattern: Pattern, spec: GarmentSpec, size: str, gauge: Gauge, given: Given) -> Fraction:
-    """How deep the hem or rib is knitted [mm], 0 where there is none or it cannot be counted."""
+def _foot(pattern: Pattern, spec: GarmentSpec, size: str, gauge: Gauge, given: Given, *,
+          sleeve: bool) -> Fraction:
+    """How deep the hem or rib is knitted [mm], 0 where there is none or it cannot be counted; of a
+    `sleeve` its cuff, where that is another."""
     asked = {name: one for name, one in {**spec.rounding, **given.rounding}.items()
              if isinstance(one, Rounding)}
     piece = next((name.partition(" ")[0] for name in FORMS[spec.form].rounds
                   if _count_of(name) == HEM_ROWS), "back")
-    own = hem_fabric(pattern)
+    apart = sleeve and bool(spec.cuffs)
+    piece = SLEEVE if apart else piece
+    own = cuff_fabric(pattern) if apart else hem_fabric(pattern)
     cut = Cut(size=size, measures={}, gauge=gauge, dial=pattern.fabrics[spec.fabric].dial,
-              neck=spec.neck, hem=spec.hem, hem_gauge=measure(own.swatches) if own else None,
+              neck=spec.neck, hem=(spec.cuffs if apart else spec.hems).get(size),
+              hem_gauge=measure(own.swatches) if own else None,
               bands=NOTHING, rounding=asked, repeat=None)
     try:
         foot, _ = hem_of(cut, piece)

@@ -11,6 +11,7 @@ from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.ranges import COMPARED
 from ..fabric.gauge import measure
+from ..fabric.hem_fabric import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.fabrics import Fabric
@@ -110,9 +111,9 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
 def _beds(pattern: Pattern, fabric: Fabric) -> int:
     """How many stitches a needle's width has in a fabric: two where every needle of two beds
     knits."""
-    hem = pattern.garment.hem if pattern.garment else None
-    full = isinstance(hem, RibSpec) and hem.make is RibMake.TWO_BED and all(hem.works)
-    return 2 if full and isinstance(hem, RibSpec) and hem.fabric == fabric.key else 1
+    full = [foot.fabric for foot in feet_of(pattern)
+            if isinstance(foot, RibSpec) and foot.make is RibMake.TWO_BED and all(foot.works)]
+    return 2 if fabric.key in full else 1
 
 
 def _gauges(pattern: Pattern) -> Iterator[Problem]:

@@ -1,4 +1,4 @@
-"""What is looked at in a whole garment beside its joins: neck over head, neck to wrist, hem."""
+"""What is looked at in a whole garment beside its joins: neck over head, neck to wrist."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import Gauge
 from ..forms.lengths import on_foot, rows_high, stitches_wide
-from ..pattern.model import GarmentSpec, HemSpec, Pattern
+from ..pattern.model import Pattern
 from ..shape.garment import Garment
 from ..shape.outline import last_row
 from ..shape.piece import Piece
@@ -145,14 +145,3 @@ def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pro
                        f"{'short' if short else 'long'}",
                  expected=f"at most {decimal(MOST_OFF * 100, 0)} %",
                  remedy="Give sleeve_length, or change what lies across the shoulders."),)
-
-
-def hem_not_swatched(pattern: Pattern, spec: GarmentSpec, size: str, swatched: bool
-                     ) -> tuple[Problem, ...]:
-    """Say once that the rows of a hung hem are counted at the garment's own gauge."""
-    if not isinstance(spec.hem, HemSpec) or swatched or size != pattern.sizes[0]:
-        return ()
-    return (note(Severity.REMARK, "hem-not-swatched", pattern.place("garment.hem"),
-                 found=f"a hem at dial {spec.hem.dial} counted by the rows of fabric {spec.fabric}",
-                 expected="a swatch at the hem's dial",
-                 remedy="Give a fabric of the same yarn at that dial with its swatch."),)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..fabric.hem_fabric import hem_fabric
+from ..fabric.hem_fabric import cuff_fabric, hem_fabric
 from ..pattern.model import Band, HemSpec, Pattern, RibSpec
 from ..plan.arranged import edge_fabric
 
@@ -17,6 +17,10 @@ def fabric_names(pattern: Pattern) -> dict[str, list[str]]:
         found[pattern.garment.fabric] = [GARMENT]
         if hem := hem_fabric(pattern):
             found.setdefault(hem.key, [_hem_called(pattern.garment.hem)])
+        if cuff := cuff_fabric(pattern):
+            names = found.setdefault(cuff.key, [])
+            if names != [GARMENT]:
+                names.append("cuff" if names else "Cuff")
     for band in pattern.bands.values():
         found.setdefault(edge_fabric(pattern, band), [GARMENT])
         if band.fabric is not None:

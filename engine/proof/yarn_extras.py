@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import measure, rows_of, stitches_of
-from ..fabric.hem_fabric import hem_fabric
+from ..fabric.hem_fabric import cuff_fabric, hem_fabric
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Run
 from ..pattern.model import Pattern
@@ -113,9 +113,10 @@ def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, F
         yield body.key, body.yarn, 1 - second
         if second:
             yield body.key, body.contrast, second
-        hem = hem_fabric(pattern)
-        if hem and hem != body and any(p.piece.hem for p in size.pieces):
-            yield hem.key, hem.yarn, Fraction(1)
+        if any(p.piece.hem for p in size.pieces):
+            for hem in dict.fromkeys((hem_fabric(pattern), cuff_fabric(pattern))):
+                if hem and hem != body:
+                    yield hem.key, hem.yarn, Fraction(1)
     for plan in size.plans:
         if plan.band.fabric:
             yield plan.band.fabric, plan.band.yarn, Fraction(1)

@@ -11,7 +11,7 @@ from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import hem_fabric
+from ..fabric.hem_fabric import SLEEVE, cuff_fabric, cuff_spec, hem_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
 from ..machine.trace import Run
 from ..pattern.fabrics import Fabric, Yarn
@@ -127,7 +127,9 @@ def _together(title: str, times: int, *, parts: bool = False) -> str:
 
 def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
     """The fabric of the piece's hem where it was swatched, else the body itself."""
-    return (hem_fabric(pattern) if piece.hem else None) or body
+    apart = piece.key == SLEEVE and cuff_spec(pattern) is not None
+    own = cuff_fabric(pattern) if apart else hem_fabric(pattern)
+    return (own if piece.hem else None) or body
 
 
 # Bands: of their own fabric; without one, of their edge's if it is the same yarn

@@ -32,7 +32,8 @@ from .tasks import Seam, Task
 class Cut:
     """What a form is cut from, in one size.
 
-    `hem_gauge` is that of the hem's dial where it was swatched. `measures` are the lengths by
+    `hem_gauge` is that of the hem's dial where it was swatched; `cuff` and `cuff_gauge` are
+    those of sleeves that begin otherwise. `measures` are the lengths by
     name; `bands` the finished depth of the front bands that lie over one another [mm], 0 where
     fronts meet without one, and `hidden` the stitches an enclosing band takes in. `repeat` is the
     fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
@@ -49,6 +50,8 @@ class Cut:
     neck: Neck
     hem: HemSpec | RibSpec | None = None
     hem_gauge: Gauge | None = None
+    cuff: HemSpec | RibSpec | None = None
+    cuff_gauge: Gauge | None = None
     bands: Expression = NOTHING
     hidden: int = 2
     moved: int = 3

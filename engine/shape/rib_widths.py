@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 
 from ..core.counts import GIVEN, ParityOf, Rounding
-from ..pattern.model import RibSpec
 from .garment import CannotKeep, CannotRound, Cut, Garment
 from .ribs import Rib, fitting
 from .roundings import said, shape_rounded
@@ -21,17 +20,19 @@ def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
     fits no rib, CannotShape as `shape` does.
     """
     garment = shape_rounded(shape, cut, asked)
-    if not isinstance(cut.hem, RibSpec):
+    begun = {f"{piece.key} cast_on": fitting(piece.hem.works, seamed=seamed)
+             for piece in garment.pieces if isinstance(piece.hem, Rib)}
+    if not begun:
         return garment
-    rib = fitting(cut.hem.works, seamed=seamed)
-    begun = [f"{piece.key} cast_on" for piece in garment.pieces if isinstance(piece.hem, Rib)]
-    fitted = {name: _both(name, asked.get(name), rib) for name in begun if name in rounds}
+    fitted = {name: _both(name, asked.get(name), rib) for name, rib in begun.items()
+              if name in rounds}
     try:
         return shape_rounded(shape, cut, {**asked, **fitted})
     except CannotKeep:
         raise
     except CannotRound as fault:
-        raise CannotRound(f"{fault.found}, where the rib needs {rib}",
+        ribs = " or ".join(dict.fromkeys(map(str, begun.values())))
+        raise CannotRound(f"{fault.found}, where the rib needs {ribs}",
                           "Use another rib, or another chart or rounding.") from fault
 
 

@@ -53,7 +53,8 @@ class HolePlaces:
     at_fault: bool = False
 
 
-def read_hole_places(holes: Fields, sizes: tuple[str, ...], hem: Length | None) -> HolePlaces:
+def read_hole_places(holes: Fields, sizes: tuple[str, ...], hem: BySize[Length] | None
+                     ) -> HolePlaces:
     """Which holes lie in the hem, through a chosen measure, or in the middle."""
     given = [key for key in (HoleKeys.at, HoleKeys.in_hem, HoleKeys.through, HoleKeys.centre_hole)
              if key.name in holes]
@@ -71,12 +72,13 @@ def read_hole_places(holes: Fields, sizes: tuple[str, ...], hem: Length | None) 
                       centre_hole=centre and "number" not in holes)
 
 
-def _in_hem(holes: Fields, sizes: tuple[str, ...], hem: Length | None) -> HemHoles | None:
+def _in_hem(holes: Fields, sizes: tuple[str, ...], hem: BySize[Length] | None
+            ) -> HemHoles | None:
     own = holes.opened(HoleKeys.in_hem, f"the holes in the hem of {holes.what}")
     if own is None:
         return None
     if "depth" not in own and hem is not None:
-        depth: BySize[Length] | None = dict.fromkeys(sizes, hem)
+        depth: BySize[Length] | None = hem
     else:
         own.required(InHemKeys.depth)
         depth = own.sized(InHemKeys.depth, sizes)

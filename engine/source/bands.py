@@ -14,7 +14,7 @@ from ..core.units import Length, UnitError, length_cm, read_length
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.holes import Buttonholes, Closing, Distance
-from ..pattern.model import Band, BandRows, Wearer
+from ..pattern.model import Band, BandRows, BySize, Wearer
 from .band_specs import graded_dials, mitred, read_hole_places
 from .collars import read_collar
 from .cord import read_band_cord
@@ -48,7 +48,7 @@ class Around:
     edges: Mapping[str, OpenEdge | None]
     sizes: tuple[str, ...]
     wearer: Wearer | None
-    hem: Length | None = None
+    hem: BySize[Length] | None = None
 
 
 def read_bands(fields: Fields, around: Around) -> dict[str, Band | None]:

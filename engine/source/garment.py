@@ -25,7 +25,7 @@ from .conventions import read_conventions
 from .cord import read_cord
 from .crown import read_crown
 from .fields import Fields
-from .hem import read_hem
+from .hem import check_cuff, read_hem
 from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
 from .materials import named
@@ -97,7 +97,9 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     fabric = own.need_as(GarmentKeys.fabric, named("fabric", ground.fabrics))
     neck = own.get(GarmentKeys.neck)
     placket = _placket(own, form, ground.sizes)
-    hem = read_hem(own, fabric, ground.fabrics, ground.bed)
+    hems, cuffs = (read_hem(own, key, fabric, ground.fabrics, ground.bed, ground.sizes)
+                   for key in (GarmentKeys.hem, GarmentKeys.cuff))
+    check_cuff(own, form)
     moved = own.get(GarmentKeys.moved)
     align = _align(own, fabric)
     body = _without_own(read_body(own, chart, ground.sizes), ground.own_sizes)
@@ -123,7 +125,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None))
     if fabric is None:
         return None
-    return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck, hem=hem,
+    return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,
+                       hem=next(iter(hems.values()), None), hems=hems, cuffs=cuffs,
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        counts=counts,
                        cast_on=cast_on, bind_off=bind_off,

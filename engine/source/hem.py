@@ -11,11 +11,15 @@ else two numbers below the piece's.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from ..catalogue.bands import BandKind
+from ..catalogue.forms import Construction
 from ..core.counts import Rounding
+from ..core.units import Length
 from ..fabric.arrangement import repeat_said
+from ..forms.registry import FORMS, Form
 from ..machine.steps import Dial
 from ..pattern.fabrics import Bed, Fabric, Repeat
 from ..pattern.model import HemSpec, RibMake, RibSpec
@@ -35,17 +39,42 @@ _FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
     RibMake.TWO_BED: (HemKeys.fold, HemKeys.needles, HemKeys.joining_dial)}
 
 
-def read_hem(garment: Fields, fabric: Fabric | None, fabrics: Mapping[str, Fabric | None],
-             bed: Bed | None) -> HemSpec | RibSpec | None:
-    """The hem or rib under `hem`; None where there is none, or it has a fault."""
-    own = garment.opened(GarmentKeys.hem, "the hem")
+def read_hem(garment: Fields, key: Key[Any], fabric: Fabric | None,
+             fabrics: Mapping[str, Fabric | None], bed: Bed | None, sizes: tuple[str, ...]
+             ) -> dict[str, HemSpec | RibSpec]:
+    """The hem or rib under `key` by size; nothing where there is none, or it has a fault."""
+    own = garment.opened(key, "the cuff" if key is GarmentKeys.cuff else "the hem")
     if own is None:
-        return None
+        return {}
+    depths = own.sized(HemKeys.depth, sizes)
+    spec = _spec(own, next(iter(depths.values()), None) if depths else None, fabric, fabrics, bed)
+    if spec is None or depths is None:
+        return {}
+    return {size: replace(spec, depth=depth) for size, depth in depths.items()}
+
+
+def check_cuff(garment: Fields, form: Form | None) -> None:
+    """Record a cuff in a form whose sleeves begin at no cuff, or that has no sleeves."""
+    entry = garment.entry(GarmentKeys.cuff)
+    able = [name for name, one in FORMS.items() if has_cuffs(one)]
+    if entry is not None and form is not None and form.name not in able:
+        garment.findings.fault("not-of-form", entry.place, f"a cuff in a {form.name}",
+                               f"it in one of {', '.join(able)}",
+                               "Delete it, or choose another form.")
+
+
+def has_cuffs(form: Form) -> bool:
+    """True for a form whose sleeves are knitted upward from a cuff."""
+    return "cuff_width" in form.measures and form.construction is not Construction.SIDEWAYS
+
+
+def _spec(own: Fields, depth: Length | int | None, fabric: Fabric | None,
+          fabrics: Mapping[str, Fabric | None], bed: Bed | None) -> HemSpec | RibSpec | None:
+    """A hem or rib that is so deep; None once a fault is recorded."""
     kind = own.need(HemKeys.kind) if "kind" in own else HUNG
     if kind is None:
         return None
     make = HEM_KINDS[kind]
-    depth = own.need(HemKeys.depth)
     joining = own.get(HemKeys.joining_dial)
     _refuse_foreign(own, kind)
     if make is None:

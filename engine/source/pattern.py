@@ -14,7 +14,7 @@ from ..core.text import suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
 from ..pattern.fabrics import Bed, Fabric
-from ..pattern.model import Band, GarmentSpec, Pattern
+from ..pattern.model import Band, BySize, GarmentSpec, Pattern
 from ..pattern.pictures import Picture
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
@@ -110,7 +110,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
         warn_without_chart(fields.findings, own_sizes)
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
-    bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer, _hem_depth(garment))) \
+    bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer, _hem_depths(garment))) \
         if _wants(fields, "bands") else {}
     _refuse_charted(fields.findings, whole(bands), fabrics)
     if garment is None and "garment" in fields:
@@ -128,10 +128,11 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    places=fields.findings.places)
 
 
-def _hem_depth(garment: GarmentSpec | None) -> Length | None:
-    """How deep the garment's hem is, where it has one that is given as a length."""
-    depth = garment.hem.depth if garment is not None and garment.hem is not None else None
-    return depth if isinstance(depth, Length) else None
+def _hem_depths(garment: GarmentSpec | None) -> BySize[Length] | None:
+    """How deep the garment's hem is by size, where it has one that is given as lengths."""
+    depths = {size: hem.depth for size, hem in (garment.hems if garment else {}).items()}
+    given = {size: depth for size, depth in depths.items() if isinstance(depth, Length)}
+    return given if given and len(given) == len(depths) else None
 
 
 def _wants(fields: Fields, key: str) -> bool:

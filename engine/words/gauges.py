@@ -9,6 +9,7 @@ from ..core.expression import Expression, Operand
 from ..core.operands import spelled
 from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
+from ..fabric.hem_fabric import feet_of
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
@@ -83,9 +84,9 @@ def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
 
 
 def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
-    hem = pattern.garment.hem if pattern.garment else None
-    if isinstance(hem, RibSpec) and hem.fabric == fabric.key:
-        return _rib_said(hem)
+    for foot in feet_of(pattern):
+        if isinstance(foot, RibSpec) and foot.fabric == fabric.key:
+            return _rib_said(foot)
     if fabric.repeat:
         return (f"with needles {repeat_said(fabric.repeat)} of work. Only the "
                 "needles in work are counted.")

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 from published_more import against
-from sourced import counts, gaps, garment, held, piece, proved, swatch
+from sourced import HEAD, counts, fabrics, gaps, garment, held, piece, proved, swatch
 from walebook.machine.steps import Knit
 from walebook.shape.profile import How
 
@@ -438,3 +438,31 @@ def test_ease_is_added_all_round(case):
     made = counts(garment("drop-shoulder pullover", swatch(4, 6, f"1 {unit}"), {
         "ease": f"{ease} {unit}", "chest_width": f"({chest} {unit} + ease) / 2"}))["back"]
     assert made["cast_on"] - SEAMS == whole / 2 * 4
+
+
+@against("W3-116")
+def test_a_cuff_by_size_has_the_rows_of_each(case):
+    """Its rows lie in two layers, hung onto the needles. The needles themselves are not followed:
+    there the hand is counted from the cuff."""
+    rows = dict(zip(case["inputs"]["sizes"], case["inputs"]["cuff_rows"], strict=True))
+    layers = ", ".join(f"{size}: {each // 2} rows" for size, each in rows.items())
+    text = (HEAD + fabrics(body=PLAIN) + f"sizes: [{', '.join(rows)}]\n"
+            "garment:\n  form: mitten\n  fabric: body\n"
+            f"  hem: {{kind: hung mock rib, needles: 1 in 1 out, depth: {{{layers}}}}}\n")
+    for size in proved(text).sizes:
+        hand = next(each for each in size.pieces if each.piece.key == "hand")
+        layer = [step.rows for step in hand.program.sections[0].steps
+                 if isinstance(step, Knit) and step.rows == rows[size.size] // 2]
+        assert sum(layer) == rows[size.size]
+        assert hand.piece.hem.rows == rows[size.size] // 2
+
+
+def test_a_rib_of_sleeves_is_deeper_than_that_of_the_body():
+    """W3-067 (a rule, so not among the cases): a drop shoulder with 24 rows of rib on the body and
+    34 on the sleeves (cstone.net worksheet)."""
+    text = garment("drop-shoulder pullover", PLAIN, {"body_length": "50 cm"},
+                   hem="{kind: latched rib, rib: 1x1, depth: 24 rows}",
+                   cuff="{kind: latched rib, rib: 1x1, depth: 34 rows}")
+    made = counts(text)
+    assert (made["back"]["hem_rows"], made["sleeve"]["hem_rows"]) == (24, 34)
+    assert piece(text, "front").hem.rows == 24 and piece(text, "sleeve").hem.rows == 34

@@ -74,8 +74,8 @@ class HemKeys(Keys, example="{depth: 3 cm}"):
                "a bed with a `second_bed`.", "latched rib", HUNG, HUNG,
                beside="rib: 1x1")
     depth = Key(depth_or_rows, "When finished, from 5 mm to 20 cm, or the rows of a layer, such as "
-                "`21 rows`: of a hung hem any number, of a rib an even one.", "3 cm",
-                likely=("21 rows",))
+                "`21 rows`: of a hung hem any number, of a rib an even one; by size.", "3 cm",
+                by_size=True, likely=("21 rows",))
     rib = Key(Word(RIBS), "`1x1`, `2x1` or `2x2`: the stitches that stand out, then those that lie "
               "back; on two beds also `full needle`. Every rib needs it, or a mock rib its "
               "`needles`. The stitches of a piece are counted so that the rib runs on across its "
@@ -178,6 +178,9 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                   "its bands.", "12 cm", "no slit", by_size=True, beside="form: set-in pullover")
     hem = Key(Mapped(HemKeys), "A [hem or rib](#hem) that every piece begins with.",
               HemKeys.example, "none")
+    cuff = Key(Mapped(HemKeys), "A [hem or rib](#hem) that the sleeves begin with in place of the "
+               "hem's, with the same keys.", HemKeys.example, "as the hem",
+               beside="form: set-in pullover")
     moved = Key(whole_number("stitches moved", "1..7", "1..7"), "How many stitches are moved with "
                 "each decrease, from {range}.", "2", "3", 3)
     round = Key(Several("counts to round", 40, ROUNDINGS, RoundingKeys, by_name=True),
