@@ -11,6 +11,12 @@ from .reasons import DIVIDES, reason_said
 from .set_up import sets_hold, weights_back_said
 from .words import needles_said
 
+# What is held beside what is knitted, and is never to be tied to it: beside one needle, beside two.
+_PARTED = {Reason.ALL_BUT_FIRST_HALF: ("the opening stays open",) * 2,
+           Reason.ALL_BUT_FIRST_QUARTER: ("the quarters stay apart",) * 2,
+           Reason.NEXT_QUARTER: ("the quarters stay apart",) * 2,
+           Reason.ALL_BUT_FIRST_PART: ("the slit stays open", "the slits stay open"),
+           Reason.PART: ("the slit stays open", "the slits stay open")}
 _QUARTERS = ("crown-in-quarters.html", "how to knit a crown in quarters")
 
 
@@ -18,22 +24,30 @@ def hold(m: Moment, step: steps.Hold) -> Instruction:
     """Needles to holding."""
     why = f" ({said})" if (said := reason_said(step)) else ""
     return Instruction(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
-                     f"holding position{why}.{_opening_open(m, step)}{_half_counted(m, step)}",
+                     f"holding position{why}.{_stays_open(m, step.reason)}{_half_counted(m, step)}",
                        check=True,
                        how=_QUARTERS if step.reason is Reason.ALL_BUT_FIRST_QUARTER else None)
 
 
-def _opening_open(m: Moment, step: steps.Hold) -> str:
-    """That no yarn goes round the needle at an opening, as it does at other turns beside held
-    needles: it would tie both halves together. The stitches of a centre go off before the row."""
-    if step.reason is not Reason.ALL_BUT_FIRST_HALF:
+def _stays_open(m: Moment, reason: Reason) -> str:
+    """That no yarn goes round the needles beside an opening, as it does at other turns beside held
+    needles: it would tie together what is to part. The stitches of a centre go off before the row.
+    """
+    if reason not in _PARTED:
         return ""
-    held = step.needles
+    held = m.after.holding
     for off in takewhile(lambda s: not isinstance(s, steps.Knit), m.later):
         if isinstance(off, edge_steps.TakeOff):
             held -= off.needles
-    return (f" Do not lay the yarn round {held.last}: the opening stays open. See at each turn "
-            "there that the yarn has not caught on it.")
+    knits = m.after.loaded - m.after.holding
+    beside = [near for near in (max((n for n in held if n < knits.first), default=None),
+                                min((n for n in held if n > knits.last), default=None)) if near]
+    if not beside:
+        return ""
+    one, more = _PARTED[reason]
+    return (f" Do not lay the yarn round {' or '.join(n.name for n in beside)}: "
+            f"{one if len(beside) == 1 else more}. See at each turn there that the yarn has "
+            f"{'not caught on it' if len(beside) == 1 else 'caught on neither'}.")
 
 
 def _half_counted(m: Moment, step: steps.Hold) -> str:
@@ -55,6 +69,8 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
     why = f" ({said})" if (said := reason_said(step)) else ""
+    # Before a part between slits the one that was knitted is pushed forward, and that step says it.
+    parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)
     return Instruction(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
                      "working position, every latch open."
-                     f"{weights_back_said(m.after)}", check=True)
+                     f"{parted}{weights_back_said(m.after)}", check=True)

@@ -39,23 +39,35 @@ def hold_set(k: Knitter, said: dict) -> None:
         k.owe("hold stays", "how the carriage is set for the half that is knitted is not said")
     k.owe("half_counted", "whether the row counter counts the rows of one half is not said")
     push_forward(k, rising(said["needles"]))
-    if "first half" in k.sentence:
+    parted(k)
+
+
+def parted(k: Knitter) -> None:
+    """What is held beside what is knitted is no short row: it is never to be tied to it."""
+    if k.bed.main.held():
         k.owe("parts_open", "whether the yarn goes round a held needle at the opening is not said")
 
 
 @act("parts_open")
 def parts_open(k: Knitter, said: dict) -> None:
-    """Round the needle beside the opening the yarn would tie both halves together, row by row.
+    """Round the needle beside the opening the yarn would tie both parts together, row by row.
 
-    The stitches of the centre, where there are some, go off before the first row.
+    The stitches of a neck's centre, where there are some, go off before the first row.
     """
     k.paid("parts_open", "the work does not part here")
     k.note("at opening", place(said["needle"]))
+    if "the opening" in k.sentence:
+        return
+    knits, held = k.bed.main.knitting(), k.bed.main.held()
+    beside = [*[s for s in held if s < knits[0]][-1:], *[s for s in held if s > knits[-1]][:1]]
+    told = [place(str(said[key])) for key in ("needle", "needle2") if key in said]
+    need(told == beside, "range", f"held beside it are {spoken(beside)}")
 
 
 @act("parts_caught")
 def parts_caught(k: Knitter, said: dict) -> None:
     need(k.last == "parts_open", "out-of-place", "no opening is told of")
+    need(("neither" in k.sentence) == ("needle2" in k.log[-2][1]), "number", "one needle, or two")
 
 
 @act("half_counted")
@@ -94,6 +106,7 @@ def hold_push(k: Knitter, said: dict) -> None:
     if parts:
         want = parts[said["n"] - 1] if "n" in said else [s for p in parts[1:] for s in p]
         need(set(want) == set(spots), "range", f"that is {spoken(want)}")
+        parted(k)
 
 
 @act("hold_back", "hold_back_part", "hold_back_away")
@@ -107,6 +120,8 @@ def hold_back(k: Knitter, said: dict) -> None:
     if k.bed.weights:
         k.owe("weights back", "whether weights hang under stitches put back is not said")
     held = k.bed.main.held()
+    if "next quarter" in k.sentence:
+        parted(k)
     if "second half" in k.sentence or "rows over all" in k.sentence:
         need(not held, "range", f"{spoken(held)} would stay held")
     if "second half" in k.sentence:
