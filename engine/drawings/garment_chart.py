@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from ..pattern.cells import MOVES, PASSED, Cell, Cells, crossings
-from ..shape.outline import closing_rows
+from ..shape.heights import closing_rows
 from ..shape.piece import Piece
 from ..shape.striping import OTHERS
 from .garment_colour import OTHER_TONES

@@ -34,6 +34,8 @@ from ..program.band import FACING, MAIN
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred
+from ..shape.heights import height_of
+from ..shape.piece import Piece
 from ..shape.striping import OTHERS
 from ..shape.tasks import Seam
 from .proof import KnittedPiece, Strip
@@ -242,23 +244,24 @@ def _tails(program: Program, yarn: str) -> int:
     return 2 * sum(step.fresh and step.yarn == yarn for step in threads)
 
 
-def seams(pieces: Sequence[tuple[KnittedPiece, int]], strips: Sequence[Strip],
+def seams(pieces: Sequence[tuple[Piece, int]], strips: Sequence[Strip],
           joins: tuple[Join, ...], gauge: Gauge) -> Length:
     """Return the yarn of all seams [mm]: each sewn with three times its length.
 
-    Every side of every piece is taken as sewn, two to a seam: what stays open pays for sewing
-    on sleeves. Either end of every band is taken as sewn to what it meets: a seam, the foot of a
-    placket, the front beside a pocket. What sews both ends of a neckband to each other is cut for
-    it, and has its tails. A pocket lining is sewn down along both sides and below.
+    Every side of every piece is taken as sewn, as long as it is drawn, two to a seam: what stays
+    open pays for sewing on sleeves. Either end of every band is taken as sewn to what it meets: a
+    seam, the foot of a placket, the front beside a pocket. What sews both ends of a neckband to
+    each other is cut for it, and has its tails. A pocket lining is sewn down along both sides and
+    below.
     Stitches that meet stitches take what their method asks, on both sides of a garment, and where
     one was chosen a hand's length. Both edges of either strap over a shoulder are sewn with an end
     each, which has its tails.
     """
-    sides = sum((piece.piece.rows * times for piece, times in pieces), 0) * gauge.row
-    sides += sum((3 * p.piece.quarters.rows * times for p, times in pieces if p.piece.quarters),
-                 0) * gauge.row
-    sides += sum(((p.piece.rows * gauge.row + p.piece.stitches.value * gauge.stitch) * times
-                  for p, times in pieces if p.piece.key == LINING), Fraction(0))
+    sides = sum((height_of(p, gauge, p.rows) * times for p, times in pieces), Fraction(0))
+    sides += sum((3 * p.quarters.rows * gauge.row * times for p, times in pieces if p.quarters),
+                 Fraction(0))
+    sides += sum(((p.rows * gauge.row + p.stitches.value * gauge.stitch) * times
+                  for p, times in pieces if p.key == LINING), Fraction(0))
     rings = ring_ends(strips)
     bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips
                  if s.plan.band.key not in rings), Fraction(0))

@@ -85,7 +85,7 @@ def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     if not garment.joins and not cut:
         return
     fabric = pattern.fabrics[pattern.garment.fabric]
-    length = seams([(p, times_of(size, p)) for p in size.pieces], size.strips,
+    length = seams([(p.piece, times_of(size, p)) for p in size.pieces], size.strips,
                    garment.joins, measure(fabric.swatches))
     yield _extra(pattern, Beside.SEAMS, fabric.yarn, Length(length.mm + cut))
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from .heights import height_of, hem_height
 from .piece import Ending, Opening, Piece
 from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
@@ -48,8 +49,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     straight slope, which covers as much as equal steps do. Seam stitches are part of the piece.
     """
     shape = _Shape(piece)
-    hem = piece.hem.rows * (piece.hem.row or gauge.row) if piece.hem else Fraction(0)
-    below = hem + closing_rows(piece) * gauge.row
+    hem = hem_height(piece, gauge)
 
     wide: dict[int, Fraction] = {}
     high: dict[int, Fraction] = {}
@@ -60,7 +60,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
         if x not in wide:
             wide[x] = Fraction(x * gauge.stitch.numerator, QUARTERS * gauge.stitch.denominator)
         if y not in high:
-            high[y] = y * gauge.row + (below if y else 0)
+            high[y] = height_of(piece, gauge, y)
         return wide[x], high[y]
 
     corners = tuple(map(measured, _without_repeats(shape.corners())))
@@ -88,11 +88,6 @@ def _slots(piece: Piece) -> Iterable[tuple[Spot, Spot]]:
 def _half(piece: Piece) -> int:
     """Half the width of the first stitches [quarters of a stitch]."""
     return piece.stitches.value * QUARTERS // 2
-
-
-def closing_rows(piece: Piece) -> int:
-    """Return the rows between a hem and row 0, 0 where there is no hem."""
-    return piece.hem.closing if piece.hem else 0
 
 
 def last_row(piece: Piece) -> int:

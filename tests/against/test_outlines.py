@@ -19,6 +19,7 @@ from walebook.fabric.gauge import Gauge, measure
 from walebook.pattern.model import Fold, Neck
 from walebook.program.band import MAIN
 from walebook.proof.proof import KnittedPiece
+from walebook.shape.heights import closing_rows
 from walebook.shape.outline import (
     ABOVE_HEM,
     ACROSS,
@@ -35,7 +36,6 @@ from walebook.shape.outline import (
     UNDERARM,
     WHOLE,
     Outline,
-    closing_rows,
     last_row,
     outline,
 )

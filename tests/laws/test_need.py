@@ -139,13 +139,16 @@ def test_a_swatch_of_every_fabric_is_counted_with_its_margin(form):
 
 @pytest.mark.parametrize("form", BODIES)
 def test_seams_take_three_times_their_length(form):
-    """Every side of every piece as if it were sewn, two to a seam, and either end of every band;
-    common practice, no source. Shoulders bound off together take four times their width, as any
-    chain, and a hand's length each."""
+    """Every side of every piece as if it were sewn, with its hem, two to a seam, and either end of
+    every band; common practice, no source. Shoulders bound off together take four times their
+    width, as any chain, and a hand's length each."""
     row, stitch, high = Fraction(151, 30), Fraction(142, 20), measure([BAND]).row
     for size, need in only(pattern(form)):
         garment = size.assembled.garment
-        rows = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
+        up = sum(((p.piece.rows + p.piece.hem.closing) * row + p.piece.hem.rows
+                  * (p.piece.hem.row or row)) * garment.times.get(p.piece.key, 1)
+                 if p.piece.hem else p.piece.rows * row * garment.times.get(p.piece.key, 1)
+                 for p in size.pieces)
         # a join that names no side is made on both
         chained, across = (sum(j.one * (1 if j.side else 2) for j in garment.joins
                                if j.kindred is Kindred.STITCHES and bool(j.method) is shoulder)
@@ -156,7 +159,7 @@ def test_seams_take_three_times_their_length(form):
                      if s.plan.run.ring and s.plan.band.edge == "neck")
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
         seams = next(e for e in need.extras if e.title == "seams")
-        sewn = 3 * (rows * row + ends + across * stitch)
+        sewn = 3 * (up + ends + across * stitch)
         assert seams.amount.metres == (sewn + 4 * chained * stitch + hands) / 1000
 
 

@@ -29,11 +29,12 @@ from walebook.plan.sense import check
 from walebook.program.layout import corner_loops, lay_out_band, sections
 from walebook.program.waiting import faced_needles
 from walebook.proof.proof import Strip, prove
+from walebook.proof.yarn_ends import seams
 from walebook.shape import edging
 from walebook.shape.corners import Square, squares
 from walebook.shape.edging import Section, Stretch, run_of, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
-from walebook.shape.outline import FRONT_EDGE, HEM, RIB, outline
+from walebook.shape.outline import FRONT_EDGE, HEM, RIB, last_row, outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How, Run
 from walebook.shape.ribs import Rib
@@ -81,6 +82,20 @@ def test_a_front_edge_is_as_long_as_it_is_drawn(form: str, hem: str, neck: Neck,
         drawn = outline(piece, gauge).dimension(FRONT_EDGE)
         if drawn is not None:
             assert garment.edges[f"{piece.key}.front_edge"].length == drawn.length.mm
+
+
+@pytest.mark.parametrize("form", list(FORMS))
+@given(hem=st.sampled_from(list(HEMS)), size=sizes, gauge=gauges, own=gauges)
+@settings(max_examples=pieces.examples(6), deadline=None)
+def test_a_seam_takes_yarn_for_as_long_as_its_edge_is_drawn(form: str, hem: str, size: str,
+                                                            gauge: Gauge, own: Gauge) -> None:
+    """From the lower edge, the hem in rows of its fabric, to where the edge's last row is: three
+    times that. The rows above the edges' last one, over held stitches, lie in no seam."""
+    garment = shaped(form, hem, Neck.ROUND, size, gauge, own)
+    for piece in garment.pieces if garment else ():
+        if piece.quarters is None:
+            drawn = outline(piece, gauge).height - last_row(piece) * gauge.row
+            assert seams([(piece, 2)], (), (), gauge).mm == 3 * 2 * drawn
 
 
 def along_corners(path: list[tuple[float, float]], gauge: Gauge) -> float:

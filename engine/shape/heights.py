@@ -1,0 +1,27 @@
+"""How high above its lower edge a row of a piece lies, its hem in rows of another height."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..fabric.gauge import Gauge
+from .piece import Piece
+
+
+def height_of(piece: Piece, gauge: Gauge, row: int) -> Fraction:
+    """Return how high above its lower edge a row of `piece` lies, counted as its edges count [mm].
+
+    A hem and the rows that close it lie below row 0.
+    """
+    below = hem_height(piece, gauge) + closing_rows(piece) * gauge.row
+    return row * gauge.row + (below if row else 0)
+
+
+def hem_height(piece: Piece, gauge: Gauge) -> Fraction:
+    """Return how high the hem of a piece is [mm], 0 where there is none."""
+    return piece.hem.rows * (piece.hem.row or gauge.row) if piece.hem else Fraction(0)
+
+
+def closing_rows(piece: Piece) -> int:
+    """Return the rows between a hem and row 0, 0 where there is no hem."""
+    return piece.hem.closing if piece.hem else 0
