@@ -8,7 +8,7 @@ from ..catalogue.methods import TOGETHER
 from ..fabric.hem_fabric import feet_of
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import NONE
-from ..machine.prongs import MOST
+from ..machine.prongs import MOST, goes
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.tools import Tool
@@ -128,6 +128,12 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
     return most
 
 
+def _prongs(size: SizeProof) -> set[int]:
+    """How many stitches a transfer tool takes at once, each number once."""
+    return {number for work in works(size) for use in work.run.tools
+            if use.tool is Tool.TRANSFER for number in goes(use.size)}
+
+
 def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     used = used_tools(size)
     if Tool.LIFT in used:  # says how a wider row of stitches is moved
@@ -136,7 +142,7 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
         used.pop(Tool.LIFT, None)
     for tool in words.TOOLS:
         if tool in used:
-            yield from words.tool_listed(tool, used[tool])
+            yield from words.tool_listed(tool, used[tool], _prongs(size))
     if size.assembled and any(task.kind is TaskKind.BLOCK for task in size.assembled.garment.tasks):
         yield words.BLOCKING
     yield words.sewing_needle(seams=seams)

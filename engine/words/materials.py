@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from ..core.counted import Count
@@ -128,23 +128,21 @@ TOOLS: Mapping[Tool, str] = {
 }
 
 
-def tool_listed(tool: Tool, size: int) -> Iterator[str]:
-    """A tool of TOOLS as the list has it, at the largest `size` that is used, [prongs]."""
+def tool_listed(tool: Tool, size: int, prongs: Collection[int] = ()) -> Iterator[str]:
+    """A tool of TOOLS as the list has it, at the largest `size` that is used [stitches].
+
+    Of transfer tools one for each number of `prongs` that a go takes, besides that with one.
+    """
     said = TOOLS[tool]
     if tool is not Tool.TRANSFER:
         yield said.format(stitches(size) if tool is Tool.LIFT else counted(size, "prong"))
         return
     yield said.format("one prong")
-    if size > 1:
-        yield _several(size)
-
-
-def _several(moved: int) -> str:
-    """The tool that moves so many neighbours, as such tools are made."""
-    tool = f"<strong>Transfer tool</strong> with {min(moved, MOST)} prongs"
-    if moved <= MOST:
-        return tool
-    return f"{tool}: {stitches(moved)} side by side are moved in {len(goes(moved))} goes"
+    several = sorted(number for number in prongs if number > 1)
+    for number in several:
+        wider = size > MOST and number == several[-1]
+        yield said.format(f"{number} prongs") + (
+            f": {stitches(size)} side by side are moved in {len(goes(size))} goes" if wider else "")
 
 
 def bed_called(bed: Bed) -> str:

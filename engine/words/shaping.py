@@ -58,7 +58,9 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     many = len(events) > 1
     done = joined(_act_said(act, many) for act in _both_ends(first.acts))
     done = f"<b>{done[:1].upper()}{done[1:]}</b>"
-    text = f"{done}<i> {_when(events)}</i>." if many else f"{_up_to(first)}{done}."
+    of_chart = " in the stitch pattern" if first.charted else ""
+    between = f"Each time, knit{of_chart} up to that row counter first."
+    text = f"{done}<i> {_when(events)}</i>. {between}" if many else f"{_up_to(first)}{done}."
     text += "".join(f" {said}" for said in dict.fromkeys(
         _how(act) for act in first.acts) if said)
     if any(act.done is Done.HOLD for act in first.acts):

@@ -195,7 +195,7 @@ def put_back_where(k: Knitter, said: dict) -> None:
 
 @act("wrap_self", "wrap_hand")
 def wrap(k: Knitter, said: dict) -> None:
-    need(k.notes.get("table") is not None or k.last in ("shape_hold", "wrap_self"),
+    need(k.notes.get("table") is not None or k.last in ("shape_hold", "shape_first", "wrap_self"),
          "out-of-place", "nothing is held here")
     k.bed.laid |= "lay the yarn" in k.sentence
 

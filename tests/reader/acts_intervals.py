@@ -97,9 +97,18 @@ def shape(k: Knitter, said: dict) -> None:
     if what == "Decrease":
         k.plain = not later
     run_schedule(k, said["schedule"], [(what, side) for side in sides])
+    k.owe("rows between", "how the rows between are knitted is not said")
     many = len(k.notes.get("trace", ())) > 4
     if many and len(sides) == 2 and what != "Hold":
         k.owe("rows listed", "the rows are not listed")
+
+
+@act("shape_first")
+def shape_first(k: Knitter, said: dict) -> None:
+    """The rows from one to the next: a schedule alone names where they end, and no knitting."""
+    k.paid("rows between", "nothing is done at intervals here")
+    need(("stitch pattern" in k.sentence) == bool(k.notes.get("chart")), "chart",
+         "it is said of a piece with a stitch pattern, and of no other")
 
 
 def grammar_of(k: Knitter) -> list[str]:

@@ -182,6 +182,7 @@ def one_entry(k: Knitter, side: str, entry: str) -> None:
         moved = None if not only else 1 if only.startswith("the") else int(only)
         need(not only or (moved or 0) < full, "fashioned", f"{full} are moved, not fewer")
         need(only or full <= few, "fashioned", f"only {few} stitches can be moved")
+        k.fashions.append(moved or 1)
         for spot in spots:
             decrease(k, side, spot, moved)
     elif what == "increase":
