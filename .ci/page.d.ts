@@ -32,6 +32,7 @@ interface Walebook {
   face: wb.Face;
   screen: wb.Screens;
   offer: wb.Offer;
+  corrected: wb.Corrected;
   bench?: wb.Bench;
   worker: kept.Worker;
   myPage: wb.MyPage;
@@ -118,12 +119,15 @@ declare namespace wb {
     bands?: PartFacts[];
     side_by_side?: string[][];
     making_up?: { id: string; heading: string; title: string }[];
+    corrections?: Correction[];
   }
+  interface Correction { version: string; text: string; parts?: string[]; step?: number }
   type Counts = Record<string, string>;
   interface Steps {
     read: (root: ParentNode) => Part[];
     edition: (root: ParentNode) => Edition | null;
     counts: (root: ParentNode) => Counts;
+    corrections: (root: ParentNode) => Correction[];
     digest: (text: string) => string;
     said: (node: Node | null | undefined) => string;
   }
@@ -196,6 +200,7 @@ declare namespace wb {
     digests: string;
     stamp: string;
     when: number;
+    began?: string;
     form?: number;
   }
   type KeptPlace = Omit<StoredPlace, "past"> & Knitting;
@@ -214,7 +219,7 @@ declare namespace wb {
     placeOf: (edition: SizeOf, name: string) => KeptPlace | null;
     look: (edition: SizeOf, part: Part, name: string) => Look;
     sizeOf: (edition: SizeOf) => StoredSize | null;
-    keep: (edition: Edition, part: Part, name: string, knitting: Knitting) =>
+    keep: (edition: Edition, part: Part, name: string, knitting: Knitting, began?: string) =>
       { stamp: string; isCut: boolean; isAside: boolean };
     keepSize: (edition: Edition, name: string, open: boolean, counts: Counts) => void;
     changes: (edition: Edition, part: Part, kept: KeptPlace, size: StoredSize | null, counts: Counts) =>
@@ -355,7 +360,7 @@ declare namespace wb {
   }
   type Go = (knitting: Knitting) => void;
   interface Ask {
-    changed: (title: string, part: Part, changes: Changes, go: Go) => void;
+    changed: (title: string, part: Part, changes: Changes, put: HTMLElement[], go: Go) => void;
     damaged: (title: string, found: Look, go: Go) => void;
     ASIDE: string;
   }
@@ -372,7 +377,7 @@ declare namespace wb {
     farSaid: (name: string) => string;
     mode: () => Mode;
   }
-  interface Now { part: Part; name: string; knitting: Knitting; stamp: string }
+  interface Now { part: Part; name: string; knitting: Knitting; stamp: string; began: string }
   interface Screen {
     bench: HTMLDialogElement;
     top: HTMLElement;
@@ -416,6 +421,14 @@ declare namespace wb {
     body: (now: Now, width: number, act: (action: Action) => void, open: (name: string) => void) => HTMLElement[];
     markRow: (within: Element, at: number) => void;
     pairButtons: (now: Now, open: (name: string) => void) => HTMLElement[];
+  }
+  interface Corrected {
+    compare: (a: string, b: string) => number;
+    begunWith: (name: string) => string;
+    since: (name: string, began: string) => Correction[];
+    ofPart: (one: Correction) => HTMLElement;
+    atStep: (name: string, step: number, began: string) => HTMLElement[];
+    show: () => void;
   }
   interface Offer { show: (open: (name: string) => void) => void; asked: () => string }
   interface Bench {

@@ -96,6 +96,8 @@ class Prover:
             beds=Recorded("bed", self.beds, noted), charts=Recorded("chart", charts, noted),
             site=Site(lambda path: self._is_page(path, folder, noted), _has_anchor), look=look)
         depends = {name: self.reading.dependency(folder, name) for name in sorted(noted)}
+        if proof is not None and not look:
+            more += _misplaced(proof)
         if proof is not None and folder.record is not None and not look:
             more += self._recorded(proof, folder, folder.record, depends)
         return Proved(proof, (*found, *more), depends)
@@ -170,6 +172,14 @@ def _collection(reading: Reading) -> tuple[CollectionSettings, tuple[Problem, ..
         return CollectionSettings(), found
     settings, more = collection_of(text, file=COLLECTION)
     return settings or CollectionSettings(), found + more
+
+
+def _misplaced(proof: Proof) -> tuple[Problem, ...]:
+    """What is found of corrections that name a place on the pages."""
+    if not any(one.at for one in proof.pattern.corrections):
+        return ()
+    from walebook.pages.corrected_places import misplaced  # loads the pages
+    return misplaced(proof)
 
 
 def _has_anchor(proof: Proof, name: str) -> bool:

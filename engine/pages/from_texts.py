@@ -13,6 +13,7 @@ from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from ..sizing.charts import Chart
 from ..source.page_names import OWN_CHART
 from . import PageFile, has_anchor, write_pages
+from .corrected_places import misplaced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +41,7 @@ def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
     found: list[Problem] = []
     proof, more = prove_texts(texts, beds=read_beds(beds, found),
                               charts=read_charts(charts, texts, found), site=_site(texts))
-    found += more
+    found += more + (misplaced(proof) if proof else ())
     findings = fold_remarks(fold_sizes(in_order(found)))
     if proof is None or has_errors(findings):
         return Made(findings=findings, counts={}, pages=())

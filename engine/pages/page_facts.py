@@ -6,7 +6,7 @@ They stand in the page once, as JSON in an element that no browser runs or shows
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -18,6 +18,7 @@ from ..proof.proof import SizeProof, Strip
 from ..source.materials import size_slug
 from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
+from .corrected_places import corrected_parts
 from .making_up import stretches
 from .pieces import anchor_of, piece_anchor, times_of
 from .strips import strip_anchor
@@ -47,6 +48,17 @@ class PartFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CorrectionFacts:
+    """A correction of this size: the first version that has it, its text, the ids of the pieces and
+    bands that it concerns, and the number of the step there, 0 for all of them."""
+
+    version: str
+    text: str
+    parts: tuple[str, ...] = ()
+    step: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizeFacts:
     """A size: its name, its pieces and bands in the page's order.
 
@@ -55,6 +67,7 @@ class SizeFacts:
 
     `side_by_side` has the ids of pieces that are knitted at once, each with its own yarn; one id
     where such a piece is knitted twice. `counts` are those that two versions are compared by.
+    `corrections` are those that concern this size and name their version.
     """
 
     name: str
@@ -63,6 +76,7 @@ class SizeFacts:
     side_by_side: tuple[tuple[str, ...], ...]
     making_up: tuple[tuple[str, str, str], ...]
     counts: Mapping[str, str] = field(default_factory=dict)
+    corrections: tuple[CorrectionFacts, ...] = ()
 
     @property
     def yarns(self) -> tuple[str, ...]:
@@ -116,10 +130,19 @@ def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> 
     own = SizeFacts(name=size.size, pieces=pieces, bands=tuple(map(_band, size.strips)),
                     side_by_side=tuple(tuple(map(anchor_of, keys)) for keys in marked),
                     making_up=tuple((part.key, part.anchor, part.title)
-                                    for part in stretches(size)), counts=counts)
+                                    for part in stretches(size)), counts=counts,
+                    corrections=tuple(_corrections(pattern, size)))
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
                      sizes=tuple(pattern.sizes), size=own)
+
+
+def _corrections(pattern: Pattern, size: SizeProof) -> Iterator[CorrectionFacts]:
+    for one in pattern.corrections:
+        if one.version and one.concerns(size.size):
+            parts = corrected_parts(pattern, size, one)
+            yield CorrectionFacts(version=one.version, text=one.text, step=one.step,
+                                  parts=tuple(part.anchor for part in parts))
 
 
 def _part(program: Program, *, anchor: str, title: str, times: int, side: Side | None = None,
@@ -146,7 +169,15 @@ def _size(size: SizeFacts) -> dict[str, Any]:
     if size.making_up:
         facts["making_up"] = [{"id": key, "heading": anchor, "title": title}
                               for key, anchor, title in size.making_up]
+    if size.corrections:
+        facts["corrections"] = [_corrected(one) for one in size.corrections]
     return facts
+
+
+def _corrected(one: CorrectionFacts) -> dict[str, Any]:
+    facts: dict[str, Any] = {"version": one.version, "text": one.text}
+    more = {"parts": one.parts, "step": one.step}
+    return facts | {key: value for key, value in more.items() if value}
 
 
 def _written(part: PartFacts, yarns: tuple[str, ...]) -> dict[str, Any]:
@@ -160,6 +191,12 @@ def _written(part: PartFacts, yarns: tuple[str, ...]) -> dict[str, Any]:
 
 _TEXT: dict[str, Any] = {"type": "string", "minLength": 1}
 _SIDE: dict[str, Any] = {"enum": ["left", "right"]}
+_CORRECTIONS: dict[str, Any] = {
+    "type": "array", "minItems": 1, "items": {
+        "type": "object", "required": ["version", "text"], "additionalProperties": False,
+        "properties": {"version": _TEXT, "text": _TEXT,
+                       "parts": {"type": "array", "minItems": 1, "items": _TEXT},
+                       "step": {"type": "integer", "minimum": 1}}}}
 
 
 def facts_schema() -> dict[str, Any]:
@@ -192,6 +229,7 @@ def facts_schema() -> dict[str, Any]:
                 "type": "object", "required": ["id", "heading", "title"],
                 "additionalProperties": False,
                 "properties": {"id": _TEXT, "heading": _TEXT, "title": _TEXT}}},
+            "corrections": _CORRECTIONS,
         },
     }
 

@@ -18,7 +18,6 @@ from ..plan.band import BandPlan
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
-from ..words import corrections
 from ..words import garment as garment_words
 from ..words import order_of_work as order
 from ..words import page_headings as headings
@@ -39,6 +38,7 @@ from ..words.workings import (
 from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
 from .compared import compared
+from .corrected_places import put_right_in
 from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, Figure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
@@ -94,9 +94,8 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
             outlines: Sequence[Outline]) -> Iterator[str]:
     """What is read before the work, each closed until it is opened."""
     needs = common.needs[size.size]
-    if put_right := [one for one in pattern.corrections if one.concerns(size.size)]:
-        yield fold(headings.PUT_RIGHT, "corrections",
-                   items(map(corrections.in_your_size, put_right), "wb-list"))
+    if put_right := put_right_in(pattern, size):
+        yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list"))
     yield fold(headings.TOOLS, "materials", machine(
         pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
         + materials(pattern, size) + yarn_needs(size, needs))

@@ -10,6 +10,7 @@ from ..pattern.corrections import Correction
 from .fields import Fields, open_fields
 from .keys.head import CorrectionKeys, PatternKeys
 from .keys.key import Key, Several
+from .measures import plain
 
 
 def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, ...]:
@@ -22,8 +23,12 @@ def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, 
         date, what = own.need(CorrectionKeys.date), own.need(CorrectionKeys.text)
         release = own.get(CorrectionKeys.version)
         concerned = tuple(sizes_named(own, CorrectionKeys.sizes, sizes))
+        if "step" in own and "at" not in own:
+            own.required(CorrectionKeys.at)
         if date is not None and what is not None:
-            made.append(Correction(date=date, text=what, version=release or "", sizes=concerned))
+            made.append(Correction(date=date, text=what, version=release or "", sizes=concerned,
+                                   at=plain(own.get(CorrectionKeys.at)),
+                                   step=own.get(CorrectionKeys.step)))
     return tuple(made)
 
 

@@ -2,11 +2,35 @@
 
 from __future__ import annotations
 
-from ..markup.html import esc
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..markup.html import esc, link
 from ..pattern.corrections import Correction
 from .words import joined
 
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A step, or a whole piece or band, that a correction concerns: its id and whose it is."""
+
+    anchor: str
+    title: str
+
+
 NONE = "<p>No corrections so far.</p>"
+OTHER_PART = "Write one of these, or name the sizes that have it."
+OTHER_STEP = "Write the number that the step has on the page of this size."
+
+
+def no_part(name: str) -> str:
+    """That a correction names a piece or band that a size does not have."""
+    return f'no piece or band called "{name}"'
+
+
+def steps_there(last: int) -> str:
+    """Which steps a correction can name."""
+    return f"a step from 1 to {last}"
 
 
 def corrected(one: Correction) -> str:
@@ -14,12 +38,23 @@ def corrected(one: Correction) -> str:
     return f"<strong>{esc(', '.join(_head(one)))}:</strong> {esc(one.text)}"
 
 
-def in_your_size(one: Correction) -> str:
-    """A correction on the page of a size that it concerns, as HTML."""
+def in_your_size(one: Correction, places: Sequence[Place] = ()) -> str:
+    """A correction on the page of a size that it concerns, as HTML, with links to its `places`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
     older = f" A file or a sheet of an older version than {esc(one.version)} does not have it." \
         if one.version else ""
-    return f"<strong>{since}:</strong> {esc(one.text)}{older}"
+    return f"<strong>{since}:</strong> {esc(one.text)}{older}{_where(one, places)}"
+
+
+def _where(one: Correction, places: Sequence[Place]) -> str:
+    """Where a correction holds, and what a knitter does who has begun."""
+    if not places:
+        return ""
+    step = f"step {one.step} of " * bool(one.step)
+    named = joined(link(f"#{place.anchor}", esc(f"{step}{place.title}")) for place in places)
+    begun = (" If you have not reached this step, knit it as this page says. If you have passed "
+             "it, compare your knitting with it.") if one.step else ""
+    return f" It concerns {named}.{begun}"
 
 
 def _head(one: Correction) -> list[str]:

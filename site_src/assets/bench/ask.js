@@ -17,7 +17,7 @@
   const MAIN = { class: "wb-main-button" };
 
   /** @type {wb.Ask["changed"]} */
-  function changed(title, part, changes, go) {
+  function changed(title, part, changes, put, go) {
     const fresh = changes.steps.fresh;
     const version = changes.from === changes.to ? "Its version number is the same."
       : `It was version ${changes.from} and is now version ${changes.to}.`;
@@ -30,7 +30,7 @@
     const on = place.within(part, { step: changes.step, rows: 0 });
     sheet("wb-changed", "The pattern has changed", [
       make("p", {}, `The pattern has changed since you last knitted ${title}. ${version}`),
-      make("p", {}, told), ...counts,
+      ...put, make("p", {}, told), ...counts,
       make("p", {}, "A piece that was begun by the old counts may not fit one knitted by the new."),
     ], [
       [on.step < part.steps.length ? `Go on at step ${on.step + 1}` : "It is done: keep it so",

@@ -2,9 +2,9 @@
 (function (walebook) {
   "use strict";
   if (!walebook.pieces || !walebook.pieces.parts.length) return;
-  const { button, make, store, place, bookmark, settings, remarks, face, offer } = walebook;
+  const { button, make, store, place, bookmark, settings, remarks, face, offer, corrected } = walebook;
   const { edition, parts, find, titleOf, names, farSaid, mode } = walebook.pieces;
-  // What is knitted: {part, name, knitting, stamp}.
+  // What is knitted: {part, name, knitting, stamp, began}.
   /** @type {wb.Now | null} */
   let now = null;
   // The elements that change, once the bench is built.
@@ -50,7 +50,7 @@
 
   /** @type {(at: wb.Now) => void} */
   function keep(at) {
-    const { stamp, isCut, isAside } = bookmark.keep(edition, at.part, at.name, at.knitting);
+    const { stamp, isCut, isAside } = bookmark.keep(edition, at.part, at.name, at.knitting, at.began);
     at.stamp = stamp;
     if (isAside) tell(walebook.ask.ASIDE);
     if (isCut) tell("There is no room for all that can be undone. Your place is kept.");
@@ -91,9 +91,12 @@
     else begin(part, name, kept ? { ...place.within(part, kept), past: kept.past } : place.begin());
   }
 
+  // A part that is begun anew is of this version, whatever was kept of it.
   /** @type {(part: wb.Part, name: string, knitting: wb.Knitting) => void} */
   function begin(part, name, knitting) {
-    now = { part, name, knitting, stamp: "" };
+    const isNew = !knitting.step && !knitting.rows && !knitting.past.length;
+    const began = isNew ? edition.version : corrected.begunWith(name) || edition.version;
+    now = { part, name, knitting, stamp: "", began };
     leaf = 0;
     const { bench, forward } = built();
     keep(now);
@@ -116,6 +119,7 @@
     const at = now.part.steps[now.knitting.step];
     now = null;
     offer.show(open);
+    corrected.show();
     if (at) at.item.scrollIntoView({ block: "center" });
   }
 
@@ -129,8 +133,10 @@
       begin(part, name, knitting);
       if (found.damage) tell(walebook.ask.ASIDE);
     };
-    if (changed) walebook.ask.changed(titleOf(name), part, changed, choose);
-    else walebook.ask.damaged(titleOf(name), found, choose);
+    if (changed) {
+      const put = corrected.since(name, corrected.begunWith(name)).map(corrected.ofPart);
+      walebook.ask.changed(titleOf(name), part, changed, put, choose);
+    } else walebook.ask.damaged(titleOf(name), found, choose);
   }
 
   // Showing

@@ -1,4 +1,5 @@
-// Keeps the place in every part: by pattern, size and part, with the version it was kept in.
+// Keeps the place in every part: by pattern, size and part, with the version it was kept in, and the
+// one that the part was begun with (`began`; a place that was kept before it had this is of one).
 // "part" here is a part's key, followed by ~2, ~3 … for the second or third of pieces knit alike.
 (function (walebook) {
   "use strict";
@@ -20,7 +21,8 @@
   // True for a record of this form, whatever the place is.
   /** @type {(kept: Record<string, unknown>) => boolean} */
   const isOurs = (kept) => isCount(kept.rows) && isCount(kept.when) && (kept.form || FORM) === FORM
-    && typeof kept.version === "string" && typeof kept.stamp === "string";
+    && typeof kept.version === "string" && typeof kept.stamp === "string"
+    && (kept.began === undefined || typeof kept.began === "string");
 
   // True for what this page writes itself, of a part that may have been another then.
   /** @type {wb.Bookmark["isPlace"]} */
@@ -93,8 +95,9 @@
   // `isCut` then says; `isAside` says that something unreadable was there. Returns {stamp, isCut,
   // isAside}.
   /** @type {wb.Bookmark["keep"]} */
-  function keep(edition, part, name, knitting) {
+  function keep(edition, part, name, knitting, began = edition.version) {
     const record = {
+      began,
       step: knitting.step, rows: knitting.rows, past: written(knitting.past),
       version: edition.version, digests: digestsOf(part), when: Date.now(),
       stamp: `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 8)}`,

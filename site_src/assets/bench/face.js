@@ -78,7 +78,7 @@
     const before = shown.findIndex((each) => each.classList.contains("wb-counter"));
     shown.splice(moment.chart ? Math.max(0, before) : shown.length, 0, ...needlesOf(moment, width));
     const remark = remarks.all(edition)[step.id];
-    return [...shown, ...carriageAlone(now, moment, width), ...standing(part, knitting), ...wholeStep(now, act),
+    return [...walebook.corrected.atStep(now.name, knitting.step, now.began), ...shown, ...carriageAlone(now, moment, width), ...standing(part, knitting), ...wholeStep(now, act),
       ...checkOf(now, moment),
       ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, "Your note: "), remark)] : [])];
   }

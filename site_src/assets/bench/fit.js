@@ -56,7 +56,7 @@
   }
 
   const UNIT = ".wb-bench-do, .wb-sentence, .wb-bench-places > li, .wb-counter, .wb-strip-box, .wb-needles-box, "
-    + ".wb-chart-box, .wb-standing, .wb-whole, .wb-bench-check, .wb-bench-remark";
+    + ".wb-chart-box, .wb-standing, .wb-whole, .wb-bench-check, .wb-bench-remark, .wb-corrected";
 
   /** @type {(units: HTMLElement[], from: number, to: number) => void} */
   function show(units, from, to) {

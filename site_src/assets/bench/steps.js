@@ -199,5 +199,12 @@
     return (facts && facts.counts) || {};
   }
 
-  walebook.steps = { read, edition, counts, digest, said };
+  // What was corrected in this size, with the first version that has it.
+  /** @type {wb.Steps["corrections"]} */
+  function corrections(root) {
+    const facts = factsOf(root);
+    return (facts && facts.corrections) || [];
+  }
+
+  walebook.steps = { read, edition, counts, corrections, digest, said };
 }(window.walebook = window.walebook || {}));

@@ -1,0 +1,83 @@
+// What was corrected in this size since a part was begun: at the page's head, and at the step that a
+// correction names, on the page and on the bench. Where she is in the part stays as it was.
+(function (walebook) {
+  "use strict";
+  if (!walebook.pieces) return;
+  const { make, bookmark } = walebook;
+  const { edition, parts, named, names, titleOf } = walebook.pieces;
+  const all = walebook.steps.corrections(document);
+
+  // Below 0 where version a came before b: 1.9 before 1.10, and 1 is 1.0.0.
+  /** @type {wb.Corrected["compare"]} */
+  function compare(a, b) {
+    const [one, other] = [a, b].map((each) => each.split(".").map(Number));
+    const apart = [0, 1, 2].map((n) => (one[n] || 0) - (other[n] || 0));
+    return apart.find((each) => each !== 0) || 0;
+  }
+
+  /** @type {(one: wb.Correction, key: string) => boolean} */
+  const isOf = (one, key) => !one.parts || one.parts.includes(key);
+
+  // The version of the page with which a part was begun, "" where it was not.
+  /** @type {wb.Corrected["begunWith"]} */
+  function begunWith(name) {
+    const { kept } = bookmark.look(edition, named(name), name);
+    return kept ? kept.began || kept.version : "";
+  }
+
+  // The corrections of a part that are later than the version with which it was begun.
+  /** @type {wb.Corrected["since"]} */
+  const since = (name, began) => (began ? all : [])
+    .filter((one) => isOf(one, named(name).key) && compare(began, one.version) < 0);
+
+  /** @type {(one: wb.Correction) => wb.Child[]} */
+  const said = (one) => [make("b", {}, `Your size changed in ${one.version}:`), ` ${one.text} `];
+
+  /** @type {wb.Corrected["ofPart"]} */
+  const ofPart = (one) => make("p", {}, ...said(one), one.step
+    ? `If you have not reached step ${one.step}, knit it as this page says. If you have passed it, compare your knitting with it.`
+    : "Compare what you have knitted with this page before you go on.");
+
+  // What stands at a step, counted from 0: what names it, and at the first what names none.
+  /** @type {wb.Corrected["atStep"]} */
+  const atStep = (name, step, began) => since(name, began)
+    .filter((one) => step === (one.parts && one.step ? one.step - 1 : 0))
+    .map((one) => make("p", { class: "wb-corrected" }, ...said(one), "You began with an older version. ",
+      one.step ? "If you have passed this step, compare your knitting with it."
+        : "Compare what you have knitted with this page before you go on."));
+
+  // At the head of the page: each correction once, with the parts that were begun before it.
+  /** @type {(one: wb.Correction) => HTMLElement | null} */
+  function atHead(one) {
+    const begun = names().filter((name) => since(name, begunWith(name)).includes(one));
+    if (!begun.length) return null;
+    const last = begun.map(titleOf).join("; ");
+    const places = begun.map((name) => named(name)).filter((part, n, every) => every.indexOf(part) === n);
+    const at = one.step || 0;
+    const links = places.filter((part) => part.steps[at - 1]);
+    return make("p", {}, ...said(one), `Begun with an older version: ${last}. `,
+      ...(links.length ? ["If you have not reached the step, knit it as this page says. If you have passed it, compare your knitting with it: "]
+        : ["Compare what you have knitted with this page before you go on."]),
+      ...links.flatMap((part, n) => [n ? ", " : "",
+        make("a", { href: `#${part.steps[at - 1].id}` }, `step ${at} of ${part.title}`)]));
+  }
+
+  /** @type {wb.Corrected["show"]} */
+  function show() {
+    document.querySelectorAll(".wb-top .wb-corrected, .wb-steps .wb-corrected").forEach((old) => old.remove());
+    const told = all.flatMap((one) => atHead(one) || []);
+    const head = document.querySelector(".wb-top .wb-edition");
+    if (!told.length || !head) return;
+    head.after(make("section", { class: "wb-corrected", "aria-label": "Corrected since you began" }, ...told));
+    for (const part of parts) {
+      const copies = names().filter((name) => named(name) === part);
+      part.steps.forEach((step, n) => {
+        const first = copies.map((name) => atStep(name, n, begunWith(name))).find((each) => each.length);
+        if (first) step.item.prepend(...first);
+      });
+    }
+  }
+
+  walebook.corrected = { compare, begunWith, since, ofPart, atStep, show };
+  show();
+}(window.walebook = window.walebook || {}));

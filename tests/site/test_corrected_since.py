@@ -1,0 +1,168 @@
+"""A knitter with an older version reads what was corrected: on the page, and at the step.
+
+What is kept is a place and a file as version 1.0.0 of the page writes them; the page is then served
+as version 1.1.0, with corrections. What must hold are the laws of keeping a place, and that it is
+said where it matters; nothing is copied from what the scripts answer.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page, Route
+
+from . import test_at_the_bench
+from .conftest import begin_at
+from .test_at_the_bench import BAND, PART, at, begin, choose, go_on, jump
+from .test_places_kept import KEY, load, store, stored
+
+context, page = test_at_the_bench.context, test_at_the_bench.page  # the fixtures
+OTHER = "front-left"
+STEP, TEXT = 5, "Band stitches 156, not 154."
+AT_STEP = {"version": "1.1.0", "text": TEXT, "parts": [PART, OTHER], "step": STEP}
+HEAD = ".wb-top .wb-corrected"
+SHOWN = ".wb-bench-body > .wb-corrected"
+
+
+def publish(page: Page, *corrections: dict[str, Any], version: str = "1.1.0") -> None:
+    """Serve the page as a later version with these corrections, and load it."""
+    def later(route: Route) -> None:
+        answer = route.fetch()
+        new = json.dumps({"version": version, "corrections": corrections})[1:-1]
+        text = answer.text()
+        assert text.count('"version":"1.0.0"') == 1
+        route.fulfill(response=answer, body=text.replace('"version":"1.0.0"', new))
+    page.unroute(f"**/{BAND}")
+    page.route(f"**/{BAND}", later)
+    page.reload()
+
+
+@pytest.fixture
+def begun(page: Page) -> str:
+    """The right front band was begun with version 1.0.0, and left at its third step."""
+    begin(page)
+    go_on(page, 2)
+    page.keyboard.press("Escape")
+    kept = stored(page)
+    assert kept is not None and json.loads(kept)["version"] == "1.0.0"
+    return kept
+
+
+def open_part(page: Page, button: str = "text=Go on at step") -> None:
+    begin_at(page, PART)
+    page.click(f"#wb-changed >> {button}")
+
+
+def test_the_page_says_so_at_its_head_and_at_the_step_and_keeps_the_place(
+        page: Page, begun: str) -> None:
+    publish(page, AT_STEP)
+    page.wait_for_selector(HEAD, state="attached")
+    said = page.inner_text(HEAD)
+    assert f"Your size changed in 1.1.0: {TEXT}" in said
+    assert "If you have not reached the step, knit it as this page says" in said
+    assert page.eval_on_selector_all(f"{HEAD} a", "all => all.map(a => a.hash)") == [
+        f"#{PART}-{STEP}"]  # the left one was not begun
+    steps = page.eval_on_selector_all(
+        ".wb-steps .wb-corrected", "all => all.map(p => p.parentElement.id)")
+    assert steps == [f"{PART}-{STEP}"]
+    assert stored(page) == begun
+    page.click(f"{HEAD} a")
+    assert page.locator(f"#{PART}-{STEP} .wb-corrected").is_visible()
+
+
+def test_the_bench_asks_once_and_says_it_at_the_step_each_time(page: Page, begun: str) -> None:
+    publish(page, AT_STEP)
+    begin_at(page, PART)
+    assert f"If you have not reached step {STEP}, knit it as this page says." in page.inner_text(
+        "#wb-changed")
+    page.click("#wb-changed >> text=Go on at step 3")
+    assert at(page) == (2, 0) and not page.locator(SHOWN).count()
+    jump(page, STEP - 1)
+    assert f"Your size changed in 1.1.0: {TEXT}" in page.inner_text(SHOWN)
+    page.reload()
+    page.wait_for_selector("dialog.wb-bench[open]")
+    assert at(page) == (STEP - 1, 0) and not page.locator("#wb-changed").count()
+    assert TEXT in page.inner_text(SHOWN)
+
+
+def test_who_begins_with_the_new_version_reads_nothing(page: Page, begun: str) -> None:
+    publish(page, AT_STEP)
+    open_part(page, "text=Begin this part again")
+    jump(page, STEP - 1)
+    assert not page.locator(SHOWN).count()
+    page.keyboard.press("Escape")
+    assert not page.locator(".wb-corrected").count()
+    begin_at(page, OTHER)
+    jump(page, STEP - 1)
+    assert not page.locator(SHOWN).count()
+
+
+def test_versions_are_compared_number_by_number(page: Page) -> None:
+    """1.10 comes after 1.9, and 1.1 is 1.1.0."""
+    compare = "([a, b]) => Math.sign(walebook.corrected.compare(a, b))"
+    assert [page.evaluate(compare, pair) for pair in (
+        ["1.9", "1.10"], ["1.1", "1.1.0"], ["2", "1.9.9"], ["1.0.1", "1.0.1"])] == [-1, 0, 1, 0]
+
+
+def test_every_version_since_she_began_is_told(page: Page, begun: str) -> None:
+    later = AT_STEP | {"version": "1.10", "text": "A row more."}
+    publish(page, AT_STEP | {"version": "1.1"}, version="1.1")
+    open_part(page)
+    page.keyboard.press("Escape")
+    publish(page, AT_STEP | {"version": "1.1"}, later, version="1.10")
+    assert page.locator(f"{HEAD} p").count() == 2
+    open_part(page)
+    jump(page, STEP - 1)
+    assert page.locator(SHOWN).count() == 2
+
+
+def test_a_correction_before_she_began_and_one_of_another_band_are_not_hers(
+        page: Page, begun: str) -> None:
+    publish(page, AT_STEP | {"version": "1.0.0"}, AT_STEP | {"version": "0.9.12"},
+            AT_STEP | {"parts": [OTHER]})
+    assert page.locator(".wb-corrected").count() == 0
+
+
+def test_a_correction_without_a_step_stands_at_the_head_and_at_the_first_step(
+        page: Page, begun: str) -> None:
+    publish(page, {"version": "1.1.0", "text": "Another yarn."})
+    assert "Another yarn. Begun with an older version: Front band" in page.inner_text(HEAD)
+    open_part(page)
+    assert not page.locator(SHOWN).count()
+    jump(page, 0)
+    assert "compare what you have knitted" in page.inner_text(SHOWN).lower()
+
+
+def test_a_kept_file_of_the_older_version_says_the_same(page: Page, begun: str) -> None:
+    """As the file that "Save all to a file" writes; one from before `began` has its version."""
+    packed = page.evaluate("walebook.carry.pack()")
+    older = {key: value for key, value in json.loads(begun).items() if key != "began"}
+    page.evaluate("localStorage.clear()")
+    publish(page, AT_STEP)
+    assert page.locator(".wb-corrected").count() == 0
+    load(page, packed)
+    page.click("#wb-settings >> text=Close")
+    page.reload()
+    page.wait_for_selector(HEAD, state="attached")
+    store(page, json.dumps(older))
+    page.reload()
+    assert TEXT in page.inner_text(HEAD)
+    open_part(page)
+    jump(page, STEP - 1)
+    assert TEXT in page.inner_text(SHOWN)
+    assert json.loads(stored(page, KEY) or "")["began"] == "1.0.0"
+
+
+def test_axe_finds_nothing_on_a_corrected_page_and_step(page: Page, begun: str) -> None:
+    """axe-core 4, all its rules."""
+    publish(page, AT_STEP)
+    page.click(f"{HEAD} a")
+    assert Axe().run(page).response["violations"] == []
+    choose(page, pause="0")
+    open_part(page)
+    jump(page, STEP - 1)
+    page.wait_for_timeout(350)
+    assert Axe().run(page).response["violations"] == []

@@ -1,0 +1,75 @@
+"""A correction names a piece or band and a step: what the pages have of it, and what is refused.
+
+The band is that of test_compare.py; how many steps it has is read off the page.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from harbour_store import BAND, SLUG, write
+from walebook.pages import write_pages
+from walebook_site.command import main
+from walebook_site.sources import collect
+
+HEAD = "corrections:\n  - {date: 2026-11-20, text: A row more., version: 1.0.0, "
+
+
+def page_of(root: Path, more: str) -> str:
+    """The page of size M of the band with a correction."""
+    write(root, BAND + HEAD + more + "}\n")
+    proof, = collect(root).proofs
+    return next(page.text for page in write_pages(proof) if page.path.endswith("/m.md"))
+
+
+def facts(page: str) -> str:
+    found = re.search(r'"corrections":(\[.*?\}\])', page)
+    return found[1] if found else ""
+
+
+def test_the_page_leads_to_the_step_on_either_front(tmp_path: Path) -> None:
+    page = page_of(tmp_path, "at: front, step: 4")
+    section = page.split('id="corrections"')[1].split("</details>")[0]
+    assert re.findall(r'href="(#[^"]+)">(step 4 of Front band[^<]*)<', section) == [
+        (f"#front-{side}-4", f"step 4 of Front band, {side} front, with{out} buttonholes")
+        for side, out in (("right", ""), ("left", "out"))]
+    assert "If you have not reached this step, knit it as this page says." in section
+    assert all(f'<li id="front-{side}-4">' in page for side in ("right", "left"))
+    assert facts(page) == ('[{"version":"1.0.0","text":"A row more.","parts":["front-right",'
+                           '"front-left"],"step":4}]')
+
+
+def test_a_size_that_is_not_concerned_has_neither(tmp_path: Path) -> None:
+    page = page_of(tmp_path, "at: front, step: 4, sizes: [S]")
+    assert facts(page) == "" and 'id="corrections"' not in page
+
+
+def test_without_a_step_the_band_is_named(tmp_path: Path) -> None:
+    page = page_of(tmp_path, "at: front")
+    assert 'It concerns <a href="#front-right">Front band, right front' in page
+    assert "If you have not reached" not in page
+
+
+@pytest.mark.parametrize(("more", "said"), [
+    ("at: frint, step: 4", 'error, unknown-name: sizes S and M: found no piece or band called '
+     '"frint"; expected "front". Write front.'),
+    ("at: front, step: 400", "found \"400\"; expected a step from 1 to "),
+    ("step: 4", 'error, missing-key: found no "at" in a correction. Add a line such as "at: '
+     'front".')])
+def test_a_place_that_is_not_there_is_an_error(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str], more: str, said: str) -> None:
+    write(tmp_path, BAND + HEAD + more + "}\n")
+    assert main(["check", SLUG, "--root", str(tmp_path)]) == 1
+    assert said in capsys.readouterr().out
+
+
+def test_the_last_step_of_the_page_is_the_last_that_may_be_named(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    page = page_of(tmp_path, "at: front")
+    last = max(map(int, re.findall(r'<li id="front-right-(\d+)"', page)))
+    for step, code in ((last, 0), (last + 1, 1)):
+        write(tmp_path, BAND + HEAD + f"at: front, step: {step}}}\n")
+        assert main(["check", "--quiet", SLUG, "--root", str(tmp_path)]) == code
+    assert f"expected a step from 1 to {last}" in capsys.readouterr().out
