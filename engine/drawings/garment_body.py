@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from ..catalogue.forms import Construction
 from ..plan.band_order import PLACKET
 from ..shape.outline import MARKS, SLIT_DEPTH
+from .darts import dart_marks
 from .garment_chart import laid
 from .garment_conventions import FOLDS
 from .garment_parts import SEAM, Half, Parts
@@ -92,7 +93,8 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
         (key,) = keys
         ring = _whole(half)
         return {key: (Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,)),
-                      *_folded(parts, half, (False, True)), *_foot(parts, key, half.width))}
+                      *_folded(parts, half, (False, True)), *dart_marks(parts.outlines[key]),
+                      *_foot(parts, key, half.width))}
     made: dict[str, tuple[Mark, ...]] = {}
     ring = _ring(half)
     for key in keys:
@@ -103,6 +105,8 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
         marks: list[Mark] = [Shape(FILLED, (own,), closed=True),
                              *laid(parts, key, (own,), -away if turn else away)]
         marks += _folded(parts, half, (turn,))
+        side = half.width + parts.stitch - hundredths(parts.outlines[key].corners[1][0])
+        marks += dart_marks(parts.outlines[key], -side if turn else side)
         marks += _front_foot(parts, key, half, turn)
         made[key] = tuple(marks)
     return made

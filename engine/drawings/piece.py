@@ -9,6 +9,7 @@ from fractions import Fraction
 from ..shape.outline import HEM, NECK, RIB
 from ..shape.polygon import Dimension
 from ..shape.profile import Point
+from .darts import darts_path
 from .dimensions import (
     FONT,
     GAP,
@@ -62,7 +63,7 @@ def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
     heads = "".join(map(kites, measured))
     lines = (
         f'<path class="wb-piece" stroke-width="2" d="{_corners(frame)}"/>{_hem(frame)}'
-        f'{slots_path(frame)}'
+        f'{slots_path(frame)}{darts_path(frame)}'
         f'<path stroke-dasharray="1 3" d="{dotted}"/><path class="wb-lines" d="{solid}"/>'
         f'<path fill="currentColor" d="{heads}"/>{_way(frame)}')
     labels = [label for _, own in found for label in own] + neck_labels

@@ -11,6 +11,7 @@ from ..fabric.arrangement import repeat_said
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sideways, sloped
+from .darts import check_darts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +34,7 @@ class Form(FormKind):
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
         check_met(cut, garment)
+        check_darts(cut, garment)
         _need_repeat_laid(cut, garment)
         return charted.with_chart(cut, garment, self.plain)
 

@@ -11,12 +11,14 @@ from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, plain
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
+from ..pattern.darts import Darts
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
 from ..shape.roundings import Kind, Roundable, rule
-from ..shape.schedule import Finish, spread_events
+from ..shape.schedule import Finish
 from ..shape.side_levels import HIP, WAIST
+from . import darts
 from .lengths import Lengths, chest, lengths
 from .measured import SEAM, rows_below, width_of
 
@@ -95,7 +97,7 @@ def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -
 
     One stitch at a time at each side, spread over the rows between two widths; the last shaping
     below an underarm is followed by plain rows, a gap more than events (R01, R02), where
-    chest_height does not end it. Raises CannotShape, with the figures.
+    chest_height does not end it. Darts take their share. Raises CannotShape, with the figures.
     """
     cast_on = counted["back cast_on"]
     chest_ = counted.get("back chest", cast_on)
@@ -113,10 +115,11 @@ def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -
     if "rows_to_chest" in at:
         stations.append(Station(name="chest", stitches=chest_, row=at["rows_to_chest"]))
     stations.append(Station(name="underarm", stitches=chest_, row=up.value))
+    inset = darts.inset_of(cut, cast_on)
     found = [("hip", counted.get("back hip")), ("waist", waist),
-             ("chest", counted.get("back chest"))]
+             ("chest", counted.get("back chest")), ("dart_inset", inset)]
     return Sides(cast_on=cast_on, chest=chest_, stations=tuple(stations),
-                 changes=tuple(_changes(stations)),
+                 changes=tuple(darts.placed(_changes(stations, cut.conventions.darts), inset)),
                  counts=(*((name, count) for name, count in found if count), *rows))
 
 
@@ -146,7 +149,7 @@ def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
     return rows
 
 
-def _changes(stations: list[Station]) -> Iterator[Change]:
+def _changes(stations: list[Station], asked: Darts | None) -> Iterator[Change]:
     for low, high in pairwise(stations):
         rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
         if rows < (high.name == "underarm"):
@@ -157,12 +160,13 @@ def _changes(stations: list[Station]) -> Iterator[Change]:
         events, ends = abs(going), Finish.PLAIN if high.name == "underarm" else Finish.EVENT
         if not events:
             continue
-        if rows < events + (ends is Finish.PLAIN):
+        pairs = darts.pairs_of(events, asked)
+        if rows < max(events - darts.PAIR * pairs, pairs) + (ends is Finish.PLAIN):
             raise CannotShape(
                 f"{Unit.STITCHES.of(events)} to go or to come at each side in {Unit.ROWS.of(rows)} "
                 f"between {low.name} and {high.name}", OF_PLACE)
         how = How.DECREASE if going > 0 else How.INCREASE
-        yield from shifted(spread_events(events, rows, finish=ends).changes(how), low.row)
+        yield from shifted(darts.shared(events, pairs, rows, how, ends), low.row)
 
 
 def stitches_at(own: Sides, piece: Count, level: Count) -> Count:

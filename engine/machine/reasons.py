@@ -101,6 +101,8 @@ class Reason(Enum):
     FOR_PICOTS = auto()
     FOR_MITRE = auto()
     FOR_JOIN = auto()
+    DART_LESS = auto()
+    DART_MORE = auto()
     TO_FILL_RIB = auto()
     # Weights hung on again.
     AGAIN = auto()

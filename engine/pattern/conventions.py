@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from .darts import Darts
+
 
 class ArmholeCurve(Enum):
     """How the stitches of an armhole go."""
@@ -85,10 +87,14 @@ class ShoulderSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conventions:
-    """All that a designer asks of the shaping of a garment, in one size."""
+    """All that a designer asks of the shaping of a garment, in one size.
+
+    `darts` take in a body inside its sides; None without any.
+    """
 
     armhole: ArmholeSpec = ArmholeSpec()
     cap: CapSpec = CapSpec()
     front_neck: NeckSpec = NeckSpec()
     back_neck: NeckSpec = NeckSpec()
     shoulders: ShoulderSpec = ShoulderSpec()
+    darts: Darts | None = None

@@ -11,6 +11,7 @@ from ..machine.steps import Dial, Side
 from ..shape.crowns import PLAIN, Closed, Tighter, Top
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
+from .darts import shape_dart
 from .ledger import Ledger
 from .part import Part
 from .pocket import open_pocket
@@ -121,6 +122,9 @@ def _reached(changes: Iterable[Change], moved: int) -> int:
 
 
 def _make(part: Part, side: Side, change: Change) -> None:
+    if change.how.at_dart:
+        shape_dart(part, side, change)
+        return
     {How.DECREASE: _decrease, How.INCREASE: _increase, How.BIND_OFF: _bind_off,
      How.HOLD: _hold}[change.how](part, side, change.stitches)
 

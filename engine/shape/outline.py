@@ -7,8 +7,10 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from .dart_lines import dart_line
 from .heights import height_of, hem_height
 from .piece import Ending, Opening, Piece
+from .pocket_slots import slot_spots
 from .polygon import Dimension, Outline
 from .profile import Change, How, Point, Profile, joined
 from .ribs import Rib
@@ -72,17 +74,10 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     lies = piece.hem.width(piece.stitches.value) if isinstance(piece.hem, Rib) else None
     return Outline(key=piece.key, title=piece.title, corners=corners, hem=hem,
                    dimensions=tuple(d for d in named if d.length.mm > 0),
-                   slots=tuple((measured(a), measured(b)) for a, b in _slots(piece)),
+                   slots=tuple((measured(a), measured(b)) for a, b in slot_spots(
+                       piece.pockets, -_half(piece), mirrored=piece.mirrored)),
+                   darts=tuple(tuple(map(measured, line)) for line in shape.darts() if line),
                    rib=Length(lies) if lies else None)
-
-
-def _slots(piece: Piece) -> Iterable[tuple[Spot, Spot]]:
-    """The openings of pockets, each from end to end."""
-    left = -_half(piece)
-    for slot in piece.pockets:
-        ends = (left + slot.start * QUARTERS, left + (slot.start + slot.stitches) * QUARTERS)
-        start, end = sorted(-x if piece.mirrored else x for x in ends)
-        yield (start, slot.row), (end, slot.row)
 
 
 def _half(piece: Piece) -> int:
@@ -129,6 +124,11 @@ class _Shape:
         self.alike = _alike(piece.left, piece.right)
         self.is_plain = self.alike and self.opening is None  # no neck: a sleeve, a shawl
         self.seam = -1 if piece.mirrored and not self.alike else 1  # side of the seam, or right
+
+    def darts(self) -> Iterable[tuple[Spot, ...]]:
+        """The lines of the darts at the left and at the right, empty where there is none."""
+        yield dart_line(self.left, self.bottom[0][0], -1)
+        yield dart_line(self.right, self.bottom[1][0], 1)
 
     def edge(self, side: int) -> list[Spot]:
         """An outer edge from the cast-on to its top; `side` is -1 at the left, 1 at the right."""

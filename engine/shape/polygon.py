@@ -32,8 +32,9 @@ class Outline:
     finished depth, `hem` [mm, 0 where there is none], and the row that closes it as a row. The
     first corner is the left end of the cast-on edge, and the polygon runs round by the right.
     `left` and `right` are the x of its outermost points, `height` reaches from the cast-on edge
-    to its highest point. `slots` are the openings of pockets, from end to end. A piece is drawn
-    as wide at its rib as above it; `rib` is how wide that lies unstretched, None without one.
+    to its highest point. `slots` are the openings of pockets, from end to end, `darts` the lines
+    of vertical darts from below. A piece is drawn as wide at its rib as above it; `rib` is how wide
+    that lies unstretched, None without one.
     """
 
     key: str
@@ -42,6 +43,7 @@ class Outline:
     hem: Fraction
     dimensions: tuple[Dimension, ...]
     slots: tuple[tuple[Point, Point], ...] = ()
+    darts: tuple[tuple[Point, ...], ...] = ()
     rib: Length | None = None
     left: Fraction = field(init=False, compare=False)
     right: Fraction = field(init=False, compare=False)

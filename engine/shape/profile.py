@@ -24,11 +24,18 @@ class How(Enum):
     BIND_OFF = "bind off"
     CAST_ON = "cast on"
     HOLD = "hold"
+    DART_LESS = "decrease at a dart"
+    DART_MORE = "increase at a dart"
 
     @property
     def is_outward(self) -> bool:
         """True where the piece grows wider."""
-        return self is How.INCREASE or self is How.CAST_ON
+        return self is How.INCREASE or self is How.CAST_ON or self is How.DART_MORE
+
+    @property
+    def at_dart(self) -> bool:
+        """True where stitches go or come at a dart, inside the edge that moves by them."""
+        return self is How.DART_LESS or self is How.DART_MORE
 
     @property
     def is_level(self) -> bool:
@@ -37,15 +44,20 @@ class How(Enum):
 
 
 _OPPOSITE = {How.DECREASE: How.INCREASE, How.INCREASE: How.DECREASE,
-             How.BIND_OFF: How.CAST_ON, How.CAST_ON: How.BIND_OFF}
+             How.BIND_OFF: How.CAST_ON, How.CAST_ON: How.BIND_OFF,
+             How.DART_LESS: How.DART_MORE, How.DART_MORE: How.DART_LESS}
 
 
 class Change(NamedTuple):
-    """`stitches` leave the edge or come to it when the row counter reads `row`."""
+    """`stitches` leave the edge or come to it when the row counter reads `row`.
+
+    At a dart `inset` stitches lie between the edge and the dart's middle stitch before them.
+    """
 
     row: int
     stitches: int
     how: How
+    inset: int = 0
 
     @property
     def outward(self) -> int:
@@ -79,7 +91,7 @@ class Profile:
         if self.rows < 0:
             raise ValueError(f"an edge cannot have {self.rows} rows")
         before = 0
-        for row, stitches, how in self.changes:
+        for row, stitches, how, _ in self.changes:
             if stitches < 1:
                 raise ValueError(f"row {row}: {how.value} {stitches} stitches changes nothing")
             if not before <= row <= self.rows:
@@ -162,11 +174,16 @@ def _upright(rows: int) -> tuple[Run, ...]:
 
 def _reach(changes: Sequence[Change], i: int, below: int) -> int:
     """How many of the rows `below` a decrease or increase its slope takes in."""
-    if i and changes[i - 1].how is changes[i].how:
+    if i and _one_slope(changes[i - 1].how, changes[i].how):
         return below
-    if i + 1 < len(changes) and changes[i + 1].how is changes[i].how:
+    if i + 1 < len(changes) and _one_slope(changes[i + 1].how, changes[i].how):
         return min(below, changes[i + 1].row - changes[i].row)
     return min(below, 2)
+
+
+def _one_slope(one: How, other: How) -> bool:
+    """True where both make the piece narrower, or both wider, by a slope: at a dart or beside."""
+    return (one.is_outward, one.is_level) == (other.is_outward, other.is_level)
 
 
 def length_along(runs: Iterable[Run], gauge: Gauge) -> Fraction:
@@ -194,7 +211,7 @@ def joined(lower: Profile, upper: Profile) -> Profile:
 
 def shifted(changes: Iterable[Change], rows: int) -> tuple[Change, ...]:
     """Return the changes, each made `rows` rows later (earlier where less than 0)."""
-    return tuple(Change(c.row + rows, c.stitches, c.how) for c in changes)
+    return tuple(Change(c.row + rows, c.stitches, c.how, c.inset) for c in changes)
 
 
 def widened(changes: Iterable[Change]) -> tuple[Change, ...]:

@@ -39,3 +39,11 @@ def rib_width(width: str) -> str:
 def pocket_opening(width: str, height: str) -> str:
     """What a heavy line in a piece is, with its figures in both units."""
     return f"Heavy line, the opening of a pocket: {width} wide, {height} above the lower edge"
+
+
+def vertical_darts(many: int, inset: str, low: str, high: str) -> str:
+    """What thin lines inside a piece are, with their figures in both units."""
+    each = "Thin lines inside, vertical darts: each" if many > 1 else \
+        "Thin line inside, a vertical dart:"
+    return (f"{each} {inset} from the side edge at its lower end, from {low} to {high} above the "
+            "lower edge")

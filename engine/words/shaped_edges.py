@@ -34,6 +34,12 @@ class Done(Enum):
     HOLD = "hold"
     BACK = "put back"
     MARK = "mark"
+    DART_LESS = "dart, fewer"
+    DART_MORE = "dart, more"
+
+
+DARTS = {Done.DART_LESS, Done.DART_MORE}
+_AT_DART = {Reason.DART_LESS: Done.DART_LESS, Reason.DART_MORE: Done.DART_MORE}
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +120,8 @@ class Block:
 
 def act_of(step: Step, before: State) -> Act | None:
     """Return what a step does to an edge of the work; None where it does something else."""
+    if not isinstance(step.reason, tuple) and (done := _AT_DART.get(step.reason)):
+        return _act_at_dart(step, done, before)
     match step:
         case steps.Transfer() if _moves_an_edge(step, before):
             side = Side.RIGHT if step.by < 0 else Side.LEFT
@@ -137,6 +145,17 @@ def act_of(step: Step, before: State) -> Act | None:
         case steps.Attend(to="mark edges"):
             return Act(Done.MARK, None, len(step.needles), 0, step.needles)
     return None
+
+
+def _act_at_dart(step: Step, done: Done, before: State) -> Act:
+    """What one of the steps of a dart moves, brings or fills, the first or last of them counted."""
+    assert isinstance(step, steps.Transfer | steps.Bring | steps.Increase)
+    work = before.loaded - before.holding
+    first = isinstance(step, steps.Transfer) and abs(step.by) == 1 and done is Done.DART_LESS
+    counted = 2 if first or isinstance(step, steps.Increase) else 0
+    middle = work.first.place + work.last.place
+    side = Side.RIGHT if step.needles.first.place + step.needles.last.place > middle else Side.LEFT
+    return Act(done, side, counted, 0, step.needles)
 
 
 def _lies_within(needles: Needles, work: Needles) -> bool:

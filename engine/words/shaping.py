@@ -10,9 +10,10 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
+from .darts import dart_said, how_said
 from .explained import why
 from .set_up import claws_said, held_weights_said, sets_hold
-from .shaped_edges import Act, Block, Done, Event
+from .shaped_edges import DARTS, Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
@@ -207,7 +208,9 @@ def _wrapped() -> str:
 def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     events = block.events
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
-    at = f"the {sides[0].value} edge" if len(sides) == 1 else "both edges"
+    darts = how_said(events)
+    at = f"the {sides[0].value} edge{' and its dart' * bool(darts)}" if len(sides) == 1 else \
+        f"both edges{' and their darts' * bool(darts)}"
     of_chart = " in the stitch pattern" if events[0].charted else ""
     text = (f"<b>Shape {at} row by row,</b><i> from row counter <em>{events[0].counter}</em> "
             f"to <em>{events[-1].counter}</em>. Knit{of_chart} up to each line's row counter, "
@@ -217,6 +220,7 @@ def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
     usual = moved[-1] if moved else 0
     text += f" {_fashioned(usual, 1)}" if usual else ""
     text += " Where few stitches are left, fewer are moved: the line says so." if moved[1:] else ""
+    text += darts
     text += _wrap_said(events) if held else ""
     head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
     label = esc(f"{where}, rows {events[0].counter} to {events[-1].counter}")
@@ -229,10 +233,11 @@ def _row(event: Event, sides: Iterable[Side], usual: int) -> tuple[str, ...]:
 
 
 def _cell(event: Event, side: Side, usual: int) -> str:
-    done = (f"{act.done.value} {act.stitches}: {_emptied(act)}{_fewer(act, usual)}"
+    done = (dart_said(act) if act.done in DARTS else
+            f"{act.done.value} {act.stitches}: {_emptied(act)}{_fewer(act, usual)}"
             for act in event.acts if act.side is side)
     marks = ("mark" for act in event.acts if act.side is None)
-    return ", ".join((*done, *marks)) or "–"
+    return ", ".join(("; ".join(done), *marks)).removeprefix(", ") or "–"
 
 
 def _fewer(act: Act, usual: int) -> str:

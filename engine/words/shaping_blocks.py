@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from ..machine.steps import Side
-from .shaped_edges import Block, Done, Event
+from .shaped_edges import DARTS, Block, Done, Event
 
 FEWEST = 3  # changes that make a list of rows; fewer stand one by one
 
@@ -21,14 +21,18 @@ def in_blocks(events: Sequence[Event]) -> Iterator[Block]:
     for stretch in _unbroken(events):
         runs = [tuple(run) for _, run in groupby(stretch, key=lambda e: e.alike)]
         for block in _blocks(runs):
-            yield from _bound_off_apart(block)
+            yield from _named_apart(block)
 
 
-def _bound_off_apart(block: Block) -> Iterator[Block]:
-    """Bind-offs that are alike and follow each other: each a step, or a list of rows.
+def _named_apart(block: Block) -> Iterator[Block]:
+    """Bind-offs that are alike and follow each other: each a step or a list; darts: a list.
 
-    What is bound off is named by its needles, which a single sentence for several could not.
+    What is bound off, or moved at a dart, is named by its needles, which a single sentence for
+    several could not.
     """
+    if any(act.done in DARTS for event in block.events for act in event.acts):
+        yield Block(block.events, mixed=True)
+        return
     alike = len(block.events) > 1 and not block.mixed
     if not (alike and any(act.done is Done.BIND_OFF for act in block.events[0].acts)):
         yield block

@@ -66,3 +66,25 @@ def test_the_first_row_counted_back_from_the_waist(case):
     assert [b - a for a, b in pairwise(rows)] == [said["decrease_every_rows"]]
     assert up - rows[-1] == wanted["start_row_from_underarm"]
     assert 2 * len(rows) == said["take_in_sts"]
+
+
+@against("W3-049")
+def test_a_vertical_dart_in_each_half_a_quarter_of_the_width_in(case):
+    """At 4 stitches to the inch, ours, every published length is whole stitches. The front is as
+    wide as published at its lower edge, and narrows to the waist by its darts alone."""
+    said, wanted = case["inputs"], case["outputs"]
+    wide, less = said["front_width_in"], said["decrease_front_in"]
+    made = garment("set-in pullover", swatch(4, 6, "1 in"), {
+        "hem_width": f"{wide} in", "chest_width": f"{wide} in",
+        "waist_width": f"{wide - less} in", "waist_height": "8 in", "waist_straight": "1 in",
+        "body_length": "24 in"}, darts="{share: 100 %}")
+    front = piece(made, "front")
+    seam = 1
+    assert counts(made)["back"]["dart_inset"] - seam == 4 * Fraction(
+        str(wanted["dart_from_each_side_in"]))
+    for edge in (front.left, front.right):
+        darts = [c for c in edge.changes if c.how is How.DART_LESS]
+        assert sum(c.stitches for c in darts) == 4 * wanted["width_per_dart_in"]
+        assert {c.stitches for c in darts} == {2}  # on either side of one that runs on
+        assert not [c for c in edge.changes if c.how is How.DECREASE and c.row < front.levels[0][1]]
+    assert front.stitches.value - 2 * seam == 4 * wide

@@ -25,6 +25,7 @@ from walebook.pattern.slopes import Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
+from walebook.source.keys.darts import DartsKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
 from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from walebook.source.keys.garment import (
@@ -194,6 +195,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
     own = draw(_measures(form, sizes))
     if body == "men" and "body_length" in shape.measures:
         own["body_length"] = "back_hip_length + 2 cm"
+    if shape.optional and draw(st.integers(0, 5)) == 5:
+        own["waist_width"] = "chest_width * 85 %"
     spec |= {"measures": own} if own else {}
     fits = 3 if "neck" in shape.edges else 1
     slit = "placket" in shape.edges or draw(st.integers(0, 19)) == 19
@@ -214,19 +217,26 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
         "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
         "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes),
-        "stripes": stripes()}
+        "stripes": stripes(), "darts": darts(sizes)}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "counts": 1 if counts else NEVER,
               "body": 1 if measured else NEVER,
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 6 if folds else NEVER,
               "slopes": 3 if shape.slopes(Neck.V) else NEVER, "stripes": 2,
+              "darts": 5 if "waist_width" in own else NEVER,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
               "armhole": 1 if "set-in" in form else NEVER,
               "cap": 1 if form in ("set-in pullover", "set-in cardigan") else NEVER,
               "neckline": 1 if "chest_width" in shape.measures and "raglan" not in form else NEVER,
               "shoulders": 1 if form.startswith(("set-in", "drop")) else NEVER}
     return draw(mappings(GarmentKeys, known(sizes), spec, near=near, tenths=tenths))
+
+
+def darts(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
+    """Vertical darts with an inset or a share."""
+    return mappings(DartsKeys, known(sizes), near={"inset": sized(sizes, lengths(40, 160))},
+                    tenths={"inset": 6, "share": 5}).filter(bool)
 
 
 @st.composite

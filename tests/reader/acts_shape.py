@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tests.reader.acts_darts import dart
 from tests.reader.acts_hold import push_forward
 from tests.reader.acts_rows import counted, knit_rows
 from tests.reader.bed import HOLD, OUT, WORK, need, other
@@ -168,6 +169,9 @@ def ends(names: str, here: list[int]) -> None:
 
 def one_entry(k: Knitter, side: str, entry: str) -> None:
     """One thing that a table tells to do at one edge."""
+    if entry.startswith("dart"):
+        dart(k, side, entry)
+        return
     match = ENTRY.fullmatch(entry)
     need(match, "table", f"this cannot be read: {entry!r}")
     what, number, names, only = match.groups()  # type: ignore[union-attr]

@@ -114,6 +114,8 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "pitch_half": ("rack_rib",),
     "shape_hold": ("wrap_self",),
     "rack_faces": ("pitch_full",),
+    "dart_less": ("dart_in", "dart_doubled", "dart_rest"),
+    "dart_more": ("dart_out", "dart_middle", "dart_fill"),
 }
 
 # An act that makes sense only right after one of these.
@@ -177,4 +179,6 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
                   "shape_once"),
     "waste_drawn": ("waits_again",),
     "caution_buttons": ("buttons",),
+    "dart_in": ("dart_less",), "dart_doubled": ("dart_in",), "dart_rest": ("dart_doubled",),
+    "dart_out": ("dart_more",), "dart_middle": ("dart_out",), "dart_fill": ("dart_middle",),
 }

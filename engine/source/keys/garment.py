@@ -16,6 +16,7 @@ from ...sizing.expressions import SPELT
 from ..spellings import depth_or_rows, rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
+from .darts import DartsKeys
 from .key import Key, Keys, Mapped, Name, Several
 from .slopes import SlopesKeys
 from .stripes import StripesKeys
@@ -240,6 +241,10 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                    NecklineKeys.example, "by falling steps")
     shoulders = Key(Mapped(ShoulderKeys), "The steps of held [shoulders](#shaping).",
                     ShoulderKeys.example, "equal steps, a stitch more at the neck")
+    darts = Key(Mapped(DartsKeys), "Vertical [darts](#darts) in back and fronts, which take what "
+                "the sides would: `hem_width`, `hip_width` or `waist_width` must be given.",
+                DartsKeys.example, "none: the sides take all",
+                beside="measures: {waist_width: 40 cm, waist_height: 15 cm}")
     pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
                   PocketKeys.example, "none")
     stripes = Key(Mapped(StripesKeys), "[Stripes](#stripes) of several yarns across its pieces.",

@@ -1,0 +1,42 @@
+"""Draws the vertical darts of a piece and of a garment, and says what their lines are."""
+
+from __future__ import annotations
+
+from ..core.units import Length
+from ..shape.polygon import Outline
+from ..shape.profile import Point
+from ..words.schematic import vertical_darts
+from .dimensions import both, px
+from .garment_pen import Mark, Node, Shape, hundredths
+from .piece_frame import Frame
+
+
+def darts_path(frame: Frame) -> str:
+    """A thin line for the middle stitch of every dart; nothing where there are none."""
+    drawn = "".join("M" + "L".join(f"{px(frame.x(x))} {px(frame.y(y))}" for x, y in _drawn(line))
+                    for line in frame.outline.darts)
+    return f'<path stroke-width="1.5" d="{drawn}"/>' if drawn else ""
+
+
+def darts_said(piece: Outline) -> str:
+    """What the thin lines are, with their figures: from the lower edge's end as the dart begins."""
+    line = piece.darts[-1]
+    (x, low), (_, high) = line[0], line[-1]
+    side = piece.corners[0][0] if x < 0 else piece.corners[1][0]
+    if len(piece.darts) == 1:
+        side = min((piece.corners[0][0], piece.corners[1][0]), key=lambda end: abs(end - x))
+    return vertical_darts(len(piece.darts), both(Length(abs(side - x))), both(Length(low)),
+                          both(Length(high)))
+
+
+def dart_marks(outline: Outline, away: int = 0) -> tuple[Mark, ...]:
+    """The darts of a back or front as whoever looks at its knit side sees them, `away` to the right
+    [hundredths of a mm]."""
+    lines = tuple(tuple(Node(away - hundredths(x), hundredths(y)) for x, y in _drawn(line))
+                  for line in outline.darts)
+    return (Shape("wb-texture", lines),) if lines else ()
+
+
+def _drawn(line: tuple[Point, ...]) -> tuple[Point, ...]:
+    """A line that can be seen: of a dart with one change, a centimetre of it."""
+    return line if len(line) > 1 else (line[0], (line[0][0], line[0][1] + 10))

@@ -1,0 +1,56 @@
+"""Vertical darts that cannot be knitted as asked: what is said, and what helps.
+
+The pullover of `test_convention_sources`: a stitch is 5 mm wide and a row 4 mm high, and 100
+stitches are cast on. The figures of the messages are reckoned from these by hand.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from test_convention_sources import found, source
+from test_garment_sources import FILE
+
+WAIST = {"waist_width": "410 mm", "waist_height": "20 cm"}
+CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
+    ({"darts": {"inset": "9 cm"}}, {}, "no pair",
+     "found darts that take 100 %, and no pair of stitches for one between two of the widths; "
+     "expected whole numbers for a set-in pullover. Give hem_width, hip_width or waist_width as "
+     "well, or a larger share."),
+    # 84 at the waist: 8 go at each side, a tenth of which is no pair
+    ({"darts": {"share": "10 %"}}, WAIST, "no pair",
+     "found darts that take 10 %, and no pair of stitches for one between two of the widths; "
+     "expected whole numbers for a set-in pullover. Give hem_width, hip_width or waist_width as "
+     "well, or a larger share."),
+    # 25 mm are 5 stitches, and one in the seam; one less after the first of 4 pairs in 50 rows,
+    # which are 12, 12, 13 and 13 rows apart
+    ({"darts": {"inset": "25 mm"}}, WAIST, "too near the edge",
+     "found back: darts with 5 stitches outside their middle one at row 24, where it takes 6; "
+     "expected whole numbers for a set-in pullover. Make inset more, or the difference of the "
+     "widths less."),
+    # 48 + 1 stitches and the middle one at each side of 100
+    ({"darts": {"inset": "24 cm"}}, WAIST, "too near each other",
+     "found back: 0 stitches inside its darts at row 12, where it takes 4; expected whole numbers "
+     "for a set-in pullover. Make inset less."),
+]
+
+
+@pytest.mark.parametrize(("garment", "measures", "_", "said"), CASES, ids=[c[2] for c in CASES])
+def test_darts_that_cannot_be_are_named(garment: dict[str, Any], measures: dict[str, str | None],
+                                        _: str, said: str) -> None:
+    text = source(garment, **measures)
+    (problem,) = found(text)
+    assert str(problem).removeprefix(f"{FILE}:").split(", ", 1)[1].split(": ", 1)[1].removeprefix(
+        "size M: ") == said
+    assert "darts:" in text.splitlines()[problem.place.line - 1]
+
+
+def test_darts_of_a_form_without_sides_are_named() -> None:
+    said = [str(p) for p in found(source({"form": "sideways pullover",
+                                          "darts": {"inset": "9 cm"}}))]
+    assert any("darts in a sideways pullover" in one for one in said), said
+
+
+def test_an_inset_by_size_is_read() -> None:
+    assert not found(source({"darts": {"inset": {"M": "9 cm"}, "share": "60 %"}}, **WAIST))
