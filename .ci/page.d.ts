@@ -33,6 +33,7 @@ interface Walebook {
   screen: wb.Screens;
   offer: wb.Offer;
   corrected: wb.Corrected;
+  report: wb.Report;
   bench?: wb.Bench;
   worker: kept.Worker;
   myPage: wb.MyPage;
@@ -120,6 +121,7 @@ declare namespace wb {
     side_by_side?: string[][];
     making_up?: { id: string; heading: string; title: string }[];
     corrections?: Correction[];
+    contact?: string;
   }
   interface Correction { version: string; text: string; parts?: string[]; step?: number }
   type Counts = Record<string, string>;
@@ -128,6 +130,7 @@ declare namespace wb {
     edition: (root: ParentNode) => Edition | null;
     counts: (root: ParentNode) => Counts;
     corrections: (root: ParentNode) => Correction[];
+    contact: (root: ParentNode) => string;
     digest: (text: string) => string;
     said: (node: Node | null | undefined) => string;
   }
@@ -429,6 +432,11 @@ declare namespace wb {
     ofPart: (one: Correction) => HTMLElement;
     atStep: (name: string, step: number, began: string) => HTMLElement[];
     show: () => void;
+  }
+  interface Report {
+    ask: (name: string, step: number) => void;
+    text: (name: string, step: number, words: string) => string;
+    isOffered: boolean;
   }
   interface Offer { show: (open: (name: string) => void) => void; asked: () => string }
   interface Bench {

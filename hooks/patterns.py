@@ -177,7 +177,7 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     if not _on_demand[0]:
         _frames.clear()
     said = _collection[-1]
-    env.globals["language"] = said.language
+    env.globals |= {"language": said.language, "contact": said.contact}
     _frames.append(Frame(config, files, _navigation[0], env, said.units))
     return env
 

@@ -36,6 +36,7 @@ SOURCE_CODES: dict[str, str] = {
     "bad-date": "A value that is no calendar date written as year-month-day.",
     "correction-later": "A correction dated after the version that must have it.",
     "bad-version": "A value that is no version number.",
+    "bad-contact": "A contact that is neither a mail address nor a link.",
     "out-of-range": "A figure beyond the hard limit of its kind.",
     "unlikely-value": "A figure outside the plausible range of its kind.",
     "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",

@@ -87,7 +87,10 @@ class SizeFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageFacts:
-    """What a page is of: the pattern with all its sizes, and on a size's page that size."""
+    """What a page is of: the pattern with all its sizes, and on a size's page that size.
+
+    `contact` is the address of a link to the pattern's designer, "" where the source has none.
+    """
 
     slug: str
     title: str
@@ -97,6 +100,7 @@ class PageFacts:
     licence: str
     sizes: tuple[str, ...]
     size: SizeFacts | None = None
+    contact: str = ""
 
     @property
     def heading(self) -> str:
@@ -108,6 +112,8 @@ class PageFacts:
         pattern = {"schema": SCHEMA, "pattern": self.slug, "title": self.title,
                    "version": self.version, "date": self.date, "designer": self.designer,
                    "licence": self.licence, "sizes": {s: size_slug(s) for s in self.sizes}}
+        if self.contact:
+            pattern["contact"] = self.contact
         return {**pattern, **_size(self.size), "heading": self.heading} if self.size else pattern
 
     def in_page(self) -> str:
@@ -119,7 +125,7 @@ def pattern_facts(pattern: Pattern) -> PageFacts:
     """Return the facts of a pattern's first page."""
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
-                     sizes=tuple(pattern.sizes))
+                     sizes=tuple(pattern.sizes), contact=pattern.contact)
 
 
 def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> PageFacts:
@@ -134,7 +140,7 @@ def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> 
                     corrections=tuple(_corrections(pattern, size)))
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
-                     sizes=tuple(pattern.sizes), size=own)
+                     sizes=tuple(pattern.sizes), size=own, contact=pattern.contact)
 
 
 def _corrections(pattern: Pattern, size: SizeProof) -> Iterator[CorrectionFacts]:
@@ -213,7 +219,7 @@ def facts_schema() -> dict[str, Any]:
             "schema": {"const": SCHEMA},
             "pattern": {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"},
             **dict.fromkeys(("title", "version", "date", "designer", "licence", "size",
-                             "heading"), _TEXT),
+                             "heading", "contact"), _TEXT),
             "sizes": {"type": "object", "minProperties": 1, "additionalProperties": {
                 "description": "the name of the size's page", "type": "string",
                 "pattern": "^[a-z0-9-]+$"}},

@@ -21,7 +21,7 @@ FORM = 1  # of the record; a change that a reader must know of raises it
 _KINDS = {"counts": Kind.COUNT, "schedules": Kind.SCHEDULE}
 # Keys of a source that no count depends on.
 _TEXTS = ("title", "version", "date", "designer", "licence", "summary", "status", "publish",
-          "skills", "pictures", "corrections", "accepted")
+          "skills", "pictures", "corrections", "accepted", "contact")
 
 
 @dataclass(frozen=True, slots=True)

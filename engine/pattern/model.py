@@ -278,6 +278,7 @@ class Pattern:
     said: tuple[DesignerNote, ...] = ()
     techniques: Mapping[str, str] = field(default_factory=dict)
     accepted: tuple[str, ...] = ()
+    contact: str = ""
     status: Status = Status.PUBLISHED
     publish: Publish = Publish.PAGES
     reader_gauge: ReaderGauge | None = None

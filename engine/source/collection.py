@@ -23,5 +23,6 @@ def read_collection(node: Node) -> tuple[CollectionSettings | None, tuple[Proble
     settings = CollectionSettings(title=title or "", designer=fields.get(CollectionKeys.designer),
                                   about=fields.get(CollectionKeys.about),
                                   units=fields.get(CollectionKeys.units),
+                                  contact=fields.get(CollectionKeys.contact),
                                   language=fields.get(CollectionKeys.language))
     return (None if has_errors(findings.problems) else settings), in_order(findings.problems)

@@ -125,6 +125,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
                    notes=notes, said=said, techniques=shows, status=status, publish=publish,
                    reader_gauge=fields.get(PatternKeys.reader_may_change),
+                   contact=fields.get(PatternKeys.contact),
                    places=fields.findings.places)
 
 

@@ -28,6 +28,8 @@ _CUT = "cut"
 _ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
 _VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
 _READER_GAUGE = re.compile(r"gauge(?:\s+within\s+([0-9]{1,9})\s*%)?")
+_MAIL = re.compile(r"[A-Za-z0-9.!#$*+/=?^_{|}~-]{1,64}@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+")
+_WEB = re.compile(r"https?://[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+(?:[/?#][A-Za-z0-9/?#.,:=&%+~_-]*)?")
 _STITCHES = re.compile(r"(.*\S)\s*(?:stitch|stitches|st|sts)")
 _ROWS = re.compile(r"(.*\S)\s*(?:row|rows)")
 _HEM_ROWS = whole_number("rows of a hem", "4..60", "2..200")
@@ -95,6 +97,18 @@ def version(entry: Entry) -> str:
         return value
     raise Fault("bad-version", entry.place, f'"{value}"', "a version such as 1.2.0",
                 "Write up to three numbers with points between.")
+
+
+def contact(entry: Entry) -> str:
+    """Read a mail address or a link, as the address of a link. Raises Fault for anything else."""
+    expected = "a mail address such as wren@example.org, or a link with https://"
+    said = Text(160, expected, "Write one of the two.")(entry)
+    if _MAIL.fullmatch(said):
+        return f"mailto:{said}"
+    if _WEB.fullmatch(said):
+        return said
+    raise Fault("bad-contact", entry.place, f'"{clip(said)}"', expected,
+                "Write one address, and no name beside it.")
 
 
 def colour(entry: Entry) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ...core.text import clip
 from ...pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
+from ..spellings import contact
 from ..values import Entry, Fault, Text, Word
 from .key import Key, Keys
 
@@ -38,5 +39,7 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
                 "drawings, and which of them a table shows until the reader chooses; or that "
                 "patterns have no inches beside centimetres. Calculations stay in centimetres.",
                 "inches first", CM_FIRST, CM_FIRST)
+    contact = Key(contact, "The mail address or link by which a knitter can report a step, for all "
+                  "patterns that have no `contact`.", "wren@example.org", "nothing is offered", "")
     language = Key(Language({"en": "en"}), "The language of the pages, as HTML names it. There is "
                    "only English, `en`.", "en", "en", "en")

@@ -6,7 +6,7 @@ from ...core.ranges import BEDS
 from ...pattern.model import Status, Wearer
 from ...pattern.publishing import Publish
 from ..page_names import NO_DEVICE, NO_OTHER_PAGE
-from ..spellings import accepted, even_needles, reader_change, version
+from ..spellings import accepted, contact, even_needles, reader_change, version
 from ..values import YES_NO, Text, iso_date, length, whole_number, word
 from .bands import BandKeys
 from .designer_notes import NoteKeys
@@ -104,6 +104,11 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     publish = Key(word(Publish), "{words}. With `files only`, for a pattern that is sold, the site "
                   "shows the [overview](#files-only) and no instructions.", "files only",
                   "pages", Publish.PAGES)
+    contact = Key(contact, "A mail address or a link. On the page of a size and on its bench a "
+                  "knitter can then write to you of a step: a text with pattern, version, size, "
+                  "piece and step, which she sends herself. Everyone can read the address.",
+                  "wren@example.org", "the [collection's](#collection)", "",
+                  likely=("https://example.org/contact",))
     reader_may_change = Key(
         reader_change, "`nothing`; `gauge`, and a reader can have the page of her size made for "
         "her own swatch; or `gauge within 10 %` of yours, in stitches and in rows. It takes effect "

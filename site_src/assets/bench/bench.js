@@ -2,7 +2,7 @@
 (function (walebook) {
   "use strict";
   if (!walebook.pieces || !walebook.pieces.parts.length) return;
-  const { button, make, store, place, bookmark, settings, remarks, face, offer, corrected } = walebook;
+  const { button, make, store, place, bookmark, settings, remarks, face, offer, corrected, report } = walebook;
   const { edition, parts, find, titleOf, names, farSaid, mode } = walebook.pieces;
   // What is knitted: {part, name, knitting, stamp, began}.
   /** @type {wb.Now | null} */
@@ -210,7 +210,7 @@
 
   function openMenu() {
     if (!now) return;
-    const { part, knitting } = now;
+    const { part, name: here, knitting } = now;
     const step = part.steps[knitting.step];
     /** @type {(then: () => void) => () => void} */
     const close = (then) => () => {
@@ -224,6 +224,7 @@
       step ? button("Your note on this step", close(() => remarks.ask(edition, step,
         knitting.step + 1, show))) : "",
       step ? button("Read aloud", close(say)) : "",
+      step && report.isOffered ? button("Report this step", close(() => report.ask(here, knitting.step))) : "",
       button("Settings, and saving to a file", close(settings.open)),
       button("Begin this part again", close(askAgain)),
       button("Show the whole page", close(() => built().bench.close())),

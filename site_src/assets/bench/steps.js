@@ -206,5 +206,12 @@
     return (facts && facts.corrections) || [];
   }
 
-  walebook.steps = { read, edition, counts, corrections, digest, said };
+  // The address of a link to the designer: the pattern's, else the collection's, else "".
+  /** @type {wb.Steps["contact"]} */
+  function contact(root) {
+    const facts = factsOf(root);
+    return (facts && facts.contact) || document.body.dataset.wbContact || "";
+  }
+
+  walebook.steps = { read, edition, counts, corrections, contact, digest, said };
 }(window.walebook = window.walebook || {}));

@@ -1,0 +1,82 @@
+// "Report this step": a text for the designer with pattern, version, size, piece and step. The page
+// sends nothing: the knitter copies the text, or opens it in her own mail program.
+(function (walebook) {
+  "use strict";
+  if (!walebook.pieces) return;
+  const { make, button } = walebook;
+  const { edition, parts, named, names, titleOf } = walebook.pieces;
+  const MAIL = "mailto:";
+  const contact = walebook.steps.contact(document);
+
+  // The text: what the page knows of a step, then the knitter's own words.
+  /** @type {wb.Report["text"]} */
+  function text(name, step, words) {
+    const { steps } = named(name);
+    const began = walebook.corrected.begunWith(name);
+    const older = began && began !== edition.version ? ` (begun with version ${began})` : "";
+    return `${edition.title}, version ${edition.version}${older}\n${titleOf(name)}, step ${step + 1} of ${
+      steps.length}: ${steps[step].text}\n\n${words}\n`;
+  }
+
+  /** @type {(name: string, step: number, words: string) => string} */
+  const address = (name, step, words) => (contact.startsWith(MAIL)
+    ? `${contact}?subject=${encodeURIComponent(`${edition.title}: ${titleOf(name)}, step ${step + 1}`)}&body=${
+      encodeURIComponent(text(name, step, words).replace(/\n/g, "\r\n"))}` : contact);
+
+  // Copies by the browser, where it lets a page do so; else what is selected is hers to copy.
+  /** @type {(field: HTMLTextAreaElement, tell: wb.Tell) => void} */
+  function copy(field, tell) {
+    const byHand = () => {
+      field.focus();
+      field.select();
+      tell("The text is selected. Copy it with your browser.");
+    };
+    if (!navigator.clipboard) byHand();
+    else navigator.clipboard.writeText(field.value).then(() => tell("Copied."), byHand);
+  }
+
+  /** @type {(name: string, at: number) => HTMLSelectElement} */
+  const choice = (name, at) => make("select", { id: "wb-report-step" }, ...named(name).steps.map(
+    (step, n) => make("option", { value: String(n), selected: n === at }, `${n + 1}: ${step.lead.slice(0, 60)}`)));
+
+  /** @type {wb.Report["ask"]} */
+  function ask(name, at) {
+    const step = choice(name, at);
+    const words = make("textarea", { id: "wb-report-words", rows: "3", maxlength: "1000" });
+    const whole = make("textarea", { id: "wb-report-text", rows: "6", readonly: true });
+    const line = make("p", { role: "status" });
+    const isMail = contact.startsWith(MAIL);
+    const link = make("a", { href: contact, ...(isMail ? {} : { target: "_blank", rel: "noopener" }) },
+      isMail ? "Open in your mail program" : "Open the designer's page");
+    const write = () => {
+      whole.value = text(name, Number(step.value), words.value.trim());
+      link.href = address(name, Number(step.value), words.value.trim());
+    };
+    step.addEventListener("change", write);
+    words.addEventListener("input", write);
+    write();
+    walebook.sheet(`Report a step of ${titleOf(name)}`, [
+      make("p", {}, "Write to the designer where a step is wrong or unclear. This page sends nothing: you send the text."),
+      make("p", {}, make("label", { for: "wb-report-step" }, "Step "), step),
+      make("label", { for: "wb-report-words" }, "What did you find?"), words,
+      make("label", { for: "wb-report-text" }, "The text"), whole,
+      make("p", {}, button("Copy the text", () => copy(whole, (said) => { line.textContent = said; })), " ", link), line,
+    ], { class: "wb-sheet wb-sheet-long wb-report-sheet md-typeset" });
+    words.focus();
+  }
+
+  // A button at the end of each part of the page.
+  function show() {
+    for (const part of contact ? parts : []) {
+      const name = names().find((each) => named(each) === part);
+      const inside = part.heading && document.getElementById(`${part.heading.id}-steps`);
+      if (name && inside) {
+        inside.append(make("p", { class: "wb-report" },
+          button(`Report a step of ${part.title}`, () => ask(name, 0))));
+      }
+    }
+  }
+
+  walebook.report = { ask, text, isOffered: Boolean(contact) };
+  show();
+}(window.walebook = window.walebook || {}));
