@@ -8,6 +8,7 @@ said where it matters; nothing is copied from what the scripts answer.
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -166,3 +167,27 @@ def test_axe_finds_nothing_on_a_corrected_page_and_step(page: Page, begun: str) 
     jump(page, STEP - 1)
     page.wait_for_timeout(350)
     assert Axe().run(page).response["violations"] == []
+
+
+def test_a_pattern_of_the_demo_says_what_its_record_and_its_step_have(
+        page: Page, address: str) -> None:
+    """The correction of the Capstan hat names rows that its step knits and its record has."""
+    slug, part = "capstan-hat", "p-hat"
+    page.goto(f"{address}/patterns/{slug}/man.html")
+    one, = page.evaluate("walebook.steps.corrections(document)")
+    text = page.text_content(f"#{part}-{one['step']}") or ""
+    rows = one["text"].partition(": ")[2].partition(" rows")[0]
+    assert rows.isdigit() and f"Knit {rows} rows" in text
+    folder = Path(__file__).parents[2] / "patterns" / slug
+    record = json.loads((folder / "published.json").read_text(encoding="utf-8"))
+    assert record["version"] == one["version"]
+    assert record["counts"]["man"]["hat"]["rows_to_crown"] == f"{rows} rows"
+    begin(page, part)
+    page.keyboard.press("Escape")
+    key = f"place/{slug}/man/{part}"
+    kept = json.loads(stored(page, key) or "")
+    store(page, json.dumps(kept | {"version": "1.0.0", "began": "1.0.0", "step": 3}), key)
+    page.reload()
+    assert one["text"] in page.inner_text(HEAD)
+    page.goto(f"{address}/patterns/{slug}/tween.html")
+    assert page.locator(".wb-corrected, #corrections").count() == 0
