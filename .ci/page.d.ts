@@ -15,6 +15,7 @@ interface Walebook {
   beds: wb.Beds;
   drawn: wb.Drawn;
   fit: wb.Fits;
+  fold: wb.Folds;
   place: wb.Places;
   bookmark: wb.Bookmark;
   remarks: wb.Remarks;
@@ -51,7 +52,16 @@ declare namespace wb {
 
   // The page read
 
-  interface Act { act: string; how: string; to: boolean; places: string[]; side: string; comma: string }
+  interface Act {
+    act: string;
+    how: string;
+    to: boolean;
+    places: string[];
+    stressed: string[];
+    reasons: string[];
+    side: string;
+    comma: string;
+  }
   interface Bed {
     work: number[];
     held: number[];
@@ -60,8 +70,8 @@ declare namespace wb {
     about: number[];
     loops: [number, number][];
   }
-  interface ChartRow { row: number; at: number; acts: string[]; drawn: { kind: string; needles: number[] }[] }
-  interface Chart { title: string; rows: number[][]; texts: [string, string][] }
+  interface ChartRow { row: number; at: number; acts: { act: string; how: string }[]; drawn: { kind: string; needles: number[] }[] }
+  interface Chart { title: string; rows: number[][]; texts: [string, string, string?][] }
   interface Tokens { run: string; rows: string; beds: Bed[] }
   interface Stop { counter: number; acts: { side: string; act: string }[]; left: string }
   interface Reached extends Stop { at: number; bed: Bed | null }
@@ -155,7 +165,12 @@ declare namespace wb {
     chart: (width: number, rows: ChartRow[], here: number, bed: Bed, about: number[]) => SVGElement;
     piece: (key: string, row: number, last: number, isHem: boolean) => SVGElement | null;
   }
-  interface Fits { fit: (screen: Screen, leaf: number) => number }
+  interface Folds {
+    clear: (body: HTMLElement) => void;
+    fold: (body: HTMLElement, fits: () => boolean) => boolean;
+    places: (body: HTMLElement, leaf: number) => number;
+  }
+  interface Fits { fit: (screen: Screen, leaf: number) => { screens: number; isByPlace: boolean } }
 
   // Where the knitter is
 
@@ -420,7 +435,7 @@ declare namespace wb {
     head: (now: Now) => [string, string];
     spoken: (now: Now) => string;
     nextSaid: (now: Now) => string;
-    forwardSaid: (now: Now, leaf: number, leaves: number) => (string | Node)[];
+    forwardSaid: (now: Now, leaf: number, leaves: number, isByPlace: boolean) => (string | Node)[];
     body: (now: Now, width: number, act: (action: Action) => void, open: (name: string) => void) => HTMLElement[];
     markRow: (within: Element, at: number) => void;
     pairButtons: (now: Now, open: (name: string) => void) => HTMLElement[];

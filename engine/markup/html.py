@@ -104,8 +104,8 @@ def shown_once(told: str) -> str:
 
 
 def explained_once(told: str) -> str:
-    """The text with every explanation kept where it comes first."""
-    return _first_of_each(_EXPLAINS, told)
+    """The text with every explanation kept where it comes first, without its mark."""
+    return _first_of_each(_EXPLAINS, told).replace('<small class="wb-why">', "<small>")
 
 
 def _first_of_each(pattern: re.Pattern[str], text: str) -> str:

@@ -120,7 +120,8 @@ def tell(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) 
             told.append(notes.at_step(each, _told(each, f"{prefix}-{number + n}", where, diagrams),
                                       counter))
             counter = max(counter, shown(each))
-        listed = (f'<ol class="wb-steps" start="{number + 1}"{run}>\n'
+        start = f' start="{number + 1}"' if number else ""
+        listed = (f'<ol class="wb-steps"{start}{run}>\n'
                   f'{"".join(told)}</ol>\n\n')
         out.append(part(title, f"{prefix}-part-{place}")
                    + notes.at_section(every[place - 1], listed, every, place - 1))

@@ -21,7 +21,7 @@ from ..machine.trace import State
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
 from ..proof.proof import KnittedPiece
 from .bench_bed import spans
-from .chart import action_said
+from .chart import action_said, crossing
 from .charted_rows import ChartedRows
 from .instruction import Moment, Work
 from .lying import free
@@ -30,7 +30,8 @@ from .shaped_edges import Block
 from .two_yarns import yarn_said
 from .words import briefly
 
-Said = tuple[str, str]  # what is done, in words, and the needles as they are drawn
+# What is done, in words, the needles as they are drawn, and where it is more than that, how.
+Said = tuple[str, ...]
 _LETTERS = {Doing.MOVE: "m", Doing.CROSS: "x", Doing.TUCK: "t", Doing.SLIP: "s",
             Doing.SECOND: "c"}
 
@@ -108,8 +109,15 @@ def _rows(every: Sequence[Step], states: Sequence[State]
 
 
 def _acts_said(actions: Sequence[Action]) -> list[Said]:
-    return [(action_said(a, briefly(a.needles)), _LETTERS[a.doing] + spans(a.needles))
-            for a in actions]
+    return [_act_said(each, briefly(each.needles)) for each in actions]
+
+
+def _act_said(action: Action, where: str) -> Said:
+    drawn = _LETTERS[action.doing] + spans(action.needles)
+    if action.doing is Doing.CROSS:
+        what, how = crossing(action, where)
+        return what, drawn, how
+    return action_said(action, where), drawn
 
 
 def _step_said(step: Step, state: State) -> Said | None:

@@ -133,7 +133,7 @@ def action_said(action: Action, where: str = "") -> str:
         side = "right" if action.by > 0 else "left"
         return f"move {_of(action.needles)} {where} one needle to the {side}"
     if action.doing is Doing.CROSS:
-        return _crossing_said(action, where)
+        return ": ".join(crossing(action, where))
     return f"{action.doing.value} on {where}"
 
 
@@ -141,14 +141,15 @@ def _of(needles: Needles) -> str:
     return "the stitch of" if len(needles) == 1 else "the stitches of"
 
 
-def _crossing_said(action: Action, where: str) -> str:
-    """The two moves of a crossing in their order."""
+def crossing(action: Action, where: str) -> tuple[str, str]:
+    """Return what is crossed, and the two moves of each crossing in their order."""
     size = action.left + action.right
     moves = [(Side.LEFT, action.left, action.right), (Side.RIGHT, action.right, action.left)]
     if action.first is Side.RIGHT:
         moves.reverse()
     (one, a, by_a), (two, b, by_b) = moves
-    return (f"cross in groups of {size} on {where}: of each, the {_some(a, one)} first, "
+    return (f"cross in groups of {size} on {where}",
+            f"of each, the {_some(a, one)} first, "
             f"{counted(by_a, 'needle')} to the {one.other.value}, then the {_some(b, two)}, "
             f"{counted(by_b, 'needle')} to the {two.other.value}")
 

@@ -280,7 +280,7 @@ def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
                            how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
                            check=m.is_band)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"
-    return Instruction(text="Take the clips off, and count them as you put them away. "
+    return Instruction(text="Take the clips off, and <em>count them</em> as you put them away. "
                      f"<b>Draw out {many}</b> gently from one end, now that both edges of every "
                      "hole are safe.", how=(f"{_CLOSING}#draw-cord", "how to draw the cords"),
                        check=True)

@@ -1,6 +1,10 @@
-"""An explanation: why a step is done so. A page gives each once, at the first step that has it."""
+"""Words of a step that are set apart. An explanation: why it is done so; a page gives each once, at
+the first step that has it. What is stressed, such as a caution: the bench never folds it away."""
 
 from __future__ import annotations
+
+CLEAR = "<em>Keep your feet clear.</em>"
+KEEP = "<em>Do not cut it:</em>"
 
 
 def why(said: str) -> str:

@@ -7,11 +7,12 @@ from ..machine import steps
 from ..machine.needles import Needle, Needles, between
 from ..machine.prongs import IN_GOES
 from ..machine.reasons import Reason
+from .explained import CLEAR
 from .instruction import Instruction, Moment
 from .words import counted, from_to, needles_said, stitches
 
-OFF = "<b>Take all weights off.</b> Keep your feet clear."
-ON = "Hang the weights on again, evenly."
+OFF = f"<b>Take all weights off.</b> {CLEAR}"
+ON = "<em>Hang the weights on again,</em> evenly."
 INCREASE = ("increase.html#steps-fashioned", "how to increase")
 PAGE = ("../bands/one-piece.html#mitre", "about the mitre")
 

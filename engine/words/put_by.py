@@ -31,8 +31,9 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "
-                     "eight rows over them alone, and take the weights off them. Cut the waste "
-                     f"yarn and take it out of the feeder. Then drop them from the needles.{rest} "
+                     "eight rows over them alone, and <em>take the weights off</em> them. Cut "
+                     "the waste yarn and take it out of the feeder. Then drop them from the "
+                     f"needles.{rest} "
                      f"Label them: <em>{name}</em>.{seams}",
                        after=f"Put the carriage back to the {m.after.side.value}, if it is not "
                              f"there, and the row counter to {m.after.counter}."

@@ -16,7 +16,7 @@ from ..program.band import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_methods import method_said
-from .explained import why
+from .explained import KEEP, why
 from .hung import cast_on_holes, move_for_holes
 from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
@@ -94,9 +94,9 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     yarn = m.before.feeder if m.before else ""
     if yarn == m.program.cord_yarn:
         return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
-                         "let both its ends hang down in front.")
+                         "let both ends hang down in front.")
     if not step.cut:
-        return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
+        return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> {KEEP} "
                          f"it stays hanging from the work on the {m.after.side.value}."
                          f"{caught_said(step)}")
     by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)

@@ -21,6 +21,7 @@ from ..machine.set_up_steps import (
 from ..machine.steps import Knit, Step
 from ..machine.trace import State
 from ..markup.html import esc
+from .explained import CLEAR
 from .instruction import Instruction, Moment
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
@@ -29,7 +30,7 @@ from .words import from_to
 # Where weights are hung on again.
 _AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
           Reason.AGAIN_ON_HEM: " on the hem"}
-FEET = "Keep your feet clear: weights drop."
+FEET = "<em>Keep your feet clear:</em> weights drop."
 
 
 def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
@@ -99,7 +100,7 @@ def weights_back_said(state: State) -> str:
     """That the weights pull evenly at stitches put back from hold; common practice, no source."""
     if Weight.EVEN not in state.weights:
         return ""
-    return " See that the weights hang evenly under them before you knit."
+    return " <em>See that the weights hang evenly</em> under them before you knit."
 
 
 def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
@@ -108,15 +109,15 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
         return told_pair(m)
     if step.needles:
         return Instruction(text="<b>Take the weights off</b> under the held stitches "
-                         f"{from_to(step.needles)}. Keep your feet clear.")
+                         f"{from_to(step.needles)}. {CLEAR}")
     if step.claws_only:
-        return Instruction(text="<b>Take the claw weights off.</b> Keep your feet clear.")
+        return Instruction(text=f"<b>Take the claw weights off.</b> {CLEAR}")
     if m.before and Weight.COMB in m.before.weights:
         return Instruction(text="<b>Take the weights off the comb.</b> Hold the work with one hand "
                          "until the comb is down, and keep your feet clear. Draw the comb's wire "
                          "out, and take the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
-        return Instruction(text="<b>Take all weights off.</b> Keep your feet clear.")
+        return Instruction(text=f"<b>Take all weights off.</b> {CLEAR}")
     return Instruction(text="<b>Take all weights off.</b> Hold the work with one hand until the "
                      "last is off, and keep your feet clear.")
 

@@ -16,6 +16,7 @@ from ..machine.two_yarn_steps import (
 from ..markup.html import esc
 from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
+from .explained import KEEP
 from .instruction import Instruction, Moment
 from .words import joined, needles_said, upto_said
 
@@ -42,7 +43,7 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
     if step.cut:
         return Instruction(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. "
                          "Leave a tail a hand long.")
-    return Instruction(text=f"<b>Take the {yarn} out of the second feeder.</b> Do not cut it: it "
+    return Instruction(text=f"<b>Take the {yarn} out of the second feeder.</b> {KEEP} it "
                      f"hangs on the {m.after.side.value}.")
 
 

@@ -1,6 +1,5 @@
 // Reads what a step asks for off its marks: an act stands in b, the clause that names a target in i,
-// an explanation in small (one of the class wb-why is given once on a page, and shown). Nothing is
-// told by what the words mean.
+// an explanation in small, what is stressed in em. Nothing is told by what the words mean.
 (function (walebook) {
   "use strict";
   const { said } = walebook.steps;
@@ -16,25 +15,24 @@
   const isHow = (node) => node instanceof HTMLAnchorElement
     && (node.classList.contains("wb-how") || /^#way-/.test(node.getAttribute("href") || ""));
 
-  // An explanation that is a touch away; one that is given once on the page is shown with the step.
-  /** @type {(node: Node) => boolean} */
-  const isWhy = (node) => node instanceof HTMLElement && node.matches("small:not(.wb-why)");
-
   /** @type {(acts: wb.Act[], text: string) => void} */
   function addText(acts, text) {
     const last = acts[acts.length - 1];
     if (last && !last.places.length) last.how += text;
-    else if (bare(text)) acts.push({ act: "", how: text, to: false, places: [], side: "", comma: "" });
+    else if (bare(text)) acts.push({ act: "", how: text, to: false, places: [], stressed: [], reasons: [], side: "", comma: "" });
   }
 
-  /** @type {(acts: wb.Act[], node: Node, told: { why: string[]; more: boolean }) => void} */
+  /** @type {(acts: wb.Act[], node: Node, told: { more: boolean }) => void} */
   function take(acts, node, told) {
     const last = acts[acts.length - 1];
-    if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], side: "", comma: "" });
+    if (node.nodeName === "B") acts.push({ act: act(said(node)), how: "", to: false, places: [], stressed: [], reasons: [], side: "", comma: "" });
     else if (node.nodeName === "I" && last) last.to = true;
-    else if (isWhy(node)) told.why.push(said(node));
     else if (isHow(node)) told.more = true;
-    else addText(acts, node.textContent || "");
+    else {
+      addText(acts, node.textContent || "");
+      if (node.nodeName === "EM") acts[acts.length - 1].stressed.push(said(node));
+      if (node.nodeName === "SMALL") acts[acts.length - 1].reasons.push(said(node));
+    }
   }
 
   // The acts of a step in their order, with how each is done; `more` where the page says more.
@@ -42,8 +40,8 @@
   function read(item) {
     /** @type {wb.Act[]} */
     const acts = [];
-    /** @type {{ why: string[]; more: boolean }} */
-    const told = { why: [], more: false };
+    /** @type {{ more: boolean }} */
+    const told = { more: false };
     for (const block of item.children) {
       if (block.matches("p.wb-check")) continue;
       if (block.matches("p")) {
@@ -57,7 +55,7 @@
       each.comma = /^\s*,/.test(each.how) ? "," : "";
       each.how = bare(each.how);
     });
-    return { acts, more: told.more || told.why.length > 0 };
+    return { acts, more: told.more };
   }
 
   /** @type {wb.Acts["few"]} */

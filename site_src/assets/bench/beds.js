@@ -71,7 +71,7 @@
       const at = counter - knitted + n + 1;
       const row = (at - 1) % high;
       const numbers = cut.get(at) || chart.rows[row];
-      return { row: row + 1, at: n, acts: numbers.map((each) => chart.texts[each][0]),
+      return { row: row + 1, at: n, acts: numbers.map((each) => ({ act: chart.texts[each][0], how: chart.texts[each][2] || "" })),
         drawn: numbers.map((each) => chart.texts[each][1]).filter(Boolean)
           .map((each) => ({ kind: each[0], needles: needles(each.slice(1)) })) };
     });

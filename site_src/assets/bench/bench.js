@@ -169,13 +169,15 @@
     [on.title.textContent, on.where.textContent] = face.head(now);
     walebook.screen.far(on, knitting.step, part.steps.length);
     on.next.textContent = face.nextSaid(now);
+    on.whole.classList.remove("wb-has-more");
     on.whole.hidden = !step || !(step.more || step.stops.length > 1 || step.chart.length);
     on.whole.textContent = !step ? "" : step.chart.length ? "Chart" : step.stops.length > 1 ? "Whole table" : "How";
     on.pair.replaceChildren(...face.pairButtons(now, open));
     on.body.replaceChildren(...face.body(now, on.body.clientWidth, act, open));
-    leaves = walebook.fit.fit(on, leaf);
+    const { screens, isByPlace } = walebook.fit.fit(on, leaf);
+    leaves = screens;
     leaf = Math.min(leaf, leaves - 1);
-    on.forward.replaceChildren(...face.forwardSaid(now, leaf, leaves));
+    on.forward.replaceChildren(...face.forwardSaid(now, leaf, leaves, isByPlace));
     on.forward.classList.toggle("wb-is-off", done);
     on.main.scrollTop = 0;
     announce(now, on, done);

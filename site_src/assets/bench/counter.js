@@ -9,7 +9,7 @@
   /** @type {(text: string) => string} */
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
   /** @type {(text: string, to?: boolean, how?: string) => wb.Act} */
-  const act = (text, to = false, side = "") => ({ act: text, how: "", to, places: [], side, comma: "" });
+  const act = (text, to = false, side = "") => ({ act: text, how: "", to, places: [], stressed: [], reasons: [], side, comma: "" });
 
   // The row at which something is done here and now, and the ones that come after it.
   /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => { here: wb.Reached | undefined, ahead: wb.Reached[] }} */
@@ -31,6 +31,13 @@
     return at.rows === 0 && main.to ? step.acts.slice(0, -1).filter((each) => !each.to) : [];
   }
 
+  // The last line of a table is worked as the step's last act says.
+  /** @type {(step: wb.Step, line: wb.Act) => void} */
+  function howOf(step, line) {
+    const { how, stressed, reasons } = step.acts[step.acts.length - 1];
+    Object.assign(line, { how, stressed, reasons });
+  }
+
   // A shaping: the rows up to the next line of its list, then what that line says.
   /** @type {(step: wb.Step, at: wb.Place, mode: wb.Mode) => wb.Moment} */
   function shaping(step, at, mode) {
@@ -39,7 +46,7 @@
     const done = here ? actsOf(here) : [];
     const then = coming ? actsOf(coming) : [];
     const last = [...done, ...then].pop();
-    if (last) last.how = step.acts[step.acts.length - 1].how;
+    if (last) howOf(step, last);
     const rows = coming ? coming.at - at.rows : 0;
     const shown = coming || here;
     return { acts: [...before(step, at), ...done, ...(rows ? [act(`Knit ${rowsSaid(rows)}`, true)] : []), ...then],
@@ -56,9 +63,9 @@
     const rows = goal - at.rows;
     const main = step.acts[step.acts.length - 1];
     const then = stop ? actsOf(stop) : step.acts.filter((each, n) => n && !each.to && goal === step.rows);
-    if (stop && then.length && main) then[then.length - 1].how = main.how;
-    const ready = row.acts.length ? row.acts : ["knit plain"];
-    return { acts: [...ready.map((each) => act(capital(each))), act(`Knit ${rowsSaid(rows)}`, true), ...then],
+    if (stop && then.length && main) howOf(step, then[then.length - 1]);
+    const ready = row.acts.length ? row.acts : [{ act: "knit plain", how: "" }];
+    return { acts: [...ready.map((each) => ({ ...act(capital(each.act)), how: each.how })), act(`Knit ${rowsSaid(rows)}`, true), ...then],
       rows, bed: (stop && stop.bed) || step.bed, left: stop ? stop.left : "", isHowKnown: at.rows > 0,
       chart: { rows: step.chart, here: at.rows } };
   }

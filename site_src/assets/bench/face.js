@@ -39,9 +39,10 @@
   }
 
   /** @type {wb.Face["forwardSaid"]} */
-  function forwardSaid({ part, knitting }, leaf, leaves) {
+  function forwardSaid({ part, knitting }, leaf, leaves, isByPlace) {
     if (place.isDone(part, knitting)) return ["All done"];
     const step = part.steps[knitting.step];
+    if (isByPlace) return ["Done ", make("small", {}, `${leaf + 1} of ${leaves}`)];
     if (leaf < leaves - 1) return ["Go on ", make("small", {}, `${leaf + 1} of ${leaves}`)];
     if (mode() === place.ROWS && place.isCounted(step) && knitting.rows < step.rows) {
       return ["Row done ", make("small", {}, `${knitting.rows + 1} of ${step.rows}`)];
@@ -95,13 +96,18 @@
   }
 
   /** @type {(each: wb.Act, isKnown: boolean) => HTMLElement[]} */
-  function actOf({ act, how, places, side }, isKnown) {
+  function actOf({ act, how, places, side, stressed, reasons }, isKnown) {
     const sentences = how ? how.split(SENTENCE) : [];
     return [...(act ? [make("p", { class: `wb-bench-do${act.length > LONG ? " wb-long" : ""}` }, side ? make("span", { class: "wb-side" }, side) : "", side ? " " : "", act)] : []),
       ...(sentences.length ? [make("p", { class: `wb-bench-how${isKnown ? " wb-known" : ""}${act || places.length ? "" : " wb-alone"}` },
-        ...sentences.flatMap((each) => [make("span", { class: "wb-sentence" }, each), " "]))] : []),
+        ...sentences.flatMap((each) => [make("span", { class: sentenceCss(each, stressed, reasons) }, each), " "]))] : []),
       ...(places.length ? [make("ul", { class: "wb-bench-places" }, ...places.map((each) => make("li", {}, each)))] : [])];
   }
+
+  // A sentence in which something is stressed stays; one that gives a reason is folded first.
+  /** @type {(text: string, stressed: string[], reasons: string[]) => string} */
+  const sentenceCss = (text, stressed, reasons) => `wb-sentence${stressed.some((each) => text.includes(each)) ? " wb-stays" : ""}${
+    reasons.some((each) => each.includes(text)) ? " wb-reason" : ""}`;
 
   // The number on the machine's row counter, the one to knit to, and the carriage on its way.
   /** @type {(now: wb.Now, width: number, isCompact: boolean) => HTMLElement[]} */

@@ -1,5 +1,6 @@
 // Fits a step to the screen: letters and number as large as there is room for. What is needed least
-// goes first; where even so a step has no room, it is shown a screen after the other.
+// goes first, then what can be folded; where even so a step has no room, it is shown a screen after
+// the other.
 (function (walebook) {
   "use strict";
   // Size of an act, share of the number's full size [px at normal text], and what is given up.
@@ -10,6 +11,12 @@
     [34, .5, "standing same known chart"], [34, .5, "standing same known chart next"],
     [34, .42, "standing same known chart next"], [34, .42, "standing same known chart next needles"],
     [34, .36, "standing same known chart next needles"]];
+  // Where that is not enough, words are folded; then the carriage's way, whose end the check tells;
+  // at last acts are set no larger than how they are done.
+  /** @type {[number, number, string][]} */
+  const FOLDED = [[34, .36, "standing same known chart next needles"],
+    [34, .36, "standing same known chart next needles strip"],
+    [30, .36, "standing same known chart next needles strip"]];
   // The same beside the outline of the piece, for which the number gives up some of its width.
   /** @type {[number, number, string][]} */
   const BESIDE = [[56, .72, "full"], [48, .72, "full"], [42, .72, "full"]];
@@ -138,26 +145,59 @@
   /** @type {wb.Fits["fit"]} */
   function fit(screen, leaf) {
     screen.main.style.overflow = "hidden";
-    const screens = fitted(screen, leaf);
+    const found = fitted(screen, leaf);
     screen.main.style.overflow = "";
-    return screens;
+    return found;
   }
 
+  // True where the step fits when what it can do without for now is folded: the button to the whole
+  // step is there then.
+  /** @type {(screen: wb.Screen) => boolean} */
+  function folded({ bench, main, body, whole }) {
+    if (whole.hidden) [whole.hidden, whole.textContent] = [false, "How"];
+    whole.classList.add("wb-has-more");
+    return FOLDED.some((tried) => {
+      size(bench, tried);
+      if (!walebook.fold.fold(body, () => fits(main))) return false;
+      if (!largest(bench, main)) size(bench, tried);
+      return true;
+    });
+  }
+
+  // The places of a step one at a time; 0 where one alone has no room.
+  /** @type {(screen: wb.Screen, leaf: number) => number} */
+  function placed(screen, leaf) {
+    const { bench, main, body } = screen;
+    walebook.fold.clear(body);
+    const screens = walebook.fold.places(body, leaf);
+    if (screens > 1 && (largest(bench, main) || folded(screen))) return screens;
+    walebook.fold.clear(body);
+    folded(screen);
+    return 0;
+  }
+
+  const ONE = { screens: 1, isByPlace: false };
+
   /** @type {wb.Fits["fit"]} */
-  function fitted({ bench, main, body }, leaf) {
+  function fitted(screen, leaf) {
+    const { bench, main, body } = screen;
     /** @type {HTMLElement[]} */
     const units = [...body.querySelectorAll(UNIT)].filter((unit) => unit instanceof HTMLElement);
     show(units, 0, units.length);
-    if (largest(bench, main)) return 1;
+    if (largest(bench, main)) return ONE;
     if (main.clientHeight < LEAST || document.documentElement.classList.contains("wb-larger")) {
       scrolled(bench);
-      return 1;
+      return ONE;
     }
+    if (folded(screen)) return ONE;
+    const screens = placed(screen, leaf);
+    if (screens) return { screens, isByPlace: true };
     bench.dataset.gone = "standing next known same";
-    const starts = parted(main, units);
+    const left = units.filter((unit) => !unit.matches(".wb-folded"));
+    const starts = parted(main, left);
     const now = Math.min(leaf, starts.length - 1);
-    show(units, starts[now], starts[now + 1] || units.length);
-    return starts.length;
+    show(left, starts[now], starts[now + 1] || left.length);
+    return { screens: starts.length, isByPlace: false };
   }
 
   walebook.fit = { fit };
