@@ -6,6 +6,7 @@ a pattern is therefore empty until its turn comes, and empty again once it is wr
 
 from __future__ import annotations
 
+from base64 import b64decode
 from collections.abc import Iterator, Mapping, MutableMapping
 from typing import Any, Protocol
 
@@ -16,6 +17,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents, get_toc
+from walebook.pages import BINARY
 from walebook_site.preview_picture import preview_tags
 from walebook_site.results import PageFacts, Results
 from walebook_site.whole_blocks import take_out
@@ -59,9 +61,10 @@ class PatternFile(File):
         self.facts = facts
 
     @property
-    def _content(self) -> str:  # type: ignore[override]
-        """The text, where the site builder looks for what is in memory."""
-        return self.result.text(self.src_uri)
+    def _content(self) -> str | bytes:  # type: ignore[override]
+        """The text, where the site builder looks for what is in memory; of a picture its bytes."""
+        text = self.result.text(self.src_uri)
+        return b64decode(text) if self.src_uri.endswith(BINARY) else text
 
 
 class PatternPage(Page):

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import json
+from base64 import b64decode
 from collections.abc import Collection as Group
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from walebook.pages import SCHEMAS, pattern_cards
+from walebook.pages import BINARY, SCHEMAS, pattern_cards
 from walebook_site.own_files import write_own
 from walebook_site.targets import real_target
 
@@ -36,7 +37,8 @@ def write_out(found: Source, out: Path, *, sources: Group[Path] = ()) -> int:
 def _files(found: Source) -> Iterator[tuple[str, bytes]]:
     """Each file's path in the folder of the patterns, and its content, made when it is its turn."""
     for path, text in found.texts():
-        yield path.removeprefix(f"{FOLDER}/"), text.encode()
+        yield path.removeprefix(f"{FOLDER}/"), \
+            b64decode(text) if path.endswith(BINARY) else text.encode()
     for name, schema in SCHEMAS.items():
         text = json.dumps(schema(), indent=1, ensure_ascii=False)
         yield f"{name}.schema.json", text.encode()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from base64 import b64decode
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from html import escape
@@ -11,7 +12,8 @@ from mimetypes import guess_type
 from pathlib import Path
 
 from walebook.markup.units_shown import in_units
-from walebook.pages import Card, first_list, further_lists
+from walebook.pages import BINARY, Card, first_list, further_lists
+from walebook.source.page_names import CHARTS
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
 from walebook_site.notices import errors_above, other_findings, remainder
@@ -145,13 +147,15 @@ class Preview:
         """A file: of a pattern, its counts or a picture; or one of the site's."""
         slug = slug_of(path)
         if slug and not path.endswith((BESIDE, ".pdf")):
-            if Path(path).suffix.lower() in PICTURES:
+            if Path(path).suffix.lower() in PICTURES and \
+                    not path.rpartition("/")[2].startswith(CHARTS):
                 return _file(_inside(self.patterns.root / "patterns" / slug,
                                      path.rpartition("/")[2]))
             known = self.patterns.shown(slug, path)
             page = known.page(path) if known else None
             if page is not None:
-                return Answer(page[1].encode(), _kind(path))
+                body = b64decode(page[1]) if path.endswith(BINARY) else page[1].encode()
+                return Answer(body, _kind(path))
         if path.startswith("search/search_index."):
             return self._index(_file(_inside(self.frame.site, path)))
         beside = self.frame.beside(path, self.html, self._read)

@@ -14,6 +14,7 @@ from ..source.keys.head import BedFileKeys, PatternKeys, SharedFileKeys
 from ..source.keys.sizes import ChartFileKeys
 from ..source.materials import size_slug
 from .card import Card, pattern_card, search_text
+from .chart_files import BINARY, chart_files
 from .counts_json import counts_json
 from .counts_schema import counts_schema
 from .lists import first_list, further_lists, opening, pattern_cards
@@ -26,6 +27,7 @@ from .sketch import Sketch, sketch_of
 from .source_schema import source_schema
 
 __all__ = [
+    "BINARY",
     "BLOCK",
     "SCHEMAS",
     "Card",
@@ -57,7 +59,7 @@ SCHEMAS: Mapping[str, Callable[[], dict[str, Any]]] = {
 @dataclass(frozen=True, slots=True)
 class PageFile:
     """A file of the site: its path under the site's source folder, its text, and whether the
-    site's search may find it."""
+    site's search may find it. The text of a `BINARY` file is the base64 of its bytes."""
 
     path: str
     text: str
@@ -65,7 +67,8 @@ class PageFile:
 
 
 def write_pages(proof: Proof, only: str | None = None) -> tuple[PageFile, ...]:
-    """Return the overview, a page a size, the sketch and counts.json of a proved pattern.
+    """Return the overview, a page a size, the sketch, the files of charts and counts.json of a
+    proved pattern.
 
     Of the sizes' pages it is that of `only`, where a size is given.
     """
@@ -84,7 +87,9 @@ def _names(proof: Proof, only: str | None, sketch: Sketch | None) -> tuple[str, 
     folder = f"patterns/{proof.pattern.slug}"
     sizes = (size_slug(size.size) for size in proof.sizes if only in (None, size.size))
     return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes),
-            *[f"{folder}/{SKETCH}"] * (sketch is not None), f"{folder}/counts.json")
+            *[f"{folder}/{SKETCH}"] * (sketch is not None),
+            *(f"{folder}/{name}" for name, _ in chart_files(proof.pattern)),
+            f"{folder}/counts.json")
 
 
 def write_page(proof: Proof, path: str) -> PageFile:
@@ -97,6 +102,9 @@ def _written(proof: Proof, path: str, common: Shared,
     name = path.rpartition("/")[2]
     if name == "counts.json":
         return PageFile(path, counts_json(proof, common, advice), searchable=False)
+    charts = dict(chart_files(proof.pattern)) if proof.pattern.stitch_charts else {}
+    if name in charts:
+        return PageFile(path, charts[name], searchable=False)
     if name == SKETCH:
         return PageFile(path, common.sketch.svg if common.sketch else "", searchable=False)
     if name == "index.md":

@@ -21,6 +21,7 @@ from ..words import page_headings as headings
 from ..words.band_ends import band_ends
 from ..words.rolling import lower_edges_roll
 from .cautions import cautions
+from .chart_files import chart_links
 from .chart_section import chart_drawings
 from .choosing import sizes_to_choose
 from .fabric_section import fabric_patches
@@ -64,7 +65,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
 def _instructed(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> Iterable[str]:
     """The stitch patterns of one size and the counts of all; none where they are handed over."""
     if not proof.pattern.files_only:
-        yield from _charts(proof.sizes[len(proof.sizes) // 2])
+        yield from _charts(proof.pattern, proof.sizes[len(proof.sizes) // 2])
         yield heading(2, headings.ALL_COUNTS, "all-sizes")
         yield block(words.COUNTS_LEAD + "".join(counts_folded(proof, common, advice)))
 
@@ -96,10 +97,11 @@ def _drawings(proof: Proof, sample: SizeProof, graded: Graded | None) -> str:
     return "\n".join(out)
 
 
-def _charts(sample: SizeProof) -> Iterable[str]:
+def _charts(pattern: Pattern, sample: SizeProof) -> Iterable[str]:
     """The stitch patterns on the needles of one size."""
     if drawn := chart_drawings(sample.pieces, sample.size):
-        yield heading(2, headings.STITCH_PATTERN, "stitch-pattern") + block(drawn)
+        yield heading(2, headings.STITCH_PATTERN, "stitch-pattern")
+        yield block(drawn + chart_links(pattern))
 
 
 def _corrections(pattern: Pattern) -> str:

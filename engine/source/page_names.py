@@ -12,6 +12,7 @@ BESIDE = "-single-file"
 """A size as one file is called as its page, with this after it; no size is long enough to be so."""
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
 PREVIEW = "link-preview.png"  # the picture that a link to a pattern shows, beside its pages
+CHARTS = "stitch-chart-"  # what the files of a pattern's stitch charts are called
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading", "runtime")  # what a device keeps of the site beside patterns
 SHARED = "patterns/_shared.yaml"  # what several patterns of a collection take entries from
@@ -50,6 +51,8 @@ def folder_flaw(name: str) -> str:
 
 def picture_flaw(name: str) -> str:
     """Return what a picture's file must be called other than `name`; "" where it may be so."""
+    if alike(name).startswith(CHARTS):
+        return f"a name that does not begin with {CHARTS}, as files of stitch charts do"
     if alike(name) == alike(PREVIEW):
         return f"another name than {PREVIEW}, which the site has for a picture it makes"
     return device_flaw(name)
