@@ -20,12 +20,16 @@ ANCHOR = "pieces-first"
 
 
 def pieces_first(pattern: Pattern, size: SizeProof) -> str:
-    """Return the section that names the pieces; "" where the bands are hung on a garment's."""
+    """Return what names the pieces, as HTML; "" where the bands are hung on a garment's."""
     plans = _alone(pattern, size)
-    if not plans:
-        return ""
-    return headed(HEADING, ANCHOR) + LEAD + items(
-        (_for_band(pattern, size, plan) for plan in plans), "wb-list")
+    return LEAD + items((_for_band(pattern, size, plan) for plan in plans),
+                        "wb-list") if plans else ""
+
+
+def pieces_headed(pattern: Pattern, size: SizeProof) -> str:
+    """The same with its heading, for what stands within an element."""
+    pieces = pieces_first(pattern, size)
+    return headed(HEADING, ANCHOR) + pieces if pieces else ""
 
 
 def listed(pattern: Pattern, size: SizeProof) -> Iterator[str]:

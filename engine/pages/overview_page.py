@@ -19,6 +19,7 @@ from ..words import corrections
 from ..words import overview_page as words
 from ..words import page_headings as headings
 from ..words.band_ends import band_ends
+from ..words.pieces_first import HEADING as PIECES_FIRST
 from ..words.rolling import lower_edges_roll
 from .cautions import cautions
 from .chart_files import chart_links
@@ -26,7 +27,7 @@ from .chart_section import chart_drawings
 from .choosing import sizes_to_choose
 from .fabric_section import fabric_patches
 from .garment_facts import yarn_needs
-from .hung_on import pieces_first
+from .hung_on import ANCHOR, pieces_first
 from .materials import holds, machine, materials, needles_wanted, slips
 from .overview_tables import counts_folded, measures_table
 from .overview_top import overview_top, sketch
@@ -43,7 +44,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(1, pattern.title, "pattern"), block(overview_top(proof, common, advice)),
         heading(2, headings.CHOOSE, "sizes"), block(sizes_to_choose(proof, advice)),
         block('<div class="wb-keep-place"></div>'),
-        "" if pattern.files_only else pieces_first(pattern, sample),
+        *_pieces_first(pattern, sample),
         heading(2, headings.MEASURES_OF_ALL, "drawing"),
         block(_drawings(proof, sample, graded)
               + sketch(proof, common, View.BACK) + measures_table(proof, graded, advice)),
@@ -60,6 +61,12 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
                         "</div>")]
     parts += [heading(2, headings.CORRECTIONS, "corrections"), block(_corrections(pattern))]
     return "".join(parts)
+
+
+def _pieces_first(pattern: Pattern, sample: SizeProof) -> Iterable[str]:
+    """The pieces that the bands of one size are hung on; none where their steps are handed over."""
+    if not pattern.files_only and (pieces := pieces_first(pattern, sample)):
+        yield heading(2, PIECES_FIRST, ANCHOR) + block(pieces)
 
 
 def _instructed(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> Iterable[str]:

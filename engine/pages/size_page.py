@@ -42,7 +42,7 @@ from .corrected_places import put_right_in
 from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, Figure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
-from .hung_on import pieces_first
+from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
 from .methods import methods
 from .order_of_work import Part, links_of, listed, parts_of, told
@@ -68,7 +68,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
             '<div class="wb-size"><div class="wb-top">\n',
             _top(pattern, size, common, advice, parts),
             '</div>\n<div class="wb-work">\n',
-            on_the_page(pattern, size, after=False), pieces_first(pattern, size),
+            on_the_page(pattern, size, after=False), pieces_headed(pattern, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
             told(parts), on_the_page(pattern, size, after=True),

@@ -11,11 +11,13 @@ import re
 import pytest
 from walebook.catalogue.methods import BY_HAND, SEWN, STITCH_OVER
 from walebook.core.units import read_dial
+from walebook.pages.overview_page import overview_page
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.edges import Offer
 from walebook.proof.proof import Proof
 from walebook.words.pieces_first import piece_said
+from walebook_site.whole_blocks import take_out
 
 from tests.laws.pieces import knit
 from tests.laws.test_edge_methods import straight
@@ -46,6 +48,15 @@ def test_every_band_without_a_garment_names_the_piece_that_it_is_hung_on() -> No
             assert plan.band.title in named, proof.pattern.slug
         assert "takes a separate edge" in named
         assert "to hang the bands on" in page.partition("Tools and materials ")[2]
+
+
+def test_no_heading_of_the_overview_lies_in_what_markdown_does_not_read() -> None:
+    for proof in (p for p in collection().proofs if p.pattern.garment is None):
+        blocks = take_out(overview_page(proof, shared(proof)))
+        hidden = [found for stretch in blocks.stretches
+                  for found in re.findall(r"## [^{]*[{] #.*[}]", stretch)]
+        assert not hidden, proof.pattern.slug
+        assert "{ #pieces-first }" in blocks.markdown and "{ #drawing }" in blocks.markdown
 
 
 def test_a_garment_names_no_other_piece() -> None:
