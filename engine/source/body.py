@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from ..catalogue.body_measurements import BODY_MEASUREMENTS
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..sizing.charts import Chart
 from .fields import Fields, Findings, sized_entries
 from .keys.garment import BODY_LENGTH, GarmentKeys
 from .likely import check_body
-from .measures import plain
+from .measures import not_in_chart, plain
 from .source import Table
 from .values import Entry, table_like
 
@@ -34,6 +35,9 @@ def read_body(garment: Fields, chart: Chart | None, sizes: tuple[str, ...],
 
 def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> None:
     place = body.node.entries[item.label].place if isinstance(body.node, Table) else item.place
+    if chart.key and plain(item.label) in BODY_MEASUREMENTS:
+        findings.fault("missing-measurement", place, *not_in_chart(plain(item.label), chart))
+        return
     use = "Use one of these" if chart.rows else "Name a size chart"
     expected, remedy = suggest(item.label, chart.rows, f"{use}, or put the length under measures.")
     where = f'in the chart "{chart.key}"' if chart.key else "without a size chart"

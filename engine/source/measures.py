@@ -16,6 +16,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from ..catalogue.body_measurements import BODY_MEASUREMENTS
 from ..catalogue.outright import outright_of
 from ..core.problems import Place
 from ..core.text import clip, suggest
@@ -67,6 +68,12 @@ class Measured:
 def plain(name: str) -> str:
     """A name as sums write it: with underscores for spaces and hyphens."""
     return re.sub("[ -]", "_", name)
+
+
+def not_in_chart(name: str, chart: Chart) -> tuple[str, str, str]:
+    """What is found, expected and to be done where a chart has no such body measurement."""
+    return (f'no {name} in the chart "{chart.key}"', f"one of {', '.join(map(plain, chart.rows))}",
+            "Use one of these, or a chart that has it.")
 
 
 def read_measures(garment: Fields, sizes: tuple[str, ...]) -> dict[str, dict[str, Definition]]:
@@ -164,7 +171,10 @@ def _check_name(garment: Fields, measured: Measured, name: Name, start: Place,
     row = measured.rows.get(name.name)
     if name.name in known:
         return
-    if row is None:
+    if row is None and name.name in BODY_MEASUREMENTS and measured.chart.key:
+        garment.findings.fault("missing-measurement", _at(start, name.at),
+                               *not_in_chart(name.name, measured.chart))
+    elif row is None:
         expected, remedy = suggest(name.name, dict.fromkeys((*known, *measured.rows)),
                                    "Define it, or use one of these.")
         garment.findings.fault("unknown-measure", _at(start, name.at),

@@ -378,6 +378,14 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a measurement that one size lacks": ("tuck: 1 cm", "tuck: waist / 60", [
         '31:11: error, missing-measurement: found no waist in the chart "women" for L; expected '
         "a figure for each size. Give it under body, or write the measure in another way."]),
+    "a sum with a measurement of other charts": ("tuck: 1 cm", "tuck: hips / 60", [
+        '31:11: error, missing-measurement: found no hips in the chart "women"; expected one of '
+        "chest, cross_back, back_waist_length, armhole_depth, upper_arm, arm_length, waist. Use "
+        "one of these, or a chart that has it."]),
+    "a body measurement of other charts": ("chest: 92 cm", "hips: 92 cm", [
+        '26:5: error, missing-measurement: found no hips in the chart "women"; expected one of '
+        "chest, cross_back, back_waist_length, armhole_depth, upper_arm, arm_length, waist. Use "
+        "one of these, or a chart that has it."]),
     "a band on an edge misspelt": ("edge: front_edge", "edge: front-edge", [
         '36:11: error, unknown-name: found no edge called "front-edge"; expected "front_edge". '
         "Write front_edge."]),

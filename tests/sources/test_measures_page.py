@@ -12,6 +12,7 @@ from xml.etree import ElementTree
 
 import pytest
 import yaml
+from walebook.catalogue.body_measurements import BODY_MEASUREMENTS
 from walebook.core.ranges import MEASURES as RANGES
 from walebook.drawings.measured import body_drawings, marks, piece_drawings
 from walebook.forms.registry import FORMS
@@ -31,7 +32,7 @@ def entry(name: str) -> str:
 
 
 def test_every_measurement_of_a_chart_and_measure_of_a_form_has_its_entry() -> None:
-    assert set(BODY) == {name for chart in CHARTS for name in chart["measurements"]}
+    assert set(BODY) == set(BODY_MEASUREMENTS) == {name for chart in CHARTS for name in chart["measurements"]}
     assert set(MEASURES) == set(RANGES) == {
         name for form in FORMS.values() for name in form.names}
     for name in (*BODY, *MEASURES):
