@@ -23,7 +23,7 @@ from walebook_site.frame import Frame
 from walebook_site.preview_pages import Preview
 from walebook_site.preview_server import Server, in_background
 from walebook_site.previewing import Patterns
-from walebook_site.reading import COLLECTION
+from walebook_site.reading import COLLECTION, Reading
 from walebook_site.watching import Watcher
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
@@ -48,7 +48,7 @@ class Serving:
         self._patterns = Patterns(self._root)
         base = urlsplit(self.url).path or "/"
         self._preview = Preview(frame(), self._patterns, f"{base.rstrip('/')}/")
-        self._slugs = self._with_source()
+        self._slugs = self._folders()
         self._work = threading.Condition()
         self._rebuild = self._ended = self._again = False
         self._code_at: float | None = None
@@ -170,14 +170,14 @@ class Serving:
                 self._work.notify_all()
 
     def _patterns_changed(self, folders: set[str]) -> None:
-        before, self._slugs = self._slugs, self._with_source()
+        before, self._slugs = self._slugs, self._folders()
         if before != self._slugs:
             self._patterns.look_for_folders()
         shared = any(each.startswith("_") for each in folders)
         self._patterns.changed(None if shared else folders | (before ^ self._slugs))
 
-    def _with_source(self) -> set[str]:
-        return {path.parent.name for path in (self._root / "patterns").glob("*/pattern.yaml")}
+    def _folders(self) -> set[str]:
+        return set(Reading(self._root).folders())
 
 
 def _real(path: Path) -> Path:

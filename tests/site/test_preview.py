@@ -174,6 +174,18 @@ def test_findings_of_other_patterns_are_listed_and_shut(served: Served, page: Pa
     expect(page.locator(".wb-preview-others")).not_to_contain_text("other-band")
 
 
+def test_a_folder_without_a_source_is_found_and_forgotten(served: Served, page: Page) -> None:
+    page.goto(served.page())
+    empty = served.source("no-source").parent
+    empty.mkdir()
+    (empty / "notes.md").write_text("Notes of nothing.\n", encoding="utf-8")
+    try:
+        expect(page.locator(".wb-preview-others")).to_contain_text("no-source: 1 error")
+    finally:
+        shutil.rmtree(empty)
+    expect(page.locator(".wb-preview-others")).not_to_contain_text("no-source")
+
+
 def test_patterns_are_added_renamed_and_deleted(served: Served, page: Page) -> None:
     page.goto(served.url)
     served.save(SOURCE.replace(TITLE, "title: Newly added"), "new-band")
