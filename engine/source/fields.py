@@ -205,9 +205,11 @@ def named_entries(findings: Findings, entry: Entry, what: str, example: str,
                            f"at most {most}", "Split the pattern.")
             return
         if not _NAME.fullmatch(key):
+            small = key.lower()
+            to = f"Rename it {small}" if _NAME.fullmatch(small) else "Rename it"
             findings.fault("bad-name", keyed.place, f'the name "{clip(key)}"',
                            "small letters and digits, with single spaces, - or _ between words",
-                           "Rename it; a title may hold anything.")
+                           f"{to}; a title may hold anything.")
         twin, there = seen.setdefault(re.sub("[ _]", "-", key), (key, keyed.place))
         if twin != key:
             findings.fault("bad-name", keyed.place, f'the name "{clip(key)}" beside '

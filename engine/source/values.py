@@ -247,6 +247,8 @@ def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
             return known[value]
         expected, remedy = suggest(value, known, f"Use one of these, or add the {what}.",
                                    f"Add the {what}.")
+        if any(name != value and name.lower() == value for name in known):
+            remedy = f"Rename that {what} {value}."
         raise Fault("unknown-name", entry.place, f'no {what} called "{clip(value)}"',
                     expected, remedy)
     return read

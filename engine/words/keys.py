@@ -12,8 +12,9 @@ from ..source.values import Figure, Text, Word
 def explained(key: Key[Any], table: type[Keys]) -> str:
     """Return what a key means, its limits, what holds where it is left out, and an example."""
     read, said = key.read, key.meaning
-    if isinstance(read, Figure):
-        said = said.replace("{range}", read.range.allowed.partition(": ")[2])
+    one = read.item if isinstance(read, Several) else read
+    if isinstance(one, Figure):
+        said = said.replace("{range}", one.range.allowed.partition(": ")[2])
     if isinstance(read, Word):
         said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
     if isinstance(read, Text) and read == Text(read.most):
@@ -22,8 +23,8 @@ def explained(key: Key[Any], table: type[Keys]) -> str:
         it = "An entry" if isinstance(read, Several) else "It"
         said += f" {it} may be [`shared`](source.md#shared) by several patterns."
     if key.or_else:
-        one = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
-        said += f" One of {_either(one, 'and')} is needed."
+        names = [f"`{name}`" for name in table.keys if name in (key.name, *key.or_else)]
+        said += f" One of {_either(names, 'and')} is needed."
     elif key.needed:
         said += " Needed."
     elif key.left_out:

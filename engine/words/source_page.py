@@ -15,7 +15,7 @@ RANGE_HEAD = ("Figure", "Plausible", "Allowed", "Source")
 def form_explained(form: Form, *, edges: str, measures: str, more: str, rounds: str) -> str:
     """A form with its edges, measures and counts, in Markdown."""
     return (f"{form.summary[:1].upper()}{form.summary[1:]}.\n\n"
-            f"Edges for bands: {edges}.\n\nMeasures: {measures}.\n\n"
+            f"Edges for bands: {edges or 'none'}.\n\nMeasures: {measures}.\n\n"
             f"{f'Measures that it takes and does not need: {more}.' if more else ''}"
             f"{chr(10) * 2 if more else ''}"
             f"Counts to round: {rounds}.\n")

@@ -319,7 +319,12 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "neck. Use one of these, or add the edge."]),
     "a name in capitals": ("bands:\n  front:", "bands:\n  Front:", [
         '39:3: error, bad-name: found the name "Front"; expected small letters and digits, with '
-        "single spaces, - or _ between words. Rename it; a title may hold anything."]),
+        "single spaces, - or _ between words. Rename it front; a title may hold anything."]),
+    "a name in capitals that is used in small letters": ("  band:\n    yarn", "  Band:\n    yarn", [
+        '26:3: error, bad-name: found the name "Band"; expected small letters and digits, with '
+        "single spaces, - or _ between words. Rename it band; a title may hold anything.",
+        '42:13: error, unknown-name: found no fabric called "band"; expected "Band". '
+        "Rename that fabric band."]),
     "names hard to tell apart": (
         "    rows: 52}\n", "    rows: 52}\n  a b: {fabric: body, kind: one edge, rows: 9}\n"
         "  a-b: {fabric: body, kind: one edge, rows: 9}\n", [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -22,6 +23,7 @@ from walebook.source.keys.sizes import ChartFileKeys
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Table, parse_source
+from walebook.words.keys import explained
 
 FILE = "patterns/trial/pattern.yaml"
 SHELF = Path(__file__).parents[2] / "patterns"
@@ -85,6 +87,13 @@ def test_a_likely_value_of_a_key_is_read(one: Declared) -> None:
 def test_a_declared_key_is_read(one: Declared) -> None:
     """A value that no key takes is found: a key that nothing reads would pass with it."""
     assert errors(found(one, SPOILED))
+
+
+def test_the_meaning_of_a_key_is_written_out() -> None:
+    """{range} and {words} stand for what the reader of the key takes."""
+    left = [str(one) for one in ALL
+            if re.search(r"[{](range|words)[}]", explained(one.key, one.table))]
+    assert not left
 
 
 def test_what_a_kind_of_band_asks_for_is_declared() -> None:

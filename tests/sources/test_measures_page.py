@@ -32,7 +32,8 @@ def entry(name: str) -> str:
 
 
 def test_every_measurement_of_a_chart_and_measure_of_a_form_has_its_entry() -> None:
-    assert set(BODY) == set(BODY_MEASUREMENTS) == {name for chart in CHARTS for name in chart["measurements"]}
+    assert set(BODY) == set(BODY_MEASUREMENTS) == {
+        name for chart in CHARTS for name in chart["measurements"]}
     assert set(MEASURES) == set(RANGES) == {
         name for form in FORMS.values() for name in form.names}
     for name in (*BODY, *MEASURES):

@@ -164,7 +164,7 @@ def test_all_marks_are_read() -> None:
         '"edge". Write edge.']),
     ("Ladder: {repeat: '|'}\n", [
         '1:1: error, bad-name: found the name "Ladder"; expected small letters and digits, with '
-        "single spaces, - or _ between words. Rename it; a title may hold anything."]),
+        "single spaces, - or _ between words. Rename it ladder; a title may hold anything."]),
 ])
 def test_a_fault_is_told_at_its_row(text: str, said: list[str]) -> None:
     assert messages(text) == said

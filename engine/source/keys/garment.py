@@ -119,7 +119,7 @@ class CrownKeys(Keys, example="{shape: wedges}"):
                  "{range}.", "2", "1 of a wedge, 3 of a quarter, 8 of side decreases", None,
                  beside="shape: wedges")
     halvings = Key(Several("halvings", 4, _AFTER), "Of halvings: the rows knitted after each, one "
-                   "to four numbers of {range}. `[1]` is one halving, `[4, 1]` are two.",
+                   "to four numbers, each from {range}. `[1]` is one halving, `[4, 1]` are two.",
                    "[4, 1]", "[4, 2, 1]", beside="shape: halvings", likely=("[1]",))
     step = Key(dial("step of a dial", "0.1..3", "0.1..10"), "Of a gathered one: how far the dial "
                "goes at each step. The steps come before the gathering, over the rows of the "
