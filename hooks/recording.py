@@ -10,6 +10,7 @@ from pathlib import Path
 import yaml
 from walebook.core.problems import has_errors, visible
 from walebook.pages.recorded import Moved, moved_since, record_of
+from walebook.pattern.corrections import Correction
 from walebook_site.reading import RECORD, Folder, Reading
 from walebook_site.reporting import no_pattern
 from walebook_site.sources import Proved, Prover
@@ -56,10 +57,16 @@ def _drafted(prover: Prover, folder: Folder, made: Proved) -> bool:
         print(visible(f"patterns/{folder.slug} has the counts of version {moved.before}."))
         return True
     date = made.proof.pattern.date
-    entry = {"corrections": [{"date": date, "text": text} for text in moved.draft]}
+    entry = {"corrections": [_entry(replace(one, date=date)) for one in moved.draft]}
     print(visible_lines(f"# patterns/{folder.slug}/pattern.yaml, a draft to be edited\n"
                         + yaml.safe_dump(entry, allow_unicode=True, sort_keys=False, width=90)))
     return True
+
+
+def _entry(one: Correction) -> dict[str, object]:
+    """A correction as it stands in a source."""
+    sizes = {"sizes": list(one.sizes)} if one.sizes else {}
+    return {"date": one.date, "version": one.version, **sizes, "text": one.text}
 
 
 def visible_lines(text: str) -> str:

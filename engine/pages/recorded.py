@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
@@ -12,6 +12,7 @@ from ..compare.differences import Difference, differences
 from ..compare.sides import Fact, Key, Kind, Side
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
+from ..pattern.corrections import Correction
 from ..proof.proof import Proof
 from ..source.source import parse_source, plain
 from ..words import recorded as words
@@ -40,13 +41,17 @@ class Moved:
         return next_version(self.before, part_that_rises(self.found))
 
     @property
-    def draft(self) -> tuple[str, ...]:
-        """The draft of the correction, in as many texts as it takes; none where nothing moved."""
+    def draft(self) -> tuple[Correction, ...]:
+        """The draft of the correction, in as many as its texts take; none where nothing moved."""
         if not self.found:
             return ()
         risen = has_risen(self.before, self.after, part_that_rises(self.found))
-        version = self.after if risen else self.wanted
-        return words.corrections_said(version, self.side.sizes, self.found, self.side.titles)
+        every, moved = self.side.sizes, {one.key.size for one in self.found}
+        sizes = () if moved >= set(every) else tuple(size for size in every if size in moved)
+        one = Correction(date="", text="", version=self.after if risen else self.wanted,
+                         sizes=sizes)
+        return tuple(replace(one, text=text) for text in
+                     words.corrections_said(every, self.found, self.side.titles))
 
 
 def sources_digest(source: str, shared: str, others: Mapping[str, str]) -> str:

@@ -10,7 +10,6 @@ from ..core.text import series
 from .moved import ROWS_TAKEN
 
 LONGEST = 600  # characters of a correction in a source
-_VERSION = 50  # characters with which each begins
 _FEW = 3  # facts that a finding names; the draft of the correction names all
 NOT_AS_WRITTEN = "a record of a published version that is not as Walebook wrote it"
 AS_WRITTEN = "the file as walebook record wrote it"
@@ -52,8 +51,8 @@ def tool_moved(slug: str) -> str:
         f"raise the version and write a correction: walebook record {slug} --draft drafts it."
 
 
-def corrections_said(version: str, sizes: Sequence[str], found: Sequence[Difference],
-                     titles: Mapping[str, str]) -> tuple[str, ...]:
+def corrections_said(sizes: Sequence[str], found: Sequence[Difference], titles: Mapping[str, str]
+                     ) -> tuple[str, ...]:
     """The draft of a correction: which numbers in which sizes, and who is not concerned.
 
     Of shaping it says whose rows moved, and not which: they are on the page. What is too long for
@@ -70,14 +69,14 @@ def corrections_said(version: str, sizes: Sequence[str], found: Sequence[Differe
     same = [size for size in sizes if size not in {one.key.size for one in found}]
     if same:
         said.append(f"{_sizes(same, sizes)} {'is' if len(same) == 1 else 'are'} as before.")
-    return tuple(f"From version {version} on. {text}" for text in _in_texts(said))
+    return _in_texts(said)
 
 
 def _in_texts(sentences: Sequence[str]) -> tuple[str, ...]:
-    """The sentences, as many together as one correction has room for behind its version."""
+    """The sentences, as many together as one correction has room for."""
     texts: list[str] = []
     for sentence in sentences:
-        if texts and len(texts[-1]) + len(sentence) < LONGEST - _VERSION:
+        if texts and len(texts[-1]) + len(sentence) < LONGEST:
             texts[-1] += f" {sentence}"
         else:
             texts.append(sentence)

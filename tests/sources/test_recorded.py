@@ -61,7 +61,7 @@ def found(root: Path, capsys: pytest.CaptureFixture[str]) -> dict[str, dict]:
             if one["code"] in ("count-moved", "version-rise", "bad-record")}
 
 
-def drafted(root: Path, capsys: pytest.CaptureFixture[str]) -> list[dict[str, str]]:
+def drafted(root: Path, capsys: pytest.CaptureFixture[str]) -> list[dict]:
     capsys.readouterr()
     assert main(["record", SLUG, "--draft", "--root", str(root)]) == 0
     return yaml.load(capsys.readouterr().out, yaml.BaseLoader)["corrections"]
@@ -144,12 +144,23 @@ def test_a_record_that_was_changed_by_hand_is_an_error(store, capsys, spoiled):
 def test_a_draft_says_which_sizes_which_numbers_and_who_is_not_concerned(store, capsys):
     write(store, changed(LONGER))
     one, = drafted(store, capsys)
-    assert one == {"date": "2026-11-20", "text":
-                   "From version 1.1.0 on. Front band, edge rows: 216, not 208 in size M. Front "
+    assert one == {"date": "2026-11-20", "version": "1.1.0", "sizes": ["M"], "text":
+                   "Front band, edge rows: 216, not 208 in size M. Front "
                    "band, band stitches: 162, not 156 in size M. Front band, gaps: 21, 21, 21, 21, "
                    "21, 21, not 20, 20, 20, 20, 20, 20 in size M. Front band, closing gaps: 20, "
                    "20, 20, 20, 20, 20, not 19, 19, 19, 19, 19, 19 in size M. Front band: other "
                    "rows are taken in size M. Size S is as before."}
+
+
+def test_a_draft_for_all_sizes_names_none_and_one_of_a_gone_size_is_read(store, capsys):
+    write(store, changed(LONGER, ("S: 200", "S: 208"), ("number: 7", "number: 6")))
+    assert all("sizes" not in one for one in drafted(store, capsys))
+    gone = BAND.replace("[S, M]", "[S]").replace(", M: 208", "")
+    write(store, gone)
+    draft = drafted(store, capsys)
+    assert {one["version"] for one in draft} == {"2.0.0"}
+    write(store, changed(raised("2.0.0"), text=gone) + yaml.safe_dump({"corrections": draft}))
+    assert main(["check", "--quiet", "--root", str(store)]) == 0
 
 
 def test_a_draft_can_be_put_into_the_source(store, capsys):
