@@ -49,7 +49,6 @@ SOURCE_CODES: dict[str, str] = {
     "bad-size-name": "A size whose name cannot be printed or cannot name its page.",
     "same-page": "Two sizes whose pages would have the same name.",
     "missing-size": "A value by size that leaves a size out.",
-    "note-nowhere": "A note of the designer's at a place that a size does not have.",
     "unknown-size": "A value for a size the pattern does not have.",
     "same-picture": "Two pictures whose file names some computers take for one.",
     "bad-picture": "A picture that is no plain file of a known kind beside the source.",
@@ -85,6 +84,7 @@ SIZE_CODES: dict[str, str] = {
 }
 
 GARMENT_CODES: dict[str, str] = {
+    "note-nowhere": "A note of the designer's at a place that a size does not have.",
     # a garment as asked for
     "unknown-form": "A garment whose form there is not.",
     "size-not-in-chart": "A size of the pattern that its size chart does not have.",

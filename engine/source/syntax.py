@@ -6,6 +6,7 @@ import itertools
 import re
 
 from ..core.problems import Place, Problem, error
+from ..core.text import clip
 
 # What the two parsers say (their words differ), what we say, and the way out.
 _SYNTAX = (
@@ -30,12 +31,15 @@ _SYNTAX = (
     ("<document start>", "text behind the end of the pattern", "Delete it."),
 )
 _POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
+_CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 
 def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
+    if told := _cut(fault, text, name) or _second(fault, text, name) or _deep(fault, text, name):
+        return told
     mark = getattr(fault, "problem_mark", None)
-    if mark is None or _POINT_AT_BEGINNING.search(str(getattr(fault, "context", ""))):
+    if mark is None or _POINT_AT_BEGINNING.search(_context(fault)):
         mark = getattr(fault, "context_mark", None) or mark
     line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
     said = _said(fault)
@@ -44,6 +48,52 @@ def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
     character = _line(text, line)[column - 1:column] or "the end of the line"
     return error("syntax", Place(name, line, column), remedy=remedy,
                  found=found.replace("{character}", f'"{character}"'))
+
+
+def _cut(fault: Exception, text: str, name: str) -> Problem | None:
+    """A value in brackets or braces that begins with #: YAML takes the rest for a remark, and
+    misses the bracket."""
+    if "flow" not in _context(fault):
+        return None
+    mark, last = getattr(fault, "context_mark", None), getattr(fault, "problem_mark", None)
+    for number in range(mark.line + 1, last.line + 1) if mark and last else ():
+        if cut := _CUT.search(_line(text, number)):
+            return error("syntax", Place(name, number, cut.start(1) + 1),
+                         found=f'"{clip(cut[1])}" without quotes: YAML takes it, and the rest of '
+                               "the line, for a remark", remedy=f'Write "{clip(cut[1])}" in quotes.')
+    return None
+
+
+def _second(fault: Exception, text: str, name: str) -> Problem | None:
+    """A colon in the text of an entry in brackets or braces."""
+    mark = getattr(fault, "problem_mark", None)
+    if mark is None or "flow" not in _context(fault):
+        return None
+    line = _line(text, mark.line + 1)
+    entry = re.split(r"[,{\[]", line[:mark.column])[-1]
+    if line[mark.column:mark.column + 1] != ":" or ": " not in entry:
+        return None
+    return error("syntax", Place(name, mark.line + 1, mark.column + 1),
+                 found='a second ": " in one entry', remedy="Put the text in quotes.")
+
+
+def _deep(fault: Exception, text: str, name: str) -> Problem | None:
+    """A key that is farther in than the line above, whose value has ended."""
+    mark = getattr(fault, "problem_mark", None)
+    if mark is None or "mapping values are not allowed" not in _said(fault):
+        return None
+    line = _line(text, mark.line + 1)
+    first = len(line) - len(line.lstrip())
+    above = next((each for each in reversed(text.splitlines()[:mark.line]) if each.strip()), "")
+    if ":" in line[:mark.column] or first <= len(above) - len(above.lstrip()):
+        return None
+    return error("syntax", Place(name, mark.line + 1, first + 1),
+                 found="a line farther in than the one above",
+                 remedy="Line it up with the key above.")
+
+
+def _context(fault: Exception) -> str:
+    return str(getattr(fault, "context", ""))
 
 
 def beyond_depth(fault: Exception) -> bool:

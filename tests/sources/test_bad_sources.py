@@ -36,6 +36,15 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a line out of line": ("    dial: 6\n", "   dial: 6\n", [
         "22:4: error, syntax: found a line out of line with those above. "
         "Line it up with spaces."]),
+    "a line too far in": ("    dial: 6\n", "      dial: 6\n", [
+        "22:7: error, syntax: found a line farther in than the one above. "
+        "Line it up with the key above."]),
+    "a colour in braces without quotes": (
+        "    name: Harbour Bulky\n", "    package: {mass: 100 g, length: #a9bdba}\n", [
+            '16:36: error, syntax: found "#a9bdba" without quotes: YAML takes it, and the rest of '
+            'the line, for a remark. Write "#a9bdba" in quotes.']),
+    "a colon in a text in braces": ("alt: The front band}", "alt: Front: the band}", [
+        '11:33: error, syntax: found a second ": " in one entry. Put the text in quotes.']),
     "a value that begins with @": ("designer: Wren Ashdown", "designer: @wren", [
         '4:11: error, syntax: found "@" at the beginning of a value. Put the text in quotes.']),
     "a line without a colon": ("bed: bulky", "bed bulky", [
