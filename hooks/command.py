@@ -44,12 +44,13 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if given.command == "schema":
         return _schema(given.what)
     if not (given.root / "patterns").is_dir():
-        parser.error(f"no folder patterns/ in {given.root}. Go into the folder of your collection, "
-                     "or begin one: walebook new lantern-lane")
+        parser.error(f"no folder patterns/ in {given.root}. {_where_to_go(given.root)}")
     if given.command in ("fix", "rename"):
         return _fix(given.root, show=given.show)
     if given.command == "serve":
-        return _serve(given.root, given.at)
+        return _site_builder(given.root, "serve", *(["--dev-addr", given.at] if given.at else []))
+    if given.command == "build":
+        return _site_builder(given.root, "build")
     if given.command == "parts":
         return _parts(given.root, given.copy)
     if given.command in ("compare", "what-if", "record"):
@@ -61,6 +62,14 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if given.command == "runtime":
         return _runtime(given.root, given.package)
     return _prove(parser, given)
+
+
+def _where_to_go(root: Path) -> str:
+    """Where a collection is, seen from a folder inside it, or from elsewhere."""
+    above = next((folder for folder in root.resolve().parents if (folder / "patterns").is_dir()
+                  and (folder / "mkdocs.yml").is_file()), None)
+    return f"Go into {above}" if above else (
+        "Go into the folder of your collection, or begin one: walebook new lantern-lane")
 
 
 def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
@@ -104,7 +113,7 @@ def _new(given: argparse.Namespace) -> int:
 
 
 def _keys(name: str) -> int:
-    """Explain the keys of a name; return 0, or 1 where there is none."""
+    """Explain the keys and measures of a name; return 0, or 1 where there is none."""
     from walebook_site.key_words import all_keys, keys_named, near
     if not name:
         print("\n".join(all_keys()))
@@ -114,7 +123,7 @@ def _keys(name: str) -> int:
         return 0
     like = near(name)
     more = f" Did you mean {' or '.join(like)}?" if like else " `walebook keys` lists all."
-    print(visible(f"No key is called {name}.{more}"))
+    print(visible(f"No key or measure is called {name}.{more}"))
     return 1
 
 
@@ -178,15 +187,15 @@ def _fix(root: Path, *, show: bool) -> int:
     return 0
 
 
-def _serve(root: Path, at: str) -> int:
-    """Serve the site of a root until interrupted, as the site builder's own command does."""
+def _site_builder(root: Path, what: str, *more: str) -> int:
+    """Build the site of a root, or serve it until interrupted, as the site builder's own command
+    does."""
     settings = root / "mkdocs.yml"
     if not settings.is_file():
-        print(f"There is no {settings}: a preview needs the settings of the site.")
+        print(visible(f"There is no {settings}: it holds the settings of the site."))
         return 1
     from mkdocs.__main__ import cli  # a check needs no site builder
-    words = ["serve", "--config-file", str(settings), *(["--dev-addr", at] if at else [])]
-    cli.main(words, prog_name="mkdocs")  # ends the process
+    cli.main([what, "--config-file", str(settings), *more], prog_name="mkdocs")  # ends the process
     return 0
 
 

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from walebook_site.compare_call import add_compare
+from walebook_site.pattern_named import folder_named
 from walebook_site.reporting import FORMS
 from walebook_site.sheet_call import add_sheet
 
@@ -34,8 +35,8 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
     _beginning(commands.add_parser("new", help="begin a collection in a folder that is not there "
                                    "yet"))
     check = commands.add_parser("check", help="list every finding of every pattern", epilog=EXITS)
-    check.add_argument("names", nargs="*", metavar="NAME", help="the patterns to check, by the "
-                       "names of their folders (default: all)")
+    check.add_argument("names", nargs="*", metavar="NAME", type=folder_named,
+                       help="the patterns to check, by the names of their folders (default: all)")
     check.add_argument("--form", choices=FORMS, default="text", help="text for a person, lines for "
                        "an editor, json, sarif, or annotations for the host of a repository")
     check.add_argument("--json", dest="form", action="store_const", const="json",
@@ -48,7 +49,7 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
                               "into the sources, and leave all else as it is")
     fix.add_argument("--show", action="store_true", help="list what would be written, and write "
                      "nothing")
-    keys = commands.add_parser("keys", help="explain the keys of a pattern that have a name")
+    keys = commands.add_parser("keys", help="explain the keys and measures that have a name")
     keys.add_argument("name", nargs="?", default="", help="such as pick_up, or bands.pick_up "
                       "(default: list the names of all keys)")
     schema = commands.add_parser("schema", help="print the JSON Schema of a kind of source, for an "
@@ -61,14 +62,24 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
                                   "its readers' devices")
     runtime.add_argument("--package", type=Path, help="the archive of the pinned package (default: "
                          "npm fetches it)")
+    build = commands.add_parser("build", help="check every pattern, and build the site into site/")
     serve = commands.add_parser("serve", help="show the site while it is written")
-    serve.add_argument("--at", default="", metavar="ADDRESS:PORT",
+    serve.add_argument("--at", default="", metavar="ADDRESS:PORT", type=_address,
                        help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
-    for each in (check, pages, fix, serve, parts, runtime, *add_compare(commands),
+    for each in (check, pages, fix, build, serve, parts, runtime, *add_compare(commands),
                  *add_sheet(commands)):
         each.add_argument("--root", type=Path, default=Path.cwd(),
                           help="the folder that holds patterns/ (default: this one)")
     return parser
+
+
+def _address(word: str) -> str:
+    """An address with its port; a port alone is one of this device."""
+    port = word.rpartition(":")[2]
+    if not port.isdecimal() or not 0 < int(port) < 65536:
+        raise argparse.ArgumentTypeError(f"found {word!r}, expected an address and a port such as "
+                                         "127.0.0.1:8001")
+    return f"127.0.0.1:{port}" if port == word else word
 
 
 def _beginning(new: argparse.ArgumentParser) -> None:

@@ -7,10 +7,12 @@ import textwrap
 from collections.abc import Iterator
 from difflib import get_close_matches
 
+from walebook.pages.measure_lists import explained as measure_explained
 from walebook.source.keys.head import SharedFileKeys
 from walebook.source.keys.key import Keys
 from walebook.source.keys.whole import ROOTS, TABLES
 from walebook.words.keys import explained
+from walebook.words.measure_names import BODY, MEASURES, OF_GARMENT
 
 _LINK = re.compile(r"\[([^\]]+)\]\([^)]+\)")
 _FILES = ("pattern.yaml", "a bed in _beds/", "a chart in _sizes/", "collection.yaml",
@@ -18,7 +20,7 @@ _FILES = ("pattern.yaml", "a bed in _beds/", "a chart in _sizes/", "collection.y
 
 
 def keys_named(name: str, width: int = 100) -> list[str]:
-    """Return what each key of this name means, with where it stands; nothing where there is none.
+    """Return what each key or measure of this name means, and where it stands; nothing where none.
 
     A dotted name, such as bands.buttonholes, narrows it to the key in that mapping.
     """
@@ -30,6 +32,9 @@ def keys_named(name: str, width: int = 100) -> list[str]:
             if last in (key.name, *key.former) and _within(where[:-1], above):
                 text = _LINK.sub(r"\1", explained(key, table))
                 found.setdefault(text, []).append(f"{path[0]}: {' > '.join(where)}")
+    for whose, text in measure_explained(name.strip()).items():
+        found.setdefault(text, []).append(f"{whose} > {name.strip()}" if whose == OF_GARMENT
+                                          else f"{name.strip()}: {whose}")
     lines = textwrap.TextWrapper(width, initial_indent="    ", subsequent_indent="    ",
                                  break_long_words=False, break_on_hyphens=False)
     return ["\n".join([*places, *lines.wrap(text)]) for text, places in found.items()]
@@ -41,8 +46,8 @@ def all_keys() -> list[str]:
 
 
 def near(name: str) -> list[str]:
-    """Return the names of keys that are spelt much like this one."""
-    return get_close_matches(name.rpartition(".")[2], all_keys(), 3)
+    """Return the names of keys and measures that are spelt much like this one."""
+    return get_close_matches(name.rpartition(".")[2], [*all_keys(), *BODY, *MEASURES], 3)
 
 
 def _within(path: list[str], above: list[str]) -> bool:

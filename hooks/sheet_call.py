@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from walebook_site.pattern_named import folder_named
+
 EXITS = """\
 exit codes: 0, written or read; 1, the pattern has errors, or something could not be read or
 written; 2, the command was not called as it should be"""
@@ -17,7 +19,7 @@ def add_sheet(commands: Any) -> Iterator[argparse.ArgumentParser]:
     sheet = commands.add_parser("sheet", epilog=EXITS, help="write a workbook of a pattern for its "
                                 "tech editor, every count a live formula, or read her remarks",
                                 formatter_class=argparse.RawDescriptionHelpFormatter)
-    sheet.add_argument("name", nargs="?", default="", metavar="NAME",
+    sheet.add_argument("name", nargs="?", default="", metavar="NAME", type=folder_named,
                        help="the pattern, by the name of its folder")
     sheet.add_argument("--out", type=Path, metavar="FILE",
                        help="the file to write (default: NAME.xlsx in this folder)")

@@ -19,9 +19,25 @@ def fill_measures(markdown: str) -> str:
     return markdown
 
 
+def explained(name: str) -> dict[str, str]:
+    """What a measure of a body or of a garment is, as text, by which of the two it is of."""
+    said = {words.OF_BODY: BODY.get(name, ""), words.OF_GARMENT: MEASURES.get(name, "")}
+    forms = {words.OF_BODY: _using(name), words.OF_GARMENT: _with(name)}
+    return {whose: f"{meaning}{words.used_by(forms[whose], _many())}"
+            for whose, meaning in said.items() if meaning}
+
+
 def _body() -> str:
-    return _listed(BODY, {name: [form.name for form in FORMS.values()
-                                 if name in set(_names_of_sums(form))] for name in BODY})
+    return _listed(BODY, {name: _using(name) for name in BODY})
+
+
+def _using(measurement: str) -> list[str]:
+    """The forms whose sums name a measurement of a body."""
+    return [form.name for form in FORMS.values() if measurement in set(_names_of_sums(form))]
+
+
+def _many() -> dict[str, list[str]]:
+    return {words.WITH_BODY: _with("chest_width"), words.WITH_SLEEVES: _with("sleeve_length")}
 
 
 def _measures() -> str:
@@ -43,8 +59,7 @@ def _names_of_sums(form: Form) -> Iterator[str]:
 
 
 def _listed(meanings: Mapping[str, str], using: Mapping[str, list[str]]) -> str:
-    known = marks(meanings)
-    many = {words.WITH_BODY: _with("chest_width"), words.WITH_SLEEVES: _with("sleeve_length")}
+    known, many = marks(meanings), _many()
     return "\n".join(words.entry(name, known.get(name, ""), meaning,
                                  words.used_by(using[name], many))
                      for name, meaning in meanings.items())

@@ -28,6 +28,8 @@ class Findings:
     def __init__(self) -> None:
         self.problems: list[Problem] = []
         self.places: dict[str, Place] = {}
+        self.labels: dict[str, str] = {}
+        """What the pattern calls a size of its chart, where that is another name."""
 
     def fault(self, code: str, place: Place, found: str, expected: str = "",
               remedy: str = "") -> None:
@@ -234,7 +236,9 @@ def sized_entries(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> I
     """The entries of a mapping whose keys are sizes, recording those that the pattern has not."""
     for size, keyed in entry.node.entries.items() if isinstance(entry.node, Table) else ():
         if sizes and size not in sizes:
-            expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
+            label = findings.labels.get(size, "")
+            expected, remedy = (f'"{label}", as sizes calls it', f"Write {label}.") if label else \
+                suggest(size, sizes, "Delete it, or add it to sizes.")
             findings.fault("unknown-size", keyed.place, f'the unknown size "{clip(size)}"',
                            expected, remedy)
         else:

@@ -37,13 +37,19 @@ def read_sizes(fields: Fields) -> tuple[OwnSize, ...]:
     for item in fields.each(key, needed=True):
         size = _own_size(findings, item) if key.table else _plain(findings, item)
         page = size_slug(size.name if size else "")
-        if size is not None and page in sizes:
+        if size is not None and page in sizes and size.name == sizes[page][0].name:
+            findings.fault("same-page", item.place, f'the size "{size.name}" again '
+                           f"({sizes[page][1].short})", "each size once", "Rename or delete it.")
+        elif size is not None and page in sizes:
             other, there = sizes[page]
             findings.fault("same-page", item.place, f'the size "{size.name}", whose page would be '
                            f'called "{page}" like that of "{other.name}" ({there.short})',
                            "sizes that differ in letters or digits", "Rename one of the two.")
         elif size is not None:
             sizes[page] = size, item.place
+    names = {size.name for size, _ in sizes.values()}
+    findings.labels.update({size.column: size.name for size, _ in sizes.values()
+                            if size.column not in names})
     return tuple(size for size, _ in sizes.values()) if len(findings.problems) == before else ()
 
 
@@ -83,8 +89,9 @@ def check_sizes(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> N
     of_chart = [size for size in sizes if size.column]
     for size in of_chart:
         if size.column not in chart.sizes:
-            _, remedy = suggest(size.column, chart.sizes, "Use sizes of the chart, or another "
-                                "chart.")
+            own = f"{{label: {size.name}, as: {chart.sizes[0]}}}"
+            _, remedy = suggest(size.column, chart.sizes, f"Use one of these, or write {own} with "
+                                "the chart's size that it is for, or take another chart.")
             place = findings.places.get(f"{size.path}.as", findings.places[size.path])
             findings.fault("size-not-in-chart", place, f'the size "{clip(size.column)}", which is '
                            f'not in the chart "{chart.key}"',

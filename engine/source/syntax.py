@@ -58,9 +58,10 @@ def _cut(fault: Exception, text: str, name: str) -> Problem | None:
     mark, last = getattr(fault, "context_mark", None), getattr(fault, "problem_mark", None)
     for number in range(mark.line + 1, last.line + 1) if mark and last else ():
         if cut := _CUT.search(_line(text, number)):
+            value = clip(cut[1])
             return error("syntax", Place(name, number, cut.start(1) + 1),
-                         found=f'"{clip(cut[1])}" without quotes: YAML takes it, and the rest of '
-                               "the line, for a remark", remedy=f'Write "{clip(cut[1])}" in quotes.')
+                         found=f'"{value}" without quotes: YAML takes it, and the rest of the '
+                               "line, for a remark", remedy=f'Write "{value}" in quotes.')
     return None
 
 

@@ -92,6 +92,10 @@ PIECES = {"body": "body", "sides": "body with shaped sides", "sleeve": "sleeve",
           "shawl": "shawl", "blanket": "blanket"}
 
 
+OF_BODY = "measurement of a body, in a size chart or under garment > body"
+OF_GARMENT = "pattern.yaml: garment > measures"
+
+
 def entry(name: str, mark: str, meaning: str, used: str) -> str:
     """A name with its mark on the drawing, meaning and users, as an entry of a list in Markdown."""
     shown = f" On the drawing: **{mark}**." if mark else ""

@@ -51,13 +51,13 @@ class Reader:
         words = shlex.split(line)
         if words[0] == "cd":
             self.at = self.at / words[1]
-        elif words[0] == "walebook":
+        elif words[0] == "walebook" and words[1] != "build":
             os.chdir(self.at)
             main(words[1:])
             self.printed = self.capsys.readouterr().out
-        elif words[0] == "mkdocs":
-            done = subprocess.run([sys.executable, "-m", *words], cwd=self.at, check=False,
-                                  capture_output=True, text=True,
+        elif words[0] == "walebook":  # a build ends the process
+            done = subprocess.run([sys.executable, "-m", "walebook_site.command", *words[1:]],
+                                  cwd=self.at, check=False, capture_output=True, text=True,
                                   env={**os.environ, "PYTHONPATH": self.plugin})
             assert done.returncode == 0, done.stderr
         elif words[0] == "diff":

@@ -6,6 +6,7 @@ are those of the packaging standard that setuptools follows.
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import subprocess
@@ -75,6 +76,18 @@ def test_a_new_collection_holds_little_and_is_sound(
         capsys.readouterr().out)
     assert "site_name: \"Lantern Lane\"" in (collection / "mkdocs.yml").read_text()
     assert subprocess.run(["sh", "-n", ".ci/build"], cwd=collection, check=False).returncode == 0
+
+
+def test_a_script_that_finds_no_wheel_says_where_to_put_it(
+        collection: Path, tmp_path: Path) -> None:
+    stand_in = tmp_path / "bin" / "python3"  # an environment that installs nothing
+    stand_in.parent.mkdir()
+    stand_in.write_text("#!/bin/sh\nmkdir -p .venv/bin\ncp /bin/false .venv/bin/python\n")
+    stand_in.chmod(0o755)
+    done = subprocess.run(
+        ["sh", ".ci/build"], cwd=collection, capture_output=True, text=True, check=False,
+        env={**os.environ, "PATH": f"{stand_in.parent}:{os.environ['PATH']}"})
+    assert done.returncode == 1 and "into the folder wheels/" in done.stderr
 
 
 def test_a_folder_with_files_becomes_no_collection(
@@ -313,7 +326,7 @@ def test_the_installed_wheel_begins_checks_builds_and_serves_a_collection(
     assert run(*command, "check", at=home).returncode == 0
     assert run(*command, "check", "first-band", "--json", at=home).returncode == 0
     assert "Example" in run(*command, "keys", "pick_up", at=home).stdout
-    done = run("-m", "mkdocs", "build", at=home)
+    done = run(*command, "build", at=home)
     assert done.returncode == 0, done.stderr
     assert "Lantern Lane" in (home / "site" / "index.html").read_text()
     assert (home / "site" / "patterns" / "first-band" / "m.html").is_file()

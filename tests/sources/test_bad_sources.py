@@ -352,6 +352,9 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         '30:16: error, same-page: found the size "36-38", whose page would be called "36-38" '
         'like that of "36/38" (line 30, column 9); expected sizes that differ in letters or '
         "digits. Rename one of the two."]),
+    "a size a second time": ("sizes: [XS, S, M]", "sizes: [XS, S, M, M]", [
+        '30:19: error, same-page: found the size "M" again (line 30, column 16); expected each '
+        "size once. Rename or delete it."]),
     "a size called as the files of the whole pattern": (
         "sizes: [XS, S, M]", "sizes: [All sizes]", [
             '30:9: error, bad-size-name: found the size "All sizes"; expected another name than '

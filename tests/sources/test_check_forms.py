@@ -180,12 +180,54 @@ def test_a_key_is_explained_from_its_declaration(capsys: pytest.CaptureFixture[s
                 said = re.sub(r"\[([^\]]+)\]\(.+?\)", r"\1", explained(table.keys[name], table))
                 assert " ".join(said.split()) in told, name
     assert main(["keys", "pikc_up"]) == 1
-    assert "No key is called pikc_up. Did you mean pick_up?" in capsys.readouterr().out
+    assert "No key or measure is called pikc_up. Did you mean pick_up?" in capsys.readouterr().out
     assert main(["keys", "buttonholes.button"]) == 0
     narrowed = capsys.readouterr().out
     assert main(["keys", "button"]) == 0
     assert "bands > buttonholes > button" in narrowed
     assert len(narrowed) <= len(capsys.readouterr().out)
+
+
+def test_a_measure_is_explained_by_its_name(capsys: pytest.CaptureFixture[str]) -> None:
+    from walebook.words.measure_names import BODY, MEASURES
+    for meanings in (BODY, MEASURES):
+        for name, meaning in meanings.items():
+            assert main(["keys", name]) == 0
+            assert meaning in " ".join(capsys.readouterr().out.split()), name
+    assert main(["keys", "chest_widht"]) == 1
+    assert "Did you mean chest_width" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("word", ["quay", "patterns/quay", "patterns/quay/", "./patterns/quay/",
+                                  "patterns/quay/pattern.yaml", "quay/", "quay/pattern.yaml",
+                                  "/home/wren/lane/patterns/quay/notes.md"])
+def test_a_pattern_is_named_by_its_folder_or_by_a_path(word: str) -> None:
+    """As a shell completes it, from the collection's folder or from patterns/."""
+    from walebook_site.pattern_named import folder_named
+    assert folder_named(word) == "quay"
+
+
+def test_from_inside_a_collection_its_folder_is_named(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    inside = tmp_path / "patterns" / "quay"
+    inside.mkdir(parents=True)
+    for settings, said in ((False, "walebook new"), (True, f"Go into {tmp_path.resolve()}")):
+        if settings:
+            (tmp_path / "mkdocs.yml").write_text("site_name: Quay", encoding="utf-8")
+        with pytest.raises(SystemExit):
+            main(["check", "--root", str(inside)])
+        assert said in capsys.readouterr().err
+
+
+def test_an_address_without_its_port_is_said(capsys: pytest.CaptureFixture[str]) -> None:
+    from walebook_site.command_line import parser_of
+    parser = parser_of("")
+    assert parser.parse_args(["serve", "--at", "8001"]).at == "127.0.0.1:8001"
+    assert parser.parse_args(["serve", "--at", "0.0.0.0:80"]).at == "0.0.0.0:80"
+    for word in ("localhost", "127.0.0.1:", "127.0.0.1:99999"):
+        with pytest.raises(SystemExit):
+            parser.parse_args(["serve", "--at", word])
+        assert "such as 127.0.0.1:8001" in capsys.readouterr().err
 
 
 def test_the_schemas_of_sources_come_with_the_command(capsys: pytest.CaptureFixture[str]) -> None:

@@ -318,13 +318,21 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         'expected "moved". Write moved.']),
     "a size not in the chart": ("[S, M, L]", "[S, M, 9X]", [
         '16:15: error, size-not-in-chart: found the size "9X", which is not in the chart '
-        '"women"; expected sizes among S, M, L, XL. Use sizes of the chart, or another chart.',
+        '"women"; expected sizes among S, M, L, XL. Use one of these, or write {label: 9X, as: S} '
+        "with the chart's size that it is for, or take another chart.",
         '25:17: error, unknown-size: found the unknown size "L"; expected one of S, M, 9X. '
         "Delete it, or add it to sizes.",
         "29:5: error, missing-size: found no body_length for 9X; expected a value for each of "
         "S, M, 9X. Add 9X.",
         '29:39: error, unknown-size: found the unknown size "L"; expected one of S, M, 9X. '
         "Delete it, or add it to sizes."]),
+    "a size by the chart's name": ("[S, M, L]", "[S, M, {label: 12, as: L}]", [
+        '25:17: error, unknown-size: found the unknown size "L"; expected "12", as sizes calls it. '
+        "Write 12.",
+        "29:5: error, missing-size: found no body_length for 12; expected a value for each of "
+        "S, M, 12. Add 12.",
+        '29:39: error, unknown-size: found the unknown size "L"; expected "12", as sizes calls it. '
+        "Write 12."]),
     "sizes out of the chart's order": ("[S, M, L]", "[L, S, M]", [
         '16:1: error, size-order: found the sizes L, S, M; expected the order of the chart '
         '"women". Write [S, M, L].']),
