@@ -499,7 +499,7 @@ def beds(draw: DrawFn) -> Any:
     return draw(st.sampled_from(BEDS) | own)
 
 
-def _size(size: str, body: str | None) -> SearchStrategy[Any]:
+def one_size(size: str, body: str | None) -> SearchStrategy[Any]:
     """A size by its name, or now and then as one of the designer's own."""
     own = mappings(SizeKeys, known(()), {"label": size, "as": size}, near={
         "body": st.fixed_dictionaries({"chest": lengths(450, 1300)})})
@@ -558,7 +558,7 @@ def sources(draw: DrawFn) -> str:
         "fabrics": {"body": body_fabric, **{
             name: draw(fabrics(around + more, "main", 2)) | draw(arranged)
             for name, more in (("band", 2), ("welt", 1))}},
-        "sizes": [draw(_size(size, body)) for size in sizes],
+        "sizes": [draw(one_size(size, body)) for size in sizes],
         **({"garment": garment} if garment else {}), **({"edges": given} if given else {}),
         **({"bands": made} if made else {})}
     return written(draw(mappings(PatternKeys, known(sizes), text, tenths={

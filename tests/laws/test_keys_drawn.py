@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 from walebook.source.keys.bands import BandKeys, CasingCordKeys
 from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
+from walebook.source.keys.darts import DartsKeys
 from walebook.source.keys.edges import EdgeKeys
 from walebook.source.keys.fabrics import ChartKeys
 from walebook.source.keys.garment import (
@@ -23,7 +24,7 @@ from walebook.source.keys.garment import (
     PocketKeys,
     RoundingKeys,
 )
-from walebook.source.keys.head import PatternKeys
+from walebook.source.keys.head import PatternKeys, SizeKeys
 from walebook.source.keys.holes import HoleKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
 from walebook.source.keys.stripes import StripesKeys
@@ -105,6 +106,8 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     CapKeys: random_sources.caps(SIZES),
     NecklineKeys: random_sources.necklines(SIZES),
     ShoulderKeys: random_sources.shoulders(SIZES),
+    DartsKeys: random_sources.darts(SIZES),
+    SizeKeys: random_sources.one_size("M", "women").filter(lambda made: isinstance(made, dict)),
 }
 
 
