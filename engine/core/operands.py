@@ -242,6 +242,7 @@ class Reason(Enum):
     BEFORE_SHOULDERS = "{value} so that it opens before the shoulders begin ({off} more)"
     EVEN_BEFORE_SHOULDERS = \
         "{value} so that it opens on an even row before the shoulders begin ({off} more)"
+    CLEAR_ROWS = "{value} so that no side is shaped there ({off} more)"
     TOO_FEW = "{value}, as fewer do not stretch so far"
     LEAST_SLIT = "{value}, the least a slit may have"
     LEAST_LOOP = "{value}, the least a loop may have"

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..core.units import Length
 from ..shape.polygon import Outline
 from ..shape.profile import Point
-from ..words.schematic import vertical_darts
+from ..words.schematic import bust_darts, vertical_darts
 from .dimensions import both, px
 from .garment_pen import Mark, Node, Shape, hundredths
 from .piece_frame import Frame
 
 
 def darts_path(frame: Frame) -> str:
-    """A thin line for the middle stitch of every dart; nothing where there are none."""
-    drawn = "".join("M" + "L".join(f"{px(frame.x(x))} {px(frame.y(y))}" for x, y in _drawn(line))
-                    for line in frame.outline.darts)
+    """A thin line for the middle stitch of every vertical dart, and for how far the short rows of a
+    bust dart reach; nothing where there are none."""
+    drawn = "".join("M" + "L".join(f"{px(frame.x(x))} {px(frame.y(y))}" for x, y in line)
+                    for line in _lines(frame.outline))
     return f'<path stroke-width="1.5" d="{drawn}"/>' if drawn else ""
 
 
@@ -32,11 +35,20 @@ def darts_said(piece: Outline) -> str:
 def dart_marks(outline: Outline, away: int = 0) -> tuple[Mark, ...]:
     """The darts of a back or front as whoever looks at its knit side sees them, `away` to the right
     [hundredths of a mm]."""
-    lines = tuple(tuple(Node(away - hundredths(x), hundredths(y)) for x, y in _drawn(line))
-                  for line in outline.darts)
+    lines = tuple(tuple(Node(away - hundredths(x), hundredths(y)) for x, y in line)
+                  for line in _lines(outline))
     return (Shape("wb-texture", lines),) if lines else ()
 
 
-def _drawn(line: tuple[Point, ...]) -> tuple[Point, ...]:
-    """A line that can be seen: of a dart with one change, a centimetre of it."""
-    return line if len(line) > 1 else (line[0], (line[0][0], line[0][1] + 10))
+def bust_said(piece: Outline) -> str:
+    """What the lines of bust darts are, with their figures."""
+    assert piece.bust_deep is not None
+    (start, up), (end, _) = piece.bust[-1]
+    return bust_darts(both(Length(abs(start - end))), both(Length(up)), both(piece.bust_deep))
+
+
+def _lines(piece: Outline) -> Iterator[tuple[Point, ...]]:
+    """Every line; of a vertical dart with one change, which is a point, a centimetre is drawn."""
+    for line in piece.darts:
+        yield line if len(line) > 1 else (line[0], (line[0][0], line[0][1] + 10))
+    yield from piece.bust

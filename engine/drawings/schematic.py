@@ -16,7 +16,7 @@ from ..proof.proof import Proof, SizeProof
 from ..shape.outline import outline
 from ..shape.polygon import Outline
 from ..words import schematic as words
-from .darts import darts_said
+from .darts import bust_said, darts_said
 from .dimensions import both, labels_svg, px
 from .piece import Drawing, draw
 from .piece_frame import all_drawn, best_scale, frame_of, tenths
@@ -205,6 +205,8 @@ def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
     measured += map(slot_said, piece.slots)
     if piece.darts:
         measured.append(darts_said(piece))
+    if piece.bust:
+        measured.append(bust_said(piece))
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
 
 

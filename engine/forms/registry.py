@@ -11,6 +11,7 @@ from ..fabric.arrangement import repeat_said
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sideways, sloped
+from .bust import with_bust_darts
 from .darts import check_darts
 
 
@@ -33,6 +34,7 @@ class Form(FormKind):
             raise
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
+        garment = with_bust_darts(cut, garment)
         check_met(cut, garment)
         check_darts(cut, garment)
         _need_repeat_laid(cut, garment)

@@ -68,6 +68,7 @@ class Reason(Enum):
     # The row counter, a free pass, the carriage, the second bed.
     WHERE_DIVIDED = auto()
     WHERE_SLITS_BEGAN = auto()
+    ROWS_OF_SIDES = auto()
     NO_ROW = auto()
     TO_SIDE_OF_HALF = auto()
     TO_SIDE_OF_QUARTER = auto()

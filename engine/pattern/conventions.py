@@ -7,6 +7,7 @@ from enum import Enum
 from fractions import Fraction
 
 from .darts import Darts
+from .short_rows import BustDarts
 
 
 class ArmholeCurve(Enum):
@@ -89,7 +90,7 @@ class ShoulderSpec:
 class Conventions:
     """All that a designer asks of the shaping of a garment, in one size.
 
-    `darts` take in a body inside its sides; None without any.
+    `darts` take in a body inside its sides, `bust` makes its front longer; None without any.
     """
 
     armhole: ArmholeSpec = ArmholeSpec()
@@ -98,3 +99,4 @@ class Conventions:
     back_neck: NeckSpec = NeckSpec()
     shoulders: ShoulderSpec = ShoulderSpec()
     darts: Darts | None = None
+    bust: BustDarts | None = None

@@ -85,6 +85,11 @@ def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: G
                     expected="one piece at a time, as its yarns hang from it",
                     remedy="Delete them from side_by_side, or name other pieces in the stripes.")
     for piece in garment.pieces:
+        if _has(asked, piece.key) and piece.short_rows:
+            yield error("stripes-not-here", pattern.place("garment.stripes"),
+                        found="stripes in a front with bust darts",
+                        expected="a front whose rows all run from side to side",
+                        remedy="Delete the stripes or the bust darts.")
         if _has(asked, piece.key) and (piece.quarters or piece.drawn_below):
             how = "in quarters" if piece.quarters else "at both ends"
             yield error("stripes-not-here", pattern.place("garment.stripes"),

@@ -9,12 +9,14 @@ from ..machine.needles import NONE, Needles, centred, of
 from ..machine.reasons import Reason
 from ..machine.steps import Dial, Side
 from ..shape.crowns import PLAIN, Closed, Tighter, Top
+from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
 from .darts import shape_dart
 from .ledger import Ledger
 from .part import Part
 from .pocket import open_pocket
+from .short_rows import knit_held_rows
 
 FEW = 5  # stitches under which a weight for a wide piece has no hold; common practice, no source
 AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
@@ -22,17 +24,19 @@ AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 
 def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), top: Top = PLAIN, pockets: tuple[PocketSlot, ...] = (),
-           inside_left: bool = False, neck: int = 0) -> None:
+           inside_left: bool = False, neck: int = 0, short: HeldRows | None = None) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
     A left edge that is `inside`, at a neck or a front's opening, is not marked, but where a
-    front edge goes over into a `neck`, at that row.
+    front edge goes over into a `neck`, at that row. `short` rows are knitted after the changes
+    of their row.
     """
     at, origin = start, part.first
     on_left, on_right = by_row(left), by_row(right)
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
     rows = {*merged(left, right), *marks, *((neck,) if neck else ()), *top.narrows,
-            *(p.row for p in pockets), *(t.row for t in top.tightens)}
+            *(p.row for p in pockets), *(t.row for t in top.tightens),
+            *((short.row,) if short else ())}
     for row in sorted(rows):
         # Only a chart may have chosen needles that are worked on by hand after the row.
         calm = _soon(part, left, right, row, top.narrows) if part.chart else NONE
@@ -51,6 +55,9 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
         for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
             for change in changes.get(row, ()):
                 _make(part, side, change)
+        if short and row == short.row:
+            knit_held_rows(part, short)
+            at += LAST_ROWS
         if part.working <= FEW and row < left.rows and any(
                 c.how is How.DECREASE for on in (on_left, on_right) for c in on.get(row, ())):
             part.book.hang_claws(part.span(part.first + part.idle_left,

@@ -1,20 +1,38 @@
-"""Where the vertical darts of a piece lie: the line of a dart's middle stitch."""
+"""Where the darts of a piece lie: the lines of vertical ones, and how far short rows reach."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+
+from .piece import Piece
 from .profile import Profile
 from .walked import QUARTERS, Spot
 
+Lines = Iterator[tuple[Spot, ...]]
 
-def dart_line(edge: Profile, start: int, side: int) -> tuple[Spot, ...]:
-    """Return the places of a dart's middle stitch before every change of it, from the lowest.
 
-    `start` is where the edge begins, `side` on which of the sides it lies (-1 or 1). Nothing
-    where the edge has no dart.
-    """
-    spots, x = [], start
-    for change in edge.changes:
-        if change.how.at_dart:
-            spots.append((x - side * (change.inset * QUARTERS + QUARTERS // 2), change.row))
-        x += side * change.outward * QUARTERS
-    return tuple(spots)
+def dart_lines(left: Profile, right: Profile, bottom: tuple[Spot, Spot]) -> Lines:
+    """Yield the line of each vertical dart: its middle stitch before every change of it, from the
+    lowest; `bottom` are the ends of the edge that both edges begin at."""
+    for edge, start, side in ((left, bottom[0], -1), (right, bottom[1], 1)):
+        spots, x = [], start[0]
+        for change in edge.changes:
+            if change.how.at_dart:
+                spots.append((x - side * (change.inset * QUARTERS + QUARTERS // 2), change.row))
+            x += side * change.outward * QUARTERS
+        if spots:
+            yield tuple(spots)
+
+
+def held_lines(piece: Piece, place: Callable[[int, int], int]) -> Lines:
+    """Yield the line of each bust dart, from the edge to its last turn; `place` says where an edge
+    is before what is changed at a row."""
+    if short := piece.short_rows:
+        for side in (-1, 1):
+            x = place(short.row + 1, side)
+            yield (x, short.row), (x - side * short.held * QUARTERS, short.row)
+
+
+def bust_rows(piece: Piece) -> int:
+    """Return how many rows more the middle of a piece has than its edges [rows]."""
+    return piece.short_rows.extra if piece.short_rows else 0

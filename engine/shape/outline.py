@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from .dart_lines import dart_line
+from .dart_lines import bust_rows, dart_lines, held_lines
 from .heights import height_of, hem_height
 from .piece import Ending, Opening, Piece
 from .pocket_slots import slot_spots
@@ -76,7 +76,10 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
                    dimensions=tuple(d for d in named if d.length.mm > 0),
                    slots=tuple((measured(a), measured(b)) for a, b in slot_spots(
                        piece.pockets, -_half(piece), mirrored=piece.mirrored)),
-                   darts=tuple(tuple(map(measured, line)) for line in shape.darts() if line),
+                   darts=tuple(tuple(map(measured, line)) for line in dart_lines(
+                       shape.left, shape.right, shape.bottom)),
+                   bust=tuple(tuple(map(measured, line)) for line in held_lines(piece, shape._x)),
+                   bust_deep=Length(bust_rows(piece) * gauge.row) if piece.short_rows else None,
                    rib=Length(lies) if lies else None)
 
 
@@ -124,11 +127,6 @@ class _Shape:
         self.alike = _alike(piece.left, piece.right)
         self.is_plain = self.alike and self.opening is None  # no neck: a sleeve, a shawl
         self.seam = -1 if piece.mirrored and not self.alike else 1  # side of the seam, or right
-
-    def darts(self) -> Iterable[tuple[Spot, ...]]:
-        """The lines of the darts at the left and at the right, empty where there is none."""
-        yield dart_line(self.left, self.bottom[0][0], -1)
-        yield dart_line(self.right, self.bottom[1][0], 1)
 
     def edge(self, side: int) -> list[Spot]:
         """An outer edge from the cast-on to its top; `side` is -1 at the left, 1 at the right."""

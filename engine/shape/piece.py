@@ -15,8 +15,9 @@ from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from .crowns import QUARTERS, Closed, Tighter, Top
 from .foot import Foot
+from .held_rows import HeldRows
 from .pocket_slots import PocketSlot
-from .profile import How, Profile
+from .profile import How, Profile, outward
 from .ribs import Rib
 from .striping import Striped
 
@@ -82,7 +83,7 @@ class Piece:
     up. Where it has `quarters`, each of the four is knitted alone above its edges, and this is
     either edge of each. `pockets` open where stitches are knitted by hand with a cord. One that is
     `hung_on` begins on the loops of that edge; a `striped` one has a yarn for each row above the
-    hem.
+    hem. `short_rows` count no row of its edges but two.
     """
 
     key: str
@@ -119,6 +120,7 @@ class Piece:
     drawn_below: bool = False
     striped: Striped | None = None
     quarters: Profile | None = None
+    short_rows: HeldRows | None = None
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -220,7 +222,8 @@ class Piece:
     @property
     def reach(self) -> Needles:
         """Every needle that it ever takes up, where none is left out of work."""
-        left, right = (max(_outward(edge, self.opening)) for edge in (self.left, self.right))
+        above = self.opening.outer if self.opening else None
+        left, right = (max(outward(edge, above)) for edge in (self.left, self.right))
         start = centred(self.stitches.value)
         all_ = between(Needle(start.first.place - left), Needle(start.last.place + right))
         return all_.mirrored() if self.mirrored else all_
@@ -281,8 +284,8 @@ class Piece:
         changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
                          if c.how is not How.HOLD)
         most = now = self.stitches.value
-        for _, outward in changes:
-            now += outward
+        for _, gone in changes:
+            now += gone
             most = max(most, now)
         return most + needles_taken(self.stitches.value, self.repeat) - self.stitches.value
 
@@ -292,9 +295,3 @@ class Piece:
         if self.is_straight and (placed := self.placed):
             return placed.needles
         return lay(self.stitches.value, self.repeat, mirrored=self.mirrored)
-
-
-def _outward(edge: Profile, opening: Opening | None) -> list[int]:
-    """How far an edge is outward of its cast-on in every row, above an opening too [stitches]."""
-    above = opening.outer.widths() if opening else ()
-    return [*edge.widths(), *(edge.net + width for width in above)]

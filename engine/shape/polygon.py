@@ -33,8 +33,9 @@ class Outline:
     first corner is the left end of the cast-on edge, and the polygon runs round by the right.
     `left` and `right` are the x of its outermost points, `height` reaches from the cast-on edge
     to its highest point. `slots` are the openings of pockets, from end to end, `darts` the lines
-    of vertical darts from below. A piece is drawn as wide at its rib as above it; `rib` is how wide
-    that lies unstretched, None without one.
+    of vertical darts from below, `bust` those of bust darts from the edges, which make it
+    `bust_deep` longer in its middle than it is drawn. A piece is drawn as wide at its rib as above
+    it; `rib` is how wide that lies unstretched, None without one.
     """
 
     key: str
@@ -44,6 +45,8 @@ class Outline:
     dimensions: tuple[Dimension, ...]
     slots: tuple[tuple[Point, Point], ...] = ()
     darts: tuple[tuple[Point, ...], ...] = ()
+    bust: tuple[tuple[Point, ...], ...] = ()
+    bust_deep: Length | None = None
     rib: Length | None = None
     left: Fraction = field(init=False, compare=False)
     right: Fraction = field(init=False, compare=False)

@@ -209,6 +209,12 @@ def joined(lower: Profile, upper: Profile) -> Profile:
                    lower.changes + shifted(upper.changes, lower.rows))
 
 
+def outward(edge: Profile, above: Profile | None) -> list[int]:
+    """Return how far an edge is outward of its beginning in every row, in those `above` it too
+    [stitches]."""
+    return [*edge.widths(), *(edge.net + width for width in (above.widths() if above else ()))]
+
+
 def shifted(changes: Iterable[Change], rows: int) -> tuple[Change, ...]:
     """Return the changes, each made `rows` rows later (earlier where less than 0)."""
     return tuple(Change(c.row + rows, c.stitches, c.how, c.inset) for c in changes)

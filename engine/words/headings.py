@@ -14,6 +14,8 @@ _TITLES = {
     Heading.RIB: "Rib",
     Heading.HANGING: "Hanging the edge",
     Heading.BODY: "Body",
+    Heading.TO_BUST: "Up to the bust darts",
+    Heading.BUST: "Bust darts",
     Heading.TO_TOP: "To the top",
     Heading.ENDING: "Ending",
     Heading.CHART: "Stitch pattern",

@@ -65,6 +65,7 @@ _SAID = {
     # The row counter, a free pass, the carriage, the second bed.
     Reason.WHERE_DIVIDED: "where the work divided",
     Reason.WHERE_SLITS_BEGAN: "where the slits began",
+    Reason.ROWS_OF_SIDES: "as many rows as the sides have",
     Reason.NO_ROW: "the free pass was no row",
     Reason.TO_SIDE_OF_HALF: "to the side where this half begins",
     Reason.TO_SIDE_OF_QUARTER: "to the side where this quarter begins",

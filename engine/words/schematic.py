@@ -47,3 +47,9 @@ def vertical_darts(many: int, inset: str, low: str, high: str) -> str:
         "Thin line inside, a vertical dart:"
     return (f"{each} {inset} from the side edge at its lower end, from {low} to {high} above the "
             "lower edge")
+
+
+def bust_darts(wide: str, high: str, deep: str) -> str:
+    """What thin lines from the sides of a piece are, with their figures in both units."""
+    return (f"Thin lines from the sides, bust darts: each {wide} wide, {high} above the lower "
+            f"edge; between them the piece is {deep} longer than it is drawn")

@@ -88,3 +88,17 @@ def test_a_vertical_dart_in_each_half_a_quarter_of_the_width_in(case):
         assert {c.stitches for c in darts} == {2}  # on either side of one that runs on
         assert not [c for c in edge.changes if c.how is How.DECREASE and c.row < front.levels[0][1]]
     assert front.stitches.value - 2 * seam == 4 * wide
+
+
+@against("W3-051")
+def test_short_rows_over_the_bust_come_in_pairs(case):
+    """The rows between the lower end of the darts and the underarm, beside the bust and over it."""
+    said, wanted = case["inputs"], case["outputs"]
+    made = garment("set-in pullover", swatch(said["sts_per_cm"], said["rows_per_cm"], "1 cm"), {
+        "chest_width": "50 cm", "body_length": "60 cm"},
+        bust_darts=f"{{extra: {wanted['extra_cm']} cm, below: {said['length_beside_cm']} cm}}")
+    rows = counts(made)["front"]
+    assert rows["bust_rows"] == wanted["extra_rows"]
+    assert rows["bust_rows_below_underarm"] == wanted["rows"]
+    front = piece(made, "front").short_rows
+    assert wanted["rows"] + front.extra == wanted["rows_over_bust"]

@@ -25,7 +25,7 @@ from walebook.pattern.slopes import Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from walebook.source.keys.darts import DartsKeys
+from walebook.source.keys.darts import BustKeys, DartsKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
 from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from walebook.source.keys.garment import (
@@ -195,7 +195,7 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
     own = draw(_measures(form, sizes))
     if body == "men" and "body_length" in shape.measures:
         own["body_length"] = "back_hip_length + 2 cm"
-    if shape.optional and draw(st.integers(0, 5)) == 5:
+    if shape.optional and draw(st.integers(0, 2)) == 2:
         own["waist_width"] = "chest_width * 85 %"
     spec |= {"measures": own} if own else {}
     fits = 3 if "neck" in shape.edges else 1
@@ -217,14 +217,16 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "placket": sized(sizes, lengths(60, 250)), "pockets": pockets(sizes), "cord": cords(),
         "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
         "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes),
-        "stripes": stripes(), "darts": darts(sizes)}
+        "stripes": stripes(), "darts": darts(sizes),
+        "bust_darts": bust_darts(sizes)}
     tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "counts": 1 if counts else NEVER,
               "body": 1 if measured else NEVER,
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 6 if folds else NEVER,
               "slopes": 3 if shape.slopes(Neck.V) else NEVER, "stripes": 2,
-              "darts": 5 if "waist_width" in own else NEVER,
+              "bust_darts": 1 if shape.optional and not shape.opens else NEVER,
+              "darts": 7 if "waist_width" in own else NEVER,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
               "armhole": 1 if "set-in" in form else NEVER,
               "cap": 1 if form in ("set-in pullover", "set-in cardigan") else NEVER,
@@ -237,6 +239,14 @@ def darts(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
     """Vertical darts with an inset or a share."""
     return mappings(DartsKeys, known(sizes), near={"inset": sized(sizes, lengths(40, 160))},
                     tenths={"inset": 6, "share": 5}).filter(bool)
+
+
+def bust_darts(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
+    """Bust darts, some of them with all their lengths."""
+    near = {"extra": sized(sizes, lengths(10, 60)), "below": sized(sizes, lengths(10, 90)),
+            "from_side": sized(sizes, lengths(15, 40)), "reach": sized(sizes, lengths(60, 160))}
+    return mappings(BustKeys, known(sizes), near=near,
+                    tenths={"extra": 10, "below": 4, "from_side": 4, "reach": 4})
 
 
 @st.composite

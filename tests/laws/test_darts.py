@@ -13,11 +13,14 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from walebook.core.units import Length
+from walebook.forms.registry import FORMS
 from walebook.machine import steps
+from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needles
 from walebook.machine.reasons import Reason
 from walebook.machine.trace import State
 from walebook.pattern.darts import Darts
+from walebook.pattern.short_rows import BustDarts
 from walebook.shape.garment import Cut
 from walebook.shape.piece import Piece
 from walebook.words.marks import levels
@@ -125,3 +128,57 @@ def test_the_middle_stitch_lies_as_far_in_as_asked(piece_key: str) -> None:
         assert loaded.last.place - right.last.place + 1 == 19 - 1 - number
     for number, (left, loaded) in enumerate(found[1::2]):
         assert left.first.place - loaded.first.place + 1 == 19 - 1 - number
+
+
+# Bust darts
+
+
+@st.composite
+def with_bust(draw: st.DrawFn) -> tuple[str, Cut]:
+    """A body that is closed at the front, with bust darts of random lengths."""
+    form, cut = draw(cuts().filter(lambda one: not FORMS[one[0]].opens))
+    extra, below, first = (Length(Fraction(draw(st.integers(*limits))))
+                           for limits in ((5, 60), (5, 120), (10, 40)))
+    reach = draw(st.none() | st.integers(30, 160))
+    asked = BustDarts(extra=extra, below=below, from_side=first,
+                      reach=reach and Length(Fraction(reach)))
+    return form, replace(cut, conventions=replace(cut.conventions, bust=asked))
+
+
+def knitted_in(piece: Piece) -> tuple[int, int, int]:
+    """The rows of the short rows' section that the left end, the middle and the right end have."""
+    program, result = pieces.knit(piece)
+    at = 0
+    for section in program.sections:
+        upto = at + len(section.steps)
+        if section.heading is Heading.BUST:
+            rows = [state.loaded - state.holding for step, state in zip(
+                program.steps[at:upto], result.states[at:upto], strict=True)
+                if isinstance(step, steps.Knit) for _ in range(step.rows)]
+            whole = result.states[at - 1].loaded
+            middle = list(whole)[len(whole) // 2]
+            return tuple(sum(each in row for row in rows)  # type: ignore[return-value]
+                         for each in (whole.first, middle, whole.last))
+        at = upto
+    return 0, 0, 0
+
+
+@given(with_bust())
+@FEW
+def test_bust_darts_lengthen_the_middle_and_leave_the_sides_as_they_are(
+        drawn: tuple[str, Cut]) -> None:
+    """Two rows at either edge, whatever is added between; every seam closes."""
+    form, cut = drawn
+    garment = shape(form, cut)
+    if garment is None:
+        return
+    assert pieces.faults(garment) == []
+    front = next(piece for piece in garment.pieces if piece.key == "front")
+    asked = cut.conventions.bust
+    assert asked is not None
+    left, middle, right = knitted_in(front)
+    assert left == right == 2
+    assert abs((middle - 2) * cut.gauge.row - asked.extra.mm) <= cut.gauge.row
+    without = shape(form, replace(cut, conventions=replace(cut.conventions, bust=None)))
+    assert without is not None
+    assert [join.working for join in garment.joins] == [join.working for join in without.joins]

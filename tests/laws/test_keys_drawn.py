@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 from walebook.source.keys.bands import BandKeys, CasingCordKeys
 from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from walebook.source.keys.darts import DartsKeys
+from walebook.source.keys.darts import BustKeys, DartsKeys
 from walebook.source.keys.edges import EdgeKeys
 from walebook.source.keys.fabrics import ChartKeys
 from walebook.source.keys.garment import (
@@ -107,6 +107,7 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     NecklineKeys: random_sources.necklines(SIZES),
     ShoulderKeys: random_sources.shoulders(SIZES),
     DartsKeys: random_sources.darts(SIZES),
+    BustKeys: random_sources.bust_darts(SIZES),
     SizeKeys: random_sources.one_size("M", "women").filter(lambda made: isinstance(made, dict)),
 }
 

@@ -39,6 +39,7 @@ def dart(k: Knitter, side: str, entry: str) -> None:
         others, far, middle, by, one, other = more.groups()
         need((by, far) == ("1", "2"), "dart", "it gives one stitch on either side of its middle")
         _more(k, parse(others), parse(middle)[0], {*parse(one), *parse(other)}, step, end)
+    k.fashions += [3, len(parse(others)) % 3 or 3]  # three at a time, and what is left
     k.edges.append((k.bed.rows, side, "dart fewer" if less else "dart more", 2,
                     k.bed.counter or 0))
 
@@ -73,3 +74,16 @@ def _more(k: Knitter, others: tuple[int, ...], middle: int, fill: set[int], step
     need(fill == {middle, middle - 2 * step} == set(main.empty()), "fills",
          f"empty are {spoken(main.empty())}")
     main.hang(sorted(fill), "loop below", on=False)
+
+
+@act("counter_sides")
+def counter_sides(k: Knitter, said: dict) -> None:
+    """After short rows the counter goes back to the rows of the edges: one over each side since
+    the first were held, the other one before."""
+    need(not k.bed.main.held(), "held", "needles are still held")
+    held = [edge for edge in k.edges if edge[2] == "hold"]
+    need(held, "out-of-place", "no short rows were knitted")
+    began = held[0][4]
+    k.bed.counter = said["rc"]
+    need(said["rc"] == began + 2, "counter",
+         f"the sides have {began} rows, and two over the held stitches")

@@ -46,6 +46,41 @@ def test_darts_that_cannot_be_are_named(garment: dict[str, Any], measures: dict[
     assert "darts:" in text.splitlines()[problem.place.line - 1]
 
 
+# 125 rows from the shoulder to the lower edge, less 50 and 4: 72 to the underarm, an even number
+BUST: list[tuple[dict[str, Any], dict[str, str | None], str]] = [
+    # 7.5 rows of 30 mm are 8, in 4 steps; 5 and 6 stitches, and the one in the seam
+    ({"extra": "30 mm", "reach": "30 mm"}, {},
+     "found 6 stitches to the first turn and 7 stitches to the last, for 4 steps; expected whole "
+     "numbers for a set-in pullover. Make reach more, or extra less."),
+    ({"extra": "30 mm", "reach": "26 cm"}, {},
+     "found 0 stitches between bust darts of 53 stitches each, where it takes 4; expected whole "
+     "numbers for a set-in pullover. Make reach less."),
+    ({"extra": "30 mm", "below": "35 cm"}, {},
+     "found bust darts 88 rows below the underarm, which lies 72 rows above the lower edge; "
+     "expected whole numbers for a set-in pullover. Make below less."),
+    # 126 rows less 62 of the neck; 6 rows of 25 mm below the underarm
+    ({"extra": "30 mm"}, {"front_neck": "248 mm"},
+     "found bust darts at row 66, and a neck that opens at row 64; expected whole numbers for a "
+     "set-in pullover. Make below more, or the neck less deep."),
+]
+
+
+@pytest.mark.parametrize(("darts", "measures", "said"), BUST, ids=[c[2][6:40] for c in BUST])
+def test_bust_darts_that_cannot_be_are_named(darts: dict[str, Any],
+                                             measures: dict[str, str | None], said: str) -> None:
+    text = source({"bust_darts": darts}, **measures)
+    (problem,) = found(text)
+    assert str(problem).removeprefix(f"{FILE}:").split(", ", 1)[1].split(": ", 1)[1].removeprefix(
+        "size M: ") == said
+    assert "bust_darts:" in text.splitlines()[problem.place.line - 1]
+
+
+def test_bust_darts_in_two_fronts_are_named() -> None:
+    said = [str(p) for p in found(source({"form": "set-in cardigan",
+                                          "bust_darts": {"extra": "3 cm"}}))]
+    assert any("bust darts in a set-in cardigan" in one for one in said), said
+
+
 def test_darts_of_a_form_without_sides_are_named() -> None:
     said = [str(p) for p in found(source({"form": "sideways pullover",
                                           "darts": {"inset": "9 cm"}}))]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...machine.headings import Heading
-from ...machine.needles import NONE, Needles, between
+from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial, Side
 from ...pattern.model import Fold
@@ -12,6 +12,7 @@ from ...plan.collars import ShortRows
 from ..band import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger
+from ..short_rows import back_over_all, hold, hold_by_steps, outermost
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import Made
 
@@ -67,18 +68,18 @@ def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
     back the yarn is laid round the next held needle by hand (common practice, no source).
     """
     steps = {layout.hem: short.first, layout.hem.other: short.last}
-    held = {side: _outermost(layout.needles, side, sum(steps[side])) for side in steps}
+    held = {side: outermost(layout.needles, side, sum(steps[side])) for side in steps}
     arrived = NONE
     for side in (book.side.other, book.side):
-        _hold(book, arrived)
-        arrived = _outermost(held[side], side.other, 1)
-        _hold(book, held[side] - arrived, layout.needles - held[Side.LEFT] - held[Side.RIGHT])
+        hold(book, arrived)
+        arrived = outermost(held[side], side.other, 1)
+        hold(book, held[side] - arrived, layout.needles - held[Side.LEFT] - held[Side.RIGHT])
         book.knit(1)
     for pair in range(short.pairs):
         for side in (book.side.other, book.side):
-            _hold(book, arrived)
+            hold(book, arrived)
             arrived = NONE
-            back = _outermost(held[side], side.other, steps[side][-1 - pair])
+            back = outermost(held[side], side.other, steps[side][-1 - pair])
             held[side] -= back
             book.resume(back, Reason.BACK_TO_SHORT_ROWS)
             book.knit(1)
@@ -86,46 +87,16 @@ def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
 
 
 def _hold_by_steps(book: Ledger, plan: BandPlan, layout: Layout) -> Needles:
-    """Hold step by step at the side the carriage goes to; return what then is not held.
-
-    A step of n goes as n − 1 before the row towards it, its last needle when the carriage has
-    come, so that the yarn goes round it (S07).
-    """
+    """Hold all steps of a collar; return what then is not held."""
     short = plan.collar.short_rows
     assert short is not None
-    steps = {layout.hem: short.first, layout.hem.other: short.last}
-    work, arrived = layout.needles, NONE
-    for pair in range(short.pairs):
-        for side in (book.side.other, book.side):
-            before = _outermost(work - arrived, side, steps[side][pair] - 1)
-            _hold(book, arrived)
-            work -= arrived | before
-            _hold(book, before, work)
-            book.knit(1)
-            arrived = _outermost(work, side, 1)
-    _hold(book, arrived)
+    work = hold_by_steps(book, layout.needles,
+                         {layout.hem: short.first, layout.hem.other: short.last})
     book.section(Heading.SHORT_ROWS)
-    return work - arrived
-
-
-def _hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:
-    """Hold `needles`; claw weights go under `work`, the stitches left, where none are yet."""
-    if needles:
-        book.hold(needles, Reason.FOR_SHORT_ROWS)
-    book.hang_claws(work)
-
-
-def _outermost(needles: Needles, side: Side, count: int) -> Needles:
-    return needles.leftmost(count) if side is Side.LEFT else needles.rightmost(count)
+    return work
 
 
 def _last_rows(book: Ledger, layout: Layout, middle: Needles) -> None:
-    """Held needles back in work, those away from the carriage first, a row over each side."""
-    for reason in (Reason.OVER_THESE_TOO, Reason.OVER_ALL):
-        away = layout.needles - between(
-            middle.first if book.side is Side.RIGHT else layout.needles.first,
-            layout.needles.last if book.side is Side.RIGHT else middle.last)
-        book.resume(away, Reason.AWAY_FROM_CARRIAGE)
-        book.knit(1, reason)
-        middle |= away
+    """Held needles back in work, a row over each side."""
+    back_over_all(book, layout.needles, middle)
     book.section(Heading.LAST_ROWS)

@@ -1,11 +1,30 @@
-"""The keys of the vertical darts of a body."""
+"""The keys of the darts of a body: vertical ones, and bust darts."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
+from ...core.units import Length
 from ..values import length, share
 from .key import Key, Keys
+
+_TURN = length("turn of a short row", "2 cm..25 cm", "5 mm..60 cm")
+
+
+class BustKeys(Keys, example="{extra: 3 cm}"):
+    """Bust darts by short rows, in a front that is closed."""
+
+    extra = Key(length("extra length over the bust", "1 cm..8 cm", "5 mm..20 cm"),
+                "How much longer the middle of the front is than its sides, by size, from "
+                "{range}.", "3 cm", by_size=True, likely=("4 cm",))
+    below = Key(length("depth below the underarm", "2 cm..9 cm", "5 mm..40 cm"),
+                "How far below the underarms they begin, by size, from {range}.", "4 cm",
+                "2.5 cm", Length(Fraction(25)), by_size=True)
+    from_side = Key(_TURN, "From the side edge to the first turn, by size, from {range}.", "3 cm",
+                    "2.5 cm", Length(Fraction(25)), by_size=True)
+    reach = Key(_TURN, "From the side edge to the last turn, by size, from {range}: an inch "
+                "outside the point of the bust.", "11 cm", "a quarter of the width there",
+                by_size=True)
 
 
 class DartsKeys(Keys, example="{inset: 11 cm}"):

@@ -16,7 +16,7 @@ from ...sizing.expressions import SPELT
 from ..spellings import depth_or_rows, rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from .darts import DartsKeys
+from .darts import BustKeys, DartsKeys
 from .key import Key, Keys, Mapped, Name, Several
 from .slopes import SlopesKeys
 from .stripes import StripesKeys
@@ -245,6 +245,8 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "the sides would: `hem_width`, `hip_width` or `waist_width` must be given.",
                 DartsKeys.example, "none: the sides take all",
                 beside="measures: {waist_width: 40 cm, waist_height: 15 cm}")
+    bust_darts = Key(Mapped(BustKeys), "[Bust darts](#bust-darts) by short rows in a front that is "
+                     "closed.", BustKeys.example, "none", beside="form: set-in pullover")
     pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
                   PocketKeys.example, "none")
     stripes = Key(Mapped(StripesKeys), "[Stripes](#stripes) of several yarns across its pieces.",

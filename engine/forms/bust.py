@@ -1,0 +1,137 @@
+"""Bust darts by short rows: a front that is longer in its middle than at its sides.
+
+The rows are the length times the rows to a length, an even number, since they come in pairs: Lara
+Neel, "Short rows as bust darts", 2010 (W3-051); Interweave, "Shaping a bust with short-rows"
+(W3-052). They begin an inch inside the side seam, and an inch or more below the underarm: Tess,
+"Short-row bust darts" (W3-050).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.counts import EVEN, NEAREST, Unit
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.operands import Reason, Role
+from ..core.units import Length
+from ..fabric.gauge import counted, rows_along, stitches_in
+from ..pattern.short_rows import BustDarts
+from ..shape.garment import CannotShape, Cut, Garment
+from ..shape.held_rows import LAST_ROWS, HeldRows
+from ..shape.piece import Piece
+from .measured import SEAM
+
+ENTRY = "bust_darts"
+FRONT = "front"
+BETWEEN = 4  # stitches that are never held, at least
+LEAST_STEP = 2  # stitches of the first step: the end stitch lies in the seam
+
+
+def with_bust_darts(cut: Cut, garment: Garment) -> Garment:
+    """Return the garment with the bust darts that are asked for in its front.
+
+    Raises CannotShape where the front has no place for them, with the figures.
+    """
+    asked = cut.conventions.bust
+    if asked is None:
+        return garment
+    front = next((piece for piece in garment.pieces if piece.key == FRONT), None)
+    if front is None:
+        raise CannotShape("bust darts, and 2 fronts that meet at an opening",
+                          "Use a form that is closed at the front, or delete them.", at=ENTRY)
+    if cut.chart or cut.repeat:
+        raise CannotShape("bust darts in a fabric with a stitch chart or with needles left out of "
+                          "work", "Use a plain fabric, or delete them.", at=ENTRY)
+    up = next(count for key, name, count in garment.counts
+              if key == "back" and name in ("rows_to_armhole", "rows_to_raglan"))
+    rows = _rows(cut, asked.extra, "extra")
+    if rows.value < 2:
+        raise CannotShape(f"bust darts of {rows}", "Make extra more, or delete them.",
+                          at=ENTRY)
+    below = _clear(front, up, _rows(cut, asked.below, "below"), cut.gauge.row)
+    wide = _wide(front, up.value - below.value)
+    first, reach = _stitches(cut, asked.from_side, "from_side"), _reach(cut, asked, wide)
+    steps = _steps(rows.value // 2, first.value, reach.value)
+    if steps[0] < LEAST_STEP or min(steps) < 1:
+        raise CannotShape(f"{first} to the first turn and {reach} to the last, for {len(steps)} "
+                          "steps", "Make reach more, or extra less.", at=ENTRY)
+    short = HeldRows(row=up.value - below.value, steps=steps)
+    _check(front, short, wide, below)
+    pieces = tuple(replace(piece, short_rows=short) if piece is front else piece
+                   for piece in garment.pieces)
+    counts = ((FRONT, "bust_rows", rows), (FRONT, "bust_rows_below_underarm", below),
+              (FRONT, "bust_first_turn", first), (FRONT, "bust_last_turn", reach))
+    return replace(garment, pieces=pieces, counts=(*garment.counts, *counts))
+
+
+def _rows(cut: Cut, length: Length, name: str) -> Count:
+    """The rows of a length, an even number."""
+    return rows_along(length, cut.gauge, EVEN, Operand(length.mm, Role.STATED, name))
+
+
+def _stitches(cut: Cut, width: Length, name: str) -> Count:
+    """The stitches from the edge to a turn, with the one in the seam."""
+    seam = Operand(Fraction(SEAM), Role.SEAM)
+    figure: Expression = stitches_in(Operand(width.mm, Role.STATED, name), cut.gauge) + seam
+    return counted(figure, Unit.STITCHES, cut.gauge.stitch)
+
+
+def _reach(cut: Cut, asked: BustDarts, wide: int) -> Count:
+    """The stitches from the edge to the last turn: a quarter of the width where nothing is asked
+    (common practice, no source)."""
+    if asked.reach is not None:
+        return _stitches(cut, asked.reach, "reach")
+    across = Operand(Fraction(wide), Role.STITCHES, " across")
+    return counted(across / plain(4), Unit.STITCHES, cut.gauge.stitch)
+
+
+def _wide(front: Piece, row: int) -> int:
+    """The stitches of a front at a row, after what is changed there."""
+    return front.stitches.value + sum(c.outward for edge in (front.left, front.right)
+                                      for c in edge.changes if c.row <= row)
+
+
+def _clear(front: Piece, up: Count, below: Count, pitch: Fraction) -> Count:
+    """The rows from the darts to the underarm, more where a side is shaped just before them or
+    between the two rows that its edges have; `pitch` is the height of a row [mm]."""
+    shaped = {c.row for edge in (front.left, front.right) for c in edge.changes}
+    row = up.value - max(below.value, LAST_ROWS)
+    while {row, row + 1} & shaped:
+        row -= 2
+    if up.value - row == below.value:
+        return below
+    enough = Rounded(plain(up.value - row), NEAREST, pitch)
+    return Count(Chosen((below.made, enough), Rule.LARGEST, Reason.CLEAR_ROWS), Unit.ROWS)
+
+
+def _steps(pairs: int, first: int, reach: int) -> tuple[int, ...]:
+    """The stitches of each step: to the first turn, and from there in equal parts to the last."""
+    if pairs == 1:
+        return (reach,)
+    left, more = divmod(max(0, reach - first), pairs - 1)
+    return (first, *_each(left, more, pairs - 1))
+
+
+def _each(size: int, more: int, parts: int) -> Iterator[int]:
+    """So many parts of `size`, the first `more` of them one larger."""
+    for number in range(parts):
+        yield size + (number < more)
+
+
+def _check(front: Piece, short: HeldRows, wide: int, below: Count) -> None:
+    """Raise CannotShape for darts that lie too low, too high, or too far in."""
+    if short.row < 2:
+        raise CannotShape(f"bust darts {below} below the underarm, which lies "
+                          f"{below.value + short.row} rows above the lower edge",
+                          "Make below less.", at=ENTRY)
+    opens = front.opening.row if front.opening else front.left.rows
+    if short.row + LAST_ROWS > opens:
+        raise CannotShape(f"bust darts at row {short.row}, and a neck that opens at row {opens}",
+                          "Make below more, or the neck less deep.", at=ENTRY)
+    if wide - 2 * short.held < BETWEEN:
+        raise CannotShape(f"{max(0, wide - 2 * short.held)} stitches between bust darts of "
+                          f"{short.held} stitches each, where it takes {BETWEEN}",
+                          "Make reach less.", at=ENTRY)

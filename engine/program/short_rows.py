@@ -1,0 +1,68 @@
+"""Stitches held step by step at both sides by turns, and put back with a row over each side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from ..machine.headings import Heading
+from ..machine.needles import NONE, Needles, between
+from ..machine.reasons import Reason
+from ..machine.set_up_steps import Weight
+from ..machine.steps import Side
+from ..shape.held_rows import LAST_ROWS, HeldRows
+from .ledger import Ledger
+from .part import Part
+
+
+def knit_held_rows(part: Part, short: HeldRows) -> None:
+    """Knit a piece's short rows, and set the row counter to the rows that its edges have."""
+    book, needles, start = part.book, part.stitches, part.book.counter
+    book.section(Heading.TO_BUST)
+    middle = hold_by_steps(book, needles, dict.fromkeys(Side, short.steps))
+    back_over_all(book, needles, middle)
+    book.weights_off()
+    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
+    book.set_counter(start + LAST_ROWS, Reason.ROWS_OF_SIDES)
+    book.section(Heading.BUST)
+
+
+def hold_by_steps(book: Ledger, needles: Needles, steps: Mapping[Side, Sequence[int]]) -> Needles:
+    """Hold step by step at the side the carriage goes to; return what then is not held.
+
+    A step of n goes as n − 1 before the row towards it, its last needle when the carriage has
+    come, so that the yarn goes round it (S07).
+    """
+    work, arrived = needles, NONE
+    for pair in range(len(steps[Side.LEFT])):
+        for side in (book.side.other, book.side):
+            before = outermost(work - arrived, side, steps[side][pair] - 1)
+            hold(book, arrived)
+            work -= arrived | before
+            hold(book, before, work)
+            book.knit(1)
+            arrived = outermost(work, side, 1)
+    hold(book, arrived)
+    return work - arrived
+
+
+def back_over_all(book: Ledger, needles: Needles, middle: Needles) -> None:
+    """Held needles back in work, those away from the carriage first, a row over each side."""
+    for reason in (Reason.OVER_THESE_TOO, Reason.OVER_ALL):
+        away = needles - between(
+            middle.first if book.side is Side.RIGHT else needles.first,
+            needles.last if book.side is Side.RIGHT else middle.last)
+        book.resume(away, Reason.AWAY_FROM_CARRIAGE)
+        book.knit(1, reason)
+        middle |= away
+
+
+def hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:
+    """Hold `needles`; claw weights go under `work`, the stitches left, where none are yet."""
+    if needles:
+        book.hold(needles, Reason.FOR_SHORT_ROWS)
+    book.hang_claws(work)
+
+
+def outermost(needles: Needles, side: Side, count: int) -> Needles:
+    """The `count` needles of these nearest to a side."""
+    return needles.leftmost(count) if side is Side.LEFT else needles.rightmost(count)
