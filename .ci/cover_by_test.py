@@ -3,14 +3,15 @@
     pytest -n 0 -p cover_by_test --cover-by-test FILE
 
 mutants.py chooses the tests of a mutant by it. FILE is written as JSON: "lines" has by module and
-line the numbers of the tests that run it; "tests" their names, seconds and shared fixtures;
-"fixtures" the seconds of those. What a shared fixture runs counts for every test that has it.
+line the numbers of the tests that run it; "tests" their names, seconds of processor (those of
+processes that they start too) and shared fixtures; "fixtures" the seconds of those. What a shared
+fixture runs counts for every test that has it.
 """
 
 from __future__ import annotations
 
 import json
-import time
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -50,11 +51,11 @@ class ByTest:
     @pytest.hookimpl(hookwrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
         """Measure a test."""
-        before, self.shared = time.perf_counter(), 0.0
+        before, self.shared = seconds_used(), 0.0
         with self.within(item.nodeid):
             yield
         names: list[str] = getattr(item, "fixturenames", [])
-        self.tests[item.nodeid] = (time.perf_counter() - before - self.shared, names)
+        self.tests[item.nodeid] = (seconds_used() - before - self.shared, names)
 
     @pytest.hookimpl(hookwrapper=True)
     def pytest_fixture_setup(self, fixturedef: pytest.FixtureDef[object]) -> Iterator[None]:
@@ -62,10 +63,10 @@ class ByTest:
         if fixturedef.scope == "function":
             yield
             return
-        before, inner = time.perf_counter(), self.shared
+        before, inner = seconds_used(), self.shared
         with self.within(FIXTURE + fixturedef.argname):
             yield
-        seconds = time.perf_counter() - before
+        seconds = seconds_used() - before
         self.fixtures[fixturedef.argname] = seconds - (self.shared - inner)
         self.shared = inner + seconds
 
@@ -83,6 +84,11 @@ class ByTest:
                  for name in data.measured_files()}
         self.out.write_text(json.dumps(
             {"tests": tests, "fixtures": self.fixtures, "lines": lines}), encoding="utf-8")
+
+
+def seconds_used() -> float:
+    """The seconds of processor so far: other work on the machine lengthens none of them."""
+    return sum(os.times()[:4])
 
 
 def by_line(data: CoverageData, name: str, number: dict[str, list[int]]) -> dict[int, list[int]]:

@@ -81,6 +81,8 @@ class Role(Enum):
     TEX = "mass of a kilometre of yarn"
     CUT = "yarn that is cut"
     SHARE = "share"
+    NUMBERS_TURNED = "numbers that the dial is turned"
+    A_NUMBER = "what a number of the dial is worth"
     STITCH_GRAMS = "mass of a stitch"
     STITCH_METRES = "yarn in a stitch"
     ROWS_BEFORE = "rows up to the first event"
@@ -158,6 +160,8 @@ WORDS: dict[Role, Words] = {
     Role.TEX: Words("{} tex", "g per km"),
     Role.CUT: Words("{} m", "m", places=1),
     Role.SHARE: Words("{}"),
+    Role.NUMBERS_TURNED: Words("{}"),
+    Role.A_NUMBER: Words("{} mm a number of the dial", "mm", places=4),
     Role.STITCH_GRAMS: Words("{} g a stitch", "g", places=4),
     Role.STITCH_METRES: Words("{} m a stitch", "m", places=4),
     Role.ROWS_BEFORE: Words("{} before the first", "rows"),
@@ -246,6 +250,8 @@ class Reason(Enum):
     TOO_FEW = "{value}, as fewer do not stretch so far"
     LEAST_SLIT = "{value}, the least a slit may have"
     LEAST_LOOP = "{value}, the least a loop may have"
+    CUT = "{value}, cut where it comes out best"
+    RATIO = "{value}, the nearest ratio that is easy to count"
     LEAST_GIVEN_UP = "{value}, by which the least is given up"
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"

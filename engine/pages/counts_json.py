@@ -20,6 +20,7 @@ from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_shares import free_key
 from ..shape.garment import Join
 from ..words.gauges import gauge_worked
+from .exact_figures import exact_figures
 from .expression_json import VERSION, placed, tree_json
 from .figures import Figure
 from .materials import needles_of
@@ -31,7 +32,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
     more = f"{_lengths(proof)}{_measures(proof)}{_joins(proof)}{_yarn(common)}" if advice else ""
-    more += _gauges(pattern)
+    more += _bands(proof) + _gauges(pattern)
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
@@ -112,6 +113,16 @@ def _yarn(common: Shared) -> str:
                                          for name, count in need.counts))
         for need in needed)) for size, needed in common.needs.items())
     return f',\n"yarn": {{\n{sizes}\n}}'
+
+
+def _bands(proof: Proof) -> str:
+    """What is computed of every band and not rounded."""
+    sizes = ",\n".join(_named(size.size, ",\n".join(_named(plan.band.key, ",\n".join(
+        f"{_json(one.name)}: " + _json({"value": str(one.made.value), "unit": one.unit,
+                                       "working": one.working, **_expressed(one.made)})
+        for one in exact_figures(proof.pattern, plan))) for plan in size.plans))
+        for size in proof.sizes)
+    return f',\n"bands": {{\n{sizes}\n}}'
 
 
 def _gauges(pattern: Pattern) -> str:

@@ -41,6 +41,7 @@ def counts_schema() -> dict[str, Any]:
             "joins": {"type": "object", "additionalProperties": {
                 "description": "a size", "type": "object",
                 "additionalProperties": _join_schema()}},
+            "bands": _exact_schema(),
             "gauges": {"type": "object", "additionalProperties": _gauge_schema()},
         },
         "$defs": {
@@ -53,15 +54,27 @@ def counts_schema() -> dict[str, Any]:
                 "$ref": "#/$defs/piece", "required": ["stitches", "rows", "widest"]}]},
             "band": _band_schema(),
             "piece": {"type": "object", "additionalProperties": {"$ref": "#/$defs/count"}},
-            "length": {
-                "type": "object", "required": ["mm", "working", "expression"],
-                "additionalProperties": False,
-                "properties": {"mm": {"type": "string", "pattern": r"^[0-9]+\.[0-9]{2}$"},
-                               "working": {"type": "string", "minLength": 1},
-                               "expression": {"$ref": "#/$defs/expression"}}},
+            "length": _length_schema(),
             "measure": _measure_schema(),
         },
     }
+
+
+def _length_schema() -> dict[str, Any]:
+    """A finished length, to a hundredth of a millimetre."""
+    return {"type": "object", "required": ["mm", "working", "expression"],
+            "additionalProperties": False,
+            "properties": {"mm": {"type": "string", "pattern": r"^[0-9]+\.[0-9]{2}$"},
+                           "working": {"type": "string", "minLength": 1},
+                           "expression": {"$ref": "#/$defs/expression"}}}
+
+
+def _exact_schema() -> dict[str, Any]:
+    """What is computed of every band of a size and not rounded."""
+    figure = _with_value(EXACT, {"$ref": "#/$defs/expression"})
+    band = {"description": "a band", "type": "object", "additionalProperties": figure}
+    return {"type": "object", "additionalProperties": {
+        "description": "a size", "type": "object", "additionalProperties": band}}
 
 
 def _band_schema() -> dict[str, Any]:

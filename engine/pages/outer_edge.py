@@ -2,22 +2,42 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from ..machine.steps import Dial
 from ..markup.html import esc
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
-from ..plan.graded import outer_edge
+from ..plan.graded import OuterEdge, outer_edge
 from ..proof.fabric_names import fabric_called
 from ..words import workings as words
 
 
-def outer_edge_worked(pattern: Pattern, plan: BandPlan, whose: str) -> list[tuple[str, str]]:
-    """Return the outer edge with its working, both HTML; nothing where one dial does."""
+@dataclass(frozen=True, slots=True)
+class Outer:
+    """The dial of a band's swatch and that of its outer edge, and how long that comes: None where
+    no swatch tells."""
+
+    own: Dial
+    dial: Dial
+    made: OuterEdge | None
+
+
+def outer_of(pattern: Pattern, plan: BandPlan) -> Outer | None:
+    """Return the outer edge of a band; None where one dial does."""
     fabric = pattern.fabrics.get(plan.band.fabric or "")
     dial = plan.collar.outer if len(plan.collar.grades) > 1 else plan.row_dials[-1]
     if fabric is None or dial == fabric.dial or len({plan.row_dials[0], dial}) == 1:
-        return []
+        return None
     stitches = plan.stitches.value + 2 * plan.collar.points
-    made = outer_edge(fabric, pattern.fabrics.values(), stitches, dial)
-    return [(esc(f"{whose}{words.outer_label(dial, made)}"),
-             esc(words.outer_working(fabric.dial, dial, made, fabric_called(pattern, made.other.key)
-                                     if made else "")))]
+    return Outer(fabric.dial, dial, outer_edge(fabric, pattern.fabrics.values(), stitches, dial))
+
+
+def outer_edge_worked(pattern: Pattern, plan: BandPlan, whose: str) -> list[tuple[str, str]]:
+    """Return the outer edge with its working, both HTML; nothing where one dial does."""
+    outer = outer_of(pattern, plan)
+    if outer is None:
+        return []
+    other = fabric_called(pattern, outer.made.other.key) if outer.made else ""
+    return [(esc(f"{whose}{words.outer_label(outer.dial, outer.made)}"),
+             esc(words.outer_working(outer.own, outer.dial, outer.made, other)))]

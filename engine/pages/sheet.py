@@ -10,10 +10,12 @@ from ..core.counts import Unit, decimal
 from ..core.expression import Expression, Noted, plain
 from ..core.operands import Note
 from ..core.problems import Problem
+from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
 from ..words import sheet as words
+from .exact_figures import exact_figures
 from .figures import figures
 from .materials import needles_of
 from .sheet_counts import NO_REMARKS, Counts, Remarks, Row
@@ -106,10 +108,10 @@ def _parts(proof: Proof) -> Mapping[str, Rows]:
     pieces = list(dict.fromkeys(one.piece.key for size in proof.sizes for one in size.pieces))
     return {**{free_key(key, "piece", bands): _rows(proof, partial(_piece, key))
                for key in pieces},
-            **{key: _rows(proof, partial(_band, key)) for key in bands}}
+            **{key: _rows(proof, partial(_band, proof.pattern, key)) for key in bands}}
 
 
-def _band(key: str, size: SizeProof) -> Iterator[Named]:
+def _band(pattern: Pattern, key: str, size: SizeProof) -> Iterator[Named]:
     for plan in size.plans:
         if plan.band.key != key:
             continue
@@ -119,6 +121,8 @@ def _band(key: str, size: SizeProof) -> Iterator[Named]:
                     yield words.count_said(figure.name, n), figure.unit, tree
             else:
                 yield figure.name, figure.unit, figure.made
+        for one in exact_figures(pattern, plan):
+            yield one.name, one.unit, one.made
 
 
 def _piece(key: str, size: SizeProof) -> Iterator[Named]:

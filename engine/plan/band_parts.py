@@ -15,8 +15,8 @@ from itertools import combinations, pairwise
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
-from ..core.expression import Expression, Noted, Operand, Rounded, plain
-from ..core.operands import Note, Role
+from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, plain
+from ..core.operands import Note, Reason, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edging import one_for_one
@@ -61,15 +61,20 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
         fitting = [chosen for chosen in combinations(possible, number)
                    if max(_widths(plan, chosen)) <= needles]
         if fitting:
-            return replace(plan, parts=tuple(_parts(plan, min(
-                fitting, key=lambda chosen: _cost(plan, chosen)))))
+            fitting.reverse()  # of equals the first is taken: it comes last
+            best_last = sorted(fitting, key=lambda chosen: -_cost(plan, chosen))
+            return replace(plan, parts=tuple(_parts(plan, best_last)))
     return plan
 
 
-def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> tuple[int, bool, int, int]:
+def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> int:
+    """What cuts cost, as one figure: a corner more than a band that is not cut at its centre, that
+    more than a stitch of the longest part, that more than where the first cut lies."""
     corners = sum(cut.at_corner for cut in chosen)
     centre = any(cut.is_centre for cut in chosen)
-    return corners, not centre, max(_lengths(plan, chosen)), chosen[0].after
+    more = plan.stitches.value + 2  # than any part is long, with a stitch for either join
+    longest = max(_lengths(plan, chosen))
+    return ((2 * corners + (not centre)) * more + longest) * more + chosen[0].after
 
 
 def cuts(plan: BandPlan) -> Iterator[Cut]:
@@ -109,7 +114,7 @@ def _is_sound(plan: BandPlan, cut: Cut) -> bool:
 
 def _lengths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
     """The stitches of every part, with those for its joins."""
-    marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
+    marks = _marks_of(plan, chosen)
     return [b - a + (a > 0) + (b < plan.stitches.value)
             for a, b in pairwise(marks)]
 
@@ -122,28 +127,53 @@ def _widths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
 
 def _coming(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[int]:
     """The stitches that come at the corners of every part."""
-    marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
+    marks = _marks_of(plan, chosen)
     for start, end in pairwise(marks):
         mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=0)
         yield mitre.wider if mitre else 0
 
 
-def _parts(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[BandPlan]:
+def _parts(plan: BandPlan, tried: Sequence[Sequence[Cut]]) -> Iterator[BandPlan]:
+    """The parts by the last of the cuts that were `tried`, the others costing more."""
+    chosen = tried[-1]
     ends = ["", *(cut.place for cut in chosen), ""]
-    marks = [0, *(cut.after for cut in chosen), plan.stitches.value]
+    marks = _marks_of(plan, chosen)
     for number, (own, total) in enumerate(zip(_lengths(plan, chosen), marks[1:], strict=True)):
         part = Part(number=number + 1, of=len(marks) - 1, first=ends[number],
                     last=ends[number + 1], buttons=plan.buttons,
                     shares=tuple(b - a + comes for (a, b), comes in zip(
                         pairwise(marks), _coming(plan, chosen), strict=True)))
-        yield _part(plan, part, marks[number], total, own)
+        yield _part(plan, part, (marks[number], total), own, tried)
 
 
-def _part(plan: BandPlan, part: Part, start: int, end: int, stitches: int) -> BandPlan:
-    """The stitches after `start` up to `end` of the whole, and those for the joins."""
+def _sought(plan: BandPlan, part: Part, own: Expression, tried: Sequence[Sequence[Cut]]
+            ) -> Expression:
+    """The stitches of a part as they were found: of all cuts tried, those that cost least."""
+    if len(tried) < 2:
+        return own
+    each = (_between_marks(_marks_of(plan, cuts_), part.number - 1) for cuts_ in tried)
+    return Chosen((own, *each), Rule.LEAST, Reason.CUT,
+                  tuple(Operand(Fraction(_cost(plan, cuts_)), Role.COST) for cuts_ in tried))
+
+
+def _marks_of(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
+    return [0, *(cut.after for cut in chosen), plan.stitches.value]
+
+
+def _between_marks(marks: Sequence[int], at: int) -> Expression:
+    """The stitches between two neighbouring marks, and one for the join at each that is a cut."""
+    joins = (at > 0) + (at + 2 < len(marks))
+    return plain(marks[at + 1] - marks[at]) + plain(joins)
+
+
+def _part(plan: BandPlan, part: Part, reach: tuple[int, int], stitches: int,
+          tried: Sequence[Sequence[Cut]]) -> BandPlan:
+    """The stitches after the start of its `reach` up to its end, of the whole, and those for the
+    joins."""
+    start, end = reach
     meetings = tuple(_between(plan.meetings, start, end))
     joins = bool(part.first) + bool(part.last)
-    own = plain(end - start) + plain(joins)
+    own = _sought(plan, part, plain(end - start) + plain(joins), tried)
     said = (str(end - start), str(plan.stitches.value), str(joins), "s" if joins > 1 else "",
             str(stitches))
     holes = plan.placing

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..core.expression import Expression, Operand
+from ..core.operands import Role
 from ..core.spread import shares
 from ..fabric.gauge import measure
 from ..machine.steps import Dial
@@ -58,9 +60,14 @@ class OuterEdge:
     other: Fabric
 
     @property
-    def length(self) -> Fraction:
-        """About how long it is [mm]."""
-        return self.stitches * (self.stitch + self.numbers * self.each)
+    def made(self) -> Expression:
+        """About how long it is [mm], as it is computed."""
+        more = self.numbers * self.each
+        stitch = Operand(self.stitch, Role.STITCH_WIDTH)
+        turned = Operand(abs(self.numbers), Role.NUMBERS_TURNED) \
+            * Operand(abs(self.each), Role.A_NUMBER)
+        return Operand(Fraction(self.stitches), Role.STITCHES) * (
+            stitch - turned if more < 0 else stitch + turned)
 
 
 def outer_edge(own: Fabric, fabrics: Iterable[Fabric], stitches: int, dial: Dial

@@ -168,5 +168,5 @@ def as_one(meetings: Sequence[Meeting]) -> PickUp:
                  for row in m.pick_up.rows)
     places = starts[-1]
     missed = [0, *sorted(set(range(1, places + 1)) - set(rows)), places + 1]
-    return PickUp(edge_rows=places, stitches=len(rows), ratio=small_ratio(len(rows), places),
+    return PickUp(edge_rows=places, stitches=len(rows), made=small_ratio(len(rows), places),
                   rows=rows, runs=tuple(b - a - 1 for a, b in pairwise(missed)))

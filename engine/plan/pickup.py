@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from ..core.counted import Count, stated
 from ..core.counts import NEAREST, Rounding, Unit
-from ..core.expression import Expression, Noted, Operand
-from ..core.operands import Note, Role
+from ..core.expression import Chosen, Expression, Noted, Operand, Rule
+from ..core.operands import Note, Reason, Role
 from ..core.problems import Place
 from ..core.spread import taken_rows
 from ..fabric.gauge import Gauge, counted, rows_along
@@ -24,16 +24,21 @@ LARGEST_CYCLE = 8
 class PickUp:
     """How a band's stitches meet an edge.
 
-    `ratio` is the best small ratio in stitches per row; `rows` the row each stitch takes, from
+    `made` computes the best small ratio in stitches per row; `rows` the row each stitch takes, from
     the edge's start; `runs` the rows taken one after the other before the next is missed, from
     the edge's start to its end.
     """
 
     edge_rows: int
     stitches: int
-    ratio: Fraction
+    made: Expression
     rows: tuple[int, ...]
     runs: tuple[int, ...]
+
+    @property
+    def ratio(self) -> Fraction:
+        """The best small ratio [stitches per row]."""
+        return self.made.value
 
 
 def edge_rows(edge: Edge, size: str, gauge: Gauge, rounding: Rounding = NEAREST,
@@ -78,12 +83,19 @@ def eased(figure: Expression, ease: Fraction) -> Expression:
     return figure * Operand(1 + ease, Role.EASE) if ease else figure
 
 
-def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Fraction:
+def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Expression:
     """Return the ratio stitches per row nearest to the true one with at most `largest` rows.
 
-    An edge so sparse that no such ratio comes near takes one stitch in `largest` rows.
+    Of two that are as near the one of fewer rows; for every number of rows the nearest stitches
+    are tried, one at least. An edge so sparse that no such ratio comes near takes one stitch in
+    `largest` rows.
     """
-    return max(Fraction(stitches, rows).limit_denominator(largest), Fraction(1, largest))
+    tried = dict.fromkeys(
+        Fraction(max(1, (2 * stitches * cycle + rows) // (2 * rows)), cycle)
+        for cycle in range(1, largest + 1))
+    true = Operand(Fraction(stitches), Role.STITCHES) / Operand(Fraction(rows), Role.ROWS)
+    return Chosen(tuple(Operand(ratio, Role.RULE) for ratio in tried), Rule.NEAREST_TO,
+                  Reason.RATIO, (true,))
 
 
 def pick_up(stitches: int, rows: int) -> PickUp:
@@ -91,7 +103,7 @@ def pick_up(stitches: int, rows: int) -> PickUp:
     taken = taken_rows(stitches, rows)
     missed = [0, *sorted(set(range(1, rows + 1)) - set(taken)), rows + 1]
     runs = tuple(b - a - 1 for a, b in pairwise(missed))
-    return PickUp(edge_rows=rows, stitches=stitches, ratio=small_ratio(stitches, rows),
+    return PickUp(edge_rows=rows, stitches=stitches, made=small_ratio(stitches, rows),
                   rows=taken, runs=runs)
 
 

@@ -271,7 +271,7 @@ def _end(needles: Needles, side: steps.Side) -> str:
 
 
 def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
-    """Cords, the ravel cord, or waste yarn on which stitches waited, out."""
+    """Cords of holes (in the step that hangs their stitches), ravel cord, or waste yarn, out."""
     if step.edge in m.program.on_waste:
         return Instruction(text="Draw the waste yarn out when all of them are on.")
     if step.edge == m.program.first_row:
@@ -282,8 +282,7 @@ def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"
     return Instruction(text="Take the clips off, and <em>count them</em> as you put them away. "
                      f"<b>Draw out {many}</b> gently from one end, now that both edges of every "
-                     "hole are safe.", how=(f"{_CLOSING}#draw-cord", "how to draw the cords"),
-                       check=True)
+                     "hole are safe.")
 
 
 def _each_hole(m: Moment) -> tuple[str, ...]:

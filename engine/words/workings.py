@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 
-from ..core.counts import decimal
 from ..core.units import Length
+from ..core.working import length_working
 from ..machine.steps import Dial
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
@@ -18,6 +18,7 @@ from .words import counted
 JOINED_EDGES = "Edges that are joined"
 SUMS = "Finished measures that are sums"
 MEASURES = "Measures, and what they come from"
+PER_ROW = "stitches per row"
 
 
 def all_counts(title: str) -> str:
@@ -84,7 +85,7 @@ def depth_label(depth: Length) -> str:
 
 def outer_label(dial: Dial, made: OuterEdge | None) -> str:
     """About how long an outer edge is at another dial than the swatch's."""
-    length = f"about {Length(made.length)}" if made else "not swatched"
+    length = f"about {Length(made.made.value)}" if made else "not swatched"
     return f"Outer edge, at dial {dial}: {length}"
 
 
@@ -94,9 +95,6 @@ def outer_working(own: Dial, dial: Dial, made: OuterEdge | None, other: str = ""
     counted_at = f"The band is counted at dial {own}, that of its swatch."
     if made is None:
         return f"{counted_at} Knit a swatch at dial {dial} to know how long this edge is."
-    sign = "−" if made.numbers * made.each < 0 else "+"
-    turned, each = decimal(abs(made.numbers), 2), decimal(abs(made.each), 4)
-    return (f"{made.stitches} stitches × ({decimal(made.stitch, 4)} mm a stitch {sign} {turned} × "
-            f"{each} mm a number of the dial) = {Length(made.length).in_mm()}. {counted_at} What a "
-            f"number is worth is the difference to the swatch of {other}, at dial "
-            f"{made.other.dial}: knit one at dial {dial} to be sure.")
+    return (f"{length_working(made.made)}. {counted_at} What a number is worth is the "
+            f"difference to the swatch of {other}, at dial {made.other.dial}: "
+            f"knit one at dial {dial} to be sure.")

@@ -39,7 +39,7 @@ EDGES = [
 def test_the_small_ratio_is_the_best_of_at_most_eight_rows():
     assert LARGEST_CYCLE == 8 and len(EDGES) > 300
     for stitches, rows in EDGES:
-        ours = small_ratio(stitches, rows)
+        ours = small_ratio(stitches, rows).value
         assert isinstance(ours, Fraction) and ours.denominator <= 8
         assert ours in nearest(Fraction(stitches, rows), 8), (stitches, rows)
         assert pick_up(stitches, rows).ratio == ours
@@ -50,7 +50,7 @@ def test_the_ratio_is_the_best_for_other_bounds(largest):
     for stitches, rows in EDGES[::4]:
         wanted = [max(ratio, Fraction(1, largest))  # never a ratio of no stitches at all
                   for ratio in nearest(Fraction(stitches, rows), largest)]
-        assert small_ratio(stitches, rows, largest) in wanted
+        assert small_ratio(stitches, rows, largest).value in wanted
 
 
 def test_a_ratio_that_is_small_already_is_kept_exactly():
@@ -58,4 +58,4 @@ def test_a_ratio_that_is_small_already_is_kept_exactly():
         for numerator in range(1, 2 * denominator):
             ratio = Fraction(numerator, denominator)
             for repeat in (1, 7, 23):
-                assert small_ratio(numerator * repeat, denominator * repeat) == ratio
+                assert small_ratio(numerator * repeat, denominator * repeat).value == ratio

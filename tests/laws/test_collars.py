@@ -179,7 +179,7 @@ def test_the_outer_edge_at_another_dial_is_told_by_two_swatches() -> None:
     band = small.fabric("band", "5", small.swatch(30, "15.3 cm", 40, "14.9 cm"))
     found = outer_edge(band, [body, band], 120, Dial(12))
     assert found is not None
-    assert (found.each, found.length) == (Fraction(225, 1000), 585)
+    assert (found.each, found.made.value) == (Fraction(225, 1000), 585)
     assert found.other is body
     assert outer_edge(band, [band], 120, Dial(12)) is None
     assert outer_edge(band, [replace(body, chart="reeds"), band], 120, Dial(12)) is None

@@ -6,10 +6,15 @@ The first was lost by a change of the engine that no test noticed (`.ci/mutants.
 from __future__ import annotations
 
 import pytest
+from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import Needle, bed_of, of
+from walebook.pattern.cells import Cell
 from walebook.program.chart_actions import Action, Doing
 from walebook.words.chart import action_said
 from walebook.words.filled import under_neighbour
+from walebook.words.lying import cuts
+
+from tests.whole_collection import collection
 
 
 @pytest.mark.parametrize(("needles", "said"), [(1, "move the stitch of "),
@@ -29,3 +34,39 @@ def test_an_empty_needle_is_filled_from_a_neighbour_that_holds_a_stitch(
     all_of = of(*(Needle(place) for place in range(7)))
     gaps = of(*(Needle(place) for place in empty))
     assert f"neighbour on the {side}" in under_neighbour(gaps, all_of - gaps)
+
+
+# A part of the rule, and the marks of a chart by which it is needed.
+PLAIN = {"would move": {Cell.LEFT, Cell.RIGHT},
+         "of a crossing": {Cell.FRONT_LEFT, Cell.FRONT_RIGHT, Cell.BEHIND_LEFT, Cell.BEHIND_RIGHT},
+         "tuck": {Cell.TUCK}, "slip": {Cell.SLIP}}
+
+
+def test_what_of_a_chart_is_knitted_plain_is_told_by_the_marks_that_it_has() -> None:
+    """A rule about crossings in a chart without any is no help; left out, a cable is cut in two."""
+    met = set()
+    for proof in collection().proofs:
+        for piece in (knitted.piece for size in proof.sizes for knitted in size.pieces):
+            if piece.placed is None:
+                continue
+            told, marks = cuts(piece, piece.placed, "plain"), set(piece.placed.chart.cells)
+            for said, needed in PLAIN.items():
+                assert (said in told) == bool(marks & needed), (proof.pattern.slug, said)
+                met.add((said, said in told))
+    assert met == {(said, is_told) for said in PLAIN for is_told in (True, False)}
+
+
+def test_the_cords_of_holes_are_drawn_in_the_step_that_hangs_their_stitches() -> None:
+    """So the link of that step, and the count that it asks for, are theirs."""
+    seen = 0
+    for proof in collection().proofs:
+        for strip in (strip for size in proof.sizes for strip in size.strips):
+            before = None
+            for step in strip.program.steps:
+                if isinstance(step, DrawCord):
+                    if step.edge not in (*strip.program.on_waste, strip.program.first_row):
+                        assert isinstance(before, Hang), proof.pattern.slug
+                        seen += 1
+                else:
+                    before = step
+    assert seen > 100

@@ -1,0 +1,35 @@
+"""What is computed of a band and not rounded: its lengths, and how its edge is taken up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..core.expression import Expression
+from ..core.working import length_working
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from ..words.workings import PER_ROW, ratio_working
+from .band_lengths import finished
+from .outer_edge import outer_of
+
+
+@dataclass(frozen=True, slots=True)
+class Exact:
+    """An exact figure in a unit, by its name, and the sentence that tells how it comes."""
+
+    name: str
+    unit: str
+    made: Expression
+    working: str
+
+
+def exact_figures(pattern: Pattern, plan: BandPlan) -> Iterator[Exact]:
+    """Yield the finished length and depth of a band, its pick-up ratio, and how long its outer edge
+    is about, where that is known."""
+    done, outer = finished(plan), outer_of(pattern, plan)
+    yield Exact("length", "mm", done.length.made, done.length.working)
+    yield Exact("depth", "mm", done.depth.made, done.depth.working)
+    yield Exact("pick_up", PER_ROW, plan.pick_up.made, ratio_working(plan.pick_up))
+    if outer and outer.made:
+        yield Exact("outer_edge", "mm", outer.made.made, length_working(outer.made.made))
