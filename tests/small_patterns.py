@@ -11,8 +11,10 @@ from fractions import Fraction
 from typing import Any
 
 from walebook.catalogue.bands import USUAL
+from walebook.catalogue.forms import FORM_KINDS, Construction
 from walebook.core.expression import Operand
 from walebook.core.operands import Role
+from walebook.core.problems import Place
 from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pages.figures import figures
@@ -21,8 +23,17 @@ from walebook.pattern.edges import Edge
 from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, BandRows, Fold, GarmentSpec, HemSpec, Neck, Pattern, Wearer
+from walebook.pattern.outlines import (
+    NO_OUTLINE,
+    EdgeOf,
+    EdgeSide,
+    OutlineJoin,
+    OutlinePiece,
+    OutlineSpec,
+)
 from walebook.plan.band import BandPlan
 from walebook.plan.buttonholes import Placing, cost
+from walebook.sizing.measures import Definition
 from walebook.sizing.quantities import Quantity
 
 HEAD = {"slug": "trial", "title": "Trial", "version": "1", "date": "2026-01-01", "designer": "A",
@@ -95,10 +106,23 @@ def hem(fold: Fold | None) -> HemSpec | None:
     return HemSpec(depth=read_length("3 cm"), fold=fold, dial=read_dial("4")) if fold else None
 
 
+def outline_of(form: str) -> tuple[OutlineSpec, dict[str, str]]:
+    """A small bag and its measures, where the form takes pieces of the designer's; else nothing."""
+    if FORM_KINDS[form].construction is not Construction.OUTLINE:
+        return NO_OUTLINE, {}
+    bag = OutlinePiece(key="bag", title="Bag", width="bag_width", height="bag_height")
+    sides = OutlineJoin(one=(EdgeOf("bag", EdgeSide.LEFT),), other=(EdgeOf("bag", EdgeSide.RIGHT),))
+    return OutlineSpec((bag,), (sides,)), {"bag_width": "30 cm", "bag_height": "40 cm"}
+
+
 def spec(form: str, **said: Any) -> GarmentSpec:
     """A garment of a form in the fabric called body, round at the neck, but for what is `said`."""
+    outline, measures = outline_of(form)
+    sizes = said["chart"].sizes if "chart" in said else ()
     return GarmentSpec(**{"form": form, "fabric": "body", "neck": Neck.ROUND, "hem": None,
-                          "measures": {}, "body": {}, **said})
+                          "measures": {name: dict.fromkeys(sizes, Definition(
+                              text, Place("trial", 1, 1))) for name, text in measures.items()},
+                          "outline": outline, "body": {}, **said})
 
 
 def pattern(*, fabrics: tuple[Fabric, ...], bands: tuple[Band, ...] = (), **said: Any) -> Pattern:

@@ -22,6 +22,7 @@ class EdgeRole(Enum):
     BRIM = "brim"
     CUFF = "cuff"
     POCKET = "pocket"
+    OUTLINE = "edge of an own piece"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +56,10 @@ GARMENT_EDGES: Mapping[str, GarmentEdge] = {
 
 
 def role_of(edge: str) -> EdgeRole | None:
-    """Return what the edge called `edge` is, None where it is the source's own."""
-    return GARMENT_EDGES[edge].role if edge in GARMENT_EDGES else None
+    """Return what the edge called `edge` is, None where it is the source's own ("")."""
+    if edge in GARMENT_EDGES:
+        return GARMENT_EDGES[edge].role
+    return EdgeRole.OUTLINE if "." in edge else None
 
 
 def side_of(edge: str) -> Side | None:

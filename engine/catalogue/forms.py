@@ -44,6 +44,7 @@ class Construction(Enum):
     SHAWL = "triangular shawl"
     BLANKET = "panelled blanket"
     MITTEN = "mitten"
+    OUTLINE = "own outline"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,4 +211,7 @@ FORM_KINDS: Mapping[str, FormKind] = {kind.name: kind for kind in (
              sort=Sort.ACCESSORIES, construction=Construction.MITTEN, measures=measures.MITTEN,
              edges=("cuff",), plain=("thumb",), followed=measures.MITTEN_FOLLOWED,
              body=measures.HAND, pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
+    FormKind(name="own outline", summary="pieces of your own, each given by points in measures, "
+             "and joined as you say", sort=Sort.ACCESSORIES, construction=Construction.OUTLINE,
+             measures={}, edges=()),
 )}

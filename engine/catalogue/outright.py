@@ -75,7 +75,8 @@ BY_CONSTRUCTION: Mapping[Construction, Mapping[str, Outright]] = {
         "mitten_width": _wide("hand cast_on"), "thumb_width": _wide("thumb cast_on"),
         "mitten_length": _high("hand rows", from_foot=True),
         "to_thumb": _high("hand rows_to_thumb", from_foot=True),
-        "thumb_length": _high("thumb rows"), "tip": _high("hand tip_rows")}}
+        "thumb_length": _high("thumb rows"), "tip": _high("hand tip_rows")},
+    Construction.OUTLINE: {}}
 
 
 def outright_of(form: FormKind, given: Collection[str]) -> dict[str, Outright]:

@@ -51,6 +51,7 @@ DOME_SIDE = Fraction(19, 20)  # how wide the dome is where the gathering begins,
 BRIM_OUT = 300  # a brim lies over the side, and so looks a little wider
 THUMB_STANDS = _way(3, 4, 5)  # away from the hand, and up
 PAIR_APART = 2000  # between two mittens
+PIECES_APART = 3000  # between own pieces, which lie side by side
 SHAWL_ROWS = 8  # every so many rows of a shawl are drawn
 # Of the edge that a band is worked on, where there is no garment, so much is drawn.
 EDGE_SEEN = Fraction(3, 2)  # of the band's depth

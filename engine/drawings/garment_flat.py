@@ -22,6 +22,7 @@ from .garment_conventions import (
     TIP_FROM,
     Way,
 )
+from .garment_outlines import outlined
 from .garment_parts import Parts
 from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored, moved_right, off, part
 from .garment_texture import foot_lines, thinned
@@ -200,5 +201,5 @@ def blanket(parts: Parts) -> Groups:
 
 FLAT: Mapping[Construction, Callable[[Parts], Groups]] = {
     Construction.HAT: hat, Construction.MITTEN: mitten, Construction.SHAWL: shawl,
-    Construction.BLANKET: blanket}
+    Construction.BLANKET: blanket, Construction.OUTLINE: outlined}
 """What is drawn as it lies; every other construction is drawn as it is worn."""

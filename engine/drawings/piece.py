@@ -30,7 +30,6 @@ from .dimensions import (
 )
 from .piece_frame import (
     OVER,
-    UNDER,
     Frame,
     beyond_of,
     inside,
@@ -38,6 +37,7 @@ from .piece_frame import (
     lanes_of,
     rows_of,
     to_labels,
+    under,
 )
 from .pocket_slots import slots_path
 
@@ -100,7 +100,8 @@ def _way(frame: Frame) -> str:
 
 def _level_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
     bottom = frame.y(Fraction(0))
-    for names, first, step in ((OVER, frame.above - GAP, -ROW), (UNDER, bottom + ROW, ROW)):
+    for names, first, step in ((OVER, frame.above - GAP, -ROW),
+                               (under(frame.outline), bottom + ROW, ROW)):
         for n, row in enumerate(rows_of(frame.outline, names, frame, letters)):
             for d in row:
                 line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), first + step * n,

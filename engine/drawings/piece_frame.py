@@ -110,7 +110,7 @@ def lanes_of(piece: Outline, side: int) -> list[list[Dimension]]:
     lanes: list[list[Dimension]] = []
     upright = [d for d in all_drawn(piece) if not d.is_level and d is not inside(piece)
                and (d.start[0] > 0) == (side > 0)]
-    for dimension in sorted(upright, key=lambda d: ASIDE.index(d.name)):
+    for dimension in sorted(upright, key=_outward):
         for lane in lanes:
             if all(d.name not in (HEM, RIB) and (dimension.start[1] >= d.end[1]
                                                  or dimension.end[1] <= d.start[1]) for d in lane):
@@ -119,6 +119,18 @@ def lanes_of(piece: Outline, side: int) -> list[list[Dimension]]:
         else:
             lanes.append([dimension])
     return lanes
+
+
+def _outward(dimension: Dimension) -> tuple[int, Fraction]:
+    """How far out an upright measure is drawn: those of the designer's corners below the whole."""
+    own = dimension.name not in ASIDE
+    return ASIDE.index(WHOLE if own else dimension.name) - own, dimension.end[1]
+
+
+def under(piece: Outline) -> tuple[str, ...]:
+    """The level measures that are drawn under a piece, those of its own corners last."""
+    return (*UNDER, *(d.name for d in piece.dimensions
+                      if d.is_level and d.name not in (*OVER, *UNDER)))
 
 
 def rows_of(piece: Outline, names: Sequence[str], frame: Frame, letters: Mapping[str, str]
@@ -179,7 +191,7 @@ def frame_of(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> Fra
     left, right = (_margin(lanes_of(piece, side), letters, beyond) for side in (-1, 1))
     zero = left - tenths(piece.left, scale)
     flat = Frame(piece, scale, left, left + wide, zero, 0, 0, left + wide + right, 0)
-    over, under = (len(rows_of(piece, names, flat, letters)) for names in (OVER, UNDER))
+    over, below = (len(rows_of(piece, names, flat, letters)) for names in (OVER, under(piece)))
     above = GAP + ROW * max(1, over) + 100
     return replace(flat, above=above, foot=above + high,
-                   height=above + high + ROW * under + GAP + 160)
+                   height=above + high + ROW * below + GAP + 160)

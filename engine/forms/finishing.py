@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -10,7 +10,8 @@ from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, HAND, end_of
 from ..core.units import Length
 from ..machine.steps import Side
-from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind, block, darn, wash
+from ..shape.garment import Join
+from ..shape.tasks import Blocked, CapFoot, Seam, Sewing, Sewn, Task, TaskKind, block, darn, wash
 
 Tasks = tuple[Task, ...]
 # At the neck a pullover's band is worked flat: one seam stays open until it is on.
@@ -192,3 +193,16 @@ def blanket(panels: int) -> Tasks:
 def shawl() -> Tasks:
     """Return the tasks of a triangular shawl."""
     return (block(Blocked.TRIANGLE), darn())
+
+
+def outlined(joins: Sequence[tuple[Join, Sewing]], *, several: bool) -> Tasks:
+    """Return the tasks of own pieces, of which there may be `several`: the bands on their edges
+    while they lie flat, then the joins as they are declared."""
+    before, sewn = "bands", []
+    for join, sewing in joins:
+        name = f"join {join.number}"
+        sewn.append(Task(kind=TaskKind.DECLARED, name=name, needs=(before,), edges=join.sides,
+                         sews=(Sewn(Seam.DECLARED),), sewing=sewing, number=join.number))
+        before = name
+    return (block(Blocked.PIECES if several else Blocked.ONE),
+            _band("bands", EdgeRole.OUTLINE, needs=("block",)), *sewn, darn())

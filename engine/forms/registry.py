@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import partial
 
 from ..catalogue.forms import FORM_KINDS, Construction, FormKind
 from ..fabric.arrangement import repeat_said
+from ..pattern.outlines import OutlineSpec
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
-from . import blanket, charted, fitted, hat, mitten, saddle, shawl, sideways, sloped
+from . import blanket, charted, fitted, hat, mitten, outlines, saddle, shawl, sideways, sloped
 from .bust import with_bust_darts
 from .darts import check_darts
 
@@ -72,7 +73,8 @@ BUILDERS: Mapping[Construction, Callable[[FormKind], Builder]] = {
     Construction.HAT: lambda _: (hat.build, hat.ROUNDS),
     Construction.SHAWL: lambda _: (shawl.build, shawl.ROUNDS),
     Construction.BLANKET: lambda _: (blanket.build, blanket.ROUNDS),
-    Construction.MITTEN: lambda _: (mitten.build, mitten.ROUNDS)}
+    Construction.MITTEN: lambda _: (mitten.build, mitten.ROUNDS),
+    Construction.OUTLINE: lambda _: (outlines.build, {})}
 
 
 def _form(kind: FormKind) -> Form:
@@ -82,3 +84,8 @@ def _form(kind: FormKind) -> Form:
 
 
 FORMS: Mapping[str, Form] = {kind.name: _form(kind) for kind in FORM_KINDS.values()}
+
+
+def outlined(form: Form, spec: OutlineSpec) -> Form:
+    """Return a form with the counts of the designer's own pieces, where it has any."""
+    return replace(form, rounds={**form.rounds, **outlines.rounds(spec)}) if spec.pieces else form

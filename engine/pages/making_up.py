@@ -17,7 +17,8 @@ from ..proof.proof import SizeProof
 from ..proof.yarn_ends import ring_ends
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
-from ..shape.tasks import TaskKind
+from ..shape.tasks import Sewing, TaskKind
+from ..words.declared import sides_named
 from ..words.joins import fronts_worn, joins_said, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
@@ -109,6 +110,9 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = (),
     kinds = {task.kind for task in garment.tasks}
     lie = f"<p>{shoulders_worn(garment.joins)}</p>\n" \
         if kinds & {TaskKind.SHOULDERS, TaskKind.STRAPS} else ""
+    if any(task.kind is TaskKind.DECLARED and task.sewing is not Sewing.STITCHES
+           for task in garment.tasks):
+        lie = f"<p>{sides_named()}</p>\n"
     if not lie and any(FRONTS.get(piece.key) for piece in garment.pieces):
         lie = f"<p>{fronts_worn()}</p>\n"
     return {part.number: _stretch(part, steps, lie) for part in parts}

@@ -20,6 +20,7 @@ from .designer_notes import DesignerNote
 from .edges import Edge
 from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
+from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
 from .publishing import Publish, ReaderGauge
 from .sketched import Sketched
@@ -165,8 +166,8 @@ class Alignment(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemSpec:
-    """A hung hem as asked: its finished depth, or the rows of a layer, its fold and its dial; the
-    dial of the row that joins it, None for the usual one."""
+    """A hung hem as asked: its finished depth or the rows of a layer, its fold, its dial, and that
+    of the row that joins it, None for the usual one."""
 
     depth: Length | int
     fold: Fold
@@ -188,9 +189,8 @@ class RibSpec:
     """A rib to begin with, as asked: its finished depth or its rows, its dial, how it is made, its
     repeat; of a hung one the dial of the row that joins it, None for the usual one.
 
-    `works` are its stitches that stand out (True) or lie back; `fabric` is the fabric it was
-    swatched as, "" where it was not.
-    """
+    `works` are its stitches that stand out (True) or lie back; `fabric` names what it was swatched
+    as, "" for none."""
 
     make: RibMake
     works: tuple[bool, ...]
@@ -208,13 +208,12 @@ class GarmentSpec:
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size. `moved` stitches move with every decrease.
     `rounding` is what is asked of single counts, by their names in the form; `counts` are those
-    that are given outright, by name and size.
-    `cast_on` and `bind_off` are ways by name, for a piece by its key or, under "", for all.
-    `bind_off_stretch` says of ways off by name how far an edge stretches, as a share.
-    `placket` is how far a slit goes down from the front neck, `side_by_side` the keys of the pieces
-    that are knitted so: two, or one that has a copy. `align` says where the repeats of the fabric's
-    chart lie, `drawing` what its sketch shows, `conventions` how its edges are shaped, by size;
-    `names` are what the designer calls pieces, by their keys.
+    that are given outright, by name and size. `cast_on` and `bind_off` are ways by name, for a
+    piece by its key or, under "", for all. `bind_off_stretch` says of ways off by name how far an
+    edge stretches, as a share. `placket` is how far a slit goes down from the front neck,
+    `side_by_side` the keys of the pieces that are knitted so: two, or one that has a copy. `align`
+    says where the repeats of the fabric's chart lie, `drawing` what its sketch shows, `conventions`
+    how its edges are shaped, by size; `names` are what the designer calls pieces, by their keys.
     """
 
     form: str
@@ -243,6 +242,7 @@ class GarmentSpec:
     conventions: BySize[Conventions] = field(default_factory=dict)
     stripes: StripesSpec | None = None
     names: Mapping[str, str] = field(default_factory=dict)
+    outline: OutlineSpec = NO_OUTLINE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -32,6 +32,7 @@ from .method_choice import put_ways
 from .overruled import overruled
 from .own_edges import own_edge
 from .own_names import with_own_names
+from .own_pieces import edges_apart, tops_left
 from .pockets import with_pockets
 from .shaped import shaped
 from .stripes import with_stripes
@@ -78,7 +79,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
               align=spec.align, crown=spec.crown,
               slopes={one.slope: one.of(size) for one in spec.slopes},
-              conventions=spec.conventions.get(size, Conventions()),
+              conventions=spec.conventions.get(size, Conventions()), outline=spec.outline,
               placket=spec.placket[size] if spec.placket else None)
     garment, found = shaped(pattern, spec, cut, worked.given)
     if garment is None or has_errors(found):
@@ -91,9 +92,10 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     if corded is None:
         return None, found
     garment = corded
-    open_joins = tuple(_open(pattern, size, join) for join in garment.joins if not join.closes)
-    if open_joins:
-        return None, open_joins
+    open_joins = tuple((edges_apart if join.number else _open)(pattern, size, join)
+                       for join in garment.joins if not join.closes)
+    if wrong := (*open_joins, *tops_left(pattern, spec)):
+        return None, wrong
     garment, unfit = _as_asked(pattern, spec, garment)
     if has_errors(unfit):
         return None, unfit

@@ -13,7 +13,7 @@ from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import Gauge, measure
 from ..fabric.hem_fabric import SLEEVE, cuff_fabric, hem_fabric
 from ..forms.measured import hem_of
-from ..forms.registry import FORMS
+from ..forms.registry import FORMS, outlined
 from ..pattern.model import GarmentSpec, Pattern
 from ..shape.garment import CannotKeep, CannotShape, Cut, Garment
 from ..sizing.bare_counts import bare_count
@@ -39,7 +39,7 @@ def given_in(pattern: Pattern, spec: GarmentSpec, size: str, own: Mapping[str, D
              ) -> Given:
     """Return the counts that are given in `size`, by the measures that are the designer's `own`
     and under `counts`."""
-    form, found = FORMS[spec.form], list[Problem]()
+    form, found = outlined(FORMS[spec.form], spec.outline), list[Problem]()
     known = outright_of(form, own.keys())
     rounding = {name: outright(by_size[size]) for name, by_size in spec.counts.items()}
     measures: dict[str, tuple[int, Outright]] = {}

@@ -32,9 +32,15 @@ def with_own_names(pattern: Pattern, spec: GarmentSpec, garment: Garment
         garment,
         pieces=tuple(replace(piece, title=called.get(piece.title, piece.title))
                      for piece in garment.pieces),
-        joins=tuple(replace(join, title=_renamed(join.title, called)) for join in garment.joins),
-        tasks=tuple(replace(task, title=called.get(task.title, task.title))
-                    for task in garment.tasks)), ()
+        joins=tuple(replace(join, title=_renamed(join.title, called),
+                            sides=_both(join.sides, called)) for join in garment.joins),
+        tasks=tuple(replace(task, title=called.get(task.title, task.title),
+                            edges=_both(task.edges, called)) for task in garment.tasks)), ()
+
+
+def _both(edges: tuple[str, str], called: Mapping[str, str]) -> tuple[str, str]:
+    """Two edges for people, the pieces in them called otherwise."""
+    return _renamed(edges[0], called), _renamed(edges[1], called)
 
 
 def _renamed(text: str, called: Mapping[str, str]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..core.problems import Problem, error
-from ..forms.registry import FORMS
+from ..forms.registry import FORMS, outlined
 from ..pattern.model import GarmentSpec, Pattern
 from ..shape.garment import CannotKeep, CannotRound, CannotShape, Cut, Garment
 from ..shape.rib_widths import shape_ribbed
@@ -15,7 +15,7 @@ def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut, given: Given
            ) -> tuple[Garment | None, tuple[Problem, ...]]:
     """Return the garment in whole stitches and rows, with the counts that are `given` outright
     and what is to be said of these; None with what stands against it."""
-    form = FORMS[spec.form]
+    form = outlined(FORMS[spec.form], spec.outline)
     try:
         garment = shape_ribbed(form.shape, cut, {**spec.rounding, **given.rounding}, form.rounds,
                                seamed=form.seamed)

@@ -61,7 +61,7 @@ def with_neck_to_wrist(garment: Garment, gauge: Gauge) -> Garment:
     printed. A garment without sleeves is returned as it is.
     """
     sleeve = next((p for p in garment.pieces if p.key == "sleeve"), None)
-    if sleeve is None:
+    if sleeve is None or sleeve.corners is not None:
         return garment
     foot = "rib" if isinstance(sleeve.hem, Rib) else "hem"
     hem = f", with its {foot}," if sleeve.hem else ""

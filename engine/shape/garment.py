@@ -19,6 +19,7 @@ from ..machine.steps import Dial, Side
 from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Alignment, HemSpec, Neck, RibSpec
+from ..pattern.outlines import NO_OUTLINE, OutlineSpec
 from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import StitchChart
@@ -40,7 +41,8 @@ class Cut:
     `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
     `placket` is how far a slit goes down from the front neck; `bands` is then the depth of its
     bands. `crown` is that of a hat, `slopes` what the designer asks of the rows of single slopes,
-    `conventions` how armholes, caps, necks and shoulders are shaped.
+    `conventions` how armholes, caps, necks and shoulders are shaped, `outline` the designer's own
+    pieces.
     """
 
     size: str
@@ -63,6 +65,7 @@ class Cut:
     crown: CrownSpec = PLAIN_CROWN
     slopes: Mapping[Slope, SlopeAsk] = field(default_factory=dict)
     conventions: Conventions = field(default_factory=Conventions)
+    outline: OutlineSpec = NO_OUTLINE
 
     @property
     def overlap(self) -> Term:
@@ -131,12 +134,11 @@ class Join:
 
     `sewn` are the expressions of both sides, in rows, stitches or [mm] as `kindred` says; `ease` is
     how much more the second has on purpose, `tolerance` the rest that is allowed, both in the same
-    unit. `method`
-    names how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that
-    `sewn` measure, where they may differ; `bars` has how many rows of one are sewn to
-    how many stitches of the other, `top` where the top of a sleeve cap lies. `title` is for
-    people, `seam` says which join it is, and `side` on which of the wearer's sides, None where on
-    both or in the middle.
+    unit. `method` names how stitches on waste yarn are joined, where it was chosen; `sides` are the
+    edges that `sewn` measure, where they may differ; `number` tells joins apart that a source
+    declares; `bars` has how many rows of one are sewn to how many stitches of the other, `top`
+    where the top of a sleeve cap lies. `title` is for people, `seam` says which join it is, and
+    `side` on which of the wearer's sides, None where on both or in the middle.
     """
 
     title: str
@@ -150,6 +152,7 @@ class Join:
     side: Side | None = None
     bars: Bars | None = None
     top: CapTop | None = None
+    number: int = 0
 
     @property
     def one(self) -> Fraction:

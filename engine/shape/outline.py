@@ -160,9 +160,10 @@ class _Shape:
     def measures(self) -> Iterable[tuple[str, Spot, Spot]]:
         """Every key measure: its name and both ends."""
         yield self.lowest, *self.bottom
-        yield from self._widths()
+        own = self.piece.corners is not None
+        yield from self._top() if own else self._widths()
         yield from level_measures(self.piece, self._x, self.seam)
-        yield from self._heights()
+        yield from () if own else self._heights()
         x = self.bottom[self.seam < 0][0]
         yield WHOLE, (x, 0), (x, self.top)
 
@@ -193,13 +194,17 @@ class _Shape:
     def _level(self, name: str, row: int) -> tuple[str, Spot, Spot]:
         return name, (self._x(row, -1), row), (self._x(row, 1), row)
 
+    def _top(self) -> Iterable[tuple[str, Spot, Spot]]:
+        if self.left.changes or self.right.changes:
+            yield TOP, (self._x(ABOVE, -1), self.top), (self._x(ABOVE, 1), self.top)
+
     def _widths(self) -> Iterable[tuple[str, Spot, Spot]]:
         underarm, hold = self._underarm(), self._hold()
         shaped = any(c.row < (underarm or 0) for c in self._side())
         if underarm is not None and shaped:
             yield self._level(UNDERARM, underarm)
-        if hold is None and self.is_plain and self._side():
-            yield TOP, (self._x(ABOVE, -1), self.top), (self._x(ABOVE, 1), self.top)
+        if hold is None and self.is_plain:
+            yield from self._top()
         if hold is not None and self.opening and underarm is not None and not self.marks:
             yield self._level(ACROSS, hold)
         yield from self._neck_widths(hold)

@@ -16,6 +16,7 @@ from ..pattern.stitch_chart import StitchChart
 from .crowns import QUARTERS, Closed, Tighter, Top
 from .foot import Foot
 from .held_rows import HeldRows
+from .own_corners import OwnCorner
 from .pocket_slots import PocketSlot
 from .profile import How, Profile, outward
 from .ribs import Rib
@@ -83,7 +84,7 @@ class Piece:
     up. Where it has `quarters`, each of the four is knitted alone above its edges, and this is
     either edge of each. `pockets` open where stitches are knitted by hand with a cord. One that is
     `hung_on` begins on the loops of that edge; a `striped` one has a yarn for each row above the
-    hem. `short_rows` count no row of its edges but two.
+    hem. `short_rows` count no row of its edges but two; an own outline has its `corners`.
     """
 
     key: str
@@ -121,6 +122,7 @@ class Piece:
     striped: Striped | None = None
     quarters: Profile | None = None
     short_rows: HeldRows | None = None
+    corners: tuple[OwnCorner, ...] | None = None
 
     def __post_init__(self) -> None:
         self._need_straight()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from .piece import Piece
+from .walked import QUARTERS
 
 Spot = tuple[int, int]  # quarters of a stitch, rows
 HIP, WAIST = "hip", "waist"
@@ -13,7 +14,12 @@ HEIGHT_TO = {HIP: "height to the hip", WAIST: "height to the waist"}
 
 
 def seam_ends(piece: Piece) -> int:
-    """Return the row up to which changes shape a side seam, 0 where it is straight."""
+    """Return the row up to which changes shape a side seam, 0 where it is straight.
+
+    An own outline has no underarm: all that shapes it lies in its sides.
+    """
+    if piece.corners is not None:
+        return piece.rows + 1
     return piece.levels[-1][1] if piece.levels else 0
 
 
@@ -25,6 +31,7 @@ def level_measures(piece: Piece, place: Callable[[int, int], int], seam: int
     `place` says where an edge is before what is changed at a row; `seam` on which side the
     height is drawn (-1 or 1).
     """
+    yield from _corners(piece, place, seam)
     for name, row in piece.levels:
         if name in WIDTH_AT and row:
             left, right = place(row + 1, -1), place(row + 1, 1)
@@ -32,3 +39,21 @@ def level_measures(piece: Piece, place: Callable[[int, int], int], seam: int
                 yield WIDTH_AT[name], (left, row), (right, row)
             x = left if seam < 0 else right
             yield HEIGHT_TO[name], (x, 0), (x, row)
+
+
+def _corners(piece: Piece, place: Callable[[int, int], int], seam: int
+             ) -> Iterable[tuple[str, Spot, Spot]]:
+    """The width at each corner of an own outline, where it is another than below, and the height
+    of each row that has one; of the top there are both already."""
+    left, right, high, wide = place(0, -1), place(0, 1), {0, piece.rows}, 0
+    for name, row, out in piece.corners or ():
+        x = left if seam < 0 else right
+        if out is not None and row < piece.rows:
+            ends = left - QUARTERS * out[0], right + QUARTERS * out[1]
+            x = ends[seam > 0]
+            if sum(out) != wide:
+                yield f"width at {name}", (ends[0], row), (ends[1], row)
+            wide = sum(out)
+        if row not in high:
+            yield f"height to {name}", (x, 0), (x, row)
+        high.add(row)

@@ -27,6 +27,7 @@ class Seam(Enum):
     THUMB = "thumb"
     SLIT = "slit"
     PLACKET = "placket"
+    DECLARED = "declared"  # which edges it joins stands in the source
 
 
 class TaskKind(Enum):
@@ -62,6 +63,7 @@ class TaskKind(Enum):
     HAND_SIDES = "sew the sides of hands"
     THUMB_SLIT = "sew thumbs into their slits"
     PANELS = "sew panels edge to edge"
+    DECLARED = "sew edges as the source declares"
     CORD = "draw in a cord"
     DARN = "darn in the ends"
 
@@ -81,6 +83,14 @@ class CapFoot(Enum):
     BOUND_OFF = "bound-off stitches"
     DECREASES = "first decreases"
     SEAM_END = "end of the side seam"
+
+
+class Sewing(Enum):
+    """What is sewn to what where two edges meet."""
+
+    ROWS = "row to row"
+    STITCHES = "stitch to stitch"
+    MIXED = "rows to stitches"
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +148,7 @@ class Task:
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
     where a seam changes its side, `ties` how far a cord hangs out.
+    `sewing`, `number` and `edges` are of a join that the source declares: how, which, and what.
     `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
     say so.
     """
@@ -175,6 +186,9 @@ class Task:
     ties: Length | None = None
     until: Length | None = None
     turn_up: Length | None = None
+    sewing: Sewing | None = None
+    number: int = 0
+    edges: tuple[str, str] = ("", "")
 
     def sews_any(self, seam: Seam, side: Side | None = None) -> bool:
         """True where it sews some of a `seam`, on one `side` or at all."""

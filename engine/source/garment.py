@@ -31,6 +31,7 @@ from .keys.head import PatternKeys
 from .materials import named
 from .measures import Measured, check_measures, plain, read_measures
 from .methods import read_methods, read_stretch
+from .outlines import edges_told, read_outline
 from .own_words import read_piece_names
 from .page_names import OWN_CHART
 from .pairs import read_pairs
@@ -105,6 +106,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     body = _without_own(read_body(own, chart, ground.sizes), ground.own_sizes)
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
+    form, outline = read_outline(own, form, chart, measures)
     rounding = read_rounding(own, form) if form else {}
     slopes = read_slopes(own, form, neck, ground.sizes)
     counts = read_counts(own, form, ground.sizes) if form else {}
@@ -122,18 +124,17 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
         return None
-    check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None))
+    check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None,
+                                 outline.measures))
     if fabric is None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,
                        hem=next(iter(hems.values()), None), hems=hems, cuffs=cuffs,
                        measures=measures, body=body, moved=moved, rounding=rounding,
-                       counts=counts,
-                       cast_on=cast_on, bind_off=bind_off,
-                       bind_off_stretch=stretch, placket=placket, side_by_side=pairs,
-                       align=align, drawing=drawing, pockets=pockets, cord=cord,
-                       crown=crown, slopes=slopes, conventions=conventions,
-                       stripes=stripes, names=names)
+                       counts=counts, cast_on=cast_on, bind_off=bind_off, bind_off_stretch=stretch,
+                       placket=placket, side_by_side=pairs, align=align, drawing=drawing,
+                       pockets=pockets, cord=cord, crown=crown, slopes=slopes, names=names,
+                       conventions=conventions, stripes=stripes, outline=outline)
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
@@ -156,7 +157,7 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
              SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket",
              BRIM_EDGE: "a crown at both ends" if _drawn_at_both(keyed.node) else ""}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
-            for key in (*form.edges, *_pocket_edges(keyed.node, form))}
+            for key in (*form.edges, *_pocket_edges(keyed.node, form), *edges_told(keyed.node))}
 
 
 def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:

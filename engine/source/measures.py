@@ -37,7 +37,8 @@ SUM = "a sum such as (chest + 8 cm) / 2"
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A form, the chart, and what the designer put in their place: all that gives a length."""
+    """A form, the chart, and what the designer put in their place: all that gives a length;
+    `outlined` are the measures that own pieces are cut by."""
 
     form: Form
     chart: Chart
@@ -45,6 +46,7 @@ class Measured:
     body: Mapping[str, Mapping[str, Length]]
     sizes: tuple[str, ...]
     slit: bool = False
+    outlined: frozenset[str] = frozenset()
 
     @property
     def sums(self) -> dict[str, str]:
@@ -214,7 +216,7 @@ def _check_use(garment: Fields, measured: Measured) -> None:
            for name, by_size in measured.measures.items()}
     keys, form = _keys(garment), measured.form
     for name in own:
-        if name in form.names or name in measured.rows or name in (*ARGUMENTS, *UNITS) \
+        if name in (*form.names, *measured.outlined, *measured.rows, *ARGUMENTS, *UNITS) \
                 or any(name in used for other, used in own.items() if other != name):
             continue
         expected, remedy = suggest(name, form.names, "Use it in another measure, or delete it.")

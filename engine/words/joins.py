@@ -11,6 +11,7 @@ from ..core.units import Length
 from ..markup.html import esc
 from ..shape.garment import Bars, CapTop, Join, Kindred
 from ..shape.tasks import Seam
+from .declared import eased
 from .words import counted, joined, stitches
 
 
@@ -60,6 +61,8 @@ def join_said(join: Join) -> str:
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
         return f"{title}: <b>{one}</b> on either side"
+    if join.seam is Seam.DECLARED and join.kindred is not Kindred.LENGTH:
+        return eased(join)
     if join.kindred is Kindred.ROWS:
         return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side: "
                 f"just {'above' if join.seam is Seam.RAGLAN else 'below'} the underarm "

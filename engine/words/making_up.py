@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..shape.garment import Join
-from ..shape.tasks import Task, TaskKind
+from ..shape.tasks import Sewing, Task, TaskKind
 from .joins import counted_back
 from .tasks import is_second, task_text
 
@@ -48,6 +48,7 @@ PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
                     (BY_ROWS,)),
     TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms")),
     TaskKind.TOPS_TO_SIDES: _several((STITCHES, "for the tops"), (BY_ROWS, "for the seams"))}
+BY_SEWING = {Sewing.ROWS: BY_ROWS, Sewing.STITCHES: STITCHES, Sewing.MIXED: TO_STITCHES}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
 
 
@@ -79,7 +80,8 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
     first = [(join, task) for join in joins
-             if (task := next((one for one in done if one.sews_any(join.seam, join.side)), None))]
+             if (task := next((one for one in done if one.sews_any(join.seam, join.side)
+                               and one.number == join.number), None))]
     told = [Instruction(text, _pages(group), _joins(group, first), _worked(group),
                         tuple(task.kind for task in group))
             for group in _steps(done) if (text := task_text(group))]
@@ -127,4 +129,4 @@ def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
     if task.kind is TaskKind.DRAW_UP and not task.each:
         return _several((CROWNS, "for the top"), (BY_ROWS, "for the seam"))
-    return PAGES.get(task.kind, ())
+    return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())

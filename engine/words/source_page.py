@@ -13,7 +13,9 @@ RANGE_HEAD = ("Figure", "Plausible", "Allowed", "Source")
 
 
 def form_explained(form: Form, *, edges: str, measures: str, more: str, rounds: str) -> str:
-    """A form with its edges, measures and counts, in Markdown."""
+    """A form with its edges, measures and counts, in Markdown; a source has those of own pieces."""
+    if not measures:
+        return f"{form.summary[:1].upper()}{form.summary[1:]}: see [own outlines](#outlines).\n"
     return (f"{form.summary[:1].upper()}{form.summary[1:]}.\n\n"
             f"Edges for bands: {edges or 'none'}.\n\nMeasures: {measures}.\n\n"
             f"{f'Measures that it takes and does not need: {more}.' if more else ''}"

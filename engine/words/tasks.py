@@ -14,6 +14,7 @@ from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKin
 from .band_ends import SEAM
 from .bands_named import named, pulled_clear, same_way
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
+from .declared import bands_worked, join_sewn
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -71,6 +72,8 @@ def _bands(group: Sequence[Task]) -> str:
         case EdgeRole.ARMHOLE:
             return (f"<b>Work the {named(bands, True)} flat</b>, while the side seams are still "
                     "open.")
+        case EdgeRole.OUTLINE:
+            return bands_worked(bands)
         case None:
             return ""
     if slits := [top for top in task.tops if top.role is EdgeRole.PLACKET]:
@@ -263,5 +266,5 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "its seam at the lower mark. Both mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels edge to edge</b>, row to row, a stitch in, all cast-on "
                      "edges at the same end.",
-    TaskKind.WASH: _wash, TaskKind.CORD: _cord,
+    TaskKind.WASH: _wash, TaskKind.CORD: _cord, TaskKind.DECLARED: join_sewn,
     TaskKind.DARN: _darn}

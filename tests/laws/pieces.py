@@ -32,6 +32,8 @@ from walebook.sizing.quantities import Quantity
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
 
+from tests.small_patterns import outline_of
+
 SIZES = Path(__file__).parents[2] / "patterns" / "_sizes"
 LONG_RUN = int(os.environ.get("WALEBOOK_LONG_RUN", "0"))  # examples of each law, from 2000 up
 WIDE_BED = 1900  # so that no piece is too wide: what is on trial is the shaping
@@ -67,12 +69,14 @@ def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, s
         hem: HemSpec | RibSpec | None = None, repeat: Repeat | None = None, neck: Neck = Neck.ROUND,
         band: int = 0, hidden: int = 2, moved: int = 3) -> Cut:
     """What `form` is cut from, its own measures where `own` has no other."""
-    texts = {**FORMS[form].measures, **(own or {})}
+    outline, drawn = outline_of(form)
+    texts = {**drawn, **FORMS[form].measures, **(own or {})}
     measures, problems = evaluate(
         {name: Definition(text, Place("law", 1, 1)) for name, text in texts.items()}, known)
     assert not problems, [str(p) for p in problems]
     return Cut(size="one", measures={**known, **measures}, gauge=gauge, dial=Dial(18), neck=neck,
-               hem=hem, bands=plain(band), hidden=hidden, moved=moved, repeat=repeat)
+               hem=hem, bands=plain(band), hidden=hidden, moved=moved, repeat=repeat,
+               outline=outline)
 
 
 def knit(piece: Piece) -> tuple[Program, Run]:

@@ -15,6 +15,7 @@ import yaml
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 from walebook.catalogue.bands import KINDS
+from walebook.catalogue.forms import Construction
 from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
@@ -43,6 +44,7 @@ from walebook.source.keys.stripes import StripeKeys, StripesKeys
 
 from tests.laws.from_keys import Known, lengths, mappings, sized, values
 from tests.laws.pieces import chart
+from tests.laws.random_outlines import outlines
 
 BandSpec = dict[str, Any]
 
@@ -58,6 +60,8 @@ BEDS = ("fine", "standard", "standard-double", "mid", "chunky", "bulky")
 NAMES = {"yarn": ("main",), "fabric": ("body", "band", "welt"), "chart": ("mesh",),
          "edge": ("neck", "front_edge"), "bed": BEDS}
 NEVER = 0
+FLAT_PIECES = next(name for name, form in FORMS.items()
+                   if form.construction is Construction.OUTLINE)
 
 
 class _Plain(yaml.SafeDumper):
@@ -176,8 +180,8 @@ def _ways(pieces: tuple[str, ...], methods: Any) -> SearchStrategy[Any]:
 
 def _pieces(form: str) -> tuple[str, ...]:
     """What ways can be chosen for, most likely."""
-    own = {"hat": ("hat",), "triangular shawl": ("shawl",), "panelled blanket": ("panel",),
-           "mitten": ("hand", "thumb")}
+    own = {FLAT_PIECES: ("bag",), "hat": ("hat",), "triangular shawl": ("shawl",),
+           "panelled blanket": ("panel",), "mitten": ("hand", "thumb")}
     if form in own:
         return own[form]
     edges = FORMS[form].edges
@@ -192,12 +196,13 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
     shape, counts = FORMS[form], tuple(FORMS[form].rounds)
     spec = {"form": form, "fabric": "body", **({"chart": body} if body else {})}
     spec |= {"hem": draw(hems())} if draw(st.booleans()) else {}
-    own = draw(_measures(form, sizes))
+    outlined = draw(outlines()) if form == FLAT_PIECES else {}
+    own = {**draw(_measures(form, sizes)), **outlined.pop("measures", {})}
     if body == "men" and "body_length" in shape.measures:
         own["body_length"] = "back_hip_length + 2 cm"
     if shape.optional and draw(st.integers(0, 2)) == 2:
         own["waist_width"] = "chest_width * 85 %"
-    spec |= {"measures": own} if own else {}
+    spec |= {"measures": own, **outlined} if own else {}
     fits = 3 if "neck" in shape.edges else 1
     slit = "placket" in shape.edges or draw(st.integers(0, 19)) == 19
     folds = "neck" in shape.edges and "fold" in spec.get("hem", ())
@@ -219,7 +224,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes),
         "stripes": stripes(), "darts": darts(sizes),
         "bust_darts": bust_darts(sizes)}
-    tenths = {"hem": NEVER, "measures": NEVER, "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
+    tenths = {"hem": NEVER, "measures": NEVER, "pieces": NEVER, "joins": NEVER,
+              "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
               "round": 2 if counts else NEVER, "counts": 1 if counts else NEVER,
               "body": 1 if measured else NEVER,

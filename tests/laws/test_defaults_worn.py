@@ -25,7 +25,7 @@ CHARTS = {"women": "women", "men": "men", "children": "children", "babies": "bab
 GAUGES = ((12, 15), (14, 20), (16, 24), (17, 23), (18, 26), (20, 28), (24, 30), (27, 38), (30, 44))
 BODIES = [name for name, form in FORMS.items() if form.is_worn and name != "hat"]
 # Forms cut from no body take any chart and make nothing of it: they are held once, on none.
-FREE = [name for name, form in FORMS.items() if not form.is_worn]
+FREE = [name for name, form in FORMS.items() if not form.is_worn and form.measures]
 # A form and a chart that cannot go together, and what the chart does not have.
 APART = {**{(form, "heads"): "chest" for form in BODIES},
          **{(form, "european-women"): "back_waist_length" for form in BODIES},

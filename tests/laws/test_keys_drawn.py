@@ -27,10 +27,11 @@ from walebook.source.keys.garment import (
 from walebook.source.keys.head import PatternKeys, SizeKeys
 from walebook.source.keys.holes import HoleKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
+from walebook.source.keys.outlines import OwnJoinKeys, OwnPieceKeys
 from walebook.source.keys.stripes import StripesKeys
 from walebook.source.keys.whole import TABLES
 
-from tests.laws import from_keys, random_sources
+from tests.laws import from_keys, random_outlines, random_sources
 
 SIZES = ("S", "M")
 # What is drawn with other keys around it, or not at all, and why.
@@ -40,6 +41,7 @@ APART = {
     "needles": "drawn for a fabric without a chart", "edge_stitches": "drawn with needles",
     "chart": "drawn for the fabric of the body", "front": "drawn in patterns for anyone",
     "back_depth": "drawn for the shawl collars that need it",
+    "pieces": "drawn for the form that takes them", "joins": "drawn with pieces",
     "align": "drawn where the fabric has a chart", "closing": "drawn for the kind of band",
 }
 
@@ -109,6 +111,8 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     DartsKeys: random_sources.darts(SIZES),
     BustKeys: random_sources.bust_darts(SIZES),
     SizeKeys: random_sources.one_size("M", "women").filter(lambda made: isinstance(made, dict)),
+    OwnPieceKeys: random_outlines.outlines().map(lambda own: next(iter(own["pieces"].values()))),
+    OwnJoinKeys: random_outlines.outlines().map(lambda own: (own.get("joins") or [{}])[0]),
 }
 
 

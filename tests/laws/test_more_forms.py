@@ -99,7 +99,8 @@ def off(cut: Cut, name: str, finished: Length) -> Fraction:
 
 def test_every_form_is_drawn_by_a_law_and_each_of_its_measures_has_a_range() -> None:
     """A new form goes into MORE_FORMS with its draws in `cuts`, its measures into core/ranges."""
-    drawn = {*MORE_FORMS, *BODY_FORMS, "sideways pullover"}  # the last in test_sideways.py
+    # The last two in test_sideways.py and test_outlines.py.
+    drawn = {*MORE_FORMS, *BODY_FORMS, "sideways pullover", "own outline"}
     assert drawn == FORMS.keys()
     assert {name for form in FORMS.values() for name in form.names} <= MEASURES.keys()
 

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from shapely import LineString, Point, Polygon, unary_union
 from walebook.core.problems import has_errors
 from walebook.drawings.garment import View, garment
+from walebook.drawings.garment_flat import FLAT
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
 from walebook.pattern.cells import Cell
@@ -32,7 +33,8 @@ GRAIN = 1.01  # [mm], for either end of a distance half a millimetre
 
 def has_body(proof: Proof) -> bool:
     return any("back" in [piece.key for piece in size.assembled.garment.pieces]
-               for size in proof.sizes[:1] if size.assembled)
+               for size in proof.sizes[:1] if size.assembled
+               and size.assembled.garment.form not in FLAT)
 
 
 def turned(proof: Proof) -> bool:

@@ -19,6 +19,9 @@ TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} o
 ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge that lay at the "
                        r"(left|right) of the bed, the longer side: just (below|above) the underarm "
                        r"take two of its bars together once")
+DECLARED = re.compile(r"(.+): (\d+) (rows|stitches) on the ([a-z ]+?) and (\d+) \3 on the "
+                      r"([a-z ]+), the longer side: take two of its (bars|stitches) together "
+                      r"(?:(once|twice)|(three|four) times|(\d+) times), spread evenly")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 # Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
@@ -58,7 +61,8 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     """One join: a count on either side, or two lengths."""
     either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
     bars, apart = BARS.fullmatch(text), ROW_APART.fullmatch(text)
-    match = apart or bars or either or two or one
+    differ = DECLARED.fullmatch(text)
+    match = apart or bars or either or differ or two or one
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     need(name not in told, "join", "it is told twice")
@@ -72,6 +76,8 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         need((apart[4], apart[5]) == (("right", "above") if "aglan, " in name
                                       else ("left", "below")), "join", "another edge, or place")
         knitted_join(reading, name, int(apart[2]), "rows")
+    elif differ:
+        declared(reading, differ, figures, counted[name])
     elif bars:
         rows_to_stitches(reading, name, int(bars[2]), int(bars[3]), bars[4])
     elif either:
@@ -97,6 +103,22 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif one:
         need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
+
+
+OFTEN = {"once": 1, "twice": 2, "three": 3, "four": 4}
+
+
+def declared(reading: Reading, said: re.Match[str], figures: list[str], working: str) -> None:
+    """Two edges that a source joins: the longer one is taken together as often as it has more."""
+    few, many = int(said[2]), int(said[5])
+    times = OFTEN.get(said[8] or said[9] or "") or int(said[10])
+    need(times == many - few > 0, "join", f"{many} are {many - few} more than {few}")
+    need(said[7] == ("bars" if said[3] == "rows" else "stitches"), "join", "what is taken together")
+    need(sorted(figures[:2]) == sorted((said[2], said[5])), "join", f"the working says {working!r}")
+    need(said[1].lower() in (f"{said[4]} to {said[6]}", f"{said[6]} to {said[4]}"), "join",
+         "other edges are named than those that are joined")
+    for number in (few, many):
+        knitted_join(reading, said[1], number, said[3])
 
 
 def row_apart(reading: Reading, name: str) -> bool:

@@ -13,6 +13,8 @@ from tests.reader.visible import Step
 # A seam that is sewn, and not merely named: "right sides together" is no side seam.
 SEWN = r"\b(?:[Ss]ew|[Ss]et in)\b[^.]*"
 SEAM = re.compile(r"(side|sleeve|back) seam\b")
+_EDGE = r"(?:left|right|upper|lower) [a-z0-9 ]+ of the [a-z0-9 ]+"
+DECLARED = re.compile(f"{_EDGE} to {_EDGE}")  # edges that a source joins
 BODY = ("Back", "Right front", "Left front")
 
 
@@ -24,6 +26,12 @@ def seams_sewn(reading: Reading) -> None:
             here = " ".join(words for step, words, _ in making.seams if step == number)
             attempt(reading, f"Making up, step {number}", text, need, "Sew the panels" in here,
                     "join", "the panels are not sewn in this step")
+        name = text.partition(": ")[0].lower()
+        if DECLARED.fullmatch(name):
+            here = " ".join(words for step, words, _ in making.seams if step == number)
+            attempt(reading, f"Making up, step {number}", text, need,
+                    f"sew the {name.replace(' to ', ' to the ')}" in here.lower(), "join",
+                    "these edges are not sewn in this step")
         if found := SEAM.match(text.lower()):
             attempt(reading, f"Making up, step {number}", text, sewn_here, making, number, found[1])
 

@@ -29,7 +29,8 @@ from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]
 SITE = ROOT / "site_src"
-PAGES = [SITE / "source.md", *sorted((SITE / "bands").glob("*.md")),
+PAGES = [SITE / "source.md", SITE / "guides" / "own-outlines.md",
+         *sorted((SITE / "bands").glob("*.md")),
          *sorted((SITE / "closings").glob("*.md"))]
 _BLOCK = re.compile(r"```yaml\n(.*?)```", re.DOTALL)
 _SPAN = re.compile(r"`(\w+: [^`]+)`")
@@ -72,6 +73,8 @@ def examples(page: Path) -> Iterator[tuple[str, Source]]:
         parts = block.splitlines() if len(set(keys)) < len(keys) else [block]
         for part in parts:
             yield part, yaml.load(part, yaml.BaseLoader)
+    if page.parent.name == "guides":  # its words stand between whole blocks
+        return
     for span in _SPAN.findall(_BLOCK.sub("", text)):
         said = " ".join(span.split())
         try:
@@ -96,7 +99,9 @@ def in_context(own: Source) -> Source:
         own = {"bands": {"front": band_with(own)}}
     whole = {**AROUND, "fabrics": fabrics(), "edges": WAIST, **own}
     whole["garment"] = {**around_parts(own), **own.get("garment", {})}
-    if "bands" not in own:
+    if "pieces" in whole["garment"]:
+        whole["garment"] = own["garment"]
+    elif "bands" not in own:
         whole["bands"] = bands_for(own)
     if "charts" in own:
         whole["fabrics"]["body"]["chart"] = next(iter(own["charts"]))

@@ -18,6 +18,7 @@ from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .darts import BustKeys, DartsKeys
 from .key import Key, Keys, Mapped, Name, Several
+from .outlines import OwnJoinKeys, OwnPieceKeys
 from .slopes import SlopesKeys
 from .stripes import StripesKeys
 
@@ -30,6 +31,8 @@ BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
 STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
 CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
 _PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))
+_OUTLINED = ("form: own outline, measures: {bag_width: 40 cm, bag_height: 30 cm, "
+             "bag_top: 18 cm, bag_half: 16 cm}")
 _AFTER = whole_number("rows after a halving", "1..6", "1..30")
 _MULTIPLE = whole_number("multiple", "1..100", "1..100")
 PIECE_NAME = Text(60, "what a piece is called", "Write a name such as Rear panel.")
@@ -247,6 +250,14 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 beside="measures: {waist_width: 40 cm, waist_height: 15 cm}")
     bust_darts = Key(Mapped(BustKeys), "[Bust darts](#bust-darts) by short rows in a front that is "
                      "closed.", BustKeys.example, "none", beside="form: set-in pullover")
+    pieces = Key(Several("pieces", 12, keys=OwnPieceKeys, by_name=True), "The [pieces](#outlines) "
+                 "of an own outline, each by a name of yours.",
+                 "{bag: {width: bag_width, height: bag_height}}", "none: the form has its own",
+                 beside=_OUTLINED)
+    joins = Key(Several("joins", 40, keys=OwnJoinKeys), "Which edges of an own outline are [sewn "
+                "together](#outlines), in the order in which it is done.",
+                "[{sew: bag.left, to: bag.right}]", "none", beside=f"{_OUTLINED}, "
+                "pieces: {bag: {width: bag_width, height: bag_height}}")
     pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
                   PocketKeys.example, "none")
     stripes = Key(Mapped(StripesKeys), "[Stripes](#stripes) of several yarns across its pieces.",

@@ -1,0 +1,40 @@
+"""The designer's own pieces drawn side by side, as they lie flat with the knit side up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .garment_body import FILLED
+from .garment_chart import laid
+from .garment_conventions import PIECES_APART
+from .garment_parts import Parts
+from .garment_pen import Line, Mark, Node, Shape, hundredths, moved_right
+from .garment_texture import foot_lines
+
+Groups = list[tuple[str, Sequence[Mark]]]
+
+
+def outlined(parts: Parts) -> Groups:
+    """Every piece as often as it is knitted, in the order in which it is, from the left."""
+    times = parts.assembled.garment.times
+    groups: Groups = []
+    at = 0
+    for key, outline in parts.outlines.items():
+        if key not in parts.pieces:
+            continue
+        ring = tuple(Node(-hundredths(x), hundredths(y)) for x, y in outline.corners)
+        left, wide = min(n.x for n in ring), hundredths(outline.width)
+        marks: list[Mark] = []
+        for _ in range(times.get(key, 1)):
+            marks += _drawn(parts, key, ring, at - left)
+            at += wide + PIECES_APART
+        groups.append((key, marks))
+    return groups
+
+
+def _drawn(parts: Parts, key: str, ring: Line, right: int) -> Sequence[Mark]:
+    """One piece so far to the right: its outline, its chart or stripes, and its hem or rib."""
+    moved = moved_right(ring, right)
+    half = parts.pieces[key].stitches.value * parts.stitch // 2
+    return (Shape(FILLED, (moved,), closed=True), *laid(parts, key, (moved,), right),
+            *foot_lines(parts, key, half, lambda up, x: Node(x + right, up)))

@@ -1,0 +1,173 @@
+"""How own pieces meet: their joins with both sides' figures, and their edges for bands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.expression import Operand
+from ..core.operands import Role
+from ..pattern.edges import Offer, Shape
+from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
+from ..shape.edging import EdgePath, Section, run_of, shaped, straight, waiting
+from ..shape.garment import Bars, CannotShape, Cut, Join, Kindred
+from ..shape.outline import last_row
+from ..shape.piece import Ending, Piece
+from ..shape.seams import sewn_rows, sewn_stitches
+from ..shape.tasks import Seam, Sewing
+from .opened import side_of, upright
+from .outline_sides import OwnEdges, StretchOf
+
+ROUNDED = 2  # how far two counts of one length may be apart, each rounded to an even number
+CALLED = {EdgeSide.TOP: "upper", EdgeSide.BOTTOM: "lower"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnPiece:
+    """A piece as asked for and as it is knitted, its edges, and the stitches that its seams take
+    at the left and at the right."""
+
+    spec: OutlinePiece
+    piece: Piece
+    edges: OwnEdges
+    seams: tuple[int, int]
+    hem_rows: Count | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """One side of a join: what it is called, its rows or its stitches, and how long it is [mm]."""
+
+    name: str
+    rows: int
+    stitches: int
+    length: Fraction
+
+
+def joins_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> tuple[tuple[Join, Sewing], ...]:
+    """Return the joins in the order of the source, each with what is sewn to what.
+
+    Rows meet rows and stitches meet stitches by their numbers, rows meet stitches by length; either
+    may be off by what rounding makes of it. Raises CannotShape for an edge of rows and of stitches.
+    """
+    return tuple(_join(cut, pieces, join, number)
+                 for number, join in enumerate(cut.outline.joins))
+
+
+def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: int
+          ) -> tuple[Join, Sewing]:
+    at = f"joins.{number}"
+    one, other = (_side(cut, pieces, edges, at) for edges in (join.one, join.other))
+    title, g = f"{one.name} to {other.name}", cut.gauge
+    sides = (f"the {one.name}", f"the {other.name}")
+    if bool(one.rows) is bool(other.rows):
+        kindred = Kindred.ROWS if one.rows else Kindred.STITCHES
+        first, last = (sewn_rows(side.rows) if side.rows else sewn_stitches(side.stitches)
+                       for side in (one, other))
+        made = Join(title=title, seam=Seam.DECLARED, kindred=kindred, sewn=(first, last),
+                    ease=first.value * join.ease, tolerance=Fraction(ROUNDED), sides=sides,
+                    number=number + 1)
+        return made, Sewing.ROWS if one.rows else Sewing.STITCHES
+    rows, stitches = (one, other) if one.rows else (other, one)
+    bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
+                stitch_edge=stitches.name)
+    along = (Operand(one.length, Role.ALONG, f"the {one.name}"),
+             Operand(other.length, Role.ALONG, f"the {other.name}"))
+    return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
+                ease=one.length * join.ease, tolerance=g.stitch + g.row, sides=sides, bars=bars,
+                number=number + 1), Sewing.MIXED
+
+
+def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...], at: str) -> _Side:
+    """Edges that follow one another, all of rows or all of stitches."""
+    parts = [_measured(cut, pieces[edge.piece], edge, at) for edge in edges]
+    rows, stitches = sum(p.rows for p in parts), sum(p.stitches for p in parts)
+    name = " and ".join(dict.fromkeys(p.name for p in parts))
+    if rows and stitches:
+        raise CannotShape(f"{name}: {rows} rows and {stitches} bound-off stitches in one edge",
+                          "Name the parts of the edge by their corners, and join each.", at)
+    if not rows and not stitches:
+        raise CannotShape(f"{name}, of 0 rows and 0 stitches", "Delete the join.", at)
+    return _Side(name, rows, stitches, sum((p.length for p in parts), Fraction(0)))
+
+
+def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, at: str) -> _Side:
+    name, g = _name(own, edge), cut.gauge
+    if not edge.side.is_upright:
+        if edge.side is EdgeSide.TOP and own.spec.top is TopEnds.WAITING:
+            raise CannotShape(f"{name} on waste yarn, in a join of {own.piece.top} stitches",
+                              "Write top: bound off, or take the edge out of the join.", at)
+        all_ = own.piece.top if edge.side is EdgeSide.TOP else own.piece.stitches.value
+        stitches = all_ - sum(own.seams)
+        return _Side(name, 0, stitches, stitches * g.stitch)
+    parts = _parts(own, edge)
+    foot = own.piece.hem
+    below = foot.height if foot and parts[0].low == 0 else 0
+    rows = below + sum(part.rows for part in parts if not part.level)
+    length = sum((part.own.sewn_length(g) for part in parts), Fraction(0))
+    if below and foot:
+        length += foot.depth(g.row)
+    return _Side(name, rows, sum(part.level for part in parts), length)
+
+
+def _parts(own: OwnPiece, edge: EdgeOf) -> tuple[StretchOf, ...]:
+    """The part of a side that has the name, or all of them."""
+    all_ = own.edges.of(edge.side)
+    return tuple(part for part in all_ if part.name == edge.stretch) if edge.stretch else all_
+
+
+def _name(own: OwnPiece, edge: EdgeOf) -> str:
+    side = CALLED.get(edge.side, edge.side.value)
+    stretch = edge.stretch.replace("_", " ") or "edge"
+    return f"{side} {stretch} of the {own.piece.title.lower()}"
+
+
+# Edges for bands
+
+
+def edges_of(cut: Cut, own: OwnPiece) -> Iterator[tuple[str, EdgePath]]:
+    """Yield every edge of a piece that a band can take, by its key."""
+    for side in EdgeSide:
+        edge = EdgeOf(own.piece.key, side)
+        sections = _upright(cut, own, edge) if side.is_upright else _level(cut, own, edge)
+        yield from _path(own, edge, sections)
+        if side.is_upright:
+            for stretch in dict.fromkeys(p.name for p in own.edges.of(side) if p.name):
+                named = EdgeOf(own.piece.key, side, stretch)
+                yield from _path(own, named, _upright(cut, own, named))
+
+
+def _path(own: OwnPiece, edge: EdgeOf, sections: list[Section]) -> Iterator[tuple[str, EdgePath]]:
+    if sections:
+        name = _name(own, edge)
+        yield edge.key, run_of(edge.key, name[:1].upper() + name[1:], sections, shape=Shape.OPEN,
+                               times=own.spec.times)
+
+
+def _level(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
+    """An upper or lower edge, stitch for stitch; none below a hem."""
+    piece, name = own.piece, _name(own, edge)
+    if edge.side is EdgeSide.BOTTOM:
+        return [] if piece.hem else [waiting(name, piece.stitches.value, cut.gauge, Offer.CAST_ON)]
+    if own.spec.top is TopEnds.WAITING:
+        return [waiting(name, piece.top, cut.gauge, waits=piece.waits[0])]
+    return [] if piece.ends is Ending.WASTE else [
+        waiting(name, piece.top, cut.gauge, Offer.BOUND_OFF)]
+
+
+def _upright(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
+    """A side from the lower edge up, or a part of it, as it is drawn."""
+    name, parts = _name(own, edge), _parts(own, edge)
+    last = last_row(own.piece) if parts[-1].high == own.edges.rows.value else 0
+    if edge.stretch:
+        runs = [run for part in parts for run in part.own.drawn(last * (part is parts[-1]))]
+    else:
+        runs = list(own.edges.profile(edge.side).drawn(last))
+    foot = own.piece.hem if parts[0].low == 0 else None
+    up, above = upright(runs)
+    below = side_of(foot, up, cut.gauge, name) if foot and foot.closing + up else \
+        [straight(name, up, cut.gauge.row)] if up else []
+    slope = shaped(name, above, cut.gauge)
+    return [*below, slope] if slope else below

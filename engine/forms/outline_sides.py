@@ -1,0 +1,279 @@
+"""The edges of a piece that is given by points: corners in whole stitches and rows, and between."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from ..core.counted import Count
+from ..core.counts import Rounding, Unit
+from ..core.expression import Expression, Operand, plain
+from ..core.operands import Role
+from ..fabric.gauge import counted, stitches_in
+from ..pattern.outlines import EdgeSide, Going, OutlinePiece, OutlinePoint
+from ..shape.foot import Foot
+from ..shape.garment import CannotShape, Cut
+from ..shape.own_corners import OwnCorner
+from ..shape.profile import Change, How, Profile, shifted
+from ..shape.roundings import Kind, alike, rule
+from ..shape.schedule import Finish, spread_events
+from ..shape.shoulders import shoulder_steps
+from .measured import SEAM, rows_below, width_of
+from .straight import stitches_of
+
+Counted = tuple[tuple[str, Count], ...]
+STEP_ROWS = 2  # bound off where the carriage is: every second row at either edge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StretchOf:
+    """A part of an edge from one corner to the next: the rows that it takes, what changes on it,
+    and how it goes. `at` is the corner's entry in the source."""
+
+    name: str
+    low: int
+    high: int
+    changes: tuple[Change, ...] = ()
+
+    @property
+    def rows(self) -> int:
+        """Its rows [rows]."""
+        return self.high - self.low
+
+    @property
+    def level(self) -> int:
+        """The stitches that are bound off in it [stitches]."""
+        return sum(c.stitches for c in self.changes if c.how is How.BIND_OFF)
+
+    @property
+    def own(self) -> Profile:
+        """It alone, as an edge that begins where it does."""
+        return Profile(self.rows, shifted(self.changes, -self.low))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnEdges:
+    """Both edges of a piece by their parts, the stitches cast on, all `counts`, and the corners
+    as a drawing shows them."""
+
+    cast_on: Count
+    rows: Count
+    left: tuple[StretchOf, ...]
+    right: tuple[StretchOf, ...]
+    counts: Counted
+    corners: tuple[OwnCorner, ...]
+
+    def of(self, side: EdgeSide) -> tuple[StretchOf, ...]:
+        """The parts of one edge."""
+        return self.right if side is EdgeSide.RIGHT else self.left
+
+    def profile(self, side: EdgeSide) -> Profile:
+        """One edge as it is knitted."""
+        return Profile(self.rows.value, tuple(c for part in self.of(side) for c in part.changes))
+
+
+def label(point: OutlinePoint, number: int) -> str:
+    """Return what a corner is called in the counts."""
+    return point.stretch or f"corner_{number}"
+
+
+def kinds(piece: OutlinePiece) -> Iterator[tuple[str, Kind]]:
+    """Yield the counts of a piece that a designer can have rounded, each with its kind."""
+    if piece.alike:
+        yield "cast_on", Kind.WIDTH if piece.left else Kind.REPEAT
+    yield "rows", Kind.SINGLE
+    for side in (EdgeSide.LEFT,) if piece.alike else (EdgeSide.LEFT, EdgeSide.RIGHT):
+        before = "" if piece.alike else f"{side.value}_"
+        seen = {piece.height}
+        for number, point in enumerate(piece.points(side), 1):
+            if piece.alike:
+                yield f"at_{label(point, number)}", Kind.WIDTH
+            else:
+                yield f"{before}at_{label(point, number)}", Kind.SINGLE
+            if point.height not in seen:
+                yield f"{before}rows_to_{label(point, number)}", Kind.ROWS
+            seen.add(point.height)
+    if not piece.alike:
+        yield "left_at_edge", Kind.SINGLE
+        yield "right_at_edge", Kind.SINGLE
+
+
+def own_edges(cut: Cut, piece: OutlinePiece, seams: tuple[int, int], foot: Foot | None
+              ) -> OwnEdges:
+    """Return both edges of a piece, with so many stitches for `seams` at its left and right.
+
+    A slope is made a stitch at a time, spread over its rows; one that ends at the top, or below
+    what is bound off, is followed by plain rows, a gap more than events (R01, R02). Steps are bound
+    off every second row. Raises CannotShape, with the figures and the corner.
+    """
+    rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot, Kind.SINGLE)
+    if rows.value < 2:
+        raise CannotShape(f"{piece.title.lower()} of {rows}", f"Make {piece.height} longer.")
+    heights, found = _rows(cut, piece, foot, rows)
+    if piece.alike:
+        cast_on, widths = _whole_widths(cut, piece, sum(seams))
+        halves = [Fraction(w.value, 2) for w in (cast_on, *widths.values())]
+        sides = dict.fromkeys((EdgeSide.LEFT, EdgeSide.RIGHT), halves)
+    else:
+        cast_on, widths, sides = _half_widths(cut, piece, seams)
+    left, right = (_stretches(piece, side, heights[side], sides[side], rows.value)
+                   for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
+    return OwnEdges(cast_on=cast_on, rows=rows, left=left, right=right,
+                    counts=(("cast_on", cast_on), ("rows", rows), *widths.items(), *found),
+                    corners=tuple(_corners(piece, heights, sides)))
+
+
+def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
+             halves: Mapping[EdgeSide, list[Fraction]]) -> Iterator[OwnCorner]:
+    """The corners of both edges where these are alike, else those of either."""
+    for side in (EdgeSide.LEFT,) if piece.alike else (EdgeSide.LEFT, EdgeSide.RIGHT):
+        for number, point in enumerate(piece.points(side), 1):
+            out = int(halves[side][number] - halves[side][0])
+            name = label(point, number).replace("_", " ")
+            yield OwnCorner(name if piece.alike else f"{side.value} {name}",
+                            heights[side][number - 1], (out, out) if piece.alike else None)
+
+
+def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
+          ) -> tuple[dict[EdgeSide, list[int]], Counted]:
+    """The row of every corner of both edges, and the counts of these rows."""
+    at: dict[EdgeSide, list[int]] = {}
+    counts: dict[str, Count] = {}
+    for side in (EdgeSide.LEFT, EdgeSide.RIGHT):
+        before = "" if piece.alike else f"{side.value}_"
+        known = {piece.height: rows}
+        for number, point in enumerate(piece.points(side), 1):
+            name = f"{before}rows_to_{label(point, number)}"
+            if point.height not in known:
+                known[point.height] = rows_below(cut, f"{piece.key} {name}",
+                                                 cut.measure(point.height), (), foot)
+                counts[name] = known[point.height]
+            at.setdefault(side, []).append(known[point.height].value)
+        at.setdefault(side, [])
+    return at, tuple(counts.items())
+
+
+def _whole_widths(cut: Cut, piece: OutlinePiece, seams: int) -> tuple[Count, dict[str, Count]]:
+    """The stitches cast on, and at every corner, all even or all odd."""
+    if not piece.left:
+        return stitches_of(cut, f"{piece.key} cast_on", piece.width, seams), {}
+    asked: dict[str, Callable[[Rounding], Count]] = {
+        f"{piece.key} cast_on": width_of(cut, piece.width, seams)}
+    for number, point in enumerate(piece.left, 1):
+        asked[f"{piece.key} at_{label(point, number)}"] = width_of(cut, point.width, seams)
+    cast_on, *others = alike(cut, asked)
+    return cast_on, {name.partition(" ")[2]: count
+                     for name, count in zip(list(asked)[1:], others, strict=True)}
+
+
+def _half_widths(cut: Cut, piece: OutlinePiece, seams: tuple[int, int]
+                 ) -> tuple[Count, dict[str, Count], dict[EdgeSide, list[Fraction]]]:
+    """The stitches from the middle of the lower edge to each edge, there and at every corner."""
+    counts: dict[str, Count] = {}
+    sides: dict[EdgeSide, list[Fraction]] = {}
+    for side, seam in zip((EdgeSide.LEFT, EdgeSide.RIGHT), seams, strict=True):
+        names = [f"{side.value}_at_edge"]
+        half = _half(cut, f"{piece.key} {names[0]}", cut.measure(piece.width) / plain(2), seam)
+        made = [half]
+        for number, point in enumerate(piece.points(side), 1):
+            names.append(f"{side.value}_at_{label(point, number)}")
+            made.append(_half(cut, f"{piece.key} {names[-1]}", cut.measure(point.width), seam))
+        counts |= dict(zip(names, made, strict=True))
+        sides[side] = [Fraction(count.value) for count in made]
+    both = (counts["left_at_edge"].term(Role.STITCHES, " at the left")
+            + counts["right_at_edge"].term(Role.STITCHES, " at the right"))
+    return Count(both, Unit.STITCHES), counts, sides
+
+
+def _half(cut: Cut, name: str, width: Expression, seam: int) -> Count:
+    figure = stitches_in(width, cut.gauge)
+    if seam:
+        figure += Operand(Fraction(SEAM), Role.SEAM)
+    return counted(figure, Unit.STITCHES, cut.gauge.stitch, rule(cut, name, Kind.SINGLE))
+
+
+def _stretches(piece: OutlinePiece, side: EdgeSide, heights: list[int], halves: list[Fraction],
+               top: int) -> tuple[StretchOf, ...]:
+    """The parts of an edge, the last one up to the top."""
+    made: list[StretchOf] = []
+    low, points = 0, piece.points(side)
+    for number, (point, high) in enumerate(zip(points, heights, strict=True)):
+        go = int(halves[number] - halves[number + 1])
+        after = points[number + 1] if number + 1 < len(points) else None
+        plain_after = high >= top or (after is not None and (
+            heights[number + 1] == high or after.by is Going.STEPS))
+        corner = _Corner(piece, side, number, low, high, top)
+        changes = tuple(corner.changes(point.by, go, plain_after=plain_after))
+        if side is EdgeSide.LEFT and _is_bound_off(changes) and changes[0].row == low + 1:
+            low += 1  # the row that brings the carriage there is the last one of the part below
+            made[-1] = replace(made[-1], high=low)
+        made.append(StretchOf(name=point.stretch, low=low, high=max(low, high), changes=changes))
+        low = max(low, high)
+    if low < top:
+        made.append(StretchOf(name="", low=low, high=top))
+    return tuple(made)
+
+
+def _is_bound_off(changes: Sequence[Change]) -> bool:
+    return bool(changes) and changes[0].how is How.BIND_OFF
+
+
+@dataclass(frozen=True, slots=True)
+class _Corner:
+    """How an edge comes to the corner `number`, between two of its rows; all are below `top`."""
+
+    piece: OutlinePiece
+    side: EdgeSide
+    number: int
+    low: int
+    high: int
+    top: int
+
+    def changes(self, by: Going, go: int, *, plain_after: bool) -> Iterable[Change]:
+        """What changes where `go` stitches go, or come where less than 0."""
+        rows = self.high - self.low
+        if rows < 0:
+            raise self._cannot(f"a corner at row {self.high}, below the one at row {self.low}",
+                               "Write corners from the lowest up, or change their heights.")
+        if not go:
+            return ()
+        if not rows or (by is Going.STEPS and go > 0):
+            return self._bound_off(go, rows)
+        if by is Going.STEPS:
+            raise self._cannot(f"steps by which {-go} stitches come: only what goes is bound off",
+                               "Leave the steps out, so that they come one by one.")
+        return self._slope(go, rows, plain_after=plain_after)
+
+    def _bound_off(self, go: int, rows: int) -> Iterable[Change]:
+        if go < 0:
+            raise self._cannot(f"{Unit.STITCHES.of(-go)} that come at row {self.low}, all at once",
+                               "Give the corner more height than the one below it.")
+        start = max(self.low, STEP_ROWS if rows else 0)  # the first two rows hold the edge
+        times = min(go, max(1, (self.high - start) // STEP_ROWS))
+        if start < STEP_ROWS or start + STEP_ROWS * times > self.top:
+            raise self._cannot(
+                f"{Unit.STITCHES.of(go)} bound off from row {start} in a piece of "
+                f"{Unit.ROWS.of(self.top)}", "Leave two rows below it, and two above it.")
+        if start % STEP_ROWS:
+            raise self._cannot(f"{Unit.STITCHES.of(go)} bound off from row {start}, where the "
+                               "carriage is at the other edge", "Give an even number of rows.")
+        later = self.side is EdgeSide.LEFT
+        return (Change(start + STEP_ROWS * n + later, stitches, How.BIND_OFF)
+                for n, stitches in enumerate(shoulder_steps(go, times)))
+
+    def _slope(self, go: int, rows: int, *, plain_after: bool) -> Iterable[Change]:
+        events = abs(go)
+        if rows < events + plain_after:
+            way = "Write by: steps, give it more height, or less width." if go > 0 else \
+                "Give it more height, or less width."
+            raise self._cannot(f"{Unit.STITCHES.of(events)} to {'go' if go > 0 else 'come'} in "
+                               f"{Unit.ROWS.of(rows)}", way)
+        how = How.DECREASE if go > 0 else How.INCREASE
+        ends = Finish.PLAIN if plain_after else Finish.EVENT
+        return shifted(spread_events(events, rows, finish=ends).changes(how), self.low)
+
+    def _cannot(self, found: str, remedy: str) -> CannotShape:
+        key = "sides" if self.piece.alike else self.side.value
+        return CannotShape(f"{self.piece.title.lower()}, corner {self.number + 1} of {key}: "
+                           f"{found}", remedy, f"pieces.{self.piece.key}.{key}.{self.number}")

@@ -1,0 +1,100 @@
+"""A garment of the designer's own pieces: each by points in measures, joined as declared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..catalogue.forms import Construction
+from ..catalogue.methods import SEWN
+from ..core.counted import Count
+from ..core.expression import Expression
+from ..core.operands import Role
+from ..pattern.outlines import EdgeSide, OutlinePiece, OutlineSpec, TopEnds
+from ..shape.garment import CannotShape, Cut, Garment
+from ..shape.piece import Ending, Piece
+from ..shape.roundings import Kind, Roundable
+from . import finishing
+from .lengths import Lengths, across, lengths, on_foot, rows_high
+from .measured import SEAM, hem_of
+from .outline_joins import OwnPiece, edges_of, joins_of
+from .outline_sides import kinds, own_edges
+
+HEM = "hem_rows"
+
+
+def rounds(spec: OutlineSpec) -> Roundable:
+    """Return the counts of own pieces that a designer can have rounded; the hem's is the first
+    piece's."""
+    made = {f"{piece.key} {name}": kind for piece in spec.pieces for name, kind in kinds(piece)}
+    return {**made, **{f"{piece.key} {HEM}": Kind.ROWS for piece in spec.pieces[:1]}}
+
+
+def build(cut: Cut) -> Garment:
+    """Return the pieces of an own outline, their joins, and every edge of theirs.
+
+    Each side that lies in a seam has a stitch more for it. Raises CannotShape, with the entry of
+    the source and the figures.
+    """
+    spec = cut.outline
+    made = [_piece(cut, piece, spec.pieces[0].key) for piece in spec.pieces]
+    by_key = {own.piece.key: own for own in made}
+    joins = joins_of(cut, by_key)
+    return Garment(form=Construction.OUTLINE, size=cut.size,
+                   pieces=tuple(own.piece for own in made),
+                   counts=tuple(_counts(made)), joins=tuple(join for join, _ in joins),
+                   edges={key: run for own in made for key, run in edges_of(cut, own)},
+                   tasks=finishing.outlined(joins, several=len(made) > 1 or any(
+                       own.spec.times > 1 for own in made)),
+                   lengths=_lengths(cut, made),
+                   times={own.piece.key: own.spec.times for own in made if own.spec.times > 1},
+                   sewn_below=frozenset(edge.piece for join in spec.joins for edge in join.edges
+                                        if edge.side is EdgeSide.BOTTOM))
+
+
+def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
+    hem, hem_rows = hem_of(cut, first)
+    seams = tuple(SEAM * cut.outline.sewn(spec.key, side)
+                  for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
+    edges = own_edges(cut, spec, (seams[0], seams[1]), hem)
+    straight = not any(part.changes for part in (*edges.left, *edges.right))
+    sewn_off = straight and (cut.repeat is not None
+                             or (cut.chart is not None and cut.chart.leaves_out))
+    waits = ""
+    if spec.top is TopEnds.WAITING:
+        waits = f"{spec.title.lower()}, upper edge"
+    elif sewn_off:
+        waits = f"{spec.title.lower()}, top"
+    try:
+        piece = Piece(key=spec.key, title=spec.title, stitches=edges.cast_on, hem=hem,
+                      left=edges.profile(EdgeSide.LEFT), right=edges.profile(EdgeSide.RIGHT),
+                      moved=cut.moved, corners=edges.corners,
+                      ends=Ending.WASTE if waits else Ending.BIND_OFF,
+                      waits=(waits,) if waits else (),
+                      repeat=cut.repeat if straight else None,
+                      chart=cut.chart if straight else None,
+                      bind_off_method=SEWN.name if sewn_off and spec.top is not TopEnds.WAITING
+                      else "")
+    except ValueError as fault:
+        raise CannotShape(str(fault), "Change the widths of its corners.",
+                          f"pieces.{spec.key}") from fault
+    return OwnPiece(spec=spec, piece=piece, edges=edges, seams=(seams[0], seams[1]),
+                    hem_rows=hem_rows)
+
+
+def _counts(made: list[OwnPiece]) -> Iterator[tuple[str, str, Count]]:
+    for own in made:
+        yield from ((own.piece.key, name, count) for name, count in own.edges.counts)
+        if own.hem_rows is not None:
+            yield own.piece.key, HEM, own.hem_rows
+
+
+def _lengths(cut: Cut, made: list[OwnPiece]) -> Lengths:
+    """How wide every piece is at its lower edge, without what its seams take, and how high."""
+    found: dict[str, Expression] = {}
+    for own in made:
+        rows = own.edges.rows.term(Role.ROWS)
+        found[f"{own.piece.key}_width"] = across(own.edges.cast_on, cut.gauge,
+                                                 seams=sum(own.seams))
+        found[f"{own.piece.key}_height"] = on_foot(rows_high(rows, cut.gauge), own.piece.hem,
+                                                   cut.gauge)
+    return lengths(**found)

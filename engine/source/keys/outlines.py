@@ -1,0 +1,64 @@
+"""The keys of pieces that are described by points, and of their joins."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ...pattern.outlines import Going, TopEnds
+from ..edge_names import corner_name, outline_edges
+from ..values import Text, share, whole_number, word
+from .key import Key, Keys, Name, Several
+
+
+class PointKeys(Keys, example="{height: bag_height, width: bag_top}"):
+    """A corner of a piece's edge."""
+
+    height = Key(Name("measure"), "The name of the measure from the lower edge, hem and all, up to "
+                 "the corner. Two corners of one height are a level step, which is bound off.",
+                 "bag_height")
+    width = Key(Name("measure"), "The name of the measure across the piece there, seams not "
+                "counted; under `left` and `right` from the middle of the lower edge out to the "
+                "corner.", "bag_top")
+    by = Key(word(Going), "How the edge goes there from the corner below: `slope`, a stitch at a "
+             "time, spread over the rows; or `steps`, bound off every second row.", "steps",
+             "slope", Going.SLOPE)
+    name_ = Key(corner_name, "A name for the part of the edge that ends at the corner, by which "
+                "joins and bands take it: `front.left.armhole`.", "armhole", "none", "")
+
+
+class OwnPieceKeys(Keys, example="{width: bag_width, height: bag_height}"):
+    """A piece that is described by points."""
+
+    title = Key(Text(60), "Its title on the pages.", "Side of the bag", "its name, as you wrote it",
+                "")
+    width = Key(Name("measure"), "The name of the measure of its lower edge, where it is cast on, "
+                "seams not counted.", "bag_width")
+    height = Key(Name("measure"), "The name of the measure from the lower edge to the top, hem and "
+                 "all.", "bag_height")
+    sides = Key(Several("corners", 20, keys=PointKeys), "The corners of both edges, which are "
+                "alike, from the lowest up. Above the last one they go straight up.",
+                "[{height: bag_height, width: bag_top}]", "straight",
+                instead_of=("left", "right"))
+    left = Key(Several("corners", 20, keys=PointKeys), "The corners of the edge at the left of "
+               "the bed, where the two are not alike.", "[{height: bag_height, width: bag_half}]",
+               "straight", instead_of=("sides",))
+    right = Key(Several("corners", 20, keys=PointKeys), "The same at the right of the bed.",
+                "[{height: bag_height, width: bag_half}]", "straight", instead_of=("sides",))
+    top = Key(word(TopEnds), "What becomes of the stitches at its top: {words}. On `waste yarn` "
+              "they wait for a band on its edge `top`.", "bound off", "bound off",
+              TopEnds.BOUND_OFF)
+    times = Key(whole_number("times a piece is knitted", "1..6", "1..12"), "How often it is "
+                "knitted, {range}.", "2", "once", 1)
+
+
+class OwnJoinKeys(Keys, example="{sew: bag.left, to: bag.right}"):
+    """A join of two edges."""
+
+    sew = Key(outline_edges, "An edge: the name of a piece, a point, and `left`, `right`, `top` or "
+              "`bottom` as it lies on the bed with the purl side towards you; of a named part, a "
+              "point and its name. Several that follow one another are put together with `+`: "
+              "`front.right.armhole + back.left.armhole`.", "bag.left")
+    to = Key(outline_edges, "The edge that it is sewn to.", "bag.right")
+    ease = Key(share("ease of a join", "-10 %..15 %", "-50 %..100 %"), "How much longer the edge "
+               "under `to` is on purpose, as a share of the other, {range}.", "2 %",
+               "0 %", Fraction(0))

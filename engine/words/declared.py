@@ -1,0 +1,52 @@
+"""Words for what a source declares of own pieces: bands on their edges, and joins."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from ..core.counts import times_said
+from ..markup.html import esc
+from ..shape.garment import Join, Kindred
+from ..shape.tasks import NamedBand, Sewing, Task
+from .bands_named import named
+from .words import counted, stitches
+
+_HOW = {Sewing.ROWS: "row to row, a stitch in", Sewing.STITCHES: "stitch to stitch",
+        Sewing.MIXED: "rows to stitches"}
+
+
+def sides_named() -> str:
+    """By what the sides of own pieces are called."""
+    return "The left and the right edge of a piece are named as they lay on the bed."
+
+
+def bands_worked(bands: Sequence[NamedBand]) -> str:
+    """The bands on edges of own pieces, which lie flat."""
+    return f"<b>Work the {named(list(bands))}</b>, while the pieces are not sewn."
+
+
+def join_sewn(task: Task) -> str:
+    """Which edges are sewn in a task, and how."""
+    assert task.sewing is not None
+    one, other = task.edges
+    return f"<b>Sew {esc(one)} to {esc(other)}</b>, {_HOW[task.sewing]}."
+
+
+def eased(join: Join) -> str:
+    """Both sides of a declared join that differ: how often two of the longer side's are taken."""
+    (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
+    rows = join.kindred is Kindred.ROWS
+    few, many = (_amount(figure, rows=rows) for figure in (less, more))
+    return (f"{esc(join.title[:1].upper() + join.title[1:])}: <b>{few}</b> on {esc(short)} and "
+            f"<b>{many}</b> on {esc(long)}, the longer side: take two of its "
+            f"{'bars' if rows else 'stitches'} together {_often(int(more - less))}, spread "
+            "evenly")
+
+
+def _often(times: int) -> str:
+    return "once" if times == 1 else times_said(times)
+
+
+def _amount(figure: Fraction, *, rows: bool) -> str:
+    return counted(int(figure), "row") if rows else stitches(int(figure))

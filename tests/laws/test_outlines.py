@@ -1,0 +1,179 @@
+"""Whatever pieces a designer draws by points are refused in words, or knitted and closed.
+
+Areas and lengths are held to the geometry library: to the polygon of the points as they are given,
+and to the line that is drawn.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Polygon
+from walebook.core.problems import Problem, Severity
+from walebook.core.units import read_length
+from walebook.fabric.gauge import Gauge, measure
+from walebook.pattern.model import Pattern
+from walebook.plan.assemble import Assembled
+from walebook.proof.proof import _assemble_all
+from walebook.shape.outline import outline
+from walebook.shape.piece import Piece
+from walebook.shape.profile import How
+
+from tests.laws import pieces
+from tests.laws.random_outlines import Outline, outlines
+from tests.sources.reading import read
+
+HEAD = {"title": "Net bag", "version": "1.0.0", "date": "2026-11-29", "designer": "Wren Ashdown",
+        "licence": "CC BY-NC 4.0", "summary": "Own pieces.", "wearer": "anyone", "bed": "standard",
+        "yarns": {"main": {"name": "Pier Fingering"}}, "sizes": ["one"]}
+REFUSALS = {"cannot-shape", "edges-apart", "bed-too-short", "joined-twice", "cannot-round",
+            "top-waits"}
+BAG = {"measures": {"wide": "30 cm", "high": "40 cm"},
+       "pieces": {"bag": {"width": "wide", "height": "high"}}}
+
+
+def source(own: Outline, around: int = 30, **more: Any) -> str:
+    swatch = {"stitches": str(around), "width": "10 cm", "rows": str(around * 7 // 5),
+              "height": "10 cm"}
+    garment = {"form": "own outline", "fabric": "body", **own, **more}
+    return yaml.safe_dump({**HEAD, "fabrics": {"body": {"yarn": "main", "dial": "6",
+                                                        "swatch": swatch}}, "garment": garment},
+                          sort_keys=False)
+
+
+def made(own: Outline, around: int = 30, **more: Any
+         ) -> tuple[Pattern | None, Assembled | None, tuple[Problem, ...]]:
+    """The pattern, its garment in its one size, and every error."""
+    pattern, found = read(source(own, around, **more))
+    if pattern is None:
+        return None, None, found
+    assembled, said = _assemble_all(pattern, pattern)
+    return pattern, assembled.get("one"), tuple(
+        p for p in (*found, *said) if p.severity is Severity.ERROR)
+
+
+def asked(own: Outline, key: str) -> Polygon:
+    """The polygon of a piece's points [mm], its lower edge's middle at 0."""
+    def mm(name: str) -> float:
+        return float(read_length(own["measures"][name]).mm)
+
+    piece = own["pieces"][key]
+    half = mm(piece["width"]) / 2
+    sides = []
+    for side in ("left", "right"):
+        corners = piece.get("sides") or piece.get(side, [])
+        line = [(half, 0.0), *((mm(c["width"]) / (2 if "sides" in piece else 1), mm(c["height"]))
+                               for c in corners)]
+        sides.append([*line, (line[-1][0], mm(piece["height"]))])
+    return Polygon([*((-x, y) for x, y in sides[0]), *reversed(sides[1])])
+
+
+def knitted(piece: Piece, gauge: Gauge) -> Polygon:
+    """A piece as it is drawn, its lower edge's middle at 0, seams' stitches and all [mm]."""
+    return Polygon([(float(x), float(y)) for x, y in outline(piece, gauge).corners])
+
+
+@given(outlines(), st.integers(16, 36))
+@settings(max_examples=pieces.examples(80), deadline=None)
+def test_an_outline_is_refused_in_words_or_knitted_and_closed(own: Outline, around: int) -> None:
+    _, assembled, errors = made(own, around)
+    if assembled is None:
+        assert errors and {p.code for p in errors} <= REFUSALS, [str(p) for p in errors]
+        assert all("Write" in str(p) or "Give" in str(p) or "Make" in str(p) or "Change" in str(p)
+                   or "Name" in str(p) or "Leave" in str(p) for p in errors)
+        return
+    assert pieces.faults(assembled.garment) == []
+    for piece in assembled.garment.pieces:
+        cast_on, changes = piece.stitches.value, pieces.changes(piece)
+        assert piece.top == cast_on + changes[How.INCREASE] - changes[How.DECREASE] \
+            - changes[How.BIND_OFF]
+
+
+@given(outlines(), st.integers(16, 36))
+@settings(max_examples=pieces.examples(80), deadline=None)
+def test_an_outline_covers_what_its_points_enclose(own: Outline, around: int) -> None:
+    """Off by at most a stitch and a half and two rows along the whole edge: rounding to even
+    numbers, a seam's stitch, steps, and plain rows that follow a slope's last event."""
+    pattern, assembled, _ = made(own, around)
+    if pattern is None or assembled is None:
+        return
+    gauge = measure(pattern.fabrics["body"].swatches)
+    for piece in assembled.garment.pieces:
+        wanted, drawn = asked(own, piece.key), knitted(piece, gauge)
+        if not wanted.is_valid:
+            continue
+        give = float(gauge.stitch * Fraction(5, 2) + gauge.row * 2)
+        assert abs(drawn.area - wanted.area) <= wanted.length * give + 4 * give * give
+
+
+@given(outlines(), st.integers(16, 36))
+@settings(max_examples=pieces.examples(80), deadline=None)
+def test_an_edge_for_a_band_is_as_long_as_it_is_drawn(own: Outline, around: int) -> None:
+    pattern, assembled, _ = made(own, around)
+    if pattern is None or assembled is None:
+        return
+    gauge = measure(pattern.fabrics["body"].swatches)
+    for piece in assembled.garment.pieces:
+        corners = [(float(x), float(y)) for x, y in outline(piece, gauge).corners]
+        top = max(y for _, y in corners)
+        last = max(n for n, (_, y) in enumerate(corners) if y == top)
+        right = LineString(corners[1:min(n for n, (_, y) in enumerate(corners) if y == top) + 1])
+        left = LineString([*corners[last:], corners[0]])
+        for side, line in (("left", left), ("right", right)):
+            length = float(assembled.garment.edges[f"{piece.key}.{side}"].length)
+            # Small steps are measured along their corners, as a band takes them.
+            assert line.length / 2 ** 0.5 - 1 <= length <= line.length + 0.01
+
+
+@pytest.mark.parametrize("rows", [8, 9])
+def test_a_hem_of_own_pieces_has_any_rows(rows: int) -> None:
+    _, assembled, errors = made(BAG, hem={"depth": f"{rows} rows"})
+    assert assembled is not None, [str(p) for p in errors]
+    assert {count.value for _, name, count in assembled.garment.counts
+            if name == "hem_rows"} == {rows}
+    assert pieces.faults(assembled.garment) == []
+
+
+def test_every_count_of_own_pieces_can_be_given() -> None:
+    own = {"measures": {"wide": "30 cm", "high": "40 cm", "up": "20 cm", "narrow": "20 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high", "sides": [
+               {"height": "up", "width": "narrow", "name": "side"}]}}}
+    for name, number in (("bag cast on", 96), ("bag rows", 171), ("bag at side", 58),
+                         ("bag rows to side", 80)):
+        _, assembled, errors = made(own, counts={name: str(number)})
+        assert assembled is not None, [str(p) for p in errors]
+        counts = {f"{key} {of}".replace("_", " "): count.value
+                  for key, of, count in assembled.garment.counts}
+        assert counts[name] == number
+
+
+def test_a_side_in_a_seam_has_a_stitch_for_it() -> None:
+    """30 cm at 30 stitches to 10 cm: 90, and one for each side that is sewn."""
+    for joins, stitches in (([], 90), ([{"sew": "bag.left", "to": "bag.right"}], 92)):
+        _, assembled, _ = made({**BAG, "joins": joins} if joins else BAG)
+        assert assembled is not None
+        assert assembled.garment.pieces[0].stitches.value == stitches
+
+
+@pytest.mark.parametrize(("to", "off"), [("bag.right", 0), ("bag.bottom", 1)])
+def test_edges_that_do_not_meet_are_found(to: str, off: int) -> None:
+    """Of 30 cm by 40 cm, the sides meet each other and not the lower edge."""
+    _, assembled, errors = made({**BAG, "joins": [{"sew": "bag.left", "to": to}]})
+    assert (assembled is None) == bool(off)
+    assert [p.code for p in errors] == ["edges-apart"] * off
+
+
+def test_an_ease_is_how_much_longer_the_other_edge_is() -> None:
+    """Sides of 40 cm sewn to edges of 40 cm and of 42 cm: 168 rows and 176."""
+    own = {"measures": {"wide": "30 cm", "high": "40 cm", "higher": "42 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high"},
+                      "strap": {"width": "wide", "height": "higher"}}}
+    for ease, codes in (("0 %", ["edges-apart"]), ("5 %", []), ("10 %", ["edges-apart"])):
+        join = {"sew": "bag.left", "to": "strap.right", "ease": ease}
+        _, _, errors = made({**own, "joins": [join]})
+        assert [p.code for p in errors] == codes
