@@ -47,6 +47,7 @@ from .raglan_lines import (
     top_rows,
     underarm_seam,
 )
+from .raglan_necks import centre_counts, half_neck, is_own, whole_neck
 from .sides import ROUNDS, ways_round
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
@@ -145,6 +146,8 @@ def _front(own: Lines) -> Piece:
                           "Make front_neck deeper.")
     if slit:
         centre, inner = _above_slit(own, slit, half_total, row)
+    elif is_own(own.cut):
+        centre, inner = whole_neck(own.cut, half_total, now % 2, height)
     else:
         centre_half = _centre_half(half_total, height, own.cut.neck)
         centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
@@ -162,6 +165,9 @@ def _front(own: Lines) -> Piece:
 
 def _above_slit(own: Lines, slit: Slit, half: int, row: int) -> tuple[int, tuple[Change, ...]]:
     """What is bound off at the foot, and a half's edge from there, like a cardigan's above it."""
+    if is_own(own.cut):
+        raise CannotShape("a neckline above a placket",
+                          "Leave out the neckline, or the placket.", at="neckline")
     left = half - slit.stitches.value // 2
     if row <= 0 or left < 1:
         raise CannotShape(f"a placket of {slit.rows} and {slit.stitches}",
@@ -192,9 +198,12 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
     if side < 0:
         raise CannotShape(f"a front of {width} with {-own.body(0).net} stitches "
                           "of raglan", "Widen the chest or the neck.")
-    centre = _centre_half(side, height, cut.neck)
-    at_once = (Change(row + 1, centre, How.BIND_OFF),) if centre else ()
-    inner = in_order(at_once, shifted(_inner(cut, side - centre, height - 1), row + 1))
+    if is_own(cut):
+        inner = half_neck(cut, side, row, top)
+    else:
+        centre = _centre_half(side, height, cut.neck)
+        at_once = (Change(row + 1, centre, How.BIND_OFF),) if centre else ()
+        inner = in_order(at_once, shifted(_inner(cut, side - centre, height - 1), row + 1))
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
@@ -224,7 +233,7 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
     counts += [(fronts[0].key, "neck_rows", _neck_rows(own)),
                ("sleeve", "top_rows", top_rows(sleeve)), *own.own_slopes]
     start = slit.rows.value + 2 if slit else _neck_row(own)[0] + 1 if len(fronts) == 2 else 0
-    counts += v_counts(own.cut, fronts[0], start)
+    counts += (*v_counts(own.cut, fronts[0], start), *centre_counts(own.cut, fronts[0]))
     return tuple(counts)
 
 

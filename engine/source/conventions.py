@@ -37,7 +37,7 @@ from .source import Table
 T = TypeVar("T")
 DROP = "shoulder_drop"
 _WITH_SHOULDERS = (Construction.SET_IN, Construction.DROP_SHOULDER)
-_NECKS = (*_WITH_SHOULDERS, Construction.SADDLE_RAGLAN)
+_NECKS = (*_WITH_SHOULDERS, Construction.SADDLE_RAGLAN, Construction.RAGLAN)
 
 
 def read_conventions(garment: Fields, form: Form | None, neck: Neck, sizes: tuple[str, ...]
@@ -136,3 +136,17 @@ def _check_form(garment: Fields, form: Form) -> None:
                 "not-of-form", garment.table.entries[key.name].place,
                 f"{key.name} in a {form.name}", f"it in one of {', '.join(able)}",
                 "Delete it, or choose another form.")
+    if form.construction is Construction.RAGLAN:
+        _refuse_back(garment, form)
+
+
+def _refuse_back(garment: Fields, form: Form) -> None:
+    """Record a back neck that is shaped where it is the raglan's top, straight across."""
+    entry = garment.entry(GarmentKeys.neckline)
+    given = entry.node.entries if entry and isinstance(entry.node, Table) else {}
+    for key in (NecklineKeys.back_centre, NecklineKeys.back_steps):
+        if key.name in given:
+            garment.findings.fault("not-of-form", given[key.name].place,
+                                   f"{key.name} in a {form.name}, whose back is straight at the "
+                                   "neck", "the front's centre, steps or curve",
+                                   "Delete it, or choose another form.")
