@@ -17,7 +17,7 @@ from ..proof.proof import SizeProof
 from ..proof.yarn_ends import ring_ends
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
-from ..shape.tasks import Sewing, TaskKind
+from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.declared import sides_named
 from ..words.joins import fronts_worn, joins_said, shoulders_worn
 from ..words.making_up import Instruction, instructions
@@ -57,9 +57,9 @@ class Stretch:
         return self.steps[-1].bands
 
     @property
-    def kinds(self) -> tuple[TaskKind, ...]:
-        """The kinds of its tasks, in their order."""
-        return tuple(kind for step in self.steps for kind in step.kinds)
+    def tasks(self) -> tuple[Task, ...]:
+        """Its tasks, in their order."""
+        return tuple(task for step in self.steps for task in step.tasks)
 
 
 def stretches(size: SizeProof) -> tuple[Stretch, ...]:

@@ -181,7 +181,7 @@ def is_unfastened(pattern: Pattern) -> bool:
 
 def _making(stretch: Stretch, body: str) -> Part:
     return Part(anchor=stretch.anchor, title=stretch.title, body=body,
-                said=words.making_said(stretch.kinds), made=True)
+                said=words.making_said(stretch.tasks), made=True)
 
 
 def _steps(body: str) -> int:

@@ -61,13 +61,18 @@ def unfastened(*, child: bool) -> str:
 @dataclass(frozen=True, slots=True)
 class Instruction:
     """A step of the making up: its text, the pages that show how, the joins made in it, and the
-    keys of the bands that it tells to work, and the kinds of its tasks."""
+    keys of the bands that it tells to work, and its tasks."""
 
     text: str  # HTML
     pages: tuple[tuple[str, str], ...]
     joins: tuple[Join, ...]
     bands: tuple[str, ...] = ()
-    kinds: tuple[TaskKind, ...] = ()
+    tasks: tuple[Task, ...] = ()
+
+    @property
+    def kinds(self) -> tuple[TaskKind, ...]:
+        """The kinds of its tasks, in their order."""
+        return tuple(task.kind for task in self.tasks)
 
 
 def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False,
@@ -83,7 +88,7 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
              if (task := next((one for one in done if one.sews_any(join.seam, join.side)
                                and one.number == join.number), None))]
     told = [Instruction(text, _pages(group), _joins(group, first), _worked(group),
-                        tuple(task.kind for task in group))
+                        group)
             for group in _steps(done) if (text := task_text(group))]
     if marked or corded or labelled:
         told.append(Instruction(counted_back(marked=marked, corded=corded, labelled=labelled),

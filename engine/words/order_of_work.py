@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from ..proof.proof import KnittedPiece, Strip
-from ..shape.tasks import TaskKind
+from ..shape.tasks import Task, TaskKind
+from .tasks import is_second
 from .words import counted, stitches
 
 ORDER = "Order of work"
@@ -42,6 +43,19 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.DARN: "darn in the ends",
     TaskKind.TURN_UP: "turn the brim up",
 }
+# A task that leaves one seam open, and the task that sews this.
+BUT_ONE: Mapping[TaskKind, str] = {
+    TaskKind.SHOULDERS: "join the right shoulder",
+    TaskKind.SHOULDER_ROWS: "sew the right shoulder",
+    TaskKind.RAGLANS: "sew the raglan seams but one",
+    TaskKind.STRAPS: "sew the straps to the shoulders but for one seam",
+}
+LATER: Mapping[TaskKind, str] = {
+    TaskKind.SHOULDERS: "join the left shoulder",
+    TaskKind.SHOULDER_ROWS: "sew the left shoulder",
+    TaskKind.RAGLANS: "sew the last raglan seam",
+    TaskKind.STRAPS: "sew the left strap to the back",
+}
 
 
 def place_said(number: int, of: int) -> str:
@@ -61,7 +75,15 @@ def strip_said(strip: Strip, steps: int) -> str:
     return f"{stitches(len(strip.layout.needles))}, {counted(steps, 'step')}{each}"
 
 
-def making_said(kinds: Iterable[TaskKind]) -> str:
+def making_said(tasks: Iterable[Task]) -> str:
     """What the list says of a part of the making up: its tasks in few words."""
-    said = list(dict.fromkeys(SHORT[kind] for kind in kinds if kind in SHORT))
-    return ", ".join(said)
+    return ", ".join(dict.fromkeys(said for task in tasks if (said := _short(task))))
+
+
+def _short(task: Task) -> str:
+    """A task in few words; one that is done in two parts by what each of them is."""
+    if is_second(task) and task.kind in LATER:
+        return LATER[task.kind]
+    if task.leaves is not None and task.kind in BUT_ONE:
+        return BUT_ONE[task.kind]
+    return SHORT.get(task.kind, "")

@@ -27,6 +27,10 @@ def order_of_work(reading: Reading) -> None:
     named = [step.blocks[0].text for step in listed if step.blocks]
     attempt(reading, group.title, ", ".join(named), need, named == [p.title for p in parts],
             "order", f"the page has {[p.title for p in parts]}")
+    done = [what for step in listed if step.blocks and WORK.fullmatch(step.blocks[0].text)
+            for what in step.blocks[-1].text.split(", ")]
+    attempt(reading, group.title, ", ".join(done), need, len(set(done)) == len(done), "order",
+            "one thing is listed twice")
     for step, part in zip(listed, parts, strict=False):
         if k := knitted.get(part.title):
             attempt(reading, group.title, step.blocks[-1].text, counted, step, part, k.head[0])
