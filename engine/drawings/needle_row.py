@@ -22,7 +22,7 @@ WIDE, HIGH, EDGE = 3280, 660, 80
 RAIL, BRACKET, COUNT = 200, 460, 620
 LARGEST, TIPS_FROM = 120, 40  # the widest pitch; a narrower one than TIPS_FROM has strokes alone
 BAR = 12  # how broad a needle is
-LONG = {Mark.OUT: 40, Mark.CHOSEN: 150, Mark.HELD: 210}
+LONG = {Mark.OUT: 40, Mark.CHOSEN: 150, Mark.UPPER: 150, Mark.HELD: 210}
 WORKING = 100  # how long any other needle is
 FEW = 12  # neighbours that each have their tip drawn, where it is not a dot or a square
 MOST = 24  # groups with a bracket each
@@ -99,7 +99,7 @@ def _tips(groups: Sequence[_Group], row: _Row) -> str:
         if mark in (Mark.ONE, Mark.MANY):
             dotted |= needles
             twice |= needles if mark is Mark.MANY else NONE
-        elif mark is Mark.CHOSEN:
+        elif mark in (Mark.CHOSEN, Mark.UPPER):
             out.append(_dashed(_runs(needles), row, broad=size, dash=size, y=RAIL + LONG[mark]))
         elif mark in _SHAPES:
             out.append(_shapes(_SHAPES[mark], needles, row, RAIL + LONG.get(mark, WORKING)))

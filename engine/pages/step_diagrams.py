@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from ..drawings.needle_row import needle_row
 from ..drawings.needles import beside
 from ..drawings.two_beds import two_bed_diagram
-from ..machine.needles import Needles
+from ..machine import steps
+from ..machine.needles import NONE, Needles
 from ..machine.trace import State
 from ..pattern.model import Pattern
 from ..words import hung as tell_hung
@@ -53,6 +55,8 @@ class Diagrams:
 
         While a band's edge is hung its table names the needles as a diagram would.
         """
+        if not told.chosen and (upper := _put_back(m)):
+            told = replace(told, chosen=upper, mark=Mark.UPPER)
         before, self.differ = self.differ, unlike(m.after)
         owed = bool(self.differ) and self.differ != before and not tell_hung.is_hanging(m)
         if not (owed or told.diagram or self.drawn):
@@ -75,6 +79,19 @@ def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) ->
     shown = beside(m.band | m.after.working, m.program.bed)
     return needle_row(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
                       mark=told.mark)
+
+
+def _put_back(m: Moment) -> Needles:
+    """The needles with one stitch that were put back from holding since the last row: in upper
+    working position, from where the next row brings them to working position."""
+    if not m.after.holding:
+        return NONE
+    back = NONE
+    for step in takewhile(lambda s: not isinstance(s, steps.Knit),
+                          reversed(m.program.steps[:m.upto])):
+        if isinstance(step, steps.Resume):
+            back |= step.needles
+    return back & m.after.loaded - m.after.holding - m.after.doubled
 
 
 def _in_use(m: Moment) -> Needles:

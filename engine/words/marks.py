@@ -15,6 +15,7 @@ class Mark(Enum):
 
     ONE = "one"
     CHOSEN = "chosen"
+    UPPER = "upper"
     MANY = "many"
     LATCHED = "latched"
     CORD = "cord"
@@ -25,8 +26,8 @@ class Mark(Enum):
 
 # What a bracket under neighbours says they are.
 SHORT: Mapping[Mark, str] = {
-    Mark.ONE: "in work", Mark.CHOSEN: "chosen", Mark.LATCHED: "latched", Mark.CORD: "cord",
-    Mark.HELD: "held", Mark.EMPTY: "empty"}
+    Mark.ONE: "in work", Mark.CHOSEN: "chosen", Mark.UPPER: "upper",
+    Mark.LATCHED: "latched", Mark.CORD: "cord", Mark.HELD: "held", Mark.EMPTY: "empty"}
 
 
 def levels(state: State) -> list[Needles]:
@@ -45,7 +46,8 @@ def sorted_needles(state: State, shown: Needles, chosen: Needles = NONE,
                    mark: Mark = Mark.CHOSEN) -> tuple[tuple[Mark, int, Needles], ...]:
     """Return (mark, loops, needles) for all `shown` needles, each needle once.
 
-    `chosen` are needles singled out by `mark`: to be knitted by hand next, or just latched up.
+    `chosen` are needles singled out by `mark`: to be knitted by hand next, put back in upper
+    working position, or just latched up.
     """
     by_count = [*levels(state), NONE]
     cord = state.on(HOLE_CORD) | state.on(POCKET_CORD)

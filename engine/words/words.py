@@ -13,6 +13,7 @@ from .marks import Mark, sorted_needles
 KEY = {
     Mark.ONE: "one stitch",
     Mark.CHOSEN: "one stitch, needle chosen for a closing",
+    Mark.UPPER: "one stitch, in upper working position",
     Mark.MANY: "so many loops on one needle",
     Mark.LATCHED: "one stitch, its column latched up",
     Mark.CORD: "a loop of cord",

@@ -117,6 +117,7 @@ def hold_back(k: Knitter, said: dict) -> None:
     for spot in spots:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
+    k.note("put back", (k.bed.rows, spots))
     if k.bed.weights:
         k.owe("weights back", "whether weights hang under stitches put back is not said")
     held = k.bed.main.held()

@@ -160,8 +160,13 @@ def shown(k: Knitter, bed: Needles, words: str) -> set[int]:
     label, _, names = words.partition(": ")
     spots = set(rising(names))
     label = label.removesuffix(" on each needle")
+    rows, put_back = k.notes.get("put back", (-1, ()))
+    upper = put_back if rows == k.bed.rows else ()  # the next row brings them to working position
     tests = {
-        "One stitch": lambda s: len(bed.loops.get(s, ())) == 1 and bed.at(s) in (WORK, UPPER),
+        "One stitch": lambda s: len(bed.loops.get(s, ())) == 1 and bed.at(s) in (WORK, UPPER)
+        and s not in upper,
+        "One stitch, in upper working position":
+            lambda s: len(bed.loops.get(s, ())) == 1 and s in upper,
         "One stitch, needle chosen for a closing":
             lambda s: len(bed.loops.get(s, ())) == 1 and (
                 bed.at(s) == UPPER or s in k.notes.get("slit needles", ())
