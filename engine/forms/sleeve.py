@@ -101,7 +101,8 @@ def cap_top(frame: Frame, head: Cap) -> CapTop | None:
     shaped = max((c.row for edge in armhole_profiles(frame) for c in edge.changes), default=0)
     if not 0 < rows <= frame.armhole.value - shaped:
         return None
-    return CapTop(rows=rows, reach=rows * frame.cut.gauge.row, bars=Bars(
+    return CapTop(rows=rows, reach=rows * frame.cut.gauge.row,
+                  width=head.top * frame.cut.gauge.stitch, bars=Bars(
         rows=2 * rows, row_edge="armhole", stitches=head.top, stitch_edge="cap's top"))
 
 

@@ -120,12 +120,18 @@ class Bars:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CapTop:
-    """The flat top of a sleeve cap at the armhole: its stitches and their rows, and how far it
-    reaches on either side of the shoulder seam [rows, mm]."""
+    """The flat top of a sleeve cap at the armhole: its stitches and their rows, how far it reaches
+    on either side of the shoulder seam [rows, mm], and how wide it is by itself [mm]."""
 
     bars: Bars
     rows: int
     reach: Fraction
+    width: Fraction
+
+    @property
+    def eased(self) -> Fraction:
+        """How much more its stitches have than the rows that they are sewn to [mm]."""
+        return self.width - 2 * self.reach
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -81,7 +81,10 @@ def join_said(join: Join) -> str:
 
 def _top_said(top: CapTop) -> str:
     """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
-    return (f"Top of the cap: {_bars_said(top.bars)}. Pin its ends to the armhole, "
+    eased = Length(top.eased)
+    goes_in = f" Here {eased.in_cm()} ({eased.in_inches(8)}) of the ease goes in." \
+        if tenth(eased.cm) > 0 and eased.printed_inches(8) else ""
+    return (f"Top of the cap: {_bars_said(top.bars)}.{goes_in} Pin its ends to the armhole, "
             f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
             f"({Length(top.reach).in_inches(8)}), from the shoulder seam at front and back")
 

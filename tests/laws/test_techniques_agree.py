@@ -7,13 +7,18 @@ in editing, no source.
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from html import unescape
 from pathlib import Path
 
 import pytest
+from walebook.core.expression import plain as number
 from walebook.pages.methods import methods
 from walebook.pattern.model import Pattern
+from walebook.shape.garment import Join, Kindred
+from walebook.shape.tasks import Seam
 from walebook.words.edge_methods import edge_methods
+from walebook.words.joins import join_said
 
 from tests.against import wardrobe
 from tests.site.garments import assembled
@@ -185,3 +190,13 @@ def test_a_folded_band_is_closed_on_the_same_loops_everywhere() -> None:
     assert bump in told
     assert bump in steps and "half loop" in steps
     assert "purl bump" in taught("hanging-first-row.md", "when")
+
+
+def test_a_row_more_in_a_seam_is_taken_in_as_the_size_page_says() -> None:
+    """A page that took a bar less "twice over, far apart" stood against steps that take it once."""
+    told = taught("mattress-seam-by-rows.md", "steps")
+    row_more = Join(title="side seam", seam=Seam.SIDE, kindred=Kindred.ROWS,
+                    sewn=(number(60), number(59)), tolerance=Fraction(1))
+    (said,) = re.findall(r"take two of its bars together once", join_said(row_more))
+    assert said in told
+    assert "twice over" not in told

@@ -15,8 +15,9 @@ from tests.reader.measures import PAIR
 from tests.reader.page_parts import Reading
 
 TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
-                 rf"(.+)\. Pin its ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the "
-                 r"shoulder seam at front and back")
+                 r"(.+?)\.(?: Here (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in\.)? Pin its "
+                 rf"ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the shoulder seam at "
+                 r"front and back")
 EASED = re.compile(rf"Sleeve cap and armhole: {PAIR.pattern} on the armhole and {PAIR.pattern} on "
                    r"the sleeve cap, the longer side; ease the .* of the cap's edge")
 
@@ -37,7 +38,7 @@ def cap_tops(reading: Reading, gauge: dict[str, Gauge]) -> None:
 def one_top(reading: Reading, cap: str, text: str, gauge: Gauge) -> None:
     match, eased = TOP.fullmatch(text), EASED.fullmatch(cap)
     need(match and eased, "join", "this cannot be read")
-    stitches, rows, each = int(match[1]), int(match[2]), int(match[4])  # type: ignore[index]
+    stitches, rows, each = int(match[1]), int(match[2]), int(match[5])  # type: ignore[index]
     rows_to_stitches(reading, "Top of the cap", stitches, rows, match[3])  # type: ignore[index]
     need(rows == 2 * each, "join", f"on both sides of the shoulder are {2 * each} rows")
     armhole, edge = float(eased[1]), float(eased[5])  # type: ignore[index]
@@ -45,8 +46,12 @@ def one_top(reading: Reading, cap: str, text: str, gauge: Gauge) -> None:
     reach = half - min(1.0, half / (edge / 6)) * (edge - armhole) / 2
     need(abs(gauge.height(each) - reach) <= gauge.height(1) * 0.6, "join",
          f"the top reaches {reach:.1f} cm")
-    need(abs(gauge.height(each) - float(match[5])) <= 0.06, "join",  # type: ignore[index]
+    need(abs(gauge.height(each) - float(match[6])) <= 0.06, "join",  # type: ignore[index]
          f"{each} rows are {gauge.height(each):.1f} cm")
+    more = gauge.width(stitches) - gauge.height(rows)  # than the rows to which they are sewn
+    told = float(match[4] or 0)  # type: ignore[index]
+    need(abs(told - max(0, more)) <= 0.06 and told <= edge - armhole + 0.11, "join",
+         f"{more:.2f} cm of the ease goes in at the top")
     last = [[said["stitches"] for act, said in k.log if act == "bind_all"][-1]
             for k in reading.knitters if k.title.startswith("Sleeve")]
     need(last and set(last) == {stitches}, "join", f"{last} stitches are bound off at the top")
