@@ -68,7 +68,7 @@ def write_worker(site: Path, parts: Path) -> str:
     missing = sorted({"index.html", "offline.html"} - {file.path for file in files})
     if missing:
         raise ValueError(f"{site} has no {' and no '.join(missing)}: it is not a whole site")
-    patterns, fixed = _parted(files)
+    patterns, fixed = _parted(site, files)
     groups = _fixed_groups(fixed)
     for slug, own in patterns.items():
         groups[slug] = _pattern_group(site, slug, own, fixed)
@@ -111,14 +111,17 @@ def _built(site: Path, path: str) -> BuiltFile:
     return BuiltFile(path, sha256(data).hexdigest()[:DIGITS], len(data))
 
 
-def _parted(files: Iterable[BuiltFile]) -> tuple[dict[str, list[BuiltFile]], list[BuiltFile]]:
-    """The files of each pattern, by its name, and all others. A pattern has a first page."""
+def _parted(site: Path, files: Iterable[BuiltFile]
+            ) -> tuple[dict[str, list[BuiltFile]], list[BuiltFile]]:
+    """The files of each pattern, by its name, and all others. A pattern has a first page, which is
+    not that of a former one."""
     by_owner: dict[str, list[BuiltFile]] = {}
     for file in files:
         found = _PATTERN.fullmatch(file.path)
         by_owner.setdefault(found[1] if found else "", []).append(file)
-    patterns = {slug: own for slug, own in by_owner.items()
-                if slug and f"patterns/{slug}/index.html" in {file.path for file in own}}
+    patterns = {slug: own for slug, own in by_owner.items() if slug and any(
+        file.path == f"patterns/{slug}/index.html"
+        and page_names.FORMER not in page_at(site, file.path).html for file in own)}
     others = [file for slug, own in by_owner.items() if slug not in patterns for file in own]
     return patterns, sorted(others, key=lambda file: file.path)
 

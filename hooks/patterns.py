@@ -25,6 +25,7 @@ from walebook_site.cache import Cache
 from walebook_site.command import summary
 from walebook_site.feed import add_feed
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
+from walebook_site.former import add_former
 from walebook_site.frame import Frame, make_room, reloads
 from walebook_site.gauge_in_site import GaugeInSite
 from walebook_site.handing_over import hand_over
@@ -143,12 +144,14 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         add_feed(files, config, results)
         list_patterns(files, config, results)
         open_home(files, config, _collection[-1], len(results.patterns))
+        add_former(files, config, _collection[-1], results.patterns)
         _progress[0].expect(len(files.documentation_pages()), "pages written")
     else:
         shop = Workshop(Reading(Path(config.config_file_path).parent),
                         Cache.beside(Path(config.config_file_path).parent), pages=False)
         _collection[:] = [CollectionSettings(**shop.collection())]
         open_home(files, config, _collection[-1], len(shop.reading.folders()))
+        add_former(files, config, _collection[-1], ())
     for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))

@@ -92,8 +92,8 @@ class Preview:
 
     def html(self, path: str) -> str | None:
         """Return a page of the site, None where there is none."""
-        if slug_of(path):
-            return self._pattern_page(path)
+        if slug_of(path) and (made := self._pattern_page(path)) is not None:
+            return made
         html: str | None
         try:
             html = _inside(self.frame.site, path).read_text(encoding="utf-8")

@@ -97,7 +97,8 @@ class Workshop:
     def _shared(self) -> Entry:
         """What came of the files that all patterns share: beds, and the collection's settings."""
         paths = [*self.reading.beds(), self.reading.root / COLLECTION]
-        own = digest_of(code_digest(), *((p.stem, self.reading.digest(p)) for p in paths))
+        own = digest_of(code_digest(), self.reading.names(),
+                        *((p.stem, self.reading.digest(p)) for p in paths))
         entry = self.cache.find(_SHARED, own, lambda depends: True, pages=False)
         if entry is None:
             problems = [as_json(each) for each in self.prover.shared_problems]

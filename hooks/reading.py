@@ -60,14 +60,18 @@ class Reading(TextFiles):
         """
         self.problems += [_loose(path) for path in sorted((self.root / "patterns").glob("*.y*ml"))
                           if path.name != Path(COLLECTION).name and path.name[0] not in "_."]
-        found = sorted(p.name for p in (self.root / "patterns").glob("*")
-                       if p.is_dir() and not p.name.startswith(("_", ".")))
+        found = self.names()
         if not found:
             self.problems.append(error(
                 "no-patterns", Place("patterns", 1, 1), found="no pattern in the folder patterns",
                 expected="a folder with a pattern.yaml in it",
                 remedy="Write one, such as patterns/slack-tide/pattern.yaml."))
         return found
+
+    def names(self) -> list[str]:
+        """The names of the patterns' folders, in order."""
+        return sorted(p.name for p in (self.root / "patterns").glob("*")
+                      if p.is_dir() and not p.name.startswith(("_", ".")))
 
     def folder(self, slug: str) -> Folder:
         """Return the texts of a pattern's folder."""

@@ -170,7 +170,7 @@ def _collection(reading: Reading) -> tuple[CollectionSettings, tuple[Problem, ..
     text, found = reading.apart(path)
     if text is None:
         return CollectionSettings(), found
-    settings, more = collection_of(text, file=COLLECTION)
+    settings, more = collection_of(text, file=COLLECTION, folders=frozenset(reading.names()))
     return settings or CollectionSettings(), found + more
 
 

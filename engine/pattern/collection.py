@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
+
+from .former import FormerPattern
 
 CM_FIRST, INCHES_FIRST, CM_ONLY = "cm first", "inches first", "cm only"
 
@@ -12,12 +16,18 @@ class CollectionSettings:
     """The name of a collection, its designer, and a few sentences of hers; "" where not given.
 
     `contact` is the address of a link to her, `units` says which units its pages show, `language`
-    how HTML names theirs.
+    how HTML names theirs. `former` has the values of its former patterns, each in a row.
     """
 
     title: str = ""
     designer: str = ""
     about: str = ""
     contact: str = ""
+    former: Sequence[Sequence[Any]] = ()
     units: str = CM_FIRST
     language: str = "en"
+
+    @property
+    def former_patterns(self) -> tuple[FormerPattern, ...]:
+        """The patterns that were renamed or withdrawn."""
+        return tuple(FormerPattern(*row) for row in self.former)

@@ -165,11 +165,14 @@ def bed_of(text: str, *, file: str, name: str) -> tuple[Bed | None, tuple[Proble
     return bed, found + more
 
 
-def collection_of(text: str, *, file: str
+def collection_of(text: str, *, file: str, folders: frozenset[str] | None = None
                   ) -> tuple[CollectionSettings | None, tuple[Problem, ...]]:
-    """Return the settings of a collection that a text says, and all findings about `file`."""
+    """Return the settings of a collection that a text says, and all findings about `file`.
+
+    `folders` are the names of its patterns' folders, None where they are not known.
+    """
     node, found = parse_source(text, name=file)
     if node is None:
         return None, found
-    settings, more = read_collection(node)
+    settings, more = read_collection(node, folders)
     return settings, found + more

@@ -13,6 +13,7 @@ BESIDE = "-single-file"
 WHOLE = "all-sizes"  # the name of what lies beside the pages for the whole pattern
 PREVIEW = "link-preview.png"  # the picture that a link to a pattern shows, beside its pages
 CHARTS = "stitch-chart-"  # what the files of a pattern's stitch charts are called
+FORMER = "wb-former"  # marks the pages of a pattern that was renamed or withdrawn
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
 GROUPS = ("frame", "reading", "runtime")  # what a device keeps of the site beside patterns
 SHARED = "patterns/_shared.yaml"  # what several patterns of a collection take entries from

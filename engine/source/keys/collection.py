@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from ...core.text import clip
 from ...pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
 from ..spellings import contact
-from ..values import Entry, Fault, Text, Word
-from .key import Key, Keys
+from ..values import Entry, Fault, Text, Word, iso_date
+from .key import Key, Keys, Several
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,21 @@ class Language(Word[str]):
 UNITS = Word({units: units for units in (CM_FIRST, INCHES_FIRST, CM_ONLY)})
 
 
+class FormerKeys(Keys, example="[{folder: first-band, title: First band, date: 2026-11-20, "
+                              "now: practice-band}]"):
+    """A pattern that was renamed or withdrawn."""
+
+    folder = Key(Text(60), "The name that its folder had, and so its address.", "first-band")
+    title = Key(Text(120), "What it was called.", "First band")
+    date = Key(iso_date(), "When it was renamed or withdrawn.", "2026-11-20")
+    now = Key(Text(60), "The folder of the pattern that stands in its place.", "practice-band",
+              "it was withdrawn", "")
+    why = Key(Text(600), "A sentence to those who look for it.", "Its crown does not close.",
+              "nothing", "")
+    sizes = Key(Several("sizes", 40, Text(120)), "The sizes that had a page: each of these pages "
+                "says so too.", "[S, M]", "its first page alone")
+
+
 class CollectionKeys(Keys, example="title: Lantern Quay"):
     """What the first page of the site says of all its patterns together."""
 
@@ -41,5 +56,8 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
                 "inches first", CM_FIRST, CM_FIRST)
     contact = Key(contact, "The mail address or link by which a knitter can report a step, for all "
                   "patterns that have no `contact`.", "wren@example.org", "nothing is offered", "")
+    former = Key(Several("former patterns", 200, keys=FormerKeys), "Patterns that were published "
+                 "and are renamed or withdrawn: [a page stays](#former) where each stood, and says "
+                 "so.", FormerKeys.example, "none")
     language = Key(Language({"en": "en"}), "The language of the pages, as HTML names it. There is "
                    "only English, `en`.", "en", "en", "en")

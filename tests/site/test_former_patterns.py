@@ -1,0 +1,91 @@
+"""A renamed or withdrawn pattern leaves pages that say so, and nothing that could be taken for it.
+
+The project is a small site of a pattern in one size; addresses and words are read from its HTML.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from html import unescape
+from pathlib import Path
+
+import pytest
+from walebook.proof.texts import collection_of
+from walebook_site.reading import COLLECTION
+from walebook_site.sources import collect
+
+from tests.site.builds import Commands, commands, make_project
+
+RENAMED = """\
+title: Lantern Lane
+former:
+  - {folder: quay-front, title: Quay <front>, date: 2026-11-20, now: harbour-front, sizes: [%s, XL]}
+  - {folder: gone-hat, title: Gone hat, date: 2026-11-21, why: Its crown did not close.}
+"""
+
+
+@pytest.fixture(scope="module")
+def loaded() -> Iterator[Commands]:
+    with commands() as made:
+        yield made
+
+
+def said(page: Path) -> str:
+    text = page.read_text(encoding="utf-8")
+    article = text.partition("<article>")[2].partition("</article>")[0]
+    return " ".join(unescape(re.sub(r"<[^>]+>", " ", article)).split())
+
+
+def test_a_page_stays_where_a_pattern_stood(loaded: Commands, tmp_path: Path) -> None:
+    root = make_project(tmp_path / "lane")
+    proof, = collect(root).proofs
+    size = proof.pattern.sizes[0]
+    (root / COLLECTION).write_text(RENAMED % size, encoding="utf-8")
+    done = loaded.run(root, "mkdocs", "build")
+    assert done.code == 0, done.printed
+    site = root / "site" / "patterns"
+    name = re.sub(r"[^a-z0-9]+", "-", size.lower())
+    for page, there in (("index", "index"), (name, name), ("xl", "index")):
+        file = site / "quay-front" / f"{page}.html"
+        assert said(file).startswith(
+            "Quay <front> This pattern has had another name since 2026-11-20. It is now ")
+        address = f"../harbour-front/{there}.html"
+        assert f'href="{address}"' in file.read_text(encoding="utf-8")
+        assert (file.parent / address).resolve().is_file()
+    gone = site / "gone-hat" / "index.html"
+    assert "The designer withdrew this pattern on 2026-11-21. Its crown did not close. See " \
+        "all patterns" in said(gone)
+    assert (gone.parent / "../../index.html").resolve().is_file()
+    assert list((site / "harbour-front").glob("*-single-file.html"))
+    assert not list((site / "quay-front").glob("*-single-file.html"))
+    worker = (root / "site" / "sw.js").read_text(encoding="utf-8")
+    assert '"harbour-front":{' in worker and '"quay-front":{' not in worker
+    assert "quay-front" not in said(root / "site" / "index.html")
+
+
+@pytest.mark.parametrize(("entry", "code", "text"), [
+    ("folder: harbour-front, title: A, date: 2026-11-20", "two-answers", "is still there"),
+    ("folder: a, title: A, date: 2026-11-20, now: harbour-frnt", "unknown-name",
+     'expected "harbour-front". Write harbour-front.'),
+    ("folder: A/b, title: A, date: 2026-11-20", "bad-name", "small letters, digits"),
+    ("folder: a, title: A", "missing-key", 'no "date"')])
+def test_a_slip_is_a_finding(tmp_path: Path, entry: str, code: str, text: str) -> None:
+    root = make_project(tmp_path / "lane")
+    (root / COLLECTION).write_text(f"title: Lane\nformer:\n  - {{{entry}}}\n", encoding="utf-8")
+    one, = (each for each in collect(root).problems if each.place.file == COLLECTION)
+    assert (one.code, one.place.line) == (code, 3) and text in str(one)
+
+
+def test_a_link_to_a_former_pattern_is_an_error(tmp_path: Path) -> None:
+    root = make_project(tmp_path / "lane")
+    (root / COLLECTION).write_text(RENAMED % "S", encoding="utf-8")
+    notes = root / "patterns" / "harbour-front" / "notes.md"
+    notes.write_text("[the hat](../gone-hat/index.html)\n", encoding="utf-8")
+    assert "bad-link" in {each.code for each in collect(root).problems}
+
+
+def test_where_the_folders_are_not_known_none_is_missed() -> None:
+    settings, found = collection_of(RENAMED % "S", file=COLLECTION)
+    assert settings is not None and found == ()
+    assert [one.now for one in settings.former_patterns] == ["harbour-front", ""]
