@@ -59,7 +59,8 @@ def value_shape(read: object) -> Schema:
     """Return the shape of the value that `read` reads: a scalar, or a list of distances."""
     if isinstance(read, Word):
         choices = list(read.choices)
-        return {"enum": [*choices, *(_YES_NO[word] for word in choices if word in _YES_NO)]}
+        return {"enum": [*choices, *(_YES_NO[word] for word in choices if word in _YES_NO),
+                         *(int(word) for word in choices if word.isdecimal())]}
     if isinstance(read, Text):
         return _text(read)
     if isinstance(read, Figure):

@@ -16,13 +16,15 @@ class CollectionSettings:
     """The name of a collection, its designer, and a few sentences of hers; "" where not given.
 
     `contact` is the address of a link to her, `units` says which units its pages show, `language`
-    how HTML names theirs. `former` has the values of its former patterns, each in a row.
+    how HTML names theirs. `former` has the values of its former patterns, each in a row,
+    `engine` is the number of the rules by which its sources are counted.
     """
 
     title: str = ""
     designer: str = ""
     about: str = ""
     contact: str = ""
+    engine: int = 1
     former: Sequence[Sequence[Any]] = ()
     units: str = CM_FIRST
     language: str = "en"

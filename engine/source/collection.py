@@ -35,6 +35,7 @@ def read_collection(node: Node, folders: Collection[str] | None = None
                                   about=fields.get(CollectionKeys.about),
                                   units=fields.get(CollectionKeys.units),
                                   contact=fields.get(CollectionKeys.contact),
+                                  engine=fields.get(CollectionKeys.engine),
                                   former=tuple(_former(fields, folders)),
                                   language=fields.get(CollectionKeys.language))
     return (None if has_errors(findings.problems) else settings), in_order(findings.problems)

@@ -25,6 +25,20 @@ class Language(Word[str]):
                     "Write language: en, or leave the line out.")
 
 
+@dataclass(frozen=True, slots=True)
+class EngineNumber(Word[int]):
+    """A reader of the number of the rules by which the sources are counted."""
+
+    def __call__(self, entry: Entry) -> int:
+        """The number. Raises Fault for one that this Walebook does not know."""
+        said = Text(40)(entry)
+        if said in self.choices:
+            return self.choices[said]
+        raise Fault("unknown-word", entry.place, f'the engine "{clip(said)}"',
+                    f"{' or '.join(self.choices)}: this Walebook counts by no other rules",
+                    "Write engine: 1, or take a Walebook that knows this number.")
+
+
 UNITS = Word({units: units for units in (CM_FIRST, INCHES_FIRST, CM_ONLY)})
 
 
@@ -56,6 +70,10 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
                 "inches first", CM_FIRST, CM_FIRST)
     contact = Key(contact, "The mail address or link by which a knitter can report a step, for all "
                   "patterns that have no `contact`.", "wren@example.org", "nothing is offered", "")
+    engine = Key(EngineNumber({"1": 1}), "The number of the rules by which your sources are "
+                 "counted. While it stays, a newer Walebook makes the same counts of the same "
+                 "source, but for faults that it mends. There is only `1`.", "1",
+                 "the newest rules", 1)
     former = Key(Several("former patterns", 200, keys=FormerKeys), "Patterns that were published "
                  "and are renamed or withdrawn: [a page stays](#former) where each stood, and says "
                  "so.", FormerKeys.example, "none")
