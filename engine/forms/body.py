@@ -46,22 +46,22 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
                     frame.cut.gauge.row, why)
 
 
-def opening(frame: Frame, depth: int, neck: Neck, own: NeckSpec) -> Opening:
-    """Return the neck of a whole back or front, `depth` rows below the shoulder's top, shaped as
-    its `own` convention says.
+def opening(frame: Frame, depth: int, neck: Neck, own: NeckSpec, measure: str) -> Opening:
+    """Return the neck of a whole back or front, `depth` rows below the shoulder's top by its
+    `measure`, shaped as its `own` convention says.
 
     It opens no later than the shoulders begin, on an even row.
     """
     row = opening_row(frame, depth)
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a body of {frame.top_row}",
-                          "Make the neck less deep or the body longer.")
+                          f"Make {measure} less or body_length more.", at=f"measures.{measure}")
     height = frame.top_row - row
     centre = centre_stitches(frame.neck.value, height, neck, own)
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
     inner = inner_edge(height, (frame.neck.value - centre) // 2, neck,
-                       asked_of(frame.cut, Slope.V_NECK), own)
+                       asked_of(frame.cut, Slope.V_NECK), own, measure)
     return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                    outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
 
@@ -92,7 +92,7 @@ def back(frame: Frame) -> Piece:
     depth = neck_rows(frame, "back", "back_neck")
     kind = Neck.BOAT if frame.cut.neck is Neck.BOAT else Neck.ROUND
     return _whole(frame, "back", "Back", opening(frame, depth.value, kind,
-                                                  frame.cut.conventions.back_neck))
+                                                  frame.cut.conventions.back_neck, "back_neck"))
 
 
 def front(frame: Frame) -> Piece:
@@ -101,7 +101,8 @@ def front(frame: Frame) -> Piece:
     if slit := slit_of(frame.cut, frame.neck):
         return _whole(frame, "front", "Front", _above_slit(frame, depth.value, slit))
     return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck,
-                                                    frame.cut.conventions.front_neck))
+                                                    frame.cut.conventions.front_neck,
+                                                    "front_neck"))
 
 
 def marks(frame: Frame) -> tuple[int, ...]:

@@ -91,13 +91,16 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
         (armhole.term(Role.ARMHOLE_ROWS), slope.term(Role.ROWS, " of the shoulder")), hem)
     if to_armhole.value < 2:
         raise CannotShape(f"{to_armhole.value} rows below the armhole",
-                          "Lengthen body_length or make armhole less deep.")
+                          "Lengthen body_length or make armhole less deep.",
+                          at="measures.body_length")
     body = Frame(cut=cut, width=width, sides=sides(cut, made, to_armhole, hem), across=across,
                  neck=made["back neck_stitches"], to_armhole=to_armhole, armhole=armhole,
                  slope=slope, hem=hem, hem_rows=hem_rows)
     if body.shoulder < 2:
-        raise CannotShape(f"shoulders of {body.shoulder} stitches: {across.value} across and "
-                          f"{body.neck.value} for the neck", "Narrow neck_width or widen across.")
+        each = "1 stitch each" if body.shoulder == 1 else f"{body.shoulder} stitches"
+        raise CannotShape(f"shoulders of {each}: {across.value} across and {body.neck.value} for "
+                          "the neck", "Narrow neck_width or widen across.",
+                          at="measures.neck_width")
     return body
 
 

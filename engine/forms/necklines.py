@@ -26,11 +26,11 @@ ROUND = (Neck.ROUND, Neck.HIGH)  # those that a designer's centre, steps and cur
 
 
 def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None = None,
-               own: NeckSpec = USUAL) -> tuple[Change, ...]:
+               own: NeckSpec = USUAL, measure: str = "front_neck") -> tuple[Change, ...]:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
     A V is decreased as `asked`, a round one shaped as its `own` convention says. Raises CannotShape
-    where the rows are too few.
+    where the rows, which come of `measure`, are too few.
     """
     if neck is Neck.V and asked is not None:
         return slope_schedule(asked, side_stitches, depth, V_SIDE).changes(How.DECREASE)
@@ -42,8 +42,8 @@ def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None =
         raise
     except ValueError as fault:
         raise CannotShape(f"{side_stitches} stitches to go at either side of a neck {depth} rows "
-                          "deep", "Make the neck deeper or neck_width less.",
-                          at="neckline" if own != USUAL else "measures") from fault
+                          "deep", f"Make {measure} more or neck_width less.",
+                          at="neckline" if own != USUAL else f"measures.{measure}") from fault
 
 
 def _inner_changes(depth: int, side_stitches: int, neck: Neck, own: NeckSpec

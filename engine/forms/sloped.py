@@ -126,7 +126,8 @@ def _inner(cut: Cut, side: int, height: int) -> tuple[Change, ...]:
         [max(1, (i + 1) * (height - 2) // side) for i in range(side)]
     if max(events) > height - 1:
         raise CannotShape(f"{side} stitches of a front neck in {height} rows",
-                          "Make front_neck deeper or neck_width less.")
+                          "Make front_neck deeper or neck_width less.",
+                          at="measures.front_neck")
     return tuple(Change(row, 1, How.DECREASE) for row in events)
 
 
@@ -143,7 +144,7 @@ def _front(own: Lines) -> Piece:
     half_total = now // 2 + sum(c.outward for c in outer) - 1
     if half_total < 0:
         raise CannotShape("a front neck that begins above the raglan's end",
-                          "Make front_neck deeper.")
+                          "Make front_neck deeper.", at="measures.front_neck")
     if slit:
         centre, inner = _above_slit(own, slit, half_total, row)
     elif is_own(own.cut):

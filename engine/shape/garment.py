@@ -222,7 +222,7 @@ class Garment:
 class CannotShape(ValueError):
     """A form that has no whole numbers for its measures: what was `found`, and a way out.
 
-    `at` is the entry of the garment that stands against it.
+    `at` is the entry of the garment that stands against it, or the measure that it comes of.
     """
 
     def __init__(self, found: str, remedy: str, at: str = "measures") -> None:

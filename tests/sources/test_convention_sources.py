@@ -47,6 +47,14 @@ CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     ({"armhole": {"bind_off": ["6", "5"]}}, {}, "armhole",
      "found bind-offs of 11 stitches at an armhole where 10 go; expected whole numbers for a "
      "set-in pullover. Bind off 10 at most, narrow across or widen the chest."),
+    # 32 for the neck are 16 at either side; 40 mm are 10 of 125 rows, and it opens on an even one
+    ({"neck": "v"}, {"front_neck": "40 mm"}, "front_neck",
+     "found 16 stitches to go at either side of a neck 9 rows deep; expected whole numbers for a "
+     "set-in pullover. Make front_neck more or neck_width less."),
+    # 390 mm are 78 stitches of the 80 across
+    ({}, {"neck_width": "390 mm"}, "neck_width",
+     "found shoulders of 1 stitch each: 80 across and 78 for the neck; expected whole numbers for "
+     "a set-in pullover. Narrow neck_width or widen across."),
     # the slope would have the 50 − 2 rows that are not straight, after one of the bind-off
     ({}, {"armhole_straight": "8 mm"}, "measures",
      "found 10 stitches to go at each armhole of 50 rows, the last 4 of them straight; expected "
