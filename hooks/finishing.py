@@ -91,7 +91,7 @@ def publish_beside(site: Path, settings: Settings, progress: Progress,
     """
     read = reader(site)
     page = pages_of(site)
-    progress.expect(len(list(site.glob(FIRST_PAGES))), "patterns published as files")
+    progress.expect(_to_publish(site, settings, files_only), "pages published as files")
     for folder, names in _by_pattern(site, page):
         if settings.preview_picture and (sketch := site / folder / SKETCH).is_file():
             drawn = preview_picture(sketch.read_text(encoding="utf-8"))
@@ -107,7 +107,15 @@ def publish_beside(site: Path, settings: Settings, progress: Progress,
                                                                encoding="utf-8")
             if settings.pdf:
                 (site / folder / f"{name}.pdf").write_bytes(paper(pages, read))
-        progress.step()
+            progress.step()
+
+
+def _to_publish(site: Path, settings: Settings, files_only: Group[str]) -> int:
+    """How many pages are published as files: those of sizes, and where that is asked for an
+    overview with all of its sizes."""
+    firsts = [path.parent.name for path in site.glob(FIRST_PAGES)]
+    sizes = len(list(site.glob("patterns/*/*.html"))) - len(firsts)
+    return sizes + sum(slug not in files_only for slug in firsts) * settings.whole_pattern
 
 
 def reader(site: Path) -> Reader:

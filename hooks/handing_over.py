@@ -17,7 +17,7 @@ from walebook_site.frame import Frame
 from walebook_site.own_files import OwnFiles, listed, write_own
 from walebook_site.paper import paper
 from walebook_site.progress import Progress
-from walebook_site.results import Result
+from walebook_site.results import PageFacts, Result
 from walebook_site.single_file import Page, one_file
 from walebook_site.targets import Refused
 
@@ -39,7 +39,8 @@ def hand_over(frame: Frame, patterns: Sequence[Result], site_dir: str, progress:
     if site.is_relative_to(target) or target.is_relative_to(site):
         raise Refused(f"the files to hand over are written into {target}, and must lie in no site: "
                       f"name another folder than {site_dir} for the site")
-    progress.expect(len(patterns), "patterns written to hand over")
+    progress.expect(sum(len(_sized(each)) + frame.settings.whole_pattern for each in patterns),
+                    "pages written to hand over")
     return write_own(target, _files(frame, patterns, progress))
 
 
@@ -61,15 +62,20 @@ def _files(frame: Frame, patterns: Sequence[Result], progress: Progress
                 yield f"{each.slug}/{name}.html", one_file(pages, page, read).encode()
             if settings.pdf:
                 yield f"{each.slug}/{name}.pdf", paper(pages, read)
-        progress.step()
+            progress.step()
 
 
 def _sizes(frame: Frame, sold: Result) -> Iterator[Page]:
     """The pages of a pattern's sizes, which are no files of the site."""
-    for facts in sold.pages:
-        if facts.path.endswith(".md") and facts not in sold.published:
-            html = frame.render(facts.path, facts.title, sold.text(facts.path), files_only=True)
-            yield Page(f"{facts.path.removesuffix('.md')}.html", html)
+    for facts in _sized(sold):
+        html = frame.render(facts.path, facts.title, sold.text(facts.path), files_only=True)
+        yield Page(f"{facts.path.removesuffix('.md')}.html", html)
+
+
+def _sized(sold: Result) -> list[PageFacts]:
+    """What is known of a pattern's pages that are no files of the site."""
+    return [facts for facts in sold.pages
+            if facts.path.endswith(".md") and facts not in sold.published]
 
 
 def _with_sizes(first: Page) -> Page:

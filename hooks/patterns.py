@@ -259,6 +259,7 @@ def _publish(config: MkDocsConfig) -> None:
         _building.pop()
     while _apart:
         _apart[0].put_in_place()
+        _log.info(f"{_apart[0].count} files to hand over are in {_apart[0].target}")
         _apart.pop()
 
 

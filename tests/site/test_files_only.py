@@ -12,12 +12,16 @@ import re
 import shutil
 from collections.abc import Iterator
 from html import unescape
+from io import StringIO
+from itertools import count
 from pathlib import Path
 
 import pytest
 from walebook.pages import SCHEMAS, PageFile, write_pages
 from walebook_site.command import main
+from walebook_site.finishing import Settings, publish_beside
 from walebook_site.preview_pages import sold_notice
+from walebook_site.progress import Progress
 from walebook_site.proving import prove_all
 from walebook_site.shown import Shown
 from walebook_site.sources import collect
@@ -85,6 +89,7 @@ def built(run: Commands, tmp_path_factory: pytest.TempPathFactory) -> Path:
     sell(root, SOLD)
     done = run.run(root, "mkdocs", "build")
     assert done.code == 0, done.printed
+    assert f"files to hand over are in {root.resolve() / 'to-hand-over'}" in done.printed
     return root
 
 
@@ -128,6 +133,17 @@ def test_the_files_to_hand_over_are_whole_and_lie_outside_the_site(built: Path) 
     assert missing == set()
     assert not re.findall(r'<(?:link|script|img)[^>]*(?:href|src)="(?!data:)', (
         folder / "sail-loft" / "one-size.html").read_text())
+
+
+def test_each_page_that_becomes_a_file_is_a_step(built: Path, tmp_path: Path) -> None:
+    """A PDF takes seconds: who waits for those of one pattern is told how many are done."""
+    site = shutil.copytree(built / "site", tmp_path / "site")
+    (site / "patterns" / "harbour-front" / "one-size-single-file.html").unlink()
+    told, hours = StringIO(), count(0, 3600)
+    progress = Progress(told, lambda: float(next(hours)))
+    publish_beside(site, Settings(single_files=False, whole_pattern=True), progress, {"sail-loft"})
+    assert [line.partition(",")[0] for line in told.getvalue().splitlines()] == [
+        "1 of 2 pages published as files"]  # the last is not told: then all are done
 
 
 def test_a_failed_build_leaves_the_files_as_they_were(
