@@ -199,6 +199,7 @@ _PLIED = {"Nm": PlyOrder.PLY_FIRST, "Ne": PlyOrder.SIZE_FIRST, "cotton": PlyOrde
           "NeL": PlyOrder.SIZE_FIRST, "linen": PlyOrder.SIZE_FIRST, "worsted": PlyOrder.PLY_FIRST}
 COUNTS = (*DENSITIES, *_PLIED)
 _ALSO = {"NeC": "Ne", "NeK": "worsted"}  # cotton and worsted (German Kammgarn), from memory
+_NAMED = {name.lower(): _ALSO.get(name, name) for name in (*COUNTS, *_ALSO)}  # cones have NM too
 _COUNT = re.compile(r"(?P<before>[A-Za-z]{1,8})?\s*(?P<one>[0-9]{1,5}(?:\.[0-9]{1,4})?)"
                     r"(?:\s*/\s*(?P<two>[0-9]{1,4}))?\s*(?P<after>[A-Za-z]{1,8})?")
 _A_COUNT = "a yarn count such as 2/30 Nm, 20/2 cotton or 40 tex"
@@ -215,7 +216,7 @@ def read_yarn_count(text: str, order: PlyOrder | None = None,
     count of 1 has: one shop convention has 500 for worsted's 560 (W07). Raises UnitError.
     """
     match = _COUNT.fullmatch(text.strip())
-    named = [_ALSO.get(n, n) for n in (match["before"], match["after"]) if n] if match else []
+    named = [_NAMED.get(n.lower(), n) for n in (match["before"], match["after"]) if n] if match else []
     if not match or len(named) != 1 or named[0] not in COUNTS:
         raise UnitError(f'"{text}"', _A_COUNT,
                         f"Known counts: {', '.join((*COUNTS, *_ALSO))}.")

@@ -332,6 +332,14 @@ def test_what_is_no_yarn_count_is_refused(text, part):
         read_yarn_count(text)
 
 
+@pytest.mark.parametrize(("cone", "text"), [
+    ("2/12nm", "2/12 Nm"), ("NM 2/12", "2/12 Nm"), ("20/2 nec", "20/2 NeC"), ("40 TEX", "40 tex"),
+    ("2/28 Worsted", "2/28 worsted")])
+def test_capitals_do_not_matter_in_a_yarn_count(cone: str, text: str) -> None:
+    """Cones are labelled in any capitals: common practice, no source."""
+    assert read_yarn_count(cone) == read_yarn_count(text)
+
+
 # Amounts: a law of proportion (rule Y06: mass scales with the fabric), and one outside figure.
 
 
