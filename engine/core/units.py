@@ -216,10 +216,10 @@ def read_yarn_count(text: str, order: PlyOrder | None = None,
     count of 1 has: one shop convention has 500 for worsted's 560 (W07). Raises UnitError.
     """
     match = _COUNT.fullmatch(text.strip())
-    named = [_NAMED.get(n.lower(), n) for n in (match["before"], match["after"]) if n] if match else []
+    both = (match["before"], match["after"]) if match else ()
+    named = [_NAMED.get(name.lower(), name) for name in both if name]
     if not match or len(named) != 1 or named[0] not in COUNTS:
-        raise UnitError(f'"{text}"', _A_COUNT,
-                        f"Known counts: {', '.join((*COUNTS, *_ALSO))}.")
+        raise UnitError(f'"{text}"', _A_COUNT, f"Known counts: {', '.join((*COUNTS, *_ALSO))}.")
     count, usual = named[0], _PLIED.get(named[0])
     size = _single_size(text, match["one"], match["two"], usual and (order or usual),
                         sure=order is not None)

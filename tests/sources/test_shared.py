@@ -8,6 +8,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 import yaml
+from PIL import Image
 from reading import HERE
 from walebook.pages import SCHEMAS
 from walebook_site.command import main
@@ -50,9 +51,9 @@ def write(root: Path, source: str, shared: str | None) -> None:
 
 
 def pages(root: Path) -> dict[str, str]:
-    """The pages, and the counts without the lines of the source that they name."""
+    """The pages, and the counts without the places in the sources that they name."""
     (proof,) = collect(root).proofs
-    return {path: re.sub(r'"line": \d+, "column": \d+', "", text)
+    return {path: re.sub(r'"file": "[^"]+", "line": \d+, "column": \d+', "", text)
             for path, text in pages_of(proof)[1].items()}
 
 
@@ -166,6 +167,18 @@ def test_a_text_is_as_if_written_out(tmp_path: Path, said: str) -> None:
         write(tmp_path / name, WRITTEN_OUT.replace("licence: CC BY-NC 4.0", f"licence: {licence}"),
               TEXTS)
     assert pages(tmp_path / "one") == pages(tmp_path / "two")
+
+
+@pytest.mark.parametrize("said", ["shared", "shared below", "Sewn from the inside."])
+def test_a_caption_is_as_if_written_out(tmp_path: Path, said: str) -> None:
+    texts = "texts: {caption: Sewn from the inside., below: Sewn from the inside.}\n"
+    for name, caption in (("one", "Sewn from the inside."), ("two", said)):
+        write(tmp_path / name, f"pictures: [{{file: end.png, alt: Its end, caption: {caption}}}]\n"
+              + WRITTEN_OUT, texts)
+        Image.new("RGB", (8, 6)).save(tmp_path / name / "patterns" / "harbour-wall" / "end.png")
+    made = pages(tmp_path / "two")
+    assert "Sewn from the inside." in made["patterns/harbour-wall/index.md"]
+    assert made == pages(tmp_path / "one")
 
 
 def test_in_quotes_a_text_says_what_it_says(tmp_path: Path) -> None:

@@ -49,7 +49,7 @@ class PictureKeys(Keys, example="[{file: front.png, alt: The front band}]"):
                "stand in it, but two names may not differ in capital letters alone.", "front.png")
     alt = Key(Text(300), "What it shows, in words.", "The front band, folded")
     caption = Key(Text(300), "What stands below it.", "The band before it is closed.", "nothing",
-                  "")
+                  "", shared="texts")
 
 
 class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put right.}]"):
