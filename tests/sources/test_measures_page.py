@@ -21,8 +21,8 @@ from walebook.words.measure_names import BODY, MEASURES, NOT_DRAWN
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "site_src" / "guides" / "measures.md").read_text(encoding="utf-8")
-CHARTS = [yaml.load(path.read_text(encoding="utf-8"), yaml.CBaseLoader)
-          for path in sorted((ROOT / "patterns" / "_sizes").glob("*.yaml"))]
+PATHS = sorted((ROOT / "patterns" / "_sizes").glob("*.yaml"))
+CHARTS = [yaml.load(path.read_text(encoding="utf-8"), yaml.CBaseLoader) for path in PATHS]
 
 
 def entry(name: str) -> str:
@@ -38,6 +38,15 @@ def test_every_measurement_of_a_chart_and_measure_of_a_form_has_its_entry() -> N
         name for form in FORMS.values() for name in form.names}
     for name in (*BODY, *MEASURES):
         assert entry(name)
+
+
+def test_the_guide_lists_the_sizes_and_measurements_of_each_chart() -> None:
+    text = (ROOT / "site_src" / "guides" / "own-chart.md").read_text(encoding="utf-8")
+    rows = {name: (sizes, names) for name, sizes, names in re.findall(
+        r"^\| `([a-z-]+)` \| (.+) \| (`.+`) \|$", text, re.MULTILINE)}
+    assert rows == {path.stem: (", ".join(chart["sizes"]),
+                                ", ".join(f"`{name}`" for name in chart["measurements"]))
+                    for path, chart in zip(PATHS, CHARTS, strict=True)}
 
 
 @pytest.mark.parametrize(("name", "said"), [

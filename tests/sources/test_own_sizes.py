@@ -189,3 +189,10 @@ def test_an_editor_takes_a_size_of_either_kind() -> None:
     sizes = ["M", {"label": "1X", "as": "XL"}, {"label": "6X", "body": {"chest": "150 cm"}}]
     assert not list(check.iter_errors(sizes))
     assert list(check.iter_errors([{"as": "XL"}])) and list(check.iter_errors([{"labl": "1X"}]))
+
+
+def test_the_collection_has_a_pattern_whose_sizes_have_labels() -> None:
+    sources = [yaml.load(path.read_text(encoding="utf-8"), yaml.CBaseLoader)
+               for path in sorted(HERE.parents[1].glob("patterns/*/pattern.yaml"))]
+    assert any(isinstance(size, dict) and size.keys() == {"label", "as"}
+               for source in sources for size in source["sizes"])
