@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from ..catalogue.forms import Construction
 from ..plan.band_order import PLACKET
 from ..shape.outline import MARKS, SLIT_DEPTH
+from ..shape.polygon import Outline
 from .darts import dart_marks
 from .garment_chart import laid
 from .garment_conventions import FOLDS
@@ -91,7 +92,7 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
     """Return the body of one view by piece: one piece, or the right and the left front."""
     if len(keys) == 1:
         (key,) = keys
-        ring = _whole(half)
+        ring = _whole(half, _tail(parts.outlines[key]))
         return {key: (Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,)),
                       *_folded(parts, half, (False, True)), *dart_marks(parts.outlines[key]),
                       *_foot(parts, key, half.width))}
@@ -112,11 +113,16 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
     return made
 
 
-def _whole(half: Half) -> Line:
+def _tail(outline: Outline) -> Line:
+    """The lower edge of a shirt tail, which is alike at both sides."""
+    return tuple(Node(hundredths(x), hundredths(y)) for x, y in outline.tail)
+
+
+def _whole(half: Half, tail: Line) -> Line:
     upper = both_sides(half.neck)
     if half.shoulder == half.top:
         upper = upper[1:-1]  # a raglan's end is in the neck
-    return (*mirrored(half.side[:1]), *half.side, *upper, *mirrored(half.side[:0:-1]))
+    return (*mirrored(half.side[:1]), *tail, *half.side, *upper, *mirrored(half.side[:0:-1]))
 
 
 def _ring(half: Half) -> Line:

@@ -72,7 +72,7 @@ def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
 
 def _corners(frame: Frame) -> str:
     """The piece's edge as path data: each stretch by how far it goes, which is short to write."""
-    (x, y), *rest = [(frame.x(a), frame.y(b)) for a, b in frame.outline.corners]
+    (x, y), *rest = [(frame.x(a), frame.y(b)) for a, b in frame.outline.edge]
     out = [f"M{px(x)} {px(y)}"]
     for a, b in rest:
         across, down = moved(a - x), moved(b - y)
@@ -99,7 +99,7 @@ def _way(frame: Frame) -> str:
 
 
 def _level_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
-    bottom = frame.y(Fraction(0))
+    bottom = frame.y(-frame.outline.low)
     for names, first, step in ((OVER, frame.above - GAP, -ROW),
                                (under(frame.outline), bottom + ROW, ROW)):
         for n, row in enumerate(rows_of(frame.outline, names, frame, letters)):

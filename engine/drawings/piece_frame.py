@@ -86,7 +86,7 @@ def best_scale(pieces: Iterable[Outline], letters: Mapping[str, str] | None = No
     for piece in pieces:
         left, right = (_margin(lanes_of(piece, side), letters or {}) for side in (-1, 1))
         fits += [Fraction(PAGE - left - right, 10) / piece.width,
-                 Fraction(HIGHEST, 10) / piece.height]
+                 Fraction(HIGHEST, 10) / (piece.height + piece.low)]
     return Fraction(int(min(fits) * 1000), 1000)
 
 
@@ -194,4 +194,4 @@ def frame_of(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> Fra
     over, below = (len(rows_of(piece, names, flat, letters)) for names in (OVER, under(piece)))
     above = GAP + ROW * max(1, over) + 100
     return replace(flat, above=above, foot=above + high,
-                   height=above + high + ROW * below + GAP + 160)
+                   height=above + high + tenths(piece.low, scale) + ROW * below + GAP + 160)

@@ -207,6 +207,8 @@ def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
         measured.append(darts_said(piece))
     if piece.bust:
         measured.append(bust_said(piece))
+    if piece.tail:
+        measured.append(words.shirt_tail(both(Length(piece.low))))
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
 
 

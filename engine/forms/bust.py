@@ -60,8 +60,8 @@ def with_bust_darts(cut: Cut, garment: Garment) -> Garment:
                           "steps", "Make reach more, or extra less.", at=ENTRY)
     short = HeldRows(row=up.value - below.value, steps=steps)
     _check(front, short, wide, below)
-    pieces = tuple(replace(piece, short_rows=short) if piece is front else piece
-                   for piece in garment.pieces)
+    longer = replace(front, short_rows=(*front.short_rows, short))
+    pieces = tuple(longer if piece is front else piece for piece in garment.pieces)
     counts = ((FRONT, "bust_rows", rows), (FRONT, "bust_rows_below_underarm", below),
               (FRONT, "bust_first_turn", first), (FRONT, "bust_last_turn", reach))
     return replace(garment, pieces=pieces, counts=(*garment.counts, *counts))
@@ -123,7 +123,7 @@ def _each(size: int, more: int, parts: int) -> Iterator[int]:
 
 def _check(front: Piece, short: HeldRows, wide: int, below: Count) -> None:
     """Raise CannotShape for darts that lie too low, too high, or too far in."""
-    if short.row < 2:
+    if short.row < max((each.row + LAST_ROWS for each in front.short_rows), default=2):
         raise CannotShape(f"bust darts {below} below the underarm, which lies "
                           f"{below.value + short.row} rows above the lower edge",
                           "Make below less.", at=ENTRY)

@@ -14,6 +14,7 @@ from ..shape.roundings import Roundable, check_met
 from . import blanket, charted, fitted, hat, mitten, outlines, saddle, shawl, sideways, sloped
 from .bust import with_bust_darts
 from .darts import check_darts
+from .tail import with_tail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ class Form(FormKind):
             raise
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
-        garment = with_bust_darts(cut, garment)
+        garment = with_bust_darts(cut, with_tail(cut, garment))
         check_met(cut, garment)
         check_darts(cut, garment)
         _need_repeat_laid(cut, garment)

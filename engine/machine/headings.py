@@ -13,6 +13,8 @@ class Heading(Enum):
     RIB = auto()
     HANGING = auto()
     BODY = auto()
+    FIRST_ROWS = auto()
+    TAIL = auto()
     TO_BUST = auto()
     BUST = auto()
     TO_TOP = auto()

@@ -7,7 +7,7 @@ from enum import Enum
 from fractions import Fraction
 
 from .darts import Darts
-from .short_rows import BustDarts
+from .short_rows import BustDarts, ShirtTail
 
 
 class ArmholeCurve(Enum):
@@ -90,7 +90,8 @@ class ShoulderSpec:
 class Conventions:
     """All that a designer asks of the shaping of a garment, in one size.
 
-    `darts` take in a body inside its sides, `bust` makes its front longer; None without any.
+    `darts` take in a body inside its sides, `bust` makes its front longer, `tail` its
+    middle at the lower edge; None without any.
     """
 
     armhole: ArmholeSpec = ArmholeSpec()
@@ -100,3 +101,4 @@ class Conventions:
     shoulders: ShoulderSpec = ShoulderSpec()
     darts: Darts | None = None
     bust: BustDarts | None = None
+    tail: ShirtTail | None = None

@@ -1,8 +1,9 @@
-"""Short rows that a designer asks for in a body: over the bust."""
+"""Short rows that a designer asks for in a body: over the bust, and at its lower edge."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 
 from ..core.units import Length
 
@@ -19,3 +20,22 @@ class BustDarts:
     below: Length
     from_side: Length
     reach: Length | None = None
+
+
+class TailCurve(Enum):
+    """How the lower edge of a shirt tail runs from its middle to its sides."""
+
+    ROUND = "round"
+    STRAIGHT = "straight"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShirtTail:
+    """A lower edge whose middle hangs `depth` lower than its sides.
+
+    It rises over the width of `reach` at either side (None: a third of the whole), as `curve` says.
+    """
+
+    depth: Length
+    reach: Length | None = None
+    curve: TailCurve = TailCurve.ROUND

@@ -87,9 +87,9 @@ def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: G
     for piece in garment.pieces:
         if _has(asked, piece.key) and piece.short_rows:
             yield error("stripes-not-here", pattern.place("garment.stripes"),
-                        found="stripes in a front with bust darts",
-                        expected="a front whose rows all run from side to side",
-                        remedy="Delete the stripes or the bust darts.")
+                        found=f"stripes in a {piece.title.lower()} with short rows",
+                        expected="a piece whose rows all run from side to side",
+                        remedy="Delete the stripes, or bust_darts and shirt_tail.")
         if _has(asked, piece.key) and (piece.quarters or piece.drawn_below):
             how = "in quarters" if piece.quarters else "at both ends"
             yield error("stripes-not-here", pattern.place("garment.stripes"),

@@ -24,7 +24,7 @@ AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 
 def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), top: Top = PLAIN, pockets: tuple[PocketSlot, ...] = (),
-           inside_left: bool = False, neck: int = 0, short: HeldRows | None = None) -> None:
+           inside_left: bool = False, neck: int = 0, short: tuple[HeldRows, ...] = ()) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
     A left edge that is `inside`, at a neck or a front's opening, is not marked, but where a
@@ -36,7 +36,7 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
     rows = {*merged(left, right), *marks, *((neck,) if neck else ()), *top.narrows,
             *(p.row for p in pockets), *(t.row for t in top.tightens),
-            *((short.row,) if short else ())}
+            *(each.row for each in short)}
     for row in sorted(rows):
         # Only a chart may have chosen needles that are worked on by hand after the row.
         calm = _soon(part, left, right, row, top.narrows) if part.chart else NONE
@@ -55,9 +55,10 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
         for side, changes in ((Side.RIGHT, on_right), (Side.LEFT, on_left)):
             for change in changes.get(row, ()):
                 _make(part, side, change)
-        if short and row == short.row:
-            knit_held_rows(part, short)
-            at += LAST_ROWS
+        for each in short:
+            if each.row == row:
+                knit_held_rows(part, each)
+                at += LAST_ROWS
         if part.working <= FEW and row < left.rows and any(
                 c.how is How.DECREASE for on in (on_left, on_right) for c in on.get(row, ())):
             part.book.hang_claws(part.span(part.first + part.idle_left,

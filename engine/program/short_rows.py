@@ -17,13 +17,18 @@ from .part import Part
 def knit_held_rows(part: Part, short: HeldRows) -> None:
     """Knit a piece's short rows, and set the row counter to the rows that its edges have."""
     book, needles, start = part.book, part.stitches, part.book.counter
-    book.section(Heading.TO_BUST)
-    middle = hold_by_steps(book, needles, dict.fromkeys(Side, short.steps))
-    back_over_all(book, needles, middle)
+    before, heading = (Heading.FIRST_ROWS, Heading.TAIL) if short.grows else \
+        (Heading.TO_BUST, Heading.BUST)
+    book.section(before)
+    steps = dict.fromkeys(Side, short.steps)
+    if short.grows:
+        back_by_steps(book, needles, steps)
+    else:
+        back_over_all(book, needles, hold_by_steps(book, needles, steps))
     book.weights_off()
     book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
     book.set_counter(start + LAST_ROWS, Reason.ROWS_OF_SIDES)
-    book.section(Heading.BUST)
+    book.section(heading)
 
 
 def hold_by_steps(book: Ledger, needles: Needles, steps: Mapping[Side, Sequence[int]]) -> Needles:
@@ -54,6 +59,29 @@ def back_over_all(book: Ledger, needles: Needles, middle: Needles) -> None:
         book.resume(away, Reason.AWAY_FROM_CARRIAGE)
         book.knit(1, reason)
         middle |= away
+
+
+def back_by_steps(book: Ledger, needles: Needles, steps: Mapping[Side, Sequence[int]]) -> None:
+    """All but the middle into hold, the innermost step of each side back before each row to it.
+
+    The last needle of what is held goes when the carriage has come (S07); beside every step put
+    back the yarn is laid round the next held needle by hand (common practice, no source).
+    """
+    held = {side: outermost(needles, side, sum(steps[side])) for side in steps}
+    arrived = NONE
+    for side in (book.side.other, book.side):
+        hold(book, arrived)
+        arrived = outermost(held[side], side.other, 1)
+        hold(book, held[side] - arrived, needles - held[Side.LEFT] - held[Side.RIGHT])
+        book.knit(1)
+    for pair in range(len(steps[Side.LEFT])):
+        for side in (book.side.other, book.side):
+            hold(book, arrived)
+            arrived = NONE
+            back = outermost(held[side], side.other, steps[side][-1 - pair])
+            held[side] -= back
+            book.resume(back, Reason.BACK_TO_SHORT_ROWS)
+            book.knit(1)
 
 
 def hold(book: Ledger, needles: Needles, work: Needles = NONE) -> None:

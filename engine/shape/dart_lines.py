@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from .held_rows import HeldRows
 from .piece import Piece
 from .profile import Profile
 from .walked import QUARTERS, Spot
@@ -27,12 +28,30 @@ def dart_lines(left: Profile, right: Profile, bottom: tuple[Spot, Spot]) -> Line
 def held_lines(piece: Piece, place: Callable[[int, int], int]) -> Lines:
     """Yield the line of each bust dart, from the edge to its last turn; `place` says where an edge
     is before what is changed at a row."""
-    if short := piece.short_rows:
+    for short in _bust(piece):
         for side in (-1, 1):
             x = place(short.row + 1, side)
             yield (x, short.row), (x - side * short.held * QUARTERS, short.row)
 
 
 def bust_rows(piece: Piece) -> int:
-    """Return how many rows more the middle of a piece has than its edges [rows]."""
-    return piece.short_rows.extra if piece.short_rows else 0
+    """Return how many rows more the middle of a piece has than its edges over the bust [rows]."""
+    return sum(short.extra for short in _bust(piece))
+
+
+def _bust(piece: Piece) -> Iterator[HeldRows]:
+    return (short for short in piece.short_rows if not short.grows)
+
+
+def tail_line(piece: Piece, bottom: tuple[Spot, Spot]) -> tuple[Spot, ...]:
+    """Return the lower edge of a shirt tail between the ends of the cast-on edge, `bottom`, whose
+    rows lie below theirs; nothing where it is straight."""
+    for short in piece.short_rows:
+        if short.grows:
+            x, low, rise = bottom[0][0], 0, []
+            for step in short.steps:
+                x, low = x + step * QUARTERS, low - 2
+                rise.append((x, low))
+            middle = bottom[0][0] + bottom[1][0]
+            return (*rise, *((middle - x, low) for x, low in reversed(rise)))
+    return ()

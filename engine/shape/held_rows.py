@@ -12,11 +12,13 @@ class HeldRows:
     """Short rows that begin when the counter reads `row`, an even row.
 
     `steps` are the stitches that are held at either side, one step for every pair of rows, from the
-    edge inward. All between them has two rows more for every step than the edges have.
+    edge inward. All between them has two rows more for every step than the edges have. Where it
+    `grows` all steps are held at once, and put back one by one from the middle outward.
     """
 
     row: int
     steps: tuple[int, ...]
+    grows: bool = False
 
     def __post_init__(self) -> None:
         if self.row % 2 or not self.steps or min(self.steps) < 1:

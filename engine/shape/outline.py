@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from .dart_lines import bust_rows, dart_lines, held_lines
+from .dart_lines import bust_rows, dart_lines, held_lines, tail_line
 from .heights import height_of, hem_height
 from .piece import Ending, Opening, Piece
 from .pocket_slots import slot_spots
@@ -79,7 +79,9 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
                    darts=tuple(tuple(map(measured, line)) for line in dart_lines(
                        shape.left, shape.right, shape.bottom)),
                    bust=tuple(tuple(map(measured, line)) for line in held_lines(piece, shape._x)),
-                   bust_deep=Length(bust_rows(piece) * gauge.row) if piece.short_rows else None,
+                   bust_deep=Length(bust_rows(piece) * gauge.row), tail=tuple(
+                       (measured((x, 0))[0], y * gauge.row)
+                       for x, y in tail_line(piece, shape.bottom)),
                    rib=Length(lies) if lies else None)
 
 

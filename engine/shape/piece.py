@@ -121,7 +121,7 @@ class Piece:
     drawn_below: bool = False
     striped: Striped | None = None
     quarters: Profile | None = None
-    short_rows: HeldRows | None = None
+    short_rows: tuple[HeldRows, ...] = ()
     corners: tuple[OwnCorner, ...] | None = None
 
     def __post_init__(self) -> None:

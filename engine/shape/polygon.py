@@ -34,8 +34,9 @@ class Outline:
     `left` and `right` are the x of its outermost points, `height` reaches from the cast-on edge
     to its highest point. `slots` are the openings of pockets, from end to end, `darts` the lines
     of vertical darts from below, `bust` those of bust darts from the edges, which make it
-    `bust_deep` longer in its middle than it is drawn. A piece is drawn as wide at its rib as above
-    it; `rib` is how wide that lies unstretched, None without one.
+    `bust_deep` longer in its middle than it is drawn, `tail` the lower edge of a shirt tail from
+    left to right between the ends of the cast-on edge, its heights below 0. A piece is drawn as
+    wide at its rib as above it; `rib` is how wide that lies unstretched, None without one.
     """
 
     key: str
@@ -47,6 +48,7 @@ class Outline:
     darts: tuple[tuple[Point, ...], ...] = ()
     bust: tuple[tuple[Point, ...], ...] = ()
     bust_deep: Length | None = None
+    tail: tuple[Point, ...] = ()
     rib: Length | None = None
     left: Fraction = field(init=False, compare=False)
     right: Fraction = field(init=False, compare=False)
@@ -57,6 +59,16 @@ class Outline:
         object.__setattr__(self, "left", min(across))
         object.__setattr__(self, "right", max(across))
         object.__setattr__(self, "height", max(y for _, y in self.corners))
+
+    @property
+    def low(self) -> Fraction:
+        """How far the piece hangs below the ends of its cast-on edge [mm]."""
+        return max((-y for _, y in self.tail), default=Fraction(0))
+
+    @property
+    def edge(self) -> tuple[Point, ...]:
+        """All corners, those of a shirt tail too."""
+        return (self.corners[0], *self.tail, *self.corners[1:])
 
     @property
     def width(self) -> Fraction:

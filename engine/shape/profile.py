@@ -126,7 +126,7 @@ class Profile:
         last change are upright.
         """
         runs, at = [], 0
-        for change in self.changes:
+        for change in _with_darts(self.changes):
             up, at = change.row - at, change.row
             if not change.how.is_level:
                 runs.append(Run(change.outward, up, change.how))
@@ -146,11 +146,11 @@ class Profile:
         stitches are held the edge ends: the piece's top begins there.
         """
         runs: list[Run] = []
-        at = 0
-        for i, change in enumerate(self.changes):
+        at, changes = 0, _with_darts(self.changes)
+        for i, change in enumerate(changes):
             if change.how is How.HOLD:
                 return (*runs, *_upright(change.row + last - at))
-            slope = 0 if change.how.is_level else _reach(self.changes, i, change.row - at)
+            slope = 0 if change.how.is_level else _reach(changes, i, change.row - at)
             runs += _upright(change.row - slope - at)
             runs.append(Run(change.outward, slope, change.how))
             at = change.row
@@ -179,6 +179,20 @@ def _reach(changes: Sequence[Change], i: int, below: int) -> int:
     if i + 1 < len(changes) and _one_slope(changes[i + 1].how, changes[i].how):
         return min(below, changes[i + 1].row - changes[i].row)
     return min(below, 2)
+
+
+def _with_darts(changes: Sequence[Change]) -> Sequence[Change]:
+    """The changes, those of a dart and of its side in one row as one: the edge has one slope."""
+    if not any(change.how.at_dart for change in changes):
+        return changes
+    made: list[Change] = []
+    for change in changes:
+        if made and made[-1].row == change.row and made[-1].how.at_dart and _one_slope(
+                made[-1].how, change.how):
+            made[-1] = made[-1]._replace(stitches=made[-1].stitches + change.stitches)
+        else:
+            made.append(change)
+    return made
 
 
 def _one_slope(one: How, other: How) -> bool:

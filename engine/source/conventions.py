@@ -26,7 +26,7 @@ from ..pattern.conventions import (
     ShoulderSpec,
 )
 from ..pattern.model import Neck
-from .bust import read_bust
+from .bust import read_bust, read_tail
 from .darts import read_darts
 from .fields import Fields
 from .keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
@@ -45,13 +45,14 @@ def read_conventions(garment: Fields, form: Form | None, neck: Neck, sizes: tupl
     """What is asked, by size; nothing where nothing is."""
     armholes, caps = _armholes(garment, sizes), _caps(garment, sizes)
     fronts, backs = _necks(garment, neck, sizes)
-    bust = read_bust(garment, form, sizes)
+    bust, tails = read_bust(garment, form, sizes), read_tail(garment, form, sizes)
     shoulders, darts = _shoulders(garment, sizes), read_darts(garment, form, sizes)
     if form is not None:
         _check_form(garment, form)
     asked = {size: Conventions(armhole=armholes[size], cap=caps[size], front_neck=fronts[size],
                                back_neck=backs[size], shoulders=shoulders[size],
-                               darts=darts.get(size), bust=bust.get(size))
+                               darts=darts.get(size), bust=bust.get(size),
+                               tail=tails.get(size))
              for size in sizes}
     return {size: one for size, one in asked.items() if one != Conventions()}
 

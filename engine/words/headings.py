@@ -14,6 +14,8 @@ _TITLES = {
     Heading.RIB: "Rib",
     Heading.HANGING: "Hanging the edge",
     Heading.BODY: "Body",
+    Heading.FIRST_ROWS: "First rows",
+    Heading.TAIL: "Shirt tail",
     Heading.TO_BUST: "Up to the bust darts",
     Heading.BUST: "Bust darts",
     Heading.TO_TOP: "To the top",

@@ -53,3 +53,8 @@ def bust_darts(wide: str, high: str, deep: str) -> str:
     """What thin lines from the sides of a piece are, with their figures in both units."""
     return (f"Thin lines from the sides, bust darts: each {wide} wide, {high} above the lower "
             f"edge; between them the piece is {deep} longer than it is drawn")
+
+
+def shirt_tail(low: str) -> str:
+    """How far the middle of a lower edge hangs below its sides, in both units."""
+    return f"Shirt tail: {low} lower in its middle than at its sides"

@@ -45,8 +45,10 @@ def _bare(m: Moment, step: steps.Knit) -> Iterator[Needle]:
 
 def _held_for_short_rows(m: Moment) -> Needles:
     held = NONE
-    for step in m.earlier_of(steps.Hold):
-        if step.reason in SHORT_ROWS:
+    for step in m.earlier if m.earlier_of(steps.Hold) else ():
+        if isinstance(step, steps.Resume):
+            held -= step.needles
+        elif isinstance(step, steps.Hold) and step.reason in SHORT_ROWS:
             held |= step.needles
     return held & m.after.holding
 

@@ -100,5 +100,5 @@ def test_short_rows_over_the_bust_come_in_pairs(case):
     rows = counts(made)["front"]
     assert rows["bust_rows"] == wanted["extra_rows"]
     assert rows["bust_rows_below_underarm"] == wanted["rows"]
-    front = piece(made, "front").short_rows
+    (front,) = piece(made, "front").short_rows
     assert wanted["rows"] + front.extra == wanted["rows_over_bust"]

@@ -26,7 +26,7 @@ from walebook.pattern.slopes import Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
 from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from walebook.source.keys.darts import BustKeys, DartsKeys
+from walebook.source.keys.darts import BustKeys, DartsKeys, TailKeys
 from walebook.source.keys.edges import EdgeKeys, SectionKeys
 from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
 from walebook.source.keys.garment import (
@@ -223,7 +223,7 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
         "crown": crowns(), "slopes": slopes(form, sizes), "armhole": armholes(sizes),
         "cap": caps(sizes), "neckline": necklines(sizes), "shoulders": shoulders(sizes),
         "stripes": stripes(), "darts": darts(sizes),
-        "bust_darts": bust_darts(sizes)}
+        "bust_darts": bust_darts(sizes), "shirt_tail": tails(sizes)}
     tenths = {"hem": NEVER, "measures": NEVER, "pieces": NEVER, "joins": NEVER,
               "chart": NEVER, "neck": 3, "moved": 2, "bind_off": 2,
               "bind_off_stretch": 2, "side_by_side": 2, "cast_on": NEVER if "hem" in spec else 5,
@@ -232,6 +232,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
               "placket": 4 if slit else NEVER, "pockets": fits, "cord": 6 if folds else NEVER,
               "slopes": 3 if shape.slopes(Neck.V) else NEVER, "stripes": 2,
               "bust_darts": 1 if shape.optional and not shape.opens else NEVER,
+              "shirt_tail": 2 if shape.optional and not shape.opens and "hem" not in spec
+              else NEVER,
               "darts": 7 if "waist_width" in own else NEVER,
               "crown": 6 if form == "hat" or draw(st.integers(0, 19)) == 19 else NEVER,
               "armhole": 1 if "set-in" in form else NEVER,
@@ -253,6 +255,13 @@ def bust_darts(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
             "from_side": sized(sizes, lengths(15, 40)), "reach": sized(sizes, lengths(60, 160))}
     return mappings(BustKeys, known(sizes), near=near,
                     tenths={"extra": 10, "below": 4, "from_side": 4, "reach": 4})
+
+
+def tails(sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
+    """A shirt tail."""
+    return mappings(TailKeys, known(sizes), near={
+        "depth": sized(sizes, lengths(10, 90)), "reach": sized(sizes, lengths(60, 200))},
+        tenths={"depth": 10, "reach": 4, "curve": 5})
 
 
 @st.composite

@@ -1,4 +1,4 @@
-"""Vertical darts: any inset and share are knitted, or refused in words.
+"""Darts and shirt tails: any that are asked for are knitted, or refused in words.
 
 What a dart does is read from the bed: which needles hold two stitches after its rows, and how many
 stitches lie on either side of the one between them.
@@ -20,9 +20,10 @@ from walebook.machine.needles import NONE, Needles
 from walebook.machine.reasons import Reason
 from walebook.machine.trace import State
 from walebook.pattern.darts import Darts
-from walebook.pattern.short_rows import BustDarts
+from walebook.pattern.short_rows import BustDarts, ShirtTail, TailCurve
 from walebook.shape.garment import Cut
 from walebook.shape.piece import Piece
+from walebook.shape.profile import Change, How, Profile
 from walebook.words.marks import levels
 
 from tests.laws import pieces
@@ -130,6 +131,13 @@ def test_the_middle_stitch_lies_as_far_in_as_asked(piece_key: str) -> None:
         assert left.first.place - loaded.first.place + 1 == 19 - 1 - number
 
 
+def test_an_edge_shaped_in_one_row_at_its_dart_and_beside_it_has_no_jog() -> None:
+    """3 stitches in 5 rows are one slope, wherever they went."""
+    edge = Profile(10, (Change(5, 2, How.DART_LESS, 8), Change(5, 1, How.DECREASE)))
+    assert [run[:2] for run in edge.runs()] == [(-3, 5), (0, 5)]
+    assert all(run.rows for run in edge.drawn())
+
+
 # Bust darts
 
 
@@ -145,13 +153,13 @@ def with_bust(draw: st.DrawFn) -> tuple[str, Cut]:
     return form, replace(cut, conventions=replace(cut.conventions, bust=asked))
 
 
-def knitted_in(piece: Piece) -> tuple[int, int, int]:
-    """The rows of the short rows' section that the left end, the middle and the right end have."""
+def knitted_in(piece: Piece, heading: Heading) -> tuple[int, int, int]:
+    """The rows of a section of short rows that the left end, the middle and the right end have."""
     program, result = pieces.knit(piece)
     at = 0
     for section in program.sections:
         upto = at + len(section.steps)
-        if section.heading is Heading.BUST:
+        if section.heading is heading:
             rows = [state.loaded - state.holding for step, state in zip(
                 program.steps[at:upto], result.states[at:upto], strict=True)
                 if isinstance(step, steps.Knit) for _ in range(step.rows)]
@@ -176,9 +184,45 @@ def test_bust_darts_lengthen_the_middle_and_leave_the_sides_as_they_are(
     front = next(piece for piece in garment.pieces if piece.key == "front")
     asked = cut.conventions.bust
     assert asked is not None
-    left, middle, right = knitted_in(front)
+    left, middle, right = knitted_in(front, Heading.BUST)
     assert left == right == 2
     assert abs((middle - 2) * cut.gauge.row - asked.extra.mm) <= cut.gauge.row
     without = shape(form, replace(cut, conventions=replace(cut.conventions, bust=None)))
+    assert without is not None
+    assert [join.working for join in garment.joins] == [join.working for join in without.joins]
+
+
+# A shirt tail
+
+
+@st.composite
+def with_tail(draw: st.DrawFn) -> tuple[str, Cut]:
+    """A body that is closed at the front and has no hem, with a random shirt tail."""
+    form, cut = draw(cuts().filter(lambda one: not FORMS[one[0]].opens))
+    reach = draw(st.none() | st.integers(20, 250))
+    asked = ShirtTail(depth=Length(Fraction(draw(st.integers(5, 120)))),
+                      reach=reach and Length(Fraction(reach)),
+                      curve=draw(st.sampled_from(TailCurve)))
+    return form, replace(cut, hem=None, conventions=replace(cut.conventions, tail=asked))
+
+
+@given(with_tail())
+@FEW
+def test_a_shirt_tail_lengthens_the_middle_and_leaves_the_sides_as_they_are(
+        drawn: tuple[str, Cut]) -> None:
+    """Back and front alike: two rows at either edge, whatever is added between."""
+    form, cut = drawn
+    garment = shape(form, cut)
+    if garment is None:
+        return
+    assert pieces.faults(garment) == []
+    asked = cut.conventions.tail
+    assert asked is not None
+    for piece in garment.pieces:
+        if piece.key in ("back", "front"):
+            left, middle, right = knitted_in(piece, Heading.TAIL)
+            assert left == right == 2
+            assert abs((middle - 2) * cut.gauge.row - asked.depth.mm) <= cut.gauge.row
+    without = shape(form, replace(cut, conventions=replace(cut.conventions, tail=None)))
     assert without is not None
     assert [join.working for join in garment.joins] == [join.working for join in without.joins]

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 from walebook.source.keys.bands import BandKeys, CasingCordKeys
 from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from walebook.source.keys.darts import BustKeys, DartsKeys
+from walebook.source.keys.darts import BustKeys, DartsKeys, TailKeys
 from walebook.source.keys.edges import EdgeKeys
 from walebook.source.keys.fabrics import ChartKeys
 from walebook.source.keys.garment import (
@@ -110,6 +110,7 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     ShoulderKeys: random_sources.shoulders(SIZES),
     DartsKeys: random_sources.darts(SIZES),
     BustKeys: random_sources.bust_darts(SIZES),
+    TailKeys: random_sources.tails(SIZES),
     SizeKeys: random_sources.one_size("M", "women").filter(lambda made: isinstance(made, dict)),
     OwnPieceKeys: random_outlines.outlines().map(lambda own: next(iter(own["pieces"].values()))),
     OwnJoinKeys: random_outlines.outlines().map(lambda own: (own.get("joins") or [{}])[0]),

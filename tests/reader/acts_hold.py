@@ -118,6 +118,7 @@ def hold_back(k: Knitter, said: dict) -> None:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
     k.note("put back", (k.bed.rows, spots))
+    k.bed.short.difference_update(spots)
     if k.bed.weights:
         k.owe("weights back", "whether weights hang under stitches put back is not said")
     held = k.bed.main.held()

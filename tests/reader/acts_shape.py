@@ -87,6 +87,7 @@ def put_back(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     for spot in spots:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
+    k.bed.short.difference_update(spots)
     k.edges.append((k.bed.rows, side, "put back", len(spots), k.bed.counter or 0))
     need(list(spots) == [start - step * i for i in range(len(spots), 0, -1)], "range",
          f"the edge is {spoken([start])}")

@@ -1,4 +1,4 @@
-"""Vertical darts that cannot be knitted as asked: what is said, and what helps.
+"""Darts and shirt tails that cannot be knitted as asked: what is said, and what helps.
 
 The pullover of `test_convention_sources`: a stitch is 5 mm wide and a row 4 mm high, and 100
 stitches are cast on. The figures of the messages are reckoned from these by hand.
@@ -73,6 +73,30 @@ def test_bust_darts_that_cannot_be_are_named(darts: dict[str, Any],
     assert str(problem).removeprefix(f"{FILE}:").split(", ", 1)[1].split(": ", 1)[1].removeprefix(
         "size M: ") == said
     assert "bust_darts:" in text.splitlines()[problem.place.line - 1]
+
+
+# 100 stitches at the lower edge; 40 mm are 10 rows, 5 steps
+TAILS: list[tuple[dict[str, Any], dict[str, Any], str]] = [
+    ({"depth": "40 mm", "reach": "26 cm"}, {},
+     "found 0 stitches between the 53 stitches at either side of a shirt tail, where it takes 4; "
+     "expected whole numbers for a set-in pullover. Make reach less."),
+    ({"depth": "120 mm", "reach": "5 cm"}, {},
+     "found a shirt tail of 30 rows that reaches over 11 stitches; expected whole numbers for a "
+     "set-in pullover. Change its depth, or make reach more."),
+    ({"depth": "40 mm"}, {"hem": {"depth": "3 cm"}},
+     "found a shirt tail above a hem or rib, which is knitted straight; expected whole numbers for "
+     "a set-in pullover. Leave the hem out, or delete shirt_tail."),
+]
+
+
+@pytest.mark.parametrize(("tail", "garment", "said"), TAILS, ids=[c[2][6:40] for c in TAILS])
+def test_shirt_tails_that_cannot_be_are_named(tail: dict[str, Any], garment: dict[str, Any],
+                                              said: str) -> None:
+    text = source({**garment, "shirt_tail": tail})
+    (problem,) = found(text)
+    assert str(problem).removeprefix(f"{FILE}:").split(", ", 1)[1].split(": ", 1)[1].removeprefix(
+        "size M: ") == said
+    assert "shirt_tail:" in text.splitlines()[problem.place.line - 1]
 
 
 def test_bust_darts_in_two_fronts_are_named() -> None:

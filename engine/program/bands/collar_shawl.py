@@ -5,14 +5,14 @@ from __future__ import annotations
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
-from ...machine.steps import Dial, Side
+from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ...plan.collars import ShortRows
 from ..band import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger
-from ..short_rows import back_over_all, hold, hold_by_steps, outermost
+from ..short_rows import back_by_steps, back_over_all, hold_by_steps
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import Made
 
@@ -62,27 +62,8 @@ def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
 
 
 def _back_by_steps(book: Ledger, short: ShortRows, layout: Layout) -> None:
-    """All but the middle into hold, the innermost step of each side back before each row to it.
-
-    The last needle of what is held goes when the carriage has come (S07); beside every step put
-    back the yarn is laid round the next held needle by hand (common practice, no source).
-    """
-    steps = {layout.hem: short.first, layout.hem.other: short.last}
-    held = {side: outermost(layout.needles, side, sum(steps[side])) for side in steps}
-    arrived = NONE
-    for side in (book.side.other, book.side):
-        hold(book, arrived)
-        arrived = outermost(held[side], side.other, 1)
-        hold(book, held[side] - arrived, layout.needles - held[Side.LEFT] - held[Side.RIGHT])
-        book.knit(1)
-    for pair in range(short.pairs):
-        for side in (book.side.other, book.side):
-            hold(book, arrived)
-            arrived = NONE
-            back = outermost(held[side], side.other, steps[side][-1 - pair])
-            held[side] -= back
-            book.resume(back, Reason.BACK_TO_SHORT_ROWS)
-            book.knit(1)
+    """All but the middle into hold, and back step by step."""
+    back_by_steps(book, layout.needles, {layout.hem: short.first, layout.hem.other: short.last})
     book.section(Heading.SHORT_ROWS_BEHIND)
 
 

@@ -1,11 +1,12 @@
-"""The keys of the darts of a body: vertical ones, and bust darts."""
+"""The keys of the darts of a body: vertical ones and bust darts; a shirt tail."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from ...core.units import Length
-from ..values import length, share
+from ...pattern.short_rows import TailCurve
+from ..values import length, share, word
 from .key import Key, Keys
 
 _TURN = length("turn of a short row", "2 cm..25 cm", "5 mm..60 cm")
@@ -25,6 +26,18 @@ class BustKeys(Keys, example="{extra: 3 cm}"):
     reach = Key(_TURN, "From the side edge to the last turn, by size, from {range}: an inch "
                 "outside the point of the bust.", "11 cm", "a quarter of the width there",
                 by_size=True)
+
+
+class TailKeys(Keys, example="{depth: 6 cm}"):
+    """A shirt tail at the lower edge of a body that is closed at the front."""
+
+    depth = Key(length("depth of a shirt tail", "2 cm..15 cm", "5 mm..40 cm"),
+                "How much lower the middle of back and front hangs than their sides, by size, from "
+                "{range}.", "6 cm", by_size=True)
+    reach = Key(length("reach of a shirt tail", "4 cm..30 cm", "1 cm..60 cm"),
+                "Over how much of the width it rises at each side, by size, from {range}.",
+                "14 cm", "a third of the width", by_size=True, likely=("10 cm",))
+    curve = Key(word(TailCurve), "How it rises: {words}.", "straight", "round", TailCurve.ROUND)
 
 
 class DartsKeys(Keys, example="{inset: 11 cm}"):

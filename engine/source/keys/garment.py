@@ -16,7 +16,7 @@ from ...sizing.expressions import SPELT
 from ..spellings import depth_or_rows, rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from .darts import BustKeys, DartsKeys
+from .darts import BustKeys, DartsKeys, TailKeys
 from .key import Key, Keys, Mapped, Name, Several
 from .outlines import OwnJoinKeys, OwnPieceKeys
 from .slopes import SlopesKeys
@@ -258,6 +258,9 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "together](#outlines), in the order in which it is done.",
                 "[{sew: bag.left, to: bag.right}]", "none", beside=f"{_OUTLINED}, "
                 "pieces: {bag: {width: bag_width, height: bag_height}}")
+    shirt_tail = Key(Mapped(TailKeys), "A [shirt tail](#shirt-tail): a lower edge that hangs lower "
+                     "in its middle.", TailKeys.example, "a straight lower edge",
+                     beside="form: set-in pullover")
     pockets = Key(Mapped(PocketKeys), "[Pockets](#pockets) let into the fronts.",
                   PocketKeys.example, "none")
     stripes = Key(Mapped(StripesKeys), "[Stripes](#stripes) of several yarns across its pieces.",
