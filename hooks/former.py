@@ -13,11 +13,15 @@ from walebook_site.results import Result
 
 
 def add_former(files: Files, config: MkDocsConfig, settings: CollectionSettings,
-               patterns: Iterable[Result]) -> None:
-    """Add the pages of every former pattern; they lead to what is published in its place."""
-    titles = {f"patterns/{each.slug}": {splitext(basename(page.path))[0]: page.title
-                                        for page in each.published if page.path.endswith(".md")}
-              for each in patterns}
+               patterns: Iterable[Result], folders: Iterable[str] = ()) -> None:
+    """Add the pages of every former pattern; they lead to what is published in its place.
+
+    In a preview, where a pattern is knitted when it is asked for, the `folders` alone are known.
+    """
+    titles = {f"patterns/{slug}": {"index": slug} for slug in folders}
+    titles |= {f"patterns/{each.slug}": {splitext(basename(page.path))[0]: page.title
+                                         for page in each.published if page.path.endswith(".md")}
+               for each in patterns}
     for one in settings.former_patterns:
         for page in former_pages(one, titles.get(f"patterns/{one.now}", {})):
             assert dirname(page.path) not in titles  # the check of the settings refuses it

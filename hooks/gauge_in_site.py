@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from posixpath import dirname
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
@@ -56,7 +57,8 @@ class GaugeInSite:
 
     def has(self, page: Page) -> bool:
         """True for a page of a pattern whose reader may have her own gauge."""
-        return isinstance(page, PatternPage) and page.file.src_uri.split("/")[1] in self._texts
+        folder = dirname(page.file.src_uri).removeprefix("patterns/")
+        return isinstance(page, PatternPage) and folder in self._texts
 
     def place(self, page: Page) -> str:
         """Return the place of the part on a page, as HTML; "" where there is none.

@@ -151,7 +151,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
                         Cache.beside(Path(config.config_file_path).parent), pages=False)
         _collection[:] = [CollectionSettings(**shop.collection())]
         open_home(files, config, _collection[-1], len(shop.reading.folders()))
-        add_former(files, config, _collection[-1], ())
+        add_former(files, config, _collection[-1], (), shop.reading.names())
     for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))

@@ -14,6 +14,9 @@ from pathlib import Path
 from walebook.markup.units_shown import in_units
 from walebook.pages import BINARY, Card, first_list, further_lists
 from walebook.source.page_names import CHARTS
+from walebook_site.compared_page import PAGE as COMPARED
+from walebook_site.compared_page import TITLE as COMPARED_TITLE
+from walebook_site.compared_page import ComparedPage, link_from
 from walebook_site.finishing import BESIDE
 from walebook_site.frame import Frame
 from walebook_site.notices import errors_above, other_findings, remainder
@@ -54,6 +57,7 @@ class Preview:
         self.frame, self.patterns, self.base = frame, patterns, base
         self.said = ""
         self._kept: dict[str, tuple[object, str]] = {}
+        self._compared = ComparedPage(patterns.root)
 
     def answer(self, path: str) -> Answer:
         """Return the page or file at a path of the site; a pattern's is waited for."""
@@ -88,13 +92,16 @@ class Preview:
         first = remainder("This pattern", own.now.problems, own.now.lines) if own else ""
         first += remainder("Shared files", *self.patterns.shared())
         return first + other_findings(
-            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, said)
+            findings_of(self.patterns.known(), slug_of(path)), self.base, self.patterns.left, said
+        ) + link_from(self.base, path)
 
     def html(self, path: str) -> str | None:
         """Return a page of the site, None where there is none."""
         if slug_of(path) and (made := self._pattern_page(path)) is not None:
             return made
         html: str | None
+        if path == COMPARED:
+            return self._compared_page()
         try:
             html = _inside(self.frame.site, path).read_text(encoding="utf-8")
         except (OSError, ValueError):
@@ -129,6 +136,15 @@ class Preview:
             self._kept.pop(next(iter(self._kept)), None)
         self._kept[path] = state, html
         return html
+
+    def _compared_page(self) -> str:
+        """What changed since the last commit, as the patterns are now."""
+        now = tuple((slug, each.version) for slug, each in self.patterns.known().items())
+        text = self._compared.text(now)
+        if self._kept.get(COMPARED, (None, ""))[0] != (state := (id(self.frame), text)):
+            html = self.frame.render(source_of(COMPARED), COMPARED_TITLE, text)
+            self._kept[COMPARED] = state, html
+        return self._kept[COMPARED][1]
 
     def _further_list(self, path: str) -> str | None:
         """A further page of the list of patterns, where it has one at this path."""

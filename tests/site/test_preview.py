@@ -486,3 +486,29 @@ def test_the_first_look_at_a_size_is_its_page(slug: str) -> None:
         look = prover.prove(folder, look=Path(path).stem).proof
         assert look is not None and len(look.sizes) == 1
         assert write_page(look, path).text == texts[path]
+
+
+def git(root: Path, *words: str) -> None:
+    named = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@b.c", "GIT_COMMITTER_NAME": "A",
+             "GIT_COMMITTER_EMAIL": "a@b.c", "GIT_CONFIG_GLOBAL": os.devnull}
+    subprocess.run(["git", "-C", str(root), *words], check=True, capture_output=True,
+                   env={**os.environ, **named})
+
+
+def test_what_a_change_did_is_a_page_that_follows_what_is_saved(served: Served, page: Page) -> None:
+    """The rows of an edge are the source's own: 52, then 60."""
+    page.goto(served.page("s.html"))
+    page.locator(".wb-preview-others a", has_text="What did my change do?").click()
+    report = page.locator("article .wb-compared")
+    expect(report).to_contain_text("Nothing was compared")
+    git(served.root, "init", "-q")
+    git(served.root, "add", "patterns")
+    git(served.root, "commit", "-q", "-m", "As it was")
+    page.reload()
+    expect(report).to_contain_text("Nothing differs.")
+    assert "rows: 52" in SOURCE
+    served.save(SOURCE.replace("rows: 52", "rows: 60"))
+    expect(report).to_contain_text("52 → 60 rows")
+    expect(report).to_contain_text("edges.front.rows: 52 → 60")
+    assert page.locator(".wb-preview-others a", has_text="What did my change do?").count() == 0
+    shutil.rmtree(served.root / ".git")
