@@ -103,9 +103,9 @@ def own_edges(cut: Cut, piece: OutlinePiece, seams: tuple[int, int], foot: Foot 
               ) -> OwnEdges:
     """Return both edges of a piece, with so many stitches for `seams` at its left and right.
 
-    A slope is made a stitch at a time, spread over its rows; one that ends at the top, or below
-    what is bound off, is followed by plain rows, a gap more than events (R01, R02). Steps are bound
-    off every second row. Raises CannotShape, with the figures and the corner.
+    A slope is made a stitch at a time, spread over its rows; one that ends a named part, at the top
+    or below what is bound off, is followed by plain rows, a gap more than events (R01, R02). Steps
+    are bound off every second row. Raises CannotShape, with the figures and the corner.
     """
     rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot, Kind.SINGLE)
     if rows.value < 2:
@@ -201,7 +201,7 @@ def _stretches(piece: OutlinePiece, side: EdgeSide, heights: list[int], halves: 
     for number, (point, high) in enumerate(zip(points, heights, strict=True)):
         go = int(halves[number] - halves[number + 1])
         after = points[number + 1] if number + 1 < len(points) else None
-        plain_after = high >= top or (after is not None and (
+        plain_after = bool(point.stretch) or high >= top or (after is not None and (
             heights[number + 1] == high or after.by is Going.STEPS))
         corner = _Corner(piece, side, number, low, high, top)
         changes = tuple(corner.changes(point.by, go, plain_after=plain_after))

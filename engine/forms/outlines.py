@@ -17,7 +17,7 @@ from . import finishing
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import SEAM, hem_of
 from .outline_joins import OwnPiece, edges_of, joins_of
-from .outline_sides import kinds, own_edges
+from .outline_sides import OwnEdges, kinds, own_edges
 
 HEM = "hem_rows"
 
@@ -67,7 +67,7 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     try:
         piece = Piece(key=spec.key, title=spec.title, stitches=edges.cast_on, hem=hem,
                       left=edges.profile(EdgeSide.LEFT), right=edges.profile(EdgeSide.RIGHT),
-                      moved=cut.moved, corners=edges.corners,
+                      moved=cut.moved, corners=edges.corners, marks=_marks(cut, spec, edges),
                       ends=Ending.WASTE if waits else Ending.BIND_OFF,
                       waits=(waits,) if waits else (),
                       repeat=cut.repeat if straight else None,
@@ -79,6 +79,20 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
                           f"pieces.{spec.key}") from fault
     return OwnPiece(spec=spec, piece=piece, edges=edges, seams=(seams[0], seams[1]),
                     hem_rows=hem_rows)
+
+
+def _marks(cut: Cut, spec: OutlinePiece, edges: OwnEdges) -> tuple[int, ...]:
+    """The rows at which a thread shows where a joined part of an edge begins or ends, but where
+    stitches that are bound off show it."""
+    rows: set[int] = set()
+    for edge in (edge for join in cut.outline.joins for edge in join.edges):
+        if edge.piece != spec.key or not edge.stretch:
+            continue
+        parts = edges.of(edge.side)
+        shown = {row for part in parts if part.level for row in (part.low, part.high)}
+        rows |= {row for part in parts if part.name == edge.stretch
+                 for row in (part.low, part.high)} - shown
+    return tuple(sorted(row for row in rows if 0 < row < edges.rows.value))
 
 
 def _counts(made: list[OwnPiece]) -> Iterator[tuple[str, str, Count]]:

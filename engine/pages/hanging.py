@@ -15,7 +15,7 @@ from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
 from ..words import hanging as words
-from ..words.band_ends import BandEnds, band_ends
+from ..words.band_ends import BandEnds, band_ends, is_taken_by_rows
 from ..words.edges import hanging_anchor
 
 
@@ -23,7 +23,7 @@ def hanging_table(strip: Strip) -> str:
     """Return heading and tables; two HTML blocks."""
     ends = band_ends(strip.plan, strip.front)
     anchor = hanging_anchor(strip)
-    body = _whole(strip, ends) if len(strip.plan.meetings) == 1 else _by_sections(strip, ends)
+    body = _whole(strip, ends) if is_taken_by_rows(strip.plan) else _by_sections(strip, ends)
     return (part(words.table_title(ends.edge), anchor)
             + f'<div class="wb wb-hanging">\n{body}\n</div>\n\n')
 

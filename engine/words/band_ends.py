@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.pockets import EDGES, ONE
 from ..core.counts import times_said
 from ..machine.steps import Side
-from ..pattern.edges import Shape
+from ..pattern.edges import Offer, Shape
 from ..plan.assemble import PAIRS
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, PLACKET
@@ -70,7 +71,12 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
                  "top that is away from the neck, where the bands lap, stays free.")
     first, last = plan.run.ends
     return BandEnds(plan.run.name.lower(), first or "first end", last or "other end",
-                    note, "" if key == HEM else "'s edge")
+                    note, "" if key == HEM or role_of(key) is EdgeRole.OUTLINE else "'s edge")
+
+
+def is_taken_by_rows(plan: BandPlan) -> bool:
+    """True for an edge of one section of rows, which needs no numbers for its sections."""
+    return len(plan.meetings) == 1 and plan.meetings[0].section.offer is Offer.ROWS
 
 
 def is_band_top(section: Section) -> bool:

@@ -13,6 +13,9 @@ from ..sizing.charts import MM_IN, Cell
 
 def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
     """Return how to choose a size, a sentence each, by the rule of `charts.advise`."""
+    if sizes and sizes[0].body and not sizes[0].fits:
+        return ("Each size is cut from the body measurements that its page lists: choose by these, "
+                "and by what is knitted.",)
     if not sizes or not sizes[0].fits:
         return ("This garment has no measure that a body decides: choose by what is knitted.",)
     label = sizes[0].fits[0].label

@@ -17,7 +17,7 @@ from ..program.layout import Layout, sections
 from ..program.waiting import faced_needles
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
-from .band_ends import BandEnds, band_ends, inward, is_band_top
+from .band_ends import BandEnds, band_ends, inward, is_band_top, is_taken_by_rows
 from .facings import fill_gaps, left_empty
 from .filled import under_neighbour
 from .instruction import Instruction, Moment
@@ -57,7 +57,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     meeting = plan.meetings[number - 1]
     section = meeting.section
     whole = sections(plan, m.strip.layout)[number - 1][2]
-    what = (f"the {ends.edge}{ends.of_it}" if len(plan.meetings) == 1 else
+    what = (f"the {ends.edge}{ends.of_it}" if is_taken_by_rows(plan) else
             f"section {number} of the edge, {esc(section.called)},")
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     how += through_facing(meeting, whole, m.strip.layout)

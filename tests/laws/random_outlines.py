@@ -20,7 +20,7 @@ def outlines(draw: DrawFn) -> Outline:
     measures: dict[str, str] = {}
 
     def measure(low: int, high: int) -> str:
-        name = f"m{len(measures)}"
+        name = f"m{'abcdefghijklmnopqrstuvwxyz'[len(measures)]}"
         measures[name] = f"{draw(st.integers(low, high))} mm"
         return name
 

@@ -177,3 +177,28 @@ def test_an_ease_is_how_much_longer_the_other_edge_is() -> None:
         join = {"sew": "bag.left", "to": "strap.right", "ease": ease}
         _, _, errors = made({**own, "joins": [join]})
         assert [p.code for p in errors] == codes
+
+
+@pytest.mark.parametrize("width", ["wide", "narrow"])
+def test_a_thread_shows_where_a_joined_part_ends(width: str) -> None:
+    """At 20 of 40 cm: 84 rows at 42 to 10 cm. Without a join no thread is tied."""
+    corner = {"height": "half", "width": width, "name": "front"}
+    own = {"measures": {"wide": "30 cm", "high": "40 cm", "half": "20 cm", "narrow": "26 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high", "sides": [
+               corner, {**corner, "height": "high", "name": "back"}]}}}
+    join = {"sew": "bag.left.front", "to": "bag.left.back"}
+    for joins in ([], [join]):
+        _, assembled, errors = made({**own, "joins": joins} if joins else own)
+        assert assembled is not None, [str(p) for p in errors]
+        assert assembled.garment.pieces[0].marks == ((84,) if joins else ())
+
+
+def test_bound_off_stitches_show_an_end_without_a_thread() -> None:
+    own = {"measures": {"wide": "30 cm", "high": "40 cm", "half": "20 cm", "narrow": "26 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high", "times": "2", "sides": [
+               {"height": "half", "width": "wide", "name": "side"},
+               {"height": "half", "width": "narrow", "name": "step"}]}}}
+    joins = [{"sew": "bag.left.side", "to": "bag.right.side"}]
+    _, assembled, errors = made({**own, "joins": joins})
+    assert assembled is not None, [str(p) for p in errors]
+    assert assembled.garment.pieces[0].marks == ()
