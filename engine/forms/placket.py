@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.counted import Count
+from ..core.counted import Count, stated
 from ..core.counts import EVEN, Rounding, Unit, decimal
 from ..core.expression import Operand, plain
 from ..core.operands import Role
-from ..fabric.gauge import counted, rows_along
+from ..core.units import Length
+from ..fabric.gauge import Gauge, counted, rows_along
 from ..shape.curves import removed
 from ..shape.edging import EdgePath, Section, run_of, shaped, straight
 from ..shape.garment import CannotShape, Cut, Join, Kindred
@@ -64,10 +65,20 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
               - plain(2) * Operand(Fraction(cut.hidden), Role.INSIDE_BANDS))
     stitches = counted(figure, Unit.STITCHES, g.stitch,
                        Rounding("odd") if across.value % 2 else EVEN)
-    rows = rows_along(cut.placket, g, EVEN, Operand(cut.placket.mm, Role.STATED, "placket"))
+    rows = _slit_rows(cut.placket, g)
     if rows.value < 2:
         raise CannotShape(f"a placket of {rows}", "Make placket longer.")
     return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.bands.value)
+
+
+def _slit_rows(asked: Length | int, gauge: Gauge) -> Count:
+    """How many rows the slit has, an even number. Raises CannotShape for an odd count."""
+    if not isinstance(asked, int):
+        return rows_along(asked, gauge, EVEN, Operand(asked.mm, Role.STATED, "placket"))
+    if asked % 2:
+        raise CannotShape(f"a placket of {asked} rows, an odd number: it begins where the carriage "
+                          "comes back", f"Write {asked - 1} or {asked + 1} rows.", at="placket")
+    return stated(asked, Unit.ROWS)
 
 
 def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, ...]:

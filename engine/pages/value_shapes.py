@@ -16,6 +16,7 @@ from ..core.codes import REMARK_CODES
 from ..core.colours import NAMED
 from ..core.ranges import Measured, Range
 from ..core.unit_table import LENGTHS, MASSES
+from ..source.outright_sizes import LengthOrCount
 from ..source.spellings import (
     NeedleRepeat,
     Span,
@@ -65,6 +66,8 @@ def value_shape(read: object) -> Schema:
         return _text(read)
     if isinstance(read, Figure):
         return _FIGURES[read.range.measured](read.range)
+    if isinstance(read, LengthOrCount):
+        return _spelt(rf"{read.spelt}|{_ONE}", words.or_count(read))
     if isinstance(read, NeedleRepeat):
         return dict(_REPEAT)
     if isinstance(read, Span):

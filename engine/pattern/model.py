@@ -231,7 +231,7 @@ class GarmentSpec:
     cast_on: Mapping[str, str] = field(default_factory=dict)
     bind_off: Mapping[str, str] = field(default_factory=dict)
     bind_off_stretch: Mapping[str, Fraction] = field(default_factory=dict)
-    placket: BySize[Length] | None = None
+    placket: BySize[Length | int] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
     align: Alignment = Alignment.CENTRE
     drawing: Sketched = Sketched.GARMENT

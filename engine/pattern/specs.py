@@ -11,7 +11,7 @@ from ..core.units import Length
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PocketSpec:
-    """Pockets let into a garment's fronts, by size.
+    """Pockets let into a garment's fronts, by size; a number is a count of stitches or rows.
 
     Each is `width` wide, its opening `height` above the garment's lower edge, its lining `depth`
     deep (None: down to the hem) and its outer end `from_side` from the side seam (None: in the
@@ -19,10 +19,10 @@ class PocketSpec:
     the left front's, or in the middle of a whole front.
     """
 
-    width: Mapping[str, Length]
-    height: Mapping[str, Length]
-    depth: Mapping[str, Length] | None = None
-    from_side: Mapping[str, Length] | None = None
+    width: Mapping[str, Length | int]
+    height: Mapping[str, Length | int]
+    depth: Mapping[str, Length | int] | None = None
+    from_side: Mapping[str, Length | int] | None = None
     number: int = 2
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole
 from ..catalogue.pockets import EDGES, LEFT, ONE, PAIR, RIGHT
-from ..core.counted import Count
+from ..core.counted import Count, stated
 from ..core.counts import Unit, decimal, whole
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
@@ -43,7 +43,7 @@ class _Sized:
     stitches: Count
     row: Count
     lining: Count
-    from_side: Length | None
+    from_side: Length | int | None
     gauge: Gauge
 
 
@@ -75,41 +75,60 @@ def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
 def _sized(pattern: Pattern, spec: PocketSpec, garment: Garment, gauge: Gauge) -> _Sized:
     """Whole stitches, the row at which it opens, the lining's rows.
 
-    The height is taken from the garment's lower edge, so that a hem's depth comes off.
+    A height is taken from the garment's lower edge, so that a hem's depth comes off; a row is
+    counted above the hem.
     """
     size = garment.size
     front = next((p for p in garment.pieces if p.key in FRONTS), garment.pieces[0])
     hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
-    height = spec.height[size]
-    above = Length(height.mm - hem)
-    up: Expression = Operand(height.mm, Role.LENGTH,
-                             place=pattern.place("garment.pockets.height", size))
-    if hem:
-        up -= Operand(hem, Role.LENGTH, " of hem")
-    row = counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
+    row = _row(pattern, spec.height[size], size, hem, gauge)
     if row.value < 4:
         raise _Unfit("pocket-too-low", "height",
-                     f"a pocket {height.in_cm()} above the lower edge, {row} above "
-                     f"{'the hem' if hem else 'it'}", "at least 4 rows below the opening",
-                     "Give it more height.")
-    if spec.depth:
-        up = Operand(spec.depth[size].mm, Role.LENGTH,
-                     place=pattern.place("garment.pockets.depth", size))
-    lining = counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
+                     _height_said(spec.height[size], row, hem=bool(hem)),
+                     "at least 4 rows below the opening", "Give it more height.")
+    lining = _counted(pattern, "depth", spec.depth[size], size, gauge) if spec.depth else row
     if lining.value > row.value:
+        most = Fraction(whole(row.value * gauge.row)) / 10
         raise _Unfit("pocket-too-deep", "depth",
                      f"a lining of {lining} below an opening at row {row.value}",
                      f"at most {row.value} rows, down to the {'hem' if hem else 'lower edge'}",
-                     f"Write depth: {decimal(Fraction(whole(above.mm)) / 10, 1)} cm or less, or "
-                     "more height.")
+                     f"Write depth: {decimal(most, 1)} cm or less, or more height.")
     return _Sized(stitches=_stitches(pattern, spec, size, gauge), row=row, lining=lining,
                   from_side=spec.from_side[size] if spec.from_side else None, gauge=gauge)
 
 
+def _row(pattern: Pattern, height: Length | int, size: str, hem: Fraction, gauge: Gauge) -> Count:
+    """The row above the hem at which a pocket opens."""
+    place = pattern.place("garment.pockets.height", size)
+    if isinstance(height, int):
+        return stated(height, Unit.ROWS, place)
+    up: Expression = Operand(height.mm, Role.LENGTH, place=place)
+    if hem:
+        up -= Operand(hem, Role.LENGTH, " of hem")
+    return counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
+
+
+def _height_said(height: Length | int, row: Count, *, hem: bool) -> str:
+    if isinstance(height, int):
+        return f"a pocket {row} above the {'hem' if hem else 'lower edge'}"
+    return (f"a pocket {height.in_cm()} above the lower edge, {row} above "
+            f"{'the hem' if hem else 'it'}")
+
+
+def _counted(pattern: Pattern, key: str, asked: Length | int, size: str, gauge: Gauge) -> Count:
+    """The rows of a length, or those that are given."""
+    place = pattern.place(f"garment.pockets.{key}", size)
+    if isinstance(asked, int):
+        return stated(asked, Unit.ROWS, place)
+    return counted(rows_up(Operand(asked.mm, Role.LENGTH, place=place), gauge), Unit.ROWS,
+                   gauge.row)
+
+
 def _stitches(pattern: Pattern, spec: PocketSpec, size: str, gauge: Gauge) -> Count:
-    wide = Operand(spec.width[size].mm, Role.LENGTH,
-                   place=pattern.place("garment.pockets.width", size))
-    return stitches_across(spec.width[size], gauge, measure=wide)
+    wide, place = spec.width[size], pattern.place("garment.pockets.width", size)
+    if isinstance(wide, int):
+        return stated(wide, Unit.STITCHES, place)
+    return stitches_across(wide, gauge, measure=Operand(wide.mm, Role.LENGTH, place=place))
 
 
 def _fronts(garment: Garment, spec: PocketSpec, sized: _Sized) -> tuple[Piece, ...]:
@@ -149,7 +168,9 @@ def _start(piece: Piece, sized: _Sized, *, half: bool = False) -> int:
     """How far from the left end of the cast-on a pocket at its right begins [stitches]."""
     whole_, n = piece.stitches.value, sized.stitches.value
     if sized.from_side is not None:
-        return whole_ - SEAM - whole(sized.from_side.mm / sized.gauge.stitch) - n
+        asked = sized.from_side
+        beside = asked if isinstance(asked, int) else whole(asked.mm / sized.gauge.stitch)
+        return whole_ - SEAM - beside - n
     within = whole_ - whole_ // 2 if half else 0
     return within + (whole_ - within - n) // 2
 

@@ -39,10 +39,10 @@ class Cut:
     fronts meet without one, and `hidden` the stitches an enclosing band takes in. `repeat` is the
     fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
     `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
-    `placket` is how far a slit goes down from the front neck; `bands` is then the depth of its
-    bands. `crown` is that of a hat, `slopes` what the designer asks of the rows of single slopes,
-    `conventions` how armholes, caps, necks and shoulders are shaped, `outline` the designer's own
-    pieces.
+    `placket` is how far a slit goes down from the front neck, as a length or in rows; `bands` is
+    then the depth of its bands. `crown` is that of a hat, `slopes` what the designer asks of the
+    rows of single slopes, `conventions` how armholes, caps, necks and shoulders are shaped,
+    `outline` the designer's own pieces.
     """
 
     size: str
@@ -60,7 +60,7 @@ class Cut:
     repeat: Repeat | None = None
     chart: StitchChart | None = None
     rounding: Mapping[str, Rounding] = field(default_factory=dict)
-    placket: Length | None = None
+    placket: Length | int | None = None
     align: Alignment = Alignment.CENTRE
     crown: CrownSpec = PLAIN_CROWN
     slopes: Mapping[Slope, SlopeAsk] = field(default_factory=dict)

@@ -224,7 +224,7 @@ def _chart_among(charts: Mapping[str, Chart | None]) -> Reader[Chart | None]:
 
 
 def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
-             ) -> dict[str, Length] | None:
+             ) -> dict[str, Length | int] | None:
     """How far the slit goes down from the neck, of a form that is closed at the front."""
     depth = garment.sized(GarmentKeys.placket, sizes)
     if depth is not None and form is not None and SLIT_EDGE not in form.edges:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..core.ranges import Measured, Range
+from ..source.outright_sizes import LengthOrCount
 from ..source.values import Text
 
 VERSION = "expected a version such as 1.2.0"
@@ -29,6 +30,11 @@ _FIGURES = {
     Measured.COUNT: "expected a whole number; ",
     Measured.DIAL: "expected a setting such as 6, or 6.1 and 6.2 for its dots; ",
     Measured.DATE: "expected a date such as 2026-10-30; "}
+
+
+def or_count(read: LengthOrCount) -> str:
+    """Return what is expected of a length or a count."""
+    return f"expected {read.expected}"
 
 
 def figure(row: Range) -> str:

@@ -166,6 +166,9 @@ def extras(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             ("placket", spec.placket), ("pockets", spec.pockets), ("cord", spec.cord),
             ("cuff apart", spec.cuffs),
             ("hem by size", len({str(hem.depth) for hem in spec.hems.values()}) > 1),
+            ("pockets in counts", spec.pockets and isinstance(spec.pockets.width[size.size], int)
+             and isinstance(spec.pockets.height[size.size], int)),
+            ("placket in rows", spec.placket and isinstance(spec.placket[size.size], int)),
             ("name of a piece", spec.names), ("note", pattern.said),
             ("technique page", pattern.techniques)) if has)
 
@@ -192,8 +195,8 @@ SHAPINGS = (*(word.value for words in WORDS for word in words), "bind_off", "top
             "every_row", "front_centre", "front_steps", "back_centre", "back_steps", "steps",
             *SHAPED)
 EXTRAS = ("graded tension", "mitre", "corners", "parts", "zip", "points", "outer dial", "placket",
-          "pockets", "cord", "cuff apart", "hem by size", "name of a piece", "note",
-          "technique page")
+          "pockets", "cord", "cuff apart", "hem by size", "pockets in counts",
+          "placket in rows", "name of a piece", "note", "technique page")
 NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
     "kind of band": (KINDS, in_bands(lambda band: [band.kind])),
     "closing": ((c.value for c in Closing), in_holes(lambda holes: [holes.closing.value])),

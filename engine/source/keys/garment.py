@@ -13,6 +13,7 @@ from ...pattern.sketched import Sketched
 from ...pattern.specs import CrownShape
 from ...shape.ribs import RIBS
 from ...sizing.expressions import SPELT
+from ..outright_sizes import PLACKET, POCKET_ACROSS, POCKET_DEPTH, POCKET_HEIGHT
 from ..spellings import depth_or_rows, rib_needles
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
@@ -26,7 +27,6 @@ HUNG = "hung"
 HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
 ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES
                   if rule not in ("multiple", "given")})
-_SIDE = length("side of a pocket", "3 cm..30 cm", "2 cm..60 cm")
 BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
 STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
 CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
@@ -43,16 +43,16 @@ OVER_MULTIPLE = whole_number("stitches over a multiple", "0..99", "0..99")
 class PocketKeys(Keys, example="{width: 13 cm, height: 20 cm}"):
     """The pockets of a garment."""
 
-    width = Key(_SIDE, "How wide, by size, from {range}.", "13 cm",
-                by_size=True)
-    height = Key(length("height of a pocket", "5 cm..90 cm", "2 cm..150 cm"),
-                 "From the garment's lower edge to the opening, by size, from {range}.", "20 cm",
-                 by_size=True)
-    depth = Key(_SIDE, "How deep the lining is, by size, from {range}.",
+    width = Key(POCKET_ACROSS, "How wide, by size, from 2 cm to 60 cm, or in stitches.", "13 cm",
+                by_size=True, likely=("24 stitches",))
+    height = Key(POCKET_HEIGHT, "From the garment's lower edge to the opening, by size, from 2 cm "
+                 "to 150 cm; or the row above the hem at which it opens.", "20 cm",
+                 by_size=True, likely=("60 rows",))
+    depth = Key(POCKET_DEPTH, "How deep the lining is, by size, from 2 cm to 60 cm, or in rows.",
                 "14 cm", "down to the hem, or to the lower edge", by_size=True)
-    from_side = Key(_SIDE, "From the side seam to the pocket, by size, from "
-                    "{range}.", "5 cm", "in the middle of its front, or of its half of a whole "
-                    "front", by_size=True)
+    from_side = Key(POCKET_ACROSS, "From the side seam to the pocket, by size, from 2 cm to 60 cm, "
+                    "or in stitches.", "5 cm", "in the middle of its front, or of its half "
+                    "of a whole front", by_size=True)
     number = Key(whole_number("number of pockets", "1..2", "1..2"), "1 or 2. A single pocket is on "
                  "the left front, or in the middle of a whole front.", "1", "2", 2)
 
@@ -175,11 +175,12 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "seams say it, in sentences in small letters. Names of places on the body, such "
                 "as the back neck, stay.", "{back: Rear panel}", "Back, Front, Sleeve and so on")
     neck = Key(word(Neck), "{words}.", "v", "round", Neck.ROUND)
-    placket = Key(length("placket", "4 cm..40 cm", "2 cm..60 cm"), "How far a slit goes down from "
-                  "the front neck, by size, from {range}, in a pullover or slipover. It is as wide "
+    placket = Key(PLACKET, "How far a slit goes down from the front neck, by size, from 2 cm to "
+                  "60 cm, or an even number of rows, in a pullover or slipover. It is as wide "
                   "as the bands on its edge `placket` are deep, less what they hide of either "
                   "edge; a band there is needed. A neckband then begins and ends over the tops of "
-                  "its bands.", "12 cm", "no slit", by_size=True, beside="form: set-in pullover")
+                  "its bands.", "12 cm", "no slit", by_size=True, likely=("30 rows",),
+                  beside="form: set-in pullover")
     hem = Key(Mapped(HemKeys), "A [hem or rib](#hem) that every piece begins with.",
               HemKeys.example, "none")
     cuff = Key(Mapped(HemKeys), "A [hem or rib](#hem) that the sleeves begin with in place of the "

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ...core.ranges import Range
-from .. import rates, spellings
+from .. import outright_sizes, rates, spellings
 from ..values import Figure
 from .collection import CollectionKeys
 from .head import BedFileKeys, PatternKeys, SharedFileKeys
@@ -30,7 +30,7 @@ def figures_read() -> Iterator[Figure[Any]]:
         read = key.read.item if isinstance(key.read, Several) else key.read
         if isinstance(read, Figure):
             yield read
-    yield from (*spellings.FIGURES, *rates.FIGURES)
+    yield from (*spellings.FIGURES, *rates.FIGURES, *outright_sizes.FIGURES)
 
 
 TABLES = {table.__name__: table for root in (*ROOTS, SharedFileKeys) for table in within(root)}
