@@ -95,12 +95,12 @@ def _need_fit(bed: Bed, step: Hang) -> None:
 
 
 def _need_doubled_at_ends(bed: Bed, step: Hang) -> None:
-    """A stitch that lies in a seam shares the outermost needle, a missed one its neighbour's."""
+    """A stitch that lies in a seam shares the outermost needle, a missed one a neighbour's."""
     if not step.doubled:
         return
     along = list(step.needles) if step.from_side is Side.LEFT else list(step.needles)[::-1]
-    missed = (n for n, (row, then) in zip(along, pairwise(step.picks), strict=False)
-              if then > row + 1)
+    missed = (n for pair, (row, then) in zip(pairwise(along), pairwise(step.picks), strict=False)
+              if then > row + 1 for n in pair)
     may = of(step.needles.first, step.needles.last, *missed)
     if other := step.doubled - may:
         raise Refused("wrong-needles", other, f"two loops on {may} at most", f"two on {other}")

@@ -12,7 +12,7 @@ from ..core.counts import NEAREST, Rounding, Unit, whole
 from ..core.expression import Chosen, Difference, Noted, Operand, Rule, Sum, plain
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, counted
-from ..pattern.edges import Offer
+from ..pattern.edges import OPEN, Offer
 from ..shape.edging import EdgePath, Section
 from .pickup import PickUp, eased, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
 
@@ -120,8 +120,9 @@ def _by_width(section: Section, rate: Rate, rounding: Rounding) -> Count:
 
 
 def _meeting(section: Section, count: Count) -> Meeting:
-    at_least = count if count.value else Count(Chosen(
-        (count.made, plain(1)), Rule.LARGEST, Reason.LEAST_ONE), count.unit)
+    least = -(-(section.places + sum(section.seams)) // 2) if section.offer in OPEN else 1
+    at_least = count if count.value >= least else Count(Chosen(
+        (count.made, plain(least)), Rule.LARGEST, Reason.LEAST_ONE), count.unit)
     return Meeting(section=section, stitches=at_least,
                    pick_up=pick_up(at_least.value, section.places))
 

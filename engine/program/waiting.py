@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from ..machine.edge_steps import waste_of
-from ..machine.needles import NONE, Needles, of
+from ..machine.needles import NONE, Needle, Needles, of
 from ..machine.reasons import Reason
 from ..machine.steps import Position, Side
 from ..pattern.edges import OPEN, Offer
@@ -118,14 +118,26 @@ def seam_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
 
 
 def beside_missed(meeting: Meeting, needles: Needles, hem: Side) -> Needles:
-    """Return the needles that take a waiting stitch with their own, where more wait than needed."""
+    """Return the needles that take a waiting stitch with their own, where more wait than needed.
+
+    One that has a seam's stitch already leaves it to the next that has none: stitches keep their
+    order, whichever needles take two.
+    """
     if meeting.section.offer not in OPEN:
         return NONE
     taken = meeting.pick_up.rows
     along = list(needles) if hem is Side.LEFT else list(needles)[::-1]
     after = (*taken[1:], meeting.section.places + 1)
-    return of(*(along[:1] if taken[0] > 1 else []),
-              *(n for n, row, then in zip(along, taken, after, strict=True) if then > row + 1))
+    seams = seam_needles(meeting, needles, hem)
+    free = [n for n in along if n not in seams]
+    missed = [*([0] if taken[0] > 1 else []),
+              *(at for at, row in enumerate(taken) if after[at] > row + 1)]
+    found: list[Needle] = []
+    for at in missed:
+        near = min((n for n in free if n not in found),
+                   key=lambda n: (abs(along.index(n) - at), along.index(n) < at), default=None)
+        found += [near] if near else []
+    return of(*found)
 
 
 def strips_hung(hung: Sequence[tuple[str, Meeting, Needles]]

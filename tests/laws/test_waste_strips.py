@@ -9,24 +9,32 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
+from random import Random
 
 import pytest
 from walebook.bed.handed_on import left_waiting, taken
 from walebook.bed.run import run
 from walebook.catalogue.forms import Construction
+from walebook.fabric.gauge import Gauge
 from walebook.machine.edge_steps import DrawCord, Hang
-from walebook.machine.needles import NONE
+from walebook.machine.needles import NONE, centred
 from walebook.machine.programs import Program
 from walebook.machine.steps import Side, Step
 from walebook.pattern.edges import EdgeSection, Offer, Shape
+from walebook.plan.meeting import Rate, meet
+from walebook.program.waiting import beside_missed, seam_needles
 from walebook.proof.proof import SizeProof, prove
+from walebook.shape import edging
+from walebook.shape.edging import EdgePath
 from walebook.shape.ribs import RIBS, fitting
 
 from tests.laws import bands
 from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
+GAUGE = Gauge(Fraction(5), Fraction(7, 2), "")
 
 
 @pytest.fixture(scope="module")
@@ -151,3 +159,40 @@ def test_an_edge_of_the_designer_own_is_hung_whole(counts: tuple[int, int]) -> N
     edge = replace(edge, sections=parts)
     proof, problems = prove(replace(source, edges={"front": edge}, bands={"front": band}))
     assert proof is not None, [str(p) for p in problems]
+
+
+@pytest.mark.parametrize("seams", [(False, False), (True, False), (False, True), (True, True)])
+@pytest.mark.parametrize("hem", list(Side))
+@pytest.mark.parametrize("waiting", range(1, 15))
+def test_every_waiting_stitch_has_a_place_whatever_a_facing_counts(
+        waiting: int, hem: Side, seams: tuple[bool, bool]) -> None:
+    """A needle takes two stitches at most, so that a seam's and a missed one lie on two needles."""
+    section = replace(edging.waiting("back neck", waiting, GAUGE), seams=seams)
+    for wide in range(2, 4 * waiting + 1):
+        band = Gauge(GAUGE.stitch * wide / 4, GAUGE.row, "")
+        (met,) = meet(EdgePath(key="neck", name="neck", sections=(section,)),
+                      Rate(body=GAUGE, gauge=band, rule=None, one_for_one=False))
+        if met.stitches.value > waiting:
+            continue  # then needles between them get a loop from beside
+        needles = centred(met.stitches.value)
+        two = [*seam_needles(met, needles, hem), *beside_missed(met, needles, hem)]
+        if len(needles) > 1:
+            assert len(set(two)) == len(two), (wide, two)
+            assert len(needles) + len(two) == waiting + sum(seams), wide
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_raglan_with_a_facing_is_knitted_at_any_gauge(seed: int) -> None:
+    """Sizes 2 and 8 of a child's cardigan, each fabric at a gauge drawn from 0.7 to 1.4 of its own:
+    a finding that says why, or a program that the bed knits."""
+    drawn = Random(seed)
+    pattern = next(p.pattern for p in collection().proofs if p.pattern.slug == "ropewalk-cardigan")
+    fabrics = {}
+    for key, fabric in pattern.fabrics.items():
+        wide, high = (Fraction(drawn.randint(70, 140), 100) for _ in range(2))
+        fabrics[key] = replace(fabric, swatches=tuple(
+            replace(s, width=s.width.times(wide), height=s.height.times(high))
+            for s in fabric.swatches))
+    _, found = prove(replace(pattern, fabrics=fabrics,
+                             sizes=("2", "8")))
+    assert not [str(p) for p in found if p.code == "bed-refuses"]
