@@ -159,6 +159,7 @@ BAND_CODES: dict[str, str] = {
     "dials-of-kind": "A graded tension asked of a kind of band that keeps one setting.",
     "mitre-of-kind": "A mitre asked of a kind of band that cannot have one, or with buttonholes.",
     "facing-stretched": "A facing round square hollow corners without a mitre, stretched too far.",
+    "edge-shared": "Two bands that take the same stretch of the garment's edge.",
     "no-corner": "A mitre along an edge without the point of a V or a square corner.",
     "too-many-dials": "More settings for a band than it has rows in a layer.",
     "no-such-closing": "A kind of buttonhole that this kind of band cannot have.",

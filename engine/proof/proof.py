@@ -42,6 +42,7 @@ from ..plan.band_order import (
 )
 from ..plan.band_parts import in_parts
 from ..plan.order_of_work import order_of_work
+from ..plan.taken_once import taken_twice
 from ..plan.worked_measures import worked_out
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
@@ -148,7 +149,7 @@ def _assemble_all(pattern: Pattern, whole: Pattern
     if impossible := [problem for each in worked.values() for problem in each.found
                       if problem.severity is Severity.ERROR]:
         return {}, impossible
-    problems: list[Problem] = [*pockets.tops(pattern), *cords.allowed(pattern)]
+    problems = [*pockets.tops(pattern), *cords.allowed(pattern), *taken_twice(pattern)]
     assembled: dict[str, Assembled] = {}
     bands, hidden = _overlap(pattern)
     for size in pattern.sizes:

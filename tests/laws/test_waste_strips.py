@@ -17,6 +17,7 @@ import pytest
 from walebook.bed.handed_on import left_waiting, taken
 from walebook.bed.run import run
 from walebook.catalogue.forms import Construction
+from walebook.core.problems import Severity
 from walebook.fabric.gauge import Gauge
 from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import NONE, centred
@@ -196,3 +197,15 @@ def test_a_raglan_with_a_facing_is_knitted_at_any_gauge(seed: int) -> None:
     _, found = prove(replace(pattern, fabrics=fabrics,
                              sizes=("2", "8")))
     assert not [str(p) for p in found if p.code == "bed-refuses"]
+
+
+@pytest.mark.parametrize("kind", ["single", "folded", "enclosing", "facing"])
+@pytest.mark.parametrize("edge", ["neck", "front_edge", "front_and_neck"])
+def test_the_stitches_round_a_neck_are_asked_for_by_one_band(kind: str, edge: str) -> None:
+    """The bed found the strip of the back neck gone, where the source has two bands for it."""
+    pattern = next(proof.pattern for proof in collection().proofs
+                   if proof.pattern.slug == "slack-tide-cardigan")
+    neck = replace(pattern.bands["neck"], kind=kind, edge=edge)
+    around = replace(neck, key="around", edge="front_and_neck")
+    _, found = prove(replace(pattern, sizes=("M",), bands={"neck": neck, "around": around}))
+    assert {p.code for p in found if p.severity is Severity.ERROR} == {"edge-shared"}
