@@ -71,6 +71,7 @@ class ChartRows:
         """Write the piece's row `row`; only `actions` of it where some are cut away.
 
         Every moved stitch leaves the bed as many needles in work; the row fills those left empty.
+        A contrast yarn that hangs for this row, of which too few stitches are left, is cut.
         """
         actions = self.actions(row) if actions is None else actions
         empty, picks = left_empty(actions), _picks(actions)
@@ -78,7 +79,10 @@ class ChartRows:
             ledger.thread_contrast(CONTRAST)
         elif not picks:
             rows = self.without_contrast(row)
-            ledger.unthread_contrast(cut=not rows or is_cut(rows))
+            if ledger.contrast or rows:
+                ledger.unthread_contrast(cut=not rows or is_cut(rows))
+            else:
+                ledger.cut_contrast()
         for action in actions:
             _make_ready(ledger, action, empty)
         if picks:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from random import Random
 
 import pytest
 from walebook.bed.run import run
@@ -27,9 +28,10 @@ from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.ledger import Ledger
 from walebook.program.piece import piece_program
 from walebook.shape.piece import Piece
-from walebook.shape.profile import Profile
+from walebook.shape.profile import Change, How, Profile
 from walebook.words.two_yarns import contrast_said
 
+from tests.laws import pieces
 from tests.small_patterns import cells_of
 
 ON = between(needle("L3"), needle("R3"))
@@ -251,6 +253,30 @@ def test_a_contrast_yarn_left_hanging_is_cut_in_the_end() -> None:
     assert refusal is not None and refusal.code == "end-uncut" and "contrast" in refusal.expected
     made.cut_contrast()
     assert run(program(made)).refusal is None
+
+
+def tapering(seed: int) -> Piece:
+    """A piece that narrows to a few stitches, knitted from a chart of two colours, both drawn."""
+    drawn = Random(seed)
+    width, high = drawn.choice((3, 4)), drawn.randint(2, 8)
+    rows = ["|" + "".join(drawn.choice("|x") for _ in range(width - 1)) if drawn.random() < .5
+            else "|" * width for _ in range(high)]
+    rows[0] = rows[0] if any("x" in row for row in rows) else "|" + "x" * (width - 1)
+    stitches, row, changes = drawn.randint(8, 16), 0, []
+    for _ in range((stitches - 2) // 2):
+        row += drawn.randint(1, 3)
+        changes.append(Change(row, 1, How.DECREASE))
+    edge = Profile(row + drawn.randint(2, 9), tuple(changes))
+    chart = StitchChart(title="Two", rows=tuple(map(cells_of, rows)), edge=drawn.randint(1, 2))
+    return Piece(key="taper", title="Taper", stitches=stated(stitches, Unit.STITCHES), left=edge,
+                 right=edge, chart=chart)
+
+
+def test_a_contrast_yarn_that_no_stitch_is_left_for_is_cut() -> None:
+    """It was left hanging for a row of which the edges then left no stitch, and began anew."""
+    refused = {seed: str(refusal) for seed in range(150)
+               if (refusal := pieces.knit(tapering(seed))[1].refusal)}
+    assert not refused
 
 
 @pytest.mark.parametrize("step", ["knit", "free_pass", "thread"])
