@@ -114,7 +114,7 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
     found = {(share.yarn, said) for size in sizes for share in _shares(pattern, size)
              if share.amount.basis.is_estimate for said in share.cautions}
     return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
-                      found=said, expected="a weighed swatch of every fabric",
+                      found=f"that {said}", expected="a weighed swatch of every fabric",
                       remedy="Weigh a washed and rested swatch and give its mass.")
                  for key, said in sorted(found))
 

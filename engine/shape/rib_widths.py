@@ -44,8 +44,11 @@ def _both(name: str, asked: Rounding | ParityOf | None, rib: Rounding) -> Roundi
         return asked
     made = asked.among(rib)
     if made is None and asked.rule == GIVEN:
+        of, plus = rib.kind
+        below = (asked.plus - plus) // of * of + plus
+        near = " or ".join(str(number) for number in (below, below + of) if number > 0)
         raise CannotKeep(name, f"{said(name)} {asked.plus}, which is not {rib}, as the rib needs "
-                         "it", "Give such a number, or use another rib.")
+                         "it", f"Write {near}, or use another rib.")
     if made is None:
         raise CannotRound(f"{said(name)} rounded to {asked}, which is never {rib}, as the rib "
                           "needs it", "Leave the rounding out, or use another rib.")

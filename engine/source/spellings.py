@@ -118,7 +118,8 @@ def colour(entry: Entry) -> str:
     try:
         return read_colour(said)
     except ValueError:
-        near = nearest(said, NAMED)
+        within = [name for name in NAMED if said.lower().startswith(name)]
+        near = max(within, key=len, default=None) or nearest(said, NAMED)
     raise Fault("bad-colour", entry.place, f'"{clip(said)}"', f'"{near}"' if near else expected,
                 f"Write {near}." if near else "Write the name of a colour in CSS, or # and six "
                 "digits in quotes.")
@@ -238,7 +239,7 @@ def every_row(entry: Entry) -> tuple[int, ...]:
 
 def depth_or_rows(entry: Entry) -> Length | int:
     """Read how deep a hem is, as a length or in rows of a layer. Raises Fault."""
-    expected = "a depth such as 3 cm or 20 rows"
+    expected = "one depth for all sizes, such as 3 cm or 20 rows"
     match = _ROWS.fullmatch(Text(40, expected, "Write a length or rows.")(entry))
     if match:
         return _HEM_ROWS(replace(entry, node=Scalar(match[1], entry.place)))

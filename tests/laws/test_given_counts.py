@@ -182,3 +182,12 @@ def test_what_of_an_armhole_and_a_cap_is_optional_is_kept_in_counts(name: str, n
                                                                    ) -> None:
     """Of a few neighbouring numbers one at least is knitted, and then as it stands."""
     assert any(check("set-in pullover", name, number + more) for more in range(-6, 7))
+
+
+def test_the_numbers_next_to_a_count_that_fits_no_rib_are_named() -> None:
+    """Beside 100 the multiples of 4 plus 2 are 98 and 102; what is proposed can stay."""
+    hem = {"kind": "mock rib", "rib": "2x2", "depth": "9 cm"}
+    _, said = made("set-in pullover", {"chest_width": "100 stitches"}, hem=hem)
+    assert "Write 98 or 102, or use another rib." in {p.remedy for p in said}
+    _, said = made("set-in pullover", {"chest_width": "102 stitches"}, hem=hem)
+    assert "count-not-kept" not in {p.code for p in said}

@@ -114,6 +114,9 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "fibre: 100 % wool", "fibre: 100 % wool\n    colour: slate grey", [
             '18:13: error, bad-colour: found "slate grey"; expected "slategrey". '
             "Write slategrey."]),
+    "a colour with more than its name": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    colour: navyblue", [
+            '18:13: error, bad-colour: found "navyblue"; expected "navy". Write navy.']),
     "no yarn count": (
         "fibre: 100 % wool", "fibre: 100 % wool\n    count: 2/30", [
             '18:12: error, bad-yarn-count: found "2/30"; expected a yarn count such as 2/30 Nm, '
