@@ -24,7 +24,7 @@ BANDS = ("bands", "bands to try")
 """Patterns without a garment."""
 _GARMENTS = {
     Sort.CARDIGANS: "cardigans and jackets", Sort.PULLOVERS: "pullovers and tops",
-    Sort.WAISTCOATS: "waistcoats and gilets", Sort.HATS: "hats",
+    Sort.WAISTCOATS: "waistcoats and slipovers", Sort.HATS: "hats",
     Sort.ACCESSORIES: "mittens, shawls and blankets"}
 
 
