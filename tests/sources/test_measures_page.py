@@ -43,7 +43,7 @@ def test_every_measurement_of_a_chart_and_measure_of_a_form_has_its_entry() -> N
 def test_the_guide_lists_the_sizes_and_measurements_of_each_chart() -> None:
     text = (ROOT / "site_src" / "guides" / "own-chart.md").read_text(encoding="utf-8")
     rows = {name: (sizes, names) for name, sizes, names in re.findall(
-        r"^\| `([a-z-]+)` \| (.+) \| (`.+`) \|$", text, re.MULTILINE)}
+        r"^`([a-z-]+)`\n:   Sizes: (.+)\. Measurements: (`.+`)\.$", text, re.MULTILINE)}
     assert rows == {path.stem: (", ".join(chart["sizes"]),
                                 ", ".join(f"`{name}`" for name in chart["measurements"]))
                     for path, chart in zip(PATHS, CHARTS, strict=True)}
