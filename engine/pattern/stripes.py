@@ -34,8 +34,8 @@ class StripesSpec:
 
     They are counted from the first row above the hem, or down from the top, on the `pieces` of
     these keys, () for all. Rows that no stripe has are of the fabric's yarn. A yarn rests at the
-    side for at most `carried` rows; beyond, it is cut. `odd_cut` says that yarns on the
-    other side may be cut, `unmatched` that stripes need not meet in seams.
+    side for at most `carried` rows; beyond, it is cut. `unmatched` says that stripes need not meet
+    in seams.
     """
 
     sequence: tuple[StripeRows, ...]
@@ -44,7 +44,6 @@ class StripesSpec:
     pieces: tuple[str, ...] = ()
     sleeves: SleeveStripes = SleeveStripes.OWN
     carried: int = 2
-    odd_cut: bool = False
     unmatched: bool = False
 
     @property

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import accumulate, groupby, pairwise
+from itertools import accumulate, groupby
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding, Unit, whole
@@ -14,7 +14,7 @@ from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
 from ..shape.edging import EdgePath, Section
-from .pickup import PickUp, eased, pick_up, small_ratio, stitches_by_gauge, stitches_by_rule
+from .pickup import PickUp, eased, of_rows, pick_up, stitches_by_gauge, stitches_by_rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +167,4 @@ def as_one(meetings: Sequence[Meeting]) -> PickUp:
     starts = list(accumulate((m.section.places for m in meetings), initial=0))
     rows = tuple(row + start for m, start in zip(meetings, starts, strict=False)
                  for row in m.pick_up.rows)
-    places = starts[-1]
-    missed = [0, *sorted(set(range(1, places + 1)) - set(rows)), places + 1]
-    return PickUp(edge_rows=places, stitches=len(rows), made=small_ratio(len(rows), places),
-                  rows=rows, runs=tuple(b - a - 1 for a, b in pairwise(missed)))
+    return of_rows(rows, starts[-1])

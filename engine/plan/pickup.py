@@ -100,10 +100,14 @@ def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Expre
 
 def pick_up(stitches: int, rows: int) -> PickUp:
     """Return how `stitches` are taken from `rows` rows. Raises ValueError for none of either."""
-    taken = taken_rows(stitches, rows)
+    return of_rows(taken_rows(stitches, rows), rows)
+
+
+def of_rows(taken: tuple[int, ...], rows: int) -> PickUp:
+    """Return the pick-up that takes these of an edge's rows, a stitch each."""
     missed = [0, *sorted(set(range(1, rows + 1)) - set(taken)), rows + 1]
     runs = tuple(b - a - 1 for a, b in pairwise(missed))
-    return PickUp(edge_rows=rows, stitches=stitches, made=small_ratio(stitches, rows),
+    return PickUp(edge_rows=rows, stitches=len(taken), made=small_ratio(len(taken), rows),
                   rows=taken, runs=runs)
 
 

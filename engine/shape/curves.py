@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 from math import isqrt
 
@@ -13,13 +12,6 @@ from .profile import Change, How, shifted
 from .schedule import Finish, spread_events
 
 STEP_ROWS = 2  # a side is reached with the carriage every second row
-
-
-class Bend(Enum):
-    """Which way a quarter of an ellipse bends, read upward."""
-
-    LEVEL_FIRST = "level first"  # many stitches at once, then fewer: necks and armholes
-    UPRIGHT_FIRST = "upright first"  # few stitches, then more and more: the top of a cap
 
 
 def removed(row: int, stitches: int, how: How = How.BIND_OFF) -> tuple[Change, ...]:
@@ -60,29 +52,22 @@ def falling_steps(stitches: int, steps: int) -> tuple[int, ...]:
     return tuple(1 + tread + each + (i < more) for i, tread in enumerate(treads))
 
 
-def quarter_ellipse(stitches: int, rows: int, *, bend: Bend = Bend.LEVEL_FIRST, start: int = 0,
-                    every: int = STEP_ROWS, how: How = How.BIND_OFF) -> tuple[Change, ...]:
+def quarter_ellipse(stitches: int, rows: int, *, every: int = STEP_ROWS) -> tuple[Change, ...]:
     """Return the changes that follow a quarter of an ellipse, `stitches` wide and `rows` high.
 
-    The edge moves inward at rows `start`, `start` + `every` and so on; between them it stands
-    where the ellipse is half-way up, to the nearest whole stitch by a test in whole numbers.
-    What the last step leaves over comes off at its row. Raises ValueError when it has no size.
+    It lies level first, as necks and armholes do. The edge moves inward at rows 0, `every` and so
+    on; between them it stands where the ellipse is half-way up, to the nearest whole stitch by a
+    test in whole numbers. What the last step leaves over comes off at its row. Raises ValueError
+    when it has no size.
     """
     if stitches < 1 or rows < 1 or every < 1:
         raise ValueError(f"no ellipse is {stitches} stitches wide and {rows} rows high")
     at = range(0, rows, every)
-    inward = [_inward(stitches, rows, min(2 * row + every, 2 * rows), bend) for row in at]
+    inward = [_reach(stitches, rows, 2 * rows - min(2 * row + every, 2 * rows)) for row in at]
     inward[-1] = stitches
     steps = [here - below for here, below in zip(inward, [0, *inward], strict=False)]
     return tuple(change for row, step in zip(at, steps, strict=True)
-                 for change in removed(start + row, step, how))
-
-
-def _inward(stitches: int, rows: int, twice_up: int, bend: Bend) -> int:
-    """How far in the ellipse is at height `twice_up` / 2 [rows], to the nearest stitch."""
-    if bend is Bend.LEVEL_FIRST:
-        return _reach(stitches, rows, 2 * rows - twice_up)
-    return stitches - _reach(stitches, rows, twice_up)
+                 for change in removed(row, step))
 
 
 def _reach(stitches: int, rows: int, twice_off: int) -> int:

@@ -32,8 +32,7 @@ def read_stripes(garment: Fields, fabric: Fabric | None, yarns: Mapping[str, Yar
     spec = StripesSpec(
         sequence=sequence, repeat=own.get(StripesKeys.repeat), begins=own.get(StripesKeys.begin),
         pieces=own.listed(StripesKeys.pieces), sleeves=own.get(StripesKeys.sleeves),
-        carried=own.get(StripesKeys.carried), odd_cut=odd,
-        unmatched=own.get(StripesKeys.unmatched))
+        carried=own.get(StripesKeys.carried), unmatched=own.get(StripesKeys.unmatched))
     if not given or len(sequence) < len(given) or fabric is None:
         return None
     return None if _refused(own, spec, fabric) else spec

@@ -166,6 +166,10 @@ def test_the_garment_is_hung_in_order_from_end_to_end(source: Pattern) -> None:
         assert max(steps) - min(steps) <= 1
         if 2 * len(picks) >= strip.plan.edge_rows.value:
             assert max(steps) <= 2  # never two rows missed together
+        runs = strip.plan.pick_up.runs
+        if len(set(picks)) == len(picks):  # one row is missed between two runs
+            assert sum(runs) + len(runs) - 1 == strip.plan.pick_up.edge_rows
+            assert sum(runs) == len(picks)
         named = marks(len(picks))
         assert named[0] == 1 and named[-1] == len(picks)
 

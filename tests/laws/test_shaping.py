@@ -15,7 +15,6 @@ from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
 from walebook.shape.cap_slopes import bell
 from walebook.shape.caps import Cap, CapAsk, solve_cap
 from walebook.shape.curves import (
-    Bend,
     elliptic_neck,
     falling_steps,
     quarter_ellipse,
@@ -301,18 +300,16 @@ def test_falling_steps_fall_and_add_up(data, stitches):
         assert steps[0] - (steps[1] if number > 1 else 1) <= 2
 
 
-@given(st.integers(1, 50), st.integers(2, 80), st.sampled_from([1, 2]), st.sampled_from(Bend))
-def test_an_ellipse_is_followed_to_the_nearest_stitch(stitches, rows, every, bend):
-    changes = quarter_ellipse(stitches, rows, every=every, bend=bend)
+@given(st.integers(1, 50), st.integers(2, 80), st.sampled_from([1, 2]))
+def test_an_ellipse_is_followed_to_the_nearest_stitch(stitches, rows, every):
+    changes = quarter_ellipse(stitches, rows, every=every)
     assert sum(c.stitches for c in changes) == stitches
     widths = Profile(rows, changes).widths()
     assert list(widths) == sorted(widths, reverse=True)
     # shapely's circle of 4 × 1024 corners, stretched: where a level line meets it
     for row in range(0, rows - every, every):
         up = row + Fraction(every, 2)
-        off = rows - up if bend is Bend.LEVEL_FIRST else up
-        reach = _reach(stitches, rows, float(off))
-        inward = reach if bend is Bend.LEVEL_FIRST else stitches - reach
+        inward = _reach(stitches, rows, float(rows - up))
         assert abs(-widths[row] - inward) <= 0.5 + stitches * 1e-5
 
 

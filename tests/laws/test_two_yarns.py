@@ -38,8 +38,8 @@ ON = between(needle("L3"), needle("R3"))
 PICKED = between(needle("L2"), needle("L1"))
 
 
-def book() -> Ledger:
-    """Six stitches and two rows of them, the carriage on the right."""
+def cast_on() -> Ledger:
+    """Six stitches cast on by hand, the carriage on the right."""
     made = Ledger(side=Side.RIGHT)
     made.set_counter(0)
     made.bring(ON)
@@ -47,6 +47,12 @@ def book() -> Ledger:
     made.set_dial(Dial(18))
     made.cast_on(ON, "by hand")
     made.hang_weights(Weight.EVEN, ON)
+    return made
+
+
+def book() -> Ledger:
+    """Those stitches and two rows of them."""
+    made = cast_on()
     made.knit(2)
     return made
 
@@ -167,13 +173,7 @@ def waste_rows() -> Ledger:
 
 def first_row() -> Ledger:
     """A cast-on by hand, which leaves its needles forward, and its first row."""
-    made = Ledger(side=Side.RIGHT)
-    made.set_counter(0)
-    made.bring(ON)
-    made.thread("main", fresh=True)
-    made.set_dial(Dial(18))
-    made.cast_on(ON, "by hand")
-    made.hang_weights(Weight.EVEN, ON)
+    made = cast_on()
     made.set_yarns(Yarns.TWO)
     made.knit(1)
     return made

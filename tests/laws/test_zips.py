@@ -33,7 +33,10 @@ def test_the_longest_zip_that_is_no_longer_than_the_opening(mm: Fraction, every:
 
 
 def test_a_zip_that_is_cut_goes_down_to_a_whole_centimetre() -> None:
-    assert zip_for(Length(Fraction(5848, 10)), ZipSpec(cut=True)).count.value == 58
+    cut = zip_for(Length(Fraction(5848, 10)), ZipSpec(cut=True)).count
+    assert cut.value == 58 and cut.working.endswith(", a zip cut down to a whole centimetre")
+    whole = zip_for(Length(Fraction(584)), ZipSpec(every=5)).count
+    assert whole.working.endswith(", a zip sold every 5 cm")
 
 
 def test_the_published_zip_is_just_within_what_may_be_eased_in() -> None:
