@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from collections.abc import Iterator
 from copy import deepcopy
 from fractions import Fraction
@@ -534,6 +535,36 @@ def test_every_mass_and_length_of_yarn_is_computed():
                                                        "their length"}), (slug, name)
                     from_bed += "stitches" in roles
     assert from_bed > 300
+
+
+EVERY = re.compile(r"every (?:(\d+)\w\w )?row (once|twice|\d+ times)")
+
+
+def test_the_schedule_in_a_sentence_is_that_of_its_expression():
+    """Decreases of a cap: "every 2nd row 12 times" is 12 × 2 of its rows, and nothing else is."""
+    seen = 0
+    for slug, document in published().items():
+        for name, count in counts(document):
+            made = count["expression"]
+            if name != "cap_rows" or made["of"].get("reason") != "cap fits":
+                continue
+            taken = made["of"]["candidates"][made["of"]["taken"]]
+            bound, slope = taken["of"]
+            said = [(int(times.split()[0].replace("once", "1").replace("twice", "2")),
+                     int(every or 1)) for every, times in EVERY.findall(count["working"])]
+            by_gap = Counter({every: 0 for _, every in said})
+            for times, every in said:
+                by_gap[every] += times
+            products = [tuple(int(value(one)) for one in part["of"])
+                        for part in slope["of"] if part["is"] == "product"]
+            merged = Counter({every: 0 for _, every in products})
+            for times, every in products:
+                merged[every] += times
+            assert by_gap == merged, (slug, count["working"])
+            ends = sum(value(part) for part in slope["of"] if part["is"] == "operand")
+            assert value(bound) + sum(n * every for n, every in said) + ends == count["value"]
+            seen += 1
+    assert seen > 10
 
 
 def test_every_kind_of_expression_is_read_back_as_it_was_written():

@@ -379,6 +379,12 @@ def test_a_v_neck_stays_plain_where_it_must(stitches, plain, more):
 # Shoulders
 
 
+@pytest.mark.parametrize("steps", [(), (0,), (5, 0, 6), (5, -1)])
+def test_a_shoulder_has_stitches_in_every_step(steps: tuple[int, ...]) -> None:
+    with pytest.raises(ValueError, match="every step of a shoulder has stitches"):
+        HeldShoulder(steps)
+
+
 @given(st.data(), st.integers(1, 80), st.sampled_from(Larger), st.sampled_from(Wrap))
 def test_a_shoulder_is_held_but_for_its_last_step(data, stitches, larger, wrap):
     steps = shoulder_steps(stitches, data.draw(st.integers(1, min(stitches, 9))), larger)

@@ -201,6 +201,9 @@ UNFIT: dict[str, tuple[str, str]] = {
     "an increase in the cast-on edge": ("{sleeve: {first_row: 0}}", (
         "32: error, slope-does-not-fit: size S: found the first increase on row 0 (sleeve); "
         "expected row 1 or a later one. Write first_row: 1.")),
+    "a neck that narrows before its first row": ("{v_neck: {first_row: 0}}", (
+        "32: error, slope-does-not-fit: size S: found the first decrease on row 0 (V neck); "
+        "expected row 1 or a later one. Write first_row: 1.")),
 }
 
 
