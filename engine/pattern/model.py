@@ -204,7 +204,7 @@ class RibSpec:
 class GarmentSpec:
     """A whole garment as asked for: its form, the body chart, and the designer's own measures.
 
-    `hem` is that of the first size, `hems` by size; `cuffs` by size where sleeves have another one.
+    `hem` is that of the first size, and of any that `hems` lacks; `cuffs` by size, if they differ.
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size. `moved` stitches move with every decrease.
     `rounding` is what is asked of single counts, by their names in the form; `counts` are those

@@ -73,7 +73,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
         return None, problems
     fabric = pattern.fabrics[spec.fabric]
     cut = Cut(size=size, measures={**worked.known, **measures}, gauge=measure(fabric.swatches),
-              dial=fabric.dial, neck=spec.neck, hem=spec.hems.get(size),
+              dial=fabric.dial, neck=spec.neck, hem=spec.hems.get(size, spec.hem),
               hem_gauge=_gauge(hem_fabric(pattern)), cuff=spec.cuffs.get(size),
               cuff_gauge=_gauge(cuff_fabric(pattern)), bands=bands, hidden=hidden, moved=spec.moved,
               repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),

@@ -96,7 +96,7 @@ def _foot(pattern: Pattern, spec: GarmentSpec, size: str, gauge: Gauge, given: G
     piece = SLEEVE if apart else piece
     own = cuff_fabric(pattern) if apart else hem_fabric(pattern)
     cut = Cut(size=size, measures={}, gauge=gauge, dial=pattern.fabrics[spec.fabric].dial,
-              neck=spec.neck, hem=(spec.cuffs if apart else spec.hems).get(size),
+              neck=spec.neck, hem=spec.cuffs.get(size) if apart else spec.hems.get(size, spec.hem),
               hem_gauge=measure(own.swatches) if own else None,
               bands=NOTHING, rounding=asked, repeat=None)
     try:
