@@ -17,7 +17,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import Kind, alike, rule
-from ..shape.schedule import Finish, spread_events
+from ..shape.schedule import Finish, Remainder, spread_events
 from ..shape.shoulders import shoulder_steps
 from .measured import SEAM, rows_below, width_of
 from .straight import stitches_of
@@ -103,9 +103,10 @@ def own_edges(cut: Cut, piece: OutlinePiece, seams: tuple[int, int], foot: Foot 
               ) -> OwnEdges:
     """Return both edges of a piece, with so many stitches for `seams` at its left and right.
 
-    A slope is made a stitch at a time, spread over its rows; one that ends a named part, at the top
-    or below what is bound off, is followed by plain rows, a gap more than events (R01, R02). Steps
-    are bound off every second row. Raises CannotShape, with the figures and the corner.
+    A slope is made a stitch at a time, two gaps evenly mixed (R11), so that it is the straight line
+    between its corners; one that ends a named part, at the top or below what is bound off, is
+    followed by plain rows, a gap more than events (R01, R02). Steps are bound off every second row.
+    Raises CannotShape, with the figures and the corner.
     """
     rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot, Kind.SINGLE)
     if rows.value < 2:
@@ -271,7 +272,8 @@ class _Corner:
                                f"{Unit.ROWS.of(rows)}", way)
         how = How.DECREASE if go > 0 else How.INCREASE
         ends = Finish.PLAIN if plain_after else Finish.EVENT
-        return shifted(spread_events(events, rows, finish=ends).changes(how), self.low)
+        return shifted(spread_events(events, rows, finish=ends,
+                                     remainder=Remainder.MIXED).changes(how), self.low)
 
     def _cannot(self, found: str, remedy: str) -> CannotShape:
         key = "sides" if self.piece.alike else self.side.value

@@ -202,3 +202,20 @@ def test_bound_off_stitches_show_an_end_without_a_thread() -> None:
     _, assembled, errors = made({**own, "joins": joins})
     assert assembled is not None, [str(p) for p in errors]
     assert assembled.garment.pieces[0].marks == ()
+
+
+@given(st.integers(40, 150), st.integers(-40, 60), st.integers(60, 200))
+@settings(max_examples=pieces.examples(40), deadline=None)
+def test_a_slope_is_the_straight_line_between_its_corners(half: int, go: int, high: int) -> None:
+    """In every row the edge is within a stitch of the line; the last gap stays plain."""
+    own = {"measures": {"wide": f"{2 * half} mm", "narrow": f"{2 * max(half - go, 20)} mm",
+                        "high": f"{high} mm"},
+           "pieces": {"bag": {"width": "wide", "height": "high", "sides": [
+               {"height": "high", "width": "narrow"}]}}}
+    _, assembled, _ = made(own)
+    if assembled is None:
+        return
+    piece, = assembled.garment.pieces
+    widths = piece.right.widths()
+    for row, wide in enumerate(widths):
+        assert abs(wide - Fraction(piece.right.net * row, piece.right.rows)) <= 1
