@@ -96,6 +96,9 @@ PARTS: dict[type[Keys], SearchStrategy[Any]] = {
 }
 
 
+TIMES: dict[type[Keys], int] = {BandKeys: 300, GarmentKeys: 400}  # draws, of tables of many keys
+
+
 SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     CordKeys: random_sources.cords(),
     CrownKeys: random_sources.crowns(),
@@ -120,7 +123,7 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
 @pytest.mark.parametrize("table", PARTS, ids=lambda table: table.__name__)
 def test_a_part_of_a_source_has_every_key_of_its_table(table: type[Keys]) -> None:
     own = {key for key in within(table) if key[0] == table.__name__ and key[1] not in APART}
-    assert own - drawn(table, PARTS[table], 300 if table is BandKeys else 200) == set()
+    assert own - drawn(table, PARTS[table], TIMES.get(table, 200)) == set()
 
 
 def test_a_key_that_is_new_in_any_table_is_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
