@@ -39,6 +39,7 @@ from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
 from .compared import compared
 from .corrected_places import put_right_in
+from .cover import at_scale
 from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, Figure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
@@ -85,7 +86,7 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
     drawn = garment(pattern, size, common.outlines[size.size], views=(View.FRONT,),
                     links=links_of(size))
-    return (f"{words.edition(pattern)}\n{own.in_page()}\n{drawn}\n{body_line(pattern)}"
+    return (f"{words.edition(pattern)}\n{own.in_page()}\n{at_scale(drawn)}\n{body_line(pattern)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
 

@@ -17,6 +17,12 @@ def body_line(pattern: Pattern) -> str:
             "is the ease.</p>")
 
 
+def cover_scale(smaller: int) -> str:
+    """How many times smaller than the garment its sketch is when printed, as HTML."""
+    said = f"1 to {smaller}" if smaller > 1 else "life size"
+    return f'<p class="wb-on-paper">The sketch is {said} when printed at 100 %.</p>'
+
+
 def title(name: str, size: str, seen: str, *, body: bool = False) -> str:
     """The title of a sketch, seen from the "front" or the "back", with the `body` in it or not."""
     with_body = ", with the body as a broken line" if body else ""

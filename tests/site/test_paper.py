@@ -260,7 +260,7 @@ def test_drawings_are_printed_at_the_scale_that_is_written(site: Path, phone: Sc
     """CSS Values and Units 3, 5.2: a pixel is 1/96 in; an inch is 25.4 mm (ISO 31)."""
     phone.goto((site / "patterns/slack-tide-cardigan/m.html").as_uri())
     phone.emulate_media(media="print")
-    said = re.search(r"1 to ([\d.]+): 1 cm on paper", phone.inner_text(".wb-on-paper"))
+    said = re.search(r"1 to ([\d.]+): 1 cm on paper", phone.inner_text(".wb-work .wb-on-paper"))
     assert said
     drawn = phone.evaluate("""() => {
       const figure = document.querySelector(".wb-schematic");
@@ -270,3 +270,8 @@ def test_drawings_are_printed_at_the_scale_that_is_written(site: Path, phone: Sc
     }""")
     height = drawn[1] / float(said[1]) / 2.54 * 96
     assert drawn[0] == pytest.approx(height, rel=0.02)
+    cover = re.search(r"1 to (\d+) ", phone.inner_text(".wb-top .wb-on-paper"))
+    assert cover
+    sketch = phone.eval_on_selector(".wb-top > .wb-garment", """svg => [svg.clientWidth,
+      svg.viewBox.baseVal.width / Number(svg.dataset.mm)]""")
+    assert sketch[0] == pytest.approx(sketch[1] / int(cover[1]) / 25.4 * 96, abs=1)

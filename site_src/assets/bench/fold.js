@@ -86,7 +86,7 @@
     list.classList.toggle("wb-gone", now === many);
     after.forEach((each) => each.classList.toggle("wb-gone", !isLast));
     const act = parts.slice(0, at).filter((each) => each.matches(".wb-bench-do")).pop();
-    for (const each of now ? parts.slice(0, at) : []) {
+    for (const each of now === many ? parts.slice(0, at) : []) {
       each.classList.add(each === act ? "wb-again" : "wb-gone");
     }
     return screens;
