@@ -14,7 +14,7 @@ from .garment_conventions import FOLDS
 from .garment_parts import SEAM, Half, Parts
 from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored
 from .garment_sleeves import KEY, strap, yoke_of
-from .garment_texture import eyelets, foot_lines
+from .garment_texture import eyelets, foot_lines, on_edge, picots
 
 FAR = 100_000  # a reach that takes in the whole of both lines beside a corner
 FILLED = "wb-fill wb-outline"
@@ -92,13 +92,14 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
     """Return the body of one view by piece: one piece, or the right and the left front."""
     if len(keys) == 1:
         (key,) = keys
-        ring = _whole(half, _tail(parts.outlines[key]))
+        ring = _whole(half, _edge(parts, key, half, -half.side[0].x,
+                                  _tail(parts.outlines[key])))
         return {key: (Shape(FILLED, (ring,), closed=True), *laid(parts, key, (ring,)),
                       *_folded(parts, half, (False, True)), *dart_marks(parts.outlines[key]),
                       *_foot(parts, key, half.width))}
     made: dict[str, tuple[Mark, ...]] = {}
-    ring = _ring(half)
     for key in keys:
+        ring = _ring(half, _edge(parts, key, half, half.edge))
         # The wearer's right lies at the left of whoever looks.
         turn = key == "right_front"
         own = mirrored(ring) if turn else ring
@@ -118,16 +119,26 @@ def _tail(outline: Outline) -> Line:
     return tuple(Node(hundredths(x), hundredths(y)) for x, y in outline.tail)
 
 
-def _whole(half: Half, tail: Line) -> Line:
+def _edge(parts: Parts, key: str, half: Half, first: int, tail: Line = ()) -> Line:
+    """The lower edge from a place to the side; a body knitted sideways has no hem there.
+
+    Where there is a shirt tail its line is drawn, and no points of a hem.
+    """
+    side = half.side[0]
+    points = picots(parts, key, first, side.x, on_edge) if half.foot and not tail else ()
+    return points or (Node(first, side.y), *tail, side)
+
+
+def _whole(half: Half, edge: Line) -> Line:
     upper = both_sides(half.neck)
     if half.shoulder == half.top:
         upper = upper[1:-1]  # a raglan's end is in the neck
-    return (*mirrored(half.side[:1]), *tail, *half.side, *upper, *mirrored(half.side[:0:-1]))
+    return (*edge, *half.side[1:], *upper, *mirrored(half.side[:0:-1]))
 
 
-def _ring(half: Half) -> Line:
+def _ring(half: Half, edge: Line) -> Line:
     """A front from its front edge round by the side."""
-    return (Node(half.edge, 0), *half.side, *half.neck)
+    return (*edge, *half.side[1:], *half.neck)
 
 
 def folds(parts: Parts, half: Half) -> Line:
@@ -148,10 +159,7 @@ def _folded(parts: Parts, half: Half, sides: tuple[bool, ...]) -> tuple[Mark, ..
 
 
 def _foot(parts: Parts, key: str, width: int) -> tuple[Mark, ...]:
-    def at(up: int, x: int) -> Node:
-        return Node(x, up)
-
-    return (*foot_lines(parts, key, width, at), *eyelets(parts, key, at))
+    return (*foot_lines(parts, key, width, on_edge), *eyelets(parts, key, on_edge))
 
 
 def _front_foot(parts: Parts, key: str, half: Half, turn: bool) -> list[Mark]:

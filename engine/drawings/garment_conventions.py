@@ -58,7 +58,8 @@ EDGE_SEEN = Fraction(3, 2)  # of the band's depth
 EDGES_APART = 1500  # between two bands
 STITCHES_APART = 250  # the hairlines of such a band, one for every stitch, are no nearer than this
 HOLE_HIGH = Fraction(1, 9)  # half of how far a buttonhole stands open, of the band's depth
-PICOT_RISE = Fraction(2, 5)  # how far a picot stands up, of its width
+PICOT_RISE = Fraction(2, 5)  # how far a picot stands out, of its width
+ROUND = 100_000  # a reach that takes in the whole of both lines beside a corner
 BODY_SIDE = 6000  # how far the corners of a body's outline are rounded
 # Along an edge that is rounded, no corner is felt further than this.
 ROUND_REACH = 9000

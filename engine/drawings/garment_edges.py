@@ -10,11 +10,16 @@ from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from .garment_bands import button_radius, button_shares, hair_step
 from .garment_body import FILLED
-from .garment_conventions import EDGE_SEEN, EDGES_APART, HOLE_HIGH, PICOT_RISE, STITCHES_APART
+from .garment_conventions import (
+    EDGE_SEEN,
+    EDGES_APART,
+    HOLE_HIGH,
+    PICOT_RISE,
+    ROUND,
+    STITCHES_APART,
+)
 from .garment_neck import depth_of
 from .garment_pen import Disc, Mark, Node, Shape, hundredths, part
-
-ROUND = 100_000
 
 
 def edges(plans: Sequence[BandPlan]) -> list[tuple[str, Sequence[Mark]]]:

@@ -17,6 +17,7 @@ from .garment_conventions import (
     DOME_SIDE,
     DOME_TOP,
     PAIR_APART,
+    ROUND,
     SHAWL_ROWS,
     THUMB_STANDS,
     TIP_FROM,
@@ -25,10 +26,9 @@ from .garment_conventions import (
 from .garment_outlines import outlined
 from .garment_parts import Parts
 from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored, moved_right, off, part
-from .garment_texture import foot_lines, thinned
+from .garment_texture import foot_lines, on_edge, picots, thinned
 
 Groups = list[tuple[str, Sequence[Mark]]]
-ROUND = 100_000  # a reach that takes in the whole of both lines beside a corner
 
 
 def hat(parts: Parts) -> Groups:
@@ -181,7 +181,8 @@ def blanket(parts: Parts) -> Groups:
     many = parts.assembled.garment.times["panel"]
     wide, high = parts.length("width"), hundredths(outline.height)
     each = (piece.stitches.value - 2) * parts.stitch if many > 1 else wide
-    ring = (Node(0, 0), Node(wide, 0), Node(wide, high), Node(0, high))
+    edge = picots(parts, "panel", 0, wide, on_edge) or (Node(0, 0), Node(wide, 0))
+    ring = (*edge, Node(wide, high), Node(0, high))
     first = (piece.stitches.value - 1) * parts.stitch
     seams = tuple((Node(first + i * each, 0), Node(first + i * each, high))
                   for i in range(many - 1))

@@ -22,7 +22,7 @@ from .garment_conventions import (
 )
 from .garment_parts import SEAM, Half, Parts
 from .garment_pen import Laid, Line, Mark, Node, Shape, apart, flattened, hundredths, mirrored, off
-from .garment_texture import foot_lines
+from .garment_texture import foot_lines, picots
 
 KEY = "sleeve"
 
@@ -152,7 +152,8 @@ def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int, within: Line = (
         return off(off(start, SLEEVE_HANGS, left - up), _BELOW, wide)
 
     seen = [node for node in sleeve.under if node.y <= sleeve.length - sleeve.cap]
-    edge = (*upper, at(0, 0), *(at(node.y, node.x) for node in seen), *within)
+    cuff = picots(parts, KEY, 0, seen[0].x, at) or (at(0, 0), at(seen[0].y, seen[0].x))
+    edge = (*upper, *cuff, *(at(node.y, node.x) for node in seen[1:]), *within)
     marks: list[Mark] = [Shape("wb-fill wb-outline", (edge, mirrored(edge)), closed=True)]
     tile = tile_of(parts, KEY)
     if tile:

@@ -5,13 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import groupby, pairwise
 
+from ..pattern.model import Fold
 from ..shape.foot import Hem
 from ..shape.ribs import Rib, faces
-from .garment_conventions import CLOSEST
+from .garment_conventions import CLOSEST, PICOT_RISE, ROUND
 from .garment_parts import Parts
-from .garment_pen import Disc, Node, Shape, hundredths
+from .garment_pen import Disc, Line, Node, Shape, hundredths, part
 
 Place = Callable[[int, int], Node]  # (up from the lower edge, from the middle) -> a node
+
+
+def on_edge(up: int, x: int) -> Node:
+    """The place of a piece that lies upright."""
+    return Node(x, up)
 
 
 def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = False
@@ -32,6 +38,19 @@ def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = Fal
                       if abs(x) < wide and (x > 0 or not half))
         if lines:
             yield Shape("wb-texture", lines)
+
+
+def picots(parts: Parts, key: str, first: int, last: int, at: Place) -> Line:
+    """A lower edge with the points of a picot hem, one for every second stitch, from one place to
+    another; none where the piece begins in another way. Their tips are the finished edge."""
+    hem = parts.pieces[key].hem
+    if not isinstance(hem, Hem) or hem.fold is not Fold.PICOT:
+        return ()
+    many = max(1, (last - first) // (2 * parts.stitch))
+    rise = part(PICOT_RISE, parts.stitch)
+    places = [first + (last - first) * n // (2 * many) for n in range(2 * many + 1)]
+    return tuple(at(-rise, x)._replace(reach=ROUND) if n % 2 else at(rise, x)
+                 for n, x in enumerate(places))
 
 
 def eyelets(parts: Parts, key: str, at: Place) -> Iterator[Disc]:

@@ -58,6 +58,20 @@ def body(lines: list[Drawn], part: str) -> Drawn:
                key=lambda one: Polygon(one.points).area)
 
 
+@pytest.mark.parametrize(("slug", "has_points"), [("ropewalk-cardigan", True),
+                                                  ("slack-tide-cardigan", False)])
+def test_a_picot_hem_has_a_point_for_every_second_stitch(slug: str, has_points: bool) -> None:
+    """An eyelet is two stitches wide, and the fold makes a point of what lies between two."""
+    proof = proofs()[slug]
+    size = proof.sizes[0]
+    assert size.assembled is not None
+    back = body(view(proof, size, View.BACK), "back")
+    heights = [y for y in back.ys if y < 8]
+    tips = sum(a > b <= c for a, b, c in zip(heights, heights[1:], heights[2:], strict=False))
+    between_seams = size.assembled.garment.pieces[0].stitches.value - 2
+    assert tips == (between_seams // 2 if has_points else 0)
+
+
 @pytest.mark.parametrize("slug", [slug for slug, proof in proofs().items()
                                   if not turned(proof)])
 def test_a_back_is_as_large_as_its_pieces_less_their_seams(slug: str) -> None:
