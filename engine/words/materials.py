@@ -42,10 +42,11 @@ def _package(yarn: Yarn) -> str:
     return f" (ball or cone of {decimal(yarn.package_g, 0)} g{long})"
 
 
-def waste_yarn(rows: int, metres: int, *, waits: bool) -> str:
+def waste_yarn(rows: int, metres: int, *, waits: bool, once: bool) -> str:
     """Waste yarn for so many rows wherever a piece or a band begins on it, and for what waits."""
     also = " and for stitches that wait" if waits else ""
-    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} at each start on it{also}, "
+    start = "the start" if once else "each start on it"
+    return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} at {start}{also}, "
             f"about {metres} m in all: smooth, of another colour, about as thick as the main yarn")
 
 

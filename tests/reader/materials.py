@@ -79,6 +79,9 @@ def one_item(reading: Reading, item: str) -> None:
                 if said["yarn"] == "waste yarn"}
         number = int(re.search(r"for (\d+) rows", item)[1])  # type: ignore[index]
         need(rows == {number}, "materials", f"the steps knit {sorted(rows)} rows")
+        starts = [k.title for k, said in used(reading, "knit_of") if said["yarn"] == "waste yarn"]
+        several = len(starts) > 1 or re.search(r", (?:knitted|worked) ", starts[0])
+        need(("at each start" in item) == bool(several), "materials", f"it starts {starts}")
     elif name == "Buttonhole cord":
         cords = [said["cm"] for _, said in used(reading, "cord_each")]
         number, length = re.search(r"(\d+) lengths? of about (.*?),", item).groups()  # type: ignore
