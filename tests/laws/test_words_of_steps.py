@@ -5,13 +5,17 @@ The first was lost by a change of the engine that no test noticed (`.ci/mutants.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import Needle, bed_of, of
 from walebook.pattern.cells import Cell
 from walebook.program.chart_actions import Action, Doing
+from walebook.words.band_ends import BandEnds
 from walebook.words.chart import action_said
 from walebook.words.filled import under_neighbour
+from walebook.words.hanging import marked
 from walebook.words.lying import cuts
 
 from tests.whole_collection import collection
@@ -34,6 +38,20 @@ def test_an_empty_needle_is_filled_from_a_neighbour_that_holds_a_stitch(
     all_of = of(*(Needle(place) for place in range(7)))
     gaps = of(*(Needle(place) for place in empty))
     assert f"neighbour on the {side}" in under_neighbour(gaps, all_of - gaps)
+
+
+@pytest.mark.parametrize(("ends", "named"), [
+    (BandEnds("", "hem", "top"), ("hem end", "top end")),
+    (BandEnds("", "start", "end"), ("start", "end"))])
+def test_ends_quarters_and_middle_are_named_at_the_stitch_nearest_to_them(
+        ends: BandEnds, named: tuple[str, str]) -> None:
+    """Both ends first, then the middle, then halves of halves (worked example P05)."""
+    for count in range(5, 160):
+        found = [(stitch, name) for stitch, names in marked(count, ends).items()
+                 for name in names.split(" and ")]
+        assert [name for _, name in found] == [named[0], "1/4", "middle", "3/4", named[1]]
+        for k, (stitch, _) in enumerate(found):
+            assert abs(stitch - 1 - Fraction(k * (count - 1), 4)) <= Fraction(1, 2)
 
 
 # A part of the rule, and the marks of a chart by which it is needed.
