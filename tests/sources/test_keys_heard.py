@@ -24,7 +24,8 @@ from walebook.source.values import Figure, Text, Word
 # A key that holds other keys is heard when one of these is.
 IN_PATTERN = [one for one in ALL if one.root is PatternKeys and one.key.table is None]
 TITLE = next(one for one in ALL if one.key is PatternKeys.title)
-OTHERS = {"fabric": ("lining", "band"), "yarn": ("lamp",), "chart": ("lamps",), "edge": ("waist",)}
+OTHERS = {"fabric": ("lining", "band"), "yarn": ("lamp",), "chart": ("lamps",), "edge": ("waist",),
+          "measure": ("bag_top", "bag_half")}
 # Values that pass, of keys whose kind of value does not say one.
 VALUES: dict[str, Any] = {
     "version": "2.0.0", "sizes": ["M", "L"], "skills": ["shape a neck"],
@@ -96,6 +97,16 @@ def around_the_waist(**more: str) -> dict[str, Any]:
     return on_edge("folded", kind="closed round", sections=[front, {**back, **more}])
 
 
+def outlined(top: str = "bound off", *join: str) -> dict[str, Any]:
+    """A bag with a band on its top, and perhaps a join."""
+    bag = {"width": "wide", "height": "high", "top": top}
+    return {"bands": {"top": {"edge": "bag.top", "fabric": "band", "depth": "3 cm",
+                              "kind": "single"}},
+            "garment": {"form": "own outline", "fabric": "body", "pieces": {"bag": bag},
+                        "measures": {"wide": "30 cm", "high": "40 cm"},
+                        **({"joins": [{"sew": join[0], "to": join[1]}]} if join else {})}}
+
+
 ROUNDED = {"right front cast on": {"parity_of": "back cast on"}}
 TOGETHER: dict[str, tuple[Any, Any]] = {
     **dict.fromkeys(("bands.rows.to_holes", "bands.rows.to_finish"),
@@ -117,6 +128,10 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
     "edges.ends": (on_edge("single", kind="one edge", length="40 cm"),
                    on_edge("single", kind="one edge", length="40 cm", ends=["hem", "top"])),
     "fabrics.contrast": (two_coloured("lamp"), two_coloured("quay")),
+    "garment.pieces.top": (outlined(), outlined("waste yarn")),
+    **dict.fromkeys(("garment.joins.sew", "garment.joins.to"),
+                    (outlined("bound off", "bag.left", "bag.right"),
+                     outlined("bound off", "bag.top", "bag.bottom"))),
     "garment.stripes.sequence.yarn": (striped("4"), striped("4", "lamp", "main")),
     "garment.stripes.sequence.rows": (striped("4"), striped("6")),
     "garment.stripes.odd_rows": (striped("4"), striped("3", odd_rows="cut")),
