@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-SITE = Path(__file__).parents[2] / "site_src"
+import yaml
+
+ROOT = Path(__file__).parents[2]
+SITE = ROOT / "site_src"
 NEEDS = re.compile(r"^## What you need.*?\n(.*?)(?=^## |\Z)", re.MULTILINE | re.DOTALL)
 STEP = re.compile(r'<ol class="wb-steps"[^>]*>.*?</ol>', re.DOTALL)
 LEADS = re.compile(r'href="\.\./\.\./(techniques/[a-z-]+)\.html(?:#([a-z-]+))?"')
@@ -73,12 +76,33 @@ SHOWN = {r"\brow to row\b": "techniques/mattress-seam-by-rows",
          r"bind them off as one": "techniques/joining-shoulders"}
 
 
+def led_to(name: str, page: str) -> str:
+    """The link to what shows a way: our page, or that of the designer, whose `techniques` name
+    one of hers in its place."""
+    source = yaml.safe_load(
+        (ROOT / "patterns" / name.split("/")[0] / "pattern.yaml").read_text("utf-8"))
+    hers = {f"techniques/{ours}": address for ours, address in source.get("techniques", {}).items()}
+    return f'href="{hers[page]}"' if page in hers else f"../../{page}.html"
+
+
+def not_led_to(name: str, text: str) -> list[tuple[str, str]]:
+    """The pages of ways that a making up names and does not lead to."""
+    making = text[text.find('id="making-up"'):text.find('id="counted"')]
+    told = re.sub(r'<details class="wb-working".*?</details>', "", making)
+    return [(name, page) for words, page in SHOWN.items()
+            if re.search(words, told) and led_to(name, page) not in making]
+
+
 def test_a_making_up_leads_to_the_page_of_each_way_that_it_names(pages: dict[str, str]) -> None:
-    found = []
-    for name, text in pages.items():
-        making = text[text.find('id="making-up"'):text.find('id="counted"')]
-        found += [(name, page) for words, page in SHOWN.items()
-                  if re.search(words, re.sub(r'<details class="wb-working".*?</details>', "",
-                                             making))
-                  and f"../../{page}.html" not in making]
+    found = [one for name, text in pages.items() for one in not_led_to(name, text)]
     assert not found, found
+
+
+def test_a_page_of_the_designer_stands_in_the_place_of_ours(pages: dict[str, str]) -> None:
+    """The source of the Pennant cap says that its notes show how a seam is sewn row to row."""
+    name, ours = "pennant-cap/woman", "techniques/mattress-seam-by-rows"
+    text = pages[name]
+    assert led_to(name, ours) == 'href="index.html#notes"' and f"../../{ours}.html" not in text
+    making = text.find('id="making-up"')
+    spoiled = text[:making] + text[making:].replace("index.html#notes", f"../../{ours}.html")
+    assert (name, ours) in not_led_to(name, spoiled)
