@@ -138,7 +138,8 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
 
 def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
           ) -> tuple[dict[EdgeSide, list[int]], Counted]:
-    """The row of every corner of both edges, and the counts of these rows."""
+    """The row of every corner of both edges, and the counts of these rows; a corner that is as
+    high as the piece is counted as its top is."""
     at: dict[EdgeSide, list[int]] = {}
     counts: dict[str, Count] = {}
     for side in (EdgeSide.LEFT, EdgeSide.RIGHT):
@@ -147,8 +148,9 @@ def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
         for number, point in enumerate(piece.points(side), 1):
             name = f"{before}rows_to_{label(point, number)}"
             if point.height not in known:
-                known[point.height] = rows_below(cut, f"{piece.key} {name}",
-                                                 cut.measure(point.height), (), foot)
+                height = cut.measure(point.height)
+                kind = Kind.SINGLE if height.value == cut.measure(piece.height).value else Kind.ROWS
+                known[point.height] = rows_below(cut, f"{piece.key} {name}", height, (), foot, kind)
                 counts[name] = known[point.height]
             at.setdefault(side, []).append(known[point.height].value)
         at.setdefault(side, [])
@@ -237,6 +239,9 @@ class _Corner:
         if rows < 0:
             raise self._cannot(f"a corner at row {self.high}, below the one at row {self.low}",
                                "Write corners from the lowest up, or change their heights.")
+        if self.high > self.top:
+            raise self._cannot(f"a corner at row {self.high}, above the top at row {self.top}",
+                               f"Write height: {self.piece.height}, or a lower height.")
         if not go:
             return ()
         if not rows or (by is Going.STEPS and go > 0):

@@ -180,6 +180,32 @@ def test_an_ease_is_how_much_longer_the_other_edge_is() -> None:
 
 
 @pytest.mark.parametrize("width", ["wide", "narrow"])
+@pytest.mark.parametrize("key", ["sides", "left", "right"])
+def test_a_corner_above_the_top_is_refused(key: str, width: str) -> None:
+    """At 42 rows to 10 cm a piece of 40 cm has 168 rows, and a corner at 50 cm is at row 210."""
+    wide = "30 cm" if key == "sides" else "15 cm"  # of the piece, or from its middle
+    own = {"measures": {"around": "30 cm", "high": "40 cm", "wide": wide, "narrow": "10 cm",
+                        "higher": "50 cm"},
+           "pieces": {"bag": {"width": "around", "height": "high", key: [
+               {"height": "higher", "width": width}]}}}
+    _, assembled, errors = made(own)
+    assert assembled is None
+    assert [(p.code, p.found) for p in errors] == [("cannot-shape", (
+        f"bag, corner 1 of {key}: a corner at row 210, above the top at row 168"))]
+
+
+def test_a_corner_as_high_as_its_piece_lies_at_the_top() -> None:
+    """Under whatever name its measure goes: 10.3 cm at 42 rows to 10 cm are 43.26, so 43 rows."""
+    own = {"measures": {"wide": "30 cm", "high": "10.3 cm", "side": "10.3 cm", "narrow": "28 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high", "sides": [
+               {"height": "side", "width": "narrow"}]}}}
+    _, assembled, errors = made(own)
+    assert assembled is not None, [str(p) for p in errors]
+    counts = {name: count.value for _, name, count in assembled.garment.counts}
+    assert (counts["rows"], counts["rows_to_corner_1"]) == (43, 43)
+
+
+@pytest.mark.parametrize("width", ["wide", "narrow"])
 def test_a_thread_shows_where_a_joined_part_ends(width: str) -> None:
     """At 20 of 40 cm: 84 rows at 42 to 10 cm. Without a join no thread is tied."""
     corner = {"height": "half", "width": width, "name": "front"}
