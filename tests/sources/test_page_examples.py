@@ -22,6 +22,7 @@ from walebook.pages.source_page import without_lists
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import RibMake
 from walebook.source.keys.bands import BandKeys
+from walebook.source.keys.collection import CollectionKeys
 from walebook.source.keys.garment import GarmentKeys
 from walebook.source.keys.head import PatternKeys
 from walebook.source.keys.holes import HoleKeys
@@ -36,6 +37,7 @@ _BLOCK = re.compile(r"```yaml\n(.*?)```", re.DOTALL)
 _SPAN = re.compile(r"`(\w+: [^`]+)`")
 Source = dict[str, Any]
 
+COLLECTION = set(CollectionKeys.keys) - set(PatternKeys.keys)
 SWATCH = {"stitches": "30", "width": "14.3 cm", "rows": "40", "height": "14.2 cm"}
 AROUND: Source = yaml.load("""
 title: Trial
@@ -88,7 +90,9 @@ def examples(page: Path) -> Iterator[tuple[str, Source]]:
 
 
 def in_context(own: Source) -> Source:
-    """The whole pattern that an example is part of."""
+    """The whole pattern that an example is part of, or what it says of the whole collection."""
+    if set(own) <= COLLECTION:
+        return own
     if "collar" in own:
         own = {"bands": own}
     if own.get("kind") in RIB_MAKES:
@@ -98,6 +102,8 @@ def in_context(own: Source) -> Source:
     if not set(own) <= set(PatternKeys.keys):
         own = {"bands": {"front": band_with(own)}}
     whole = {**AROUND, "fabrics": fabrics(), "edges": WAIST, **own}
+    if "notes" in own:  # they may stand in one size of several
+        whole["sizes"] = ["M", "L"]
     whole["garment"] = {**around_parts(own), **own.get("garment", {})}
     if "pieces" in whole["garment"]:
         whole["garment"] = own["garment"]
@@ -171,16 +177,34 @@ ALL = [pytest.param(page.relative_to(SITE).with_suffix("").as_posix(), number, o
        if not {"second_bed", "neck", "needles", "chart"} & set(own)]
 
 
+def write(root: Path, name: str, text: str) -> None:
+    """Write a pattern with a picture and notes, to which its examples may lead."""
+    folder = root / "patterns" / name
+    folder.mkdir()
+    (folder / "front.png").write_bytes(png())
+    (folder / "notes.md").write_text("How I do it.\n", encoding="utf-8")
+    (folder / "pattern.yaml").write_text(text, encoding="utf-8")
+
+
+def place(page: str, number: int, own: Source) -> str:
+    """Where the errors of an example are found."""
+    return "collection.yaml" if set(own) <= COLLECTION else f"{page.replace('/', '-')}-{number}"
+
+
 @cache
 def found(root: Path) -> Mapping[str, list[str]]:
     """The errors of every example, by the folder it is written to, all read at once."""
     shutil.copytree(ROOT / "patterns" / "_sizes", root / "patterns" / "_sizes")
+    shared = root / "patterns" / "collection.yaml"
+    shared.write_text(f"{CollectionKeys.example}\n", encoding="utf-8")
     for case in ALL:
         page, number, own = case.values
-        folder = root / "patterns" / f"{page.replace('/', '-')}-{number}"
-        folder.mkdir()
-        (folder / "front.png").write_bytes(png())
-        (folder / "pattern.yaml").write_text(yaml.safe_dump(in_context(own), sort_keys=False))
+        text = yaml.safe_dump(in_context(own), sort_keys=False)
+        if set(own) <= COLLECTION:
+            shared.write_text(shared.read_text(encoding="utf-8") + text, encoding="utf-8")
+        else:
+            write(root, place(page, number, own), text)
+    write(root, "practice-band", yaml.safe_dump(in_context(dict(BAND))))  # in a former one's place
     read = collect(root)
     said: dict[str, list[str]] = {name: [] for name in read.unproved}
     for problem in read.problems:
@@ -203,4 +227,4 @@ def test_the_pages_say_how_every_kind_of_band_and_closing_is_written() -> None:
 
 @pytest.mark.parametrize(("page", "number", "own"), ALL)
 def test_an_example_is_read_and_knitted(page: str, number: int, own: Source, root: Path) -> None:
-    assert found(root).get(f"{page.replace('/', '-')}-{number}", []) == []
+    assert found(root).get(place(page, number, own), []) == []
