@@ -71,7 +71,8 @@ def unlike(page: str) -> dict[str, bool]:
         next(found.start() for found in re.finditer(rf'{{ #{name} }}|id="{name}"', page))
         for name in ("materials", "gauge", "counted"))
     entries = re.findall(r"<strong>(.*?)</strong>", page[materials_at:start])
-    said = re.sub(r"<[^>]*>", "", re.sub(r"<svg.*?</svg>", " ", page[start:end], flags=re.S))
+    drawn = r"<svg.*?</svg>|<(?:li|p|td|tr|div|dt|dd)\b[^>]*>"  # a block ends the words before it
+    said = re.sub(r"<[^>]*>", "", re.sub(drawn, " ", page[start:end], flags=re.S))
     found = {}
     for tool, words in NAMED.items():
         listed = any(entry.startswith(tool) for entry in entries)
