@@ -16,6 +16,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
+from walebook.catalogue.forms import Construction
 from walebook.core.problems import Problem
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
@@ -34,6 +35,8 @@ YARNS = ("fog", "lamp", "tide")  # the first is the fabric's
 CALLED = ("main yarn", "second yarn", "third yarn")
 WORN = [name for name, form in FORMS.items() if form.is_worn]
 RAGLANS = [name for name in FORMS if "raglan" in name]
+OWN = {"measures": {"wide": "40 cm", "high": "50 cm"},
+       "pieces": {"bag": {"width": "wide", "height": "high"}}}  # for a form without its own pieces
 SWATCH = {"stitches": 20, "width": "10 cm", "rows": 28, "height": "10 cm", "mass": "9 g"}
 
 
@@ -46,7 +49,8 @@ def source(form: str, stripes: dict[str, Any], **more: Any) -> str:
         "yarns": {key: {"name": key.title(), "count": "2/10 Nm", "package": {"mass": "100 g"}}
                   for key in YARNS},
         "fabrics": {"body": {"yarn": "fog", "dial": 6, "swatch": SWATCH}}, "sizes": ["M"],
-        "garment": {"form": form, "fabric": "body", "stripes": stripes, **more,
+        "garment": {"form": form, "fabric": "body", "stripes": stripes,
+                    **(OWN if FORMS[form].construction is Construction.OUTLINE else {}), **more,
                     **({"chart": "women"} if FORMS[form].is_worn else {})}}, sort_keys=False)
 
 
