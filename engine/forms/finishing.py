@@ -195,14 +195,19 @@ def shawl() -> Tasks:
     return (block(Blocked.TRIANGLE), darn())
 
 
-def outlined(joins: Sequence[tuple[Join, Sewing]], *, several: bool) -> Tasks:
+def outlined(joins: Sequence[tuple[Join, Sewing]], rings: Sequence[tuple[int, str]], *,
+             several: bool) -> Tasks:
     """Return the tasks of own pieces, of which there may be `several`: the bands on their edges
-    while they lie flat, then the joins as they are declared."""
+    while they lie flat, then the joins as they are declared.
+
+    `rings` are numbers of joins, each with an edge whose two ends meet in it.
+    """
     before, sewn = "bands", []
     for join, sewing in joins:
         name = f"join {join.number}"
         sewn.append(Task(kind=TaskKind.DECLARED, name=name, needs=(before,), edges=join.sides,
-                         sews=(Sewn(Seam.DECLARED),), sewing=sewing, number=join.number))
+                         sews=(Sewn(Seam.DECLARED),), sewing=sewing, number=join.number,
+                         meet=tuple(key for number, key in rings if number == join.number)))
         before = name
     return (block(Blocked.PIECES if several else Blocked.ONE),
             _band("bands", EdgeRole.OUTLINE, needs=("block",)), *sewn, darn())

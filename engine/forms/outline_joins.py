@@ -18,10 +18,11 @@ from ..shape.piece import Ending, Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
 from .opened import side_of, upright
+from .outline_copies import THE, Copies, copies_of
+from .outline_rings import called, ring_at, seam_named
 from .outline_sides import OwnEdges, StretchOf
 
 ROUNDED = 2  # how far two counts of one length may be apart, each rounded to an even number
-CALLED = {EdgeSide.TOP: "upper", EdgeSide.BOTTOM: "lower"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,14 +53,16 @@ def joins_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> tuple[tuple[Join, Sewi
     Rows meet rows and stitches meet stitches by their numbers, rows meet stitches by length; either
     may be off by what rounding makes of it. Raises CannotShape for an edge of rows and of stitches.
     """
-    return tuple(_join(cut, pieces, join, number)
+    copies = copies_of(cut.outline.joins, {key: own.spec for key, own in pieces.items()})
+    return tuple(_join(cut, pieces, join, number, copies[number])
                  for number, join in enumerate(cut.outline.joins))
 
 
-def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: int
+def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: int, copies: Copies
           ) -> tuple[Join, Sewing]:
     at = f"joins.{number}"
-    one, other = (_side(cut, pieces, edges, at) for edges in (join.one, join.other))
+    one, other = (_side(cut, pieces, edges, which, at) for edges, which in zip(
+        (join.one, join.other), copies, strict=True))
     title, g = f"{one.name} to {other.name}", cut.gauge
     sides = (f"the {one.name}", f"the {other.name}")
     if bool(one.rows) is bool(other.rows):
@@ -80,9 +83,11 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
                 number=number + 1), Sewing.MIXED
 
 
-def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...], at: str) -> _Side:
-    """Edges that follow one another, all of rows or all of stitches."""
-    parts = [_measured(cut, pieces[edge.piece], edge, at) for edge in edges]
+def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
+          which: tuple[str, ...], at: str) -> _Side:
+    """Edges that follow one another, all of rows or all of stitches, and of which copy each is."""
+    parts = [_measured(cut, pieces[edge.piece], edge, copy, at)
+             for edge, copy in zip(edges, which, strict=True)]
     rows, stitches = sum(p.rows for p in parts), sum(p.stitches for p in parts)
     name = " and ".join(dict.fromkeys(p.name for p in parts))
     if rows and stitches:
@@ -93,8 +98,8 @@ def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...], a
     return _Side(name, rows, stitches, sum((p.length for p in parts), Fraction(0)))
 
 
-def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, at: str) -> _Side:
-    name, g = _name(own, edge), cut.gauge
+def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Side:
+    name, g = _name(own, edge, which), cut.gauge
     if not edge.side.is_upright:
         if edge.side is EdgeSide.TOP and own.spec.top is TopEnds.WAITING:
             raise CannotShape(f"{name} on waste yarn, in a join of {own.piece.top} stitches",
@@ -118,10 +123,9 @@ def _parts(own: OwnPiece, edge: EdgeOf) -> tuple[StretchOf, ...]:
     return tuple(part for part in all_ if part.name == edge.stretch) if edge.stretch else all_
 
 
-def _name(own: OwnPiece, edge: EdgeOf) -> str:
-    side = CALLED.get(edge.side, edge.side.value)
+def _name(own: OwnPiece, edge: EdgeOf, which: str = THE) -> str:
     stretch = edge.stretch.replace("_", " ") or "edge"
-    return f"{side} {stretch} of the {own.piece.title.lower()}"
+    return f"{called(edge.side)} {stretch} of {which} {own.piece.title.lower()}"
 
 
 # Edges for bands
@@ -132,18 +136,32 @@ def edges_of(cut: Cut, own: OwnPiece) -> Iterator[tuple[str, EdgePath]]:
     for side in EdgeSide:
         edge = EdgeOf(own.piece.key, side)
         sections = _upright(cut, own, edge) if side.is_upright else _level(cut, own, edge)
-        yield from _path(own, edge, sections)
+        yield from _path(cut, own, edge, sections)
         if side.is_upright:
             for stretch in dict.fromkeys(p.name for p in own.edges.of(side) if p.name):
                 named = EdgeOf(own.piece.key, side, stretch)
-                yield from _path(own, named, _upright(cut, own, named))
+                yield from _path(cut, own, named, _upright(cut, own, named))
 
 
-def _path(own: OwnPiece, edge: EdgeOf, sections: list[Section]) -> Iterator[tuple[str, EdgePath]]:
+def _path(cut: Cut, own: OwnPiece, edge: EdgeOf, sections: list[Section]
+          ) -> Iterator[tuple[str, EdgePath]]:
+    """An edge, and the seam in which its two ends meet, where a join makes it a ring."""
     if sections:
         name = _name(own, edge)
-        yield edge.key, run_of(edge.key, name[:1].upper() + name[1:], sections, shape=Shape.OPEN,
-                               times=own.spec.times)
+        ring = ring_at(cut.outline.joins, own.edges, edge) is not None
+        yield edge.key, run_of(edge.key, name[:1].upper() + name[1:], sections,
+                               shape=Shape.ROUND if ring else Shape.OPEN,
+                               closes=seam_named(edge) if ring else "", times=own.spec.times)
+
+
+def rings_of(cut: Cut, own: OwnPiece) -> Iterator[tuple[int, str]]:
+    """Yield the number of a join, from 1, with the key of each edge whose two ends meet in it."""
+    for side in EdgeSide:
+        names = dict.fromkeys(p.name for p in own.edges.of(side) if p.name) if side.is_upright \
+            else ()
+        for edge in (EdgeOf(own.piece.key, side, name) for name in ("", *names)):
+            if (at := ring_at(cut.outline.joins, own.edges, edge)) is not None:
+                yield at + 1, edge.key
 
 
 def _level(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:

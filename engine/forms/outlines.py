@@ -16,7 +16,7 @@ from ..shape.roundings import Kind, Roundable
 from . import finishing
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import SEAM, hem_of
-from .outline_joins import OwnPiece, edges_of, joins_of
+from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
 from .outline_sides import OwnEdges, kinds, own_edges
 
 HEM = "hem_rows"
@@ -39,11 +39,12 @@ def build(cut: Cut) -> Garment:
     made = [_piece(cut, piece, spec.pieces[0].key) for piece in spec.pieces]
     by_key = {own.piece.key: own for own in made}
     joins = joins_of(cut, by_key)
+    rings = [ring for own in made for ring in rings_of(cut, own)]
     return Garment(form=Construction.OUTLINE, size=cut.size,
                    pieces=tuple(own.piece for own in made),
                    counts=tuple(_counts(made)), joins=tuple(join for join, _ in joins),
                    edges={key: run for own in made for key, run in edges_of(cut, own)},
-                   tasks=finishing.outlined(joins, several=len(made) > 1 or any(
+                   tasks=finishing.outlined(joins, rings, several=len(made) > 1 or any(
                        own.spec.times > 1 for own in made)),
                    lengths=_lengths(cut, made),
                    times={own.piece.key: own.spec.times for own in made if own.spec.times > 1},

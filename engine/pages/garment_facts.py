@@ -32,10 +32,11 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     beside = ((words.fits_body(label), esc(cell_said(cell)))
               for label, cell in (advice.beside if advice else ()))
+    own = size.assembled.garment.as_knitted
     for name, length in named_once(size.assembled.garment.finished).items():
-        said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve))
+        said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve, own=own))
         band, shown = to_band(pattern, size, name, length)
-        yield words.finished(said, band), both(shown)
+        yield words.finished(said, band, own=own), both(shown)
         if fit := fits.get(name):
             yield words.fits_body(fit.label), esc(cell_said(fit.body))
             yield words.ease_of(said), esc(fit.ease_said)
@@ -107,7 +108,8 @@ def garment_workings(size: SizeProof) -> list[str]:
         out.append(worked(SUMS, (
             f"<b>{esc(said.capitalize())}, {one}:</b> {esc(one.working)}"
             for name, one in sums.items()
-            for said in (words.measure_said(name, short_sleeve=size.assembled.short_sleeve),))))
+            for said in (words.measure_said(name, short_sleeve=size.assembled.short_sleeve,
+                                            own=garment.as_knitted),))))
     out.append(worked(MEASURES, (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"

@@ -86,7 +86,8 @@ def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
         told = [to_band(proof.pattern, size, name, x) if x else ("", None) for size, x in made]
         lengths = [length for _, length in told]
         short = any(size.assembled.short_sleeve for size in proof.sizes if size.assembled)
-        said = (esc(garment_words.measure_said(name, short_sleeve=short))
+        own = any(size.assembled.garment.as_knitted for size in proof.sizes if size.assembled)
+        said = (esc(garment_words.measure_said(name, short_sleeve=short, own=own))
                 + next((band for band, length in told if length), ""))
         yield from _lengths(said[:1].upper() + said[1:], lengths)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from ..core.units import Length
 from ..drawings.dimensions import both
 from ..fabric.gauge import measure
 from ..markup.html import esc
@@ -12,6 +11,7 @@ from ..pattern.model import Pattern
 from ..proof.advice import Fit, SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_requirement import YarnNeed
+from ..shape.garment import Garment
 from ..words import garment as garment_words
 from ..words import gauges
 from ..words import size_page as words
@@ -28,7 +28,7 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
     """Return the facts as name and value, both HTML."""
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     if size.assembled:
-        yield from _garment(pattern, size, size.assembled.garment.finished, fits)
+        yield from _garment(pattern, size, size.assembled.garment, fits)
     else:
         for plan in size.plans:
             done = finished(plan)
@@ -41,15 +41,16 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
         yield words.GAUGE, gauges.gauge_short(measure(fabric.swatches), fabric.dial)
 
 
-def _garment(pattern: Pattern, size: SizeProof, done: Mapping[str, Length],
+def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
              fits: Mapping[str, Fit]) -> Iterator[tuple[str, str]]:
     """The body, the first measure with its ease, the length."""
+    done, own = garment.finished, garment.as_knitted
     first = next((name for name in done if name in fits), next(iter(done), ""))
     long = next((name for name in LENGTHS if name in done and name != first), "")
     if fit := fits.get(first):
         yield garment_words.fits_body(fit.label), esc(cell_said(fit.body))
     for name in filter(None, (first, long)):
         band, shown = to_band(pattern, size, name, done[name])
-        said = garment_words.finished(esc(garment_words.measure_said(name)), band)
+        said = garment_words.finished(esc(garment_words.measure_said(name, own=own)), band, own=own)
         fit = fits.get(name)
         yield said, words.with_ease(both(shown), esc(fit.ease_said)) if fit else both(shown)

@@ -66,6 +66,12 @@ def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, na
         upper = upper_front(pattern.wearer) if slit and slit.buttonholes is None else None
         task = replace(task, upper=upper, stitches=_bound_off(garment),
                        beside=slit.stitches_in if slit else 0)
+    if task.meet:
+        alike = garment.edges[task.meet[0]].times > 1 if task.meet[0] in garment.edges else False
+        yield replace(task, each=alike, bands=tuple(
+            _name_of(band) for band in bands.get(EdgeRole.OUTLINE, ())
+            if band.garment_edge in task.meet))
+        return
     yield replace(task, bands=_named(bands, *task.roles))
 
 
@@ -96,7 +102,7 @@ def _name_of(band: Band) -> NamedBand:
     kind = KINDS[band.kind]
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
                      hides=band.stitches_in * (kind.doubled or kind.faces),
-                     stitches_in=band.stitches_in, faces=bool(kind.faces))
+                     stitches_in=band.stitches_in, faces=bool(kind.faces), layers=kind.layers)
 
 
 def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:

@@ -148,14 +148,18 @@ def joining_end(plan: BandPlan) -> Length:
 
 
 def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Length]:
-    """Return what sews the two ends of each band round a neck to each other, by the band's key, and
-    of a facing its last stitches down as well: without its two tails."""
+    """Return what sews the two ends of each band round a neck or an own piece to each other, by the
+    band's key, and of a neck's facing its last stitches down as well: without its two tails."""
     return {s.plan.band.key: _ring_end(s.plan) for s in strips
-            if s.plan.run.ring and role_of(s.plan.band.garment_edge) is EdgeRole.NECK}
+            if s.plan.run.ring and role_of(s.plan.band.garment_edge) in _OWN_END}
+
+
+_OWN_END = (EdgeRole.NECK, EdgeRole.OUTLINE)
 
 
 def _ring_end(plan: BandPlan) -> Length:
-    last = 2 * UNSEWN * plan.gauge.stitch * SEWN.yarn if KINDS[plan.band.kind].faces else 0
+    left = KINDS[plan.band.kind].faces and role_of(plan.band.garment_edge) is EdgeRole.NECK
+    last = 2 * UNSEWN * plan.gauge.stitch * SEWN.yarn if left else 0
     return Length(joining_end(plan).mm + last)
 
 
@@ -265,7 +269,8 @@ def seams(pieces: Sequence[tuple[Piece, int]], strips: Sequence[Strip],
     rings = ring_ends(strips)
     bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips
                  if s.plan.band.key not in rings), Fraction(0))
-    bands += sum((one.mm + 2 * HAND.mm for one in rings.values()), Fraction(0))
+    times = {s.plan.band.key: s.plan.run.times for s in strips}
+    bands += sum(((one.mm + 2 * HAND.mm) * times[key] for key, one in rings.items()), Fraction(0))
     across = sum((_joining(join).yarn * join.one * _times(join) for join in joins
                   if join.kindred is Kindred.STITCHES), Fraction(0))
     tails = 8 * HAND.mm if any(join.seam is Seam.STRAP for join in joins) else Fraction(0)

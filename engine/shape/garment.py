@@ -214,6 +214,11 @@ class Garment:
     sewn_below: frozenset[str] = frozenset()
 
     @property
+    def as_knitted(self) -> bool:
+        """True where its finished lengths are those of single pieces, before a seam is sewn."""
+        return self.form is Construction.OUTLINE
+
+    @property
     def finished(self) -> Mapping[str, Length]:
         """The finished lengths by name."""
         return {name: one.length for name, one in self.lengths.items()}

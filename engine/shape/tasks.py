@@ -115,9 +115,10 @@ class NamedBand:
     """A band of the garment: its key, its title, and what the edge is that it is worked on.
 
     It `hides` so many stitches of the edge over which it closes, or behind which it is turned as
-    a facing, which `faces` the inside.
+    a facing, which `faces` the inside. It has so many `layers`.
     On an edge of rows it is hung so many `stitches_in` from the edge. With an `end` of yarn,
-    without its tails, its two ends are sewn to each other, where it goes round a neck.
+    without its tails, its two ends are sewn to each other, where it goes round a neck or an own
+    piece.
     """
 
     key: str
@@ -126,6 +127,7 @@ class NamedBand:
     hides: int = 0
     stitches_in: int = 0
     faces: bool = False
+    layers: int = 1
     end: Length | None = None
 
 
@@ -148,7 +150,8 @@ class Task:
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
     where a seam changes its side, `ties` how far a cord hangs out.
-    `sewing`, `number` and `edges` are of a join that the source declares: how, which, and what.
+    `sewing`, `number` and `edges` are of a join that the source declares: how, which, and what; the
+    bands on the edges that `meet` in it have their ends sewn.
     `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
     say so.
     """
@@ -189,6 +192,7 @@ class Task:
     sewing: Sewing | None = None
     number: int = 0
     edges: tuple[str, str] = ("", "")
+    meet: tuple[str, ...] = ()
 
     def sews_any(self, seam: Seam, side: Side | None = None) -> bool:
         """True where it sews some of a `seam`, on one `side` or at all."""

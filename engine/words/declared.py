@@ -10,6 +10,7 @@ from ..markup.html import esc
 from ..shape.garment import Join, Kindred
 from ..shape.tasks import NamedBand, Sewing, Task
 from .bands_named import named
+from .lengths import to_sew
 from .words import counted, stitches
 
 _HOW = {Sewing.ROWS: "row to row, a stitch in", Sewing.STITCHES: "stitch to stitch",
@@ -23,14 +24,24 @@ def sides_named() -> str:
 
 def bands_worked(bands: Sequence[NamedBand]) -> str:
     """The bands on edges of own pieces, which lie flat."""
-    return f"<b>Work the {named(list(bands))}</b>, while the pieces are not sewn."
+    which = " and the ".join(named([band]) for band in bands)
+    return f"<b>Work the {which} now</b>, while the pieces are not sewn."
 
 
 def join_sewn(task: Task) -> str:
-    """Which edges are sewn in a task, and how."""
+    """Which edges are sewn in a task, and how; then the ends of the bands that meet there."""
     assert task.sewing is not None
     one, other = task.edges
-    return f"<b>Sew {esc(one)} to {esc(other)}</b>, {_HOW[task.sewing]}."
+    return " ".join((f"<b>Sew {esc(one)} to {esc(other)}</b>, {_HOW[task.sewing]}.",
+                     *(_ends_sewn(task, band) for band in task.bands)))
+
+
+def _ends_sewn(task: Task, band: NamedBand) -> str:
+    """What closes the ring of a band, where a join closes that of its edge."""
+    end = f", with an end about {to_sew(band.end)} long" if band.end else ""
+    how = "layer to layer" if band.layers > 1 else "edge to edge"
+    return (f"<b>Sew the ends of {'each' if task.each else 'the'} {named([band])} to each other,"
+            f"</b> {how}{end}.")
 
 
 def eased(join: Join) -> str:

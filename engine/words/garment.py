@@ -16,9 +16,10 @@ COUNTS, YARN = "Counts of the pieces", "Yarn"
 ABOUT_CHART = "What is known of this size chart"
 
 
-def finished(measure: str, band: str) -> str:
-    """The label of a finished measure, with the band that it ends at; both are HTML."""
-    return f"Finished {measure}{band}"
+def finished(measure: str, band: str, *, own: bool = False) -> str:
+    """The label of a finished measure, with the band that it ends at; both are HTML. That of an
+    `own` piece says how it lies on the bed: no seam is sewn yet."""
+    return f"{measure[:1].upper()}{measure[1:]}{band}" if own else f"Finished {measure}{band}"
 
 
 def fits_body(label: str) -> str:
@@ -52,8 +53,15 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
     return f"{said} ({'–'.join(ends)} in)"
 
 
-def measure_said(name: str, *, short_sleeve: bool = False) -> str:
-    """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist."""
+_KNITTED = {"width": "width", "height": "length"}
+
+
+def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:
+    """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist. One of an `own`
+    piece is as knitted: what is its length there may go round a neck once it is sewn."""
+    if own:
+        piece, _, what = name.rpartition(" ")
+        return f"{piece}, {_KNITTED[what]} as knitted"
     said = {"across": "width across the back", "hem": "lower edge, all round",
             "each side": "length of either short side"}
     if short_sleeve:

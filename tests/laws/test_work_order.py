@@ -185,7 +185,9 @@ def _band_there(at: int, task: Task, work: Sequence[Task], made: Garment, patter
     if task.kind is not TaskKind.BAND:
         return
     roles = _roles(task)
-    if roles != {None} and len(open_at(at, work, made, {Seam.SIDE})) < (
+    if EdgeRole.OUTLINE in roles:
+        yield from _flat(at, task, work, made, pattern)
+    elif roles != {None} and len(open_at(at, work, made, {Seam.SIDE})) < (
             1 if EdgeRole.HEM in roles else 2 - (Seam.BACK in {j.seam for j in made.joins}) * 2):
         yield f"{task.name} is worked on a tube"
     if EdgeRole.HEM in roles and [p.side for p in open_at(at, work, made, {Seam.SIDE})] != [
@@ -202,6 +204,18 @@ def _band_there(at: int, task: Task, work: Sequence[Task], made: Garment, patter
     if EdgeRole.POCKET in roles and len(open_at(at, work, made, set(Seam))) < len(seams_of(made)):
         yield f"{task.name} is worked when the fronts no longer lie flat"
     yield from _over_ends(at, task, place, pattern)
+
+
+def _flat(at: int, task: Task, work: Sequence[Task], made: Garment, pattern: Pattern
+          ) -> Iterator[str]:
+    """A band on an own piece: before all joins, and where its edge is a ring its ends are sewn."""
+    if any(one.kind is TaskKind.DECLARED for one in work[:at]):
+        yield f"{task.name} is worked when the pieces are sewn"
+    for band in task.bands:
+        sewn = [one for one in work[at:] if one.kind is TaskKind.DECLARED
+                and band.key in {each.key for each in one.bands}]
+        if len(sewn) != made.edges[pattern.bands[band.key].garment_edge].ring:
+            yield f"the ends of {task.name} are sewn {len(sewn)} times"
 
 
 def _over_ends(at: int, task: Task, place: Mapping[str, int], pattern: Pattern) -> Iterator[str]:

@@ -141,7 +141,8 @@ def joins(k: Knitter, blocks: list[Block]) -> None:
 @act("open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "join_same", "graft",
      "join_shoulders_end",
      "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
-     "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge", "sew_turned", "sew_most")
+     "cord_cut", "cord_draw", "caution_cord", "lower_edge", "top_edge", "sew_turned", "sew_most",
+     "ends_meet")
 def seam(k: Knitter, said: dict) -> None:
     side = re.search(r"while the (.*)side is open", k.sentence)
     need(not side or side[1] in ("left ", "right "), "side", "which side is open is not said")

@@ -34,6 +34,8 @@ def at_the_head(reading: Reading) -> None:
     for label, text in pairs_of(reading.groups[0]).items():
         name = label[:1].lower() + label[1:]
         finished, ease = whole.get(f"Finished {name}"), whole.get(f"Ease, {name}")
+        if label.endswith(" as knitted"):
+            finished = whole.get(label, "nothing")
         if finished:
             same = f"{finished}, {ease} of ease" if ease else finished
             attempt(reading, "facts", f"{label}: {text}", need, text == same, "fact",

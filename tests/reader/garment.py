@@ -13,6 +13,7 @@ from tests.reader import (
     materials,
     measures,
     order,
+    own_pieces,
     pairs,
     rolling,
     trial_pieces,
@@ -44,7 +45,7 @@ def whole(reading: Reading) -> None:
                   joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
                   hung_edges.narrow_tops, hung_edges.faced_tops, hung_edges.facings_joined,
                   joins.marks_alike, joins.edge_told_whole, joins.hems_knitted,
-                  joins.blocked_first, joins.work_order, making.checks, pairs.mirrors,
-                  pairs.buttons, pairs.sewn_on, worn.first_parts, worn.sides,
+                  joins.blocked_first, joins.work_order, making.checks, own_pieces.own_pieces,
+                  pairs.mirrors, pairs.buttons, pairs.sewn_on, worn.first_parts, worn.sides,
                   rolling.rolling, order.order_of_work):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -13,7 +13,7 @@ from tests.reader.visible import Step
 # A seam that is sewn, and not merely named: "right sides together" is no side seam.
 SEWN = r"\b(?:[Ss]ew|[Ss]et in)\b[^.]*"
 SEAM = re.compile(r"(side|sleeve|back) seam\b")
-_EDGE = r"(?:left|right|upper|lower) [a-z0-9 ]+ of the [a-z0-9 ]+"
+_EDGE = r"(?:left|right|upper|lower) [a-z0-9 ]+ of (?:the|each) [a-z0-9 ]+"
 DECLARED = re.compile(f"{_EDGE} to {_EDGE}")  # edges that a source joins
 BODY = ("Back", "Right front", "Left front")
 

@@ -1,0 +1,100 @@
+"""Pages of the designer's own pieces: which copy a join takes, and bands whose two ends meet."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from tests.reader.bed import need
+from tests.reader.facts import pairs_of
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Reading
+
+FLAT = re.compile(r"Work the (.+?)( now)?, while the pieces are not sewn\.")
+SEWN = re.compile(r"Sew the (\w+) (.+?) of (?:the|each) (.+?) to the (\w+) \2 of the (.+?), ")
+MEET = re.compile(r"Sew the ends of (?:the|each) (.+?) to each other, "
+                  r"(layer to layer|edge to edge), with an end about (\d+) cm")
+EDGE = re.compile(r"\w+ \w+ of (?:the|each) ([a-z0-9 ]+?)(?= to | and |,)")
+TWICE = re.compile(r"(.+), knitted twice")
+CLOSED = {frozenset(("upper", "lower")): ("left", "right"),
+          frozenset(("left", "right")): ("upper", "lower")}
+HAND, ALONG = 15, 3  # cm of each tail; yarn for a length that is sewn (back-stitched.md)
+
+
+def own_pieces(reading: Reading) -> None:
+    """What is worked flat, what meets, and of which copy each edge is."""
+    making = reading.making_up
+    if making is None:
+        return
+    for number, words, _ in making.seams:
+        attempt(reading, f"Making up, step {number}", words, worked_flat, reading, words)
+    for k in reading.knitters:
+        attempt(reading, k.title, "", ends_of, reading, making, k)
+    attempt(reading, "Making up", "", copies, reading, making)
+    attempt(reading, "Finished measures", "", as_knitted, reading)
+
+
+def worked_flat(reading: Reading, words: str) -> None:
+    """Bands are named each by its title, all of them: none is a choice."""
+    if match := FLAT.match(words):
+        titles = {k.title.split(",")[0].lower() for k in reading.knitters}
+        told = match[1].lower().split(" and the ")
+        need(match[2], "order", "when they are worked is not said")
+        need(set(told) <= titles, "order", f"no section is called {sorted({*told} - titles)}")
+
+
+def ends_of(reading: Reading, making: Knitter, k: Knitter) -> None:
+    """A band along an edge whose two ends a seam joins: its ends are left open, and sewn in that
+    step, after the seam; no other band's are."""
+    name = k.title.split(",")[0].lower()
+    closed = {step: edges for step, edges in _closing(making)
+              if any(f"Hang the {edge}" in told for edge in edges for told in _hung(k))}
+    sewn = [(step, match) for step, words, _ in making.seams
+            if (match := MEET.match(words)) and match[1].lower() == name]
+    need({step for step, _ in sewn} == set(list(closed)[:1]), "join",
+         f"its ends meet in {sorted(closed)} and are sewn in {[step for step, _ in sewn]}")
+    if closed:
+        acts = [act for act, _ in k.log]
+        need("shut" not in acts, "join", "its ends are shut before they meet")
+        deep = float(pairs_of(reading.group("Finished measures"))[
+            f"{k.title.split(',')[0]}, finished depth"].split(" cm")[0])
+        layers = 2 if sewn[0][1][2] == "layer to layer" else 1
+        least = ALONG * layers * deep + 2 * HAND
+        need(least - 1 <= float(sewn[0][1][3]) < least + 6, "end", f"it takes {least:.0f} cm")
+
+
+def _closing(making: Knitter) -> list[tuple[int, list[str]]]:
+    """The steps that sew two opposite edges of one piece, with the edges that they make rings."""
+    found = []
+    for step, words, _ in making.seams:
+        if (match := SEWN.match(words)) and match[2] == "edge":
+            one, other = match[3], match[5]
+            around = CLOSED.get(frozenset((match[1], match[4])))
+            if around and one == other.replace("same ", ""):
+                found.append((step, [f"{side} edge of the {one}" for side in around]))
+    return found
+
+
+def _hung(k: Knitter) -> list[str]:
+    """What the band is hung on, as its sentence has it."""
+    return [f"Hang the {said['words']} edge of the {said['words2']}" for act, said in k.log
+            if act == "hang_edge" and "words2" in said]
+
+
+def copies(reading: Reading, making: Knitter) -> None:
+    """Of a piece that is knitted twice, no edge is sewn twice in the same words."""
+    twice = {match[1].lower() for group in reading.groups
+             if (match := TWICE.match(group.title))}
+    edges = [match[0] for _, words, _ in making.seams if words.startswith("Sew the ")
+             for match in EDGE.finditer(words) if match[1].split(" ")[-1] in twice]
+    for one, other in pairwise(sorted(edges)):
+        need(one != other, "join", f"{one} is sewn twice: of which copy?")
+
+
+def as_knitted(reading: Reading) -> None:
+    """How wide and how high a piece was knitted is no finished measure: it may be sewn round."""
+    titles = {k.title.split(",")[0].lower() for k in reading.knitters}
+    for label in pairs_of(reading.group("Finished measures")):
+        match = re.fullmatch(r"Finished (.+) (?:width|height)", label)
+        need(not match or match[1].lower() not in titles, "fact", f"{label} is as it was knitted")
