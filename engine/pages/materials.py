@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 
 from ..catalogue.methods import TOGETHER
 from ..fabric.hem_fabric import feet_of
 from ..machine import edge_steps, steps, two_yarn_steps
-from ..machine.needles import NONE
+from ..machine.needles import NONE, Needles
 from ..machine.prongs import MOST, goes
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, SetCarriage
+from ..machine.steps import Step
 from ..machine.tools import Tool
 from ..markup.html import items
 from ..pattern.model import Pattern, RibMake, RibSpec
@@ -123,10 +125,28 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
     most: dict[Tool, int] = {}
     for use in (use for work in works(size) for use in work.run.tools):
         most[use.tool] = max(use.size, most.get(use.tool, 0))
+    if darts := max((_moved_at_darts(work) for work in works(size)), default=0):
+        most[Tool.TRANSFER] = max(darts, most.get(Tool.TRANSFER, 0))
     joins = size.assembled.garment.joins if size.assembled else ()
     if any(join.method == TOGETHER.name for join in joins):
         most = {Tool.TRANSFER: 1, Tool.LATCH: 1, **most}
     return most
+
+
+def _moved_at_darts(work: Work) -> int:
+    """The most stitches that a line of a table tells to move at a dart [stitches]: the program
+    moves them in goes, one after the other."""
+    return max((sum(len(needles) for needles in run)
+                for together, run in groupby(map(_outside_dart, work.program.steps), bool)
+                if together), default=0)
+
+
+def _outside_dart(step: Step) -> Needles:
+    """The needles outside a dart that a step moves; none of any other step."""
+    if isinstance(step, steps.Transfer) and abs(step.by) > 1 and \
+            step.reason in (Reason.DART_LESS, Reason.DART_MORE):
+        return step.needles
+    return NONE
 
 
 def _prongs(size: SizeProof) -> set[int]:

@@ -19,7 +19,8 @@ _LESS = ("Dart, 2 fewer: move the stitches of the three needles named first one 
 _MORE = ("Dart, 2 more: bring the two empty needles beside the edge to working position. Move the "
          "stitches named first two needles outward, several at a time, the outermost first. Then "
          "move the dart's middle stitch one needle outward. Fill the two needles that are now "
-         "empty, each with the loop under the stitch beside it, from the row before.")
+         "empty, each with the loop under its neighbour away from the dart's middle stitch, from "
+         "the row before.")
 
 
 def dart_said(act: Act) -> str:
@@ -35,9 +36,9 @@ def dart_said(act: Act) -> str:
     step = 1 if out is Side.RIGHT else -1
     brought = needles.rightmost(2) if out is Side.RIGHT else needles.leftmost(2)
     others = needles - brought - of(middle)
-    fill = of(middle), of(middle).shifted(2 * step)
+    near, below, far, above = (of(middle).shifted(by * step).first.name for by in (0, -1, 2, 3))
     return (f"dart, 2 more: {needles_toward(others, out.other)} by 2, then {middle.name} by 1, "
-            f"fill {fill[0].first.name} and {fill[1].first.name}")
+            f"fill {near} from {below} and {far} from {above}")
 
 
 def how_said(events: Iterable[Event]) -> str:

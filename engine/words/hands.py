@@ -140,9 +140,9 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
         return _sew_own_end(m.strip.plan)
     if is_closed(m.strip.plan):
         where = m.strip.plan.run.closes or "seam that is still open"
+        when = "in one with it" if where == "side seam" else "when that is joined"
         return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
-                         f"{esc(where)}: sew them to each other, both layers, when that is "
-                         "joined.")
+                         f"{esc(where)}: sew them to each other, both layers, {when}.")
     return Instruction(text="<b>Sew the band's two short ends shut,</b> each with about "
                      f"{to_sew(short_end(m.strip.plan))} of main yarn: the edges of the two layers "
                      "to each other, from the fold to the garment.",

@@ -36,15 +36,21 @@ def section_table(band: str, edge: str, number: int) -> str:
     return f"{table_of(band, edge)}, section {number}"
 
 
+def row_below(stitches_in: int) -> str:
+    """Which row under stitches bound off is taken: as far in as beside rows (common practice, no
+    source)."""
+    row = {1: "first", 2: "second", 3: "third"}.get(stitches_in, f"{stitches_in}th")
+    return f"the {row} row below"
+
+
 def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
     """How deep to go under stitches bound off among an edge's rows: as far in as beside its rows,
     a row for each stitch (common practice, no source)."""
     if not any(section.level for section in sections if section.offer is Offer.ROWS):
         return ""
-    row = {1: "first", 2: "second", 3: "third"}.get(stitches_in, f"{stitches_in}th")
     return (" Rows and bound-off stitches are numbered together, as they lie along the edge. "
-            f"Under bound-off stitches take a loop of the {row} row below their chain, one for "
-            "each stitch taken; leave out a stitch on a missed place, like a row.")
+            f"Under bound-off stitches take a loop of {row_below(stitches_in)} their chain, one "
+            "for each stitch taken; leave out a stitch on a missed place, like a row.")
 
 
 def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: str) -> str:

@@ -20,6 +20,7 @@ from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top, is_taken_by_rows
 from .facings import fill_gaps, left_empty
 from .filled import under_neighbour
+from .hanging import row_below
 from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import POCKET_HOW
@@ -115,9 +116,11 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
         off = f"off the waste yarn, <em>{esc(strip)}</em>," if strip else "off the waste yarn"
         return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
                 f"{_seams(step, section)}")
-    if len(step.needles) != section.places:
-        return f"One loop of a stitch {section.offer.value} there on each needle."
-    return f"One loop of every stitch {section.offer.value} there."
+    every = "a" if len(step.needles) != section.places else "every"
+    deep = f", of {row_below(m.strip.plan.band.stitches_in)} the chain" \
+        if section.offer is Offer.BOUND_OFF else ""
+    each = " on each needle" * (every == "a")
+    return f"One loop of {every} stitch {section.offer.value} there{each}{deep}."
 
 
 def _seams(step: edge_steps.Hang, section: Section) -> str:

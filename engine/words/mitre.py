@@ -42,7 +42,7 @@ def told_pair(m: Moment) -> Instruction:
              f"the right, and all {stitches(gone[1])} at its right ({needles_said(right.needles)}) "
              f"one needle to the left. {middle} then holds three loops. Bring it forward, its "
              "latch open: the next row knits them as one. Push the emptied needle at either "
-             f"end back to non-working position. {ON}",
+             f"end back to non-working position. {ON}{_rest_said(m) if first else ''}",
         how=how, check=True, diagram=first)
 
 
@@ -76,10 +76,11 @@ def _rest_said(m: Moment) -> str:
     pairs, whole_turn = plan.mitre.pairs.value, whole(asked, DOWN)
     if whole_turn == pairs:
         return ""
+    pin = ("pin the point flat, damp it and let it dry. If it stands up, lay it there in a flat "
+           "fold and sew the fold down inside." if plan.run.corner else
+           "pin every corner square, damp it and let it dry.")
     return (f" In all the mitre takes {pairs} of the {whole_turn} whole pairs that the turn asks "
-            "for. "
-            "The fabric gives the rest: when the band is closed, pin every corner square, "
-            "damp it and let it dry.")
+            f"for. The fabric gives the rest: when the band is closed, {pin}")
 
 
 def _filled(empty: Needles) -> str:

@@ -11,7 +11,7 @@ from tests.reader.needles import NAME, parse, spoken
 LESS = re.compile(rf"dart, 2 fewer: ({NAME} to {NAME}) by (\d), "
                   rf"then ({NAME}(?: to {NAME})?) by (\d)")
 MORE = re.compile(rf"dart, 2 more: ({NAME}(?: to {NAME})?) by (\d), then ({NAME}) by (\d), "
-                  rf"fill ({NAME}) and ({NAME})")
+                  rf"fill ({NAME}) from ({NAME}) and ({NAME}) from ({NAME})")
 
 
 @act("dart_less", "dart_in", "dart_doubled", "dart_rest", "dart_more", "dart_out", "dart_middle",
@@ -36,9 +36,10 @@ def dart(k: Knitter, side: str, entry: str) -> None:
         _less(k, parse(first), parse(others), step, end)
     else:
         assert more is not None
-        others, far, middle, by, one, other = more.groups()
+        others, far, middle, by, *fills = more.groups()
         need((by, far) == ("1", "2"), "dart", "it gives one stitch on either side of its middle")
-        _more(k, parse(others), parse(middle)[0], {*parse(one), *parse(other)}, step, end)
+        from_, to = [parse(name)[0] for name in fills[1::2]], [parse(n)[0] for n in fills[::2]]
+        _more(k, parse(others), parse(middle)[0], dict(zip(to, from_, strict=True)), step, end)
     k.fashions += [3, len(parse(others)) % 3 or 3]  # three at a time, and what is left
     k.edges.append((k.bed.rows, side, "dart fewer" if less else "dart more", 2,
                     k.bed.counter or 0))
@@ -59,8 +60,8 @@ def _less(k: Knitter, three: tuple[int, ...], others: tuple[int, ...], step: int
     main.push_out([end, end + step])
 
 
-def _more(k: Knitter, others: tuple[int, ...], middle: int, fill: set[int], step: int, end: int
-          ) -> None:
+def _more(k: Knitter, others: tuple[int, ...], middle: int, fill: dict[int, int], step: int,
+          end: int) -> None:
     main = k.bed.main
     place = sorted({*others, middle})
     need(place == list(range(place[0], place[-1] + 1)) and end in others and middle not in others
@@ -71,8 +72,10 @@ def _more(k: Knitter, others: tuple[int, ...], middle: int, fill: set[int], step
     main.bring(fresh)
     main.move(others, -2 * step)
     main.move([middle], -step)
-    need(fill == {middle, middle - 2 * step} == set(main.empty()), "fills",
+    need(set(fill) == {middle, middle - 2 * step} == set(main.empty()), "fills",
          f"empty are {spoken(main.empty())}")
+    need(fill == {middle: middle + step, middle - 2 * step: middle - 3 * step}, "fills",
+         "each is filled from its neighbour away from the dart's middle stitch")
     main.hang(sorted(fill), "loop below", on=False)
 
 

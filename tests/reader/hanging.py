@@ -42,6 +42,12 @@ def hang_under(k: Knitter, said: dict) -> None:
     need(set(k.depths) == {deep}, "depth", f"beside the rows one goes in {k.depths} stitches")
 
 
+@act("hang_off")
+def hang_off(k: Knitter, said: dict) -> None:
+    """As deep below the chain of an edge bound off as in beside its rows, where it has any."""
+    k.rows_below.append(("first", "second", "third").index(str(said["words"])) + 1)
+
+
 @act("hang_takes")
 def hang_takes(k: Knitter, said: dict) -> None:
     need(said["needles_count"] == said["n"], "count", "a needle takes a row")

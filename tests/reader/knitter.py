@@ -71,6 +71,7 @@ class Knitter:
     sections: list[tuple[int, str, tuple[int, ...]]] = field(default_factory=list)
     called: dict[int, str] = field(default_factory=dict)  # the sections' names, with their sides
     depths: list[int] = field(default_factory=list)
+    rows_below: list[int] = field(default_factory=list)  # under stitches bound off
     deep: dict[int, int] = field(default_factory=dict)
     taken_off: dict[int, tuple[int, ...]] = field(default_factory=dict)
     in_table: dict[int, tuple[int, ...]] = field(default_factory=dict)

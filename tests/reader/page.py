@@ -197,6 +197,8 @@ def finished(k: Knitter) -> None:
         k.fault("levers", "the carriage is never set to knit two yarns in a row")
     if k.bed.second:
         k.fault("second-bed", "the second bed is still up")
+    if k.rows_below and k.depths and set(k.rows_below) != set(k.depths):
+        k.fault("depth", f"beside the rows one goes in {k.depths} stitches")
     if k.notes.get("needs table") and not k.tables:
         k.fault("table-missing", "the hanging table is not there")
     if k.notes.get("loop open"):

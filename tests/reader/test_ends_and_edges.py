@@ -189,3 +189,19 @@ def test_a_thread_marks_where_a_front_edge_ends_at_a_v(pages: dict[str, str]) ->
         "pilot-boat-waistcoat", "tide-watch-jacket", "watch-below-robe"}
     assert not {name: (at, rows) for name, (at, rows) in marked.items()
                 if {one + 1 for one in at} != rows}
+
+
+def test_ends_of_an_armhole_band_are_sewn_in_one_with_the_side_seam(texts: dict[str, str]) -> None:
+    """The making up sews them so, and the band's finishing said "when that is joined"."""
+    meet = re.compile("They meet at the side seam: sew them to each other, both layers, (.*?)[.]")
+    found = {name: meet.findall(text) for name, text in texts.items()
+             if "the ends of each armhole band in one with them" in text and meet.search(text)}
+    assert found
+    assert {said for all_ in found.values() for said in all_} == {"in one with it"}
+
+
+def test_depths_and_darts_told_otherwise_are_found(pages: dict[str, str]) -> None:
+    text = pages["harbour-bell-slipover/m"]
+    assert "depth" in refused(text, "of the second row below the chain",
+                              "of the third row below the chain")
+    assert "fills" in refused(text, "fill L23 from L22", "fill L23 from L24")

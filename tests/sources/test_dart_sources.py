@@ -6,11 +6,16 @@ stitches are cast on. The figures of the messages are reckoned from these by han
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
 from test_convention_sources import found, source
-from test_garment_sources import FILE
+from test_garment_sources import CHARTS, FILE, read
+from walebook.pages.materials import materials
+from walebook.pages.shared import shared
+from walebook.pages.size_page import size_page
+from walebook.proof.proof import prove
 
 WAIST = {"waist_width": "410 mm", "waist_height": "20 cm"}
 CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
@@ -113,3 +118,19 @@ def test_darts_of_a_form_without_sides_are_named() -> None:
 
 def test_an_inset_by_size_is_read() -> None:
     assert not found(source({"darts": {"inset": {"M": "9 cm"}, "share": "60 %"}}, **WAIST))
+
+
+def test_the_tools_name_the_widest_row_that_a_dart_moves() -> None:
+    """As many as a line of the table names, three in a go: the program's goes are of twelve."""
+    pattern, _ = read(source({"darts": {"share": "60 %"}}, **WAIST), CHARTS)
+    assert pattern is not None
+    proof, problems = prove(pattern)
+    assert proof is not None, [str(p) for p in problems]
+    size = proof.sizes[0]
+    lines = re.findall(r"dart, 2 [^<]*?([LR])(\d+) to ([LR])(\d+) by 2",
+                       size_page(pattern, size, shared(proof), None))
+    most = max(abs(int(b) - int(a)) + 1 if one == other else int(a) + int(b)
+               for one, a, other, b in lines)
+    assert most > 12
+    assert f"{most} stitches side by side are moved in {-(-most // 3)} goes" in materials(
+        pattern, size)
