@@ -186,7 +186,7 @@ BAND_CODES: dict[str, str] = {
     "band-rolls": "Buttonholes in a band of one layer of stocking stitch, which rolls up.",
     "source-public": "A pattern that a reader may have at her own gauge: its source is published.",
     "band-corner": "A band round square corners, of a square neck or where a round one begins, "
-                   "without stitches for the turn.",
+                   "or round the point of a V, without stitches for the turn.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
     # bands in whole stitches and rows
     "band-not-swatched": "A band counted by a pick-up rule, without its own swatch.",

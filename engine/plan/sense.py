@@ -77,9 +77,13 @@ def _published(pattern: Pattern) -> Iterator[Problem]:
                "delete reader_may_change.")
 
 
+# How a front with a V is cut that has a point at the bottom, where it does not open.
+POINTED = (Construction.DROP_SHOULDER, Construction.SET_IN, Construction.RAGLAN)
+
+
 def _corners(pattern: Pattern) -> Iterator[Problem]:
     """One band round square corners, with no stitches for the turn: where a round neck begins, or
-    at a square neck.
+    at a square neck; or round the point of a V.
 
     A row of a band gains or loses 0.75 of a stitch at either side of a square corner
     (bands/one-piece.md), which a mitre gives it.
@@ -99,6 +103,15 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                 expected="stitches that go at each corner, as a mitre takes them",
                 remedy=f"{mitre}kind: facing; or lay a fold at each corner as the page says, or "
                        "choose neck: round.")
+        elif _pointed(pattern) and band.garment_edge == "neck" and kind.stands \
+                and not kind.collar:
+            facing = "kind: facing" if kind.mitres else "kind: folded with mitre: yes"
+            yield note(
+                Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.kind"),
+                found="a band that stands round the point of a V, with no mitre",
+                expected="stitches that go at the point, as a mitre takes them",
+                remedy=f"{mitre}{facing}; or lay a fold at the point as the page says, or "
+                       "choose neck: round.")
         elif band.garment_edge == "front_and_neck" and neck is Neck.ROUND and not kind.collar:
             yield note(
                 Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.edge"),
@@ -106,6 +119,15 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                 expected="stitches for the turn, as a mitre gives them",
                 remedy=f"{mitre}a band for edge: neck and one for edge: front_edge, which runs "
                        "over its ends; or choose neck: v.")
+
+
+def _pointed(pattern: Pattern) -> bool:
+    """True for a garment whose front has a V and does not open."""
+    spec = pattern.garment
+    if not spec or spec.neck is not Neck.V or spec.placket is not None:
+        return False
+    form = FORM_KINDS[spec.form]
+    return not form.opens and form.construction in POINTED
 
 
 def _beds(pattern: Pattern, fabric: Fabric) -> int:

@@ -467,6 +467,21 @@ def test_a_band_round_a_corner_hangs_nothing_of_it_twice(form: str) -> None:
     assert all(strip.run.refusal is None for strip in size.strips)
 
 
+@pytest.mark.parametrize(("form", "kind", "remarked"), [
+    ("set-in slipover", "folded", True), ("raglan pullover", "single", True),
+    ("set-in pullover", "facing", False), ("saddle raglan pullover", "folded", False),
+    ("set-in cardigan", "folded", False)])
+def test_a_band_that_runs_straight_round_the_point_of_a_v_says_so(
+        form: str, kind: str, remarked: bool) -> None:
+    """A band that stands has the shorter edge inside the point, whatever its depth (geometry);
+    a facing behind it, and the fronts of a cardigan, have no such point."""
+    made = banded(form, Neck.V, None, kind)
+    assert any(p.code == "band-corner" for p in check(made)) is remarked
+    mitred = replace(made, bands={key: replace(band, mitre=True)
+                                  for key, band in made.bands.items()})
+    assert not any(p.code == "band-corner" for p in check(mitred))
+
+
 @pytest.mark.parametrize(("kind", "remarked"), [("folded", True), ("single", True),
                                                 ("facing", False)])
 def test_a_band_without_stitches_for_a_corner_says_so(kind: str, remarked: bool) -> None:
