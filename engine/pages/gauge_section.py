@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..catalogue.bands import KINDS
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import feet_of, foot_fabric
+from ..fabric.hem_fabric import depth_of, feet_of, foot_fabric
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern
@@ -31,7 +31,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
     """Return every gauge that the bands are counted by, with dial, yarn and working."""
     found = fabric_names(pattern)
     rules: list[str] = []
-    rules += dict.fromkeys(words.hem_not_swatched(foot) for foot in feet_of(pattern)
+    rules += dict.fromkeys(words.hem_not_swatched(foot, depth_of(pattern, foot))
+                           for foot in feet_of(pattern)
                            if foot_fabric(pattern, foot) is None)
     for band in bands:
         if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):

@@ -19,7 +19,7 @@ from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.declared import sides_named
-from ..words.joins import fronts_worn, joins_said, shoulders_worn
+from ..words.joins import fronts_worn, joins_said, raglans_worn, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
 from .designer_notes import at_tasks
@@ -113,6 +113,8 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = (),
     if any(task.kind is TaskKind.DECLARED and task.sewing is not Sewing.STITCHES
            for task in garment.tasks):
         lie = f"<p>{sides_named()}</p>\n"
+    if not lie and any(task.kind is TaskKind.RAGLANS and task.leaves for task in garment.tasks):
+        lie = f"<p>{raglans_worn()}</p>\n"
     if not lie and any(FRONTS.get(piece.key) for piece in garment.pieces):
         lie = f"<p>{fronts_worn()}</p>\n"
     return {part.number: _stretch(part, steps, lie) for part in parts}

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..core.expression import Expression, Operand
 from ..core.operands import spelled
+from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
 from ..fabric.hem_fabric import feet_of
@@ -35,11 +36,13 @@ def from_rule(band: Band, rule: Fraction, *, alike: bool) -> str:
             f"dial {dial_said(band.dial)}. {swatch}.</p>")
 
 
-def hem_not_swatched(hem: HemSpec | RibSpec) -> str:
-    """By what a hem or rib is counted that was not swatched, and what to measure, as HTML."""
+def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None) -> str:
+    """By what a hem or rib is counted that was not swatched, and what to measure, as HTML; where
+    all are of one `depth`, how deep it should be."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
+    deep = f": it should be {depth} deep" if depth else ""
     return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by the garment's gauge. "
-            f"Measure the first {what} that you knit.</p>")
+            f"Measure the first {what} that you knit{deep}.</p>")
 
 
 def latched_not_swatched(band: Band) -> str:

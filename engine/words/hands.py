@@ -263,7 +263,7 @@ def _count_back(m: Moment, step: steps.Attend) -> Instruction:
         counted_in.append("every pin or thread that marked a row or a stitch")
     everything = joined(counted_in)
     return Instruction(text=f"<b>Count everything back in:</b> {everything}. None may stay in the "
-                     "garment.", how=("markers.html#out", "how to take markers out"))
+                     "work.", how=("markers.html#out", "how to take markers out"))
 
 
 def _join_parts(m: Moment, step: steps.Attend) -> Instruction:

@@ -15,14 +15,15 @@ from .declared import eased
 from .words import counted, joined, stitches
 
 
-def counted_back(*, marked: bool, corded: bool, labelled: bool) -> str:
+def counted_back(*, marked: bool, corded: bool, labelled: bool, drawn: bool) -> str:
     """What is counted at the very end: pins of the seams, cords of hems, openings and strips until
     the last of them is drawn out, labels and waste yarn of stitches that waited, and threads that
-    mark edges until the seams are sewn."""
+    mark edges until the seams are sewn. A cord that is `drawn` into the hem stays."""
     what = ["pin", *["cord"] * corded, *["label"] * labelled,
             *["strip of waste yarn"] * (corded or labelled),
             *["thread that was tied into an edge"] * marked]
-    return f"<b>Count everything back in:</b> every {joined(what)}. None may stay in the garment."
+    stays = "None but the cord drawn through the hem" if drawn else "None"
+    return f"<b>Count everything back in:</b> every {joined(what)}. {stays} may stay in the work."
 
 
 def shoulders_worn(joins: Sequence[Join]) -> str:
@@ -36,6 +37,12 @@ def shoulders_worn(joins: Sequence[Join]) -> str:
     lay = ("knit side up and head to head" if all(j.method == GRAFT.name for j in shoulders) else
            "with their knit sides together")
     return f"{said} Lay two pieces {lay}, and the shoulders of one name meet."
+
+
+def raglans_worn() -> str:
+    """Whose left the back's open raglan seam is named by, and where that lay."""
+    return ("Raglan seams are named as they are worn: left is the wearer's left. On the bed the "
+            "inside of the fabric faced you. So the right of the bed was the left of the back.")
 
 
 def fronts_worn() -> str:

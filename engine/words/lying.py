@@ -11,6 +11,7 @@ from ..machine.needles import Needle, Needles, of
 from ..markup.html import items
 from ..program.chart_actions import Doing, row_actions
 from ..shape.piece import Piece
+from ..shape.profile import How
 from ..shape.ribs import Rib
 from .words import counted, joined, stitches, which
 
@@ -97,7 +98,7 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
     if shaped:
         rules.append("in the row after a decrease the stitches that were moved with it, and after "
                      "a bind-off the one that took up the last loop")
-        rules.append("rows over stitches that were held")
+        rules += _over_held(piece)
     if Doing.CROSS in asked:
         rules.append("all stitches of a crossing of which one is plain or missing")
     if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in asked]:
@@ -110,6 +111,20 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
     return (f'<p id="{anchor}"><b>Knitted plain, whatever the chart shows</b> (common practice):'
             f"</p>{said}") if rules else ""
+
+
+def _over_held(piece: Piece) -> list[str]:
+    """Which rows are plain as held stitches go back in work; the others of a half are not."""
+    halves = (piece.opening.inner, piece.opening.outer) if piece.opening else ()
+    held = any(change.how is How.HOLD for profile in (piece.left, piece.right, *halves)
+               for change in profile.changes)
+    whose = "each half" if piece.opening else "the piece"
+    second = "; the first row of the second half is of the pattern" * bool(piece.opening)
+    short = ["the short rows, and the two that put their stitches back"] * bool(piece.short_rows)
+    last = [f"the last row of {whose}, or the last two, for which held stitches go back in "
+            f"work{second}"] * held
+    return short + last
+
 
 def _before(shaped: bool) -> str:
     """What comes right after a row that is plain as a whole."""

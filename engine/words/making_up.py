@@ -91,8 +91,9 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
                         group)
             for group in _steps(done) if (text := task_text(group))]
     if marked or corded or labelled:
-        told.append(Instruction(counted_back(marked=marked, corded=corded, labelled=labelled),
-                                (MARKERS,) * marked, ()))
+        drawn = any(task.kind is TaskKind.CORD for task in done)
+        told.append(Instruction(counted_back(marked=marked, corded=corded, labelled=labelled,
+                                             drawn=drawn), (MARKERS,) * marked, ()))
     return tuple(told)
 
 

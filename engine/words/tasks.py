@@ -144,7 +144,7 @@ def _shoulders(task: Task) -> str:
         "shoulders", "each ", "")
     return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn{how}, {each}with an "
             f"end "
-            f"about {task.end} long.{left}")
+            f"about {task.end} long, of the pieces' yarn.{left}")
 
 
 def _shoulder_rows(task: Task) -> str:
@@ -168,9 +168,9 @@ def _straps(task: Task) -> str:
         return f"{pulled_clear(task)}<b>Sew the left strap to the back</b> {same_way(task)}"
     left = " Leave the left strap's seam with the back open."
     return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
-            f"each edge with an end about {task.end} long.{left * (task.leaves is not None)} "
-            "One stitch of each shoulder lies in a raglan seam. Then take the waste yarn out of "
-            "those that are sewn.")
+            f"each edge with an end about {task.end} long, of the pieces' yarn."
+            f"{left * (task.leaves is not None)} One stitch of each shoulder lies in a raglan "
+            "seam. Then take the waste yarn out of those that are sewn.")
 
 
 def _foot(task: Task) -> str:

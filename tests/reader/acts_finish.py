@@ -64,6 +64,8 @@ def count_back_cord(k: Knitter, said: dict) -> None:
 @act("caution_in")
 def caution_in(k: Knitter, said: dict) -> None:
     k.paid("none may stay", "nothing is counted here")
+    need(("None but the cord" in k.sentence) == ("cord_draw" in {act for act, _ in k.log}),
+         "count", "a cord that was drawn through the hem stays, and no other")
 
 
 @act("buttons")

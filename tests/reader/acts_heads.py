@@ -75,6 +75,11 @@ def worn_bed(k: Knitter, said: dict) -> None:
          "the purl side faced you: a front's right is the bed's right, a back's is its left")
 
 
+@act("worn_back")
+def worn_back(k: Knitter, said: dict) -> None:
+    need(said["side"] == other(said["side2"]), "side", "the purl side of the back faced you")
+
+
 # --- under the drawing of a band
 
 

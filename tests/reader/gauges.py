@@ -88,7 +88,7 @@ def known_gauge_words(text: str) -> None:
              r"rows are counted by the garment's gauge|Yarn and dial are the garment's, and so is "
              r"its swatch)\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by the garment's gauge\. Measure the "
-             r"first (?:hem|rib) that you knit\.")
+             r"first (?:hem|rib) that you knit(?:: it should be [\d.]+ cm \([^)]+\) deep)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 

@@ -391,6 +391,8 @@ def back_closed(making: Knitter | None) -> None:
          f"the neck's open seam: {sides}")
     need(not sides or ("work" in names and names.index("open_back") < names.index("work")
          < names.index("sew_back")), "order", "the neckband is worked while that seam is open")
+    need(not sides or {"worn_back", "worn_bed"} & set(names), "side",
+         "which side of the back that seam is at is not said")
 
 
 def work_order(reading: Reading) -> None:

@@ -174,9 +174,9 @@ def test_a_chart_says_that_nothing_is_tucked_before_held_stitches_go_back(
 
 
 def test_what_is_plain_is_named_before_what_is_not_to_be_done(texts: dict[str, str]) -> None:
-    """ "Do not tuck ...", then "Rows over stitches that were held." went on from a line above."""
+    """ "Do not tuck ...", then a rule of plain rows went on from a line above."""
     found = {name for name, text in texts.items() for after in re.findall(
-        r"Do not (?:tuck|slip)(.{0,900})", text, re.DOTALL) if "Rows over stitches that" in after
+        r"Do not (?:tuck|slip)(.{0,900})", text, re.DOTALL) if "for which held stitches" in after
         or "of a crossing of which" in after}
     assert not found
 
@@ -220,7 +220,17 @@ def test_what_was_not_swatched_is_swatched_or_measured_first(texts: dict[str, st
     assert bands and hem
     assert not {name for name, told in bands if not re.search(
         "Knit a swatch of it first|and so is its swatch", told)}
-    assert not {name for name in hem if "Measure the first hem that you knit" not in texts[name]}
+    assert not {name for name in hem if not re.search(
+        r"Measure the first hem that you knit: it should be [\d.]+ cm", texts[name])}
+
+
+def test_an_end_that_sews_names_its_yarn(texts: dict[str, str]) -> None:
+    """Two main yarns, and "with an end about 85 cm long": of either?"""
+    told = [said for text in texts.values() for said in re.findall(
+        r"off the waste yarn\b[^.]*?with an end about \d[^.]*(?:\.\d[^.]*)*|edge to edge, with an"
+        r"(?: end|other),? about \d[^.]*(?:\.\d[^.]*)*", text)]
+    assert told
+    assert not [said for said in told if not said.endswith(("pieces' yarn", "band's yarn"))]
 
 
 def test_links_that_stand_side_by_side_say_what_each_is_for(pages: dict[str, str]) -> None:
