@@ -9,7 +9,7 @@ for YAML and JSON; other readers of a schema pass them over.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from ..core.codes import REMARK_CODES
@@ -131,6 +131,12 @@ _FIGURES: Mapping[Measured, Callable[[Range], Schema]] = {
 
 
 
+def _in_any_capitals(names: Iterable[str]) -> str:
+    """A pattern for any of the names, each letter large or small: colours are read so."""
+    return "|".join("".join(f"[{letter.upper()}{letter}]" for letter in name)
+                    for name in sorted(names))
+
+
 def _repeat(out: str, expected: str) -> Schema:
     group = rf"0?[1-9][0-9]?\s+in\s*,?\s*{out}\s+out"
     return _spelt(rf"{group}(?:\s*,?\s*{group})*\s*,?", expected)
@@ -149,7 +155,7 @@ _SPELT: Mapping[object, Schema] = {
                          maximum=400, multipleOf=2),
     accepted: _spelt(f"(?:{'|'.join(sorted(REMARK_CODES))}) [0-9a-f]{{8}}", words.ACCEPTED),
     colour: {"anyOf": [{"enum": sorted(NAMED)},
-                       _spelt("#[0-9A-Fa-f]{6}|[A-Za-z]{3,20}", words.COLOUR)]},
+                       _spelt(f"#[0-9A-Fa-f]{{6}}|{_in_any_capitals(NAMED)}", words.COLOUR)]},
     reader_change: _spelt(r"nothing|gauge(?:\s+within\s+0*(?:[1-9]|[1-4][0-9]|50)\s*%)?",
                           words.READER_CHANGE),
     rib_needles: _repeat("0?[12]", words.RIB_REPEAT),

@@ -127,7 +127,8 @@ def test_the_block_of_every_page_has_the_engines_facts() -> None:
             assert len(zlib.compress(json.dumps(given).encode())) < WEIGHT
             for key in ("title", "version", "designer", "licence"):
                 assert given[key] == str(source[key]).strip(), (pattern.slug, name, key)
-            assert list(given["sizes"]) == [str(size) for size in source["sizes"]]
+            assert list(given["sizes"]) == [
+                str(size["label"] if isinstance(size, dict) else size) for size in source["sizes"]]
             assert given["sizes"].get(given.get("size"), "index") == name
 
 
