@@ -17,7 +17,8 @@ from tests.site.garments import garment, made_up
 from tests.whole_collection import collection
 
 # "Work the waistband on the lower edge while …", "Work the stand collar, then the front bands, …".
-WORKED = re.compile(r"\bwork the ([^,.]+?)(?= (?:on|flat|over|while)\b|[,.]|$)", re.I)
+WORKED = re.compile(r"\bwork the ([^,.]+?)(?= and the | (?:on|flat|over|while|now)\b|[,.]|$)", re.I)
+BOTH = re.compile(r"\bwork the [^,.]+? and the ([^,.]+?)(?= now\b)", re.I)
 THEN = re.compile(r"\bthen the ([^,.]+?)(?= over\b|[,.]|$)")
 
 
@@ -26,6 +27,7 @@ def named(size: SizeProof) -> list[str]:
     assert size.assembled is not None
     told = [s for s in made_up(size.assembled.garment) if re.search(r"\bwork the\b", s, re.I)]
     found = [name for s in told for name in WORKED.findall(s)]
+    found += [name for s in told for name in BOTH.findall(s)]
     return found + [name for s in told if " then the " in s for name in THEN.findall(s)]
 
 

@@ -136,7 +136,7 @@ def test_the_files_to_hand_over_are_whole_and_lie_outside_the_site(built: Path) 
 
 
 def test_each_page_that_becomes_a_file_is_a_step(built: Path, tmp_path: Path) -> None:
-    """A PDF takes seconds: who waits for those of one pattern is told how many are done."""
+    """A PDF takes seconds: while those of one pattern are made, it says how many are done."""
     site = shutil.copytree(built / "site", tmp_path / "site")
     (site / "patterns" / "harbour-front" / "one-size-single-file.html").unlink()
     told, hours = StringIO(), count(0, 3600)

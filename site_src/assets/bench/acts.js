@@ -1,5 +1,5 @@
 // Reads what a step asks for off its marks: an act stands in b, the clause that names a target in i,
-// an explanation in small, what is stressed in em. Nothing is told by what the words mean.
+// an explanation in small, what is stressed in em. Nothing depends on what the words mean.
 (function (walebook) {
   "use strict";
   const { said } = walebook.steps;
