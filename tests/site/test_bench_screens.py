@@ -125,7 +125,12 @@ def never_shown(screens: list[dict[str, Any]]) -> set[tuple[str, str]]:
             for words in set.intersection(*hidden)}
 
 
-@pytest.mark.parametrize("size", [UPRIGHT, LYING], ids=["upright", "lying"])
+@pytest.mark.parametrize(("walked", "size"), [
+    pytest.param(HEAVY, UPRIGHT, id="cardigan-upright"),
+    pytest.param(HEAVY, LYING, id="cardigan-lying"),
+    pytest.param(CHARTED, UPRIGHT, id="charted-upright"),
+    pytest.param(CHARTED, LYING, id="charted-lying", marks=pytest.mark.long),
+], indirect=["walked"])
 def test_every_step_fits_its_screen_with_done_in_view(walked: Page, size: tuple[int, int]) -> None:
     walked.set_viewport_size({"width": size[0], "height": size[1]})
     screens = walked.evaluate(WALK)
