@@ -146,10 +146,15 @@ def _make_folder(old: Path, new: Path, path: str) -> None:
 
 
 def _link_or_copy(source: Path, target: Path) -> None:
-    try:
-        os.link(source, target, follow_symlinks=False)
-    except (OSError, NotImplementedError):  # the latter where os.link follows all links
-        shutil.copy2(source, target, follow_symlinks=False)
+    """Give a file another name; a copy of it where the system cannot, and of a symbolic link."""
+    if not source.is_symlink():  # some systems would link what it leads to
+        try:
+            os.link(source, target)
+        except OSError:
+            pass
+        else:
+            return
+    shutil.copy2(source, target, follow_symlinks=False)
 
 
 def _give_rights(old: Path, new: Path) -> None:

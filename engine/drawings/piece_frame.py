@@ -128,7 +128,7 @@ def _outward(dimension: Dimension) -> tuple[int, Fraction]:
 
 
 def under(piece: Outline) -> tuple[str, ...]:
-    """The level measures that are drawn under a piece, those of its own corners last."""
+    """The level measures that are drawn under a piece, those that the source names last."""
     return (*UNDER, *(d.name for d in piece.dimensions
                       if d.is_level and d.name not in (*OVER, *UNDER)))
 

@@ -40,7 +40,7 @@ TAKEN = ("left_front", "right_front", "shoulders", "pocket_lining")  # what othe
 
 def read_outline(garment: Fields, form: Form | None, chart: Chart | None,
                  measures: Collection[str]) -> tuple[Form | None, OutlineSpec]:
-    """The form with the counts of its own pieces, which stand under `pieces`, and these with the
+    """The form with the counts of the pieces given, which stand under `pieces`, and these with the
     joins under `joins`; their measures are the chart's, or the designer's `measures`."""
     if form is None or form.construction is not Construction.OUTLINE:
         _refuse_elsewhere(garment, form)

@@ -184,8 +184,8 @@ def test_every_waiting_stitch_has_a_place_whatever_a_facing_counts(
 
 @pytest.mark.parametrize("seed", range(8))
 def test_a_raglan_with_a_facing_is_knitted_at_any_gauge(seed: int) -> None:
-    """Sizes 2 and 8 of a child's cardigan, each fabric at a gauge drawn from 0.7 to 1.4 of its own:
-    a finding that says why, or a program that the bed knits."""
+    """Sizes 2 and 8 of a child's cardigan, each fabric 0.7 to 1.4 times as wide as its swatch: a
+    finding that says why, or a program that the bed knits."""
     drawn = Random(seed)
     pattern = next(p.pattern for p in collection().proofs if p.pattern.slug == "ropewalk-cardigan")
     fabrics = {}

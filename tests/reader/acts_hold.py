@@ -66,7 +66,7 @@ def parts_open(k: Knitter, said: dict) -> None:
 
 @act("parts_caught")
 def parts_caught(k: Knitter, said: dict) -> None:
-    need(k.last == "parts_open", "out-of-place", "no opening is told of")
+    need(k.last == "parts_open", "out-of-place", "no step opened it")
     need(("neither" in k.sentence) == ("needle2" in k.log[-2][1]), "number", "one needle, or two")
 
 

@@ -161,7 +161,7 @@ def mitre_three(k: Knitter, said: dict) -> None:
 @act("mitre_forward")
 def mitre_forward(k: Knitter, said: dict) -> None:
     """Three loops knit off an open latch alone; the row brings the needle back."""
-    need(k.last in ("mitre_three", "mitre_three_each"), "out-of-place", "no three loops are told")
+    need(k.last in ("mitre_three", "mitre_three_each"), "out-of-place", "no step says three loops")
 
 
 @act("bring_pair")
