@@ -64,7 +64,7 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
                          "npm fetches it)")
     build = commands.add_parser("build", help="check every pattern, and build the site into site/")
     serve = commands.add_parser("serve", help="show the site while it is written")
-    serve.add_argument("--at", default="", metavar="ADDRESS:PORT", type=_address,
+    serve.add_argument("--at", metavar="ADDRESS:PORT", type=_address,
                        help="where it is served (default: as mkdocs.yml says, 127.0.0.1:8000)")
     for each in (check, pages, fix, build, serve, parts, runtime, *add_compare(commands),
                  *add_sheet(commands)):

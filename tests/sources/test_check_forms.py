@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import re
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -222,12 +223,27 @@ def test_from_inside_a_collection_its_folder_is_named(
 def test_an_address_without_its_port_is_said(capsys: pytest.CaptureFixture[str]) -> None:
     from walebook_site.command_line import parser_of
     parser = parser_of("")
+    assert not parser.parse_args(["serve"]).at  # then mkdocs.yml says
     assert parser.parse_args(["serve", "--at", "8001"]).at == "127.0.0.1:8001"
     assert parser.parse_args(["serve", "--at", "0.0.0.0:80"]).at == "0.0.0.0:80"
     for word in ("localhost", "127.0.0.1:", "127.0.0.1:99999"):
         with pytest.raises(SystemExit):
             parser.parse_args(["serve", "--at", word])
         assert "such as 127.0.0.1:8001" in capsys.readouterr().err
+
+
+def test_each_command_of_the_guides_is_called_as_it_should_be() -> None:
+    from walebook_site.command_line import parser_of
+    parser, site = parser_of(""), HERE.parents[1] / "site_src"
+    pages = (site.parent / "README.md", site / ".new" / "README.md", *site.glob("*.md"),
+             *(site / "guides").glob("*.md"))
+    said = {line.partition(" > ")[0].partition("  ")[0] for page in pages for line in re.findall(
+        r"^(?:\.venv/bin/)?walebook ([a-z].*)$|`(?:\.venv/bin/)?walebook ([a-z-]+ [^`]*)`",
+        page.read_text(encoding="utf-8"), re.MULTILINE) for line in line if line}
+    assert {"serve", "build", "keys button", "record NAME --draft"} <= said
+    half = {"compare --engine", "new --host"}  # these name an option, not what it takes
+    for line in sorted(said - half):
+        assert parser.parse_args(shlex.split(line)).command == line.split()[0]
 
 
 def test_the_schemas_of_sources_come_with_the_command(capsys: pytest.CaptureFixture[str]) -> None:
