@@ -103,7 +103,7 @@ declare namespace wb {
     steps: Step[];
   }
   interface SizeOf { pattern: string; size: string }
-  interface Edition extends SizeOf { version: string; title: string; pairs: string[][]; own: string }
+  interface Edition extends SizeOf { version: string; title: string; pairs: string[][]; former: string[]; own: string }
   interface PartFacts {
     id: string;
     title: string;
@@ -132,6 +132,7 @@ declare namespace wb {
     making_up?: { id: string; heading: string; title: string }[];
     corrections?: Correction[];
     contact?: string;
+    former?: string[];
   }
   interface Correction { version: string; text: string; parts?: string[]; step?: number }
   type Counts = Record<string, string>;
@@ -234,6 +235,7 @@ declare namespace wb {
   }
   type KeptSize = StoredSize & SizeOf;
   interface Bookmark {
+    takeOver: (edition: Edition) => void;
     placeOf: (edition: SizeOf, name: string) => KeptPlace | null;
     look: (edition: SizeOf, part: Part, name: string) => Look;
     sizeOf: (edition: SizeOf) => StoredSize | null;

@@ -201,9 +201,12 @@ def _site_builder(root: Path, what: str, *more: str) -> int:
 
 def _write(found: Results, out: Path, root: Path) -> bool:
     """Write the pages, and say so; return False, having said why, when that could not be done."""
-    from walebook_site.plain_pages import write_out  # a check needs no pages
+    from walebook.pattern.collection import CollectionSettings
+    from walebook_site.former import former_of  # a check needs no pages
+    from walebook_site.plain_pages import write_out
+    former = former_of(CollectionSettings(**found.collection), found.patterns)
     try:
-        count = write_out(found, out, sources=(root / "patterns",))
+        count = write_out(found, out, former=former, sources=(root / "patterns",))
     except Unfit as fault:
         print(f"No pages were written: {fault}. Write them again.")
     except Refused as fault:

@@ -12,27 +12,37 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
-from walebook_site.results import Results
+from walebook.pattern.collection import CollectionSettings
+from walebook.pattern.former import FormerPattern
+from walebook.words.former import gone_plain, summary
+from walebook_site.results import Results, names_before
 
 FEED = "corrections.xml"
 _ATOM = "http://www.w3.org/2005/Atom"
+_PLAIN = CollectionSettings()
 _MOST = 200  # entries, the newest first: a reader of feeds has the older ones
 
 
-def add_feed(files: Files, config: MkDocsConfig, results: Results) -> None:
+def add_feed(files: Files, config: MkDocsConfig, results: Results, settings: CollectionSettings
+             ) -> None:
     """Add the feed to the site's files, where the site has an address and a pattern."""
-    if config.site_url and results.patterns:
+    if config.site_url and (results.patterns or settings.former):
         content = feed(config.site_name, config.site_url,
-                       ((each.slug, each.date, each.news) for each in results.patterns))
+                       ((each.slug, each.date, each.news) for each in results.patterns), settings)
         files.append(File.generated(config, FEED, content=content))
 
 
-def feed(name: str, address: str, patterns: Iterable[tuple[str, str, Mapping[str, Any]]]) -> str:
-    """Return the feed; `patterns` are each a folder, the version's date, and its news."""
+def feed(name: str, address: str, patterns: Iterable[tuple[str, str, Mapping[str, Any]]],
+         settings: CollectionSettings = _PLAIN) -> str:
+    """Return the feed; `patterns` are each a folder, the version's date, and its news.
+
+    The `settings` name those that were renamed or withdrawn, each an entry.
+    """
     base = address.rstrip("/") + "/"
-    entries = sorted((entry for slug, date, news in patterns
-                      for entry in _entries(base, slug, date, news)),
-                     key=lambda entry: (entry["updated"], entry["id"]), reverse=True)[:_MOST]
+    told = [entry for slug, date, news in patterns for entry in _entries(
+        base, slug, date, news, (*names_before(settings.former, slug), slug)[0])]
+    told += [_former(base, one, settings.designer or name) for one in settings.former_patterns]
+    entries = sorted(told, key=lambda entry: (entry["updated"], entry["id"]), reverse=True)[:_MOST]
     made = Element("feed", {"xmlns": _ATOM})
     _say(made, {"id": f"{base}{FEED}", "title": name, "updated": entries[0]["updated"]})
     SubElement(made, "link", {"rel": "self", "href": f"{base}{FEED}"})
@@ -52,12 +62,23 @@ def _say(into: Element, said: Mapping[str, str]) -> None:
         SubElement(into, name).text = text
 
 
-def _entries(base: str, slug: str, date: str, news: Mapping[str, Any]) -> Iterator[dict[str, str]]:
-    """The pattern, dated by its first correction or else its version, and each correction."""
-    page = f"{base}patterns/{slug}/index.html"
+def _former(base: str, one: FormerPattern, author: str) -> dict[str, str]:
+    """That a pattern was renamed or withdrawn; the page that says so stays where it stood."""
+    page = f"{base}patterns/{one.folder}/index.html"
+    return {"id": f"{page}#former", "title": summary(one).rstrip("."), "updated": _at(one.date),
+            "link": page, "author": author, "summary": gone_plain(one)}
+
+
+def _entries(base: str, slug: str, date: str, news: Mapping[str, Any], first_slug: str
+             ) -> Iterator[dict[str, str]]:
+    """The pattern, dated by its first correction or else its version, and each correction.
+
+    A pattern that was renamed keeps the names of its entries (RFC 4287, 4.2.6).
+    """
+    page, name = (f"{base}patterns/{each}/index.html" for each in (slug, first_slug))
     first = min([date, *(when for when, *_ in news["corrections"])])
     same = {"link": page, "author": news["designer"]}
-    yield {**same, "id": page, "title": news["title"], "updated": _at(first),
+    yield {**same, "id": name, "title": news["title"], "updated": _at(first),
            "summary": news["summary"]}
     told: dict[str, int] = {}
     for when, text, release, sizes in reversed(news["corrections"]):
@@ -65,7 +86,7 @@ def _entries(base: str, slug: str, date: str, news: Mapping[str, Any]) -> Iterat
         whose = f" ({', '.join(sizes)})" if sizes else ""
         since = f", version {release}" if release else ""
         yield {**same, "link": f"{page}#corrections", "updated": _at(when),
-               "id": f"{page}#correction-{when}-{told[when]}",
+               "id": f"{name}#correction-{when}-{told[when]}",
                "title": f"{news['title']}: corrected{since}{whose}", "summary": text}
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import logging
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import cast
 
@@ -14,18 +14,19 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import CombinedEvent, event_priority
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 from walebook.pages import SCHEMAS
+from walebook.pages.lists import ListPage
 from walebook.pages.source_page import fill_lists
 from walebook.pattern.collection import CollectionSettings
 from walebook_site.cache import Cache
 from walebook_site.command import summary
 from walebook_site.feed import add_feed
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
-from walebook_site.former import add_former
+from walebook_site.former import former_of
 from walebook_site.frame import Frame, make_room, reloads
 from walebook_site.gauge_in_site import GaugeInSite
 from walebook_site.handing_over import hand_over
@@ -141,22 +142,29 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         for file in pattern_files(results, config):
             files.append(file)
         _gauge.add(files, config)
-        add_feed(files, config, results)
+        add_feed(files, config, results, _collection[-1])
         list_patterns(files, config, results)
         open_home(files, config, _collection[-1], len(results.patterns))
-        add_former(files, config, _collection[-1], results.patterns)
+        _add(files, config, former_of(_collection[-1], results.patterns))
         _progress[0].expect(len(files.documentation_pages()), "pages written")
     else:
         shop = Workshop(Reading(Path(config.config_file_path).parent),
                         Cache.beside(Path(config.config_file_path).parent), pages=False)
         _collection[:] = [CollectionSettings(**shop.collection())]
         open_home(files, config, _collection[-1], len(shop.reading.folders()))
-        add_former(files, config, _collection[-1], (), shop.reading.names())
+        _add(files, config, former_of(_collection[-1], (), shop.reading.names()))
     for name, schema in SCHEMAS.items():
         content = json.dumps(schema(), indent=1, ensure_ascii=False)
         files.append(File.generated(config, f"patterns/{name}.schema.json", content=content))
     publish_own(files, config)
     return files
+
+
+def _add(files: Files, config: MkDocsConfig, pages: Iterable[ListPage]) -> None:
+    """Add pages that no navigation leads to."""
+    for page in pages:
+        files.append(File.generated(config, page.path, content=page.text,
+                                    inclusion=InclusionLevel.NOT_IN_NAV))
 
 
 def on_pre_page(page: Page, **_: object) -> Page:

@@ -149,10 +149,10 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
     for file in {problem.place.file for problem in problems} - reading.lines.keys():
         if (reading.root / file).is_file():
             reading.apart(reading.root / file)
-    units = str(shop.collection()["units"])
+    collection = shop.collection()
     made = [(slug, result_of(slug, entry, partial(_again, shop.reading.root, folders[slug]),
-                             units=units)) for slug, entry in entries]
-    return Results(root=reading.root, collection=shop.collection(), problems=problems,
+                             collection)) for slug, entry in entries]
+    return Results(root=reading.root, collection=collection, problems=problems,
                    lines=reading.lines, drafts=drafts,
                    patterns=tuple(result for slug, result in made
                                   if result is not None and slug not in drafts),

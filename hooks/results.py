@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -52,7 +52,7 @@ class Result:
 
     `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML,
     `news` what a feed tells of it. With `files_only` the site has no page of its sizes. Its pages
-    have these `units`.
+    have these `units`; its folder had the `former` names.
     """
 
     slug: str
@@ -65,6 +65,7 @@ class Result:
     files_only: bool = False
     units: str = AS_WRITTEN
     news: Mapping[str, Any] = field(default_factory=dict)
+    former: tuple[str, ...] = ()
     entry: Entry
     again: Callable[[], Entry]
 
@@ -88,9 +89,14 @@ class Result:
             text = self.entry.text(path)
         except Unfit:
             text = self.again().text(path)
-        if self.units == AS_WRITTEN or not path.endswith(".md"):
+        if not path.endswith(".md"):
             return text
-        from walebook.markup.units_shown import in_units  # a check writes no page
+        if self.former:
+            from walebook.pages.page_facts import with_former  # a check writes no page
+            text = with_former(text, self.former)
+        if self.units == AS_WRITTEN:
+            return text
+        from walebook.markup.units_shown import in_units
         return in_units(text, self.units)
 
 
@@ -128,7 +134,8 @@ class Results(Findings):
     def cards(self) -> tuple[Card, ...]:
         """What the list of patterns has of each."""
         from walebook.pages import Card  # whoever only looks for findings needs no pages
-        return tuple(Card.from_json(each.card) for each in self.patterns)
+        return tuple(Card.from_json(each.card).called_before(each.former)
+                     for each in self.patterns)
 
 
 def as_json(problem: Problem) -> list[Any]:
@@ -147,9 +154,12 @@ def from_json(said: list[Any]) -> Problem:
                    more_sizes=tuple(more), facts=facts, elsewhere=tuple(also))
 
 
-def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, units: str
-              ) -> Result | None:
-    """Return what an entry says of a pattern; None where it was not knitted."""
+def result_of(slug: str, entry: Entry, again: Callable[[], Entry],
+              collection: Mapping[str, Any]) -> Result | None:
+    """Return what an entry says of a pattern; None where it was not knitted.
+
+    `collection` is what the designer says of all patterns, by the fields of its settings.
+    """
     said = entry.found["pattern"]
     if said is None:
         return None
@@ -157,5 +167,13 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry], *, units: str
                   pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
                   pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
-                  files_only=said["files_only"], units=units, news=said["news"],
-                  entry=entry, again=again)
+                  files_only=said["files_only"], units=str(collection["units"]), news=said["news"],
+                  former=names_before(collection["former"], slug), entry=entry, again=again)
+
+
+def names_before(former: Iterable[Sequence[Any]], slug: str) -> tuple[str, ...]:
+    """Return the names that a pattern's folder had before, the oldest first.
+
+    `former` has the rows of a collection's former patterns: folder, title, date, the folder now.
+    """
+    return tuple(name for _, name in sorted((row[2], row[0]) for row in former if row[3] == slug))

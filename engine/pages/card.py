@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from ..forms.registry import FORMS
@@ -34,6 +34,11 @@ class Card:
     html: str
     groups: tuple[Group, ...] = ()
     bands: bool = False
+
+    def called_before(self, folders: Sequence[str]) -> Card:
+        """Return the card of a pattern whose folder had these names before."""
+        said = f' data-former="{" ".join(folders)}" data-sizes=' if folders else " data-sizes="
+        return replace(self, html=self.html.replace(" data-sizes=", said, 1))
 
     def as_json(self) -> dict[str, Any]:
         """Return it as JSON can hold it."""

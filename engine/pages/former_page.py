@@ -28,4 +28,4 @@ def former_pages(one: FormerPattern, now: Mapping[str, str]) -> Iterator[ListPag
             front_matter(one.title, words.summary(one), searchable=False),
             heading(1, one.title, "pattern"),
             block(f'<p class="wb-lead {FORMER}">{words.gone(one)}</p><p>{way}</p>'
-                  f"<p>{words.KEPT}</p>"))))
+                  f"<p>{words.kept(one)}</p>"))))

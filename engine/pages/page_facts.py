@@ -6,7 +6,8 @@ They stand in the page once, as JSON in an element that no browser runs or shows
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import json
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -121,6 +122,16 @@ class PageFacts:
         return data(BLOCK, self.as_json())
 
 
+def with_former(page: str, folders: Sequence[str]) -> str:
+    """Return a page with the names that its pattern's folder had before among its facts.
+
+    What a reader keeps of a size is under the name that the folder had.
+    """
+    start = f'id="{BLOCK}">{{'
+    named = f'"former":{json.dumps(list(folders))},'
+    return page.replace(start, start + named, 1) if folders else page
+
+
 def pattern_facts(pattern: Pattern) -> PageFacts:
     """Return the facts of a pattern's first page."""
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
@@ -196,6 +207,7 @@ def _written(part: PartFacts, yarns: tuple[str, ...]) -> dict[str, Any]:
 
 
 _TEXT: dict[str, Any] = {"type": "string", "minLength": 1}
+_SLUG: dict[str, Any] = {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"}
 _SIDE: dict[str, Any] = {"enum": ["left", "right"]}
 _CORRECTIONS: dict[str, Any] = {
     "type": "array", "minItems": 1, "items": {
@@ -217,7 +229,7 @@ def facts_schema() -> dict[str, Any]:
         "dependentRequired": {"size": ["heading", "yarns", "pieces", "bands", "counts"]},
         "properties": {
             "schema": {"const": SCHEMA},
-            "pattern": {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"},
+            "pattern": _SLUG,
             **dict.fromkeys(("title", "version", "date", "designer", "licence", "size",
                              "heading", "contact"), _TEXT),
             "sizes": {"type": "object", "minProperties": 1, "additionalProperties": {
@@ -236,6 +248,8 @@ def facts_schema() -> dict[str, Any]:
                 "additionalProperties": False,
                 "properties": {"id": _TEXT, "heading": _TEXT, "title": _TEXT}}},
             "corrections": _CORRECTIONS,
+            "former": {"description": "names that the pattern's folder had before",
+                       "type": "array", "minItems": 1, "items": _SLUG},
         },
     }
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from ..markup.html import esc, link
 from ..pattern.former import FormerPattern
 
-KEPT = ("What you saved of it, as a file or offline, stays as it is on your device. So do your "
-        "place and your notes.")
+_KEPT = "What you saved of it, as a file or offline, stays as it is on your device."
+_ALSO = "So do your place and your notes."
+_TAKEN_OVER = "Its page now takes over your place and your notes."
 
 
 def summary(one: FormerPattern) -> str:
@@ -16,9 +17,19 @@ def summary(one: FormerPattern) -> str:
 
 def gone(one: FormerPattern) -> str:
     """What became of a pattern, and why, as HTML."""
+    return esc(gone_plain(one))
+
+
+def gone_plain(one: FormerPattern) -> str:
+    """What became of a pattern, and why, as text."""
     what = "This pattern has had another name since" if one.now else \
         "The designer withdrew this pattern on"
-    return f"{what} {esc(one.date)}. {esc(one.why)}".rstrip()
+    return f"{what} {one.date}. {one.why}".rstrip()
+
+
+def kept(one: FormerPattern) -> str:
+    """What becomes of what a reader has on her device."""
+    return f"{_KEPT} {_TAKEN_OVER if one.now else _ALSO}"
 
 
 def where_now(address: str, title: str) -> str:

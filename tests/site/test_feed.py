@@ -12,6 +12,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from walebook.pattern.collection import CollectionSettings
 from walebook_site.feed import feed
 
 from tests.site.builds import Commands, commands, make_project, tree
@@ -59,6 +60,39 @@ def test_a_correction_says_whom_it_concerns() -> None:
             entries(feed("Lantern Lane", ADDRESS, [("front", "2026-11-04", NEWS)]))}
     assert told["Second of the day."] == "Harbour & Co <front>: corrected, version 1.1.0 (S, M)"
     assert told["First of the day."] == "Harbour & Co <front>: corrected"
+
+
+def former(*rows: tuple[str, ...]) -> CollectionSettings:
+    return CollectionSettings(title="Lane", former=rows)
+
+
+def test_who_reads_the_feed_alone_learns_of_a_renamed_and_a_withdrawn_pattern() -> None:
+    """Each is an entry of its day, with an author and a link to the page that says so."""
+    text = feed("Lantern Lane", ADDRESS, [("front", "2026-11-04", NEWS)], former(
+        ("quay-front", "Quay <front>", "2026-11-20", "front"),
+        ("gone-hat", "Gone hat", "2026-11-21", "", "Its crown did not close.")))
+    found = {said(one, "title"): one for one in entries(text)}
+    hat, front = found["Gone hat was withdrawn"], found["Quay <front> has another name now"]
+    assert said(hat, "updated") == "2026-11-21T00:00:00Z" == said(ElementTree.fromstring(text),
+                                                                  "updated")
+    assert said(hat, "summary").endswith("on 2026-11-21. Its crown did not close.")
+    for one, folder in ((hat, "gone-hat"), (front, "quay-front")):
+        assert one.find(f"{ATOM}link").attrib["href"] == f"{ADDRESS}patterns/{folder}/index.html"
+        assert said(one.find(f"{ATOM}author"), "name") == "Lantern Lane"
+    ids = [said(one, "id") for one in entries(text)]
+    assert len(ids) == 5 == len(set(ids))
+
+
+def test_entries_of_a_renamed_pattern_keep_their_names() -> None:
+    """RFC 4287, 4.2.6: an id is never another one, wherever what it names has gone."""
+    def told(slug: str, settings: CollectionSettings) -> dict[str, tuple[str, str]]:
+        return {said(one, "summary"): (said(one, "id"), one.find(f"{ATOM}link").attrib["href"])
+                for one in entries(feed("Lane", ADDRESS, [(slug, "2026-11-09", NEWS)], settings))}
+    before = told("quay-front", former())
+    after = told("front", former(("quay-front", "Quay", "2026-11-20", "lane-front"),
+                                 ("quay-front", "Quay", "2026-11-20", "front")))
+    for summary, (name, link) in before.items():
+        assert after[summary] == (name, link.replace("quay-front", "front"))
 
 
 def test_a_new_correction_takes_no_other_ones_name() -> None:

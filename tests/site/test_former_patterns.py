@@ -5,13 +5,17 @@ The project is a small site of a pattern in one size; addresses and words are re
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
 
+import jsonschema
 import pytest
+from walebook.pages import facts_schema
 from walebook.proof.texts import collection_of
+from walebook_site.command import main
 from walebook_site.reading import COLLECTION
 from walebook_site.sources import collect
 
@@ -61,7 +65,30 @@ def test_a_page_stays_where_a_pattern_stood(loaded: Commands, tmp_path: Path) ->
     assert not list((site / "quay-front").glob("*-single-file.html"))
     worker = (root / "site" / "sw.js").read_text(encoding="utf-8")
     assert '"harbour-front":{' in worker and '"quay-front":{' not in worker
-    assert "quay-front" not in said(root / "site" / "index.html")
+    home = root / "site" / "index.html"
+    assert "quay-front" not in said(home)
+    assert 'data-pattern="harbour-front" data-former="quay-front"' in home.read_text("utf-8")
+
+
+def test_a_reader_without_the_site_has_the_pages_too(
+        tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """`walebook pages` writes them, and its pages of the pattern now know its names before."""
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
+    root = make_project(tmp_path / "lane")
+    size = collect(root).proofs[0].pattern.sizes[0]
+    (root / COLLECTION).write_text(RENAMED % size, encoding="utf-8")
+    assert main(["pages", str(tmp_path / "out"), "--root", str(root)]) == 0
+    pages = tmp_path / "out" / "patterns"
+    name = re.sub(r"[^a-z0-9]+", "-", size.lower())
+    there = {path.relative_to(pages).as_posix() for path in pages.rglob("*.md")}
+    assert {"quay-front/index.md", f"quay-front/{name}.md", "quay-front/xl.md",
+            "gone-hat/index.md"} <= there
+    assert "The designer withdrew this pattern on 2026-11-21." in (
+        pages / "gone-hat" / "index.md").read_text(encoding="utf-8")
+    text = (pages / "harbour-front" / f"{name}.md").read_text(encoding="utf-8")
+    facts = json.loads(text.partition('id="wb-facts">')[2].partition("</script>")[0])
+    assert facts["former"] == ["quay-front"]
+    jsonschema.validate(facts, facts_schema())
 
 
 @pytest.mark.parametrize(("entry", "code", "text"), [

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Page, Route, expect
 
 from . import test_at_the_bench
 from .conftest import begin_at
@@ -54,6 +54,82 @@ def load(page: Page, text: str) -> None:
 
 def close(page: Page) -> None:
     page.click("#wb-settings >> text=Close")
+
+
+# A pattern that was renamed
+
+
+def renamed(page: Page) -> None:
+    """Serve the page as that of a pattern whose folder was called quay-band before."""
+    def later(route: Route) -> None:
+        answer = route.fetch()
+        text = answer.text()
+        assert text.count('id="wb-facts">{') == 1
+        route.fulfill(response=answer, body=text.replace(
+            'id="wb-facts">{', 'id="wb-facts">{"former":["quay-band"],'))
+    page.route(f"**/{BAND}", later)
+
+
+def test_the_place_and_notes_of_a_renamed_pattern_are_taken_over(page: Page) -> None:
+    begin(page)
+    go(page, 4)
+    page.keyboard.press("Escape")
+    store(page, json.dumps({f"{PART}-2": "Wool from Aunt Else"}), NOTES)
+    kept = {key.replace("practice-band", "quay-band"): text.replace("Practice band", "Quay band")
+            for key, text in everything(page).items()}
+    page.evaluate("kept => { localStorage.clear(); Object.assign(localStorage, kept); }", kept)
+    page.reload()
+    assert stored(page) is None
+    renamed(page)
+    page.reload()
+    begin_at(page, PART)
+    assert at(page) == (4, 0)
+    now = everything(page)
+    assert json.loads(now["walebook:size/practice-band/3-months"])["title"] == (
+        "Practice band, size 3 months")
+    assert now[f"walebook:{NOTES}"] == kept[f"walebook:{NOTES}".replace("practice", "quay")]
+    assert set(kept) <= set(now), "an older page may still be on the device"
+
+
+def test_the_first_page_offers_it_once_and_leads_to_its_page_now(
+        page: Page, address: str) -> None:
+    begin(page)
+    go(page, 4)
+    page.keyboard.press("Escape")
+    kept = {key.replace("practice-band", "quay-band"): text
+            for key, text in everything(page).items()}
+    page.evaluate("kept => { localStorage.clear(); Object.assign(localStorage, kept); }", kept)
+
+    def later(route: Route) -> None:
+        answer = route.fetch()
+        name = 'data-pattern="practice-band"'
+        assert answer.text().count(name) == 1
+        route.fulfill(response=answer, body=answer.text().replace(
+            name, f'{name} data-former="quay-band"'))
+    page.goto(f"{address}/index.html")
+    assert not page.locator(".wb-go-on li").count()
+    page.route("**/index.html", later)
+    renamed(page)
+    page.reload()
+    line = page.locator(".wb-go-on li")
+    assert line.count() == 1 and "at step 5" in line.inner_text()
+    line.locator("a").click()
+    page.wait_for_selector("dialog.wb-bench[open]")
+    assert at(page) == (4, 0) and page.url.partition("#")[0] == f"{address}/{BAND}"
+    page.goto(f"{address}/index.html")
+    assert line.count() == 1
+
+
+def test_what_is_kept_under_the_new_name_is_not_written_over(page: Page) -> None:
+    begin(page)
+    go(page, 1)
+    page.keyboard.press("Escape")
+    old = KEY.replace("practice-band", "quay-band")
+    store(page, json.dumps(json.loads(stored(page) or "") | {"step": 6}), old)
+    before = everything(page)
+    renamed(page)
+    page.reload()
+    assert everything(page) == before
 
 
 # A file that was saved before

@@ -6,6 +6,7 @@
   const { store, place, isRecord } = walebook;
   const FORM = 1; // of what is written here; one of a later form is another version's
   const PAST = /^(\d+\.\d+( |$))*$/;
+  const KINDS = ["place", "size", "remarks", "gauge"]; // what is kept of one size
   const FEW = 20; // earlier places that are kept when there is no room for all
 
   /** @type {(edition: wb.SizeOf) => string} */
@@ -161,6 +162,22 @@
     }).sort((a, b) => b.when - a.when);
   }
 
-  walebook.bookmark = { placeOf, look, sizeOf, keep, keepSize, changes, all, isPlace, isSize, placeKey,
+  // Takes over what is kept of this size under a name that its pattern had before. What is kept there
+  // stays: an older page of it may be on the device. What is kept under the name now is not written over.
+  /** @type {wb.Bookmark["takeOver"]} */
+  function takeOver(edition) {
+    for (const key of store.keys()) {
+      const [kind, pattern, size, ...rest] = key.split("/");
+      const to = [kind, edition.pattern, size, ...rest].join("/");
+      const stays = store.text(key);
+      if (KINDS.includes(kind) && edition.former.includes(pattern) && size === edition.size
+        && stays !== null && store.text(to) === null) {
+        const kept = kind === "size" ? sizeOf({ pattern, size }) : null;
+        store.put(to, kept ? JSON.stringify({ ...kept, title: edition.title }) : stays);
+      }
+    }
+  }
+
+  walebook.bookmark = { takeOver, placeOf, look, sizeOf, keep, keepSize, changes, all, isPlace, isSize, placeKey,
     lengthOf };
 }(window.walebook = window.walebook || {}));

@@ -20,13 +20,24 @@
     return `patterns/${pattern}/${at}#knit-${encodeURIComponent(part)}`;
   }
 
-  // Only sizes that this site has are offered: each card names those of its pattern.
+  // The name of a pattern that this site has in this size, also where it was kept under one that it
+  // had before; "" where there is none: each card names its sizes.
+  /** @type {(within: Element, kept: wb.KeptSize) => string} */
+  function nameNow(within, { pattern, size }) {
+    const name = CSS.escape(pattern);
+    const card = within.querySelector(`[data-pattern="${name}"], [data-former~="${name}"]`);
+    return card instanceof HTMLElement && (card.dataset.sizes || "").split(" ").includes(parted(size)[0])
+      ? card.dataset.pattern || "" : "";
+  }
+
+  // Each size once, as it was kept last.
   /** @type {(within: Element) => { kept: wb.KeptSize, href: string }[]} */
   function offered(within) {
-    return bookmark.all().filter(({ pattern, size }) => {
-      const card = within.querySelector(`[data-pattern="${CSS.escape(pattern)}"]`);
-      return card instanceof HTMLElement && (card.dataset.sizes || "").split(" ").includes(parted(size)[0]);
-    }).map((kept) => ({ kept, href: addressOf(kept) })).slice(0, MOST);
+    const there = bookmark.all().map((kept) => ({ kept, name: nameNow(within, kept) }))
+      .filter(({ name }) => name);
+    return there.filter(({ kept, name }, n) => !there.slice(0, n)
+      .some((other) => other.name === name && other.kept.size === kept.size))
+      .map(({ kept, name }) => ({ kept, href: addressOf({ ...kept, pattern: name }) })).slice(0, MOST);
   }
 
   /** @type {(kept: wb.KeptSize) => string} */

@@ -5,6 +5,7 @@
   const { bookmark, place, settings } = walebook;
   const COPIES = ["", "first", "second", "third", "fourth"];
   const edition = walebook.steps.edition(document);
+  if (edition) bookmark.takeOver(edition);
   const isIncomplete = document.documentElement.classList.contains("wb-incomplete");
   const parts = edition && !isIncomplete
     ? walebook.steps.read(document).filter((part) => part.steps.length) : [];

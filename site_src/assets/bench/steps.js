@@ -183,9 +183,9 @@
   function edition(root) {
     const facts = factsOf(root);
     if (!facts || !facts.size) return null;
-    const { pattern, version, size, sizes, heading = "", side_by_side: pairs = [] } = facts;
+    const { pattern, version, size, sizes, heading = "", side_by_side: pairs = [], former = [] } = facts;
     const own = root.querySelector("[data-wb-own]");
-    const page = { pattern, version, size: sizes[size], title: heading, pairs, own: "" };
+    const page = { pattern, version, size: sizes[size], title: heading, pairs, former, own: "" };
     if (!(own instanceof HTMLElement)) return page;
     // The reader's own page: what is kept of it stands beside what is kept of the designer's.
     return { ...page, size: `${page.size}.${own.dataset.wbOwn}`, title: `${heading} (my gauge)`,
