@@ -194,6 +194,8 @@ def _way_out(before: str, part: _Part) -> str:
         return "Write a point for the decimal comma."
     if part.text == ",":
         return "Use commas in min, max and round_to only."
+    if part.text == "(" and before == "number":
+        return "Write * for a product. Values by size are written as {S: 54 cm, M: 55 cm}."
     if part.kind == "name" and before == "number":
         return f"Write * for a product, or one of {', '.join(UNITS[:4])} for a unit."
     if part.kind == "name" and before == "name":

@@ -13,6 +13,7 @@ from ..core.ranges import Measured
 from ..core.text import clip, suggest
 from ..sizing.grading import look_across
 from .keys.key import Key, Keys, Several
+from .listed_by_size import or_by_size
 from .source import Node, Scalar, Table
 from .unknown_keys import Guess, unknown_key
 from .values import Entry, Fault, Figure, Reader, listing_like, table_like
@@ -249,7 +250,7 @@ def read_by_size(findings: Findings, entry: Entry, reader: Reader[T],
                  sizes: tuple[str, ...]) -> dict[str, T] | None:
     """A value for every size, from one value or a mapping that names each size exactly once."""
     if not isinstance(entry.node, Table):
-        value = findings.read(entry, reader)
+        value = findings.read(entry, or_by_size(reader, sizes))
         return None if value is None else dict.fromkeys(sizes, value)
     findings.places[entry.path] = entry.place
     values = {at.label: findings.read(at, reader) for at in sized_entries(findings, entry, sizes)}

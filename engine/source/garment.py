@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from ..catalogue.pockets import edge_names
 from ..core.problems import has_errors
-from ..core.text import clip, suggest
+from ..core.text import clip, series, suggest
 from ..core.units import Length
 from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
@@ -201,7 +201,9 @@ def _form(entry: Entry) -> Form:
     expected = f"one of {', '.join(FORMS)}"
     name = Text(120, expected, "Write one of these.")(entry)
     if name not in FORMS:
-        _, remedy = suggest(name, FORMS, "Use one of these.")
+        several = [form for form in FORMS if {*name.lower().split()} < {*form.split()}]
+        remedy = f"Write {series(several)}." if len(several) > 1 else \
+            suggest(name, FORMS, "Use one of these.")[1]
         raise Fault("unknown-form", entry.place, f'no form called "{clip(name)}"', expected,
                     remedy)
     return FORMS[name]

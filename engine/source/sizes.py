@@ -89,10 +89,8 @@ def check_sizes(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> N
     of_chart = [size for size in sizes if size.column]
     for size in of_chart:
         if size.column not in chart.sizes:
-            own = f"{{label: {size.name}, as: {chart.sizes[0]}}}"
-            _, remedy = suggest(size.column, chart.sizes, f"Use one of these, or write {own} with "
-                                "the chart's size that it is for, or take another chart.")
             place = findings.places.get(f"{size.path}.as", findings.places[size.path])
+            remedy = _way_to_chart(size, chart, named=f"{size.path}.as" in findings.places)
             findings.fault("size-not-in-chart", place, f'the size "{clip(size.column)}", which is '
                            f'not in the chart "{chart.key}"',
                            f"sizes among {', '.join(chart.sizes)}", remedy)
@@ -104,6 +102,27 @@ def check_sizes(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> N
                        f"the sizes {', '.join(size.name for size in of_chart)}",
                        f'the order of the chart "{chart.key}"',
                        f"Write [{', '.join(size.name for size in ordered)}].")
+
+
+def _way_to_chart(size: OwnSize, chart: Chart, *, named: bool) -> str:
+    """What to do about a size that the chart has not: it names the chart's size with `as`, or is
+    the pattern's own and may be there by another name (XXL is 2X); like letters mean little."""
+    meant = _meant(size.column, chart)
+    own = f"{{label: {size.name}, as: {meant or chart.sizes[0]}}}"
+    if meant and (named or meant.lower() == size.column.lower()):
+        return f"Write {meant}."
+    if meant:
+        return f"Write {meant}, or {own}."
+    otherwise = (f"Use one of these, or write {own} with the chart's size that it is for, or take "
+                 "another chart.")
+    return suggest(size.column, chart.sizes, otherwise)[1] if named else otherwise
+
+
+def _meant(label: str, chart: Chart) -> str:
+    """The chart's size that a label is another name of: XXL and 2XL are its 2X; or ""."""
+    large = re.fullmatch(r"(X{2,}|[2-9]X)L?", label.upper())
+    spelt = (f"{len(large[1])}X" if large[1][0] == "X" else large[1]) if large else label
+    return next((size for size in chart.sizes if size.lower() == spelt.lower()), "")
 
 
 def by_chart(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> tuple[OwnSize, ...]:

@@ -24,20 +24,24 @@ _SYNTAX = (
     ("node content", "nothing where a value is due", "Close every [ with ] and every { with }."),
     ("',' or ']'", "a list that is not closed", "Add the comma or the ] that is missing."),
     ("',' or '}'", "a mapping that is not closed", "Add the comma or the } that is missing."),
-    ("expected ':'", "a line that is no key with a value", "Write key: value."),
+    ("expected ':'", "a line that is no key with a value",
+     "Write key: value; a text that goes on below its key begins with two spaces more."),
     ("expected key", "a line out of line with those above", "Line it up with spaces."),
     ("expected '-' indicator", "a line out of line with those above", "Line it up with spaces."),
     ("expected <block end>", "a line out of line with those above", "Line it up with spaces."),
     ("<document start>", "text behind the end of the pattern", "Delete it."),
 )
 _POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
+_NO_BREAK = re.compile(r"^\s*\u00a0|:\u00a0")
 _CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 
 def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
-    if told := _cut(fault, text, name) or _second(fault, text, name) or _deep(fault, text, name):
-        return told
+    for tell in (_formatted, _cut, _no_break, _closing, _second, _deep, _uncoloned,
+                 _unspaced):
+        if told := tell(fault, text, name):
+            return told
     mark = getattr(fault, "problem_mark", None)
     if mark is None or _POINT_AT_BEGINNING.search(_context(fault)):
         mark = getattr(fault, "context_mark", None) or mark
@@ -48,6 +52,38 @@ def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
     character = _line(text, line)[column - 1:column] or "the end of the line"
     return error("syntax", Place(name, line, column), remedy=remedy,
                  found=found.replace("{character}", f'"{character}"'))
+
+
+def _formatted(_: Exception, text: str, name: str) -> Problem | None:
+    """A file of a word processor, which begins with its own marks."""
+    if not text.startswith("{\\rtf"):
+        return None
+    return error("syntax", Place(name, 1, 1),
+                 found="a text that was saved with its formatting (RTF)",
+                 remedy="Save it as plain text, or write it in a plain text editor.")
+
+
+def _no_break(fault: Exception, text: str, name: str) -> Problem | None:
+    """A no-break space behind a colon or before a key, as a web page has them: it looks like a
+    space."""
+    marks = [mark for at in ("context_mark", "problem_mark") if (mark := getattr(fault, at, None))]
+    for number in range(marks[0].line + 1, marks[-1].line + 2) if marks else ():
+        if found := _NO_BREAK.search(_line(text, number)):
+            return error("syntax", Place(name, number, found.end()), remedy="Write a plain space.",
+                         found="a no-break space, which YAML takes for a letter")
+    return None
+
+
+def _closing(fault: Exception, text: str, name: str) -> Problem | None:
+    """A bracket or brace more than were opened."""
+    mark = getattr(fault, "problem_mark", None)
+    if mark is None or "flow" in _context(fault):
+        return None
+    at = _line(text, mark.line + 1)[mark.column:mark.column + 1]
+    if not at or at not in "]}":
+        return None
+    return error("syntax", Place(name, mark.line + 1, mark.column + 1),
+                 found=f'a "{at}" that closes nothing', remedy="Delete it.")
 
 
 def _cut(fault: Exception, text: str, name: str) -> Problem | None:
@@ -75,7 +111,8 @@ def _second(fault: Exception, text: str, name: str) -> Problem | None:
     if line[mark.column:mark.column + 1] != ":" or ": " not in entry:
         return None
     return error("syntax", Place(name, mark.line + 1, mark.column + 1),
-                 found='a second ": " in one entry', remedy="Put the text in quotes.")
+                 found='a second ": " in one entry', remedy="Put the text in quotes, or write a "
+                 "comma before the next key.")
 
 
 def _deep(fault: Exception, text: str, name: str) -> Problem | None:
@@ -91,6 +128,31 @@ def _deep(fault: Exception, text: str, name: str) -> Problem | None:
     return error("syntax", Place(name, mark.line + 1, first + 1),
                  found="a line farther in than the one above",
                  remedy="Line it up with the key above.")
+
+
+def _uncoloned(fault: Exception, text: str, name: str) -> Problem | None:
+    """A key without its colon, or the space behind it, just above one that has both: YAML takes
+    the two lines for one text."""
+    mark = getattr(fault, "problem_mark", None)
+    if not mark or not mark.line or "mapping values are not allowed" not in _said(fault):
+        return None
+    line, above = _line(text, mark.line + 1), _line(text, mark.line)
+    first = len(above) - len(above.lstrip())
+    if not above.strip() or re.search(r":( |$)", above) or first != len(line) - len(line.lstrip()):
+        return None
+    return error("syntax", Place(name, mark.line, first + 1), remedy="Write key: value.",
+                 found="a line without a colon and a space behind its key")
+
+
+def _unspaced(fault: Exception, text: str, name: str) -> Problem | None:
+    """A key whose colon has no space behind it, where a key with its value is due."""
+    mark = getattr(fault, "context_mark", None)
+    if mark is None or "expected ':'" not in _said(fault):
+        return None
+    colon = re.match(r"[ -]*[\w-]+(:)[^\s:]", _line(text, mark.line + 1))
+    return error("syntax", Place(name, mark.line + 1, colon.start(1) + 1),
+                 found="a colon without a space behind it",
+                 remedy="Write key: value.") if colon else None
 
 
 def _context(fault: Exception) -> str:

@@ -44,11 +44,34 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
             '16:36: error, syntax: found "#a9bdba" without quotes: YAML takes it, and the rest of '
             'the line, for a remark. Write "#a9bdba" in quotes.']),
     "a colon in a text in braces": ("alt: The front band}", "alt: Front: the band}", [
-        '11:33: error, syntax: found a second ": " in one entry. Put the text in quotes.']),
+        '11:33: error, syntax: found a second ": " in one entry. Put the text in quotes, or '
+        "write a comma before the next key."]),
+    "a semicolon for a comma": ("{mass: 100 g, length: 120 m}", "{mass: 100 g; length: 120 m}", [
+        '18:34: error, syntax: found a second ": " in one entry. Put the text in quotes, or '
+        "write a comma before the next key."]),
+    "a title without its colon": ("title: Slack Tide", "title Slack Tide", [
+        "1:1: error, syntax: found a line without a colon and a space behind its key. Write "
+        "key: value."]),
+    "a key without the space behind its colon": ("    dial: 6\n", "    dial:6\n", [
+        "22:9: error, syntax: found a colon without a space behind it. Write key: value."]),
+    "a brace too many": ("{mass: 100 g, length: 120 m}", "{mass: 100 g, length: 120 m}}", [
+        '18:42: error, syntax: found a "}" that closes nothing. Delete it.']),
+    "a bracket too many": ("[knit rows, hang an edge]", "[knit rows, hang an edge]]", [
+        '9:34: error, syntax: found a "]" that closes nothing. Delete it.']),
+    "a no-break space for a space": ("    dial: 6\n", "    dial:\u00a06\n", [
+        "22:10: error, syntax: found a no-break space, which YAML takes for a letter. Write a "
+        "plain space."]),
+    "a text with its formatting": ("title: Slack Tide", "{\\rtf1\\ansi title: Slack Tide", [
+        "1:1: error, syntax: found a text that was saved with its formatting (RTF). Save it as "
+        "plain text, or write it in a plain text editor."]),
+    "a text that goes on below": ("bands for a bulky", "bands\nfor a bulky", [
+        "7:1: error, syntax: found a line that is no key with a value. Write key: value; a text "
+        "that goes on below its key begins with two spaces more."]),
     "a value that begins with @": ("designer: Wren Ashdown", "designer: @wren", [
         '4:11: error, syntax: found "@" at the beginning of a value. Put the text in quotes.']),
     "a line without a colon": ("bed: bulky", "bed bulky", [
-        "8:1: error, syntax: found a line that is no key with a value. Write key: value."]),
+        "8:1: error, syntax: found a line that is no key with a value. Write key: value; a text "
+        "that goes on below its key begins with two spaces more."]),
     "text after a quoted value": ("title: Slack Tide cardigan bands", "title: 'Slack' Tide", [
         "1:16: error, syntax: found a line out of line with those above. Line it up with spaces."]),
     "a key twice": ("licence: CC BY-NC 4.0", "title: Again", [

@@ -314,6 +314,16 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a pair without brackets": ("moved: 2", "side_by_side: fronts", [
         '23:17: error, wrong-shape: found "fronts"; expected a list of pairs of pieces. Write it '
         "as [sleeves]."]),
+    "a form of many": ("form: set-in cardigan", "form: cardigan", [
+        '18:9: error, unknown-form: found no form called "cardigan"; expected one of '
+        f"{', '.join(FORMS)}. Write drop-shoulder cardigan, set-in cardigan, raglan cardigan or "
+        "saddle raglan cardigan."]),
+    "a measure as a list": ("{S: 54 cm, M: 55 cm, L: 56 cm}", "[54 cm, 55 cm, 56 cm]", [
+        '29:5: error, wrong-shape: found a list; expected one value for all sizes, or one for '
+        "each. Write {S: 54 cm, M: 55 cm, L: 56 cm}."]),
+    "a measure with sizes in brackets": ("{S: 54 cm, M: 55 cm, L: 56 cm}", "54 (55, 56) cm", [
+        '29:21: error, bad-measure: found "(" here; expected an operator between two things. '
+        "Write * for a product. Values by size are written as {S: 54 cm, M: 55 cm}."]),
     "a key misspelt": ("moved: 2", "mooved: 2", [
         '23:3: error, unknown-key: found the unknown key "mooved" in the garment; '
         'expected "moved". Write moved.']),

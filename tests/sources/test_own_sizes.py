@@ -137,6 +137,13 @@ WRONG: dict[str, tuple[Any, str]] = {
     "no such column": (["M", {"label": "1X", "as": "XLL"}],
                        '12:36: error, size-not-in-chart: found the size "XLL", which is not in the '
                        'chart "women"'),
+    "a size by another name": (["M", "XXL"],
+                               "expected sizes among XS, S, M, L, XL, 2X, 3X, 4X, 5X. Write 2X, or "
+                               "{label: XXL, as: 2X}."),
+    "a size that the chart has not": (["XXS", "M"], "Use one of these, or write {label: XXS, as: "
+                                      "XS} with the chart's size that it is for, or take another "
+                                      "chart."),
+    "a size in small letters": (["M", "xl"], "Write XL."),
     "no such measurement": ([{"label": "1X", "as": "XL", "body": {"chset": "120 cm"}}],
                             '12:55: error, unknown-name: found no measurement called "chset" in '
                             'the chart "women"; expected "chest".'),
