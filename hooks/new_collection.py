@@ -13,9 +13,10 @@ from string import Template
 
 from walebook_site.shipped import NEW
 
-_PLACES = {"gitignore": ".gitignore", "ci/build": ".ci/build"}
+_PLACES = {"gitignore": ".gitignore", "ci/build": ".ci/build", "ci/compare": ".ci/compare",
+           "hosts/github-compare.yml": ".github/workflows/compare.yml"}
 """Files whose names begin with a dot in a collection, and not where they are kept."""
-_RUN = (".ci/build",)
+_RUN = (".ci/build", ".ci/compare")
 HOSTS = {"github": ".github/workflows/pages.yml", "gitlab": ".gitlab-ci.yml"}
 """Git hosts whose page service we have a script for, and where each looks for it."""
 
@@ -77,9 +78,10 @@ def _files(beginning: Beginning) -> Iterator[tuple[str, str]]:
     for path in sorted(path for path in NEW.rglob("*") if path.is_file()):
         name = path.relative_to(NEW).as_posix()
         if name.startswith("hosts/"):
-            if path.stem != beginning.host:
+            host, _, more = path.stem.partition("-")
+            if host != beginning.host:
                 continue
-            name = HOSTS[path.stem]
+            name = name if more else HOSTS[host]
         yield _PLACES.get(name, name), beginning.filled(path.read_text(encoding="utf-8"))
 
 

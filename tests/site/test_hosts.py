@@ -15,6 +15,7 @@ import re
 import shutil
 import socket
 import subprocess
+import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
@@ -72,6 +73,16 @@ def test_the_script_of_a_git_host_meets_its_schema_and_stands_on_the_page(
     text = (folder / HOSTS[host]).read_text(encoding="utf-8")
     assert f"```yaml\n{text}```" in PUBLISHING and f"`{HOSTS[host]}`" in PUBLISHING
     script = yaml.load(text, yaml.CBaseLoader)
+    hold_to_schema(host, text)
+    assert commands(script)[0] == "sh .ci/build" and (folder / ".ci" / "build").is_file()
+    other = next(HOSTS[each] for each in HOSTS if each != host)
+    assert not (folder / other).exists()
+    for line in commands(script):
+        assert subprocess.run(["sh", "-n", "-c", line], check=False).returncode == 0, line
+
+
+def hold_to_schema(host: str, text: str) -> None:
+    """A script of a host meets its schema, which does not take anything."""
     carried = find_spec("check_jsonschema")
     assert carried and carried.submodule_search_locations, "the test extra carries the schemas"
     (carrier,) = carried.submodule_search_locations
@@ -81,11 +92,90 @@ def test_the_script_of_a_git_host_meets_its_schema_and_stands_on_the_page(
     whole = yaml.safe_load(text.replace("\non:", '\n"on":'))  # YAML 1.1 reads on as true
     assert [fault.message for fault in judge.iter_errors(whole)] == []
     assert not judge.is_valid({**whole, "jobs": 3, "pages": {"script": 3}}), "it takes anything"
-    assert commands(script)[0] == "sh .ci/build" and (folder / ".ci" / "build").is_file()
-    other = next(HOSTS[each] for each in HOSTS if each != host)
-    assert not (folder / other).exists()
-    for line in commands(script):
-        assert subprocess.run(["sh", "-n", "-c", line], check=False).returncode == 0, line
+
+
+# What a pull request shows
+
+
+def of_pull_request(host: str, folder: Path) -> tuple[Any, list[str]]:
+    """The job of a host that compares what is proposed, and what it runs in a shell."""
+    path = ".github/workflows/compare.yml" if host == "github" else HOSTS[host]
+    text = (folder / path).read_text(encoding="utf-8")
+    assert f"```yaml\n{text}```" in PUBLISHING and f"`{path}`" in PUBLISHING
+    hold_to_schema(host, text)
+    script = yaml.load(text, yaml.CBaseLoader)
+    job = script["jobs"]["compare"] if host == "github" else script["compare"]
+    ran = [step["run"] for step in job["steps"] if "run" in step] if host == "github" \
+        else job["script"]
+    return job, ran
+
+
+@pytest.mark.parametrize("host", HOSTS)
+def test_a_pull_request_shows_the_comparison_where_the_check_fails_too(
+        host: str, collection: Callable[[str], Path]) -> None:
+    job, ran = of_pull_request(host, collection(host))
+    build, compared = (next(n for n, line in enumerate(ran) if f".ci/{name}" in line)
+                       for name in ("build", "compare"))
+    assert build < compared
+    if host == "gitlab":  # a shell that ends at the first failure runs these lines
+        assert "|| code=$?" in ran[build] and ran[-1] == 'exit "$code"'
+        assert job["artifacts"]["paths"] == ["comparison.md"]
+        assert job["artifacts"]["when"] == "always" and job["variables"]["GIT_DEPTH"] == "0"
+        return
+    behind = [step for step in job["steps"] if "comparison.md" in step.get("run", "")
+              or ".ci/compare" in step.get("run", "")]
+    assert len(behind) == 3 and all("!cancelled()" in step["if"] for step in behind)
+    (clone,) = [step for step in job["steps"] if "checkout" in step.get("uses", "")]
+    assert clone["with"]["fetch-depth"] == "2" and "HEAD^1" in ran[compared]
+    assert all("github.event.pull_request.head" not in line for line in ran), "text of a stranger"
+
+
+def compared(folder: Path, commit: str, stand_in: str = "") -> tuple[int, str]:
+    """How .ci/compare ends, and what it leaves to be shown; `stand_in` is run for Walebook."""
+    program = folder / ".venv" / "bin" / "walebook"
+    program.parent.mkdir(parents=True, exist_ok=True)
+    program.write_text(f"#!/bin/sh\n{stand_in}\n" if stand_in else
+                       f'#!/bin/sh\nexec {sys.executable} -m walebook_site.command "$@"\n')
+    program.chmod(0o755)
+    done = subprocess.run(["sh", ".ci/compare", commit], cwd=folder, capture_output=True,
+                          text=True, check=False)
+    return done.returncode, (folder / "comparison.md").read_text(encoding="utf-8")
+
+
+def test_the_script_of_a_pull_request_leaves_the_report(
+        collection: Callable[[str], Path], monkeypatch: pytest.MonkeyPatch) -> None:
+    folder = collection("github")
+    script = (folder / ".ci" / "compare").read_text(encoding="utf-8")
+    assert f"```shell\n{script}```" in PUBLISHING
+    monkeypatch.setenv("WALEBOOK_CACHE", str(folder / "cache"))
+    for words in (["init", "-q"], ["add", "-A"], ["-c", "user.name=A", "-c", "user.email=a@b.c",
+                                                  "commit", "-q", "-m", "All"]):
+        subprocess.run(["git", *words], cwd=folder, check=True)
+    source = folder / "patterns" / "first-band" / "pattern.yaml"
+    text = source.read_text(encoding="utf-8")
+    source.write_text(text.replace("M: 208", "M: 216"), encoding="utf-8")
+    code, shown = compared(folder, "HEAD")
+    assert code == 0 and "| Front band, band stitches | 156 → 162 stitches |" in shown
+    ignored = subprocess.run(["git", "status", "--porcelain"], cwd=folder, check=True,
+                             capture_output=True, text=True).stdout
+    assert "comparison.md" not in ignored and "whole.md" not in ignored
+    source.write_text(text.replace("M: 208", "M: many"), encoding="utf-8")
+    code, shown = compared(folder, "HEAD")
+    assert code == 0 and "not knitted now" in shown and "many" in shown  # the check fails
+    code, shown = compared(folder, "no-such-commit")
+    assert code == 1 and shown.startswith("Nothing was compared: ")
+
+
+def test_a_long_report_has_room_in_a_comment_and_a_wrong_call_fails(
+        collection: Callable[[str], Path]) -> None:
+    """A comment has room for 65,536 signs (the host's limit, from memory)."""
+    folder = collection("github")
+    code, shown = compared(folder, "HEAD", "seq -f 'Row %g of the report → more' 9000; exit 1")
+    assert code == 0 and 50_000 < len(shown.encode()) < 65_536
+    rows = shown.splitlines()
+    assert rows[-1] == "This is cut off here. The log of this run has all of it."
+    assert all(re.fullmatch(r"Row \d+ of the report → more", row) for row in rows[:-2])
+    assert compared(folder, "HEAD", "echo no; exit 2") == (2, "no\n")
 
 
 @pytest.mark.long

@@ -68,14 +68,15 @@ def test_a_new_collection_holds_little_and_is_sound(
         collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
     files = sorted(path.relative_to(collection).as_posix()
                    for path in collection.rglob("*") if path.is_file())
-    assert files == [".ci/build", ".gitignore", "README.md", "mkdocs.yml",
+    assert files == [".ci/build", ".ci/compare", ".gitignore", "README.md", "mkdocs.yml",
                      "patterns/collection.yaml", "patterns/first-band/notes.md",
                      "patterns/first-band/pattern.yaml", "requirements.txt"]
     assert main(["check", "--root", str(collection)]) == 0
     assert "1 pattern knitted on the virtual bed in 2 sizes: 0 errors, 0 warnings" in (
         capsys.readouterr().out)
     assert "site_name: \"Lantern Lane\"" in (collection / "mkdocs.yml").read_text()
-    assert subprocess.run(["sh", "-n", ".ci/build"], cwd=collection, check=False).returncode == 0
+    for script in (".ci/build", ".ci/compare"):
+        assert subprocess.run(["sh", "-n", script], cwd=collection, check=False).returncode == 0
 
 
 def test_a_script_that_finds_no_wheel_says_where_to_put_it(
