@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
-from functools import cached_property, partial
+from functools import cached_property
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
@@ -23,6 +23,7 @@ from walebook_site.reading import Reading
 from walebook_site.standing import Standing
 
 if TYPE_CHECKING:
+    from walebook.compare.inputs import Input
     from walebook.compare.sides import Side
     from walebook_site.compared_sides import Knitted
 
@@ -105,8 +106,13 @@ class Comparing:
         from walebook_site.compared_sides import inputs_between, with_inputs_back
         before, after = self.knitted
         inputs, files = inputs_between(before, former, after, slug)
-        made = report_of(before.side(former), after.side(slug), inputs,
-                         partial(with_inputs_back, after, slug, files), steps=self.steps)
+        known = former == slug and self.before.pages == self.after.pages
+
+        def knit(back: frozenset[Input]) -> Side:
+            """The side after the change with some inputs set back; with all of them it is known."""
+            return before.side(former) if known and len(back) == len(inputs) else \
+                with_inputs_back(after, slug, files, back)
+        made = report_of(before.side(former), after.side(slug), inputs, knit, steps=self.steps)
         return made if former == slug else replace(made, former=former)
 
 

@@ -27,10 +27,16 @@ class Standing:
         """The digest of all that patterns share: beds, charts, the pages that notes may lead to."""
         root = self.reading.root
         shared = {*self.reading.beds(), *self.reading.charts(root / "no chart").values()}
+        return digest_of(sorted((path.name, path.parent.name, self.reading.digest(path))
+                                for path in shared), self.pages)
+
+    @cached_property
+    def pages(self) -> tuple[str, ...]:
+        """The names of the pages and patterns that notes may lead to."""
+        root = self.reading.root
         pages = (path.relative_to(root).as_posix() for folder in ("site_src", OWN_PAGES)
                  for path in (root / folder).rglob("*.md"))
-        return digest_of(sorted((path.name, path.parent.name, self.reading.digest(path))
-                                for path in shared), sorted(pages), self.slugs)
+        return (*sorted(pages), *self.slugs)
 
     def folder(self, slug: str) -> Folder:
         """Return the texts of a pattern."""

@@ -11,6 +11,7 @@ from .sides import Key, Side
 
 Knit = Callable[[frozenset[Input]], Side]
 """Gives the side after the change with these inputs set back."""
+_OF_HEAD = (("version",), ("date",), ("corrections",))
 _TRIES = 60  # sides that are knitted to find the causes of one pattern
 
 
@@ -28,7 +29,7 @@ def causes(found: Iterable[Difference], before: Side, after: Side, inputs: tuple
     if len(inputs) == 1:
         return {one.key: inputs for one in changed}
     trial = _Trial(before, after, knit)
-    felt = set(_felt(trial, inputs))
+    felt = set(_felt(trial, tuple(sorted(inputs, key=_is_of_head))))
     made = {}
     for one in changed:
         taken = _causes_of(trial, one, inputs, felt)
@@ -74,18 +75,32 @@ class _Trial:
                          and one.key.place in ("", key.place))
 
 
+def _is_of_head(one: Input) -> bool:
+    """True for a value that is raised with nearly every change, and seldom steers anything."""
+    return one.path[:1] in _OF_HEAD
+
+
 def _felt(trial: _Trial, inputs: tuple[Input, ...]) -> tuple[Input, ...]:
-    """The inputs of which anything is felt, found by halves: most that moved steer nothing."""
+    """The inputs of which anything is felt, found by halves: most that moved steer nothing.
+
+    Where a half restores all that the inputs restore together, the other half is not looked at.
+    """
     if trial.is_over:
         return inputs
-    made = trial.side(inputs)
-    if {key: fact.value for key, fact in made.facts.items()} == {
-            key: fact.value for key, fact in trial.after.facts.items()}:
+    made = _values(trial.side(inputs))
+    if made == _values(trial.after):
         return ()
     if len(inputs) == 1:
         return inputs
-    half = len(inputs) // 2
-    return (*_felt(trial, inputs[:half]), *_felt(trial, inputs[half:]))
+    first = sum(not _is_of_head(each) for each in inputs) % len(inputs) or len(inputs) // 2
+    found = _felt(trial, inputs[:first])
+    if found and not trial.is_over and _values(trial.side(inputs[:first])) == made:
+        return found
+    return (*found, *_felt(trial, inputs[first:]))
+
+
+def _values(side: Side) -> dict[Key, object]:
+    return {key: fact.value for key, fact in side.facts.items()}
 
 
 def _causes_of(trial: _Trial, one: Difference, inputs: tuple[Input, ...], felt: set[Input]

@@ -23,6 +23,7 @@ from harbour_store import (
     write,
 )
 from walebook_site.command import main
+from walebook_site.compared_sides import Knitted
 
 SECOND = """\
   plain:
@@ -31,6 +32,7 @@ SECOND = """\
     rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
 """
 LONGER = ("M: 208", "M: 216")
+DATED = ("date: 2026-11-20", "date: 2026-11-28")
 FEWER = ("number: 7", "number: 4")
 
 
@@ -119,6 +121,17 @@ def test_each_of_two_changes_has_its_own_counts(store, capsys):
     assert len(found) == 8
     used = {n for change in report["changes"] for n in change["causes"]}
     assert [one["key"] for n, one in enumerate(report["inputs"]) if n not in used] == ["version"]
+
+
+def test_a_version_and_a_date_that_are_raised_too_take_one_proof_more(store, capsys, monkeypatch):
+    """Three inputs moved; the first that is set back gives every fact its former value."""
+    write(store, changed(LONGER, ("version: 1.0.0", "version: 1.1.0"), DATED))
+    knitted, plain = [], Knitted.as_if
+    monkeypatch.setattr(Knitted, "as_if", lambda *given: knitted.append(given) or plain(*given))
+    _, report = compared(capsys, store)
+    assert {one["key"] for one in report["inputs"]} == {ROWS_KEY, "version", "date"}
+    assert {one[2] for one in counts(report).values()} == {(ROWS_KEY,)}
+    assert len(knitted) == 1
 
 
 def test_a_step_is_named_that_is_told_otherwise(store, capsys):
