@@ -1,4 +1,4 @@
-"""Where on the page of a size a correction holds: the pieces or bands that it names, its step."""
+"""Where on a size's page a correction holds: pieces, bands or making up that it names, its step."""
 
 from __future__ import annotations
 
@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from ..core.problems import Problem, error
 from ..core.text import clip, suggest
 from ..pattern.corrections import Correction
+from ..pattern.designer_notes import MAKING_UP
 from ..pattern.model import Pattern
 from ..proof.designer_notes import works_at
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..words import corrections as words
 from ..words.band_ends import strip_title
+from .making_up import Stretch, stretches
 from .pieces import piece_anchor
 from .program import numbered
 from .strips import strip_anchor
@@ -20,18 +22,42 @@ from .strips import strip_anchor
 
 @dataclass(frozen=True, slots=True)
 class CorrectedPart:
-    """A piece or strip that a correction names: the id of its section, its title, its steps."""
+    """What a correction names of a size's page: a piece or strip, or a stretch of the making up.
+
+    `anchor` is what the ids of its steps begin with, `heading` the id of its heading. Its steps are
+    numbered from `first` to `last`.
+    """
 
     anchor: str
     title: str
-    steps: int
+    last: int
+    heading: str
+    first: int = 1
 
 
 def corrected_parts(pattern: Pattern, size: SizeProof, one: Correction
                     ) -> tuple[CorrectedPart, ...]:
-    """Return the pieces and strips of a size that a correction names, in the page's order."""
-    return tuple(CorrectedPart(*_named(work), sum(len(each) for _, each in numbered(work, pattern)))
-                 for work in works_at(size, one.at)) if one.at else ()
+    """Return the parts of a size that a correction names, in the page's order.
+
+    Of the making up it is the stretch that has the step, or all of them.
+    """
+    if not one.at:
+        return ()
+    works = works_at(size, one.at)
+    if not works and one.at == MAKING_UP.replace(" ", "_"):
+        parts = tuple(_stretch(part, step=bool(one.step)) for part in stretches(size))
+        return tuple(part for part in parts if part.first <= one.step <= part.last) or parts
+    made = []
+    for work in works:
+        anchor, title = _named(work)
+        steps = sum(len(each) for _, each in numbered(work, pattern))
+        made.append(CorrectedPart(anchor, title, steps, anchor))
+    return tuple(made)
+
+
+def _stretch(part: Stretch, *, step: bool) -> CorrectedPart:
+    return CorrectedPart(part.key, words.MADE_UP if step else part.title,
+                         part.first + len(part.steps) - 1, part.anchor, part.first)
 
 
 def _named(work: KnittedPiece | Strip) -> tuple[str, str]:
@@ -46,9 +72,9 @@ def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:
     out = []
     for one in pattern.corrections:
         if one.concerns(size.size):
-            places = [words.Place(f"{part.anchor}-{one.step}" if one.step else part.anchor,
+            places = [words.Place(f"{part.anchor}-{one.step}" if one.step else part.heading,
                                   part.title)
-                      for part in corrected_parts(pattern, size, one) if one.step <= part.steps]
+                      for part in corrected_parts(pattern, size, one) if one.step <= part.last]
             out.append(words.in_your_size(one, places))
     return tuple(out)
 
@@ -66,12 +92,13 @@ def _misplaced(pattern: Pattern, size: SizeProof, one: Correction, path: str
     parts = corrected_parts(pattern, size, one)
     if not parts:
         there = dict.fromkeys((*(piece.piece.key.replace("_", " ") for piece in size.pieces),
-                               *(strip.plan.band.key for strip in size.strips)))
+                               *(strip.plan.band.key for strip in size.strips),
+                               *([MAKING_UP] if size.assembled else [])))
         said = one.at.replace("_", " ")
         expected, remedy = suggest(said, there, words.OTHER_PART)
         yield error("unknown-name", pattern.place(f"{path}.at"), size=size.size,
                     found=words.no_part(clip(said)), expected=expected, remedy=remedy)
-    elif one.step > (last := max(part.steps for part in parts)):
+    elif one.step > (last := max(part.last for part in parts)):
         yield error("out-of-range", pattern.place(f"{path}.step"), size=size.size,
                     found=f'"{one.step}"', expected=words.steps_there(last),
                     remedy=words.OTHER_STEP)

@@ -50,8 +50,8 @@ class PartFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CorrectionFacts:
-    """A correction of this size: the first version that has it, its text, the ids of the pieces and
-    bands that it concerns, and the number of the step there, 0 for all of them."""
+    """A correction of this size: the first version that has it, its text, what the ids of the steps
+    begin with that it concerns, and which of these it is, counted from 1, 0 for all of them."""
 
     version: str
     text: str
@@ -158,7 +158,9 @@ def _corrections(pattern: Pattern, size: SizeProof) -> Iterator[CorrectionFacts]
     for one in pattern.corrections:
         if one.version and one.concerns(size.size):
             parts = corrected_parts(pattern, size, one)
-            yield CorrectionFacts(version=one.version, text=one.text, step=one.step,
+            before = parts[0].first - 1 if parts else 0
+            yield CorrectionFacts(version=one.version, text=one.text,
+                                  step=one.step and one.step - before,
                                   parts=tuple(part.anchor for part in parts))
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..markup.html import esc, link
 from ..pattern.corrections import Correction
+from .page_headings import MAKING_UP
 from .words import joined
 
 
@@ -18,6 +19,7 @@ class Place:
     title: str
 
 
+MADE_UP = MAKING_UP
 NONE = "<p>No corrections so far.</p>"
 OTHER_PART = "Write one of these, or name the sizes that have it."
 OTHER_STEP = "Write the number that the step has on the page of this size."

@@ -28,7 +28,8 @@ HEAD = ".wb-top .wb-corrected"
 SHOWN = ".wb-bench-body > .wb-corrected"
 
 
-def publish(page: Page, *corrections: dict[str, Any], version: str = "1.1.0") -> None:
+def publish(page: Page, *corrections: dict[str, Any], version: str = "1.1.0", path: str = BAND
+            ) -> None:
     """Serve the page as a later version with these corrections, and load it."""
     def later(route: Route) -> None:
         answer = route.fetch()
@@ -36,8 +37,8 @@ def publish(page: Page, *corrections: dict[str, Any], version: str = "1.1.0") ->
         text = answer.text()
         assert text.count('"version":"1.0.0"') == 1
         route.fulfill(response=answer, body=text.replace('"version":"1.0.0"', new))
-    page.unroute(f"**/{BAND}")
-    page.route(f"**/{BAND}", later)
+    page.unroute(f"**/{path}")
+    page.route(f"**/{path}", later)
     page.reload()
 
 
@@ -155,6 +156,27 @@ def test_a_kept_file_of_the_older_version_says_the_same(page: Page, begun: str) 
     jump(page, STEP - 1)
     assert TEXT in page.inner_text(SHOWN)
     assert json.loads(stored(page, KEY) or "")["began"] == "1.0.0"
+
+
+def test_a_step_of_the_making_up_goes_by_the_number_on_the_page(page: Page, address: str) -> None:
+    """Its steps are numbered through, also where a band is worked between them."""
+    path = "patterns/dinghy-slipover/index.html"
+    page.goto(f"{address}/{path}")
+    sizes = page.evaluate("JSON.parse(document.getElementById('wb-facts').textContent).sizes")
+    path = path.replace("index", next(iter(sizes.values())))
+    page.goto(f"{address}/{path}")
+    part = "make-up-2"
+    name = page.locator(f"li[id^='{part}-']").nth(1).get_attribute("id") or ""
+    number = name.rpartition("-")[2]
+    assert int(number) > 2, "the second part of the making up begins behind the first"
+    begin(page, part)
+    page.keyboard.press("Escape")
+    publish(page, AT_STEP | {"parts": [part], "step": 2}, path=path)
+    page.wait_for_selector(HEAD, state="attached")
+    link = page.locator(f"{HEAD} a")
+    assert link.get_attribute("href") == f"#{name}"
+    assert (link.text_content() or "").startswith(f"step {number} of Making up")
+    assert page.locator(f"#{name} .wb-corrected").count() == 1
 
 
 def test_axe_finds_nothing_on_a_corrected_page_and_step(page: Page, begun: str) -> None:

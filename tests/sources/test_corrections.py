@@ -5,15 +5,19 @@ The band is that of test_compare.py; how many steps it has is read off the page.
 
 from __future__ import annotations
 
+import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from harbour_store import BAND, SLUG, write
 from walebook.pages import write_pages
 from walebook_site.command import main
-from walebook_site.sources import collect
+from walebook_site.reading import Reading
+from walebook_site.sources import Proved, Prover, collect
 
+ROOT = Path(__file__).parents[2]
 HEAD = "corrections:\n  - {date: 2026-11-20, text: A row more., version: 1.0.0, "
 
 
@@ -73,3 +77,54 @@ def test_the_last_step_of_the_page_is_the_last_that_may_be_named(
         write(tmp_path, BAND + HEAD + f"at: front, step: {step}}}\n")
         assert main(["check", "--quiet", SLUG, "--root", str(tmp_path)]) == code
     assert f"expected a step from 1 to {last}" in capsys.readouterr().out
+
+
+# The making up: its steps are numbered through, also where a band is worked between them
+
+
+def slipover(more: str) -> Proved:
+    """What comes of a garment of the collection in its first two sizes, with a correction."""
+    reading = Reading(ROOT)
+    folder = reading.folder("dinghy-slipover")
+    assert folder.source and "corrections:" not in folder.source
+    return Prover.of(reading).prove(replace(
+        folder, source=f"{folder.source}\n{HEAD.replace('1.0.0', '9.0.0')}{more}}}\n"))
+
+
+def made_up(more: str) -> str:
+    """The first page of a size of that garment."""
+    proof = slipover(more).proof
+    assert proof
+    return next(page.text for page in write_pages(proof) if '"size":' in page.text)
+
+
+def test_a_step_of_the_making_up_is_found_on_the_page_and_at_the_bench() -> None:
+    """The page's own numbers: an id of a step ends with the number that the page shows."""
+    plain = made_up("at: making up")
+    steps = re.findall(r'<li id="(make-up(?:-\d)?)-(\d+)"', plain)
+    keys = list(dict.fromkeys(key for key, _ in steps))
+    assert len(keys) > 1, "a garment whose making up is parted by a band"
+    assert [int(number) for _, number in steps] == list(range(1, len(steps) + 1))
+    (whole,) = json.loads(facts(plain))
+    assert whole["parts"] == keys and "step" not in whole
+    assert all(f'href="#{name}"' in plain.split('id="corrections"')[1].split("</details>")[0]
+               for name in re.findall(r'<h2[^>]* id="(making-up[^"]*)"', plain))
+    key, number = steps[-1]
+    page = made_up(f"at: making up, step: {number}")
+    section = page.split('id="corrections"')[1].split("</details>")[0]
+    assert re.findall(r'href="(#make[^"]+)">([^<]+)<', section) == [
+        (f"#{key}-{number}", f"step {number} of Making up")]
+    (one,) = json.loads(facts(page))
+    ofkey = [number for name, number in steps if name == key]
+    assert one["parts"] == [key] and ofkey[one["step"] - 1] == number  # the bench counts its part
+
+
+def test_a_step_that_the_making_up_does_not_have_is_an_error(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = "\n".join(map(str, slipover("at: making up, step: 99").problems))
+    last = max(int(number) for _, number in re.findall(
+        r'<li id="(make-up[^"]*)-(\d+)"', made_up("at: making up")))
+    assert f'found "99"; expected a step from 1 to {last}' in said
+    write(tmp_path, BAND + HEAD + "at: making up}\n")
+    assert main(["check", SLUG, "--root", str(tmp_path)]) == 1
+    assert 'no piece or band called "making up"' in capsys.readouterr().out

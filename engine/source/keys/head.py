@@ -63,10 +63,11 @@ class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put
     sizes = Key(Several("sizes", 40, Text(120)), "The sizes that it concerns. Their pages show it, "
                 "and the other sizes show nothing.", "[M]", "all sizes")
     at = Key(Text(120, "the name of a piece or band", "Write one, such as front."),
-             "The key of the piece or band that it concerns, as in [notes](source.md#notes).",
+             "The key of the piece or band that it concerns, or `making up`, as in "
+             "[notes](source.md#notes).",
              "front", "the whole size", "")
-    step = Key(whole_number("step of a piece or band", "1..300", "1..2000"), "The step of that "
-               "piece or band, by its number on the page: {range}. With `version`, a knitter who "
+    step = Key(whole_number("step of a piece or band", "1..300", "1..2000"), "The step "
+               "there, by its number on the page: {range}. With `version`, a knitter who "
                "began with an older version reads the correction there. Sizes with other numbers "
                "take a correction each.", "12", "all its steps", 0, beside="at: front",
                needs=("at",))

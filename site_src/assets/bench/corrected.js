@@ -46,6 +46,10 @@
       one.step ? "If you have passed this step, compare your knitting with it."
         : "Compare what you have knitted with this page before you go on."));
 
+  // The number that the page shows beside a step: a second part of the making up goes on counting.
+  /** @type {(step: wb.Step) => string} */
+  const numberOf = (step) => step.id.replace(/^.*-/, "");
+
   // At the head of the page: each correction once, with the parts that were begun before it.
   /** @type {(one: wb.Correction) => HTMLElement | null} */
   function atHead(one) {
@@ -59,7 +63,7 @@
       ...(links.length ? ["If you have not reached the step, knit it as this page says. If you have passed it, compare your knitting with it: "]
         : ["Compare what you have knitted with this page before you go on."]),
       ...links.flatMap((part, n) => [n ? ", " : "",
-        make("a", { href: `#${part.steps[at - 1].id}` }, `step ${at} of ${part.title}`)]));
+        make("a", { href: `#${part.steps[at - 1].id}` }, `step ${numberOf(part.steps[at - 1])} of ${part.title}`)]));
   }
 
   /** @type {wb.Corrected["show"]} */
