@@ -191,8 +191,16 @@ def _about(together: Sequence[Page], own: int) -> str:
     return ('<details class="wb-about-file"><summary>About this file</summary>'
             "<p>It is whole: every step, drawing and table is in it, it asks for nothing from "
             "anywhere, and it opens without a connection.</p>"
+            + _version(together[0].facts)
             + (f"<p>How to do what the steps name is at its end:</p><ul>{reading}</ul>"
                if reading else "") + "</details>")
+
+
+def _version(facts: Facts | None) -> str:
+    """That a file is of one version, and never learns of another."""
+    return (f"<p>It is of version {escape(facts.version)}, {escape(facts.date)}, and stays so: it "
+            "cannot learn of a newer version or of a correction. The pattern’s page on the site "
+            "says both.</p>") if facts else ""
 
 
 def styles(pages: Sequence[Page], read: Reader) -> str:

@@ -71,8 +71,8 @@ def test_every_size_has_its_file_and_its_page_links_to_it(site: Path) -> None:
         assert f'href="{size.stem}-single-file.html"' in size.read_text(encoding="utf-8")
 
 
-def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None:
-    """On its face and at the foot of its printed pages, in every size of every pattern."""
+def test_every_file_says_who_made_it_and_that_it_stays_as_it_is(site: Path) -> None:
+    """Designer, licence and version on its face and at the foot of its printed pages."""
     for proof in collection().proofs:
         own = proof.pattern
         said = f"Designer: {own.designer}. Licence: {own.licence}."
@@ -83,6 +83,8 @@ def test_every_file_says_who_made_it_and_under_which_licence(site: Path) -> None
                 assert f'<span class="wb-by">{said}</span>' in text, file
                 assert f"Version {own.version}, {own.date}." in text
                 assert f'@bottom-left{{content:"{said}"}}' in text
+            assert f"It is of version {own.version}, {own.date}, and stays so: it cannot learn " \
+                "of a newer version or of a correction." in text
 
 
 def test_no_file_names_anything_that_must_be_loaded_and_every_link_in_it_leads_within(
