@@ -119,6 +119,7 @@ GARMENT_CODES: dict[str, str] = {
     "chart-remark": "What is known of a body chart that the measures lean on.",
     "no-such-way": "A way on or off that the piece or band cannot have.",
     "way-too-firm": "A way on or off that may be too firm where the edge must stretch.",
+    "edge-too-long": "An edge bound off in a way that makes it far too long.",
     "edge-too-short": "An edge cast on or bound off in a way that makes it too short.",
     "pocket-too-wide": "A pocket wider than the room its front has at that row.",
     "pocket-too-low": "A pocket that opens in the hem or right above it.",

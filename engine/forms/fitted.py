@@ -11,7 +11,7 @@ from ..core.counts import Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import Shape
 from ..pattern.model import Neck
 from ..shape.edging import (
     Corner,
@@ -33,6 +33,7 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
+from .armhole_edges import armhole_edges
 from .armholes import Going, armhole_counts
 from .body import back, front, half_front, neck_rows
 from .caps import cap, flat_top
@@ -47,7 +48,6 @@ from .sides import ROUNDS, ways_round
 from .sleeve import (
     ARM,
     Tube,
-    armhole_profiles,
     cap_foot,
     cap_top,
     set_in_sleeve,
@@ -216,7 +216,7 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
             detail="from the left shoulder round the front", shape=Shape.ROUND,
             corner=_point(fronts[0], body), closes="left shoulder")
     if not sleeves:
-        edges |= _armholes(body)
+        edges |= armhole_edges(behind, fronts, body.to_armhole.value, body.cut.gauge)
     return edges
 
 
@@ -247,18 +247,3 @@ def _point(front: Piece, body: Frame) -> Corner | None:
 
 def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:
     return lying(Zone.BACK, _neck_of(behind, body, "back neck", behind=True))
-
-
-def _armholes(body: Frame) -> dict[str, EdgePath]:
-    up, _ = armhole_profiles(body)
-    cut_off = up.changes[0].stitches if up.changes and up.changes[0].how.is_level else 0
-    g = body.cut.gauge
-    flat = waiting("underarm", cut_off, g, Offer.BOUND_OFF) if cut_off else None
-    # The armhole's rows alone: the shoulder's stitches are held while its own rows are knitted.
-    runs = up.drawn()
-    side = shaped("armhole", runs[1:] if runs and not runs[0].rows else runs, g)
-    return {f"{name}_armhole": run_of(
-        f"{name}_armhole", f"{name.capitalize()} armhole",
-        worn([flat, side, side, flat], "back", "front"),
-        detail="from the underarm", shape=Shape.ROUND, closes="side seam")
-        for name in ("right", "left")}

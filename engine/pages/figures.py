@@ -78,8 +78,9 @@ def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str, wor
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
     return (
-        _of("edge_rows", plan.edge_rows),
+        _of("edge_rows", plan.edge_rows, words.RIGHT_EDGE if plan.left else ""),
         _of("band_stitches", plan.stitches),
+        *_left(plan),
         *_parts(plan),
         *_holes(plan),
         *_closing(plan),
@@ -90,6 +91,14 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
         *_collar(plan),
         *_mitre(plan),
     )
+
+
+def _left(plan: BandPlan) -> tuple[Figure, ...]:
+    """The left band of a pair, where its edge has other rows than the right one."""
+    if plan.left is None:
+        return ()
+    return (_of("left_edge_rows", plan.left.edge_rows),
+            _of("left_band_stitches", plan.left.stitches))
 
 
 def _mitre(plan: BandPlan) -> tuple[Figure, ...]:

@@ -161,13 +161,16 @@ def piece_counts(garment: Garment) -> dict[tuple[str, str], Count]:
 def _band_rows(proof: Proof, common: Shared, key: str) -> list[tuple[str, ...]]:
     """The counts of a band; those that no size has are left out."""
     plans = [plan for size in proof.sizes for plan in size.plans if plan.band.key == key]
-    columns = [common.figures[plan.size, plan.band.key] for plan in plans]
-    shown = [(n, f) for n, f in enumerate(columns[0])
-             if (any(column[n].value for column in columns) or f.name == "fold_rows")
+    columns = [{f.name: f for f in common.figures[plan.size, plan.band.key]} for plan in plans]
+    longest = max(columns, key=len)
+    shown = [f for f in longest.values()
+             if (any(column[f.name].value for column in columns if f.name in column)
+                 or f.name == "fold_rows")
              and (f.name not in AROUND_HOLES or any(map(divides, plans)))]
-    rows = [(esc(f.label), *(esc(column[n].said) for column in columns)) for n, f in shown]
+    rows = [(esc(f.label), *(esc(column[f.name].said) if f.name in column else NONE
+                             for column in columns)) for f in shown]
     if any(map(hole_spacing, plans)):
-        at = [f.name for _, f in shown].index("gaps") + 1
+        at = [f.name for f in shown].index("gaps") + 1
         apart = [[length.cm_figure() for length in hole_spacing(plan)] for plan in plans]
         rows.insert(at, (SPACING, *(words.least_to_most(each[0], each[-1]) if each else NONE
                                     for each in apart)))

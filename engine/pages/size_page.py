@@ -25,6 +25,7 @@ from ..words import size_page as words
 from ..words.closings_said import holes_said
 from ..words.edge_methods import edge_methods
 from ..words.figures import on_the_bed
+from ..words.hanging import section_met
 from ..words.sketch import body_line
 from ..words.workings import (
     all_counts,
@@ -142,11 +143,16 @@ def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
 
 
 def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
-    """The stitches of every section, those alike once; what is one for one needs no working."""
-    lines = {f"{m.section.title}: {m.stitches}": m.stitches.working for m in plan.meetings
+    """The stitches of every section, those alike once; what is one for one needs no working.
+
+    Where the two bands of a pair meet edges of different rows, the rows tell their sections apart.
+    """
+    met = (*plan.meetings, *(plan.left.meetings if plan.left else ()))
+    lines = {f"{section_met(m, apart=bool(plan.left))}: {m.stitches}": m.stitches.working
+             for m in met
              if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places}
     lines |= {f"{m.section.title}: {m.section.places} rows": m.section.working
-              for m in plan.meetings if m.section.is_summed}
+              for m in met if m.section.is_summed}
     return [(esc(f"{whose}{title[:1].upper()}{title[1:]}"), esc(f"{working}."))
             for title, working in lines.items()]
 

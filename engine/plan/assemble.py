@@ -278,3 +278,14 @@ def band_edge(pattern: Pattern, band: Band, size: str, assembled: Assembled | No
     if assembled is None:
         raise KeyError(band.edge)
     return assembled.garment.edges[PAIRS.get(band.edge, band.edge)]
+
+
+def left_of_pair(pattern: Pattern, band: Band, assembled: Assembled | None) -> EdgePath | None:
+    """Return the left edge of the pair that a band takes, where it has other rows than the right
+    one; None where both are alike."""
+    if assembled is None or band.edge in pattern.edges or band.edge not in PAIRS:
+        return None
+    edges, key = assembled.garment.edges, PAIRS[band.edge]
+    both = edges[key], edges[key.replace("right", "left", 1)]
+    one, other = ([(s.places, s.runs) for s in edge.sections] for edge in both)
+    return None if one == other else both[1]

@@ -11,7 +11,7 @@ from ..core.expression import Noted, plain
 from ..core.operands import Note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge
-from ..machine.steps import Dial
+from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Closing
 from ..pattern.model import Band, BandRows
@@ -55,6 +55,8 @@ class BandPlan:
     its rule implies, and `repeat` its needles in and out of work where not all are in.
     `hole` and `placing` are None where there are no buttonholes. A band longer than the bed is
     knitted in `parts`, plans of their own with a stitch for every join; `part` says which it is.
+    `left` is the band of a pair at the wearer's left, where its edge has other rows than the right
+    one: of as many stitches, taken by its own rows.
     """
 
     band: Band
@@ -77,6 +79,7 @@ class BandPlan:
     repeat: Repeat | None = None
     parts: tuple[BandPlan, ...] = ()
     part: Part | None = None
+    left: BandPlan | None = None
 
     @property
     def widest(self) -> int:
@@ -90,6 +93,14 @@ class BandPlan:
     def strips(self) -> tuple[BandPlan, ...]:
         """What is knitted one by one: the parts, or the whole."""
         return self.parts or (self,)
+
+    def at(self, front: Side) -> BandPlan:
+        """The plan of a pair's band at the wearer's right or left."""
+        return self.left if self.left and front is Side.LEFT else self
+
+    def knits(self, strip: BandPlan) -> bool:
+        """True for a plan that is knitted for this band, at either side."""
+        return any(strip is one for front in Side for one in self.at(front).strips)
 
     @property
     def buttons(self) -> int:

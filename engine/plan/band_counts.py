@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
-from ..core.counts import Unit
+from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, has_errors
@@ -22,6 +22,7 @@ from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .casings import plan_casing
 from .collars import plan_collar
+from .edge_reach import band_too_long
 from .facing_stretch import stretched
 from .facings import plan_facing, too_far_off
 from .hole_ground import ground_of
@@ -42,17 +43,20 @@ class _Counted:
     run: EdgePath
     body: Gauge
     gauge: Gauge
+    rate: Rate
+    rounding: Rounding
     meetings: tuple[Meeting, ...]
     depth: Count
     rows: BandRows
 
 
 def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
-              measures: Mapping[str, Quantity] | None = None
+              measures: Mapping[str, Quantity] | None = None, *, left: EdgePath | None = None
               ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
     """Return the band's plan in `size` along an edge, with its findings; None where refused.
 
-    `measures` are the garment's, by which its buttonholes may be placed.
+    `measures` are the garment's, by which its buttonholes may be placed; `left` is the other edge
+    of a pair, where it has other rows.
     """
     own, problems = _counted(pattern, band, size, run)
     if own is None:
@@ -64,9 +68,16 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     stitches = _with_holes(all_stitches(own.meetings), placing)
     problems += not_closed(pattern, band, size, stitches.value)
     problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
+    problems += band_too_long(pattern, band, size, stitches, own.gauge)
     problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
     plan, found = _finished(own, hole, placing, stitches)
     problems += found
+    if plan is not None and left is not None:
+        met = meet(left, own.rate, own.rounding)
+        other, found = _finished(replace(own, run=left, meetings=met), hole, placing, stitches)
+        problems += [problem for problem in found if problem not in problems]
+        plan = replace(plan, left=other and replace(
+            other, stitches=all_stitches(other.meetings)))
     return (None if has_errors(problems) else plan), tuple(problems)
 
 
@@ -92,7 +103,8 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     if rows is None or has_errors(problems):
         return None, problems
     return _Counted(pattern=pattern, band=band, size=size, run=run, body=body, gauge=gauge,
-                    meetings=meetings, depth=depth, rows=rows), problems
+                    rate=rate, rounding=rounding, meetings=meetings, depth=depth,
+                    rows=rows), problems
 
 
 def _holes(own: _Counted, measures: Mapping[str, Quantity]

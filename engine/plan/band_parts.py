@@ -51,8 +51,11 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     The fewest cuts are made; among as many, none at a square corner are taken where there are such,
     then the centre back, then those that leave the longest part shortest. None is cut at a hollow
     corner, whose loop belongs to both its sides, and a facing at no square corner. A plan that
-    fits, or cannot be cut, is returned as it is: so is one whose stitches go at corners.
+    fits, or cannot be cut, is returned as it is: so is one whose stitches go at corners. The left
+    band of a pair is cut for itself.
     """
+    if plan.left:
+        plan = replace(plan, left=in_parts(plan.left, needles))
     if plan.widest <= needles or not plan.collar.is_straight or plan.facing or plan.repeat or \
             (plan.mitre and not plan.mitre.turns.longer):
         return plan
@@ -182,7 +185,7 @@ def _part(plan: BandPlan, part: Part, reach: tuple[int, int], stitches: int,
                                                  start - bool(part.first))
     places = sum(m.section.places for m in meetings)
     mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=int(bool(part.first)))
-    return replace(plan, part=part, mitre=mitre, meetings=meetings,
+    return replace(plan, part=part, mitre=mitre, meetings=meetings, left=None,
                    pick_up=as_one(meetings), parts=(),
                    stitches=Count(Noted(own, Note.PART, said), Unit.STITCHES),
                    edge_rows=Count(Operand(Fraction(places), Role.PLACES), Unit.ROWS),

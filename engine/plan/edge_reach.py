@@ -5,16 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..catalogue.methods import BY_HAND, CAST_ONS, SEWN, SPREAD_TOPS, STRETCH, Method, end_of
-from ..core.counts import decimal
+from ..catalogue.methods import (
+    BIND_OFFS,
+    BY_HAND,
+    CAST_ONS,
+    SEWN,
+    SPREAD_TOPS,
+    STRETCH,
+    Method,
+    end_of,
+)
+from ..core.counted import Count
+from ..core.counts import Unit, decimal
+from ..core.expression import plain
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
-from ..fabric.gauge import measure
-from ..pattern.model import GarmentSpec, Pattern
+from ..fabric.gauge import Gauge, measure
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..shape.garment import Garment
 from ..shape.piece import Piece
 
 STRETCH_KEY = "bind_off_stretch"
+# How many times as long as an edge its bind-off may lie, before it ruffles: common practice, no
+# source. Round one peg a stitch on a bed as coarse as the fabric wants it lies up to half as long
+# again.
+LONGEST = 2
 
 
 def stretch_of(spec: GarmentSpec, method: Method) -> Fraction:
@@ -60,6 +75,38 @@ def _short(pattern: Pattern, size: str, piece: Piece, method: Method, found: tup
                 expected=f"{piece.bound_off_to}",
                 remedy=f"Write {others}" * bool(others) + "; or" * bool(others) + " give under "
                        f"{STRETCH_KEY} how far such an edge of your swatch stretches.")
+
+
+def too_long(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[str, Method]
+             ) -> Iterator[Problem]:
+    """Yield a warning for every edge of a piece that its way makes far longer than it is."""
+    stitch = measure(pattern.fabrics[spec.fabric].swatches).stitch
+    for piece in garment.pieces:
+        own = piece.stitches if piece.bound_off_to else Count(plain(piece.top), Unit.STITCHES)
+        if method := off.get(piece.key):
+            long = piece.bound_off_to or Length(own.value * stitch)
+            yield from _long(pattern, method, own, long, (garment.size, "garment.bind_off"))
+
+
+def band_too_long(pattern: Pattern, band: Band, size: str, stitches: Count, gauge: Gauge
+                  ) -> list[Problem]:
+    """Return a warning for a band whose way off makes its edge far longer than the band."""
+    if band.bind_off not in BIND_OFFS:
+        return []
+    return list(_long(pattern, BIND_OFFS[band.bind_off], stitches, Length(
+        stitches.value * gauge.stitch), (size, f"bands.{band.key}.bind_off")))
+
+
+def _long(pattern: Pattern, method: Method, stitches: Count, long: Length, at: tuple[str, str]
+          ) -> Iterator[Problem]:
+    lies, (size, path) = pattern.bed.pitch.times(method.pegs * stitches.value), at
+    if lies <= long.times(LONGEST):
+        return
+    yield note(Severity.WARNING, "edge-too-long", pattern.place(path), size=size,
+               found=f"{stitches} bound off {method.name}, which lie {lies.in_cm()} long along an "
+                     f"edge of {long.in_cm()}",
+               expected=f"at most {LONGEST} times as long as the edge",
+               remedy=f"Write {SEWN.name}, or another way that is as wide as the stitches.")
 
 
 def too_narrow(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> Iterator[Problem]:

@@ -30,7 +30,7 @@ from ..shape.garment import Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
 from ..shape.tasks import Seam, Task, TaskKind
-from .edge_reach import sewing_end, too_narrow, too_short
+from .edge_reach import sewing_end, too_long, too_narrow, too_short
 
 HALF_TOPS = "right top", "left top"
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
@@ -59,9 +59,8 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
         return garment, (*faults, *more)
     off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
             if p.bound_off_to and p.key not in off}
-    short = tuple(
-        too_short(pattern, spec, garment, {k: BIND_OFFS[method] for k, method in off.items()})
-    )
+    chosen = {key: BIND_OFFS[method] for key, method in off.items()}
+    unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, spec, garment, chosen))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     garment = replace(garment, tasks=tuple(_with_end(pattern, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
@@ -70,7 +69,7 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     if any(map(_is_shoulder, garment.joins)):
         method = off.get(JOINS, SHOULDERS[0].name)
         garment = _joined(garment, BIND_OFFS[method], pattern.bed.pitch)
-    return garment, (*short, *too_narrow(pattern, spec, garment))
+    return garment, (*unfit, *too_narrow(pattern, spec, garment))
 
 
 def _beginning(piece: Piece) -> _Place:

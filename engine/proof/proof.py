@@ -27,6 +27,7 @@ from ..plan.assemble import (
     assemble,
     band_edge,
     chart_remarks,
+    left_of_pair,
     too_wide_for_bed,
 )
 from ..plan.band import BandPlan
@@ -49,7 +50,6 @@ from ..program.layout import Layout, lay_out_band
 from ..program.piece import piece_program
 from ..program.waiting import in_halves
 from ..shape.piece import Piece
-from ..sizing.quantities import Quantity
 
 OVERLAPPING = (*FRONT_EDGES, AROUND, PLACKET)
 
@@ -188,12 +188,14 @@ def _plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
             problems += refused
             continue
         for size in pattern.sizes:
-            run = band_edge(pattern, band, size, assembled.get(size))
-            run = whole_edge(pattern, band, run, plans[size])
+            cut = assembled.get(size)
+            run = whole_edge(pattern, band, band_edge(pattern, band, size, cut), plans[size])
             if closed := closed_all_round(pattern, band, size, run):
                 problems += closed
                 continue
-            plan, found = plan_band(pattern, band, size, run, _known(assembled.get(size)))
+            # The measures are those by which its buttonholes may be placed.
+            plan, found = plan_band(pattern, band, size, run, cut.measures if cut else {},
+                                    left=left_of_pair(pattern, band, cut))
             problems += found
             if plan is not None:
                 plan = in_parts(plan, pattern.bed.needles)
@@ -205,16 +207,11 @@ def _plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
     return plans, problems
 
 
-def _known(assembled: Assembled | None) -> Mapping[str, Quantity]:
-    """The measures by which a band's buttonholes may be placed."""
-    return assembled.measures if assembled else {}
-
-
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], assembled: Assembled | None
                ) -> SizeProof:
     pieces = _knit_pieces(pattern, assembled, plans) if assembled else ()
     strips = [_knit(pattern, part, front) for plan in plans for front in _fronts(pattern, plan)
-              for part in plan.strips]
+              for part in plan.at(front).strips]
     return SizeProof(size=size, plans=tuple(plans), assembled=assembled, pieces=pieces,
                      strips=_handed_on(strips, assembled, pieces))
 

@@ -138,7 +138,7 @@ def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
 def shares_of_bands(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
     taken = set(pattern.bands)
     for plan in size.plans:
-        strips = [s for s in size.strips if any(s.plan is part for part in plan.strips)]
+        strips = [s for s in size.strips if plan.knits(s.plan)]
         yield _band(pattern, plan, strips)
         if any(FACING in dict(s.run.stitches) for s in strips):
             key = free_key(f"{plan.band.key}_facing", "facing", taken)

@@ -20,6 +20,8 @@ from .words import stitches
 LABELS: Mapping[str, str] = {
     "edge_rows": "Rows of the garment's edge",
     "band_stitches": "Stitches of the band",
+    "left_edge_rows": "Rows of the garment's edge, left armhole",
+    "left_band_stitches": "Stitches of the band, left armhole",
     "mitre_pairs": "Pairs of stitches by which each corner is mitred",
     "point_stitches": "Stitches of each point",
     "outer_stitches": "Stitches at the outer edge",
@@ -41,6 +43,7 @@ LABELS: Mapping[str, str] = {
     "facing_rows": "Rows behind the fold",
     "fold_rows": "Rows of the fold",
 }
+RIGHT_EDGE = "Rows of the garment's edge, right armhole"
 SPACING = "From hole to hole [cm]"
 NO_HOLES, ONE_PIECE, ONE_LAYER = "no buttonholes", "one piece", "one layer only"
 FOLDS: Mapping[Fold, str] = {

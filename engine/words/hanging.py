@@ -62,19 +62,26 @@ def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: s
 
 def _whole_taken(meeting: Meeting, long: str) -> str:
     """How many of the edge's places its needles take; a wide rate takes some of them twice."""
-    pick, places = meeting.pick_up, f"{_places(meeting)}{_through(meeting.section)}, {long}"
+    pick, places = meeting.pick_up, f"{places_of(meeting)}{_through(meeting.section)}, {long}"
     if pick.stitches > pick.edge_rows:
         return (f"{pick.stitches} needles take a loop each from the edge's {places}, more "
                 "than one from some.")
     return f"{pick.stitches} needles take {pick.stitches} of the edge's {places}."
 
 
-def _places(meeting: Meeting) -> str:
+def places_of(meeting: Meeting) -> str:
     """How many rows or stitches a section has."""
     places = meeting.pick_up.edge_rows
     if meeting.section.offer is not Offer.ROWS:
         return stitches(places)
     return f"{places} rows and stitches" if meeting.section.level else counted(places, "row")
+
+
+def section_met(meeting: Meeting, *, apart: bool) -> str:
+    """What a section is called where its stitches are counted, with its rows where these tell it
+    `apart` from another."""
+    name = meeting.section.title
+    return f"{name} of {places_of(meeting)}" if apart else name
 
 
 def _through(section: Section) -> str:
@@ -120,7 +127,7 @@ def section_taken(meeting: Meeting, long: str) -> str:
     taken = _taken(meeting.pick_up, SECTION_START)
     if section.offer is not Offer.ROWS:
         taken = taken.replace("row", "stitch")
-    return (f", from {_places(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
+    return (f", from {places_of(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
 
 
 def hem_joined(section: Section, *, begins: bool) -> str:

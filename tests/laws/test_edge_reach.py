@@ -74,6 +74,32 @@ def test_a_chain_over_pegs_closer_than_the_stitches_is_warned_of() -> None:
     assert not warned(replace(shawl(cast_on={"": "by hand"}), bed=small.bed("bed", "5 mm", 300)))
 
 
+@pytest.mark.parametrize(("method", "pitch", "said"), [
+    ("around two gate pegs", "4.5 mm", True), ("around two gate pegs", "3.2 mm", False),
+    ("around the gate pegs", "4.5 mm", False), ("around the gate pegs", "6.8 mm", True),
+    ("back-stitched", "6.8 mm", False)])
+def test_a_band_whose_edge_lies_more_than_twice_as_long_is_warned_of(method: str, pitch: str,
+                                                                     said: bool) -> None:
+    """Band stitches of 3.3 mm take 9 mm each round two pegs 4.5 mm apart, and 6.4 mm where they
+    are 3.2 mm apart (arithmetic); that twice is too much is common practice, no source."""
+    made = wardrobe.pattern("drop-shoulder pullover", sizes=("M",),
+                            band=small.swatch(40, "13.2 cm", 60, "14.1 cm", grams=11))
+    band = replace(made.bands["neck"], kind="single", bind_off=method, fold=Fold.LOOSE)
+    _, problems = prove(replace(made, bed=small.bed("bed", pitch, 400), bands={"neck": band}))
+    found = [p for p in problems if p.code == "edge-too-long"]
+    assert bool(found) is said
+    assert all(method in p.found and "back-stitched" in p.remedy for p in found)
+
+
+def test_an_edge_that_must_be_longer_may_lie_long_round_two_pegs() -> None:
+    """A shawl's edge of both its sides is longer than its stitches: it is held to what it needs."""
+    pattern = shawl(bind_off={"": "around two gate pegs"})
+    _, problems = prove(replace(pattern, bed=small.bed("bed", "8 mm", 300)))
+    assert not [p for p in problems if p.code == "edge-too-long"]
+    _, problems = prove(replace(pattern, bed=small.bed("bed", "16 mm", 300)))
+    assert [p for p in problems if p.code == "edge-too-long"]
+
+
 @pytest.mark.parametrize("method", ["", "back-stitched", "around two gate pegs"])
 def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(method: str) -> None:
     pattern = shawl(bind_off={"": method} if method else {})

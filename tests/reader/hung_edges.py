@@ -23,6 +23,9 @@ def sections_told(reading: Reading) -> None:
         if not mine or " part " in mine[0].title:
             continue
         k = mine[0]
+        if match := OF_LEFT.match(block.text):
+            left = next(k for k in mine if "left armhole" in k.title)
+            attempt(reading, title, block.text, left_told, left, match[1], match[2])
         if block.text.startswith("Stitches of the band: ") and ") + " in block.text:
             if "so that" in block.text:
                 continue
@@ -31,12 +34,24 @@ def sections_told(reading: Reading) -> None:
             options = [o.hung_counts for o in mine]
             attempt(reading, title, block.text, need, told in options, "working",
                     f"the steps hang {k.hung_counts}")
-        if block.text.startswith("Rows of the garment's edge: ") and "by sections" in block.text:
+        if EDGE.match(block.text) and "by sections" in block.text:
             whole = re.search(r"rows: ([\d +]+) = ", block.text)
             told_rows = [int(one) for one in whole[1].split(" + ")] if whole else []
             rows = dict_of_rows(k)
             attempt(reading, title, block.text, need, told_rows == rows, "working",
                     f"the steps hang {rows}")
+
+
+OF_LEFT = re.compile(r"(Rows of the garment's edge|Stitches of the band), left armhole: "
+                     r"\d+ \w+: (.*) = ")
+EDGE = re.compile(r"Rows of the garment's edge(?:, right armhole)?: ")
+
+
+def left_told(k: Knitter, label: str, told: str) -> None:
+    """The sum over the sections of a left armhole's band, where its rows are not the right's."""
+    numbers = [int(one) for one in re.findall(r"\d+", told)]
+    found = dict_of_rows(k) if label.startswith("Rows") else [count for _, count in k.hung_counts]
+    need(numbers == found, "working", f"the steps hang {found}")
 
 
 ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm along|(\d+) rows × (\d+(?:\.\d+)?) mm a row)")
@@ -55,8 +70,17 @@ def hung_lengths(reading: Reading, gauge: dict[str, Gauge]) -> None:
     for k in reading.knitters:
         for words, stitches, rows, told in k.hung_lengths:
             attempt(reading, k.title, f"{words}, {told}", hung_length, gauge,
-                    worked.get((k.title.split(",")[0], words or "stitches of the band"), ""),
+                    working_of(worked, k.title.split(",")[0], words, rows),
                     (words, stitches, rows), float(told.split(" ")[0]))
+
+
+def working_of(worked: dict[tuple[str, str], str], title: str, words: str, rows: int | None) -> str:
+    """The working of a section's stitches; where two of one name differ, of the one with its
+    rows."""
+    for name in (f"{words} of {rows} rows", f"{words} of {rows} rows and stitches", words):
+        if (title, name) in worked:
+            return worked[title, name]
+    return "" if words else worked.get((title, "stitches of the band"), "")
 
 
 def hung_length(gauge: dict[str, Gauge], working: str, section: tuple[str, int, int | None],

@@ -1,0 +1,56 @@
+"""The armholes of a garment without sleeves, as bands meet them: each side by its own piece."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..fabric.gauge import Gauge
+from ..machine.steps import Side
+from ..pattern.edges import Offer, Shape
+from ..shape.edging import EdgePath, Section, run_of, shaped, waiting
+from ..shape.outline import last_row
+from ..shape.piece import FRONTS, Piece
+from ..shape.profile import Change, How, Profile, joined, shifted
+from ..shape.worn import worn
+
+
+def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gauge
+                  ) -> dict[str, EdgePath]:
+    """Return both armholes by their keys, which begin at row `start` of a back and its fronts.
+
+    The knitter sees the inside: the edge at the right of the bed is the wearer's right one of a
+    front, the left one of a back (geometry, no source). At the left of the bed stitches are bound
+    off a row later, so that a row less lies above them.
+    """
+    made = {}
+    for name in Side:
+        front = next(piece for piece in fronts if FRONTS[piece.key] in (None, name))
+        below, side = _sections(front, _edge(front, name, FRONTS[front.key]), start, gauge)
+        _, back = _sections(behind, _edge(behind, name.other, None), start, gauge)
+        made[f"{name.value}_armhole"] = run_of(
+            f"{name.value}_armhole", f"{name.value.capitalize()} armhole",
+            worn([below, back, side, below], "back", "front"),
+            detail="from the underarm", shape=Shape.ROUND, closes="side seam")
+    return made
+
+
+def _edge(piece: Piece, bed: Side, half: Side | None) -> Profile:
+    """A piece's outer edge at one side of the bed; of half a front the only one it has."""
+    own = piece.right if half or bed is Side.RIGHT else piece.left
+    return joined(own, piece.opening.outer) if piece.opening else own
+
+
+def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge
+              ) -> tuple[Section | None, Section | None]:
+    """What is bound off at the underarm, and the rows from there to the shoulder.
+
+    The shoulder's stitches are held while its own rows are knitted, which are none of the edge's.
+    """
+    changes: tuple[Change, ...] = tuple(c for c in edge.changes if c.row >= start)
+    if not (changes and changes[0].how is How.BIND_OFF):
+        up = Profile(edge.rows - start, shifted(changes, -start))
+        return None, shaped("armhole", up.drawn(last_row(piece)), gauge)
+    first, *rest = changes
+    up = Profile(edge.rows - first.row, shifted(rest, -first.row))
+    return (waiting("underarm", first.stitches, gauge, Offer.BOUND_OFF),
+            shaped("armhole", up.drawn(last_row(piece)), gauge))
