@@ -21,6 +21,7 @@ from ..source.keys.edges import EDGE_LENGTH
 from .chart_sense import check_charts
 from .method_choice import too_firm
 from .stripes import unlike_yarns
+from .swatch_repeats import cut_repeats
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
 # narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
@@ -33,7 +34,8 @@ def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
     return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
                      *too_firm(pattern), *check_charts(pattern), *_rolling(pattern),
-                     *_corners(pattern), *_published(pattern), *unlike_yarns(pattern)])
+                     *cut_repeats(pattern), *_corners(pattern), *_published(pattern),
+                     *unlike_yarns(pattern)])
 
 
 def rolls(pattern: Pattern, band: Band) -> bool:
