@@ -25,6 +25,7 @@ from .hung import (
     hang_edge,
     hang_line,
     is_knitted_on,
+    point_said,
     table_link,
     through_facing,
     top_said,
@@ -185,7 +186,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            top_said(section) if is_band_top(section) else
            inward(section, m.strip.plan.band.stitches_in)
            + through_facing(meeting, step.needles, m.strip.layout)
-           + corner_said(m, step)
+           + corner_said(m, step) + point_said(m, step, number)
            + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "

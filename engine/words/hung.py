@@ -70,7 +70,8 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
-             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(m, step)}",
+             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(m, step)}"
+             f"{point_said(m, step, number)}",
         after=f"Both ends first, then the middle, then between, as the {table} says."
         if section.offer is Offer.ROWS else "",
         how=(HANGING, "how to hang an edge") if number == 1 else None,
@@ -82,6 +83,28 @@ def through_facing(meeting: Meeting, needles: Needles, layout: Layout) -> str:
     faced = faced_needles(meeting, needles, layout.hem)
     return (f" On {needles_said(faced)} go through the facing too, which lies behind the edge "
             "there." if faced else "")
+
+
+def point_said(m: Moment, step: edge_steps.Hang, number: int) -> str:
+    """Where the second side of a V is hung: which loop the needles beside its point take.
+
+    Both lines come down beside their own edges, and each keeps its lowest row (common practice, no
+    source).
+    """
+    plan, corner, hem = m.strip.plan, m.strip.plan.run.corner, m.strip.layout.hem
+    section = plan.meetings[number - 1].section
+    at = number - 1 - (corner.own if corner else 0)
+    if corner is None or at < 1 or section not in plan.run.sections or \
+            plan.run.sections.index(section) != corner.before + corner.own:
+        return ""
+    before = sections(plan, m.strip.layout)[at - 1][2]
+    own = sections(plan, m.strip.layout)[number - 1][2]
+    last, first = (before.last, own.first) if hem is Side.LEFT else (before.first, own.last)
+    between = "only the point's own stitch" if corner.own else "nothing"
+    return (" At the point of the V both lines come together. "
+            f"{last} has the lowest row of section {at} and {first} takes the lowest row of this "
+            f"one, each loop {stitches(plan.band.stitches_in)} in from its own "
+            f"edge. Hang {between} between them.")
 
 
 def corner_said(m: Moment, step: edge_steps.Hang) -> str:

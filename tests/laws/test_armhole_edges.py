@@ -160,3 +160,16 @@ def test_a_band_of_each_armhole_is_hung_by_the_rows_of_its_own_edge(form: str) -
         assert strip.plan.pick_up.edge_rows == edge.places
         assert len(strip.layout.needles) == size.plans[0].stitches.value
     assert {size.plans[0].knits(strip.plan) for strip in size.strips} == {True}
+
+
+@pytest.mark.parametrize("form", ["raglan pullover", "raglan cardigan"])
+def test_a_raglan_seam_has_all_rows_of_its_edges(form: str) -> None:
+    """From what is bound off at the underarm to the stitches that wait at the top, the row over the
+    last decreases with them: of back and sleeve, at either side of the bed."""
+    known = pieces.chart("women").measurements("M")
+    made = FORMS[form].shape(pieces.cut(form, known, pieces.gauge(26, 38), band=24))
+    by_key = {piece.key: piece for piece in made.pieces}
+    (seam,) = [join for join in made.joins if join.title == "raglan, back and sleeve"]
+    body, sleeve = (sorted(rows_at_the_edge(by_key[key], side, 0) for side in Side)
+                    for key in ("back", "sleeve"))
+    assert body == sleeve == [seam.other, seam.one]

@@ -153,6 +153,8 @@ def test_a_raglan_edge_bound_off_a_row_later_has_a_row_less(form: str) -> None:
         right, left = (min(c.row for c in edge.changes if c.how is How.BIND_OFF)
                        for edge in (piece.right, piece.left))
         assert left == right + 1
+    if form.startswith("raglan"):
+        line += 1  # the row over the last decreases, which a saddle's sleeve has not
     seams = {j.title: (j.one, j.other, j.closes) for j in made.joins if j.seam is Seam.RAGLAN}
     assert seams == {f"raglan, {p.title.lower()} and sleeve":
                      (line, line - (0 if p.mirrored else 1), True)

@@ -93,7 +93,7 @@ def mark_edge(k: Knitter, said: dict) -> None:
 def hang_order(k: Knitter, said: dict) -> None:
     need(k.last in ("go_in", "through_facing", "narrow_rows", "top_end", "hang_section_over",
                     "hang_section", "hang_over", "hang_edge", "edge_lies", "edge_hangs",
-                    "mark_edge", "transfer_tool", "corner_out", "corner_in"),
+                    "mark_edge", "transfer_tool", "corner_out", "corner_in", "point_between"),
          "out-of-place", "no edge is hung here")
     k.note("needs table")
 
@@ -101,6 +101,33 @@ def hang_order(k: Knitter, said: dict) -> None:
 @act("top_end")
 def top_end(k: Knitter, said: dict) -> None:
     need(k.sections and "top of the" in k.sections[-1][1], "out-of-place", "no band's top is hung")
+
+
+@act("point_meets")
+def point_meets(k: Knitter, said: dict) -> None:
+    need(k.last in ("go_in", "narrow_rows"), "out-of-place", "how far to go in is said just before")
+
+
+@act("point_lines")
+def point_lines(k: Knitter, said: dict) -> None:
+    """Where the second side of a V is hung: the needles that are nearest to the first side's."""
+    mine = k.sections[-1][2]
+    before = next((part for number, _, part in k.sections if number == said["n"]), ())
+    need(bool(before), "section", "no such section is hung")
+    ends = [(a, b) for a in (min(before), max(before)) for b in (min(mine), max(mine))]
+    told = parse(str(said["needle"]))[0], parse(str(said["needle2"]))[0]
+    need(told == min(ends, key=lambda pair: abs(pair[0] - pair[1])), "range",
+         "these are not the needles beside the point")
+    need(said["stitches"] == k.deep[k.sections[-1][0]], "depth", "the lines lie elsewhere")
+    k.note("point", (said["n"], k.sections[-1][0]))
+
+
+@act("point_between")
+def point_between(k: Knitter, said: dict) -> None:
+    """Between the two sides of a V lies nothing, or the one stitch that has a section."""
+    first, second = k.notes["point"]
+    own = "only the point's own stitch" if second - first == 2 else "nothing"
+    need(said["words"] == own, "section", f"section {second} comes after section {first}")
 
 
 @act("corner_loop")

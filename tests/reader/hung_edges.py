@@ -140,6 +140,18 @@ def narrow_top(tops: set[tuple[tuple[int, int], ...]], deep: int,
     need(told in found, "narrow", f"the fronts' tops are (rows, stitches) {found}")
 
 
+def points_told(reading: Reading) -> None:
+    """Where the two sides of a V meet, the step says which loops lie beside the point."""
+    for k in reading.knitters:
+        names = [(words, len(part)) for _, words, part in k.sections]
+        for at, (words, _) in enumerate(names):
+            inner = [one for one in names[at + 1:at + 3] if one[0] == words == "front neck, side"]
+            between = names[at + 1:at + 2] if inner and names[at + 1][0] != words else []
+            if inner and all(count == 1 for _, count in between):
+                attempt(reading, k.title, words, need, "point" in k.notes, "left-out",
+                        "how the lines meet at the point of the V is not said")
+
+
 def faced_tops(reading: Reading) -> None:
     """Where a neck's facing is turned in before the fronts get their bands, its ends lie behind
     their tops: the steps say which needles go through it too."""
