@@ -17,12 +17,14 @@ from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import KnittedPiece, Proof, SizeProof
+from ..proof.yarn_requirement import waste_metres
 from ..proof.yarn_shares import free_key
 from ..shape.garment import Join
 from ..words.gauges import gauge_worked
 from .exact_figures import exact_figures
 from .expression_json import VERSION, placed, tree_json
 from .figures import Figure
+from .hung_on import counts as edge_masses
 from .materials import needles_of
 from .shared import Shared
 
@@ -32,7 +34,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
     more = f"{_lengths(proof)}{_measures(proof)}{_joins(proof)}{_yarn(common)}" if advice else ""
-    more += _bands(proof) + _gauges(pattern)
+    more += _bands(proof) + _gauges(pattern) + _materials(proof)
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
@@ -113,6 +115,22 @@ def _yarn(common: Shared) -> str:
                                          for name, count in need.counts))
         for need in needed)) for size, needed in common.needs.items())
     return f',\n"yarn": {{\n{sizes}\n}}'
+
+
+def material_counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Count]]:
+    """What is needed besides the yarns, by name: waste yarn, and the mass of what is knitted first
+    where no garment is."""
+    waste = waste_metres(pattern, size)
+    if waste.value:
+        yield "waste_metres", waste
+    yield from edge_masses(pattern, size)
+
+
+def _materials(proof: Proof) -> str:
+    sizes = ",\n".join(_named(size.size, ",\n".join(
+        f"{_json(name)}: {_json(_counted(count))}"
+        for name, count in material_counts(proof.pattern, size))) for size in proof.sizes)
+    return f',\n"materials": {{\n{sizes}\n}}'
 
 
 def _bands(proof: Proof) -> str:

@@ -42,6 +42,7 @@ def counts_schema() -> dict[str, Any]:
                 "description": "a size", "type": "object",
                 "additionalProperties": _join_schema()}},
             "bands": _exact_schema(),
+            "materials": {"type": "object", "additionalProperties": {"$ref": "#/$defs/piece"}},
             "gauges": {"type": "object", "additionalProperties": _gauge_schema()},
         },
         "$defs": {

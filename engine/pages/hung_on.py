@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
-from ..core.counts import UP, whole
+from ..core.counted import Count
+from ..core.counts import UP, Unit
+from ..core.expression import Operand, Rounded, Sum, Term
+from ..core.operands import Role
 from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
 from ..pattern.edges import Offer, Shape
@@ -60,11 +64,28 @@ def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
     fabric = pattern.fabrics[pattern.edges[plan.band.edge].fabric]
     told = "".join(_piece(pattern, fabric, section, len(plan.run.sections) > 1)
                    for section in plan.run.sections)
-    grams, mass = stitch_mass(fabric.swatches), ""
+    grams, mass = _grams(fabric, plan), ""
     if grams is not None:
-        places = sum((wide * high for wide, high in map(_measured, plan.run.sections)), 0)
-        mass = mass_said(whole(places * grams.value, UP), several=_number(plan) != 1)
+        mass = mass_said(grams.value, several=_number(plan) != 1)
     return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
+
+
+def counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Count]]:
+    """Yield the mass of what must be knitted first for every band, by name."""
+    for plan in _alone(pattern, size):
+        grams = _grams(pattern.fabrics[pattern.edges[plan.band.edge].fabric], plan)
+        if grams is not None:
+            yield f"{plan.band.key}_edge_grams", grams
+
+
+def _grams(fabric: Fabric, plan: BandPlan) -> Count | None:
+    """The mass of the pieces that a band is hung on [g, up]; None where no swatch was weighed."""
+    each = stitch_mass(fabric.swatches)
+    if each is None:
+        return None
+    places = Sum(tuple(Operand(Fraction(wide), Role.STITCHES) * Operand(Fraction(high), Role.ROWS)
+                       for wide, high in map(_measured, plan.run.sections)))
+    return Count(Rounded(places * Term(each, Role.STITCH_GRAMS, fabric.key), UP), Unit.GRAMS)
 
 
 def _piece(pattern: Pattern, fabric: Fabric, section: Section, several: bool) -> str:

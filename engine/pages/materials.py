@@ -59,10 +59,10 @@ def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
-        yield words.waste_yarn(waste, metres, waits=_waits(size),
+        yield words.waste_yarn(waste, metres.value, waits=_waits(size),
                                once=cord_starts(size) == 1)
     elif _waits(size):
-        yield words.waste_for_waiting(metres)
+        yield words.waste_for_waiting(metres.value)
 
 
 def _waits(size: SizeProof) -> bool:

@@ -15,6 +15,7 @@ from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
 from ..words import sheet as words
+from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures
 from .materials import needles_of
@@ -87,9 +88,11 @@ def _lengths(proof: Proof) -> Rows:
 
 
 def _yarn(proof: Proof) -> Rows:
-    return _rows(proof, lambda size: (
+    return _rows(proof, lambda size: (*(
         (f"{need.yarn.key} {name}", count.unit.value, count.made)
-        for need in needs(proof.pattern, size) for name, count in need.counts))
+        for need in needs(proof.pattern, size) for name, count in need.counts), *(
+        (name.replace("_", " "), count.unit.value, count.made)
+        for name, count in material_counts(proof.pattern, size))))
 
 
 def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], near: Fraction = Fraction(0)

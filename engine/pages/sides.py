@@ -29,7 +29,7 @@ from ..words.moved import (
     rows_taken_shown,
     strip_steps,
 )
-from .counts_json import hundredths, piece_counts
+from .counts_json import hundredths, material_counts, piece_counts
 from .expression_json import VERSION
 from .expression_read import read_tree
 from .figures import Figure, figures
@@ -97,6 +97,8 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
     for need in needs(pattern, size):
         for name, count in need.counts:
             yield Key(size.size, Kind.YARN, need.yarn.key, name), _count(count)
+    for name, count in material_counts(pattern, size):
+        yield Key(size.size, Kind.YARN, "", name), _count(count)
 
 
 def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
@@ -178,3 +180,6 @@ def _published(data: Mapping[str, Any], followed: bool) -> Facts:
                     continue
                 for each, count in one.items():  # of a piece, band or yarn
                     yield Key(size, kind, name, each), _read_count(count, followed)
+    for size, named in data.get("materials", {}).items():
+        for name, one in named.items():
+            yield Key(size, Kind.YARN, "", name), _read_count(one, followed)

@@ -9,10 +9,11 @@ from fractions import Fraction
 from ..catalogue.methods import WASTE_ROWS
 from ..core.counted import Count
 from ..core.counts import UP, Unit, whole
-from ..core.expression import Expression, Rounded
+from ..core.expression import Expression, Rounded, Term, plain
+from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
-from ..fabric.yarn import Amount, loop_millimetres, packages, total
+from ..fabric.yarn import Amount, loop_made, packages, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
 from ..machine.trace import Run
@@ -21,7 +22,7 @@ from ..pattern.model import Pattern
 from ..program.band import WASTE
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of
-from .yarn_shares import YarnShare, shares_of_bands, shares_of_pieces
+from .yarn_shares import YarnShare, bed_stitches, shares_of_bands, shares_of_pieces
 
 # For knots, mending and a looser hand, on what is knitted. Common practice, no source.
 ALLOWANCE = Fraction(1, 10)
@@ -90,7 +91,7 @@ def _shares(pattern: Pattern, size: SizeProof) -> list[YarnShare]:
     return [*shares_of_pieces(pattern, size), *shares_of_bands(pattern, size)]
 
 
-def waste_metres(pattern: Pattern, size: SizeProof) -> int:
+def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
     """Return about how much waste yarn all starts and all waiting stitches take [m, up].
 
     Its stitches are taken to need as much as those of the fabric: an estimate from their area.
@@ -99,8 +100,9 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> int:
     fabric = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
     stitches = sum(_wasted(p.program, p.run) * times_of(size, p) for p in size.pieces)
     stitches += sum(_wasted(s.program, s.run) for s in size.strips)
-    loop = loop_millimetres(measure(pattern.fabrics[fabric].swatches))
-    return whole(stitches * loop / 1000, UP)
+    each = Term(loop_made(measure(pattern.fabrics[fabric].swatches)) / plain(1000),
+                Role.STITCH_METRES, fabric)
+    return Count(Rounded(bed_stitches(stitches) * each, UP), Unit.METRES)
 
 
 def _wasted(program: Program, run: Run) -> int:

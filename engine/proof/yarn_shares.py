@@ -80,7 +80,8 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
                      title=f"{named}, second colour", yarn=body.contrast, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
-                     amount=each.times(_bed(all_)), cautions=_unweighed(pattern, [body]) + shared)
+                     amount=each.times(bed_stitches(all_)),
+                     cautions=_unweighed(pattern, [body]) + shared)
 
 
 def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int
@@ -204,15 +205,15 @@ def _of(pattern: Pattern, fabric: Fabric, stitches: int, yarn: str = "") -> Amou
                          per_gram(pattern.yarns[yarn or fabric.yarn]), fabric=fabric.key)
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is None or chart.laid == 1:
-        return each.times(_bed(stitches))
-    return each.times(Rounded(_bed(stitches) / plain(chart.laid)))
+        return each.times(bed_stitches(stitches))
+    return each.times(Rounded(bed_stitches(stitches) / plain(chart.laid)))
 
 
 def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
-    return stitch_amount((), gauge, per_gram(yarn)).times(_bed(stitches))
+    return stitch_amount((), gauge, per_gram(yarn)).times(bed_stitches(stitches))
 
 
-def _bed(stitches: int) -> Expression:
+def bed_stitches(stitches: int) -> Expression:
     """Stitches that the bed counted, as an operand."""
     return Noted(Operand(Fraction(stitches), Role.STITCHES), Note.BED)
 

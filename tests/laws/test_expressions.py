@@ -23,6 +23,7 @@ from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
 from walebook.core.operands import WORDS, Role, spelled
+from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json
 from walebook.pages.counts_schema import counts_schema
@@ -59,11 +60,13 @@ def published() -> dict[str, Tree]:
 
 
 def counts(document: Tree) -> Iterator[tuple[str, Tree]]:
-    """Every count of a document by name, those of the yarn too."""
+    """Every count of a document by name, those of the yarn and of what else is needed too."""
     for part in ("counts", "yarn"):
         for places in document.get(part, {}).values():
             for named in places.values():
                 yield from named.items()
+    for named in document["materials"].values():
+        yield from named.items()
 
 
 def everything() -> Iterator[tuple[str, str, Tree]]:
@@ -77,6 +80,17 @@ def test_every_published_expression_comes_to_its_count():
             if "expression" in count and not agrees(count)]
     assert not seen
     assert sum("expression" in count for _, _, count in everything()) > 2000
+
+
+def test_waste_yarn_and_what_is_knitted_first_are_counted():
+    """Waste yarn wherever a strip or a hem begins on it; a mass wherever no garment is knitted."""
+    found = {slug: {name for name, _ in counts(document)} for slug, document in published().items()}
+    for proof in collection().proofs:
+        started = any(step.yarn == "waste yarn" for size in proof.sizes
+                      for work in (*size.strips, *size.pieces) for step in work.program.of(Knit))
+        assert ("waste_metres" in found[proof.pattern.slug]) or not started
+        assert any(name.endswith("_edge_grams") for name in found[proof.pattern.slug]) is (
+            proof.pattern.garment is None)
 
 
 def test_every_published_count_has_its_expression():
