@@ -37,9 +37,12 @@ def thread(bed: Bed, step: Thread) -> None:
         bed.need_no_old_end(step.yarn)
     else:
         bed.need_end_at_carriage(step.yarn)
+    if step.under and (not step.fresh or step.under - bed.near):
+        raise Refused("laid-under", step.under, "a new end laid under a needle held at its side",
+                      f"{step.under}")
     # loops: as they were
     # carriage
-    bed.feeder = step.yarn
+    bed.feeder, bed.under = step.yarn, step.under
     if step.fresh:
         bed.ends[step.yarn] = End(bed.side, joined=False)
     # counter: as it was
@@ -109,6 +112,7 @@ def knit(bed: Bed, step: Knit) -> None:
     _need_passes(bed, row, step)
     _need_one_yarn(bed, row)
     bed.need_end_at_carriage(step.yarn)
+    bed.need_clear_way(step.yarn, bed.working)
     need_weight(bed, row & loaded, step.rows)
     # loops
     knit_through(bed, row, step.yarn, step.rows)
@@ -121,8 +125,8 @@ def knit(bed: Bed, step: Knit) -> None:
     # carriage
     if step.rows % 2:
         bed.side = bed.side.other
-    bed.ends[step.yarn] = End(bed.side, joined=True)
-    bed.near = NONE
+    bed.leave_end(step.yarn)
+    bed.near = bed.under = NONE
     bed.attended.pop("fold up", None)
     # counter
     bed.count(step.rows)
@@ -239,7 +243,7 @@ def free_pass(bed: Bed, step: FreePass) -> None:
     # loops: as they were
     # carriage
     bed.side = bed.side.other
-    bed.near = NONE
+    bed.near = bed.under = NONE
     # counter
     bed.count(1)
 

@@ -35,10 +35,14 @@ class Refused(Exception):
 
 
 class End(NamedTuple):
-    """Where a yarn's working end hangs, and whether it hangs from the work or is still loose."""
+    """Where a yarn's working end hangs, and whether it hangs from the work or is still loose.
+
+    `at` is the needle on which its last row ended, where that is known.
+    """
 
     side: Side
     joined: bool
+    at: Needle | None = None
 
 
 @dataclass(slots=True, kw_only=True)
@@ -50,7 +54,8 @@ class Bed(OnNeedles):
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first; `hung` are those that were, with their loops. `near` are
-    needles held on the carriage's own side since the last row; `long` those that share a long
+    needles held on the carriage's own side since the last row, `under` those of them under which a
+    new end was laid; `long` those that share a long
     loop, two by two; `marked` those beside pins, threads or clips; `forward` those that a cast-on
     by hand left fully forward; `tucking` and `slipping` those chosen for the next row, `picked`
     those that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that
@@ -79,6 +84,7 @@ class Bed(OnNeedles):
     working: Needles = NONE
     holding: Needles = NONE
     near: Needles = NONE
+    under: Needles = NONE
     forward: Needles = NONE
     contrast: str = ""
     picked: Needles = NONE
@@ -134,6 +140,11 @@ class Bed(OnNeedles):
         """Book `rows` [rows] of stitches over `needles`; `whole_rows` of them count as rows."""
         self.stitches[yarn] = self.stitches.get(yarn, 0) + len(needles) * rows
         self.rows[yarn] = self.rows.get(yarn, 0) + whole_rows
+
+    def leave_end(self, yarn: str) -> None:
+        """Note where a row ended: `yarn` hangs from the last needle in work, at the carriage."""
+        last = self.working.last if self.side is Side.RIGHT else self.working.first
+        self.ends[yarn] = End(self.side, joined=True, at=last)
 
     def count(self, passes: int) -> None:
         """Move the row counter on by so many passes of the carriage; it must have been set."""
@@ -228,6 +239,23 @@ class Bed(OnNeedles):
             raise Refused("yarn-side", NONE, f"{yarn} hanging on the {self.side.value}, "
                           "where the carriage stands",
                           f"it hangs on the {self.side.other.value}")
+
+    def need_clear_way(self, yarn: str, row: Needles) -> None:
+        """Refuse a yarn that would lie over held needles to reach the first of `row`.
+
+        Round one it lies as it should, where a turn is (S07). A new end goes round none: it is
+        laid under the needle held on the carriage's side (common practice, no source).
+        """
+        side, at, joined = self.ends[yarn].side, self.ends[yarn].at, self.ends[yarn].joined
+        if not joined and (bare := self.near - self.under):
+            raise Refused("turn-bare", bare, f"the new end laid under {bare}", "it goes round none")
+        if at is None:
+            return
+        first = row.last if side is Side.RIGHT else row.first
+        way = between(min(first, at), max(first, at)) & self.holding & self.loaded
+        if joined and len(way) > 1:
+            raise Refused("yarn-over-held", way, f"{yarn} hanging beside {first}",
+                          f"it hangs at {at} and would lie over {len(way)} held needles")
 
     def need_no_old_end(self, yarn: str) -> None:
         """Refuse a new end of a yarn while an old one still hangs from the work uncut."""

@@ -88,6 +88,7 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     need_fills(row - bed.loaded, step.fills)
     for yarn in (step.yarn, step.contrast):
         bed.need_end_at_carriage(yarn)
+        bed.need_clear_way(yarn, row)
     # loops
     knit_through(bed, row, step.yarn, 1)
     _relabel(bed, picked, step.contrast)
@@ -97,8 +98,8 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     # carriage
     bed.side = bed.side.other
     for yarn in (step.yarn, step.contrast):
-        bed.ends[yarn] = End(bed.side, joined=True)
-    bed.near = NONE
+        bed.leave_end(yarn)
+    bed.near = bed.under = NONE
     # counter
     bed.count(1)
 

@@ -92,10 +92,13 @@ class Thread(Step):
 
     A `fresh` end is new; otherwise it is the end that still hangs from the work, which must
     then hang at the carriage's side (or the first row would lay a float across the work).
+    A new end is laid `under` a needle that was held there since the last row: no yarn hangs from
+    it that would go round it.
     """
 
     yarn: str
     fresh: bool
+    under: Needles = NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -49,6 +49,8 @@ from ..machine.two_yarn_steps import (
 )
 from .striping import Striping
 
+AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
+
 
 @dataclass
 class Ledger(Striping):
@@ -101,7 +103,7 @@ class Ledger(Striping):
             self.side = self.side.other
         self._write(Knit, reason, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
                     passes=kept)
-        self.tucks = self.slips = NONE
+        self.tucks = self.slips = self.near = NONE
 
     def thread_contrast(self, yarn: str) -> None:
         """The contrast yarn into the second feeder, and the carriage set for two yarns.
@@ -144,7 +146,7 @@ class Ledger(Striping):
         self.side = self.side.other
         self._write(KnitTwo, rows=1, yarn=self.yarn, dial=self.dial, fills=fills,
                     contrast=self.contrast, picks=self.picks)
-        self.picks = NONE
+        self.picks = self.near = NONE
 
     def hand_knit(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *,
                   cord: str = "", loose: bool = False) -> None:
@@ -162,7 +164,7 @@ class Ledger(Striping):
         if self.stitches > self.held or self.carriage is Carriage.KNIT:
             self.set_carriage(Carriage.SLIP)
         self.counter += 1
-        self.side = self.side.other
+        self.side, self.near = self.side.other, NONE
         self._write(FreePass, reason)
 
     def turn_work(self) -> None:
@@ -213,6 +215,8 @@ class Ledger(Striping):
         if self.carriage is not Carriage.HOLD:
             self.set_carriage(Carriage.HOLD)
         self.held += len(needles)
+        if reason is AT[self.side]:
+            self.near |= needles
         self._write(Hold, reason, needles=needles)
 
     def resume(self, needles: Needles, reason: Because = Reason.NONE) -> None:

@@ -90,7 +90,8 @@ def _work(part: Part, piece: Piece) -> None:
         shape_rows(part, piece.left, piece.right, top=piece.narrowing, pockets=piece.pockets,
                    marks=tuple(m for m in piece.marks if m <= piece.left.rows),
                    inside_left=not piece.marks_left, neck=piece.neck_mark,
-                   short=piece.short_rows)
+                   short=piece.short_rows,
+                   above=piece.opening.outer if piece.opening else None)
         if not piece.quarters:
             book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
     if piece.opening:

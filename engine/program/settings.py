@@ -40,7 +40,7 @@ class Settings(Written):
     `yarn` is what the feeder has, `counts` whether the row counter was set, `held` the stitches
     that the carriage passes over. `carriage` is how it is set; it goes back to `rests` when no
     needle is held any more. `heavy` says whether weights hang, `claws` the needles under which claw
-    weights do.
+    weights do, `near` a needle held for a shape on the carriage's own side since the last row.
     """
 
     counts: bool = False
@@ -50,11 +50,12 @@ class Settings(Written):
     claws: Needles = NONE
     yarn: str = ""
     held: int = 0
+    near: Needles = NONE
 
     def thread(self, yarn: str, *, fresh: bool, reason: Because = Reason.NONE) -> None:
-        """Yarn into the feeder."""
+        """Yarn into the feeder, a new end under the needle held beside it."""
         self.yarn = yarn
-        self._write(Thread, reason, yarn=yarn, fresh=fresh)
+        self._write(Thread, reason, yarn=yarn, fresh=fresh, under=self.near if fresh else NONE)
 
     def unthread(self, *, cut: bool, reason: Because = Reason.NONE) -> None:
         """Yarn out of the feeder."""

@@ -13,26 +13,30 @@ from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
 from .darts import shape_dart
-from .ledger import Ledger
+from .ledger import AT, Ledger
 from .part import Part
 from .pocket import open_pocket
 from .short_rows import knit_held_rows
 
 FEW = 5  # stitches under which a weight for a wide piece has no hold; common practice, no source
-AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 
 
 def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), top: Top = PLAIN, pockets: tuple[PocketSlot, ...] = (),
-           inside_left: bool = False, neck: int = 0, short: tuple[HeldRows, ...] = ()) -> None:
+           inside_left: bool = False, neck: int = 0, short: tuple[HeldRows, ...] = (),
+           above: Profile | None = None) -> None:
     """Knit from row `start` to the edges' last row, making every change on its row.
 
     A left edge that is `inside`, at a neck or a front's opening, is not marked, but where a
     front edge goes over into a `neck`, at that row. `short` rows are knitted after the changes
-    of their row.
+    of their row. `above` is the right edge of the half that follows.
     """
     at, origin = start, part.first
     on_left, on_right = by_row(left), by_row(right)
+    part.book.holds = {part.side(side): tuple(part.book.counter + row for row in held)
+                       for side, held in ((Side.LEFT, _holds(left)),
+                                          (Side.RIGHT, (*_holds(right), *(
+                                              left.rows + row for row in _holds(above)))))}
     part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
     rows = {*merged(left, right), *marks, *((neck,) if neck else ()), *top.narrows,
             *(p.row for p in pockets), *(t.row for t in top.tightens),
@@ -66,6 +70,11 @@ def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
     part.knit(start + left.rows - at, part.span(part.first, part.last))
     part.book.cut_contrast()
     part.book.tuck_by_holding(False)
+
+
+def _holds(edge: Profile | None) -> tuple[int, ...]:
+    """The rows of an edge after which needles are held."""
+    return tuple(change.row for change in edge.changes if change.how is How.HOLD) if edge else ()
 
 
 def _narrow(part: Part, top: Top, row: int) -> None:

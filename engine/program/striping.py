@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from ..machine.reasons import Reason
@@ -16,11 +16,13 @@ from .both_beds import BothBeds
 class Striping(BothBeds):
     """The `striped` rows of the piece that is written, None while its rows are of one yarn.
 
-    `resting` are the yarns that hang from the work, and at which side.
+    `resting` are the yarns that hang from the work, and at which side; `holds` the row counters at
+    which needles are held at a side.
     """
 
     striped: Striped | None = None
     resting: dict[str, Side] = field(default_factory=dict)
+    holds: Mapping[Side, tuple[int, ...]] = field(default_factory=dict)
 
     @property
     def next_yarn(self) -> str:
@@ -41,13 +43,19 @@ class Striping(BothBeds):
         row = self.counter + 1
         if self.yarn:
             rests = striped.rests(self.yarn, row)
-            carried = striped.is_carried(rests)
+            carried = striped.is_carried(rests) and not self._held_over(rests)
             if carried:
                 self.resting[self.yarn] = self.side
             self.unthread(cut=not carried, reason=(Reason.STRIPE, rests if carried else 0))
         yarn = striped.yarn(row)
         hangs = self.resting.pop(yarn, None)
         self.thread(yarn, fresh=hangs is None, reason=(Reason.STRIPE, striped.rows(row)))
+
+    def _held_over(self, rests: int) -> bool:
+        """True where needles are held at this side before a yarn is used again: it would have to
+        lie over them."""
+        return any(self.counter < at <= self.counter + rests
+                   for at in self.holds.get(self.side, ()))
 
     def cut_resting(self, side: Side) -> None:
         """The yarns that rest at a side cut: what is knitted next does not reach them."""

@@ -22,7 +22,7 @@ from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair
 from .reasons import reason_said
-from .stripes import caught_said, stripe_begun, striped_yarn
+from .stripes import caught_said, laid_under, stripe_begun, striped_yarn
 from .turns import turns_said
 from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
 
@@ -75,7 +75,7 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
     named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else striped_yarn(m, step)
     which = f" {esc(named)}," if named else ""
     return Instruction(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
-                     f"carriage stands.{stripe_begun(m, step)}")
+                     f"carriage stands.{laid_under(step)}{stripe_begun(m, step)}")
 
 
 def own_yarn(work: Work, pattern: Pattern) -> str:

@@ -7,7 +7,7 @@ from ..machine.steps import Thread, Unthread
 from ..proof.yarn_extras import piece_yarn
 from ..shape.striping import OTHERS
 from .instruction import Moment
-from .words import counted
+from .words import counted, needles_said
 
 CAUGHT = 4  # rows from which on a yarn that rests is caught at the edge (W3-087, Lion Brand)
 
@@ -23,6 +23,14 @@ def stripe_begun(m: Moment, step: Thread) -> str:
         return ""
     return (f" The row counter shows {m.after.counter}: a stripe of {counted(step.number, 'row')} "
             "begins.")
+
+
+def laid_under(step: Thread) -> str:
+    """How a new end goes round the needle held beside it, as a yarn would that hung from it."""
+    if not step.under:
+        return ""
+    return (f" Lay it by hand under the held needle {needles_said(step.under)}, so that no hole is "
+            "left.")
 
 
 def caught_said(step: Unthread) -> str:

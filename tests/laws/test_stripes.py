@@ -20,12 +20,13 @@ from walebook.catalogue.forms import Construction
 from walebook.core.problems import Problem
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
+from walebook.machine.needles import NONE, Needle, between
 from walebook.machine.programs import Program, Section
 from walebook.machine.reasons import Reason
-from walebook.machine.steps import Knit, SetCounter, Thread, Unthread
+from walebook.machine.steps import Hold, Knit, SetCounter, Side, Thread, Unthread
 from walebook.proof.proof import KnittedPiece, Proof, prove
 from walebook.proof.yarn_requirement import needs
-from walebook.shape.striping import Striped, stripes_of
+from walebook.shape.striping import OWN_YARN, Striped, stripes_of
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
 
@@ -249,9 +250,64 @@ def test_a_change_left_out_or_a_yarn_threaded_elsewhere_is_refused() -> None:
             assert _refused(program, [*steps[:at], replace(step, yarn=other), *steps[at + 1:]])
 
 
-def _refused(program: Program, steps: Sequence[Any]) -> bool:
+CARRIED = [(("fog", 4), ("lamp", 2), ("tide", 2)), (("fog", 2), ("lamp", 2)),
+           (("fog", 4), ("lamp", 2), ("fog", 2), ("tide", 4))]
+
+
+@pytest.mark.parametrize("order", CARRIED)
+def test_no_yarn_is_laid_over_held_needles_and_a_new_end_goes_round_the_one_at_its_turn(
+        order: tuple[tuple[str, int], ...]) -> None:
+    """Between the needle on which a yarn's row ended and the one with which its next row begins at
+    most one is held: round that it turns. A yarn that is carried at a shoulder's steps would lie
+    over all that were held since (common practice, no source)."""
+    proof, found = read(source("drop-shoulder pullover", {
+        "sequence": sequence(*order), "carried": 8}))
+    assert proof is not None, found
+    turns = 0
+    for knitted in proof.sizes[0].pieces:
+        left_at: dict[str, Needle] = {}
+        for at, (step, state) in enumerate(zip(knitted.program.steps, knitted.run.states,
+                                               strict=True)):
+            if isinstance(step, Knit):
+                before = knitted.run.states[at - 1]
+                begins = before.working.last if before.side is Side.RIGHT else before.working.first
+                if step.yarn in left_at:
+                    low, high = sorted((begins, left_at[step.yarn]))
+                    assert len(between(low, high) & before.holding) < 2, (knitted.piece.key, at)
+                left_at[step.yarn] = state.working.last if state.side is Side.RIGHT \
+                    else state.working.first
+            if isinstance(step, Thread) and step.fresh:
+                left_at.pop(step.yarn, None)
+                turns += len(step.under)
+    assert turns > 2
+
+
+def test_a_yarn_carried_over_held_needles_and_an_end_laid_round_none_are_refused() -> None:
+    proof, _ = read(source("drop-shoulder pullover", {"sequence": sequence(*CARRIED[1])}))
+    assert proof is not None
+    program = next(p.program for p in proof.sizes[0].pieces if p.piece.key == "back")
+    steps = list(program.steps)
+    bare = [at for at, step in enumerate(steps) if isinstance(step, Thread) and step.under]
+    assert bare
+    for at in bare:
+        spoiled = [*steps[:at], replace(steps[at], under=NONE), *steps[at + 1:]]
+        assert _refusal(program, spoiled) == "turn-bare"
+    again = next(at for at in bare if steps[at].yarn == OWN_YARN)
+    out = max(at for at in range(again) if isinstance(steps[at], Unthread) and at > 0
+              and isinstance(steps[at - 1], Hold) and steps[at + 1].yarn != OWN_YARN)
+    steps[out] = replace(steps[out], cut=False)
+    steps[again] = replace(steps[again], fresh=False, under=NONE)
+    assert _refusal(program, steps) == "yarn-over-held"
+
+
+def _refusal(program: Program, steps: Sequence[Any]) -> str:
     body = (Section(heading=Heading.BODY, steps=tuple(steps)),)
-    return run(replace(program, sections=body)).refusal is not None
+    refusal = run(replace(program, sections=body)).refusal
+    return refusal.code if refusal else ""
+
+
+def _refused(program: Program, steps: Sequence[Any]) -> bool:
+    return bool(_refusal(program, steps))
 
 
 def test_the_published_rules_of_carrying_differ_and_each_is_a_number() -> None:

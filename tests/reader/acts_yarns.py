@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.reader.bed import Wrong, need
 from tests.reader.knitter import Knitter, act
+from tests.reader.needles import place
 
 
 @act("thread", "thread_named")
@@ -113,11 +114,21 @@ def rethread_side(k: Knitter, said: dict) -> None:
     k.bed.hangs = None
 
 
+@act("wrap_new")
+def wrap_new(k: Knitter, said: dict) -> None:
+    """A new end laid round the held needle beside which its first row begins."""
+    need(k.last in ("thread", "thread_named"), "out-of-place", "no new end was threaded")
+    near = k.bed.beside(str(k.bed.carriage))
+    need(near is not None and place(said["needle"]) == near, "range",
+         f"beside the carriage {near} is held")
+    k.bed.under = near
+
+
 @act("stripe")
 def stripe(k: Knitter, said: dict) -> None:
     """A stripe begins where the one before it ended, and its yarn is another one."""
     need(said["rc"] == k.bed.counter, "counter", f"the row counter shows {k.bed.counter}")
-    need(k.last in ("thread", "thread_named", "rethread_side"), "out-of-place",
+    need(k.last in ("thread", "thread_named", "rethread_side", "wrap_new"), "out-of-place",
          "no yarn is threaded")
     need(k.bed.feeder and k.bed.feeder != k.bed.out, "stripe", "the yarn is the same as before")
     before = k.notes.get("stripe")

@@ -142,6 +142,9 @@ class Bed:
     short: set[int] = field(default_factory=set)  # held for short rows, not as a half that waits
     turn: int | None = None  # the held needle beside which the last row ended
     laid: bool = False  # by hand under the held needle at this step's turns
+    fresh: bool = False  # the yarn in the feeder is a new end, which hangs from nothing
+    under: int | None = None  # the held needle under which a new end was laid
+    ended: dict[str, int] = field(default_factory=dict)  # the needle where a yarn's row ended
     long: tuple[int, ...] = ()
     done: list[tuple[str | None, int, str, int]] = field(default_factory=list)
     across: list[tuple[int, int]] = field(default_factory=list)  # rows, and the stitches of each
@@ -151,7 +154,7 @@ class Bed:
         need(self.feeder is None, "feeder-full", f"the {self.feeder} is still in the feeder")
         need(yarn not in self.resting, "end-uncut", f"the old end of the {yarn} still hangs")
         need(self.carriage == side, "side", f"the carriage stands on the {self.carriage}")
-        self.feeder = yarn
+        self.feeder, self.fresh, self.under = yarn, True, None
 
     def unthread(self, yarn: str) -> None:
         """Take a yarn out of the feeder."""
@@ -198,10 +201,23 @@ class Bed:
         if self.laid or self.carriage is None:
             return None
         bare = self.beside(self.carriage)
+        if bare is not None and self.fresh and self.under != bare:
+            return Wrong("no-wrap", f"the new end goes round no needle beside {spoken([bare])}")
         if bare is None or bare != self.turn:
             bare = self.beside(other(self.carriage)) if rows > 1 else None
         return None if bare is None else Wrong(
             "no-wrap", f"at the turn beside {spoken([bare])} the yarn lies round no held needle")
+
+    def floated(self) -> Wrong | None:
+        """A yarn that lies over held needles to where its row begins: it was left on one of them,
+        or beyond. Round one of them it turns."""
+        knits, at = self.main.knitting(), self.ended.get(str(self.feeder))
+        if self.fresh or at is None or not knits or not self.short:
+            return None
+        begins = knits[-1] if self.carriage == "right" else knits[0]
+        over = [s for s in self.main.held() if min(at, begins) <= s <= max(at, begins)]
+        return Wrong("over-held", f"the {self.feeder} lies over {spoken(over)}") \
+            if len(over) > 1 else None
 
     def unready(self, rows: int) -> Wrong | None:
         """What is wrong with the needles before a row: forward, or two empty ones side by side.
@@ -227,13 +243,15 @@ class Bed:
         need(self.feeder, "no-yarn", "no yarn is in the feeder")
         need(not self.passing, "passing", "the carriage is still set not to knit")
         need(self.main.standing(WORK, UPPER), "no-needles", "no needle is in work")
-        problem = self.unready(rows) or self.unwrapped(rows)
+        problem = self.unready(rows) or self.unwrapped(rows) or self.floated()
         self.main.row(str(self.feeder), rows)
         if self.half_end is None and self.cord and self.feeder not in FOREIGN:
             self.half_end = other(self.carriage)
         if rows % 2:
             self.carriage = other(self.carriage)
-        self.turn = self.beside(str(self.carriage))
+        self.turn, self.fresh = self.beside(str(self.carriage)), False
+        if knits := self.main.knitting():
+            self.ended[str(self.feeder)] = knits[-1] if self.carriage == "right" else knits[0]
         self.rows += rows
         self.done.append((self.dial, rows, str(self.feeder), until))
         self.across.append((rows, len(self.main.knitting())))

@@ -205,3 +205,13 @@ def test_depths_and_darts_told_otherwise_are_found(pages: dict[str, str]) -> Non
     assert "depth" in refused(text, "of the second row below the chain",
                               "of the third row below the chain")
     assert "fills" in refused(text, "fill L23 from L22", "fill L23 from L24")
+
+
+def test_a_new_end_at_a_shoulders_turn_goes_round_the_held_needle(pages: dict[str, str]) -> None:
+    """A yarn that hangs there would go round it by itself; a new one leaves a hole."""
+    text = pages["day-mark-pullover/10"]
+    told = " Lay it by hand under the held needle R35, so that no hole is left."
+    assert text.count(told) == 2
+    assert any(fault.kind == "no-wrap" for fault in page.read(text.replace(told, "", 1)).faults)
+    other = text.replace(told, told.replace("R35", "R36"), 1)
+    assert any(fault.kind == "range" for fault in page.read(other).faults)
