@@ -273,27 +273,44 @@ declare namespace wb {
 
   type Swatches = Record<string, Record<string, string>>;
   interface OwnPage { html: string; mark: string; version: string }
-  interface Figures { swatches: Swatches; mark: string; when: number }
+  interface Hers { swatches: Swatches; measures?: Record<string, string> }
+  interface Figures extends Hers { mark: string; when: number }
   interface MadePage { name: string; mark: string; html: string }
   interface MyPage {
     address: (page: string, name: string) => string;
-    keep: (pattern: string, page: string, made: OwnPage & MadePage & { swatches: Swatches }) => boolean;
+    keep: (pattern: string, page: string, made: OwnPage & MadePage & Hers) => boolean;
     drop: (pattern: string, page: string, name: string) => void;
     all: (pattern: string) => (Figures & { page: string; name: string; isMade: boolean })[];
     asked: () => string;
     isFigures: (kept: unknown) => kept is Figures;
   }
   interface OfferedFabric { key: string; called: string; gauge: string; swatch: Record<string, string> }
-  interface Offered { version: string; within: number | null; fabrics: OfferedFabric[]; asked: Record<string, unknown> }
-  interface NearGauge { fabric: string; swatch: Record<string, string>; said: string }
+  interface OfferedMeasure { name: string; called: string; how: string; theirs: string }
+  interface Offered {
+    version: string;
+    within: number | null;
+    fabrics: OfferedFabric[];
+    measures: Record<string, OfferedMeasure[]>;
+    measures_within: string | null;
+    stays: string[];
+    asked: Record<string, unknown>;
+  }
+  interface NearFigures {
+    said: string;
+    fabric?: string;
+    swatch?: Record<string, string>;
+    measure?: string;
+    text?: string;
+  }
+  interface Unread { said: string; fabric?: string; field?: string; measure?: string }
   interface GaugeRefused {
     said: string[];
-    gauges: NearGauge[] | null;
+    gauges: NearFigures[] | null;
     sizes: Record<string, string>;
   }
   interface GaugeAnswer {
     page?: MadePage;
-    unread?: { fabric: string; field: string; said: string }[];
+    unread?: Unread[];
     refused?: GaugeRefused;
   }
   interface Runtime {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 from posixpath import dirname
 
@@ -19,6 +20,7 @@ from walebook_site.runtime import NoRuntime, Runtime, runtime_of
 
 FILE = "my-gauge.json"
 """What lies beside the pages of a pattern whose reader may have her own gauge."""
+_OTHER = {"gauge": "another gauge", "measures": "other measures"}
 
 
 class GaugeInSite:
@@ -57,8 +59,7 @@ class GaugeInSite:
 
     def has(self, page: Page) -> bool:
         """True for a page of a pattern whose reader may have her own gauge."""
-        folder = dirname(page.file.src_uri).removeprefix("patterns/")
-        return isinstance(page, PatternPage) and folder in self._texts
+        return isinstance(page, PatternPage) and _folder(page) in self._texts
 
     def place(self, page: Page) -> str:
         """Return the place of the part on a page, as HTML; "" where there is none.
@@ -67,7 +68,16 @@ class GaugeInSite:
         """
         if self._runtime is None or not self.has(page):
             return ""
-        return (f'<section class="wb-my-gauge" id="my-gauge" '
+        offered = json.loads(self._texts[_folder(page)])
+        of = [what for what, is_there in (
+            ("gauge", offered["fabrics"]), ("measures", any(offered["measures"].values())))
+            if is_there]
+        return (f'<section class="wb-my-gauge" id="my-gauge" data-wb-of="{" and ".join(of)}" '
                 f'data-wb-runtime="{self._runtime.folder}" data-wb-bytes="{self._runtime.bytes}">'
-                "<p>For another gauge, open this page on the site: there it can be counted anew."
-                "</p></section>")
+                f"<p>For {' or '.join(_OTHER[each] for each in of)}, open this page on the site: "
+                "there it can be counted anew.</p></section>")
+
+
+def _folder(page: Page) -> str:
+    """The folder of a pattern's page."""
+    return dirname(page.file.src_uri).removeprefix("patterns/")

@@ -24,7 +24,7 @@ def texts_offered(reading: Reading, folder: Folder, *, units: str) -> str | None
     faults: list[Problem] = []
     pattern, _ = read_texts(texts, beds=Recorded("bed", read_beds(beds, faults), noted),
                             charts=Recorded("chart", read_charts(charts, texts, faults), noted))
-    if pattern is None or pattern.reader_gauge is None or pattern.files_only:
+    if pattern is None or pattern.reader_change is None or pattern.files_only:
         return None
     return offered(pattern, texts, units=units,
                    beds={name: text for name, text in beds.items() if f"bed {name}" in noted},

@@ -1,23 +1,27 @@
-"""A size's page at a reader's own gauge, as HTML: hers, and marked as hers."""
+"""A size's page at a reader's own gauge and measures, as HTML: hers, and marked as hers."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 
 from ..core.problems import Problem, Severity
+from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
 from ..markup.html import esc
 from ..markup.titled import titled
 from ..markup.units_shown import in_units
 from ..pattern.model import Pattern
 from ..proof.fabric_names import fabric_names
+from ..proof.own_gauge import Wanted
+from ..proof.own_measures import changeable, read_figure
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from ..source.own_swatch import Measured
 from ..words import own_gauge as words
+from ..words import own_measures as measure_words
 from ..words.page_headings import size_title
 from . import write_page
 from .compared import compared
@@ -40,40 +44,53 @@ class OwnPage:
     text: str
 
 
-def own_page(theirs: Proof, own: Proof, swatches: Mapping[str, Measured],
-             found: Iterable[Problem], *, units: str) -> OwnPage:
+def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem], *, units: str
+             ) -> OwnPage:
     """Return the page of the one size that both proofs have, with a head that says whose it is.
 
-    `theirs` is at the designer's gauge, `swatches` what the reader measured, `found` what is less
-    usual at hers; `units` are those of the site.
+    `theirs` is of the designer's figures, `wanted` what the reader entered, `found` what is less
+    usual with hers; `units` are those of the site.
     """
     pattern, (size,) = own.pattern, own.sizes
     page = size_slug(size.size)
     text = write_page(own, f"patterns/{pattern.slug}/{page}.md").text
-    name, gauge = own_name(pattern, swatches), _main_gauge(pattern, swatches)
+    name, gauge = own_name(pattern, wanted), _main_gauge(pattern, wanted.swatches)
+    about = words.About(gauge if wanted.swatches else None, bool(wanted.measures))
     head = "".join((
         f'<section class="wb-mine" data-wb-own="{name}" '
-        f'data-wb-mark="{esc(words.short_mark(gauge))}">\n',
-        words.mine(size_title(pattern.title, size.size), pattern.version,
-                   [(called(pattern, key), _gauge_said(pattern, key, swatches))
-                    for key in fabric_names(pattern)]),
+        f'data-wb-mark="{esc(about.short_mark)}">\n',
+        words.mine(size_title(pattern.title, size.size), pattern.version, about,
+                   [*((called(pattern, key), _gauge_said(pattern, key, wanted.swatches))
+                      for key in fabric_names(pattern)),
+                    *_measures_said(theirs.pattern, wanted)]),
         words.less_usual(words.doubts(p.code for p in found)),
         words.designers_page(f"{page}.html"),
         words.changed(changes(theirs, own)), "</section>\n"))
     text = in_units(text, units)
-    return OwnPage(name=name, mark=words.mark(gauge), text=text, html=titled(text, head))
+    return OwnPage(name=name, mark=about.mark, text=text, html=titled(text, head))
 
 
-def own_name(pattern: Pattern, swatches: Mapping[str, Measured]) -> str:
-    """Return the name of a reader's page: the pattern's version and a digest of her swatches.
+def own_name(pattern: Pattern, wanted: Wanted) -> str:
+    """Return the name of a reader's page: the pattern's version and a digest of her figures.
 
     The digest is of what was measured, in whatever units it was written.
     """
-    said = [[key, *(str(value) for swatch in pattern.fabrics[key].swatches
-                    for value in (swatch.stitches, swatch.width.mm, swatch.rows, swatch.height.mm,
-                                  swatch.mass_g))] for key in sorted(swatches)]
+    said: list[list[str]] = [
+        [key, *(str(value) for swatch in pattern.fabrics[key].swatches
+                for value in (swatch.stitches, swatch.width.mm, swatch.rows, swatch.height.mm,
+                              swatch.mass_g))] for key in sorted(wanted.swatches)]
+    said += [["measure", name, str(length.mm)] for name, text in sorted(wanted.measures.items())
+             if (length := read_figure(text))]
     digest = sha256(json.dumps(said).encode()).hexdigest()[:DIGITS]
     return f"my-{pattern.version}-{digest}"
+
+
+def _measures_said(pattern: Pattern, wanted: Wanted) -> Iterator[tuple[str, str]]:
+    """Each of the reader's measures by its name, beside the designer's."""
+    for one in changeable(pattern, wanted.size):
+        if one.name in wanted.measures:
+            yield (measure_words.called(one.name),
+                   measure_words.beside(wanted.measures[one.name], Length(one.theirs)))
 
 
 def called(pattern: Pattern, key: str) -> str:
@@ -108,5 +125,6 @@ def _gauge_said(pattern: Pattern, key: str, swatches: Mapping[str, Measured]) ->
 
 
 def _main_gauge(pattern: Pattern, swatches: Mapping[str, Measured]) -> Gauge:
-    key = next((key for key in fabric_names(pattern) if key in swatches), "")
+    key = next((key for key in fabric_names(pattern) if key in swatches),
+               next(iter(pattern.fabrics)))
     return measure(pattern.fabrics[key].swatches)

@@ -10,24 +10,32 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ..core.problems import Problem, Severity
+from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
 from ..proof.fabric_names import fabric_names
 from ..proof.own_gauge import (
     Ground,
+    Made,
+    Wanted,
+    make,
+    measures_near,
     near_gauges,
     needles_needed,
     published,
+    size_to_keep,
     too_far,
     unread,
     working_sizes,
 )
+from ..proof.own_measures import Changeable, changeable, measures_too_far, unread_measures
 from ..proof.proof import prove_alone
 from ..proof.texts import Texts
 from ..source.materials import size_slug
 from ..source.own_swatch import Measured
 from ..words import own_gauge as words
+from ..words import own_measures as measure_words
 from .from_texts import read_beds, read_charts
 from .own_gauge import called, news, own_page, swatch_said
 
@@ -41,11 +49,16 @@ def offered(pattern: Pattern, texts: Texts, *, beds: Mapping[str, str], charts: 
 
     `beds` and `charts` are the texts that the pattern leads to. The notes do not go with it.
     """
-    allowed = pattern.reader_gauge
+    allowed = pattern.reader_change
+    by = allowed.measures_within if allowed else None
     return json.dumps({
         "schema": SCHEMA, "pattern": pattern.slug, "title": pattern.title,
         "version": pattern.version, "within": allowed.within if allowed else None,
-        "fabrics": [_fabric(pattern, key) for key in fabric_names(pattern)],
+        "fabrics": [_fabric(pattern, key) for key in fabric_names(pattern)
+                    if allowed and allowed.gauge],
+        "measures": {size_slug(size): [_measure(one) for one in changeable(pattern, size)]
+                     for size in pattern.sizes},
+        "measures_within": by and by.in_cm(), "stays": list(words.stays(pattern.reader_keeps)),
         "asked": {"slug": texts.slug, "source": texts.source, "shared": texts.shared,
                   "pictures": dict(texts.pictures),
                   "picture_sizes": {n: list(s) for n, s in texts.picture_sizes.items()},
@@ -59,16 +72,23 @@ def _fabric(pattern: Pattern, key: str) -> dict[str, Any]:
             "swatch": _typed(swatches[0])}
 
 
+def _measure(one: Changeable) -> dict[str, str]:
+    return {"name": one.name, "called": measure_words.called(one.name),
+            "how": measure_words.how(one.name, is_body=bool(one.row)),
+            "theirs": Length(one.theirs).in_cm()}
+
+
 def _typed(swatch: Swatch) -> dict[str, str]:
     return {"stitches": str(swatch.stitches), "width": swatch.width.in_cm(),
             "rows": str(swatch.rows), "height": swatch.height.in_cm()}
 
 
 def answer(asked: str) -> str:
-    """Return, as JSON, what comes of a reader's gauge: her page, or why there is none.
+    """Return, as JSON, what comes of a reader's figures: her page, or why there is none.
 
-    `asked` is JSON: the texts that `offered` gives, the `size`, and her `swatches` by fabric. The
-    answer has `page`; or `unread`, the figures to put right; or `refused` with what would work.
+    `asked` is JSON: the texts that `offered` gives, the `size`, her `swatches` by fabric, her
+    `measures` by name. The answer has `page`; or `unread`, the figures to put right; or `refused`
+    with what would work.
     """
     given = json.loads(asked)
     wrong = [{"fabric": key, "field": field, "said": words.unread(field)}
@@ -78,20 +98,31 @@ def answer(asked: str) -> str:
 
 def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     ground = _ground(given)
-    swatches: dict[str, Measured] = given["swatches"]
-    pattern, own = published(ground.read({})), ground.read(swatches)
+    pattern = published(ground.read({}))
+    wanted = Wanted(size=next(each for each in pattern.sizes if size_slug(each) == given["size"]),
+                    swatches=given["swatches"], measures=given.get("measures", {}))
+    if wrong := list(_unread(pattern, wanted)):
+        return {"unread": wrong}
+    own = wanted.of(ground, pattern)
     if own is None:
         return _refused(words.refused(("",)))
-    if far := list(too_far(pattern, own)):
-        return _refused(_too_far(pattern, own, far))
-    name = next(each for each in own.sizes if size_slug(each) == given["size"])
-    theirs, known = prove_alone(pattern, name)
-    proof, found = prove_alone(own, name)
-    if proof is None:
-        return _not_knitted(ground, pattern, own, name, swatches, found)
-    page = own_page(published(theirs), proof, swatches, news(known, found),
+    if far := (*_too_far(pattern, own), *_measures_too_far(pattern, wanted)):
+        return _refused(far)
+    made = make(pattern, own, wanted.size, size_to_keep(pattern, wanted.size))
+    if made.proof is None:
+        return _not_knitted(ground, pattern, own, wanted, made)
+    theirs, known = prove_alone(pattern, wanted.size)
+    page = own_page(published(theirs), made.proof, wanted, news(known, made.found),
                     units=given["units"])
     return {"page": {"name": page.name, "mark": page.mark, "html": page.html}}
+
+
+def _unread(pattern: Pattern, wanted: Wanted) -> Iterator[dict[str, str]]:
+    able = {one.name: one.range for one in changeable(pattern, wanted.size)}
+    for name in unread_measures(pattern, wanted.size, wanted.measures):
+        said = measure_words.unread(name, able[name].least, able[name].most) \
+            if name in able else measure_words.stays(name)
+        yield {"measure": name, "said": said}
 
 
 def _ground(given: Mapping[str, Any]) -> Ground:
@@ -103,20 +134,33 @@ def _ground(given: Mapping[str, Any]) -> Ground:
                   read_charts(given["charts"], texts, faults))
 
 
-def _too_far(pattern: Pattern, own: Pattern, fabrics: list[str]) -> tuple[str, ...]:
-    most = pattern.reader_gauge.within if pattern.reader_gauge else None
-    return tuple(words.too_far(called(pattern, key), most or 0, measure(own.fabrics[key].swatches),
-                               measure(pattern.fabrics[key].swatches)) for key in fabrics)
+def _too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
+    most = pattern.reader_change.within if pattern.reader_change else None
+    for key in too_far(pattern, own):
+        yield words.too_far(called(pattern, key), most or 0, measure(own.fabrics[key].swatches),
+                            measure(pattern.fabrics[key].swatches))
 
 
-def _not_knitted(ground: Ground, pattern: Pattern, own: Pattern, size: str,
-                 swatches: Mapping[str, Measured], found: tuple[Problem, ...]) -> dict[str, Any]:
-    """Why there is no page, and what would work: near gauges, other sizes, another bed."""
-    said = words.refused(p.code for p in found if p.severity is Severity.ERROR)
-    needles = needles_needed(own, size, found)
+def _measures_too_far(pattern: Pattern, wanted: Wanted) -> Iterator[str]:
+    most = pattern.reader_change.measures_within if pattern.reader_change else None
+    for one, own in measures_too_far(pattern, wanted.size, wanted.measures):
+        yield measure_words.too_far(one.name, own, Length(one.theirs), wanted.size,
+                                    most or Length(one.theirs))
+
+
+def _not_knitted(ground: Ground, pattern: Pattern, own: Pattern, wanted: Wanted, made: Made
+                 ) -> dict[str, Any]:
+    """Why there is no page, and what would work: near figures, other sizes, another bed."""
+    said = words.refused((p.code for p in made.found if p.severity is Severity.ERROR),
+                         with_measures=bool(wanted.measures))
+    lost = (measure_words.lost(*one) for one in made.lost)
+    needles = needles_needed(own, wanted.size, made.found)
     bed = (words.bed_needed(needles, own.bed.needles),) if needles else ()
-    gauges = near_gauges(ground, pattern, size, swatches)
-    return _refused((*said, *bed), list(_told(pattern, gauges)), working_sizes(own, size))
+    gauges = list(_told(pattern, near_gauges(ground, pattern, wanted)))
+    near = [{"measure": name, "text": text, "said": measure_words.figure(name, text)}
+            for name, text in measures_near(ground, pattern, wanted)]
+    return _refused((*said, *lost, *bed), [*near, *gauges],
+                    working_sizes(ground, pattern, wanted))
 
 
 def _told(pattern: Pattern, gauges: Iterator[tuple[str, Measured]]) -> Iterator[dict[str, Any]]:
@@ -127,6 +171,6 @@ def _told(pattern: Pattern, gauges: Iterator[tuple[str, Measured]]) -> Iterator[
 
 def _refused(said: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,
              sizes: tuple[str, ...] = ()) -> dict[str, Any]:
-    """The answer without a page; `gauges` are None where none was tried."""
+    """The answer without a page; `gauges` are the figures that work, None where none was tried."""
     return {"refused": {"said": list(said), "gauges": gauges,
                         "sizes": {size: size_slug(size) for size in sizes}}}

@@ -22,7 +22,7 @@ from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
 from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
-from .publishing import Publish, ReaderGauge
+from .publishing import Publish, ReaderChange
 from .sketched import Sketched
 from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
@@ -206,14 +206,13 @@ class GarmentSpec:
 
     `hem` is that of the first size, and of any that `hems` lacks; `cuffs` by size, if they differ.
     `measures` are expressions by name and size, over the form's own defaults; `body` single
-    body measurements changed, by name and size. `moved` stitches move with every decrease.
-    `rounding` is what is asked of single counts, by their names in the form; `counts` are those
-    that are given outright, by name and size. `cast_on` and `bind_off` are ways by name, for a
+    body measurements changed, by name and size, `readers` a reader's. `moved` stitches move with
+    each decrease. `rounding` is what is asked of single counts, by their names in the form;
+    `counts` are given outright, by name and size. `cast_on` and `bind_off` are ways by name, for a
     piece by its key or, under "", for all. `bind_off_stretch` says of ways off by name how far an
     edge stretches, as a share. `placket` is how far a slit goes down from the front neck,
-    `side_by_side` the keys of the pieces that are knitted so: two, or one that has a copy. `align`
-    says where the repeats of the fabric's chart lie, `drawing` what its sketch shows, `conventions`
-    how its edges are shaped, by size; `names` are what the designer calls pieces, by their keys.
+    `side_by_side` the keys of pieces that are knitted so: two, or one that has a copy. `align` says
+    where a chart's repeats lie, `conventions` how edges are shaped, `names` what pieces are called.
     """
 
     form: str
@@ -243,16 +242,16 @@ class GarmentSpec:
     stripes: StripesSpec | None = None
     names: Mapping[str, str] = field(default_factory=dict)
     outline: OutlineSpec = NO_OUTLINE
+    readers: Mapping[str, Mapping[str, Length]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """A pattern as its designer wrote it, every value checked, every name resolved.
 
-    `places` maps a dotted path ("bands.front.depth", with ".M" added for one size) to its
-    place in the source; `place` finds the nearest one. `notes` is the text of notes.md,
-    `techniques` are addresses of her pages by the names of ours, `said` her notes at places of the
-    instructions, `accepted` the remarks that are kept quiet, each its code and mark.
+    `places` maps a dotted path ("bands.front.depth", with ".M" for one size) to its place in the
+    source. `notes` is the text of notes.md, `techniques` addresses of her pages by the names of
+    ours, `said` her notes at places, `accepted` remarks kept quiet, each its code and mark.
     """
 
     slug: str
@@ -281,7 +280,8 @@ class Pattern:
     contact: str = ""
     status: Status = Status.PUBLISHED
     publish: Publish = Publish.PAGES
-    reader_gauge: ReaderGauge | None = None
+    reader_change: ReaderChange | None = None
+    reader_keeps: tuple[str, ...] = ()
     places: Mapping[str, Place] = field(default_factory=dict)
 
     @property

@@ -5,6 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from ..core.units import Length
+
+BUTTONS, BAND_DEPTHS = "buttons", "band depths"
+KEEPS = (BUTTONS, BAND_DEPTHS)
+"""What a reader may have to keep that is no measure."""
+
 
 class Publish(Enum):
     """What of a pattern the site shows: all its pages, or its overview and no instruction."""
@@ -13,11 +19,15 @@ class Publish(Enum):
     FILES_ONLY = "files only"
 
 
-@dataclass(frozen=True, slots=True)
-class ReaderGauge:
-    """That a reader may have the pattern's pages at her own gauge.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReaderChange:
+    """What a reader may change on the pages that her device makes: her gauge, her measures.
 
-    `within` is how far it may be from the designer's, in stitches and in rows [%]; None for any.
+    `within` is how far her gauge may be from the designer's, in stitches and in rows [%];
+    `measures_within` how far each measure may be from that of her size. None is for any.
     """
 
+    gauge: bool
     within: int | None = None
+    measures: bool = False
+    measures_within: Length | None = None

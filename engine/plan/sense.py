@@ -63,7 +63,7 @@ def _rolling(pattern: Pattern) -> Iterator[Problem]:
 def _published(pattern: Pattern) -> Iterator[Problem]:
     """A source that the site shows to everyone, so that a reader's device can work with it."""
     place = pattern.place("reader_may_change")
-    if pattern.reader_gauge is None:
+    if pattern.reader_change is None:
         return
     if pattern.files_only:
         yield note(Severity.WARNING, "unused", place,

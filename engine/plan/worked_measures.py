@@ -10,7 +10,7 @@ from ..core.problems import Problem
 from ..core.ranges import ranges_of
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Neck, Pattern
-from ..sizing.charts import Chart, change, rows_for
+from ..sizing.charts import READERS, Chart, change, rows_for
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
 from .outright import Given, given_in, pitches
@@ -43,8 +43,10 @@ def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
 
 
 def own_chart(spec: GarmentSpec) -> Chart:
-    """Return the chart with the designer's own body measurements."""
-    return reduce(lambda chart, own: change(chart, *own), spec.body.items(), spec.chart)
+    """Return the chart with the designer's own body measurements, and a reader's."""
+    designers = reduce(lambda chart, own: change(chart, *own), spec.body.items(), spec.chart)
+    return reduce(lambda chart, own: change(chart, *own, whose=READERS), spec.readers.items(),
+                  designers)
 
 
 def definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:

@@ -11,7 +11,8 @@ from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
 from ..plan.assemble import Assembled
 from ..plan.whole_checks import NECK_TO_WRIST
-from ..sizing.charts import MM_IN, Cell, Chart, Remark, change, rows_for
+from ..plan.worked_measures import own_chart
+from ..sizing.charts import MM_IN, Cell, Chart, Remark, rows_for
 from ..sizing.measures import names_in
 from .proof import Proof
 
@@ -115,14 +116,6 @@ def advise_all(proof: Proof) -> GarmentAdvice | None:
     sizes = tuple(_size(spec, chart, size.size, size.assembled)
                   for size in proof.sizes if size.assembled)
     return GarmentAdvice(chart=chart, sizes=sizes)
-
-
-def own_chart(spec: GarmentSpec) -> Chart:
-    """Return the chart a garment is cut from: with the designer's own body measurements."""
-    chart = spec.chart
-    for name, own in spec.body.items():
-        chart = change(chart, name, own)
-    return chart
 
 
 def rows_used(spec: GarmentSpec, chart: Chart, size: str) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""A pattern proved in one size at a reader's own gauge, and which gauges near it would work."""
+"""A pattern proved in one size with a reader's figures, and which figures near them work."""
 
 from __future__ import annotations
 
@@ -14,17 +14,26 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Bed
 from ..pattern.model import Pattern
+from ..pattern.publishing import KEEPS
 from ..sizing.charts import Chart
 from ..source.keys.fabrics import SwatchKeys
 from ..source.own_swatch import Measured
 from ..source.source import Scalar
 from ..source.values import Entry, Fault
-from .proof import prove_alone
+from .own_measures import (
+    measures_too_far,
+    near_measures,
+    not_kept,
+    unread_measures,
+    with_measures,
+)
+from .proof import Proof, SizeProof, prove_alone
 from .texts import Texts, read_texts
 
 T = TypeVar("T")
 MOST_NEEDLES = 400  # of any bed that a source can name
 TRIES = 96  # gauges that are looked at, the nearest first
+TRIES_OF_MEASURES = 24
 ENOUGH = 3  # of them that work
 _AROUND = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, -1), (1, -1), (-1, 1))
 _INCH = Fraction(127, 5)
@@ -67,9 +76,53 @@ def _reads(name: str, text: str) -> bool:
     return True
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What a reader wants: a size, her swatches by fabric, her measures by name."""
+
+    size: str
+    swatches: Mapping[str, Measured]
+    measures: Mapping[str, str]
+
+    def of(self, ground: Ground, pattern: Pattern) -> Pattern | None:
+        """Return the pattern with her figures; None where it is refused. `pattern` is the
+        designer's, whose size has the measures that she may change."""
+        own = ground.read(self.swatches) if self.swatches else pattern
+        return own and with_measures(own, self.size, self.measures)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What came of it: her size knitted, what was found, and what must stay and did not.
+
+    There is no proof where something was refused.
+    """
+
+    proof: Proof | None
+    found: tuple[Problem, ...]
+    lost: tuple[tuple[str, str, int | Fraction, int | Fraction], ...] = ()
+
+
+def make(pattern: Pattern, own: Pattern, size: str, theirs: SizeProof | None) -> Made:
+    """Return what comes of one size of a reader's own pattern beside the designer's, of which
+    `theirs` is that size where something must stay."""
+    proof, found = prove_alone(own, size)
+    if proof is None or theirs is None:
+        return Made(proof=proof, found=found)
+    lost = tuple(not_kept(pattern.reader_keeps, theirs, proof.sizes[0]))
+    return Made(proof=None if lost else proof, found=found, lost=lost)
+
+
+def size_to_keep(pattern: Pattern, size: str) -> SizeProof | None:
+    """Return the designer's own proof of a size; None where nothing must stay but measures."""
+    if not set(pattern.reader_keeps) & set(KEEPS):
+        return None
+    return published(prove_alone(pattern, size)[0]).sizes[0]
+
+
 def too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
     """Yield the fabrics whose gauge differs from the designer's by more than she allows."""
-    most = pattern.reader_gauge.within if pattern.reader_gauge else None
+    most = pattern.reader_change.within if pattern.reader_change else None
     for key, fabric in own.fabrics.items():
         hers, theirs = measure(fabric.swatches), measure(pattern.fabrics[key].swatches)
         if most is not None and any(abs(a / b - 1) * 100 > most for a, b in (
@@ -77,20 +130,31 @@ def too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
             yield key
 
 
-def near_gauges(ground: Ground, pattern: Pattern, size: str, swatches: Mapping[str, Measured]
+def near_gauges(ground: Ground, pattern: Pattern, wanted: Wanted
                 ) -> Iterator[tuple[str, Measured]]:
     """Yield the nearest gauges at which a size works: a fabric, and another swatch of it.
 
     One fabric is changed, in width, in height or in both, by a millimetre or a sixteenth of an
     inch at a time. Refusals are not in any order: each gauge is tried.
     """
-    working = (found for found in islice(_neighbours(swatches), TRIES)
-               if _works(ground, pattern, size, {**swatches, found[0]: found[1]}))
+    swatches, theirs = wanted.swatches, size_to_keep(pattern, wanted.size)
+    working = (found for found in islice(_neighbours(swatches), TRIES) if _works(
+        ground, pattern, replace(wanted, swatches={**swatches, found[0]: found[1]}), theirs))
+    return islice(working, ENOUGH)
+
+
+def measures_near(ground: Ground, pattern: Pattern, wanted: Wanted
+                  ) -> Iterator[tuple[str, str]]:
+    """Yield the nearest measures with which a size works: a name, and another figure for it."""
+    theirs = size_to_keep(pattern, wanted.size)
+    working = ((name, measures[name])
+               for name, measures in islice(near_measures(wanted.measures), TRIES_OF_MEASURES)
+               if _works(ground, pattern, replace(wanted, measures=measures), theirs))
     return islice(working, ENOUGH)
 
 
 def _neighbours(swatches: Mapping[str, Measured]) -> Iterator[tuple[str, Measured]]:
-    for step in count(1):
+    for step in count(1) if swatches else ():
         for across, along in _AROUND:
             for key, swatch in swatches.items():
                 width = _moved(swatch["width"], across * step)
@@ -112,18 +176,21 @@ def _length(text: str) -> Length:
     return SwatchKeys.width.read(Entry("width", Scalar(text, place), "width", place))
 
 
-def _works(ground: Ground, pattern: Pattern, size: str, swatches: Mapping[str, Measured]) -> bool:
-    if any(unread(swatch) for swatch in swatches.values()):
+def _works(ground: Ground, pattern: Pattern, wanted: Wanted, theirs: SizeProof | None) -> bool:
+    size, measures = wanted.size, wanted.measures
+    if any(unread(swatch) for swatch in wanted.swatches.values()) or \
+            unread_measures(pattern, size, measures) or \
+            any(measures_too_far(pattern, size, measures)):
         return False
-    own = ground.read(swatches)
+    own = wanted.of(ground, pattern)
     return (own is not None and not any(too_far(pattern, own))
-            and prove_alone(own, size)[0] is not None)
+            and make(pattern, own, size, theirs).proof is not None)
 
 
-def working_sizes(own: Pattern, besides: str) -> tuple[str, ...]:
-    """Return the other sizes that work at a reader's gauge, each proved by itself."""
-    return tuple(size for size in own.sizes
-                 if size != besides and prove_alone(own, size)[0] is not None)
+def working_sizes(ground: Ground, pattern: Pattern, wanted: Wanted) -> tuple[str, ...]:
+    """Return the other sizes that work with a reader's figures, each proved by itself."""
+    return tuple(size for size in pattern.sizes if size != wanted.size and _works(
+        ground, pattern, replace(wanted, size=size), size_to_keep(pattern, size)))
 
 
 def needles_needed(own: Pattern, size: str, found: tuple[Problem, ...]) -> int | None:

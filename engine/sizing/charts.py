@@ -16,7 +16,7 @@ from .quantities import Quantity, plain_name
 from .written import shown
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
-OWN = "the designer's own figure"
+OWN, READERS = "the designer's own figure", "the reader's own figure"
 MM_IN = {"cm": Fraction(10), "in": Fraction(254, 10)}
 
 _SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
@@ -168,9 +168,10 @@ class Chart:
         column, said = self.columns.get(size, size), cell.printed or cell.span
         where = f"{self.key} {column}" if column else f"{OWN} for {size}"
         marks = [f"{where}, {self.rows[name].label} {said}"]
-        if cell.mended and cell.span != cell.as_printed(self.authority):
-            marks.append(f"mended to {cell.span}")
-        if cell.filled and column:
+        readers = READERS in (cell.mended, cell.filled)
+        if readers or (cell.mended and cell.span != cell.as_printed(self.authority)):
+            marks.append(f"{'yours' if readers else 'mended to'} {cell.span}")
+        if cell.filled and not readers and column:
             marks.append("filled in")
         if cell.low != cell.high:
             marks.append("middle")
@@ -208,11 +209,10 @@ def rows_for(chart: Chart, sizes: Sequence[str]) -> tuple[str, ...]:
                  if all(size in row.cells for size in sizes))
 
 
-def change(chart: Chart, name: str, own: Mapping[str, Length]) -> Chart:
-    """Return the chart with a designer's `own` figures for measurement `name` in some sizes.
+def change(chart: Chart, name: str, own: Mapping[str, Length], *, whose: str = OWN) -> Chart:
+    """Return the chart with `own` figures for measurement `name` in some sizes, `whose` they are.
 
-    The print stays readable in the changed cells. A new name makes a new row. Raises KeyError
-    for a size the chart does not have.
+    The print stays readable. A new name makes a new row. Raises KeyError for an unknown size.
     """
     unknown = [size for size in own if size not in chart.sizes]
     if unknown:
@@ -221,9 +221,9 @@ def change(chart: Chart, name: str, own: Mapping[str, Length]) -> Chart:
     cells = dict(row.cells)
     for size, length in own.items():
         cell = cells.get(size)
-        new = Cell(length, length, filled=OWN)
+        new = Cell(length, length, filled=whose)
         if cell and cell.printed:
-            new = replace(cell, low=length, high=length, mended=OWN)
+            new = replace(cell, low=length, high=length, mended=whose)
         cells[size] = new
     return replace(chart, rows={**chart.rows, name: replace(row, cells=cells)})
 

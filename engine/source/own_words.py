@@ -1,13 +1,17 @@
-"""Reads what a designer calls the pieces, and the pages where she shows techniques herself."""
+"""Reads what a designer calls the pieces, where she shows techniques, and what readers keep."""
 
 from __future__ import annotations
 
 from ..catalogue.techniques import TECHNIQUES
 from ..core.text import clip, suggest
+from ..forms.registry import FORMS
+from ..pattern.model import GarmentSpec
+from ..pattern.publishing import KEEPS
 from .fields import Fields
 from .keys.garment import PIECE_NAME, GarmentKeys
-from .keys.head import PAGE, PatternKeys
+from .keys.head import KEPT, PAGE, PatternKeys
 from .measures import plain
+from .values import Entry
 
 
 def read_piece_names(garment: Fields) -> dict[str, str]:
@@ -30,3 +34,29 @@ def read_techniques(fields: Fields) -> dict[str, str]:
         elif where is not None:
             found[entry.label] = where
     return found
+
+
+def read_kept(fields: Fields, garment: GarmentSpec | None) -> tuple[str, ...]:
+    """Return what a reader must leave as it is, by the names of sums; it warns of a key that does
+    nothing."""
+    entry = fields.entry(PatternKeys.reader_must_keep)
+    if entry is None:
+        return ()
+    if fields.get(PatternKeys.reader_may_change) is None:
+        fields.findings.warn("unused", entry.place, "reader_must_keep where a reader may change "
+                             "nothing", remedy="Delete it, or write reader_may_change.")
+    return tuple(name for item in fields.each(PatternKeys.reader_must_keep)
+                 if (name := _kept(fields, item, garment)) is not None)
+
+
+def _kept(fields: Fields, item: Entry, garment: GarmentSpec | None) -> str | None:
+    said = fields.findings.read(item, KEPT)
+    if said is None or said in KEEPS:
+        return said
+    names = (*map(plain, garment.chart.rows), *FORMS[garment.form].names) if garment else ()
+    if plain(said) in names:
+        return plain(said)
+    expected, remedy = suggest(said, (*KEEPS, *names), "Write one of these.")
+    fields.findings.fault("unknown-name", item.place, f'nothing called "{clip(said)}" that a '
+                          "reader could change", expected, remedy)
+    return None

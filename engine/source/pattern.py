@@ -26,7 +26,7 @@ from .fields import Fields, Findings, open_fields
 from .garment import Ground, OpenEdge, garment_edges, read_garment
 from .keys.head import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, warn_unused, whole
-from .own_words import read_techniques
+from .own_words import read_kept, read_techniques
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
 from .sizes import read_sizes, warn_without_chart
@@ -124,7 +124,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    bands=whole(bands), garment=garment, stitch_charts=whole(charts or {}),
                    skills=skills, pictures=shown, corrections=corrections, accepted=accepted,
                    notes=notes, said=said, techniques=shows, status=status, publish=publish,
-                   reader_gauge=fields.get(PatternKeys.reader_may_change),
+                   reader_change=fields.get(PatternKeys.reader_may_change),
+                   reader_keeps=read_kept(fields, garment),
                    contact=fields.get(PatternKeys.contact),
                    places=fields.findings.places)
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
-from typing import Any
+from typing import Any, TypeVar
 
 from ..core.codes import REMARK_CODES
 from ..core.colours import NAMED, read_colour
@@ -16,18 +16,20 @@ from ..core.units import Length, PlyOrder, UnitError, read_yarn_count
 from ..fabric.arrangement import read_repeat
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
-from ..pattern.publishing import ReaderGauge
+from ..pattern.publishing import ReaderChange
 from ..pattern.specs import ZipSpec
 from ..sizing.charts import MM_IN, read_span
 from .source import Listing, Scalar
 from .values import Entry, Fault, Figure, Text, length, listing_like, share, whole_number
 
+T = TypeVar("T")
 MOST_OUT = 2  # needles side by side out of work: each is filled from a stitch beside it
 LARGEST_LENGTH = Length(Fraction(4000))
 _CUT = "cut"
 _ACCEPTED = re.compile(r"[a-z-]+ [0-9a-f]{8}")
 _VERSION = re.compile(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}")
-_READER_GAUGE = re.compile(r"gauge(?:\s+within\s+([0-9]{1,9})\s*%)?")
+_READER = {"gauge": re.compile(r"gauge(?:\s+within\s+([0-9]{1,9})\s*%)?"),
+           "measures": re.compile(r"measures(?:\s+within\s+(\S.{0,20}))?")}
 _MAIL = re.compile(r"[A-Za-z0-9.!#$*+/=?^_{|}~-]{1,64}@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+")
 _WEB = re.compile(r"https?://[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+(?:[/?#][A-Za-z0-9/?#.,:=&%+~_-]*)?")
 _STITCHES = re.compile(r"(.*\S)\s*(?:stitch|stitches|st|sts)")
@@ -47,11 +49,12 @@ _SHAPED = whole_number("stitches of a step", "1..40", "1..200")
 _AT_ONCE = share("share of an armhole bound off", "10 %..60 %", "1 %..90 %")
 _EVERY_ROW = whole_number("decreases on every row", "0..30", "0..99")
 _PER_CENT = whole_number("per cent of a gauge", "2..30", "1..50")
+_BY = length("change of a measure", "1 cm..15 cm", "5 mm..60 cm", example="6 cm")
 MOST_STEPS = 40
 # Figures within a value that has more in it than a figure.
 FIGURES: tuple[Figure[Any], ...] = (_NEEDLES, HEM_DEPTH, _HEM_ROWS, _MIDDLE, _END,
                                     _STITCHES_AT_END, _STEP, _SHAPED, _AT_ONCE, _EVERY_ROW,
-                                    _PER_CENT)
+                                    _PER_CENT, _BY)
 
 
 def even_needles(entry: Entry) -> int:
@@ -75,19 +78,23 @@ def accepted(entry: Entry) -> str:
     return said
 
 
-def reader_change(entry: Entry) -> ReaderGauge | None:
-    """Read what a reader may change. Raises Fault for anything but nothing and gauge."""
-    expected = "nothing, gauge, or gauge within 10 %"
-    said = Text(40, expected, "Write gauge, and within how many per cent.")(entry)
+def reader_change(entry: Entry) -> ReaderChange | None:
+    """Read what a reader may change. Raises Fault for anything but nothing, gauge and measures."""
+    expected = "nothing, gauge within 10 %, measures within 6 cm, or the last two with a comma"
+    said = Text(60, expected, "Write what she may change, and how far.")(entry)
     if said == "nothing":
         return None
-    match = _READER_GAUGE.fullmatch(said)
-    if match is None:
+    parts = [part.strip() for part in said.split(",")]
+    found = {name: match[1] for name, way in _READER.items() for part in parts
+             if (match := way.fullmatch(part))}
+    if not 0 < len(found) == len(parts):
         raise Fault("unknown-word", entry.place, f'"{clip(said)}"', expected,
-                    "Write reader_may_change: gauge within 10 %.")
-    if match[1] is None:
-        return ReaderGauge()
-    return ReaderGauge(_PER_CENT(replace(entry, node=Scalar(match[1], entry.place))))
+                    "Write reader_may_change: gauge within 10 %, measures within 6 cm.")
+    def part(name: str, read: Figure[T]) -> T | None:
+        text = found.get(name)
+        return None if text is None else read(replace(entry, node=Scalar(text, entry.place)))
+    return ReaderChange(gauge="gauge" in found, within=part("gauge", _PER_CENT),
+                        measures="measures" in found, measures_within=part("measures", _BY))
 
 
 def version(entry: Entry) -> str:

@@ -5,14 +5,15 @@ She has no source: no sentence here names a file, a line or a key.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from ..core.counts import decimal
 from ..fabric.gauge import Gauge
 from ..markup.html import esc, items, link
 from .words import joined
 
-MARK = "My gauge"
+MARK, MEASURES = "My gauge", "My measures"
 
 _REFUSED: Mapping[tuple[str, ...], str] = {
     ("bed-too-short",): "At your gauge, a part of this size takes more stitches than the bed has "
@@ -58,10 +59,12 @@ _FIELDS: Mapping[str, str] = {
     "mass": "mass: write a mass up to 1 kg, such as 8.4 g, or leave it empty"}
 
 
-def refused(codes: Iterable[str]) -> tuple[str, ...]:
-    """Return why there is no page at a gauge, each reason once."""
+def refused(codes: Iterable[str], *, with_measures: bool = False) -> tuple[str, ...]:
+    """Return why there is no page at a gauge, or with a reader's measures, each reason once."""
     said = {code: text for codes_of, text in _REFUSED.items() for code in codes_of}
-    return tuple(dict.fromkeys(said.get(code, _OTHERWISE) for code in codes))
+    found = dict.fromkeys(said.get(code, _OTHERWISE) for code in codes)
+    return tuple(text.replace("your gauges", "your figures").replace("your gauge", "your figures")
+                 .replace("At your", "With your") if with_measures else text for text in found)
 
 
 def doubts(codes: Iterable[str]) -> tuple[str, ...]:
@@ -105,31 +108,53 @@ def of_fabric(called: str, swatch: str) -> str:
     return f"{called}: {swatch}"
 
 
-def mark(gauge: Gauge) -> str:
-    """Return the short mark of a page at a reader's gauge, for every screen of it."""
-    return (f"{MARK}: {decimal(gauge.stitches_per_10cm, 1)} stitches, "
-            f"{decimal(gauge.rows_per_10cm, 1)} rows to 10 cm")
+@dataclass(frozen=True, slots=True)
+class About:
+    """What of a page is the reader's: her gauge, None where it is the designer's; her measures."""
+
+    gauge: Gauge | None
+    measures: bool
+
+    @property
+    def mark(self) -> str:
+        """The short mark of her page, for every screen of it."""
+        return ". ".join(([f"{MARK}: {decimal(self.gauge.stitches_per_10cm, 1)} stitches, "
+                           f"{decimal(self.gauge.rows_per_10cm, 1)} rows to 10 cm"]
+                          if self.gauge else []) + [MEASURES] * self.measures)
+
+    @property
+    def short_mark(self) -> str:
+        """The mark for the head of a step: stitches and rows to 10 cm, or that measures are
+        hers."""
+        return ", ".join(([f"{MARK}, {decimal(self.gauge.stitches_per_10cm, 1)} by "
+                           f"{decimal(self.gauge.rows_per_10cm, 1)}"]
+                          if self.gauge else []) + [MEASURES] * self.measures)
+
+    @property
+    def of(self) -> str:
+        """What the page is made for: "gauge", "measures", or both."""
+        return joined([*["gauge"] * bool(self.gauge), *["measures"] * self.measures])
 
 
-def short_mark(gauge: Gauge) -> str:
-    """Return the mark for the head of a step: stitches and rows to 10 cm."""
-    return (f"{MARK}, {decimal(gauge.stitches_per_10cm, 1)} by "
-            f"{decimal(gauge.rows_per_10cm, 1)}")
+def stays(keeps: Iterable[str]) -> Iterator[str]:
+    """Return what a reader must leave as it is, each as the form names it."""
+    return (name.replace("_", " ") for name in keeps)
 
 
-def mine(title: str, version: str, swatches: Iterable[tuple[str, str]]) -> str:
-    """Return what stands at the head of the page at a reader's gauge, as HTML.
+def mine(title: str, version: str, about: About, figures: Iterable[tuple[str, str]]) -> str:
+    """Return what stands at the head of a reader's page, as HTML.
 
-    `title` is that of the designer's page, `swatches` each fabric's name with what was measured.
+    `title` is that of the designer's page, `figures` each fabric's and measure's name with what
+    was entered.
     """
-    figures = items(f"{esc(name)}: {esc(said)}" for name, said in swatches)
-    return (f"<p><strong>This page is made for your gauge.</strong> It is {esc(title)}, version "
-            f"{esc(version)}, counted anew from what you measured:</p>{figures}")
+    listed = items(f"{esc(name)}: {esc(said)}" for name, said in figures)
+    return (f"<p><strong>This page is made for your {about.of}.</strong> It is {esc(title)}, "
+            f"version {esc(version)}, counted anew from what you measured:</p>{listed}")
 
 
 def designers_page(href: str) -> str:
     """Return the way to the page at the designer's gauge, as HTML."""
-    return f"<p>{link(href, 'The page at the designer’s gauge')}</p>"
+    return f"<p>{link(href, 'The designer’s page')}</p>"
 
 
 def changed(counts: Sequence[tuple[str, str, str]]) -> str:

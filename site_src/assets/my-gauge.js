@@ -10,6 +10,7 @@
   const facts = JSON.parse(block.textContent || "{}");
   const page = facts.sizes[facts.size];
   const folder = box.dataset.wbRuntime;
+  const what = box.dataset.wbOf || "gauge"; // of the designer's figures that may be hers: "gauge and measures"
   const megabytes = (Number(box.dataset.wbBytes) / 1e6).toFixed(1);
   const KEPT = "runtime"; // the group in which a device saves what counts the page anew
   /** @type {[name: string, label: string, mode: string][]} */
@@ -76,6 +77,48 @@
   const withUnit = (name, text) => !/^[0-9./ ]+$/.test(text) ? text
     : LENGTHS.includes(name) ? `${text} ${unit.value}` : name === "mass" ? `${text} g` : text;
 
+  // Her own measures, where the designer lets them be changed
+
+  /** @type {(name: string) => string} */
+  const measureId = (name) => `wb-measure-${name}`;
+
+  /** @type {(name: string) => HTMLInputElement | null} */
+  function measureField(name) {
+    const found = document.getElementById(measureId(name));
+    return found instanceof HTMLInputElement ? found : null;
+  }
+
+  /** @type {(from: wb.Offered) => HTMLElement | null} */
+  function measuresOf({ measures, measures_within: within, stays }) {
+    const able = measures[page] || [];
+    if (!able.length) return null;
+    const limit = within ? ` The designer allows ${within} more or less.` : "";
+    const fixed = stays.length ? ` These stay as she made them: ${stays.join(", ")}.` : "";
+    return make("details", { class: "wb-measures" }, make("summary", {}, "My measures"),
+      make("p", {}, `Change what you want to be other than in size ${facts.size}. An empty field keeps the designer’s `
+        + `figure.${limit}${fixed}`),
+      ...able.map(({ name, called, how, theirs }) => make("p", {}, make("label", { for: measureId(name) }, called), " ",
+        make("input", { id: measureId(name), type: "text", inputmode: "text", size: "6", autocomplete: "off",
+          "aria-describedby": `${measureId(name)}-how` }),
+        make("small", { id: `${measureId(name)}-how` }, `${how} Here: ${theirs}.`))));
+  }
+
+  /** @type {(name: string, text: string) => void} */
+  function fillMeasure(name, text) {
+    const at = measureField(name);
+    const fold = at?.closest("details");
+    if (fold) fold.open = true;
+    if (at) at.value = text.endsWith("in") === (unit.value === "in") ? text.replace(/ ?(?:cm|in)$/, "") : text;
+  }
+
+  /** @type {(from: wb.Offered) => Record<string, string>} */
+  function enteredMeasures({ measures }) {
+    return Object.fromEntries((measures[page] || []).flatMap(({ name }) => {
+      const text = (measureField(name)?.value || "").trim().replace(",", ".").replace("−", "-");
+      return text ? [[name, /^-?[0-9./ ]+$/.test(text) ? `${text} ${unit.value}` : text]] : [];
+    }));
+  }
+
   // What comes of it
 
   /** @type {(event: Event) => Promise<void>} */
@@ -84,13 +127,15 @@
     outcome.replaceChildren();
     if (!offered || !folder) return;
     const swatches = entered(offered.fabrics);
-    if (!Object.keys(swatches).length) {
-      tell("Enter what you measured of at least one fabric.");
+    const measures = enteredMeasures(offered);
+    if (!Object.keys({ ...swatches, ...measures }).length) {
+      tell(offered.fabrics.length ? "Enter what you measured of at least one fabric." : "Enter at least one measure.");
       return;
     }
     press.disabled = true;
     try {
-      show(await runtime.ask(folder, { ...offered.asked, size: page, swatches }, progress), swatches);
+      const asked = { ...offered.asked, size: page, swatches, measures };
+      show(await runtime.ask(folder, asked, progress), { swatches, measures });
     } catch (fault) {
       tell(fault instanceof Error ? fault.message : String(fault));
     }
@@ -103,16 +148,16 @@
     else tell(share < 1 ? `Loading: ${Math.round(share * 100)} % of ${megabytes} MB …` : "Starting …");
   }
 
-  /** @type {(answer: wb.GaugeAnswer, swatches: Record<string, Record<string, string>>) => void} */
-  function show(answer, swatches) {
-    if (answer.page) keep(answer.page, swatches);
+  /** @type {(answer: wb.GaugeAnswer, hers: wb.Hers) => void} */
+  function show(answer, hers) {
+    if (answer.page) keep(answer.page, hers);
     else if (answer.unread) tellUnread(answer.unread);
     else if (answer.refused) tellRefused(answer.refused);
   }
 
-  /** @type {(made: wb.MadePage, swatches: Record<string, Record<string, string>>) => void} */
-  function keep(made, swatches) {
-    if (!myPage.keep(facts.pattern, page, { ...made, swatches, version: facts.version })) {
+  /** @type {(made: wb.MadePage, hers: wb.Hers) => void} */
+  function keep(made, hers) {
+    if (!myPage.keep(facts.pattern, page, { ...made, ...hers, version: facts.version })) {
       tell(store.state() === "full" ? "There is no room on this device to keep your page. Remove another of your "
         + "pages below, or free room on the device, and try again. The designer’s page works as before."
         : "This browser keeps nothing for this site, and so it cannot keep your page. It may be a private window, "
@@ -122,10 +167,11 @@
     location.assign(myPage.address(page, made.name));
   }
 
-  /** @type {(wrong: { fabric: string, field: string, said: string }[]) => void} */
+  /** @type {(wrong: wb.Unread[]) => void} */
   function tellUnread(wrong) {
-    tell(wrong.map((each) => `${calledOf(each.fabric)}: ${each.said}`).join(" "));
-    field(wrong[0].fabric, wrong[0].field)?.focus();
+    tell(wrong.map(({ fabric, said: why }) => fabric ? `${calledOf(fabric)}: ${why}` : why).join(" "));
+    const [{ fabric, field: name = "", measure = "" }] = wrong;
+    (fabric ? field(fabric, name) : measureField(measure))?.focus();
   }
 
   /** @type {(key: string) => string} */
@@ -133,19 +179,26 @@
 
   /** @type {(refused: wb.GaugeRefused) => void} */
   function tellRefused({ said: why, gauges, sizes }) {
-    tell(`There is no page of size ${facts.size} at this gauge.`);
+    tell(`There is no page of size ${facts.size} with these figures.`);
     const others = Object.entries(sizes);
     outcome.replaceChildren(...why.map((text) => make("p", {}, text)),
       ...(gauges ? proposed(gauges) : []),
-      ...(others.length ? [make("p", {}, "At your gauge these sizes work: ", ...others.flatMap(([size, at], n) => [
+      ...(others.length ? [make("p", {}, "With your figures these sizes work: ", ...others.flatMap(([size, at], n) => [
         n ? ", " : "", make("a", { href: `${at}.html#my-gauge` }, size)]))] : []));
   }
 
-  /** @type {(gauges: wb.NearGauge[]) => HTMLElement[]} */
-  const proposed = (gauges) => gauges.length ? [make("p", {}, "These gauges work, the nearest first. Another dial "
-    + "may bring you there. Knit a new swatch and measure it:"), make("ul", {}, ...gauges.map((each) => make("li", {},
-    `${each.said} `, button("Fill in", () => fill(each.fabric, each.swatch), { class: "wb-button" }))))]
-    : [make("p", {}, "Gauges near yours were tried, and none of them works.")];
+  /** @type {(near: wb.NearFigures[]) => HTMLElement[]} */
+  function proposed(near) {
+    if (!near.length) return [make("p", {}, "Figures near yours were tried, and none of them works.")];
+    const gauges = near.some((each) => each.fabric)
+      ? " For another gauge try another dial, knit a new swatch and measure it." : "";
+    return [make("p", {}, `These figures work, the nearest first.${gauges}`),
+      make("ul", {}, ...near.map(({ said: text, fabric, swatch, measure, text: figure }) => make("li", {}, `${text} `,
+        button("Fill in", () => {
+          if (fabric && swatch) fill(fabric, swatch);
+          if (measure && figure) fillMeasure(measure, figure);
+        }, { class: "wb-button" }))))];
+  }
 
   // Her pages, and what is saved on the device
 
@@ -198,25 +251,28 @@
   }
 
   /** @type {(from: wb.Offered) => Promise<void>} */
-  async function draw({ fabrics, within, version }) {
+  async function draw(from) {
+    const { fabrics, within, version } = from;
     const limit = within ? ` The designer allows a gauge that differs from hers by at most ${within} %.` : "";
-    form.replaceChildren(make("p", {}, "Enter your swatch as you measured it, after washing and rest. Leave a fabric "
-      + `empty, and the designer’s gauge holds for it.${limit}`),
-      make("p", {}, make("label", { for: unit.id }, "Measured in"), " ", unit), ...fabrics.map(fieldset), press);
+    form.replaceChildren(...(fabrics.length ? [make("p", {}, "Enter your swatch as you measured it, after washing and "
+      + `rest. Leave a fabric empty, and the designer’s gauge holds for it.${limit}`)] : []),
+      make("p", {}, make("label", { for: unit.id }, "Measured in"), " ", unit), ...fabrics.map(fieldset),
+      measuresOf(from) || "", press);
     const last = myPage.all(facts.pattern).find((each) => each.name === myPage.asked()) || myPage.all(facts.pattern)[0];
     for (const [key, swatch] of Object.entries(last ? last.swatches : {})) fill(key, swatch);
+    if (last && last.page === page) for (const [name, text] of Object.entries(last.measures || {})) fillMeasure(name, text);
     if (version !== facts.version) tell("The site has an update of this pattern. Reload the page first.");
     form.after(await offline());
   }
 
-  const fold = make("details", {}, make("summary", {}, make("h2", {}, "My gauge")),
-    make("p", {}, "Is your gauge another than the designer’s? Your device can count this size anew for your swatch, and "
+  const fold = make("details", {}, make("summary", {}, make("h2", {}, `My ${what}`)),
+    make("p", {}, `Are your figures other than the designer’s? Your device can count this size anew for your ${what}, and `
       + `knit it on a virtual needle bed. What you enter stays on this device. The first time, ${megabytes} MB are loaded.`),
     form, said, outcome, mine());
   // The ways to it: beside the first card, and where the page says that another gauge has other counts.
   const wayTo = (/** @type {string} */ before) => make("p", { class: "wb-gauge-way" }, before,
-    make("a", { href: "#my-gauge", click: () => { fold.open = true; } }, "Count this size for my gauge"), ".");
-  document.querySelector(".wb-go")?.after(wayTo("Another gauge? "));
+    make("a", { href: "#my-gauge", click: () => { fold.open = true; } }, `Count this size for my ${what}`), ".");
+  document.querySelector(".wb-go")?.after(wayTo(`Another ${what.includes("gauge") ? "gauge" : "measure"}? `));
   document.getElementById("gauge")?.closest("details")?.append(wayTo(""));
   fold.addEventListener("toggle", () => { if (fold.open) open(); });
   form.addEventListener("submit", submit);

@@ -14,7 +14,9 @@
   function isFigures(kept) {
     return isRecord(kept) && typeof kept.mark === "string" && typeof kept.when === "number"
       && isRecord(kept.swatches) && Object.values(kept.swatches).every((swatch) => isRecord(swatch)
-        && Object.values(swatch).every((figure) => typeof figure === "string"));
+        && Object.values(swatch).every((figure) => typeof figure === "string"))
+      && (kept.measures === undefined || (isRecord(kept.measures)
+        && Object.values(kept.measures).every((figure) => typeof figure === "string")));
   }
 
   /** @type {(kept: unknown) => kept is wb.OwnPage} */
@@ -33,10 +35,10 @@
 
   // Keeps a page with its figures; false where there is no room, and then neither is kept.
   /** @type {wb.MyPage["keep"]} */
-  function keep(pattern, page, { name, mark, html, version, swatches }) {
+  function keep(pattern, page, { name, mark, html, version, swatches, measures }) {
     const at = place(pattern, page, name);
     const isKept = store.set(`own/${at}`, { html, mark, version })
-      && store.set(`gauge/${at}`, { swatches, mark, when: Date.now() }, isFigures);
+      && store.set(`gauge/${at}`, { swatches, measures, mark, when: Date.now() }, isFigures);
     if (!isKept) drop(pattern, page, name);
     return isKept;
   }

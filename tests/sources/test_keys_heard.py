@@ -141,6 +141,7 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
                                 {"garment": {**CARDIGAN, "round": ROUNDED}})}
 UNHEARD = {
     "status": "says whether anything is published: tests/site/test_drafts.py",
+    "reader_must_keep": "stops her figures alone: tests/laws/test_own_measures.py",
     "bed.second_bed": "allows ribs on two beds: tests/sources/test_rib_sources.py",
     "pictures.file": "names the one picture that these sources have",
     "garment.chart": "these sources have one chart: tests/sources/test_garment_sources.py",

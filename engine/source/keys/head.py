@@ -17,6 +17,7 @@ from .key import Key, Keys, Mapped, Name, Several
 
 SIZE = Text(120, spelt=(NO_DEVICE + NO_OTHER_PAGE
                         + r"(?=[^A-Za-z0-9]*[A-Za-z0-9])[A-Za-z0-9 /.-]{1,12}"))
+KEPT = Text(60, "what a reader must leave as it is", "Write buttons, or the name of a measure.")
 PAGE = Text(300, "the address of a page", "Write one such as index.html#notes.")
 _PICTURE = NO_DEVICE + (r"[^./\\:][^/\\:]*\.(?:[Pp][Nn][Gg]|[Jj][Pp][Ee]?[Gg]|[Ww][Ee][Bb][Pp])")
 
@@ -112,11 +113,18 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
                   likely=("https://example.org/contact",))
     reader_may_change = Key(
         reader_change, "`nothing`; `gauge`, and a reader can have the page of her size made for "
-        "her own swatch; or `gauge within 10 %` of yours, in stitches and in rows. It takes effect "
-        "on a site that has [the runtime](publishing.md#my-gauge). The source then lies on that "
-        "site, for anyone to read; a remark of the check says so.", "gauge within 10 %", "nothing",
-        None,
-        likely=("gauge", "nothing"))
+        "her own swatch; `gauge within 10 %` of yours, in stitches and in rows; `measures`, and "
+        "for her own body and ease; `measures within 6 cm` of those of her size; or both with a "
+        "comma between. It takes effect on a site that has [the runtime](publishing.md#my-gauge). "
+        "The source then lies on that site, for anyone to read; a remark of the check says so.",
+        "gauge within 10 %, measures within 6 cm", "nothing", None,
+        likely=("gauge", "gauge within 10 %", "measures", "nothing"))
+    reader_must_keep = Key(
+        Several("things that stay", 40, KEPT), "What a reader may not change, a list: "
+        "names of measures, of the chart or of the form, which she then cannot enter; `buttons`, "
+        "and no page is made on which another number of them closes a band; `band depths`, and "
+        "none on which a band is a row deeper or shallower than yours.",
+        "[buttons, band depths]", "nothing")
     bed = Key(Name("bed"), "The name of a bed in `patterns/_beds/` (`fine`, `standard`, "
               "`standard-double`, `mid`, `chunky`, `bulky`), or a [bed of your own](#bed).",
               "bulky", inside=BedKeys)
