@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from ..core.expression import Expression
 from ..core.problems import Severity
-from .moves import Measures, Move, moves
+from .moves import Gauges, Known, Measures, Move, moves
 from .sides import Fact, Key, Kind, Side
 
-_MADE = (Kind.MEASURE, Kind.LENGTH, Kind.COUNT, Kind.YARN)  # facts that an expression computes
+_OF_PLACES = (Kind.COUNT, Kind.SCHEDULE, Kind.STEPS, Kind.BAND)  # of a piece or band
+# Facts that an expression computes
+_MADE = (Kind.MEASURE, Kind.LENGTH, Kind.COUNT, Kind.YARN, Kind.GAUGE, Kind.JOIN, Kind.BAND)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +107,7 @@ def _whole_key(one: Difference, before: Side, after: Side, places: list[set[tupl
     if size and (size in before.sizes) != (size in after.sizes):
         return Key(size, Kind.COUNT, "", "")
     at = (size, place)
-    if kind in (Kind.COUNT, Kind.SCHEDULE, Kind.STEPS) and (at in places[0]) != (at in places[1]):
+    if kind in _OF_PLACES and (at in places[0]) != (at in places[1]):
         return Key(size, Kind.COUNT, place, "")
     return one.key
 
@@ -118,19 +120,28 @@ def _places(side: Side) -> set[tuple[str, str]]:
 def ways(before: Side, after: Side, found: Iterable[Difference]) -> dict[Key, tuple[Move, ...]]:
     """Return the way that each changed figure took through its expression."""
     measures = {size: _measures(before, after, size) for size in after.sizes}
+    gauges = _gauges(before, after)
     made: dict[Key, tuple[Move, ...]] = {}
     for one in found:
         if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
                    if one.key.kind is not Kind.MEASURE or name != one.key.name}
-            made[one.key] = _way(one.before.made, one.after.made, own)
+            made[one.key] = _way(one.before.made, one.after.made, Known(
+                own, () if one.key.kind is Kind.GAUGE else gauges))
     return made
 
 
-def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], measures: Measures
+def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], known: Known
          ) -> tuple[Move, ...]:
     pairs = zip(before, after, strict=False)  # a list may have more entries than it had
-    return tuple(dict.fromkeys(move for old, new in pairs for move in moves(old, new, measures)))
+    return tuple(dict.fromkeys(move for old, new in pairs for move in moves(old, new, known)))
+
+
+def _gauges(before: Side, after: Side) -> Gauges:
+    """The stitches and rows of all fabrics that both sides have."""
+    return tuple((old.made[0], fact.made[0]) for key, fact in after.facts.items()
+                 if key.kind is Kind.GAUGE and (old := before.facts.get(key))
+                 and old.made and fact.made)
 
 
 def _measures(before: Side, after: Side, size: str) -> Measures:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..core.expression import Chosen, Expression, LookUp, Operand, Rounded, Term
@@ -11,11 +11,24 @@ from ..core.expression_parts import inside
 from ..core.operands import Role
 from ..core.problems import Place
 
-Measures = Mapping[str, tuple[Expression, Expression]]
-"""The expressions of the measures of a size by name, before and after."""
+Pair = tuple[Expression, Expression]  # of one figure, before and after
+Measures = Mapping[str, Pair]
+"""The expressions of the measures of a size by name."""
+Gauges = tuple[Pair, ...]
+"""The expressions of the stitches and rows of all fabrics."""
 _FEW = 4  # figures that a choice is given which are still followed; a search is given hundreds
 _WEIGHTS = (Role.COST, Role.OFF)
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
+_GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
+           Role.ROW_HEIGHT, Role.MILLIMETRES)
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """The figures that an operand is followed into: measures by name, gauges by their values."""
+
+    measures: Measures = field(default_factory=dict)
+    gauges: Gauges = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,52 +47,64 @@ class Move:
     place: Place | None = None
 
 
-def moves(before: Expression, after: Expression, measures: Measures) -> tuple[Move, ...]:
+def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ...]:
     """Return what moved between two expressions of one count, from the count inwards, each once.
 
-    A measure is followed into its own expression. Nothing is followed that came to the same value,
-    but for a change of the rounding. Left out are a plain number without a name, and what weighs
-    the candidates of a search.
+    A measure, and a fabric's gauge, is followed into its own expression. Nothing is followed that
+    came to the same value, but for a change of the rounding. Left out are a plain number without a
+    name, and what weighs the candidates of a search.
     """
     return tuple(dict.fromkeys(
-        move for move in _walk(before, after, measures)
+        move for move in _walk(before, after, known)
         if move.role not in _WEIGHTS and (move.role is not Role.NUMBER or move.names[1])))
 
 
-def _walk(before: Expression, after: Expression, measures: Measures) -> Iterator[Move]:
+def _walk(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
     if before == after:
         return
     if isinstance(before, Operand | Term) and isinstance(after, Operand | Term):
         if before.value != after.value:
-            yield from _operand(before, after, measures)
+            yield from _operand(before, after, known)
     elif isinstance(before, Chosen) and isinstance(after, Chosen):
-        yield from _chosen(before, after, measures)
+        yield from _chosen(before, after, known)
     elif type(before) is type(after) and len(inside(before)) == len(inside(after)):
-        yield from _alike(before, after, measures)
+        yield from _alike(before, after, known)
     else:
-        yield from _otherwise(before, after, measures)
+        yield from _otherwise(before, after, known)
 
 
-def _operand(before: Operand | Term, after: Operand | Term, measures: Measures
+def _operand(before: Operand | Term, after: Operand | Term, known: Known
              ) -> Iterator[Move]:
     place = after.place if isinstance(after, Operand) else None
     yield Move(after.role, (before.name, after.name), before.value, after.value, place)
     if isinstance(before, Term) and isinstance(after, Term):
-        yield from _walk(before.of, after.of, measures)
-    elif after.role in _MEASURES and after.name in measures:
-        rest = {name: each for name, each in measures.items() if name != after.name}
-        yield from _walk(*measures[after.name], rest)
+        yield from _walk(before.of, after.of, known)
+    elif after.role in _MEASURES and after.name in known.measures:
+        rest = {name: each for name, each in known.measures.items() if name != after.name}
+        yield from _walk(*known.measures[after.name], replace(known, measures=rest))
+    elif after.role in _GAUGES:
+        for pair in _gauges(before.value, after.value, known.gauges):
+            yield from _walk(*pair, known)
 
 
-def _chosen(before: Chosen, after: Chosen, measures: Measures) -> Iterator[Move]:
-    yield from _walk(before.taken, after.taken, measures)
-    yield from _walk(before.candidates[0], after.candidates[0], measures)
+def _gauges(before: Fraction, after: Fraction, gauges: Gauges) -> Iterator[Pair]:
+    """The stitch or row of a fabric that had the one value and has the other, or one over it: an
+    operand says only how wide a stitch is, and not of which fabric."""
+    for one in dict.fromkeys(gauges):
+        values = one[0].value, one[1].value
+        if values in ((before, after), (1 / before, 1 / after)):
+            yield one
+
+
+def _chosen(before: Chosen, after: Chosen, known: Known) -> Iterator[Move]:
+    yield from _walk(before.taken, after.taken, known)
+    yield from _walk(before.candidates[0], after.candidates[0], known)
     if len(before.given) == len(after.given) <= _FEW:
         for old, new in zip(before.given, after.given, strict=True):
-            yield from _walk(old, new, measures)
+            yield from _walk(old, new, known)
 
 
-def _alike(before: Expression, after: Expression, measures: Measures) -> Iterator[Move]:
+def _alike(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
     """What moved between two calculations of one form."""
     if isinstance(before, Rounded) and isinstance(after, Rounded) \
             and before.rounding != after.rounding:
@@ -87,17 +112,17 @@ def _alike(before: Expression, after: Expression, measures: Measures) -> Iterato
     elif isinstance(before, LookUp) and before.value != after.value:
         yield Move(None, ("", ""), before.value, after.value)
     for old, new in zip(inside(before), inside(after), strict=True):
-        yield from _walk(old, new, measures)
+        yield from _walk(old, new, known)
 
 
-def _otherwise(before: Expression, after: Expression, measures: Measures) -> Iterator[Move]:
+def _otherwise(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
     """That a figure is calculated in another way, and what of the same name moved in it."""
     if before.value != after.value:
         yield Move(None, ("", ""), before.value, after.value)
     old = {(one.role, one.name): one for one in _operands(before) if one.name}
     for one in _operands(after):
         if match := old.get((one.role, one.name)):
-            yield from _walk(match, one, measures)
+            yield from _walk(match, one, known)
 
 
 def _operands(tree: Expression) -> Iterator[Operand | Term]:

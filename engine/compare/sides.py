@@ -19,6 +19,9 @@ class Kind(Enum):
     COUNT = "count"
     SCHEDULE = "schedule"
     YARN = "yarn"
+    GAUGE = "gauge"
+    JOIN = "join"
+    BAND = "band measure"
     FINDING = "finding"
     STEPS = "steps"
 
@@ -27,7 +30,8 @@ EVERY_KIND = frozenset(Kind)
 
 
 class Key(NamedTuple):
-    """Which fact it is: in which size ("" for all), of which piece, band or yarn, its name."""
+    """Which fact it is: in which size ("" for all), of which piece, band, yarn or fabric, its name.
+    """
 
     size: str
     kind: Kind

@@ -13,8 +13,8 @@ from ..compare.sides import EVERY_KIND, Fact, Key, Kind, Side
 from ..core.problems import fold_sizes
 from ..words.moved import ORDER, STEPS, move_said, steps_shown
 
-_ORDER = (Kind.MEASURE, Kind.COUNT, Kind.LENGTH, Kind.YARN, Kind.SCHEDULE, Kind.FINDING,
-          Kind.STEPS)
+_ORDER = (Kind.GAUGE, Kind.MEASURE, Kind.COUNT, Kind.LENGTH, Kind.BAND, Kind.JOIN, Kind.YARN,
+          Kind.SCHEDULE, Kind.FINDING, Kind.STEPS)
 
 
 def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit, *,

@@ -150,15 +150,25 @@ def _gauges(pattern: Pattern) -> str:
     return f',\n"gauges": {{\n{fabrics}\n}}'
 
 
-def _gauge(swatches: Sequence[Swatch]) -> dict[str, Any]:
-    wide, high = stitch_made(swatches), row_made(swatches)
+def gauge_figures(swatches: Sequence[Swatch]) -> Iterator[tuple[str, str, Expression]]:
+    """Yield the width of a stitch and the height of a row [mm], and the yarn in a stitch, where it
+    is known: name, unit, expression."""
+    yield "stitch", "mm", stitch_made(swatches)
+    yield "row", "mm", row_made(swatches)
     yarn = stitch_amount(swatches, measure(swatches))
-    made = {"grams": yarn.mass, "metres": yarn.length or yarn.area_length}
+    for name, one in (("grams", yarn.mass), ("metres", yarn.length or yarn.area_length)):
+        if one is not None:
+            yield name, name, one
+
+
+def _gauge(swatches: Sequence[Swatch]) -> dict[str, Any]:
+    made = {name: one for name, _, one in gauge_figures(swatches)}
+    wide, high = made.pop("stitch"), made.pop("row")
     return {"working": gauge_worked(measure(swatches)),
             "stitch": {"mm": str(wide.value), **_expressed(wide)},
             "row": {"mm": str(high.value), **_expressed(high)},
             "yarn": {name: {"value": str(one.value), **_expressed(one)}
-                     for name, one in made.items() if one is not None}}
+                     for name, one in made.items()}}
 
 
 def _named(name: str, inside: str) -> str:

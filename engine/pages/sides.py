@@ -14,6 +14,7 @@ from ..core.expression import Expression
 from ..core.problems import Problem, Severity
 from ..markup.steps_read import steps_in
 from ..pattern.model import Pattern
+from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
@@ -26,10 +27,13 @@ from ..words.moved import (
     ROWS_TAKEN,
     count_shown,
     edge_shaped,
+    exact_shown,
+    join_shown,
     rows_taken_shown,
     strip_steps,
 )
-from .counts_json import hundredths, material_counts, piece_counts
+from .counts_json import gauge_figures, hundredths, material_counts, piece_counts
+from .exact_figures import exact_figures
 from .expression_json import VERSION
 from .expression_read import read_tree
 from .figures import Figure, figures
@@ -37,7 +41,7 @@ from .program import tell
 
 Facts = Iterator[tuple[Key, Fact]]
 PUBLISHED = {Kind.MEASURE: "measures", Kind.LENGTH: "lengths", Kind.COUNT: "counts",
-             Kind.YARN: "yarn"}
+             Kind.YARN: "yarn", Kind.GAUGE: "gauges", Kind.JOIN: "joins", Kind.BAND: "bands"}
 """The kinds of facts that a counts.json can have, and where; it has no schedules and steps."""
 
 
@@ -51,6 +55,7 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Si
     if proof is None:
         errors = tuple(p for p in problems if p.severity is Severity.ERROR)
         return Side(slug=slug, facts=facts, errors=errors)
+    facts |= dict(_gauges(proof.pattern))
     for size in proof.sizes:
         facts |= dict(_sized(proof.pattern, size))
     pattern = proof.pattern
@@ -77,21 +82,12 @@ def _titles(proof: Proof) -> dict[str, str]:
 
 
 def _sized(pattern: Pattern, size: SizeProof) -> Facts:
-    if size.assembled is not None:
-        for name, one in size.assembled.measures.items():
-            yield (Key(size.size, Kind.MEASURE, "", name),
-                   _length(hundredths(one.value), one.made, is_length=one.is_length))
-        for name, length in size.assembled.garment.lengths.items():
-            yield (Key(size.size, Kind.LENGTH, "", name),
-                   _length(hundredths(length.length.mm), length.made))
+    yield from _measured(size)
     taken = {plan.band.key for plan in size.plans}
     for piece in size.pieces:
         yield from _piece(pattern, size, piece, free_key(piece.piece.key, "piece", taken))
     for plan in size.plans:
-        for figure in figures(plan):
-            yield Key(size.size, Kind.COUNT, plan.band.key, figure.name), _figure(figure)
-        yield (Key(size.size, Kind.SCHEDULE, plan.band.key, ROWS_TAKEN),
-               Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
+        yield from _band(pattern, plan)
     for strip in size.strips:
         yield from _steps(pattern, size.size, strip.plan.band.key, strip)
     for need in needs(pattern, size):
@@ -99,6 +95,30 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
             yield Key(size.size, Kind.YARN, need.yarn.key, name), _count(count)
     for name, count in material_counts(pattern, size):
         yield Key(size.size, Kind.YARN, "", name), _count(count)
+
+
+def _measured(size: SizeProof) -> Facts:
+    """The measures and finished lengths of a garment, and both sides of its joins."""
+    if size.assembled is not None:
+        for name, one in size.assembled.measures.items():
+            yield (Key(size.size, Kind.MEASURE, "", name),
+                   _length(hundredths(one.value), one.made, is_length=one.is_length))
+        for name, length in size.assembled.garment.lengths.items():
+            yield (Key(size.size, Kind.LENGTH, "", name),
+                   _length(hundredths(length.length.mm), length.made))
+        for join in size.assembled.garment.joins:
+            yield (Key(size.size, Kind.JOIN, "", join.title),
+                   _join(join.unit, join.sewn, str(join.ease), str(join.tolerance)))
+
+
+def _band(pattern: Pattern, plan: BandPlan) -> Facts:
+    for figure in figures(plan):
+        yield Key(plan.size, Kind.COUNT, plan.band.key, figure.name), _figure(figure)
+    for exact in exact_figures(pattern, plan):
+        yield (Key(plan.size, Kind.BAND, plan.band.key, exact.name),
+               _exact(exact.made.value, exact.unit, exact.made))
+    yield (Key(plan.size, Kind.SCHEDULE, plan.band.key, ROWS_TAKEN),
+           Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
 
 
 def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
@@ -130,6 +150,23 @@ def _told(work: Strip | KnittedPiece, pattern: Pattern) -> tuple[str, ...]:
 def _length(hundredth: str, *made: Expression, is_length: bool = True) -> Fact:
     """A length or number to the hundredth to which it is published: so both sides are alike."""
     return Fact((is_length, hundredth), shown(Fraction(hundredth), is_length), made)
+
+
+def _gauges(pattern: Pattern) -> Facts:
+    """The stitch and row of every fabric that was swatched, and the yarn in a stitch of it."""
+    for fabric in pattern.fabrics.values():
+        for name, unit, made in gauge_figures(fabric.swatches) if fabric.swatches else ():
+            yield Key("", Kind.GAUGE, fabric.key, name), _exact(made.value, unit, made)
+
+
+def _exact(value: Fraction, unit: str, *made: Expression) -> Fact:
+    return Fact((value, unit), exact_shown(value, unit), made)
+
+
+def _join(unit: str, sewn: tuple[Expression, ...], ease: str, allowed: str) -> Fact:
+    """Both sides of a join, by their values, the ease between them and what it may be off."""
+    values = tuple(side.value for side in sewn)
+    return Fact((values, unit, ease, allowed), join_shown(values, unit), sewn)
 
 
 def _count(count: Count) -> Fact:
@@ -171,8 +208,31 @@ def _read_count(data: Mapping[str, Any], followed: bool) -> Fact:
     return Fact(value, count_shown(value, data["unit"]), tuple(made))
 
 
+def _read_exact(value: str, unit: str, tree: Any, followed: bool) -> Fact:
+    return _exact(Fraction(value), unit, *((read_tree(tree),) if followed else ()))
+
+
+def _read_gauge(gauge: Mapping[str, Any], followed: bool) -> Iterator[tuple[str, Fact]]:
+    """The figures of a fabric by name, as `gauge_figures` has them."""
+    for name in ("stitch", "row"):
+        yield name, _read_exact(gauge[name]["mm"], "mm", gauge[name]["expression"], followed)
+    for name, one in gauge["yarn"].items():
+        yield name, _read_exact(one["value"], name, one["expression"], followed)
+
+
+def _read_join(join: Mapping[str, Any], followed: bool) -> Fact:
+    values = tuple(Fraction(join[side]["value"]) for side in ("one", "other"))
+    made = tuple(read_tree(join[side]["expression"]) for side in ("one", "other")) \
+        if followed else ()
+    return Fact((values, join["unit"], join["ease"], join["allowed"]),
+                join_shown(values, join["unit"]), made)
+
+
 def _published(data: Mapping[str, Any], followed: bool) -> Facts:
+    yield from _published_exactly(data, followed)
     for kind, group in PUBLISHED.items():
+        if kind in (Kind.GAUGE, Kind.JOIN, Kind.BAND):
+            continue
         for size, named in data.get(group, {}).items():
             for name, one in named.items():
                 if kind in (Kind.MEASURE, Kind.LENGTH):
@@ -183,3 +243,18 @@ def _published(data: Mapping[str, Any], followed: bool) -> Facts:
     for size, named in data.get("materials", {}).items():
         for name, one in named.items():
             yield Key(size, Kind.YARN, "", name), _read_count(one, followed)
+
+
+def _published_exactly(data: Mapping[str, Any], followed: bool) -> Facts:
+    """Gauges, joins, and what is computed of bands and not rounded."""
+    for fabric, gauge in data.get("gauges", {}).items():
+        for name, fact in _read_gauge(gauge, followed):
+            yield Key("", Kind.GAUGE, fabric, name), fact
+    for size, joins in data.get("joins", {}).items():
+        for title, join in joins.items():
+            yield Key(size, Kind.JOIN, "", title), _read_join(join, followed)
+    for size, bands in data.get("bands", {}).items():
+        for band, named in bands.items():
+            for name, one in named.items():
+                yield Key(size, Kind.BAND, band, name), _read_exact(
+                    one["value"], one["unit"], one["expression"], followed)

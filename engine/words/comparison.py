@@ -19,7 +19,8 @@ _HEAD = {
     State.BROKEN_AFTER: "not knitted now, because its source has errors",
     State.BROKEN: "not knitted before or now, because its source has errors on both sides"}
 _KINDS = {"measure": "measure", "finished length": "finished length", "count": "count",
-          "schedule": "schedule", "yarn": "yarn figure", "finding": "finding",
+          "schedule": "schedule", "yarn": "yarn figure", "gauge": "gauge figure", "join": "join",
+          "band measure": "band measure", "finding": "finding",
           "steps": "list of steps"}
 _PLURALS = {"steps": "lists of steps"}
 

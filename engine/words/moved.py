@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from ..compare.moves import Move
+from ..core.counts import decimal
 from ..core.operands import WORDS, Role, figure
 from ..plan.pickup import PickUp
 from ..shape.profile import Profile
@@ -28,6 +30,16 @@ def count_shown(value: int | tuple[int, ...], unit: str) -> str:
         return f"{', '.join(map(str, value))} {unit}" if value else f"no {unit}"
     one = "stitch" if unit == "stitches" else unit.removesuffix("s")
     return f"{value} {one if value == 1 else unit}"
+
+
+def exact_shown(value: Fraction, unit: str) -> str:
+    """A figure that is not rounded, with its unit: "4.467 mm", "0.003 grams"."""
+    return f"{decimal(value, 3)} {unit}"
+
+
+def join_shown(sewn: Sequence[Fraction], unit: str) -> str:
+    """Both sides of a join: "66 and 65 rows", "412.3 and 415.9 mm"."""
+    return f"{' and '.join(decimal(side, 1) for side in sewn)} {unit}"
 
 
 def edge_shaped(edge: Profile) -> str:

@@ -151,6 +151,72 @@ def test_the_way_goes_through_the_expressions(store, capsys):
     assert "band stitches 156 → 162" in ways["gaps"]
 
 
+def test_a_gauge_is_compared_and_so_is_what_a_band_measures(store, capsys):
+    """40 stitches over 14.6 cm in place of 14.2 are 3.65 mm each, 3.55 before; 60 rows over 16 cm
+    in place of 15 are 2.667 mm each, 2.5 before. By a rule of 3 stitches for 4 rows a band stitch
+    is 4/3 of a row wide: 156 of them are 520 mm long, and then 554.667 mm (arithmetic)."""
+    write(store, changed(("width: 14.2 cm", "width: 14.6 cm"), ("height: 15 cm", "height: 16 cm")))
+    _, report = compared(capsys, store)
+    gauge = {(c["place"], c["name"]): c for c in report["changes"] if c["kind"] == "gauge"}
+    assert [(gauge["body", one]["before"], gauge["body", one]["after"])
+            for one in ("stitch", "row")] == [("3.55 mm", "3.65 mm"), ("2.5 mm", "2.667 mm")]
+    assert gauge["body", "row"]["way"] == ["15 → 16 cm"]
+    (long,) = [c for c in report["changes"] if (c["kind"], c["name"], c["size"]) == (
+        "band measure", "length", "M")]
+    assert (long["before"], long["after"]) == ("520 mm", "554.667 mm")
+    assert long["way"] == ["3.333 → 3.556 mm a stitch"]  # its own, by the rule: of no swatch
+    assert causes(report, long) == ("fabrics.body.swatch.height",)
+
+
+GARMENT = """\
+title: Harbour slipover
+version: 1.0.0
+date: 2026-11-20
+designer: Your Name
+licence: CC BY-NC 4.0
+summary: A slipover.
+wearer: women
+bed: standard
+yarns:
+  wool: {name: Your Wool}
+fabrics:
+  body:
+    yarn: wool
+    dial: 6
+    swatch: {stitches: 40, width: 14.2 cm, rows: 60, height: 15 cm}
+sizes: [M]
+garment: {form: set-in slipover, chart: women, fabric: body, neck: v,
+          measures: {body_length: 55 cm}}
+"""
+
+
+def test_joins_are_compared_and_followed(store, capsys):
+    """2 cm more of the body are 8 rows of 2.5 mm (arithmetic), at both edges of each seam."""
+    write(store, GARMENT)
+    git(store, "add", "-A")
+    git(store, "commit", "-q", "-m", "A garment")
+    write(store, GARMENT.replace("55 cm", "57 cm"))
+    _, report = compared(capsys, store)
+    joins = [c for c in report["changes"] if c["kind"] == "join"]
+    assert joins and all("side seam" in c["name"] for c in joins)
+    for one in joins:
+        old, new = ([int(n) for n in one[when].removesuffix(" rows").split(" and ")]
+                    for when in ("before", "after"))
+        assert [b - a for a, b in zip(old, new, strict=True)] == [8, 8]
+        assert causes(report, one) == ("garment.measures.body_length",)
+
+
+def test_a_count_is_followed_through_its_gauge_into_the_swatch(store, capsys):
+    write(store, GARMENT)
+    git(store, "add", "-A")
+    git(store, "commit", "-q", "-m", "A garment")
+    write(store, GARMENT.replace("14.2 cm", "14.6 cm"))
+    _, report = compared(capsys, store)
+    (cast_on,) = [c for c in report["changes"] if (c["kind"], c["place"], c["name"]) == (
+        "count", "back", "cast_on")]
+    assert cast_on["way"] == ["28.17 → 27.4 stitches to 10 cm", "14.2 → 14.6 cm"]
+
+
 @pytest.mark.parametrize("pair", [("14.2 cm", "142 mm"), ("button: 16 mm", "button: 1.6 cm"),
                                   ("button: 16 mm", "button: 18 mm")])
 def test_another_unit_and_what_is_rounded_away_move_nothing(store, capsys, pair):
@@ -248,8 +314,8 @@ def test_a_published_file_of_counts_is_compared(store, capsys):
     assert code == 1
     assert set(counts(report)) == {("M", "edge_rows"), ("M", "band_stitches"), ("M", "gaps"),
                                    ("M", "closing_gaps")}
-    assert report["unknown"] == ["measure", "finished length", "schedule", "yarn", "finding",
-                                 "steps"]
+    assert report["unknown"] == ["measure", "finished length", "schedule", "yarn", "join",
+                                 "finding", "steps"]
     assert "208 → 216 rows, as the source says" in next(
         c["way"] for c in report["changes"] if c["name"] == "band_stitches")
 
