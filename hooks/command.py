@@ -21,6 +21,7 @@ from walebook_site.proving import prove_all
 from walebook_site.reading import Reading
 from walebook_site.reporting import no_pattern, reported, wants_colour
 from walebook_site.results import Results
+from walebook_site.shipped import makes_patterns
 from walebook_site.targets import Refused
 
 
@@ -136,6 +137,7 @@ def _schema(what: str) -> int:
 
 def _parts(root: Path, copied: str) -> int:
     """List whose the parts of the site are, or copy one; return 1 where that cannot be done."""
+    from walebook.core.text import nearest  # a check needs no engine
     from walebook_site.parts_list import copy_part, parts_of
     if not copied:
         print("\n".join(visible(str(part)) for part in parts_of(root)))
@@ -147,8 +149,9 @@ def _parts(root: Path, copied: str) -> int:
         print(visible(f"Nothing was copied: {fault.filename or fault} {why}."))
         return 1
     if copy is None:
-        print(visible(f"Nothing was copied: Walebook has no part {copied}. `walebook parts` lists "
-                      "them all."))
+        like = nearest(copied, (part.name for part in parts_of(root)))
+        more = f"Did you mean {like}?" if like else "`walebook parts` lists them all."
+        print(visible(f"Nothing was copied: Walebook has no part {copied}. {more}"))
         return 1
     print(visible(f"Copied to {copy}. Change it there: it takes the place of ours."))
     return 0
@@ -193,6 +196,11 @@ def _site_builder(root: Path, what: str, *more: str) -> int:
     settings = root / "mkdocs.yml"
     if not settings.is_file():
         print(visible(f"There is no {settings}: it holds the settings of the site."))
+        return 1
+    if not makes_patterns(root):
+        print(visible(f"Nothing was built: {settings} does not name the plugin walebook, which "
+                      "makes the pages of patterns."))
+        print("Write these lines into it:\nplugins:\n  - walebook")
         return 1
     from mkdocs.__main__ import cli  # a check needs no site builder
     cli.main([what, "--config-file", str(settings), *more], prog_name="mkdocs")  # ends the process

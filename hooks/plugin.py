@@ -13,12 +13,13 @@ from pathlib import Path
 from typing import Any
 
 from mkdocs.config import config_options as options
-from mkdocs.config.base import Config
+from mkdocs.config.base import Config, ConfigErrors, ConfigWarnings, ValidationError
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
 from mkdocs.structure.files import Files, get_files
 from mkdocs.utils.yaml import yaml_load
+from walebook.core.text import nearest, series
 from walebook_site import patterns
 from walebook_site.shipped import OWN_PAGES, PARTS, SETTINGS, SITE
 
@@ -34,15 +35,48 @@ _TWICE = ("The site was not built: mkdocs.yml names Walebook both under `plugins
           "{where}. Leave it out there: the plugin does the same.")
 
 
+class _YesOrNo(options.Type[bool]):
+    """A setting that is on or off."""
+
+    def run_validation(self, value: object) -> bool:
+        """Return the value. Raises ValidationError in words."""
+        if isinstance(value, bool):
+            return value
+        raise ValidationError(f"found {value!r}, expected true or false")
+
+
+class _Paper(options.Choice[str]):
+    """The size of a sheet."""
+
+    def run_validation(self, value: object) -> str:
+        """Return the value. Raises ValidationError in words."""
+        if isinstance(value, str) and value in self.choices:
+            return value
+        raise ValidationError(f"found {value!r}, expected {series([*self.choices])}")
+
+
 class PluginSettings(Config):  # type: ignore[no-untyped-call]
     """What may stand under `plugins: - walebook:` in a collection's mkdocs.yml."""
 
-    single_files = options.Type(bool, default=True)
-    whole_pattern = options.Type(bool, default=False)
-    pdf = options.Type(bool, default=False)
-    preview_picture = options.Type(bool, default=False)
-    my_gauge = options.Type(bool, default=False)
-    paper = options.Choice(("A4", "Letter"), default="A4")
+    single_files = _YesOrNo(bool, default=True)
+    whole_pattern = _YesOrNo(bool, default=False)
+    pdf = _YesOrNo(bool, default=False)
+    preview_picture = _YesOrNo(bool, default=False)
+    my_gauge = _YesOrNo(bool, default=False)
+    paper = _Paper(("A4", "Letter"), default="A4")
+
+    def validate(self) -> tuple[ConfigErrors, ConfigWarnings]:
+        """Return what is wrong, and what is doubtful: an unknown setting, in words."""
+        failed, warned = super().validate()
+        known = [key for key, _ in self._schema]
+        return failed, [(key, text if key in known else _unknown(key, known))
+                        for key, text in warned]
+
+
+def _unknown(key: str, known: list[str]) -> str:
+    like = nearest(key, known)
+    return "there is no such setting. " + (f"Did you mean {like}?" if like else
+                                           f"There are {series(known, 'and')}.")
 
 
 class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]

@@ -60,6 +60,9 @@ class Reading(TextFiles):
         """
         self.problems += [_loose(path) for path in sorted((self.root / "patterns").glob("*.y*ml"))
                           if path.name != Path(COLLECTION).name and path.name[0] not in "_."]
+        self.problems += [_unread(path, self.root) for folder in (BEDS, CHARTS)
+                          for path in sorted((self.root / folder).glob("*.y*ml*"))
+                          if path.suffix != ".yaml" and not path.name.startswith(".")]
         found = self.names()
         if not found:
             self.problems.append(error(
@@ -200,6 +203,13 @@ def _folder_fault(slug: str, source: Path, name: str) -> Problem | None:
                      remedy=f"Rename {like[0]} to pattern.yaml." if like else
                      "Write one, or start the folder's name with _ to leave it out.")
     return None
+
+
+def _unread(path: Path, root: Path) -> Problem:
+    """That a bed or a chart has another ending than those that are read."""
+    return note(Severity.WARNING, "no-source", Place(path.relative_to(root).as_posix(), 1, 1),
+                found="a file that nothing reads", expected="a name that ends in .yaml",
+                remedy=f"Rename it to {path.name.partition('.')[0]}.yaml.")
 
 
 def _loose(path: Path) -> Problem:

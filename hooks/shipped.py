@@ -20,6 +20,7 @@ NEW = SITE / ".new"
 OWN_PAGES = "pages"
 """The folder of a collection with pages, styles and scripts that take the place of ours."""
 BEDS, CHARTS = "patterns/_beds", "patterns/_sizes"
+_NAMED = re.compile(r"^[^#\n]*(?:\bwalebook\b|\bpatterns\.py\b|^INHERIT\b)", re.MULTILINE)
 _PLUGIN = re.compile(r"^\s*-\s*[\"']?walebook\b", re.MULTILINE)
 
 
@@ -29,6 +30,17 @@ def is_collection(root: Path) -> bool:
         return bool(_PLUGIN.search((root / "mkdocs.yml").read_text(encoding="utf-8")))
     except (OSError, UnicodeDecodeError):
         return False
+
+
+def makes_patterns(root: Path) -> bool:
+    """False for settings that name neither the plugin nor the hook, and take none from a file.
+
+    True for those that cannot be read: the site builder says why.
+    """
+    try:
+        return bool(_NAMED.search((root / "mkdocs.yml").read_text(encoding="utf-8")))
+    except (OSError, UnicodeDecodeError):
+        return True
 
 
 def layered(root: Path, folder: str, kind: str = "*.yaml") -> dict[str, Path]:

@@ -210,9 +210,11 @@ def test_the_parts_of_this_repository_are_all_ours(capsys: pytest.CaptureFixture
 
 
 REFUSED = {
-    "pdf: perhaps": "Option 'pdf': Expected type: <class 'bool'>",
-    "paper: A3": "A4",
-    "pfd: true": "Unrecognised configuration name: pfd",
+    "pdf: perhaps": "Option 'pdf': found 'perhaps', expected true or false",
+    "paper: A3": "Option 'paper': found 'A3', expected A4 or Letter",
+    "pfd: true": "Option 'pfd': there is no such setting. Did you mean pdf?",
+    "colour: true": "there is no such setting. There are single_files, whole_pattern, pdf, "
+                    "preview_picture, my_gauge and paper",
 }
 
 
@@ -246,6 +248,21 @@ def test_settings_that_cannot_hold_together_are_refused_in_words(
     config.plugins.on_startup(command="serve", dirty=False)
     with pytest.raises(Abort, match=CLASHES[setting]):
         config.plugins.on_config(config)
+
+
+def test_a_part_whose_name_is_misspelt_is_not_copied(
+        collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["parts", "--root", str(collection), "--copy", "techniques/blokking.md"]) == 1
+    assert "Did you mean techniques/blocking.md?" in capsys.readouterr().out
+
+
+def test_settings_without_the_plugin_build_no_other_site(
+        tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "patterns").mkdir()
+    (tmp_path / "mkdocs.yml").write_text("site_name: x\ndocs_dir: patterns\n")
+    assert main(["build", "--root", str(tmp_path)]) == 1
+    assert "does not name the plugin walebook" in capsys.readouterr().out
+    assert not (tmp_path / "site").exists()
 
 
 def parts() -> set[str]:

@@ -83,6 +83,17 @@ def test_a_source_of_another_name_is_told_its_name(folder: Path, name: str) -> N
         f"expected a pattern.yaml in it. Rename {name} to pattern.yaml."]
 
 
+@pytest.mark.parametrize("name", ["_sizes/quay.yml", "_beds/loft.yaml.txt"])
+def test_a_chart_or_bed_that_nothing_reads_is_warned_of(
+        folder: Path, name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    (folder.parent / name).parent.mkdir()
+    (folder.parent / name).write_text("title: Quay\n", encoding="utf-8")
+    assert main(["check", "--root", str(folder.parents[1])]) == 0
+    known, at = name.split(".")[0].split("/")[1], f"patterns/{name}"
+    assert (f"{at}:1:1: warning, no-source: found a file that nothing reads; expected a name that "
+            f"ends in .yaml. Rename it to {known}.yaml.") in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("name", ["other.yaml", "other.yml"])
 def test_a_source_in_no_folder_is_warned_of(folder: Path, name: str,
                                             capsys: pytest.CaptureFixture[str]) -> None:
