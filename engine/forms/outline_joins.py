@@ -18,7 +18,7 @@ from ..shape.piece import Ending, Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
 from .opened import side_of, upright
-from .outline_copies import THE, Copies, copies_of
+from .outline_copies import EACH, THE, Copies, copies_of
 from .outline_rings import called, ring_at, seam_named
 from .outline_sides import OwnEdges, StretchOf
 
@@ -63,6 +63,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     at = f"joins.{number}"
     one, other = (_side(cut, pieces, edges, which, at) for edges, which in zip(
         (join.one, join.other), copies, strict=True))
+    times = pieces[join.one[0].piece].spec.times if EACH in copies[0] else 1
     title, g = f"{one.name} to {other.name}", cut.gauge
     sides = (f"the {one.name}", f"the {other.name}")
     if bool(one.rows) is bool(other.rows):
@@ -71,7 +72,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
                        for side in (one, other))
         made = Join(title=title, seam=Seam.DECLARED, kindred=kindred, sewn=(first, last),
                     ease=first.value * join.ease, tolerance=Fraction(ROUNDED), sides=sides,
-                    number=number + 1)
+                    number=number + 1, copies=times)
         return made, Sewing.ROWS if one.rows else Sewing.STITCHES
     rows, stitches = (one, other) if one.rows else (other, one)
     bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
@@ -80,7 +81,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
              Operand(other.length, Role.ALONG, f"the {other.name}"))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
                 ease=one.length * join.ease, tolerance=g.stitch + g.row, sides=sides, bars=bars,
-                number=number + 1), Sewing.MIXED
+                number=number + 1, copies=times), Sewing.MIXED
 
 
 def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],

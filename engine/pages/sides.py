@@ -21,6 +21,7 @@ from ..proof.yarn_shares import free_key
 from ..sizing.written import shown
 from ..words.moved import (
     LEFT_EDGE,
+    LEFT_TAKEN,
     NECK_EDGE,
     OUTER_EDGE,
     RIGHT_EDGE,
@@ -119,6 +120,9 @@ def _band(pattern: Pattern, plan: BandPlan) -> Facts:
                _exact(exact.made.value, exact.unit, exact.made))
     yield (Key(plan.size, Kind.SCHEDULE, plan.band.key, ROWS_TAKEN),
            Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
+    if plan.left:
+        yield (Key(plan.size, Kind.SCHEDULE, plan.band.key, LEFT_TAKEN),
+               Fact(plan.left.pick_up.runs, rows_taken_shown(plan.left.pick_up)))
 
 
 def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:

@@ -284,5 +284,7 @@ def _joining(join: Join) -> Method:
 
 
 def _times(join: Join) -> int:
-    """A join that names no side is made on both."""
+    """A join that names no side is made on both; one that a source declares as often as it says."""
+    if join.seam is Seam.DECLARED:
+        return join.copies
     return 1 if join.side else 2

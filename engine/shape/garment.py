@@ -142,9 +142,10 @@ class Join:
     how much more the second has on purpose, `tolerance` the rest that is allowed, both in the same
     unit. `method` names how stitches on waste yarn are joined, where it was chosen; `sides` are the
     edges that `sewn` measure, where they may differ; `number` tells joins apart that a source
-    declares; `bars` has how many rows of one are sewn to how many stitches of the other, `top`
-    where the top of a sleeve cap lies. `title` is for people, `seam` says which join it is, and
-    `side` on which of the wearer's sides, None where on both or in the middle.
+    declares, each sewn on so many `copies` of a piece; `bars` has how many rows of one are sewn to
+    how many stitches of the other, `top` where the top of a sleeve cap lies. `title` is for people,
+    `seam` says which join it is, and `side` on which of the wearer's sides, None where on both or
+    in the middle.
     """
 
     title: str
@@ -159,6 +160,7 @@ class Join:
     bars: Bars | None = None
     top: CapTop | None = None
     number: int = 0
+    copies: int = 1
 
     @property
     def one(self) -> Fraction:

@@ -17,6 +17,7 @@ from .workings import rows_taken
 LEFT_EDGE, RIGHT_EDGE = "left edge", "right edge"
 OUTER_EDGE, NECK_EDGE = "outer edge above the opening", "neck edge"
 ROWS_TAKEN = "rows taken"
+LEFT_TAKEN = f"{ROWS_TAKEN}, left armhole"
 STEPS = "steps"
 """What a strip or piece has, where the steps themselves are not told."""
 ORDER = ("the order of its keys", "another order")

@@ -6,9 +6,13 @@ are sewn to each other.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
+from walebook.fabric.gauge import Gauge
+from walebook.proof.yarn_ends import seams
+from walebook.shape.garment import Kindred
 from walebook.shape.tasks import TaskKind
 from walebook.words.declared import join_sewn
 
@@ -54,6 +58,18 @@ def test_a_piece_that_is_joined_to_itself_is_joined_each_time(times: int, said: 
     (told,) = [join_sewn(one) for one in assembled.garment.tasks
                if one.kind is TaskKind.DECLARED]
     assert told.startswith(f"<b>Sew {said}</b>")
+
+
+@pytest.mark.parametrize("times", [1, 2])
+def test_stitches_that_are_joined_take_their_yarn_as_often_as_they_are_sewn(times: int) -> None:
+    """Three times the width for a grafted row (common practice, as `SEAM` has it): once for each
+    copy, and not once for either side of the wearer, since a source declares each join."""
+    _, assembled, errors = made(joined([{"sew": "bag.top", "to": "bag.bottom"}], times=str(times)))
+    assert assembled is not None, [str(p) for p in errors]
+    (join,) = assembled.garment.joins
+    assert join.kindred is Kindred.STITCHES
+    gauge = Gauge(Fraction(5), Fraction(3))
+    assert seams([], [], (join,), gauge).mm == times * 3 * join.one * 5
 
 
 def test_the_copies_of_a_piece_are_joined_in_their_order() -> None:
