@@ -314,6 +314,7 @@ declare namespace wb {
     refused?: GaugeRefused;
   }
   interface Runtime {
+    warm: (folder: string) => void;
     ask: (folder: string, asked: Record<string, unknown>, tell: (share: number, isWorking: boolean) => void) =>
       Promise<GaugeAnswer>;
   }

@@ -2,5 +2,9 @@
 declare namespace gauge {
   type File = [name: string, digest: string, bytes: number];
   interface Runtime { files: File[]; info: Record<string, string>; door: string }
+  interface Python { runPython: (code: string) => (asked: string) => string; makeMemorySnapshot: () => Uint8Array<ArrayBuffer> }
+  interface Started { answer: (asked: string) => string; isKept: Promise<void> }
+  interface Module { HEAP8: Int8Array; _malloc: (bytes: number) => number }
+  type Make = (settings: unknown) => Promise<Module>;
   interface Said { loading?: number; working?: boolean; answer?: string; fault?: string }
 }

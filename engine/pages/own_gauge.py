@@ -44,12 +44,12 @@ class OwnPage:
     text: str
 
 
-def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem], *, units: str
-             ) -> OwnPage:
+def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem], *, moved: int,
+             units: str) -> OwnPage:
     """Return the page of the one size that both proofs have, with a head that says whose it is.
 
     `theirs` is of the designer's figures, `wanted` what the reader entered, `found` what is less
-    usual with hers; `units` are those of the site.
+    usual with hers, `moved` how far its buttonholes are [stitches]; `units` are those of the site.
     """
     pattern, (size,) = own.pattern, own.sizes
     page = size_slug(size.size)
@@ -63,7 +63,7 @@ def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem]
                    [*((called(pattern, key), _gauge_said(pattern, key, wanted.swatches))
                       for key in fabric_names(pattern)),
                     *_measures_said(theirs.pattern, wanted)]),
-        words.less_usual(words.doubts(p.code for p in found)),
+        words.less_usual((*words.doubts(p.code for p in found), *words.holes_moved(moved))),
         words.designers_page(f"{page}.html"),
         words.changed(changes(theirs, own)), "</section>\n"))
     text = in_units(text, units)

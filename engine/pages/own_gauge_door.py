@@ -113,7 +113,7 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
         return _not_knitted(ground, pattern, own, wanted, made)
     theirs, known = prove_alone(pattern, wanted.size)
     page = own_page(published(theirs), made.proof, wanted, news(known, made.found),
-                    units=given["units"])
+                    moved=made.moved, units=given["units"])
     return {"page": {"name": page.name, "mark": page.mark, "html": page.html}}
 
 

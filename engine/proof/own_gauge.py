@@ -20,6 +20,7 @@ from ..source.keys.fabrics import SwatchKeys
 from ..source.own_swatch import Measured
 from ..source.source import Scalar
 from ..source.values import Entry, Fault
+from .own_holes import with_holes_moved
 from .own_measures import (
     measures_too_far,
     near_measures,
@@ -95,22 +96,27 @@ class Wanted:
 class Made:
     """What came of it: her size knitted, what was found, and what must stay and did not.
 
-    There is no proof where something was refused.
+    There is no proof where something was refused. By `moved` the uppermost buttonholes lie further
+    from their ends than the designer's [stitches].
     """
 
     proof: Proof | None
     found: tuple[Problem, ...]
     lost: tuple[tuple[str, str, int | Fraction, int | Fraction], ...] = ()
+    moved: int = 0
 
 
 def make(pattern: Pattern, own: Pattern, size: str, theirs: SizeProof | None) -> Made:
     """Return what comes of one size of a reader's own pattern beside the designer's, of which
     `theirs` is that size where something must stay."""
     proof, found = prove_alone(own, size)
+    moved = 0
+    if proof is None:
+        proof, found, moved = with_holes_moved(own, size, found)
     if proof is None or theirs is None:
-        return Made(proof=proof, found=found)
+        return Made(proof=proof, found=found, moved=moved)
     lost = tuple(not_kept(pattern.reader_keeps, theirs, proof.sizes[0]))
-    return Made(proof=None if lost else proof, found=found, lost=lost)
+    return Made(proof=None if lost else proof, found=found, lost=lost, moved=moved)
 
 
 def size_to_keep(pattern: Pattern, size: str) -> SizeProof | None:

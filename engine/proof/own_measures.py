@@ -65,10 +65,10 @@ def _all(pattern: Pattern, spec: GarmentSpec, size: str) -> Iterator[Changeable]
             yield Changeable(name=name, row="", theirs=made.value, range=RANGES[name])
 
 
-def read_figure(text: str) -> Length | None:
+def read_figure(typed: str) -> Length | None:
     """Return the length that a reader wrote: "98 cm", "-1.5 in"; None for anything else."""
     try:
-        return read_length(text) if _FIGURE.fullmatch(text) else None
+        return read_length(typed) if _FIGURE.fullmatch(typed) else None
     except UnitError:
         return None
 
@@ -123,10 +123,10 @@ def near_measures(given: Mapping[str, str]) -> Iterator[tuple[str, dict[str, str
                 yield name, {**given, name: _moved(text, by)}
 
 
-def _moved(text: str, steps: int) -> str:
+def _moved(typed: str, steps: int) -> str:
     """A figure so many half centimetres or quarter inches longer, in its own unit."""
-    mm = length.mm if (length := read_figure(text)) else Fraction(0)
-    if text.endswith("in"):
+    mm = length.mm if (length := read_figure(typed)) else Fraction(0)
+    if typed.endswith("in"):
         return f"{decimal(Fraction(whole(mm / _QUARTER) + steps, 4), 2)} in".replace("−", "-")
     return f"{decimal(Fraction(whole(mm / _STEP) + steps, 2), 1)} cm".replace("−", "-")
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from ..core.counts import decimal
+from ..core.counts import Unit, decimal
 from ..fabric.gauge import Gauge
 from ..markup.html import esc, items, link
 from .words import joined
@@ -164,6 +164,14 @@ def changed(counts: Sequence[tuple[str, str, str]]) -> str:
     listed = items(f"{esc(name)}: {esc(before)} → {esc(now)}" for name, before, now in counts)
     return (f"<details><summary>What differs from the designer’s page ({len(counts)})</summary>"
             f"{listed}</details>")
+
+
+def holes_moved(stitches: int) -> tuple[str, ...]:
+    """Return that the buttonholes lie elsewhere than the designer's; nothing where they do not."""
+    if not stitches:
+        return ()
+    return (f"With your figures a buttonhole would lie on a seam. The uppermost buttonhole lies "
+            f"{Unit.STITCHES.of(stitches)} further from the end of its band, so that none does.",)
 
 
 def less_usual(said: Iterable[str]) -> str:

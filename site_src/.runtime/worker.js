@@ -1,5 +1,7 @@
 // Works at a reader's own gauge, in a worker: loads the runtime from where this script lies, then
-// answers. What it loads must be what the build wrote here. Nothing else is ever fetched.
+// answers. What it loads must be what the build wrote here. Nothing else is ever fetched. The memory
+// of a Python that has started is kept on the device, so that the next start is short. It has a digest,
+// may be deleted at any time, and belongs to one runtime alone.
 
 // {files: [[name, digest, bytes]], info, door}: what is loaded, what the runtime says of itself, and
 // how the function is got that answers.
@@ -9,6 +11,13 @@ const RUNTIME = null;
 const HERE = new URL("./", import.meta.url);
 const AT_ONCE = 10_000; // ms in which an empty module must be taken; a browser may refuse in silence
 const EMPTY = new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0]);
+const STARTS = `start ${new URL("../", HERE).href} `; // no name of a cache that the site's worker knows
+const STATE = new URL("state", HERE).href;
+const DIGEST = "wb-digest";
+const KEEPS = 4_000; // ms in which the memory must be kept; a page waits for no more
+const CHUNK = 1 << 22;
+const PAGE = 1 << 16; // bytes by which a memory grows; what stands before it in a kept one is less
+const load = self.fetch.bind(self);
 
 class Fault extends Error {}
 
@@ -30,10 +39,13 @@ async function digest(body) {
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-// A file, told of as it comes: `more` takes the number of bytes of each part.
-/** @type {(name: string, more: (bytes: number) => void) => Promise<Blob>} */
-async function fetched(name, more) {
-  const response = await fetch(new URL(name, HERE)).catch(() => { throw new Fault("unreachable"); });
+// A file, told of as it comes: `more` takes the number of bytes of each part. Nobody has asked yet where
+// it `isWarm`: then only what the browser has already.
+/** @type {(name: string, isWarm: boolean, more: (bytes: number) => void) => Promise<Blob>} */
+async function fetched(name, isWarm, more) {
+  /** @type {RequestInit} */
+  const how = isWarm ? { cache: "only-if-cached", mode: "same-origin" } : {};
+  const response = await load(new URL(name, HERE), how).catch(() => { throw new Fault("unreachable"); });
   if (!response.ok || !response.body) throw new Fault("missing");
   const reader = response.body.getReader();
   const parts = [];
@@ -44,9 +56,9 @@ async function fetched(name, more) {
   return new Blob(parts);
 }
 
-/** @type {(file: gauge.File, more: (bytes: number) => void) => Promise<[string, Blob]>} */
-async function loaded([name, wanted, bytes], more) {
-  const blob = await fetched(name, more).catch((fault) => {
+/** @type {(file: gauge.File, isWarm: boolean, more: (bytes: number) => void) => Promise<[string, Blob]>} */
+async function loaded([name, wanted, bytes], isWarm, more) {
+  const blob = await fetched(name, isWarm, more).catch((fault) => {
     throw fault instanceof Fault ? fault : new Fault("unreachable");
   });
   // A page without https has no digests; there the length must do.
@@ -55,15 +67,49 @@ async function loaded([name, wanted, bytes], more) {
   return [name, blob];
 }
 
-/** @type {(runtime: gauge.Runtime) => Promise<Map<string, Blob>>} */
-async function all({ files }) {
+/** @type {(runtime: gauge.Runtime, isWarm: boolean) => Promise<Map<string, Blob>>} */
+async function all({ files }, isWarm) {
   const whole = files.reduce((sum, file) => sum + file[2], 0);
   let done = 0;
   const more = (/** @type {number} */ bytes) => {
     done += bytes;
     say({ loading: Math.min(1, done / whole) });
   };
-  return new Map(await Promise.all(files.map((file) => loaded(file, more))));
+  return new Map(await Promise.all(files.map((file) => loaded(file, isWarm, more))));
+}
+
+// The memory of a Python that has started, and what is kept of others
+
+/** @type {() => Promise<Uint8Array<ArrayBuffer> | null>} */
+async function keptState() {
+  try {
+    const held = await (await caches.open(STARTS + HERE.href)).match(STATE);
+    if (!held) return null;
+    const state = new Uint8Array(await held.arrayBuffer());
+    if (await digest(state) === held.headers.get(DIGEST)) return state;
+  } catch { /* a page without https has no caches, a device may refuse them: then it starts anew */ }
+  await forget("");
+  return null;
+}
+
+/** @type {(but: string) => Promise<void>} */
+async function forget(but) {
+  try {
+    const names = (await caches.keys()).filter((name) => name.startsWith(STARTS) && name !== but);
+    await Promise.all(names.map((name) => caches.delete(name)));
+  } catch { /* nothing is kept there */ }
+}
+
+/** @type {(state: Uint8Array<ArrayBuffer>) => Promise<void>} */
+async function keep(state) {
+  try {
+    const name = STARTS + HERE.href;
+    await forget(name);
+    const headers = { [DIGEST]: await digest(state) };
+    await (await caches.open(name)).put(STATE, new Response(state, { headers }));
+  } catch {
+    await forget(""); // no room: the next start is as long as this one
+  }
 }
 
 /** @type {(packed: Blob | undefined, type: string) => Response} */
@@ -86,32 +132,72 @@ function answerAlone(files) {
   };
 }
 
-/** @type {(runtime: gauge.Runtime) => Promise<(asked: string) => string>} */
-async function start(runtime) {
-  const files = await all(runtime);
+// The runtime puts a kept memory into its own without making room for it: its own is made as large first.
+/** @type {(make: gauge.Make, bytes: number) => gauge.Make} */
+const roomy = (make, bytes) => async (settings) => {
+  const made = await make(settings);
+  while (made.HEAP8.length < bytes) if (!made._malloc(CHUNK)) throw new Error("no memory");
+  return made;
+};
+
+/** @type {(runtime: gauge.Runtime, isWarm: boolean) => Promise<gauge.Started>} */
+async function start(runtime, isWarm) {
+  const state = await keptState();
+  if (isWarm && !state) throw new Fault("missing");
+  const files = await all(runtime, isWarm);
   say({ loading: 1 });
   if (!await isAllowed()) throw new Fault("refused");
   const { loadPyodide } = await import(new URL("loader.js", HERE).href);
-  const { default: createPyodideModule } = await import(new URL("python.js", HERE).href);
+  const { default: make } = await import(new URL("python.js", HERE).href);
   answerAlone(files);
-  const python = await loadPyodide({ indexURL: HERE.href, packageBaseUrl: HERE.href,
-    stdLibURL: new URL("library.zip", HERE).href, createPyodideModule,
-    lockFileContents: { info: runtime.info, packages: {} } });
+  const begin = (/** @type {Record<string, unknown>} */ how) => loadPyodide({ indexURL: HERE.href,
+    packageBaseUrl: HERE.href, stdLibURL: new URL("library.zip", HERE).href, createPyodideModule: make,
+    lockFileContents: { info: runtime.info, packages: {} }, ...how });
+  if (state) {
+    try {
+      const python = await begin({ createPyodideModule: roomy(make, state.length - state.length % PAGE), _loadSnapshot: Promise.resolve(state) });
+      const answer = python.runPython(runtime.door);
+      files.clear();
+      return { answer, isKept: Promise.resolve() };
+    } catch {
+      await forget(""); // it does not fit this browser: it starts anew
+    }
+  }
+  const python = await begin({ _makeSnapshot: true });
   files.clear();
-  return python.runPython(runtime.door);
+  python.runPython(`${runtime.door}\nNone`);
+  return { isKept: keepOf(python), answer: python.runPython(runtime.door) };
 }
 
-/** @type {Promise<(asked: string) => string> | null} */
+// Its memory is copied before anything of it is handed out, and kept while it works.
+/** @type {(python: gauge.Python) => Promise<void>} */
+function keepOf(python) {
+  try {
+    return keep(python.makeMemorySnapshot());
+  } catch {
+    return Promise.resolve(); // the next start is as long as this one
+  }
+}
+
+/** @type {Promise<gauge.Started | null> | null} */
 let ready = null;
 
 /** @type {(event: MessageEvent) => Promise<void>} */
 self.onmessage = async ({ data }) => {
   try {
     if (!RUNTIME) throw new Fault("missing");
-    ready = ready || start(RUNTIME);
-    const answer = await ready;
+    if (data.warm) {
+      ready = ready || start(RUNTIME, true).catch(() => null);
+      return;
+    }
+    ready = ready || start(RUNTIME, false);
+    const started = await ready || await (ready = start(RUNTIME, false));
+    if (!started) throw new Fault("broken");
     say({ working: true });
-    say({ answer: answer(data.asked) });
+    const answer = started.answer(data.asked);
+    // The page may leave when it has its answer, and this worker with it.
+    await Promise.race([started.isKept, new Promise((done) => { setTimeout(done, KEEPS); })]);
+    say({ answer });
   } catch (fault) {
     ready = null;
     say({ fault: fault instanceof Fault ? fault.message : "broken" });

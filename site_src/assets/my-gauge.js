@@ -276,6 +276,7 @@
   document.getElementById("gauge")?.closest("details")?.append(wayTo(""));
   fold.addEventListener("toggle", () => { if (fold.open) open(); });
   form.addEventListener("submit", submit);
+  form.addEventListener("input", () => { if (folder) runtime.warm(folder); }, { once: true });
   box.replaceChildren(fold);
   if (location.hash === "#my-gauge" || myPage.asked()) fold.open = true;
 }(window.walebook = window.walebook || {}));

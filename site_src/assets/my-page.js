@@ -73,7 +73,9 @@
 
   /** @type {(article: Element, kept: wb.OwnPage, now: string) => void} */
   function show(article, kept, now) {
+    const form = article.querySelector(".wb-my-gauge"); // for her next figures, from here too
     article.innerHTML = kept.html;
+    if (form) article.querySelector(".wb-mine")?.after(form);
     const strip = make("p", { class: "wb-mine-strip" }, kept.mark);
     article.prepend(strip);
     document.title = `${kept.mark} – ${document.title}`;

@@ -28,11 +28,22 @@
     worker = null;
   }
 
+  /** @type {(folder: string) => Worker} */
+  function started(folder) {
+    worker = worker || new Worker(new URL(`${folder}/worker.js`, walebook.worker.ROOT), { type: "module" });
+    return worker;
+  }
+
+  // Lets the worker start before it is asked, where the device has all that this takes.
+  /** @type {wb.Runtime["warm"]} */
+  function warm(folder) {
+    if (typeof Worker === "function" && !worker) started(folder).postMessage({ warm: true });
+  }
+
   /** @type {wb.Runtime["ask"]} */
   function ask(folder, asked, tell) {
     if (typeof Worker !== "function") return Promise.reject(new Error(WHY_NOT.refused + AS_BEFORE));
-    const on = worker || new Worker(new URL(`${folder}/worker.js`, walebook.worker.ROOT), { type: "module" });
-    worker = on;
+    const on = started(folder);
     return new Promise((done, fail) => {
       let limit = 0;
       /** @type {(why: string) => void} */
@@ -68,5 +79,5 @@
     });
   }
 
-  walebook.runtime = { ask };
+  walebook.runtime = { ask, warm };
 }(window.walebook = window.walebook || {}));

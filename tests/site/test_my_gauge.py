@@ -7,6 +7,7 @@ it these tests are skipped. What a page must be comes from the engine outside th
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 import sys
@@ -96,11 +97,11 @@ def enter(page: Page, swatch: dict[str, str]) -> None:
     page.click(".wb-gauge-form button[type=submit]")
 
 
-def expected(site: Path, swatches: dict[str, Any], slug: str = HAT, size: str = "woman"
-             ) -> dict[str, Any]:
+def expected(site: Path, swatches: dict[str, Any], slug: str = HAT, size: str = "woman",
+             **more: Any) -> dict[str, Any]:
     given = json.loads((site / "patterns" / slug / "my-gauge.json").read_text(encoding="utf-8"))
     made: dict[str, Any] = json.loads(answer(json.dumps(
-        {**given["asked"], "size": size, "swatches": swatches})))
+        {**given["asked"], "size": size, "swatches": swatches, **more})))
     return made
 
 
@@ -153,6 +154,55 @@ def _her_places_are_hers_alone(phone: Page, address: str) -> None:
     phone.goto(f"{address}/index.html")
     phone.click(".wb-go-on a")
     expect(phone.locator("dialog[open]")).to_contain_text("My gauge")
+
+
+def test_her_measures_make_her_page_and_her_next_figures_are_entered_there(
+        phone: Page, address: str, site: Path) -> None:
+    opened(phone, address, f"patterns/{CARDIGAN}/m.html")
+    phone.click(".wb-measures > summary")
+    for text, said in (("many", "Chest: write a length"), ("120", "at most 6 cm more or less")):
+        phone.fill("#wb-measure-chest", text)
+        phone.click(".wb-gauge-form button[type=submit]")
+        expect(phone.locator(".wb-my-gauge")).to_contain_text(said)
+    for text in ("97", "98"):  # the second from her own page
+        phone.fill("#wb-measure-chest", text)
+        phone.click(".wb-gauge-form button[type=submit]")
+        expect(phone.locator(".wb-mine")).to_contain_text(f"Chest: {text} cm.")
+        expect(phone.locator("#wb-measure-chest")).to_have_value(text)
+        page = expected(site, {}, CARDIGAN, "m", measures={"chest": f"{text} cm"})["page"]
+        assert phone.url.endswith(f"m.html?my-gauge={page['name']}")
+        assert page["html"] in [json.loads(own)["html"] for own in kept(phone, "own").values()]
+    assert len(kept(phone, "gauge")) == 2
+
+
+STARTS = "(await caches.keys()).filter((name) => name.startsWith('start '))"
+
+
+def test_a_start_is_kept_with_its_digest_and_one_that_is_damaged_is_thrown_away(
+        phone: Page, address: str) -> None:
+    opened(phone, address)
+    enter(phone, SWATCH)
+    expect(phone.locator(".wb-mine")).to_be_visible()
+    assert len(phone.evaluate(f"(async () => {STARTS})()")) == 1
+    damage = f"""(async () => {{
+      const cache = await caches.open(({STARTS})[0]);
+      const [at] = await cache.keys();
+      const held = await cache.match(at);
+      const body = new Uint8Array(await held.arrayBuffer());
+      body[body.length >> 1] ^= 1;
+      await cache.put(at, new Response(body, {{ headers: held.headers }}));
+      return held.headers.get("wb-digest");
+    }})()"""
+    digest = phone.evaluate(damage)
+    opened(phone, address)
+    enter(phone, {**SWATCH, "width": "14.4 cm"})
+    expect(phone.locator(".wb-mine")).to_contain_text("over 14.4 cm")
+    held = (f"(async () => (await (await caches.open(({STARTS})[0])).matchAll())[0]"
+            ".headers.get('wb-digest'))()")
+    assert re.fullmatch("[0-9a-f]{64}", phone.evaluate(held)) and len(digest) == 64
+    opened(phone, address)
+    enter(phone, {**SWATCH, "width": "14.5 cm"})  # from the start that is kept
+    expect(phone.locator(".wb-mine")).to_contain_text("over 14.5 cm")
 
 
 def test_a_page_that_is_not_on_the_device_is_said_to_be_missing(phone: Page, address: str) -> None:

@@ -1,0 +1,294 @@
+"""What "My gauge" costs a reader: bytes, seconds by line and processor, memory, long tasks.
+
+    python -m tests.bench.bench_my_gauge [--slow 4]
+
+Chromium is run whole. Throttling by its tools does not reach workers, so the line is slowed by the
+server, which sends all answers through one rate, and the processor by a quota of the system on all
+processes of the browser (a control group, which takes the rights of the superuser): at a slowness
+of 4 they have a quarter of one processor together. A loop that spins in a worker is timed first and
+last, in every case, so that it can be seen how slow the processor really was: other work on the
+machine slows it too. No figure is a test.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gzip
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any, BinaryIO
+
+from playwright.sync_api import Page, Playwright, sync_playwright
+from walebook_site.runtime import FOLDER, LOADED, runtime_of
+
+ROOT = Path(__file__).parents[2]
+GROUPS = Path("/sys/fs/cgroup/cpu")
+PATTERN, SIZE = "slack-tide-cardigan", "m"
+SETTINGS = ("site_name: Lantern Quay\ndocs_dir: patterns\nstrict: true\n"
+            "plugins:\n  - walebook: {my_gauge: true}\n")
+SPIN = """() => new Promise((done) => {
+  const code = "const a = performance.now(); let n = 0;"
+    + "for (let i = 0; i < 3e7; i += 1) n = (n * 31 + i) | 0;"
+    + "postMessage(performance.now() - a + n * 0)";
+  const worker = new Worker(URL.createObjectURL(new Blob([code])));
+  worker.onmessage = ({ data }) => done(Math.round(data));
+})"""
+WATCH = """() => {
+  const heard = [], long = [];
+  new PerformanceObserver((list) => long.push(...list.getEntries().map((one) => one.duration)))
+    .observe({ type: "longtask" });
+  const at = document.querySelector(".wb-gauge-said");
+  new MutationObserver(() => {
+    heard.push(at.textContent);
+    sessionStorage.heard = JSON.stringify(heard);
+    sessionStorage.long = JSON.stringify(long);
+  }).observe(at, { childList: true, characterData: true, subtree: true });
+}"""
+FORGET = """async () => {
+  for (const name of await caches.keys()) if (name.startsWith("start ")) await caches.delete(name);
+}"""
+BROTLI = """
+const z = require("zlib"), fs = require("fs");
+const raw = fs.readFileSync(0);
+const { BROTLI_PARAM_LGWIN, BROTLI_PARAM_SIZE_HINT } = z.constants;
+const params = { [BROTLI_PARAM_LGWIN]: 24, [BROTLI_PARAM_SIZE_HINT]: raw.length };
+process.stdout.write(String(z.brotliCompressSync(raw, { params }).length));
+"""
+
+
+class Line:
+    """One line for all answers: `rate` bytes a second, 0 for as fast as it goes."""
+
+    def __init__(self) -> None:
+        self.rate, self.sent = 0, 0
+        self._lock, self._free = threading.Lock(), 0.0
+
+    def send(self, into: BinaryIO, data: bytes) -> None:
+        """Send the data, in the time that it takes on this line."""
+        for start in range(0, len(data), 1 << 14):
+            part = data[start:start + (1 << 14)]
+            with self._lock:
+                self.sent += len(part)
+                self._free = max(self._free, time.monotonic()) + len(part) / (self.rate or 1e12)
+                wait = self._free - time.monotonic()
+            time.sleep(max(0, wait))
+            into.write(part)
+
+
+class Handler(SimpleHTTPRequestHandler):
+    """Sends files over the line; scripts and pages compressed, as hosts do."""
+
+    line: Line
+
+    def do_GET(self) -> None:
+        """Answer with the file, or with 404."""
+        path = Path(self.translate_path(self.path))
+        if not path.is_file():
+            self.send_error(404)
+            return
+        data = path.read_bytes()
+        self.send_response(200)
+        if path.suffix in (".js", ".html", ".css", ".json"):
+            data = gzip.compress(data, 6)
+            self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Type", self.guess_type(str(path)))
+        self.send_header("Content-Length", str(len(data)))
+        self.send_header("Cache-Control", "max-age=600")
+        self.end_headers()
+        try:
+            self.line.send(self.wfile, data)
+        except OSError:
+            self.close_connection = True
+
+    def log_message(self, format: str, *args: Any) -> None:
+        """Say nothing."""
+
+
+def site(folder: Path) -> Path:
+    """Build a site of one pattern with the runtime that lies ready."""
+    for name in ("_beds", "_sizes", PATTERN):
+        shutil.copytree(ROOT / "patterns" / name, folder / "patterns" / name)
+    (folder / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
+    (folder / FOLDER).symlink_to(ROOT / FOLDER)
+    subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict", "-q"], cwd=folder,
+                   check=True)
+    return folder / "site"
+
+
+def in_bytes() -> str:
+    """What comes to a device: as it lies, and as brotli."""
+    files = runtime_of(ROOT).files
+    told = []
+    total = 0
+    for name in LOADED:
+        data = files[name]
+        raw = gzip.decompress(data) if name.endswith(".bin") else data
+        small = int(subprocess.run(["node", "-e", BROTLI], input=raw, capture_output=True,
+                                   check=True).stdout)
+        total += small
+        told.append(f"{name} {len(data):,} (unpacked {len(raw):,}, brotli {small:,})")
+    return f"{'; '.join(told)}; in all as brotli {total:,}"
+
+
+@contextmanager
+def slowed(by: float) -> Iterator[str]:
+    """A control group in which processes started by this one have 1/by of a processor."""
+    group = GROUPS / f"walebook-{os.getpid()}"
+    if by <= 1:
+        yield ""
+        return
+    group.mkdir()
+    (group / "cpu.cfs_period_us").write_text("20000")
+    (group / "cpu.cfs_quota_us").write_text(str(int(20000 / by)))
+    try:
+        yield str(group / "cgroup.procs")
+    finally:
+        (GROUPS / "cgroup.procs").write_text(str(os.getpid()))
+        for _ in range(50):
+            try:
+                group.rmdir()
+                break
+            except OSError:
+                time.sleep(.1)
+
+
+def into(group: str, browser: int) -> None:
+    """Put a browser and all its processes into a group."""
+    for pid in family(browser) if group else ():
+        try:
+            Path(group).write_text(str(pid))
+        except OSError:
+            continue
+
+
+def family(pid: int) -> list[int]:
+    """A process and all that it has started."""
+    found = [pid]
+    for one in found:
+        said = subprocess.run(["ps", "-o", "pid=", "--ppid", str(one)], capture_output=True,
+                              text=True, check=False).stdout
+        found += [int(word) for word in said.split()]
+    return found
+
+
+def largest(browser: int) -> float:
+    """The memory of the browser's largest process that shows pages [MB]."""
+    found = [0.0]
+    for pid in family(browser):
+        try:
+            if "--type=renderer" in Path(f"/proc/{pid}/cmdline").read_text():
+                told = Path(f"/proc/{pid}/smaps_rollup").read_text()
+                found.append(int(told.partition("Pss:")[2].split()[0]) / 1000)
+        except OSError:
+            continue
+    return max(found)
+
+
+def open_form(page: Page, address: str) -> None:
+    """Open the page with its form."""
+    page.goto(f"{address}/patterns/{PATTERN}/{SIZE}.html#my-gauge")
+    page.wait_for_selector(".wb-gauge-form button[type=submit]", timeout=120_000)
+
+
+def press(page: Page, width: str) -> tuple[float, list[str]]:
+    """Enter a gauge and press: the seconds until her page stands, and what was said meanwhile."""
+    for name, text in {"stitches": "20", "width": width, "rows": "30", "height": "16.2"}.items():
+        page.fill(f"#wb-gauge-body-{name}", text)
+    page.evaluate(WATCH)
+    began = time.monotonic()
+    page.click(".wb-gauge-form button[type=submit]")
+    page.wait_for_selector(".wb-mine", timeout=300_000)
+    return time.monotonic() - began, json.loads(page.evaluate("sessionStorage.heard || '[]'"))
+
+
+def longest(page: Page) -> str:
+    """The longest stretch in which the page could not answer while it waited."""
+    found = json.loads(page.evaluate("sessionStorage.long || '[]'"))
+    return f"{max(found, default=0):.0f} ms"
+
+
+def shown(page: Page, address: str, browser: int, group: str) -> None:
+    """Open the form, and put whatever process shows it into the group."""
+    open_form(page, address)
+    into(group, browser)
+
+
+def one_reader(play: Playwright, address: str, line: Line, rate: float, by: float) -> None:
+    """First use, one that is killed before it, the next gauges on her page, and later starts."""
+    line.rate = int(rate * 1e6 / 8)
+    with slowed(by) as group, tempfile.TemporaryDirectory() as profile:
+        context = play.chromium.launch_persistent_context(
+            profile, executable_path=shutil.which("chromium"), args=["--no-sandbox"],
+            viewport={"width": 360, "height": 740})
+        browser = next(pid for pid in family(os.getpid()) if f"--user-data-dir={profile}"
+                       in _called(pid) and "--type=" not in _called(pid))
+        into(group, browser)
+        page = context.new_page()
+        shown(page, address, browser, group)
+        spin, empty = page.evaluate(SPIN), largest(browser)
+        print(f"line {rate:g} Mb/s, processor / {by:g}; a loop takes {spin} ms", flush=True)
+        line.sent = 0
+        seconds, heard = press(page, "14.5")
+        loading = {text for text in heard if text.startswith("Loading")}
+        print(f"  first use {seconds:.1f} s, {line.sent / 1e6:.2f} MB, progress {len(loading)} "
+              f"times, longest task {longest(page)}, page's process {empty:.0f} -> "
+              f"{largest(browser):.0f} MB", flush=True)
+        page.wait_for_selector(".wb-gauge-form button[type=submit]")
+        into(group, browser)
+        line.sent = 0
+        page.fill("#wb-gauge-body-width", "14.7")
+        time.sleep(3 * by)  # she enters four figures, and the worker starts
+        seconds, _ = press(page, "14.7")
+        print(f"  another gauge, her page {seconds:.1f} s, {line.sent / 1e6:.2f} MB, longest task "
+              f"{longest(page)}, {largest(browser):.0f} MB", flush=True)
+        for what, before in (("kept start", "() => 0"), ("browser's store alone", FORGET)):
+            page.evaluate(before)
+            page.close()
+            page = context.new_page()
+            shown(page, address, browser, group)
+            print(f"  a new page, from the {what}: {press(page, '15.1')[0]:.1f} s", flush=True)
+        print(f"  the loop takes {page.evaluate(SPIN)} ms; kept in the end: "
+              f"{page.evaluate('Object.keys(localStorage).length')} entries", flush=True)
+        context.close()
+
+
+def _called(pid: int) -> str:
+    try:
+        return Path(f"/proc/{pid}/cmdline").read_text()
+    except OSError:
+        return ""
+
+
+def main() -> None:
+    """Print all."""
+    ask = argparse.ArgumentParser(description=__doc__)
+    ask.add_argument("--slow", type=float, default=4)
+    ask.add_argument("--site", type=Path)
+    given = ask.parse_args()
+    print(f"load {os.getloadavg()[0]:.1f}", flush=True)
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as play:
+        built = given.site or site(Path(folder))
+        Handler.line = Line()
+        server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Handler, directory=str(built)))
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        address = f"http://127.0.0.1:{server.server_port}"
+        for rate, by in ((0, 1), (10, given.slow), (1.6, 1)):
+            one_reader(play, address, Handler.line, rate, by)
+        server.shutdown()
+    print(in_bytes(), flush=True)
+    print(f"load {os.getloadavg()[0]:.1f}", flush=True)
+
+
+if __name__ == "__main__":
+    main()
