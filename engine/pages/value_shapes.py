@@ -147,6 +147,8 @@ _ONE = rf"{_NUMBER}\s*(?:{_LENGTH_UNITS})"
 _SPAN = _spelt(rf"{_NUMBER}\s*(?:[–-]\s*{_NUMBER})?", words.SPAN, ["string", "number"],
                exclusiveMinimum=0)
 _STITCHES = _spelt("[1-9][0-9]{0,2}", words.STEP, ["integer", "string"], minimum=1, maximum=200)
+_GAUGE = r"gauge(?:\s+within\s+0*(?:[1-9]|[1-4][0-9]|50)\s*%)?"
+_MEASURES = rf"measures(?:\s+within\s+{_ONE})?"
 _STEPS: Schema = {"type": "array", "minItems": 1, "maxItems": 40, "items": _STITCHES}
 _SPELT: Mapping[object, Schema] = {
     version: _spelt(r"[0-9]{1,4}(?:\.[0-9]{1,4}){0,2}", words.VERSION, ["string", "number"],
@@ -156,8 +158,8 @@ _SPELT: Mapping[object, Schema] = {
     accepted: _spelt(f"(?:{'|'.join(sorted(REMARK_CODES))}) [0-9a-f]{{8}}", words.ACCEPTED),
     colour: {"anyOf": [{"enum": sorted(NAMED)},
                        _spelt(f"#[0-9A-Fa-f]{{6}}|{_in_any_capitals(NAMED)}", words.COLOUR)]},
-    reader_change: _spelt(r"nothing|gauge(?:\s+within\s+0*(?:[1-9]|[1-4][0-9]|50)\s*%)?",
-                          words.READER_CHANGE),
+    reader_change: _spelt(rf"nothing|{_GAUGE}(?:\s*,\s*{_MEASURES})?|"
+                          rf"{_MEASURES}(?:\s*,\s*{_GAUGE})?", words.READER_CHANGE),
     rib_needles: _repeat("0?[12]", words.RIB_REPEAT),
     middles: {"type": "array", "minItems": 1, "items": _spelt(rf"[-−]?\s*{_ONE}", words.PLACE)},
     depth_or_rows: _spelt(rf"[1-9][0-9]{{0,2}}\s*rows?|{_ONE}", words.DEPTH),

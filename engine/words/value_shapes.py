@@ -20,7 +20,7 @@ ZIP = "expected how zips are sold, such as 5 cm, or cut"
 STEP = "expected stitches of a step, a whole number from 1 to 200"
 BIND_OFFS = "expected stitches such as 8, steps such as [4, 2, 1, 1], or a share such as 25 %"
 EVERY_ROW = "expected a whole number from 0 to 99"
-READER_CHANGE = "expected nothing, gauge, or gauge within 10 %"
+READER_CHANGE = "expected nothing, gauge within 10 %, measures within 6 cm, or both with a comma"
 NAME = "expected small letters and digits, with single spaces, - or _ between words"
 _FIGURES = {
     Measured.LENGTH: "expected a length such as 32 cm or 12.5 in; ",
