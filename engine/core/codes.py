@@ -190,6 +190,7 @@ BAND_CODES: dict[str, str] = {
     "band-corner": "A band round square corners, of a square neck or where a round one begins, "
                    "or round the point of a V, without stitches for the turn.",
     "out-of-step": "A figure of one size that is far out of line with its neighbours.",
+    "sizes-alike": "Two sizes with the same measures, and so with the same pieces.",
     # bands in whole stitches and rows
     "band-not-swatched": "A band counted by a pick-up rule, without its own swatch.",
     "needles-in-band": "A band in a fabric with needles left out of work that cannot be laid out.",

@@ -43,6 +43,7 @@ from ..plan.band_order import (
 )
 from ..plan.band_parts import in_parts
 from ..plan.order_of_work import order_of_work
+from ..plan.sizes_alike import sizes_alike
 from ..plan.taken_once import taken_twice
 from ..plan.worked_measures import worked_out
 from ..program.bands import band_program
@@ -160,6 +161,7 @@ def _assemble_all(pattern: Pattern, whole: Pattern
             assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))
     problems += too_wide_for_bed(pattern, tuple(assembled.values()))
     problems += across_sizes(pattern, spec, tuple(assembled.values()))
+    problems += sizes_alike(pattern, tuple(assembled.values()))
     problems += chart_remarks(pattern, spec, tuple(assembled.values()))
     return assembled, problems
 
