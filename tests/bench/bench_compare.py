@@ -71,9 +71,9 @@ def widen(source: Path) -> None:
 
 
 def date(source: Path) -> None:
-    """A second input that moved, which steers nothing."""
+    """A second input that moved, which steers nothing: a day that no source has."""
     text = source.read_text(encoding="utf-8")
-    source.write_text(DATE.sub(r"\g<1>2026-11-29", text), encoding="utf-8")
+    source.write_text(DATE.sub(r"\g<1>2031-01-31", text), encoding="utf-8")
 
 
 def main() -> None:

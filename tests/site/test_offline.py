@@ -27,7 +27,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from walebook_site.keeping import write_worker
 from walebook_site.naming import digest_name
 
-from .conftest import QUIET, ROOT, _Silent, at_hand
+from .conftest import QUIET, ROOT, _Silent, at_hand, begin_at
 
 BAND, HAT = "patterns/practice-band", "patterns/signal-hat"
 SIZE = f"{BAND}/3-months.html"
@@ -351,6 +351,34 @@ def test_a_newer_edition_waits_until_it_is_taken_and_comes_whole(
     context.set_offline(True)
     page.reload()
     expect(page.locator("article")).to_contain_text("1.1.0")
+
+
+def test_who_saved_an_older_version_reads_the_correction_at_her_step(
+        served: Served, context: BrowserContext) -> None:
+    """She keeps what she saved until she takes the update; then it is said, also offline."""
+    page = context.new_page()
+    keep(page, served)
+    begin_at(page, "front-right")
+    page.evaluate("walebook.bench.act('jump', 2)")
+    page.keyboard.press("Escape")
+    text = "Band stitches 156, not 154."
+    now = {"version": "1.1.0", "corrections": [
+        {"version": "1.1.0", "text": text, "parts": ["front-right"], "step": 5}]}
+    served.change(SIZE, '"version":"1.0.0"', json.dumps(now)[1:-1])
+    served.change(f"{BAND}/index.html", "1.0.0", "1.1.0")
+    served.publish()
+    page.reload()
+    expect(page.locator(".wb-newer")).to_contain_text("version 1.0.0 becomes 1.1.0")
+    assert page.locator(".wb-corrected").count() == 0
+    page.get_by_role("button", name="Update").click()
+    head = page.locator(".wb-top .wb-corrected")
+    expect(head).to_contain_text(f"Your size changed in 1.1.0: {text}")
+    context.set_offline(True)
+    page.reload()
+    begin_at(page, "front-right")
+    page.click("#wb-changed >> text=Go on at step 3")
+    page.evaluate("walebook.bench.act('jump', 4)")
+    expect(page.locator(".wb-bench-body > .wb-corrected")).to_contain_text(text)
 
 
 def test_a_newer_edition_comes_by_itself_at_the_next_start(
