@@ -7,6 +7,8 @@ form of the file is ECMA-376, Office Open XML, which openpyxl reads.
 
 from __future__ import annotations
 
+import os
+import random
 import re
 import shutil
 import subprocess
@@ -107,13 +109,16 @@ def test_a_rounding_is_that_of_the_engine(figure: Fraction, rule: Rounding) -> N
     assert float(compute(A1=float(figure))) == whole(figure, rule)
 
 
-CHANGES = {  # in the source: the text, its place among the inputs, what it becomes [mm]
-    "ease: 8 cm": ("ease: 9.4 cm", "ease: as written", 94.0),
-    "front_neck: 5 cm": ("front_neck: 6.1 cm", "front_neck: as written", 61.0)}
+DRAWN = 40 if os.environ.get("WALEBOOK_LONG_RUN") else 1
+# Garments in few sizes of several forms, whose measures stand in the source as lengths.
+FOLLOWED = ("salt-marsh-pullover", "dinghy-slipover", "tide-pool-top", "flood-tide-pullover")
+LENGTH = re.compile(r"\b([a-z_]+): (\d+(?:\.\d+)?) cm\b")
+WIDTH = re.compile(r"\bwidth: (\d+(?:\.\d+)?) cm")
+SHARES = (0.92, 0.95, 1.04, 1.07)
 
 
-def changed_source(slug: str, change: Mapping[str, str]) -> Proof:
-    """The proof of a pattern whose text says something else."""
+def changed_source(slug: str, change: Mapping[str, str]) -> Proof | None:
+    """The proof of a pattern whose text says something else, None where it is refused."""
     reading = Reading(ROOT)
     folder = reading.folder(slug)
     text = folder.source or ""
@@ -122,11 +127,10 @@ def changed_source(slug: str, change: Mapping[str, str]) -> Proof:
         text = text.replace(old, new)
     made = Prover.of(reading).prove(Folder(**{
         **{name: getattr(folder, name) for name in folder.__dataclass_fields__}, "source": text}))
-    assert made.proof, made.problems
     return made.proof
 
 
-def inputs_in(file: Path) -> Mapping[str, str]:
+def inputs_in(file: Path | BytesIO) -> Mapping[str, str]:
     """The cell of each input in the column of the first size, by its label."""
     rows = openpyxl.load_workbook(file)["Inputs"].iter_rows(values_only=True)
     return {str(row[0]): f"D{number}" for number, row in enumerate(rows, start=1)}
@@ -155,22 +159,49 @@ def agree(file: Path, values: Values, after: Proof, folder: Path) -> tuple[int, 
     return held, moved
 
 
-def test_after_a_change_of_inputs_it_is_the_engine_on_those_inputs(tmp_path: Path) -> None:
-    slug = "salt-marsh-pullover"
-    file = written(tmp_path, workbook(proof_of(slug)))
-    cells = inputs_in(file)
-    swatch = {("Gauges", "C2"): 147.0}
-    values = interpreted(file, swatch | {("Inputs", cells[label]): mm
-                                         for _, label, mm in CHANGES.values()})
-    after = changed_source(slug, {"width: 14.9 cm": "width: 14.7 cm"} | {
-        old: new for old, (new, _, _) in CHANGES.items()})
+def drawn(slug: str, by: random.Random) -> tuple[dict[str, str], dict[tuple[str, str], float]]:
+    """Changes of up to three lengths and the width of the swatch, at random: texts of the source
+    with what they become, and cells of the workbook with their figures [mm]."""
+    text = Reading(ROOT).folder(slug).source or ""
+    sheet = sheet_file(workbook(proof_of(slug)))
+    cells = inputs_in(BytesIO(sheet))
+    there = [found for found in LENGTH.finditer(text) if text.count(found[0]) == 1
+             and f"{found[1].replace('_', ' ')}: as written" in {
+                 label.replace("_", " ") for label in cells}]
+    texts, figures = {}, {}
+    for found in by.sample(there, min(3, len(there))):
+        length = round(float(found[2]) * by.choice(SHARES), 1)
+        texts[found[0]] = f"{found[1]}: {length} cm"
+        (cell,) = [cell for label, cell in cells.items()
+                   if label.replace("_", " ") == f"{found[1].replace('_', ' ')}: as written"]
+        figures["Inputs", cell] = round(length * 10, 1)
+    width = next(WIDTH.finditer(text))  # of the first swatch, which stands in the first row
+    if text.count(width[0]) == 1:
+        length = round(float(width[1]) * by.choice((0.98, 1.02)), 1)
+        texts[width[0]] = width[0].replace(width[1], str(length))
+        figures["Gauges", "C2"] = round(length * 10, 1)
+    return texts, figures
+
+
+@pytest.mark.parametrize("seed", range(DRAWN))
+def test_after_random_changes_of_inputs_it_is_the_engine_on_those_inputs(
+        seed: int, tmp_path: Path) -> None:
+    """Inputs of which the engine makes no garment are drawn again."""
+    by = random.Random(seed)
+    slug = FOLLOWED[seed % len(FOLLOWED)]
+    after = None
+    while after is None:
+        texts, figures = drawn(slug, by)
+        after = changed_source(slug, texts)
+    values = interpreted(written(tmp_path, workbook(proof_of(slug))), figures)
     (tmp_path / "after").mkdir()
-    held, moved = agree(file, values, after, tmp_path / "after")
-    assert held > 80 and moved > 30
+    held, moved = agree(tmp_path / f"{slug}.xlsx", values, after, tmp_path / "after")
+    assert held > 40 and moved > 2, (slug, texts)
 
 
 def test_what_a_designer_wrote_is_no_formula(tmp_path: Path) -> None:
     after = changed_source("practice-band", {"title: Practice band": "title: =1+1"})
+    assert after
     file = written(tmp_path, workbook(after))
     about = openpyxl.load_workbook(file)["About"]
     assert about["A1"].data_type == "s" and str(about["A1"].value).startswith("=1+1, version")
