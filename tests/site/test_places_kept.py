@@ -75,6 +75,9 @@ def test_the_place_and_notes_of_a_renamed_pattern_are_taken_over(page: Page) -> 
     go(page, 4)
     page.keyboard.press("Escape")
     store(page, json.dumps({f"{PART}-2": "Wool from Aunt Else"}), NOTES)
+    own = {"swatches": {"body": {"width": "150 mm"}}, "mark": "", "when": 5}
+    store(page, json.dumps(own), "gauge/practice-band/3-months.loose")
+    store(page, json.dumps(own), "gauge/practice-band/6-months.loose")
     kept = {key.replace("practice-band", "quay-band"): text.replace("Practice band", "Quay band")
             for key, text in everything(page).items()}
     page.evaluate("kept => { localStorage.clear(); Object.assign(localStorage, kept); }", kept)
@@ -88,6 +91,8 @@ def test_the_place_and_notes_of_a_renamed_pattern_are_taken_over(page: Page) -> 
     assert json.loads(now["walebook:size/practice-band/3-months"])["title"] == (
         "Practice band, size 3 months")
     assert now[f"walebook:{NOTES}"] == kept[f"walebook:{NOTES}".replace("practice", "quay")]
+    assert "walebook:gauge/practice-band/3-months.loose" in now
+    assert "walebook:gauge/practice-band/6-months.loose" not in now, "of another page"
     assert set(kept) <= set(now), "an older page may still be on the device"
 
 

@@ -162,6 +162,10 @@
     }).sort((a, b) => b.when - a.when);
   }
 
+  // True for what is kept of a size's page, and of the reader's own pages beside it ("m.loose").
+  /** @type {(size: string | undefined, page: string) => boolean} */
+  const isOf = (size, page) => size === page || Boolean(size && size.startsWith(`${page}.`));
+
   // Takes over what is kept of this size under a name that its pattern had before. What is kept there
   // stays: an older page of it may be on the device. What is kept under the name now is not written over.
   /** @type {wb.Bookmark["takeOver"]} */
@@ -170,9 +174,9 @@
       const [kind, pattern, size, ...rest] = key.split("/");
       const to = [kind, edition.pattern, size, ...rest].join("/");
       const stays = store.text(key);
-      if (KINDS.includes(kind) && edition.former.includes(pattern) && size === edition.size
+      if (KINDS.includes(kind) && edition.former.includes(pattern) && isOf(size, edition.size)
         && stays !== null && store.text(to) === null) {
-        const kept = kind === "size" ? sizeOf({ pattern, size }) : null;
+        const kept = kind === "size" && size === edition.size ? sizeOf({ pattern, size }) : null;
         store.put(to, kept ? JSON.stringify({ ...kept, title: edition.title }) : stays);
       }
     }
