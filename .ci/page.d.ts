@@ -1,6 +1,7 @@
 /** What the scripts of a page share. Each adds its part to one object, in the order of mkdocs.yml. */
 interface Window {
   walebook: Walebook;
+  walebookEditor?: { open: (asks: wb.EditorAsks) => wb.Editor };
 }
 
 interface Walebook {
@@ -39,6 +40,9 @@ interface Walebook {
   worker: kept.Worker;
   myPage: wb.MyPage;
   runtime: wb.Runtime;
+  trySchema: wb.TrySchema;
+  tryFrame: wb.TryFrame;
+  tryFiles: wb.TryFiles;
 }
 
 declare namespace wb {
@@ -315,8 +319,88 @@ declare namespace wb {
   }
   interface Runtime {
     warm: (folder: string) => void;
-    ask: (folder: string, asked: Record<string, unknown>, tell: (share: number, isWorking: boolean) => void) =>
-      Promise<GaugeAnswer>;
+    ask: (folder: string, asked: Record<string, unknown>, tell: (share: number, isWorking: boolean) => void,
+      after?: string) => Promise<unknown>;
+  }
+
+  // Try it
+
+  interface JSONSchema {
+    $ref?: string;
+    $defs?: Record<string, JSONSchema>;
+    description?: string;
+    deprecated?: boolean;
+    type?: string | string[];
+    enum?: (string | number | boolean)[];
+    properties?: Record<string, JSONSchema | boolean>;
+    additionalProperties?: JSONSchema | boolean;
+    items?: JSONSchema;
+    anyOf?: JSONSchema[];
+    allOf?: JSONSchema[];
+  }
+  interface SourcePlace { path: string[]; prefix: string; from: number; isKey: boolean }
+  interface SourceOffer { label: string; apply: string; info: string }
+  interface TrySchema {
+    at: (text: string, at: number) => SourcePlace;
+    offers: (root: JSONSchema, text: string, at: number) => { from: number; options: SourceOffer[] };
+    meaning: (root: JSONSchema, text: string, at: number) => { key: string; text: string } | null;
+  }
+  interface TriedPage { size: string; name: string; title: string; html: string }
+  interface TryFinding {
+    severity: string;
+    code: string;
+    file: string;
+    line: number;
+    column: number;
+    sizes: string[];
+    found: string;
+    expected: string;
+    remedy: string;
+    message: string;
+  }
+  interface TryAnswer { findings: TryFinding[]; sizes: Record<string, string>; page: TriedPage | null }
+  interface TryPreview { frame: HTMLIFrameElement; show: (made: TriedPage, slug: string) => void }
+  interface TryFrame { open: () => TryPreview }
+  interface TriedTexts {
+    slug: string;
+    source: string;
+    shared: string;
+    pictures: Record<string, unknown>;
+    picture_sizes: Record<string, unknown>;
+    own_chart: string;
+  }
+  interface TryStart {
+    units: string;
+    beds: Record<string, string>;
+    charts: Record<string, string>;
+    blank: string;
+    patterns: { slug: string; title: string }[];
+  }
+  interface TryFiles {
+    start: () => Promise<TryStart>;
+    schema: () => Promise<JSONSchema>;
+    pattern: (slug: string) => Promise<TriedTexts>;
+    alone: (source: string) => TriedTexts;
+    draft: () => { texts: TriedTexts; isTouched: boolean } | null;
+    keep: (texts: TriedTexts, isTouched: boolean) => boolean;
+    save: (source: string) => void;
+    read: (file: File) => Promise<string>;
+  }
+  interface EditorAsks {
+    parent: HTMLElement;
+    text: string;
+    attributes: Record<string, string>;
+    complete: (source: string, at: number, isAsked: boolean) =>
+      { from: number; options: SourceOffer[]; validFor: RegExp } | null;
+    explain: (source: string, at: number) => string;
+    changed: (source: string) => void;
+    moved: (source: string, at: number) => void;
+  }
+  interface Editor {
+    text: () => string;
+    replace: (source: string) => void;
+    mark: (findings: TryFinding[]) => void;
+    go: (place: { line: number; column: number }) => void;
   }
 
   // To a file and back

@@ -158,20 +158,32 @@ def _parts(root: Path, copied: str) -> int:
 
 
 def _runtime(root: Path, package: Path | None) -> int:
-    """Make the runtime; return 0, or 1, having said why it could not be made."""
+    """Make the runtime, and the editor; return 0, or 1, having said why no runtime was made."""
+    from walebook_site.editor import FOLDER as EDITOR
+    from walebook_site.editor_making import make_editor
     from walebook_site.runtime import FOLDER
     from walebook_site.runtime_making import NotMade, make_runtime
     try:
         size = make_runtime(root, package)
-    except NotMade as fault:
-        print(visible(f"No runtime was made: {fault}"))
-        return 1
-    except OSError as fault:
-        print(visible(f"No runtime was made: {fault.strerror} ({fault.filename})."))
+    except (NotMade, OSError) as fault:
+        print(visible(f"No runtime was made: {_why(fault)}"))
         return 1
     print(visible(f"{FOLDER} written, {size / 1e6:.1f} MB. A site with my_gauge: true brings it to "
                   "its readers."))
+    try:
+        size = make_editor(root)
+    except (NotMade, OSError) as fault:
+        print(visible(f"No editor was made: {_why(fault)} It is needed for try_it: true alone."))
+        return 0
+    print(visible(f"{EDITOR} written, {size / 1e6:.1f} MB. A site with try_it: true has the page "
+                  "Try it."))
     return 0
+
+
+def _why(fault: Exception) -> str:
+    """What was said, or refused by the machine, as a sentence."""
+    said = f"{fault.strerror} ({fault.filename})" if isinstance(fault, OSError) else str(fault)
+    return f"{said.rstrip('.')}."
 
 
 def _fix(root: Path, *, show: bool) -> int:

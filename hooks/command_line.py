@@ -58,8 +58,8 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
     parts = commands.add_parser("parts", help="list what of the site is yours, and what is ours")
     parts.add_argument("--copy", default="", metavar="NAME",
                        help="copy this part of ours to where yours is looked for")
-    runtime = commands.add_parser("runtime", help="make what a site with my_gauge: true brings to "
-                                  "its readers' devices")
+    runtime = commands.add_parser("runtime", help="make what a site with my_gauge or try_it: true "
+                                  "brings to its readers' devices")
     runtime.add_argument("--package", type=Path, help="the archive of the pinned package (default: "
                          "npm fetches it)")
     build = commands.add_parser("build", help="check every pattern, and build the site into site/")

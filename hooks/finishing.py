@@ -29,7 +29,7 @@ FIRST_PAGES = "patterns/*/index.html"
 class Settings:
     """What is published beside the pages: set under `extra: walebook:`.
 
-    With `my_gauge` the site has the runtime of "My gauge".
+    With `my_gauge` the site has the runtime of "My gauge", with `try_it` the page "Try it".
     """
 
     single_files: bool = True
@@ -37,6 +37,7 @@ class Settings:
     pdf: bool = False
     preview_picture: bool = False
     my_gauge: bool = False
+    try_it: bool = False
 
     @classmethod
     def read(cls, extra: Mapping[str, object]) -> Settings:

@@ -19,10 +19,12 @@ PARTS = ("list", "cache", "install", "pages", "asks")
 EMPTY = "const EDITION = null;"
 DIGITS = 20  # of a digest, in hexadecimal: as many as the worker compares
 _FRAME = re.compile(r"(index|offline)\.html|manifest\.webmanifest"
-                    r"|assets/(?!search\.).*(?<!LICENSE\.txt)")
+                    r"|assets/(?!search\.|try-it\.).*(?<!LICENSE\.txt)")
 _READING = re.compile(r"[^/]+\.html|(techniques|bands|closings)/.*|search/search_index\.js"
                       r"|assets/search\.[0-9a-f]+\.js")
 _RUNTIME = re.compile(r"runtime/.*(?<!LICENSES\.txt)")
+_TRY_IT = re.compile(r"(runtime|try-it)/.*(?<!LICENSES\.txt)|try-it\.html|assets/try-it\..*"
+                     r"|patterns/pattern\.schema\.json")
 _PATTERN = re.compile(r"patterns/([^/]+)/.*")
 _LIST = "files.json"
 """The list of a pattern's files, in the pattern's folder."""
@@ -135,11 +137,14 @@ def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, Group]:
     runtime = _matching(_RUNTIME, places)
     gauge = {"title": "My gauge: what counts a page anew on this device", "version": "",
              "files": runtime}
+    tried = {"title": "Try it: write a pattern on this device", "version": "",
+             "files": _matching(_TRY_IT, places)}
     return {"frame": {"title": "The frame of the site", "version": "",
                       "files": _matching(_FRAME, places)},
             "reading": {"title": "Everything to read: techniques, bands, closings and search",
                         "version": "", "files": _matching(_READING, places)},
-            **({"runtime": gauge} if runtime else {})}
+            **({"runtime": gauge} if runtime else {}),
+            **({"try-it": tried} if "try-it.html" in places else {})}
 
 
 def _pattern_group(site: Path, slug: str, own: Iterable[BuiltFile], fixed: Iterable[BuiltFile]

@@ -13,7 +13,8 @@ OWN = ("assets/*.css", "assets/*.js", "assets/bench/*.js")
 JOINED = {"extra_css": "assets/walebook.css", "extra_javascript": "assets/page.js",
           "bench_css": "assets/bench.css", "bench_scripts": "assets/bench.js",
           "print_css": "assets/print.css", "search_scripts": "assets/search.js",
-          "gauge_scripts": "assets/my-gauge.js"}
+          "runtime_scripts": "assets/my-runtime.js", "gauge_scripts": "assets/my-gauge.js",
+          "try_css": "assets/try-it.css", "try_scripts": "assets/try-it.js"}
 """What is published as one, by the name of its list in the site's settings, in the list's order."""
 NO_PAGE_NAMES = ("assets/alone.css", "assets/one-size.js")
 """What is only put into single files, and is found there by its plain name."""

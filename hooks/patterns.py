@@ -47,6 +47,7 @@ from walebook_site.results import Result, Results
 from walebook_site.search import shorten
 from walebook_site.serving import Serving
 from walebook_site.targets import Refused
+from walebook_site.try_in_site import TryInSite
 from walebook_site.whole_site import (
     NO_DIRTY,
     Build,
@@ -80,6 +81,8 @@ _navigation: list[Navigation] = []
 _headings: list[Headings] = []
 # What this build's site has for its readers' own gauges.
 _gauge = GaugeInSite()
+# What it has for the page "Try it".
+_try_it = TryInSite()
 # Says how far the build is: from on_pre_build to its end.
 _progress: list[Progress] = []
 # From on_config to the end of the same build, whichever way it ends.
@@ -129,11 +132,13 @@ def on_pre_build(config: MkDocsConfig) -> None:
     for finding in findings:
         _log.info(finding)
     _gauge.begin(config, results)
+    _try_it.begin(config, results)
     _proved.append(results)
 
 
 def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Add the pages, counts and pictures of every pattern, and the list on the home page."""
+    _try_it.add(files, config)
     if not _on_demand[0]:
         results = _proved.pop()
         _collection[:] = [CollectionSettings(**results.collection)]

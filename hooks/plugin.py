@@ -63,6 +63,7 @@ class PluginSettings(Config):  # type: ignore[no-untyped-call]
     pdf = _YesOrNo(bool, default=False)
     preview_picture = _YesOrNo(bool, default=False)
     my_gauge = _YesOrNo(bool, default=False)
+    try_it = _YesOrNo(bool, default=False)
     paper = _Paper(("A4", "Letter"), default="A4")
 
     def validate(self) -> tuple[ConfigErrors, ConfigWarnings]:
@@ -119,7 +120,8 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
         return config
 
     def _beside(self) -> dict[str, bool]:
-        names = ("single_files", "whole_pattern", "pdf", "preview_picture", "my_gauge")
+        names = ("single_files", "whole_pattern", "pdf", "preview_picture", "my_gauge",
+                 "try_it")
         return {name: self.config[name] for name in names}
 
     def _add_search(self, config: MkDocsConfig, ours: MkDocsConfig) -> None:

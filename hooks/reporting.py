@@ -96,14 +96,8 @@ def _json(found: Results, problems: list[Problem]) -> dict[str, Any]:
 
 
 def _finding(problem: Problem) -> dict[str, Any]:
-    place = problem.place
-    sizes = [problem.size, *problem.more_sizes] if problem.size else []
-    return {"pattern": pattern_of(problem), "severity": problem.severity.value,
-            "code": problem.code, "file": place.file, "line": place.line, "column": place.column,
-            "sizes": sizes, "found": problem.found, "expected": problem.expected,
-            "remedy": problem.remedy, "message": problem.message,
-            "also_in": list(problem.elsewhere),
-            "mark": problem.mark if problem.severity is Severity.REMARK else ""}
+    from walebook.pages.findings_json import finding_json  # no other form needs the pages
+    return {"pattern": pattern_of(problem), **finding_json(problem)}
 
 
 def _sarif(found: Results, problems: list[Problem]) -> dict[str, Any]:

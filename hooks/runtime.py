@@ -10,7 +10,7 @@ from hashlib import sha256
 from importlib.metadata import version
 from pathlib import Path
 
-from walebook.pages.own_gauge_door import answer
+from walebook.pages.doors import answer
 from walebook_site.dependencies import folder_of
 from walebook_site.shipped import SITE
 from walebook_site.slimming import slim_code
@@ -52,7 +52,8 @@ def runtime_of(root: Path) -> Runtime:
         about = json.loads((kept / ABOUT).read_text(encoding="utf-8"))
         files = {name: (kept / name).read_bytes() for name in (*LOADED, LICENCES)}
     except (OSError, ValueError) as fault:
-        raise NoRuntime(f"my_gauge is on, and {FOLDER} has no whole runtime: {MAKE}") from fault
+        raise NoRuntime(f"{FOLDER} has no whole runtime, which my_gauge and try_it need: "
+                        f"{MAKE}") from fault
     if about.get("files") != {name: sha256(data).hexdigest() for name, data in files.items()}:
         raise NoRuntime(f"the runtime in {FOLDER} is damaged: {MAKE}")
     if about.get("engine") != engine_digest():

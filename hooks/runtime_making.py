@@ -40,7 +40,7 @@ def make_runtime(root: Path, archive: Path | None) -> int:
 
     `archive` is the package as npm packs it; without one, npm fetches it. Raises NotMade, OSError.
     """
-    node = _program("node")
+    node = program("node")
     with tempfile.TemporaryDirectory() as folder:
         there = Path(folder)
         given = _unpacked((archive or _fetched(there)).read_bytes())
@@ -57,14 +57,14 @@ def make_runtime(root: Path, archive: Path | None) -> int:
                  "info": json.loads(given["pyodide-lock.json"])["info"],
                  "files": {name: sha256(data).hexdigest() for name, data in files.items()}}
         files[ABOUT] = f"{json.dumps(about, indent=1)}\n".encode()
-        _replace(root / FOLDER, files)
+        replace_folder(root / FOLDER, files)
     return sum(map(len, files.values()))
 
 
 def _fetched(into: Path) -> Path:
     """The package, fetched by npm from wherever it is set up to fetch from."""
     done = subprocess.run(
-        [_program("npm"), "pack", f"{PACKAGE}@{VERSION}", "--pack-destination", str(into),
+        [program("npm"), "pack", f"{PACKAGE}@{VERSION}", "--pack-destination", str(into),
          "--ignore-scripts", "--loglevel=error"],
         cwd=into, capture_output=True, text=True, check=False)
     if done.returncode or not (into / ARCHIVE).is_file():
@@ -73,7 +73,7 @@ def _fetched(into: Path) -> Path:
     return into / ARCHIVE
 
 
-def _program(name: str) -> str:
+def program(name: str) -> str:
     """The path of node or npm: this machine's, or the one that pip has brought."""
     if found := shutil.which(name):
         return found
@@ -127,7 +127,7 @@ def _licences() -> str:
     return f"{text}\n{Path(str(own[0].locate())).read_text(encoding='utf-8')}"
 
 
-def _replace(folder: Path, files: Mapping[str, bytes]) -> None:
+def replace_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write the files into a folder beside it, and let that take its place."""
     beside = folder.with_name(f"{folder.name}.part")
     shutil.rmtree(beside, ignore_errors=True)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from functools import lru_cache
 from html.parser import HTMLParser
+from importlib.util import find_spec
 
 from ..pattern.pictures import Picture
 from ..source.page_names import normal
@@ -38,6 +39,11 @@ def references(notes: str) -> tuple[tuple[str, str], ...]:
     reader.feed(_raw(notes))
     reader.close()
     return tuple(reader.found)
+
+
+def can_follow(notes: str) -> bool:
+    """True where it can be seen here to what the notes lead: in a browser no Markdown is read."""
+    return ("[" not in notes and "<" not in notes) or find_spec("markdown") is not None
 
 
 @lru_cache(maxsize=64)

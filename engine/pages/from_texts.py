@@ -9,6 +9,7 @@ from typing import Any
 
 from ..core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
 from ..pattern.fabrics import Bed
+from ..proof.proof import Proof
 from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from ..sizing.charts import Chart
 from ..source.page_names import OWN_CHART
@@ -38,17 +39,28 @@ def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
     Links in the notes are followed to the pattern's own pages alone. Raises KeyError for a size
     that a sound pattern has not.
     """
-    found: list[Problem] = []
-    proof, more = prove_texts(texts, beds=read_beds(beds, found),
-                              charts=read_charts(charts, texts, found), site=_site(texts))
-    found += more + (misplaced(proof) if proof else ())
-    findings = fold_remarks(fold_sizes(in_order(found)))
+    proof, findings = prove_made(texts, beds=beds, charts=charts)
     if proof is None or has_errors(findings):
         return Made(findings=findings, counts={}, pages=())
     pages = write_pages(proof, size)
     counts = json.loads(pages[-1].text)["counts"]
     return Made(findings=findings, pages=pages,
                 counts=counts if size is None else {size: counts[size]})
+
+
+def prove_made(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
+               is_followed: bool = True) -> tuple[Proof | None, tuple[Problem, ...]]:
+    """Return the proof of a pattern's texts in every size, and all findings in order.
+
+    `beds` and `charts` are those of `make`. The proof is None where reading or knitting failed.
+    Where the notes are not known, links to the pattern's own page are not followed.
+    """
+    found: list[Problem] = []
+    proof, more = prove_texts(texts, beds=read_beds(beds, found),
+                              charts=read_charts(charts, texts, found),
+                              site=_site(texts, is_followed))
+    found += more + (misplaced(proof) if proof else ())
+    return proof, fold_remarks(fold_sizes(in_order(found)))
 
 
 def read_beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
@@ -76,6 +88,10 @@ def read_charts(texts: Mapping[str, str], of: Texts, found: list[Problem]) -> Ch
     return Charts(texts, read)
 
 
-def _site(texts: Texts) -> Site:
-    """A site of which only the pattern's own pages are known: every other one may be there."""
-    return Site(lambda path: not path.startswith(f"{texts.folder}/"), has_anchor)
+def _site(texts: Texts, is_followed: bool) -> Site:
+    """A site of which only the pattern's own pages are known: every other one may be there.
+
+    Without the notes, so may every place on its first page.
+    """
+    return Site(lambda path: not path.startswith(f"{texts.folder}/"),
+                lambda proof, name: not is_followed or has_anchor(proof, name))

@@ -15,7 +15,8 @@ PREVIEW = "link-preview.png"  # the picture that a link to a pattern shows, besi
 CHARTS = "stitch-chart-"  # what the files of a pattern's stitch charts are called
 FORMER = "wb-former"  # marks the pages of a pattern that was renamed or withdrawn
 FIRST = ("index", "readme")  # page names that a site builder gives to a folder's first page
-GROUPS = ("frame", "reading", "runtime")  # what a device keeps of the site beside patterns
+GROUPS = ("frame", "reading", "runtime", "try-it")
+"""What a device keeps of the site beside patterns."""
 SHARED = "patterns/_shared.yaml"  # what several patterns of a collection take entries from
 OWN_CHART = "own"  # stands for chart.yaml in the pattern's own folder
 _DEVICES = frozenset(("con", "prn", "aux", "nul",
@@ -46,7 +47,7 @@ def page_flaw(name: str) -> str:
 def folder_flaw(name: str) -> str:
     """Return what a pattern's folder must be called other than `name`; "" where it may be so."""
     if name in GROUPS:
-        return f"another name than {' and '.join(GROUPS)}, which the site has for its own pages"
+        return f"another name than {', '.join(GROUPS)}, which the site has for its own pages"
     return device_flaw(name)
 
 

@@ -57,7 +57,7 @@ for tree in own.values():
     for name in names_in(tree):
         if name not in FOREIGN and name.partition(".")[0] not in FOREIGN:
             importlib.import_module(name)
-importlib.import_module("walebook.pages.own_gauge_door")
+importlib.import_module("walebook.pages.doors")
 
 with zipfile.ZipFile(STANDARD) as given:
     there = set(given.namelist())

@@ -135,7 +135,8 @@
     press.disabled = true;
     try {
       const asked = { ...offered.asked, size: page, swatches, measures };
-      show(await runtime.ask(folder, asked, progress), { swatches, measures });
+      const answer = await runtime.ask(folder, asked, progress);
+      show(/** @type {wb.GaugeAnswer} */ (answer), { swatches, measures });
     } catch (fault) {
       tell(fault instanceof Error ? fault.message : String(fault));
     }

@@ -18,6 +18,7 @@
     late: "What counts the page anew does not answer. This browser may refuse it (WebAssembly), or the "
       + "device has too little memory. Close other pages, and try again.",
   };
+  // What is said behind it, where the page that asks says nothing else.
   const AS_BEFORE = " The designer’s page works as before.";
 
   /** @type {Worker | null} */
@@ -41,8 +42,8 @@
   }
 
   /** @type {wb.Runtime["ask"]} */
-  function ask(folder, asked, tell) {
-    if (typeof Worker !== "function") return Promise.reject(new Error(WHY_NOT.refused + AS_BEFORE));
+  function ask(folder, asked, tell, after = AS_BEFORE) {
+    if (typeof Worker !== "function") return Promise.reject(new Error(WHY_NOT.refused + after));
     const on = started(folder);
     return new Promise((done, fail) => {
       let limit = 0;
@@ -50,7 +51,7 @@
       const end = (why) => {
         window.clearTimeout(limit);
         stop();
-        fail(new Error((WHY_NOT[why] || WHY_NOT.broken) + AS_BEFORE));
+        fail(new Error((WHY_NOT[why] || WHY_NOT.broken) + after));
       };
       /** @type {(ms: number) => void} */
       const within = (ms) => {

@@ -214,7 +214,7 @@ REFUSED = {
     "paper: A3": "Option 'paper': found 'A3', expected A4 or Letter",
     "pfd: true": "Option 'pfd': there is no such setting. Did you mean pdf?",
     "colour: true": "there is no such setting. There are single_files, whole_pattern, pdf, "
-                    "preview_picture, my_gauge and paper",
+                    "preview_picture, my_gauge, try_it and paper",
 }
 
 

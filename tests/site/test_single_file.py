@@ -196,7 +196,7 @@ def test_what_is_published_is_set_and_a_wrong_setting_is_named() -> None:
     assert "m-single-file.html" not in told and 'href="m.pdf"' in told
     assert "wb-hand-over" not in finish(html.replace("wb-facts", "other"), Settings())
     for wrong in ({"paper": True}, {"pdf": "yes"}, ["pdf"]):
-        with pytest.raises(ValueError, match="pdf, preview_picture, my_gauge, each true"):
+        with pytest.raises(ValueError, match="pdf, preview_picture, my_gauge, try_it, each true"):
             Settings.read({"walebook": wrong})
 
 

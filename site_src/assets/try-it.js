@@ -1,0 +1,268 @@
+// "Try it": a source in an editor, its findings, and the page of one of its sizes. The reader's device
+// checks and knits each change; nothing that is written leaves it.
+(function (walebook) {
+  "use strict";
+  const { make, button, sheet, runtime, trySchema, tryFrame, tryFiles } = walebook;
+  const box = document.querySelector(".wb-try");
+  if (!(box instanceof HTMLElement) || location.protocol === "file:") return;
+  const { wbRuntime: folder = "", wbEditor: script = "", wbBytes: bytes = "0" } = box.dataset;
+  const megabytes = (Number(bytes) / 1e6).toFixed(1);
+  const QUIET = 500; // ms without a change, until a text is checked
+  const GROUP = "try-it"; // what a device saves for this page
+  const AFTER = " Your text is still in the editor. Save it to a file before you reload the page.";
+  const BLANK = "";
+  /** @type {Record<string, [one: string, many: string]>} */
+  const SEVERITIES = { error: ["Error", "errors"], warning: ["Warning", "warnings"],
+    caution: ["Caution", "cautions"], remark: ["Remark", "remarks"] };
+
+  const said = make("p", { role: "status", class: "wb-try-said" }, "Not checked yet.");
+  const choice = make("select", { id: "wb-try-start" }, make("option", { value: BLANK }, "A new pattern"));
+  const size = make("select", { id: "wb-try-size", disabled: true, change: () => check() });
+  const file = make("input", { type: "file", accept: ".yaml,.yml,text/*", hidden: true, change: load, tabindex: "-1", "aria-hidden": "true" });
+  const press = make("button", { type: "button", class: "wb-button wb-main-button", click: begin }, `Check and show the page (loads ${megabytes} MB)`);
+  const place = make("div", { class: "wb-try-editor" });
+  const hint = make("p", { class: "wb-try-hint" });
+  const list = make("ul", { class: "wb-try-findings", "aria-label": "Findings" });
+  const old = make("p", { class: "wb-try-old", hidden: true }, "This page is of the last text without an error.");
+  const { frame, show } = tryFrame.open();
+
+  /** @type {wb.TryStart | null} */
+  let start = null;
+  /** @type {wb.JSONSchema | null} */
+  let schema = null;
+  /** @type {wb.Editor | null} */
+  let editor = null;
+  let texts = tryFiles.alone("");
+  let begun = texts.source; // the text as it was begun: what differs from it is the reader's work
+  let isOn = false;
+  let isBusy = false;
+  let isStale = false;
+  let waiting = 0;
+
+  /** @type {(text: string) => void} */
+  const tell = (text) => { said.textContent = text; };
+  /** @type {(fault: unknown) => string} */
+  const why = (fault) => fault instanceof Error ? fault.message : String(fault);
+
+  // Checking
+
+  function begin() {
+    isOn = true;
+    press.hidden = true;
+    check();
+  }
+
+  /** @type {(share: number, isWorking: boolean) => void} */
+  function progress(share, isWorking) {
+    if (isWorking) tell("Checking, and knitting every size on the virtual bed …");
+    else tell(share < 1 ? `Loading: ${Math.round(share * 100)} % of ${megabytes} MB …` : "Starting …");
+  }
+
+  // Checks the text as it is now; while one is being checked, the last change waits.
+  async function check() {
+    if (!isOn || !start) return;
+    isStale = isBusy;
+    if (isBusy) return;
+    isBusy = true;
+    const asked = texts;
+    const { own_chart: own, source, ...more } = asked;
+    try {
+      const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: "try it", ...more, source,
+        size: size.value, beds: start.beds, charts: own ? { ...start.charts, own } : start.charts,
+        units: start.units }, progress, AFTER));
+      if (texts === asked) draw(answer);
+    } catch (fault) {
+      isOn = false;
+      press.hidden = false;
+      tell(why(fault));
+    }
+    isBusy = false;
+    if (isStale) check();
+  }
+
+  // What came of it
+
+  /** @type {(answer: wb.TryAnswer) => void} */
+  function draw({ findings, sizes, page }) {
+    tell(summary(findings, page));
+    editor?.mark(findings.filter(isOfSource));
+    list.replaceChildren(...findings.map(line));
+    if (page) {
+      size.replaceChildren(...Object.entries(sizes).map(([name, value]) => make("option", { value }, name)));
+      size.value = page.name;
+      size.disabled = false;
+      show(page, texts.slug);
+    }
+    old.hidden = Boolean(page) || frame.hidden;
+    frame.classList.toggle("wb-try-stale", !page);
+  }
+
+  /** @type {(findings: wb.TryFinding[], page: wb.TriedPage | null) => string} */
+  function summary(findings, page) {
+    const counts = Object.entries(SEVERITIES).flatMap(([severity, [one, many]]) => {
+      const number = findings.filter((each) => each.severity === severity).length;
+      return number ? [`${number} ${number === 1 ? one.toLowerCase() : many}`] : [];
+    });
+    const all = counts.length ? `${counts.join(", ")}.` : "No findings.";
+    return page ? `${all} The page of size ${page.size} is shown.` : `${all} There is no page until the errors are mended.`;
+  }
+
+  /** @type {(finding: wb.TryFinding) => boolean} */
+  const isOfSource = (finding) => finding.file.endsWith("/pattern.yaml");
+
+  /** @type {(finding: wb.TryFinding) => HTMLElement} */
+  function line(finding) {
+    const where = `line ${finding.line}, column ${finding.column}`;
+    const sizes = finding.sizes.length ? `${finding.sizes.length === 1 ? "Size" : "Sizes"} ${finding.sizes.join(", ")}. ` : "";
+    const to = isOfSource(finding) ? make("a", { href: "#try-it", click: (event) => {
+      event.preventDefault();
+      editor?.go(finding);
+    } }, where[0].toUpperCase() + where.slice(1)) : `${finding.file}, ${where}`;
+    const expected = finding.expected ? `; expected ${finding.expected}` : "";
+    return make("li", { class: `wb-try-${finding.severity}` }, make("b", {}, SEVERITIES[finding.severity][0]), " ", to,
+      make("p", {}, `${sizes}Found ${finding.found}${expected}. ${finding.remedy}`));
+  }
+
+  // The text
+
+  /** @type {(source: string) => void} */
+  function changed(source) {
+    texts = { ...texts, source };
+    tryFiles.keep(texts, source !== begun);
+    window.clearTimeout(waiting);
+    waiting = window.setTimeout(check, QUIET);
+  }
+
+  /** @type {(source: string, at: number) => void} */
+  function moved(source, at) {
+    const found = schema && trySchema.meaning(schema, source, at);
+    hint.replaceChildren(...(found ? [make("b", {}, found.key), `: ${found.text}`] : ["The meaning of the key at the cursor stands here."]));
+  }
+
+  // Puts another text into the editor; the old one comes back by undoing.
+  /** @type {(next: wb.TriedTexts) => void} */
+  function put(next) {
+    texts = next;
+    begun = next.source;
+    size.replaceChildren();
+    size.disabled = true;
+    editor?.replace(next.source);
+    changed(next.source);
+    if (!isOn) tell("Not checked yet.");
+  }
+
+  // Asks before a text that the reader has worked on is replaced.
+  /** @type {(next: () => Promise<wb.TriedTexts>) => Promise<void>} */
+  async function replace(next) {
+    try {
+      const found = await next();
+      if (texts.source === begun) put(found);
+      else ask(found);
+    } catch (fault) {
+      tell(fault instanceof TypeError || why(fault) === "missing"
+        ? "The pattern could not be loaded. Try again where there is a signal, or save this page offline first." : why(fault));
+    }
+  }
+
+  /** @type {(found: wb.TriedTexts) => void} */
+  function ask(found) {
+    const asked = sheet("Replace your text?", [make("p", {}, "The text in the editor was changed. It is replaced. To keep it, save it to a file first."),
+      make("p", { class: "wb-try-row" }, button("Save to a file", () => tryFiles.save(texts.source), { class: "wb-button" }),
+        button("Replace", () => {
+          asked.close();
+          put(found);
+        }, { class: "wb-button wb-main-button" }))]);
+  }
+
+  function open() {
+    const slug = choice.value;
+    replace(async () => slug === BLANK ? tryFiles.alone(start ? start.blank : "") : tryFiles.pattern(slug));
+  }
+
+  function load() {
+    const [given] = file.files || [];
+    if (given) replace(async () => tryFiles.alone(await tryFiles.read(given)));
+    file.value = "";
+  }
+
+  // What the editor asks
+
+  /** @type {wb.EditorAsks["complete"]} */
+  function complete(source, at, isAsked) {
+    if (!schema) return null;
+    const { from, options } = trySchema.offers(schema, source, at);
+    if (!options.length || (!isAsked && from === at)) return null;
+    return { from, options, validFor: /^[\w -]*$/ };
+  }
+
+  /** @type {wb.EditorAsks["explain"]} */
+  function explain(source, at) {
+    const found = schema && trySchema.meaning(schema, source, at);
+    return found ? `${found.key}: ${found.text}` : "";
+  }
+
+  // The page
+
+  // Without a signal the page works where it is saved: the worker of the site has a group for it.
+  async function offline() {
+    const words = make("p", {});
+    try {
+      const { ask: askWorker, register } = walebook.worker;
+      const registration = await register();
+      /** @type {(state: kept.State | kept.Refused) => void} */
+      const redraw = (state) => {
+        const isKept = !state.refused && state.groups.some((each) => each.name === GROUP && each.kept);
+        words.replaceChildren(state.refused ? "It could not be saved. " : "", isKept
+          ? "This page is saved on this device, and works without a signal." : "To write without a signal: ", isKept ? ""
+          : button("Save this page offline", async () => redraw(await askWorker(registration.active, "keep", GROUP)), { class: "wb-button" }));
+      };
+      redraw(await askWorker(registration.active, "state"));
+    } catch (reason) {
+      words.textContent = typeof reason === "string" ? `Without a signal this page does not work here. ${reason}` : "";
+    }
+    return words;
+  }
+
+  /** @type {() => Promise<void>} */
+  const brought = () => new Promise((done, fail) => {
+    document.head.append(make("script", { src: new URL(script, walebook.worker.ROOT).href, load: () => done(),
+      error: () => fail(new Error("missing")) }));
+  });
+
+  function lay() {
+    const label = (/** @type {string} */ of, /** @type {string} */ text) => make("label", { for: of }, text);
+    box?.replaceChildren(
+      make("div", { class: "wb-try-row" }, label(choice.id, "Begin with"), choice, button("Open", open, { class: "wb-button" }),
+        button("Load from file", () => file.click(), { class: "wb-button" }),
+        button("Save to a file", () => tryFiles.save(texts.source), { class: "wb-button" }), file),
+      make("div", { class: "wb-try-both" },
+        make("section", { "aria-labelledby": "wb-try-source" }, make("h2", { id: "wb-try-source" }, "The source"), said, place,
+          hint, list),
+        make("section", { "aria-labelledby": "wb-try-page" }, make("h2", { id: "wb-try-page" }, "Its page"),
+          make("p", { class: "wb-try-row" }, label(size.id, "Size"), size), press, old, frame)));
+  }
+
+  async function run() {
+    try {
+      [start, schema] = await Promise.all([tryFiles.start(), tryFiles.schema(), brought()]);
+    } catch {
+      box?.replaceChildren(make("p", { role: "status" }, "The editor could not be loaded. Reload the page where there is a signal."));
+      return;
+    }
+    if (!start || !window.walebookEditor) return;
+    choice.append(...start.patterns.map((each) => make("option", { value: each.slug }, each.title)));
+    const draft = tryFiles.draft();
+    texts = draft ? draft.texts : tryFiles.alone(start.blank);
+    begun = draft && draft.isTouched ? "" : texts.source;
+    choice.value = start.patterns.some((each) => each.slug === texts.slug) ? texts.slug : BLANK;
+    lay();
+    editor = window.walebookEditor.open({ parent: place, text: texts.source, complete, explain, changed, moved,
+      attributes: { "aria-label": "The source of the pattern, YAML", "aria-describedby": "wb-try-keys", tabindex: "0" } });
+    place.after(make("p", { id: "wb-try-keys", class: "wb-try-keys" }, "Tab leaves the editor. ", make("a", { href: "#keyboard" }, "With the keyboard")));
+    moved(texts.source, 0);
+    if (draft && draft.isTouched) tell("Your text of last time is here again.");
+    box?.append(await offline());
+  }
+
+  run();
+}(window.walebook = window.walebook || {}));
