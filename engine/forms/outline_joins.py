@@ -12,7 +12,7 @@ from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
 from ..shape.edging import EdgePath, Section, run_of, shaped, straight, waiting
-from ..shape.garment import Bars, CannotShape, Cut, Join, Kindred
+from ..shape.garment import Bars, BoundOff, CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Piece
 from ..shape.seams import sewn_rows, sewn_stitches
@@ -27,24 +27,25 @@ ROUNDED = 2  # how far two counts of one length may be apart, each rounded to an
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnPiece:
-    """A piece as asked for and as it is knitted, its edges, and the stitches that its seams take
-    at the left and at the right."""
+    """A piece as asked for and as it is knitted, its edges, and the rows of its hem."""
 
     spec: OutlinePiece
     piece: Piece
     edges: OwnEdges
-    seams: tuple[int, int]
     hem_rows: Count | None
 
 
 @dataclass(frozen=True, slots=True)
 class _Side:
-    """One side of a join: what it is called, its rows or its stitches, and how long it is [mm]."""
+    """One side of a join: what it is called, its rows or its stitches, how long it is [mm], what
+    holds the ends of its bound-off stitches, and whether its rows end below such stitches."""
 
     name: str
     rows: int
     stitches: int
     length: Fraction
+    bound_off: BoundOff | None = None
+    under: bool = False
 
 
 def joins_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> tuple[tuple[Join, Sewing], ...]:
@@ -72,7 +73,9 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
                        for side in (one, other))
         made = Join(title=title, seam=Seam.DECLARED, kindred=kindred, sewn=(first, last),
                     ease=first.value * join.ease, tolerance=Fraction(ROUNDED), sides=sides,
-                    number=number + 1, copies=times)
+                    number=number + 1, copies=times, bound_off=one.bound_off or other.bound_off,
+                    at_top=abs(one.rows - other.rows) == 1
+                    and (one if one.rows > other.rows else other).under)
         return made, Sewing.ROWS if one.rows else Sewing.STITCHES
     rows, stitches = (one, other) if one.rows else (other, one)
     bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
@@ -81,7 +84,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
              Operand(other.length, Role.ALONG, f"the {other.name}"))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
                 ease=one.length * join.ease, tolerance=g.stitch + g.row, sides=sides, bars=bars,
-                number=number + 1, copies=times), Sewing.MIXED
+                bound_off=stitches.bound_off, number=number + 1, copies=times), Sewing.MIXED
 
 
 def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
@@ -96,7 +99,8 @@ def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
                           "Name the parts of the edge by their corners, and join each.", at)
     if not rows and not stitches:
         raise CannotShape(f"{name}, of 0 rows and 0 stitches", "Delete the join.", at)
-    return _Side(name, rows, stitches, sum((p.length for p in parts), Fraction(0)))
+    return _Side(name, rows, stitches, sum((p.length for p in parts), Fraction(0)),
+                 parts[0].bound_off if len(parts) == 1 else None, parts[-1].under)
 
 
 def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Side:
@@ -105,8 +109,9 @@ def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Si
         if edge.side is EdgeSide.TOP and own.spec.top is TopEnds.WAITING:
             raise CannotShape(f"{name} on waste yarn, in a join of {own.piece.top} stitches",
                               "Write top: bound off, or take the edge out of the join.", at)
-        all_ = own.piece.top if edge.side is EdgeSide.TOP else own.piece.stitches.value
-        stitches = all_ - sum(own.seams)
+        at_top = edge.side is EdgeSide.TOP
+        all_ = own.piece.top if at_top else own.piece.stitches.value
+        stitches = all_ - sum(own.edges.seams_at(-1 if at_top else 0))
         return _Side(name, 0, stitches, stitches * g.stitch)
     parts = _parts(own, edge)
     foot = own.piece.hem
@@ -115,7 +120,26 @@ def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Si
     length = sum((part.own.sewn_length(g) for part in parts), Fraction(0))
     if below and foot:
         length += foot.depth(g.row)
-    return _Side(name, rows, sum(part.level for part in parts), length)
+    return _Side(name, rows, sum(part.level for part in parts), length,
+                 _bound_off(own, edge, parts), _under(own, edge, parts[-1]))
+
+
+def _bound_off(own: OwnPiece, edge: EdgeOf, parts: tuple[StretchOf, ...]) -> BoundOff | None:
+    """What holds the ends of a part that is bound off: the seams of the parts beside it."""
+    if len(parts) != 1 or not parts[0].level:
+        return None
+    all_ = own.edges.of(edge.side)
+    at, seams = all_.index(parts[0]), own.edges.seams[edge.side is EdgeSide.RIGHT]
+    below = next((part.name for part in reversed(all_[:at]) if not part.level), "")
+    above = next((part.name for part in all_[at + 1:] if not part.level), "")
+    return BoundOff(stitches=parts[0].level, below=below if seams[at] else "",
+                    above=above if seams[at + 1] else "")
+
+
+def _under(own: OwnPiece, edge: EdgeOf, last: StretchOf) -> bool:
+    """True where the rows of an edge end below stitches that are bound off."""
+    above = [part for part in own.edges.of(edge.side) if part.level and part.low == last.high]
+    return not last.level and bool(above)
 
 
 def _parts(own: OwnPiece, edge: EdgeOf) -> tuple[StretchOf, ...]:

@@ -20,6 +20,7 @@ from ..shape.roundings import Kind, alike, rule
 from ..shape.schedule import Finish, Remainder, spread_events
 from ..shape.shoulders import shoulder_steps
 from .measured import SEAM, rows_below, width_of
+from .outline_seams import seams_of
 from .straight import stitches_of
 
 Counted = tuple[tuple[str, Count], ...]
@@ -54,8 +55,9 @@ class StretchOf:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnEdges:
-    """Both edges of a piece by their parts, the stitches cast on, all `counts`, and the corners
-    as a drawing shows them."""
+    """Both edges of a piece by their parts, the stitches cast on, all `counts`, the corners as a
+    drawing shows them, and the stitches that `seams` take at the left and at the right, at the
+    lower edge and at each corner."""
 
     cast_on: Count
     rows: Count
@@ -63,10 +65,16 @@ class OwnEdges:
     right: tuple[StretchOf, ...]
     counts: Counted
     corners: tuple[OwnCorner, ...]
+    seams: tuple[tuple[int, ...], tuple[int, ...]]
 
     def of(self, side: EdgeSide) -> tuple[StretchOf, ...]:
         """The parts of one edge."""
         return self.right if side is EdgeSide.RIGHT else self.left
+
+    def seams_at(self, corner: int) -> tuple[int, int]:
+        """The stitches that seams take at a corner, at the left and at the right; 0 is the lower
+        edge, -1 the uppermost corner."""
+        return self.seams[0][corner], self.seams[1][corner]
 
     def profile(self, side: EdgeSide) -> Profile:
         """One edge as it is knitted."""
@@ -99,9 +107,8 @@ def kinds(piece: OutlinePiece) -> Iterator[tuple[str, Kind]]:
         yield "right_at_edge", Kind.SINGLE
 
 
-def own_edges(cut: Cut, piece: OutlinePiece, seams: tuple[int, int], foot: Foot | None
-              ) -> OwnEdges:
-    """Return both edges of a piece, with so many stitches for `seams` at its left and right.
+def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
+    """Return both edges of a piece, with a stitch more wherever one lies in a seam.
 
     A slope is made a stitch at a time, two gaps evenly mixed (R11), so that it is the straight line
     between its corners; one that ends a named part, at the top or below what is bound off, is
@@ -112,8 +119,10 @@ def own_edges(cut: Cut, piece: OutlinePiece, seams: tuple[int, int], foot: Foot 
     if rows.value < 2:
         raise CannotShape(f"{piece.title.lower()} of {rows}", f"Make {piece.height} longer.")
     heights, found = _rows(cut, piece, foot, rows)
+    seams = tuple(seams_of(cut, piece, side, heights[side], rows.value)
+                  for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     if piece.alike:
-        cast_on, widths = _whole_widths(cut, piece, sum(seams))
+        cast_on, widths = _whole_widths(cut, piece, [a + b for a, b in zip(*seams, strict=True)])
         halves = [Fraction(w.value, 2) for w in (cast_on, *widths.values())]
         sides = dict.fromkeys((EdgeSide.LEFT, EdgeSide.RIGHT), halves)
     else:
@@ -122,7 +131,7 @@ def own_edges(cut: Cut, piece: OutlinePiece, seams: tuple[int, int], foot: Foot 
                    for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     return OwnEdges(cast_on=cast_on, rows=rows, left=left, right=right,
                     counts=(("cast_on", cast_on), ("rows", rows), *widths.items(), *found),
-                    corners=tuple(_corners(piece, heights, sides)))
+                    seams=(seams[0], seams[1]), corners=tuple(_corners(piece, heights, sides)))
 
 
 def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
@@ -131,8 +140,9 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
     for side in (EdgeSide.LEFT,) if piece.alike else (EdgeSide.LEFT, EdgeSide.RIGHT):
         for number, point in enumerate(piece.points(side), 1):
             out = int(halves[side][number] - halves[side][0])
-            name = label(point, number).replace("_", " ")
-            yield OwnCorner(name if piece.alike else f"{side.value} {name}",
+            said = point.stretch.replace("_", " ") if point.stretch else f"corner {number}"
+            said = said if piece.alike else f"{side.value} {said}"
+            yield OwnCorner(f"the end of the {said}" if point.stretch else said,
                             heights[side][number - 1], (out, out) if piece.alike else None)
 
 
@@ -157,31 +167,33 @@ def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
     return at, tuple(counts.items())
 
 
-def _whole_widths(cut: Cut, piece: OutlinePiece, seams: int) -> tuple[Count, dict[str, Count]]:
+def _whole_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[int]
+                  ) -> tuple[Count, dict[str, Count]]:
     """The stitches cast on, and at every corner, all even or all odd."""
     if not piece.left:
-        return stitches_of(cut, f"{piece.key} cast_on", piece.width, seams), {}
+        return stitches_of(cut, f"{piece.key} cast_on", piece.width, seams[0]), {}
     asked: dict[str, Callable[[Rounding], Count]] = {
-        f"{piece.key} cast_on": width_of(cut, piece.width, seams)}
+        f"{piece.key} cast_on": width_of(cut, piece.width, seams[0])}
     for number, point in enumerate(piece.left, 1):
-        asked[f"{piece.key} at_{label(point, number)}"] = width_of(cut, point.width, seams)
+        asked[f"{piece.key} at_{label(point, number)}"] = width_of(cut, point.width, seams[number])
     cast_on, *others = alike(cut, asked)
     return cast_on, {name.partition(" ")[2]: count
                      for name, count in zip(list(asked)[1:], others, strict=True)}
 
 
-def _half_widths(cut: Cut, piece: OutlinePiece, seams: tuple[int, int]
+def _half_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[Sequence[int]]
                  ) -> tuple[Count, dict[str, Count], dict[EdgeSide, list[Fraction]]]:
     """The stitches from the middle of the lower edge to each edge, there and at every corner."""
     counts: dict[str, Count] = {}
     sides: dict[EdgeSide, list[Fraction]] = {}
     for side, seam in zip((EdgeSide.LEFT, EdgeSide.RIGHT), seams, strict=True):
         names = [f"{side.value}_at_edge"]
-        half = _half(cut, f"{piece.key} {names[0]}", cut.measure(piece.width) / plain(2), seam)
+        half = _half(cut, f"{piece.key} {names[0]}", cut.measure(piece.width) / plain(2), seam[0])
         made = [half]
         for number, point in enumerate(piece.points(side), 1):
             names.append(f"{side.value}_at_{label(point, number)}")
-            made.append(_half(cut, f"{piece.key} {names[-1]}", cut.measure(point.width), seam))
+            made.append(_half(cut, f"{piece.key} {names[-1]}", cut.measure(point.width),
+                              seam[number]))
         counts |= dict(zip(names, made, strict=True))
         sides[side] = [Fraction(count.value) for count in made]
     both = (counts["left_at_edge"].term(Role.STITCHES, " at the left")

@@ -15,7 +15,8 @@ from ..shape.piece import Ending, Piece
 from ..shape.roundings import Kind, Roundable
 from . import finishing
 from .lengths import Lengths, across, lengths, on_foot, rows_high
-from .measured import SEAM, hem_of
+from .measured import hem_of
+from .outline_around import all_round
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
 from .outline_sides import OwnEdges, kinds, own_edges
 
@@ -32,8 +33,8 @@ def rounds(spec: OutlineSpec) -> Roundable:
 def build(cut: Cut) -> Garment:
     """Return the pieces of an own outline, their joins, and every edge of theirs.
 
-    Each side that lies in a seam has a stitch more for it. Raises CannotShape, with the entry of
-    the source and the figures.
+    Wherever a side lies in a seam it has a stitch more for it. Raises CannotShape, with the entry
+    of the source and the figures.
     """
     spec = cut.outline
     made = [_piece(cut, piece, spec.pieces[0].key) for piece in spec.pieces]
@@ -54,9 +55,7 @@ def build(cut: Cut) -> Garment:
 
 def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     hem, hem_rows = hem_of(cut, first)
-    seams = tuple(SEAM * cut.outline.sewn(spec.key, side)
-                  for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
-    edges = own_edges(cut, spec, (seams[0], seams[1]), hem)
+    edges = own_edges(cut, spec, hem)
     straight = not any(part.changes for part in (*edges.left, *edges.right))
     sewn_off = straight and (cut.repeat is not None
                              or (cut.chart is not None and cut.chart.leaves_out))
@@ -71,6 +70,8 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
                       moved=cut.moved, corners=edges.corners, marks=_marks(cut, spec, edges),
                       ends=Ending.WASTE if waits else Ending.BIND_OFF,
                       waits=(waits,) if waits else (),
+                      top_is_free=not any(edge.piece == spec.key and edge.side is EdgeSide.TOP
+                                          for join in cut.outline.joins for edge in join.edges),
                       repeat=cut.repeat if straight else None,
                       chart=cut.chart if straight else None,
                       bind_off_method=SEWN.name if sewn_off and spec.top is not TopEnds.WAITING
@@ -78,8 +79,7 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     except ValueError as fault:
         raise CannotShape(str(fault), "Change the widths of its corners.",
                           f"pieces.{spec.key}") from fault
-    return OwnPiece(spec=spec, piece=piece, edges=edges, seams=(seams[0], seams[1]),
-                    hem_rows=hem_rows)
+    return OwnPiece(spec=spec, piece=piece, edges=edges, hem_rows=hem_rows)
 
 
 def _marks(cut: Cut, spec: OutlinePiece, edges: OwnEdges) -> tuple[int, ...]:
@@ -104,12 +104,14 @@ def _counts(made: list[OwnPiece]) -> Iterator[tuple[str, str, Count]]:
 
 
 def _lengths(cut: Cut, made: list[OwnPiece]) -> Lengths:
-    """How wide every piece is at its lower edge, without what its seams take, and how high."""
-    found: dict[str, Expression] = {}
+    """How far two pieces go round, how wide every piece is at its lower edge, without what its
+    seams take, and how high it is."""
+    around = all_round(cut, {own.piece.key: own for own in made})
+    found: dict[str, Expression] = {"around": around} if around else {}
     for own in made:
         rows = own.edges.rows.term(Role.ROWS)
         found[f"{own.piece.key}_width"] = across(own.edges.cast_on, cut.gauge,
-                                                 seams=sum(own.seams))
+                                                 seams=sum(own.edges.seams_at(0)))
         found[f"{own.piece.key}_height"] = on_foot(rows_high(rows, cut.gauge), own.piece.hem,
                                                    cut.gauge)
     return lengths(**found)

@@ -94,6 +94,7 @@ def link(href: str, label: str, css: str = "") -> str:
     return f'<a{_css(css)} href="{href}">{label}</a>'
 
 
+_TAGS = re.compile(r"<[^>]*>")
 _SHOWS = re.compile(r'<a class="wb-how" href="([^"]+)">[^<]*</a>')
 _EXPLAINS = re.compile(r' <small class="wb-why">(.*?)</small>')
 
@@ -109,13 +110,14 @@ def explained_once(told: str) -> str:
 
 
 def _first_of_each(pattern: re.Pattern[str], text: str) -> str:
-    """The text without a match whose first group has stood before."""
+    """The text without a match whose first group, as it is read, has stood before."""
     seen: set[str] = set()
 
     def first_only(found: re.Match[str]) -> str:
-        if found[1] in seen:
+        said = _TAGS.sub("", found[1])
+        if said in seen:
             return ""
-        seen.add(found[1])
+        seen.add(said)
         return found[0]
 
     return pattern.sub(first_only, text)

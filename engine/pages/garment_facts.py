@@ -97,8 +97,9 @@ def garment_workings(size: SizeProof) -> list[str]:
     titles = {piece.key: piece.title for piece in garment.pieces}
     out = []
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
-        lines = (f"<b>{esc(name.replace('_', ' ').capitalize())}, {count}:</b> "
-                 f"{esc(count.working)}" for own, name, count in garment.counts if own == key)
+        lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(count.working)}"
+                 for own, name, count in garment.counts if own == key
+                 for said in (words.count_said(name, own=garment.as_knitted),))
         out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:
         out.append(worked(JOINED_EDGES, (

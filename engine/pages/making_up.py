@@ -18,7 +18,7 @@ from ..proof.yarn_ends import ring_ends
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
-from ..words.declared import sides_named
+from ..words.declared import ends_held, sides_named
 from ..words.joins import fronts_worn, joins_said, raglans_worn, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
@@ -129,5 +129,5 @@ def _stretch(part: Stretch, steps: list[str], lie: str) -> str:
 
 def _step(part: Stretch, number: int, told: Instruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
-    return (f'<li id="{part.key}-{number}"><p>{told.text}{shown}</p>'
+    return (f'<li id="{part.key}-{number}"><p>{told.text}{ends_held(told.joins)}{shown}</p>'
             f'{items(joins_said(told.joins), "wb-holes")}</li>\n')

@@ -146,10 +146,12 @@ def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
     """Every count of every piece; a size that does not have it shows a dash."""
     garments = [size.assembled.garment for size in proof.sizes if size.assembled]
     by_size = [piece_counts(garment) for garment in garments]
+    own = any(garment.as_knitted for garment in garments)
     titles = {p.key: p.title for garment in garments for p in garment.pieces}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):
         found = (counts.get((key, name)) for counts in by_size)
-        yield (esc(f"{titles.get(key, key)}: {name.replace('_', ' ')}"),
+        said = garment_words.count_said(name, own=own)
+        yield (esc(f"{titles.get(key, key)}: {said}"),
                *(str(count.value) if count else NONE for count in found))
 
 

@@ -122,10 +122,5 @@ class OutlineSpec:
         """The measures that its pieces are cut by."""
         return frozenset(name for piece in self.pieces for name in piece.measures)
 
-    def sewn(self, piece: str, side: EdgeSide) -> bool:
-        """True where some of a side of a piece lies in a seam."""
-        return any(edge.piece == piece and edge.side is side
-                   for join in self.joins for edge in join.edges)
-
 
 NO_OUTLINE = OutlineSpec(())

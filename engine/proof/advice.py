@@ -16,9 +16,11 @@ from ..sizing.charts import MM_IN, Cell, Chart, Remark, rows_for
 from ..sizing.measures import names_in
 from .proof import Proof
 
+AROUND = "around"  # own pieces, for a body where their sums have its chest
 # A garment's measure and the body's that it goes around or along.
 WORN: Mapping[str, str] = {
     "chest": "chest",
+    AROUND: "chest",
     "waist": "waist",
     "hip": "hips",
     "upper arm": "upper_arm",
@@ -131,6 +133,7 @@ def _size(spec: GarmentSpec, chart: Chart, size: str, made: Assembled) -> SizeAd
     rows = rows_used(spec, chart, size)
     finished = made.garment.finished
     worn = {name: WORN[name] for name in finished if chart.cell(WORN.get(name, ""), size)
+            and (name != AROUND or WORN[name] in rows)
             and not (made.short_sleeve and name == NECK_TO_WRIST)}
     fits = [_fit(name, finished[name], chart.rows[row].label, chart.rows[row].cells[size])
             for name, row in worn.items()]

@@ -135,6 +135,16 @@ class CapTop:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BoundOff:
+    """So many bound-off stitches of an edge that is joined, and the parts of the edge below and
+    above them, whose own seams take a stitch at either end; "" where none does."""
+
+    stitches: int
+    below: str
+    above: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
@@ -143,9 +153,10 @@ class Join:
     unit. `method` names how stitches on waste yarn are joined, where it was chosen; `sides` are the
     edges that `sewn` measure, where they may differ; `number` tells joins apart that a source
     declares, each sewn on so many `copies` of a piece; `bars` has how many rows of one are sewn to
-    how many stitches of the other, `top` where the top of a sleeve cap lies. `title` is for people,
-    `seam` says which join it is, and `side` on which of the wearer's sides, None where on both or
-    in the middle.
+    how many stitches of the other, `top` where the top of a sleeve cap lies; `bound_off` what else
+    holds the ends of bound-off stitches; `at_top` says that the longer side has its last row more,
+    below stitches that are bound off a row later. `title` is for people, `seam` says which join it
+    is, and `side` on which of the wearer's sides, None where on both or in the middle.
     """
 
     title: str
@@ -161,6 +172,8 @@ class Join:
     top: CapTop | None = None
     number: int = 0
     copies: int = 1
+    bound_off: BoundOff | None = None
+    at_top: bool = False
 
     @property
     def one(self) -> Fraction:

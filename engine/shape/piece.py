@@ -78,14 +78,14 @@ class Piece:
     tighter. `repeat` leaves needles out of work, in a straight piece. Every row is knitted from a
     `chart`, row 1 of it above the cast-on or hem, up to a gathering; `align` says where its repeats
     lie, as seen in a piece that is not mirrored. A shaped piece cuts them at its edges.
-    `bound_off_to` is how long the bound-off edge must be, where longer than its stitches are wide.
-    `cast_on_method` and `bind_off_method` name how it begins and ends (catalogue/methods.py); one
-    that begins on waste yarn leaves its `lower_edge` open; it is `drawn_below` where that is drawn
-    up. Where it has `quarters`, each of the four is knitted alone above its edges, and this is
-    either edge of each. `pockets` open where stitches are knitted by hand with a cord. One that is
-    `hung_on` begins on the loops of that edge; a `striped` one has a yarn for each row above the
-    hem. `short_rows` count no row of its edges but two; an own outline has its `corners`.
-    """
+    `bound_off_to` is how long the bound-off edge must be, where longer than its stitches are wide;
+    no seam holds one whose `top_is_free`. `cast_on_method` and `bind_off_method` name how it begins
+    and ends (catalogue/methods.py); one that begins on waste yarn leaves its `lower_edge` open; it
+    is `drawn_below` where that is drawn up. Where it has `quarters`, each of the four is knitted
+    alone above its edges, and this is either edge of each. `pockets` open where stitches are
+    knitted by hand with a cord. One that is `hung_on` begins on the loops of that edge; a `striped`
+    one has a yarn for each row above the hem. `short_rows` count no row of its edges but two; an
+    own outline has its `corners`."""
 
     key: str
     title: str
@@ -104,6 +104,7 @@ class Piece:
     in_seams: tuple[str, ...] = ()
     halves_worn: tuple[str, str] | None = None
     bound_off_to: Length | None = None
+    top_is_free: bool = False
     marks: tuple[int, ...] = ()
     marks_left: bool = True
     neck_mark: int = 0

@@ -7,9 +7,10 @@ from fractions import Fraction
 
 from ..core.counts import times_said
 from ..markup.html import esc
-from ..shape.garment import Join, Kindred
+from ..shape.garment import BoundOff, Join, Kindred
 from ..shape.tasks import NamedBand, Sewing, Task
 from .bands_named import named
+from .explained import why
 from .lengths import to_sew
 from .words import counted, stitches
 
@@ -45,18 +46,41 @@ def _ends_sewn(task: Task, band: NamedBand) -> str:
 
 
 def eased(join: Join) -> str:
-    """Both sides of a declared join that differ: how often two of the longer side's are taken."""
+    """Both sides of a declared join that differ: how often two of the longer side's are taken, and
+    where."""
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
     rows = join.kindred is Kindred.ROWS
     few, many = (_amount(figure, rows=rows) for figure in (less, more))
     return (f"{esc(join.title[:1].upper() + join.title[1:])}: <b>{few}</b> on {esc(short)} and "
             f"<b>{many}</b> on {esc(long)}, the longer side: take two of its "
-            f"{'bars' if rows else 'stitches'} together {_often(int(more - less))}, spread "
-            "evenly")
+            f"{'bars' if rows else 'stitches'} together {_often(int(more - less), join.at_top)}")
 
 
-def _often(times: int) -> str:
-    return "once" if times == 1 else times_said(times)
+def _often(times: int, at_top: bool) -> str:
+    """How often, and where: a row more is the last one, below what is bound off a row later."""
+    if times > 1:
+        return f"{times_said(times)}, spread evenly"
+    return "once, just below the bound-off stitches" if at_top else "once, in the middle"
+
+
+def ends_held(joins: Sequence[Join]) -> str:
+    """What else holds the end stitches of those that are bound off in a join, as an explanation; ""
+    where nothing."""
+    return "".join(dict.fromkeys(why(said) for join in joins if join.bound_off
+                                 and (said := _ends_held(join.bound_off))))
+
+
+def _ends_held(bound: BoundOff) -> str:
+    many, said = f"{bound.stitches} bound-off stitches", []
+    if bound.below:
+        said.append(f"Of the {many} the outermost lies in the seam of the {esc(bound.below)} too"
+                    + ("." if bound.above else f": {bound.stitches - 1} are seen."))
+    if bound.above:
+        spans = bound.stitches + 1 - bool(bound.below)
+        end = "the innermost" if bound.below else f"the innermost of the {many}"
+        said.append(f"The seam goes on to one stitch beyond {end}, to the seam of the "
+                    f"{esc(bound.above)}: it spans {spans} stitches.")
+    return " ".join(said)
 
 
 def _amount(figure: Fraction, *, rows: bool) -> str:

@@ -23,9 +23,9 @@ from ..core.counts import decimal
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import esc, fold, link
-from ..proof.proof import SizeProof
+from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.tasks import TaskKind
-from .instruction import works
+from .instruction import Work, works
 from .shaped_edges import Done
 from .shaping import WAYS
 
@@ -133,6 +133,17 @@ def method_said(name: str, methods: Mapping[str, Method]) -> str:
     if method is None:
         return esc(name)
     return link(f"#{_anchor(method)}", esc(method.said)) if method in _TOLD else esc(method.said)
+
+
+def loosely_said(work: Work, method: str) -> str:
+    """How loosely the last stitches of a piece are bound off: to a length where one is given, or as
+    the fabric stretches where no seam holds them (common practice, no source)."""
+    if not isinstance(work, KnittedPiece):
+        return ""
+    if work.piece.top_is_free and method == STITCH_OVER.name:
+        return ", loosely, so that the edge stretches as far as the fabric"
+    return esc(f", so loosely that the edge can be drawn out to {work.piece.bound_off_to}") \
+        if work.piece.bound_off_to else ""
 
 
 def _used(size: SizeProof) -> Iterator[Method]:

@@ -13,10 +13,10 @@ from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.bands.facing_fabric import AT_FOLD
 from ..program.bands.hung import SEAM_LINE
-from ..proof.proof import KnittedPiece, Strip
+from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
-from .edge_methods import method_said
+from .edge_methods import loosely_said, method_said
 from .explained import why
 from .facings import hang_facing
 from .hung import (
@@ -31,7 +31,7 @@ from .hung import (
     top_said,
     waiting_stitches,
 )
-from .instruction import Instruction, Moment, Work
+from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .pockets import hang_lining, knit_pocket
 from .reasons import reason_begun, reason_said
@@ -163,9 +163,8 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
              f"the garment's {ends.edge} over needles "
              f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
              f"about {within} from the edge, which then hangs in front of the needles."
-             f"{through_facing(plan.meetings[0], step.needles, m.strip.layout)}",
-        after=f"Both ends first, then the middle, then the quarters, as the {table} says; then "
-              "fill in between.",
+             f"{through_facing(plan.meetings[0], step.needles, m.strip.layout)}"
+             + why(f"Both ends first, then the middle, then between, as the {table} says."),
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
 
 
@@ -245,7 +244,7 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
             return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "hold its loop. Push its needle back to non-working position.",
                                check=True)
-        loosely = _loosely_said(m.work)
+        loosely = loosely_said(m.work, step.method)
         return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
@@ -258,13 +257,6 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
              "fasten off the last with the yarn's end. Push the empty needles back to non-working "
              "position.",
         how=("loose-row-and-chain-off.html#chain-off", "how to chain off"), check=True)
-
-
-def _loosely_said(work: Work) -> str:
-    """How loosely the last stitches of a piece are bound off, where a length is given."""
-    if not isinstance(work, KnittedPiece) or work.piece.bound_off_to is None:
-        return ""
-    return esc(f", so loosely that the edge can be drawn out to {work.piece.bound_off_to}")
 
 
 def _end(needles: Needles, side: steps.Side) -> str:

@@ -53,12 +53,15 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
     return f"{said} ({'–'.join(ends)} in)"
 
 
-_KNITTED = {"width": "width", "height": "length"}
+_KNITTED = {"width": "width at the lower edge", "height": "length"}
+AROUND = "around"  # two own pieces, where the seams at both their sides end
 
 
 def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:
     """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist. One of an `own`
     piece is as knitted: what is its length there may go round a neck once it is sewn."""
+    if own and name == AROUND:
+        return "all round, where the side seams end"
     if own:
         piece, _, what = name.rpartition(" ")
         return f"{piece}, {_KNITTED[what]} as knitted"
@@ -67,6 +70,25 @@ def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) ->
     if short_sleeve:
         said[NECK_TO_WRIST] = "centre back neck to the sleeve's edge"
     return said.get(name, name)
+
+
+def count_said(name: str, *, own: bool = False) -> str:
+    """A count of a piece by its key, as a reader knows it. One at a corner of an `own` piece says
+    of which part of the edge it is the end."""
+    said = name.replace("_", " ")
+    side = next((one for one in ("left ", "right ") if own and said.startswith(one)), "")
+    for what in ("at ", "rows to "):
+        if own and said.startswith(side + what):
+            at = corner_said(said.removeprefix(side + what))
+            return f"{what}{at}{f' at the {side.strip()}' if side else ''}"
+    return said
+
+
+def corner_said(name: str) -> str:
+    """A corner of an own piece: the end of the part of the edge that has its name."""
+    if name == "edge":
+        return "the lower edge"
+    return name if name.startswith("corner ") else f"the end of the {name}"
 
 
 def yarn_lead(*, seams: bool, swatches: bool) -> str:

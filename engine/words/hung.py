@@ -18,6 +18,7 @@ from ..program.waiting import faced_needles
 from ..proof.yarn_ends import CLOSING
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top, is_taken_by_rows
+from .explained import why
 from .facings import fill_gaps, left_empty
 from .filled import under_neighbour
 from .hanging import row_below
@@ -71,9 +72,9 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(m, step)}"
-             f"{point_said(m, step, number)}",
-        after=f"Both ends first, then the middle, then between, as the {table} says."
-        if section.offer is Offer.ROWS else "",
+             f"{point_said(m, step, number)}"
+             + (why(f"Both ends first, then the middle, then between, as the {table} says.")
+                if section.offer is Offer.ROWS else ""),
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))
 

@@ -34,6 +34,7 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.QUARTER_SEAMS: "sew the quarters together",
     TaskKind.CROWN_SEAM: "sew the seam",
     TaskKind.SEAM_REST: "close the seam",
+    TaskKind.DECLARED: "sew the seams",
     TaskKind.THUMBS: "sew the thumbs",
     TaskKind.HAND_SIDES: "sew the sides",
     TaskKind.THUMB_SLIT: "sew in the thumbs",

@@ -152,6 +152,39 @@ def test_every_count_of_own_pieces_can_be_given() -> None:
         assert counts[name] == number
 
 
+@pytest.mark.parametrize(("above", "stitches"), [
+    ({"width": "narrow", "by": "steps"}, 60), ({"width": "narrow"}, 60), ({"width": "wide"}, 92)])
+def test_above_a_seam_no_stitch_is_counted_for_it(above: dict[str, str], stitches: int) -> None:
+    """30 stitches to 10 cm: a neck of 20 cm between stitches that are bound off, or above a slope
+    that no seam holds, is 60; an edge that runs straight out of its seam stays as it is."""
+    own = {"measures": {"wide": "30 cm", "up": "30 cm", "high": "50 cm", "narrow": "20 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high", "sides": [
+               {"height": "up", "width": "wide", "name": "side"},
+               {"height": "high", **above, "name": "above"}]}},
+           "joins": [{"sew": "bag.left.side", "to": "bag.right.side"}]}
+    _, assembled, errors = made(own)
+    assert assembled is not None, [str(p) for p in errors]
+    counts = {name: count.value for _, name, count in assembled.garment.counts}
+    assert (counts["cast_on"], counts["at_side"], counts["at_above"]) == (92, 92, stitches)
+    assert assembled.garment.pieces[0].top == stitches
+
+
+@pytest.mark.parametrize(("joins", "around"), [
+    ((("bag.left", "strap.right"), ("bag.right", "strap.left")), 500),
+    ((("bag.left", "strap.right"),), None),
+    ((("bag.left", "strap.left"), ("bag.right", "strap.right")), None)])
+def test_two_pieces_sewn_at_both_sides_go_round(joins: Any, around: int | None) -> None:
+    """30 cm and 20 cm between their seams."""
+    own = {"measures": {"wide": "30 cm", "high": "50 cm", "narrow": "20 cm"},
+           "pieces": {"bag": {"width": "wide", "height": "high"},
+                      "strap": {"width": "narrow", "height": "high"}},
+           "joins": [{"sew": one, "to": other} for one, other in joins]}
+    _, assembled, errors = made(own)
+    assert assembled is not None, [str(p) for p in errors]
+    found = assembled.garment.finished.get("around")
+    assert (found.mm if found else None) == around
+
+
 def test_a_side_in_a_seam_has_a_stitch_for_it() -> None:
     """30 cm at 30 stitches to 10 cm: 90, and one for each side that is sewn."""
     for joins, stitches in (([], 90), ([{"sew": "bag.left", "to": "bag.right"}], 92)):

@@ -16,6 +16,13 @@ def shut(k: Knitter, said: dict) -> None:
     k.note("shut told")
 
 
+@act("held_ends")
+def held_ends(k: Knitter, said: dict) -> None:
+    """What else holds the ends of bound-off stitches: own_pieces.py holds it to the join."""
+    told = k.notes.setdefault("held ends", {})
+    told[k.step.number] = f"{told.get(k.step.number, '')}{k.sentence} "  # type: ignore[attr-defined]
+
+
 @act("darn")
 def darn(k: Knitter, said: dict) -> None:
     need(not k.bed.main.full(), "not-empty", "the work is still on the bed")

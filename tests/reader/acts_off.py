@@ -92,6 +92,7 @@ def fill_count(k: Knitter, said: dict) -> None:
 
 @act("bind_all")
 def bind_all(k: Knitter, said: dict) -> None:
+    k.note("bound loosely", ", loosely" in k.sentence)
     spots = parse(said["needles"])
     counted(k.bed.main.full(), said["stitches"])
     need(set(k.bed.main.full()) <= set(spots), "range",

@@ -141,7 +141,8 @@ def eased(reading: Reading, what: str, text: str) -> None:
     said = pairs_of(reading.group("Finished measures"))
     names = list(said)
     spot = names.index(f"Ease, {what}")
-    need(spot >= 2 and names[spot - 2].startswith(f"Finished {what}")
+    own = f"{what[:1].upper()}{what[1:]}"  # of own pieces, as they are knitted
+    need(spot >= 2 and names[spot - 2].startswith((f"Finished {what}", own))
          and names[spot - 1].startswith("Fits "), "fact", "what it is the difference of is missing")
     finished, fits = said[names[spot - 2]], said[names[spot - 1]]
     told = re.findall(rf"{measures.CM}(?= cm)", text)

@@ -21,7 +21,8 @@ ROW_APART = re.compile(r"(.+): (\d+) rows on one edge and (\d+) rows on the edge
                        r"take two of its bars together once")
 DECLARED = re.compile(r"(.+): (\d+) (rows|stitches) on the ([a-z ]+?) and (\d+) \3 on the "
                       r"([a-z ]+), the longer side: take two of its (bars|stitches) together "
-                      r"(?:(once|twice)|(three|four) times|(\d+) times), spread evenly")
+                      r"(?:once, (?P<where>in the middle|just below the bound-off stitches)|"
+                      r"(?:(twice)|(three|four) times|(\d+) times), spread evenly)")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 # Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
@@ -105,13 +106,14 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
 
 
-OFTEN = {"once": 1, "twice": 2, "three": 3, "four": 4}
+OFTEN = {"twice": 2, "three": 3, "four": 4}
+SIDE_OF = re.compile(r"(left|right) [a-z ]+? of (?:the|each|the (?:first|second)) ([a-z ]+)")
 
 
 def declared(reading: Reading, said: re.Match[str], figures: list[str], working: str) -> None:
     """Two edges that a source joins: the longer one is taken together as often as it has more."""
     few, many = int(said[2]), int(said[5])
-    times = OFTEN.get(said[8] or said[9] or "") or int(said[10])
+    times = OFTEN.get(said[9] or said[10] or "") or int(said[11] or 1)
     need(times == many - few > 0, "join", f"{many} are {many - few} more than {few}")
     need(said[7] == ("bars" if said[3] == "rows" else "stitches"), "join", "what is taken together")
     need(sorted(figures[:2]) == sorted((said[2], said[5])), "join", f"the working says {working!r}")
@@ -119,6 +121,25 @@ def declared(reading: Reading, said: re.Match[str], figures: list[str], working:
          "other edges are named than those that are joined")
     for number in (few, many):
         knitted_join(reading, said[1], number, said[3])
+    if times == 1:
+        below = (said[6], said[4], "left", "right") in _bound_off_later(reading)
+        need((said["where"] != "in the middle") == below, "join",
+             "a row more lies below what was bound off a row later")
+
+
+def _bound_off_later(reading: Reading) -> set[tuple[str, str, str, str]]:
+    """Pairs of edges, by their names, of which the left one was bound off a row after the right."""
+    begun: dict[tuple[str, str], int] = {}
+    for k in reading.knitters:
+        for e in k.edges if not k.sections else ():
+            if e[2] == "bind off":
+                begun.setdefault((k.title.split(",")[0].lower(), e[1]), e[4])
+    edges = {name: match.groups()[::-1] for step, words, _ in reading.making_up.seams
+             for name in re.findall(r"(?:left|right) [a-z ]+? of the [a-z ]+?(?= to |,)", words)
+             if (match := SIDE_OF.fullmatch(name))}
+    return {(long, short, "left", "right") for long, one in edges.items()
+            for short, other in edges.items() if one in begun and other in begun
+            and begun[one] == begun[other] + 1 and (one[1], other[1]) == ("left", "right")}
 
 
 def row_apart(reading: Reading, name: str) -> bool:

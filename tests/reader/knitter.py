@@ -141,6 +141,8 @@ class Knitter:
         for what, why in self.owed.items():
             self.fault("left-out", f"{why} ({what})")
         told = set(self.told)
+        for again in sorted(told & EXPLAINED & self.explained):
+            self.fault("told twice", f"{again} was explained before on this page")
         self.explained |= told & EXPLAINED
         for act_name in self.told:
             missing = [one for one in TOGETHER.get(act_name, ())

@@ -12,6 +12,7 @@ from tests.reader.visible import Step
 SIDES = ("Left and right are yours as you face the machine. Needles are counted from the centre of "
          "the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces you.")
 BESIDE = re.compile(r".*, buttons")  # a section within that of the band whose buttons they are
+SEWN = re.compile(r"(?:Sew|Join|Graft|Set in|Back-stitch|Close|Draw) ")
 WORK = re.compile(r"Making up(?:, steps? .*)?|.*, (?:zip|cord|elastic)(?:, .*)?")
 
 
@@ -32,6 +33,13 @@ def order_of_work(reading: Reading) -> None:
     attempt(reading, group.title, ", ".join(done), need, len(set(done)) == len(done), "order",
             "one thing is listed twice")
     for step, part in zip(listed, parts, strict=False):
+        sewn = [one for each in part.parts for one in each.steps
+                if one.blocks and SEWN.match(one.blocks[0].text)]
+        if part.title.startswith("Making up") and sewn:
+            attempt(reading, group.title, step.blocks[-1].text, need,
+                    SEWN.search(step.blocks[-1].text.capitalize()) or any(
+                        SEWN.match(one.capitalize()) for one in step.blocks[-1].text.split(", ")),
+                    "order", "what is sewn is not listed")
         if k := knitted.get(part.title):
             attempt(reading, group.title, step.blocks[-1].text, counted, step, part, k.head[0])
     said = [block.text for part in group.parts for block in part.blocks if block.kind == "p"]

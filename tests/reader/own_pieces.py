@@ -17,6 +17,10 @@ MEET = re.compile(r"Sew the ends of (?:the|each) (.+?) to each other, "
                   r"(layer to layer|edge to edge), with an end about (\d+) cm")
 EDGE = re.compile(r"\w+ \w+ of (?:the|each) ([a-z0-9 ]+?)(?= to | and |,)")
 TWICE = re.compile(r"(.+), knitted twice")
+HELD = re.compile(r"Of the (\d+) bound-off stitches the outermost lies in the seam of the "
+                  r"[a-z ]+ too(?:: (\d+) are seen)?\.")
+SPANS = re.compile(r"one stitch beyond the innermost(?: of the (\d+) bound-off stitches)?, to the "
+                   r"seam of the [a-z ]+: it spans (\d+) stitches\.")
 CLOSED = {frozenset(("upper", "lower")): ("left", "right"),
           frozenset(("left", "right")): ("upper", "lower")}
 HAND, ALONG = 15, 3  # cm of each tail; yarn for a length that is sewn (back-stitched.md)
@@ -31,6 +35,9 @@ def own_pieces(reading: Reading) -> None:
         attempt(reading, f"Making up, step {number}", words, worked_flat, reading, words)
     for k in reading.knitters:
         attempt(reading, k.title, "", ends_of, reading, making, k)
+        attempt(reading, k.title, "", free_top, reading, making, k)
+    for number, words in making.notes.get("held ends", {}).items():
+        attempt(reading, f"Making up, step {number}", words, ends_held, making, number, words)
     attempt(reading, "Making up", "", copies, reading, making)
     attempt(reading, "Finished measures", "", as_knitted, reading)
 
@@ -90,6 +97,32 @@ def copies(reading: Reading, making: Knitter) -> None:
              for match in EDGE.finditer(words) if match[1].split(" ")[-1] in twice]
     for one, other in pairwise(sorted(edges)):
         need(one != other, "join", f"{one} is sewn twice: of which copy?")
+
+
+def free_top(reading: Reading, making: Knitter, k: Knitter) -> None:
+    """The upper edge of an own piece that lies in no seam is bound off loosely, and no other."""
+    own = any(label.endswith("as knitted") for label in pairs_of(
+        reading.group("Finished measures")))
+    if not own or k.sections or k is making:
+        return
+    edge = re.compile(rf"upper edge of (?:the|each|the first) {k.title.split(',')[0].lower()}\b")
+    sewn = any(edge.search(words) for _, words, _ in making.seams)
+    need(k.notes.get("bound loosely", not sewn) != sewn, "edge",
+         "an upper edge that lies in no seam must stretch, and no other")
+
+
+def ends_held(making: Knitter, number: int, words: str) -> None:
+    """How many of the stitches bound off are seen, and how many a seam spans: those of its join,
+    one less for the stitch that the seam below holds, one more for that of the seam above."""
+    lines = " ".join(line for step, line in making.joins if step == number)
+    if match := HELD.search(words):
+        bound, seen = int(match[1]), match[2]
+        need(f"{bound} stitches" in lines, "join", f"{bound} stitches are not joined here")
+        need(seen is None or int(seen) == bound - 1, "join", f"{bound - 1} are seen")
+    if match := SPANS.search(words):
+        held = HELD.search(words)
+        bound = int(held[1] if held else match[1])
+        need(int(match[2]) == bound + 1 - bool(held), "join", "it spans another number")
 
 
 def as_knitted(reading: Reading) -> None:
