@@ -143,15 +143,16 @@ def as_json(problem: Problem) -> list[Any]:
     place = problem.place
     return [problem.severity.value, problem.code, place.file, place.line, place.column,
             problem.found, problem.expected, problem.remedy, problem.size, problem.more_sizes,
-            problem.facts, problem.elsewhere]
+            problem.facts, problem.elsewhere, problem.of_first]
 
 
 def from_json(said: list[Any]) -> Problem:
     """Return the finding that `as_json` wrote."""
-    severity, code, file, line, column, found, expected, remedy, size, more, facts, also = said
+    severity, code, file, line, column, found, expected, remedy, size, more, *rest = said
+    facts, also, of_first = rest
     return Problem(severity=Severity(severity), code=code, place=Place(file, line, column),
                    found=found, expected=expected, remedy=remedy, size=size,
-                   more_sizes=tuple(more), facts=facts, elsewhere=tuple(also))
+                   more_sizes=tuple(more), facts=facts, elsewhere=tuple(also), of_first=of_first)
 
 
 def result_of(slug: str, entry: Entry, again: Callable[[], Entry],

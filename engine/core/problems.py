@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -11,6 +12,8 @@ from hashlib import sha256
 # Controls, line breaks of other scripts, marks that reorder or hide text, halves of pairs.
 _UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069"
                      "\ud800-\udfff\ufeff\ufff9-\ufffb\ufffe\uffff]")
+
+_FIGURES = re.compile(r"\d[\d.,]*(?: ?[¼½¾⅛⅜⅝⅞])?|[¼½¾⅛⅜⅝⅞]|[LR]\d+")
 
 
 class Severity(Enum):
@@ -44,8 +47,8 @@ class Problem:
     """One finding: its code names the fault, the texts say what was found, expected, and a way out.
 
     `size` is the size it concerns, or "" for all of them; `more_sizes` are further sizes that
-    have the very same finding. `facts` is what a remark rests on beside its words, and `elsewhere`
-    names the further patterns that have it.
+    have the same finding, `of_first` with other figures. `facts` is what a remark rests on beside
+    its words, and `elsewhere` names the further patterns that have it.
     """
 
     severity: Severity
@@ -58,6 +61,7 @@ class Problem:
     more_sizes: tuple[str, ...] = ()
     facts: str = ""
     elsewhere: tuple[str, ...] = ()
+    of_first: bool = False
 
     @property
     def mark(self) -> str:
@@ -71,7 +75,8 @@ class Problem:
         where = f"size {self.size}: " if self.size else ""
         if self.more_sizes:
             *first, last = (self.size, *self.more_sizes)
-            where = f"sizes {', '.join(first)} and {last}: "
+            figures = f", with the figures of {self.size}" if self.of_first else ""
+            where = f"sizes {', '.join(first)} and {last}{figures}: "
         parts = [f"{where}found {self.found}"]
         if self.expected:
             parts.append(f"expected {self.expected}")
@@ -115,16 +120,31 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def fold_sizes(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Return the findings, those that differ in nothing but their size told once for all of them.
+    """Return the findings, those that differ in nothing but their size told once for all of them;
+    errors at one place also where they differ in their figures: one fault of the author's.
 
     The first of them keeps its place in the order and names the others in `more_sizes`.
     """
-    alike: dict[tuple[bool, Problem], list[str]] = {}
+    alike: dict[tuple[object, ...], list[Problem]] = {}
+    met = Counter[tuple[object, ...]]()
     for problem in problems:
-        key = (bool(problem.size), replace(problem, size="", more_sizes=()))
-        alike.setdefault(key, []).extend((problem.size, *problem.more_sizes))
-    return tuple(replace(problem, size=sizes[0], more_sizes=tuple(sizes[1:]))
-                 for (_, problem), sizes in alike.items())
+        key: tuple[object, ...] = (bool(problem.size), replace(problem, size="", more_sizes=()))
+        if problem.size and problem.severity is Severity.ERROR and not problem.more_sizes:
+            key = (problem.code, problem.place, *(_FIGURES.sub("#", text) for text in (
+                problem.found, problem.expected, problem.remedy)))
+            met[key, problem.size] += 1
+            key = (*key, met[key, problem.size])  # the second of a size is another fault
+        alike.setdefault(key, []).append(problem)
+    return tuple(_folded(group) for group in alike.values())
+
+
+def _folded(group: Sequence[Problem]) -> Problem:
+    """One finding for those of several sizes, with the figures of the first."""
+    first, sizes = group[0], [size for one in group for size in (one.size, *one.more_sizes)]
+    differ = any((one.found, one.expected, one.remedy)
+                 != (first.found, first.expected, first.remedy) for one in group)
+    return replace(first, size=sizes[0], more_sizes=tuple(sizes[1:]),
+                   of_first=differ or first.of_first)
 
 
 def fold_remarks(problems: Iterable[Problem]) -> tuple[Problem, ...]:

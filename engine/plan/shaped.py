@@ -31,7 +31,11 @@ def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut, given: Given
                               fault.expected),)
     except CannotShape as fault:
         return None, (_cannot(pattern, cut.size, fault, f"garment.{fault.at}", "cannot-shape",
-                              f"whole numbers for a {spec.form}"),)
+                              f"whole numbers for {_a(spec.form)}"),)
+
+
+def _a(form: str) -> str:
+    return f"{'an' if form[0] in 'aeiou' else 'a'} {form}"
 
 
 def _cannot(pattern: Pattern, size: str, fault: CannotShape, path: str, code: str, expected: str

@@ -15,7 +15,7 @@ from ..sizing.grading import look_across
 from .keys.key import Key, Keys, Several
 from .listed_by_size import or_by_size
 from .source import Node, Scalar, Table
-from .unknown_keys import Guess, unknown_key
+from .unknown_keys import Guess, rejoined, unknown_key
 from .values import Entry, Fault, Figure, Reader, listing_like, table_like
 
 T = TypeVar("T")
@@ -170,6 +170,8 @@ def open_fields(findings: Findings, entry: Entry, what: str, keys: type[Keys],
     if table is None:
         return None
     known = tuple(keys.keys)
+    table, commas = rejoined(table)
+    findings.problems += commas
     _warn_of_idle(findings, table, keys, what)
     unknown = [unknown_key(key, keyed, what, known, guess)
                for key, keyed in table.entries.items() if key not in known]

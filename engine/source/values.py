@@ -128,8 +128,7 @@ class Figure(Generic[T]):
         worth, typed = self.worth(value), typed_as(entry)
         check = "Check the figure and its unit." if self.range.measured in (
             Measured.LENGTH, Measured.MASS) else "Check the figure."
-        nothing = self.range.measured is Measured.MASS and not worth
-        if nothing or not self.range.is_allowed(worth):
+        if not (self.range.is_allowed(worth) and (worth or self.range.measured != Measured.MASS)):
             raise Fault("out-of-range", entry.place, f'"{typed}"',
                         self.limit or self.range.allowed, check)
         if not self.range.is_plausible(worth):
@@ -285,16 +284,17 @@ def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) 
 
 
 def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
-    node = entry.node
+    node, at = entry.node, entry.place
     if isinstance(node, Scalar) and not node.text.strip():
-        return Fault("empty-value", entry.place, f'nothing after "{clip(entry.label)}"', expected,
-                     remedy)
+        return Fault("empty-value", at, f'nothing after "{clip(entry.label)}"', expected, remedy)
     if isinstance(node, Scalar):
-        return Fault("wrong-shape", entry.place, f'"{clip(node.text.strip())}"', expected, remedy)
+        return Fault("wrong-shape", at, f'"{clip(node.text.strip())}"', expected, remedy)
     kind, size = (("list", len(node.items)) if isinstance(node, Listing)
                   else ("mapping", len(node.entries)))
     if not size:
-        return Fault("empty-value", entry.place, f"an empty {kind}", expected, remedy)
-    return Fault("wrong-shape", entry.place, f"a {kind}", expected, remedy)
+        return Fault("empty-value", at, f"an empty {kind}", expected, remedy)
+    if isinstance(node, Listing) and size == 1 and isinstance(node.items[0], Scalar):
+        remedy = "Write it without the brackets."
+    return Fault("wrong-shape", at, f"a {kind}", expected, remedy)
 
 

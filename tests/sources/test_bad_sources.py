@@ -273,11 +273,11 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a length in a unit misspelt": ("XS: 50 cm", "XS: 50 sm", [
         f'34:18: error, bad-length: found "50 sm"; {LENGTH} {UNITS}']),
     "a decimal comma in braces": ("length: 120 m}", "length: 120,5 m}", [
-        '18:36: error, bad-length: found "120"; expected a length such as 32 cm or 12.5 in. '
-        "Write the unit after the number.",
-        '18:40: error, unknown-key: found the unknown key "5 m" in the package, '
-        "behind a comma; expected one value and its decimals. Write a point for the decimal comma: "
-        "a comma begins the next entry."]),
+        '18:36: error, unknown-key: found "120,5 m" in braces; expected a point before the '
+        "decimals. Write 120.5 m: in braces a comma begins the next entry."]),
+    "a value in brackets": ("kind: one edge,", "kind: [one edge],", [
+        "36:20: error, wrong-shape: found a list; expected one of pair of fronts, hem "
+        "to hem, one edge, closed round. Write it without the brackets."]),
     "a decimal comma": ("depth: 3 cm", "depth: 3,5 cm", [
         f'45:12: error, bad-length: found "3,5 cm"; {LENGTH} '
         "Write a point for the decimal comma."]),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from walebook.core.problems import (
     Place,
     Problem,
@@ -12,6 +14,7 @@ from walebook.core.problems import (
     note,
     render,
 )
+from walebook_site.results import as_json, from_json
 
 PLACE = Place("patterns/slack-tide/pattern.yaml", 12, 8)
 
@@ -41,9 +44,26 @@ def test_a_finding_without_its_line_is_shown_by_its_words() -> None:
 
 
 def test_sizes_with_the_same_finding_are_told_together_in_their_own_order() -> None:
+    folded = fold_sizes(in_order([short("S"), short("M"), short("L")]))
+    assert [p.message for p in folded] == ["sizes S, M and L: found a bed of 200 needles."]
+
+
+def test_one_fault_with_other_figures_in_each_size_is_told_once() -> None:
     folded = fold_sizes(in_order([short("S"), short("M"), short("L"), short("XL", 110)]))
     assert [p.message for p in folded] == [
-        "sizes S, M and L: found a bed of 200 needles.", "size XL: found a bed of 110 needles."]
+        "sizes S, M, L and XL, with the figures of S: found a bed of 200 needles."]
+    assert fold_sizes(folded) == folded and from_json(as_json(folded[0])) == folded[0]
+
+
+def test_two_faults_of_a_size_at_one_place_are_told_apart() -> None:
+    folded = fold_sizes([short("S"), short("S", 110), short("M"), short("M", 110)])
+    assert [p.message for p in folded] == ["sizes S and M: found a bed of 200 needles.",
+                                           "sizes S and M: found a bed of 110 needles."]
+
+
+def test_words_that_differ_are_told_apart() -> None:
+    other = replace(short("M"), remedy="Write another bed.")
+    assert len(fold_sizes([short("S"), other])) == 2
 
 
 def test_a_finding_of_all_sizes_is_not_told_together_with_that_of_one() -> None:

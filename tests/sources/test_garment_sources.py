@@ -573,7 +573,7 @@ HOSTILE: dict[str, tuple[str, list[str]]] = {
         "brackets. Write the digits 0 to 9."]),
     "a list": ("[10 cm]", [
         "28:5: error, wrong-shape: found a list; expected a sum such as (chest + 8 cm) / 2. "
-        "Write it out."]),
+        "Write it without the brackets."]),
 }
 
 
