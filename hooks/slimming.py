@@ -18,6 +18,8 @@ _ENDS = re.compile(
     r"|</thead>(?=<tbody)|</tbody>(?=</table>)|</li>\n?(?=<li[ >]|</[uo]l>)")
 # Quotes that HTML leaves out (HTML, 13.1.2.3), where a drawing has many of the same kind.
 _QUOTED = re.compile(r'<text x="([\d.]+)" y="([\d.]+)"(?=[ >])')
+# The space between a figure and its unit in a text, at which no line may end.
+_UNIT = re.compile(r"(?<=[0-9¼½¾⅛⅜⅝⅞]) (?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()(?![^<>]*>)")
 
 
 def slim_code(text: str) -> str:
@@ -32,12 +34,18 @@ def slim_html(html: str) -> str:
     """Return a page without empty lines and indents, which a browser shows as one space at most.
 
     End tags in tables and lists and quotes around places in a drawing, which HTML lets be left out,
-    are left out: a browser reads the same page. What is shown or run as it is written stays.
+    are left out: a browser reads the same page. What is shown or run as it is written stays. A
+    figure and its unit stay on one line.
     """
     parts = _VERBATIM.split(html)
-    return "".join(_QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", _slim_lines(parts[at])))
+    return "".join(_slim_text(parts[at])
                    + (parts[at + 1] if at + 1 < len(parts) else "")
                    for at in range(0, len(parts), 3))
+
+
+def _slim_text(text: str) -> str:
+    whole = _UNIT.sub("\u00a0", _slim_lines(text))
+    return _QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", whole))
 
 
 def _slim_lines(text: str) -> str:

@@ -1,26 +1,28 @@
-"""The designer's own pieces drawn side by side, as they lie flat with the knit side up."""
+"""The designer's own pieces as they lie flat with the knit side up: put together, or apart."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .garment_assembled import put_together
 from .garment_body import FILLED
 from .garment_chart import laid
 from .garment_conventions import PIECES_APART
 from .garment_parts import Parts
-from .garment_pen import Line, Mark, Node, Shape, hundredths, moved_right
+from .garment_pen import Line, Mark, Node, Shape, hundredths, moved_right, reached
 from .garment_texture import foot_lines
 
 Groups = list[tuple[str, Sequence[Mark]]]
 
 
 def outlined(parts: Parts) -> Groups:
-    """Every piece as often as it is knitted, in the order in which it is, from the left."""
+    """What joins put together to a garment that lies flat, in the middle; then every other piece
+    as often as it is knitted, in the order in which it is, to the right."""
     times = parts.assembled.garment.times
-    groups: Groups = []
-    at = 0
+    groups = put_together(parts)
+    at = reached(m for _, marks in groups for m in marks)[1] + PIECES_APART if groups else 0
     for key, outline in parts.outlines.items():
-        if key not in parts.pieces:
+        if key not in parts.pieces or key in dict(groups):
             continue
         ring = tuple(Node(-hundredths(x), hundredths(y)) for x, y in outline.corners)
         left, wide = min(n.x for n in ring), hundredths(outline.width)

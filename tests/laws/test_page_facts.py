@@ -248,7 +248,7 @@ NAMED = {
     **{("printed_sketch", name): DRAWN for name in ("_DRAWING", "_TAG", "_CLASS", "_WIDE")},
     **{("preview_picture", name): DRAWN for name in ("_ALONE", "preview_picture")},
     ("slimming", "_VERBATIM"): SPACE, ("slimming", "_ENDS"): LEFT_OUT,
-    ("slimming", "_QUOTED"): LEFT_OUT,
+    ("slimming", "_QUOTED"): LEFT_OUT, ("slimming", "_UNIT"): SPACE,
     ("search", "_END"): INDEX, ("search", "_TAG"): INDEX, ("preview_pages", "_ARTICLE"): THEME,
     ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,
 }

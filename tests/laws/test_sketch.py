@@ -248,3 +248,28 @@ def test_the_eyelets_of_a_hem_lie_beside_both_front_edges() -> None:
         edge = min(x for x, _ in body(view(proof, size, View.FRONT), "left_front").points)
         assert holes[1][0] - edge == pytest.approx(
             (front.hem.eyelets[0] + 0.5) * float(gauge.stitch), abs=GRAIN)
+
+
+def test_own_pieces_are_drawn_put_together_by_their_joins() -> None:
+    """By the counts: a body as wide as its stitches between the seams, with a sleeve as long as its
+    rows at each armhole, which is as deep as half the sleeve's upper edge."""
+    (proof,) = (one for one in collection().proofs if one.pattern.slug == "spar-pullover")
+    for size in proof.sizes:
+        assert size.assembled is not None
+        lines = view(proof, size, View.FRONT)
+        one = next(o for o in outlines(proof.pattern, size) if o.key == "front")
+        front, sleeve = body(lines, "front"), body(lines, "sleeve")
+        count = {(key, name): count.value for key, name, count in size.assembled.garment.counts}
+        stitch = float(one.width) / count["front", "cast_on"]
+        assert max(front.xs) - min(front.xs) == pytest.approx(
+            (count["front", "cast_on"] - 2) * stitch, abs=GRAIN)
+        armhole = (count["front", "at_indent"] - 2) * stitch / 2
+        near = min(map(abs, sleeve.xs))
+        assert near == pytest.approx(armhole, abs=GRAIN)
+        long = float(next(o for o in outlines(proof.pattern, size) if o.key == "sleeve").height)
+        assert max(map(abs, sleeve.xs)) - near == pytest.approx(long, abs=GRAIN)
+        at_armhole = [y for x, y in sleeve.points if abs(abs(x) - near) < GRAIN]
+        assert max(at_armhole) - min(at_armhole) == pytest.approx(
+            (count["sleeve", "at_gusset"] - 2) * stitch / 2, abs=GRAIN)
+        filled = [line for line in lines if line.part == "sleeve" and "wb-fill" in line.looks]
+        assert len(filled) == 2

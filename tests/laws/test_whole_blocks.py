@@ -72,6 +72,13 @@ def test_slimming_takes_only_space_around_line_ends(text: str) -> None:
         assert not re.search(r"[ \t]\n|\n\s", slim)
 
 
+def test_a_figure_and_its_unit_stay_on_one_line() -> None:
+    """What breaks between lines: a space does, U+00A0 does not (Unicode, UAX 14, class GL)."""
+    text = '<p title="2 cm (3 in)">About 190 cm (74¾ in), 4 in to 5 in; knit 3 in each <b>5 in</b>'
+    assert slim_html(text) == ('<p title="2 cm (3 in)">About 190~cm (74¾~in), 4~in to 5~in; knit 3 '
+                               "in each <b>5~in</b>").replace("~", "\u00a0")
+
+
 class Numbered(Extension):
     """Writes its number before every heading: what a heading becomes depends on those before it."""
 

@@ -82,7 +82,7 @@
   }
 
   // "13 cm (5 in)" in a text becomes two measures, of which one can be hidden.
-  const BOTH = /(\d[\d.,–]* cm) \(([\d¼½¾⅛⅜⅝⅞][\d./ \u00a0–¼½¾⅛⅜⅝⅞]* in)\)/;
+  const BOTH = /(\d[\d.,–]*[ \u00a0]cm) \(([\d¼½¾⅛⅜⅝⅞][\d./ \u00a0–¼½¾⅛⅜⅝⅞]*[ \u00a0]in)\)/;
   let marked = false;
 
   function markUnits() {
