@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlineSpec
+from ..shape.side_levels import end_of, height_to
 from .garment_body import FILLED
 from .garment_chart import laid, tile_of
 from .garment_conventions import FLATTEN, STEP
@@ -96,8 +97,7 @@ def _end(parts: Parts, edge: EdgeOf) -> Node:
     """The upper end of a part of a side."""
     outline = parts.outlines[edge.piece]
     side = _side(parts, edge.piece)
-    name = f"height to the end of the {edge.stretch.replace('_', ' ')}"
-    high = outline.dimension(name) if edge.stretch else None
+    high = outline.dimension(height_to(end_of(edge.stretch))) if edge.stretch else None
     if high is None:
         return side[-1]
     up = hundredths(max(high.start[1], high.end[1]))

@@ -13,6 +13,16 @@ WIDTH_AT = {HIP: "width at the hip", WAIST: "width at the waist"}
 HEIGHT_TO = {HIP: "height to the hip", WAIST: "height to the waist"}
 
 
+def height_to(corner: str) -> str:
+    """What the height of a corner of an own outline is called."""
+    return f"height to {corner}"
+
+
+def end_of(stretch: str) -> str:
+    """What the corner is called at which a part of an edge ends."""
+    return f"the end of the {stretch.replace('_', ' ')}"
+
+
 def seam_ends(piece: Piece) -> int:
     """Return the row up to which changes shape a side seam, 0 where it is straight.
 
@@ -55,5 +65,5 @@ def _corners(piece: Piece, place: Callable[[int, int], int], seam: int
                 yield f"width at {name}", (ends[0], row), (ends[1], row)
             wide = sum(out)
         if row not in high:
-            yield f"height to {name}", (x, 0), (x, row)
+            yield height_to(name), (x, 0), (x, row)
         high.add(row)
