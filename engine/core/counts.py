@@ -53,7 +53,7 @@ class Rounding:
 
     def __str__(self) -> str:
         if self.rule == GIVEN:
-            return "as the source says"
+            return "as the designer gives it"
         if self.rule != "multiple" and self.of == 1:
             return self.rule
         kind = f"a multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")

@@ -107,7 +107,7 @@ class Role(Enum):
 _CM, _PER_10CM = Fraction(1, 10), Fraction(100)
 WORDS: dict[Role, Words] = {
     Role.NUMBER: Words("{}"),
-    Role.SOURCE: Words("{} {name}, as the source says"),
+    Role.SOURCE: Words("{} {name}, as the designer gives it"),
     Role.ROWS: Words("{} rows{name}", "rows", one="{} row{name}"),
     Role.STITCHES: Words("{} stitches{name}", "stitches", one="{} stitch{name}"),
     Role.PLACES: Words("{} rows and stitches of the edge", "rows",
@@ -191,7 +191,7 @@ class Note(Enum):
     RULE = "{0}, {1} for every {2}: {of}"
     BAND_TOP = "{0} of the band's {1} rows{2}"
     HOLE_OFFERS = "a hole of {0} offers {of} from its other side"
-    A_LAYER = "{of} a layer, as the source says"
+    A_LAYER = "{of} a layer, as the designer gives it"
     NO_LOOPS = "no buttonholes whose edges are hung"
     AND_STITCHES = "{of} and stitches, by sections"
     PART = "{0} of the band's {1} stitches and {2} for the join{3}: {4}"
@@ -217,11 +217,11 @@ class Note(Enum):
     CAP_GIVEN = "{0}top {1}; {of}; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)"
     BY_SECTIONS = "{of}, by sections"
     BOUND_OFF = "{0} rows and {1} stitches bound off"
-    AS_SOURCE = "{of}, as the source says"
+    AS_SOURCE = "{of}, as the designer gives it"
     IN_HEM = "{0} in the hem and {1} above it, the last at the upper end: {value}"
     THROUGH = "{of}, one of them at {0} from the lower end, the others shared out below it and " \
         "above it"
-    PUT = "{of}, each where the source puts it"
+    PUT = "{of}, each where the designer puts it"
     EVERY = "about {0} asked for from the start of one hole to the start of the next{1}: {value} " \
         "buttonholes{2}"
     NOT_SWATCHED = "{of}, at the garment's gauge: the {0}'s own {1} was not swatched"

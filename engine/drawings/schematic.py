@@ -117,8 +117,8 @@ def _on_paper(scale: Fraction) -> str:
 def _legend(size: SizeProof) -> str:
     """What the drawings show of what the size has."""
     seams = bool(size.assembled and size.assembled.garment.joins)
-    hem = any(knitted.piece.hem for knitted in size.pieces)
-    return words.legend(seams=seams, bands=bool(size.plans), hem=hem)
+    feet = {words.foot_said(knitted.piece.hem) for knitted in size.pieces if knitted.piece.hem}
+    return words.legend(seams=seams, bands=bool(size.plans), feet=" or ".join(sorted(feet)))
 
 
 # All sizes at once

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ..core.units import Length
 from ..pattern.fabrics import Fabric
 from ..pattern.model import HemSpec, Pattern, RibSpec
 
@@ -24,16 +23,6 @@ def hem_spec(pattern: Pattern) -> FootSpec | None:
 def cuff_spec(pattern: Pattern) -> FootSpec | None:
     """Return the hem or rib of sleeves that have another one, as in the first size; else None."""
     return next(iter(pattern.garment.cuffs.values()), None) if pattern.garment else None
-
-
-def depth_of(pattern: Pattern, foot: FootSpec) -> Length | None:
-    """Return the depth of a hem or rib where all of its kind, in all sizes, have the same; None
-    where they differ, or are given in rows."""
-    assert pattern.garment is not None
-    every = (foot, *pattern.garment.hems.values(), *pattern.garment.cuffs.values())
-    depths = {one.depth for one in every if type(one) is type(foot)}
-    only = depths.pop()
-    return only if isinstance(only, Length) and not depths else None
 
 
 def hem_fabric(pattern: Pattern) -> Fabric | None:

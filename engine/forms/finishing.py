@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -11,7 +11,19 @@ from ..catalogue.methods import GRAFT, HAND, end_of
 from ..core.units import Length
 from ..machine.steps import Side
 from ..shape.garment import Join
-from ..shape.tasks import Blocked, CapFoot, Seam, Sewing, Sewn, Task, TaskKind, block, darn, wash
+from ..shape.tasks import (
+    Blocked,
+    CapFoot,
+    Folded,
+    Seam,
+    Sewing,
+    Sewn,
+    Task,
+    TaskKind,
+    block,
+    darn,
+    wash,
+)
 
 Tasks = tuple[Task, ...]
 # At the neck a pullover's band is worked flat: one seam stays open until it is on.
@@ -195,18 +207,23 @@ def shawl() -> Tasks:
     return (block(Blocked.TRIANGLE), darn())
 
 
-def outlined(joins: Sequence[tuple[Join, Sewing]], rings: Sequence[tuple[int, str]], *,
-             several: bool) -> Tasks:
+def outlined(joins: Sequence[tuple[Join, Sewing]], rings: Sequence[tuple[int, str]],
+             folds: Mapping[int, Folded], *, several: bool) -> Tasks:
     """Return the tasks of own pieces, of which there may be `several`: the bands on their edges
     while they lie flat, then the joins as they are declared.
 
-    `rings` are numbers of joins, each with an edge whose two ends meet in it.
+    `rings` are numbers of joins, each with an edge whose two ends meet in it; `folds` say by a
+    join's number where a piece is folded for it.
     """
-    before, sewn = "bands", []
+    before, sewn, made = "bands", [], set()
     for join, sewing in joins:
-        name = f"join {join.number}"
+        name, fold = f"join {join.number}", folds.get(join.number)
+        if fold is not None:
+            fold = replace(fold, again=(fold.piece, fold.row) in made)
+            made.add((fold.piece, fold.row))
         sewn.append(Task(kind=TaskKind.DECLARED, name=name, needs=(before,), edges=join.sides,
                          sews=(Sewn(Seam.DECLARED),), sewing=sewing, number=join.number,
+                         folded=fold,
                          meet=tuple(key for number, key in rings if number == join.number)))
         before = name
     return (block(Blocked.PIECES if several else Blocked.ONE),

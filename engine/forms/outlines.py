@@ -17,6 +17,7 @@ from . import finishing
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import hem_of
 from .outline_around import all_round
+from .outline_folds import folds_of
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
 from .outline_sides import OwnEdges, kinds, own_edges
 
@@ -45,8 +46,9 @@ def build(cut: Cut) -> Garment:
                    pieces=tuple(own.piece for own in made),
                    counts=tuple(_counts(made)), joins=tuple(join for join, _ in joins),
                    edges={key: run for own in made for key, run in edges_of(cut, own)},
-                   tasks=finishing.outlined(joins, rings, several=len(made) > 1 or any(
-                       own.spec.times > 1 for own in made)),
+                   tasks=finishing.outlined(joins, rings, folds_of(cut, by_key),
+                                            several=len(made) > 1 or any(
+                                                own.spec.times > 1 for own in made)),
                    lengths=_lengths(cut, made),
                    times={own.piece.key: own.spec.times for own in made if own.spec.times > 1},
                    sewn_below=frozenset(edge.piece for join in spec.joins for edge in join.edges

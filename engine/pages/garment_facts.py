@@ -35,6 +35,8 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     own = size.assembled.garment.as_knitted
     for name, length in named_once(size.assembled.garment.finished).items():
         said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve, own=own))
+        if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
+            said += words.BESIDE_BANDS
         band, shown = to_band(pattern, size, name, length)
         yield words.finished(said, band, own=own), both(shown)
         if fit := fits.get(name):

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import depth_of, feet_of, foot_fabric
+from ..fabric.hem_fabric import FootSpec, feet_of, foot_fabric
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band, Pattern, RibSpec
 from ..plan.arranged import edge_fabric
 from ..proof.fabric_names import fabric_names
+from ..proof.proof import SizeProof
+from ..shape.foot import Hem
+from ..shape.ribs import Rib
 from ..words import gauges as words
 from ..words.words import joined
 
@@ -27,18 +32,20 @@ class _Knitted:
     yarn: str
 
 
-def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
-    """Return every gauge that the bands are counted by, with dial, yarn and working."""
+def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) -> str:
+    """Return every gauge that the bands are counted by, with dial, yarn and working; of a hem that
+    was not swatched its depth, where it is one in all `sizes`."""
     found = fabric_names(pattern)
     rules: list[str] = []
-    rules += dict.fromkeys(words.hem_not_swatched(foot, depth_of(pattern, foot))
+    rules += dict.fromkeys(words.hem_not_swatched(foot, _depth(pattern, foot, sizes))
                            for foot in feet_of(pattern)
                            if foot_fabric(pattern, foot) is None)
     for band in bands:
         if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
             rules.append(words.latched_not_swatched(band))
         if band.pick_up is not None and not band.facing_fabric:
-            rules.append(words.from_rule(band, band.pick_up, alike=_is_alike(pattern, band)))
+            rules.append(words.from_rule(band, band.pick_up, _row(pattern, band),
+                                         alike=_is_alike(pattern, band)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].called)
             for key, names in found.items()]
@@ -48,6 +55,21 @@ def gauges(pattern: Pattern, bands: Iterable[Band]) -> str:
                       for k in told)
             + "".join(f"<p>{said}</p>" for said in _measured(pattern, found))
             + words.MEASURED)
+
+
+def _depth(pattern: Pattern, foot: FootSpec, sizes: Iterable[SizeProof]) -> Length | None:
+    """How deep the hems, or ribs, of all pieces come out as counted; None where they differ."""
+    assert pattern.garment is not None
+    row, kind = measure(pattern.fabrics[pattern.garment.fabric].swatches).row, \
+        Rib if isinstance(foot, RibSpec) else Hem
+    depths = {knitted.piece.hem.depth(row) for size in sizes for knitted in size.pieces
+              if isinstance(knitted.piece.hem, kind)}
+    return Length(depths.pop()) if len(depths) == 1 else None
+
+
+def _row(pattern: Pattern, band: Band) -> Fraction:
+    """The height of a row of the fabric whose edge a band takes [mm]."""
+    return measure(pattern.fabrics[edge_fabric(pattern, band)].swatches).row
 
 
 def _is_alike(pattern: Pattern, band: Band) -> bool:

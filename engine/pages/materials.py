@@ -21,7 +21,7 @@ from ..program.chart_actions import CONTRAST
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
-from ..proof.yarn_requirement import waste_metres
+from ..proof.yarn_requirement import YarnNeed, waste_metres
 from ..shape.striping import OTHERS
 from ..shape.tasks import TaskKind
 from ..words import materials as words
@@ -37,24 +37,27 @@ _OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHERS, words.STRIPE_YARNS, strict=Tru
         CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
 
 
-def materials(pattern: Pattern, size: SizeProof, *, pieces: bool = True) -> str:
-    """Return the list of yarns, notions and tools that the strips of one size use.
+def materials(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed] = (), *,
+              pieces: bool = True) -> str:
+    """Return the list of yarns, notions and tools that the strips of one size use, with what is
+    `required` of each yarn.
 
     With `pieces`, it begins with those that bands are hung on and that are knitted first.
     """
     seams = what_it_has(pattern, size).seams
     first = listed(pattern, size) if pieces else ()
-    return items([*first, *_yarns(pattern, size), *_notions(pattern, size),
+    return items([*first, *_yarns(pattern, size, required), *_notions(pattern, size),
                   *_tools(size, seams)], "wb-list")
 
 
-def _yarns(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+def _yarns(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed]) -> Iterator[str]:
     roles = _roles(pattern, size)
+    grams = {need.yarn: need.grams.value for need in required if need.grams}
     several = len({key for called, key in roles if called == words.MAIN_YARN}) > 1
     for (called, key), used in roles.items():
         yarn = pattern.yarns[key]
         whose = used if called == words.MAIN_YARN and several else ()
-        yield words.yarn_listed(called, yarn, whose)
+        yield words.yarn_listed(called, yarn, whose, grams.get(yarn))
     metres = waste_metres(pattern, size)
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
@@ -164,9 +167,15 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
     for tool in words.TOOLS:
         if tool in used:
             yield from words.tool_listed(tool, used[tool], _prongs(size))
-    if size.assembled and any(task.kind is TaskKind.BLOCK for task in size.assembled.garment.tasks):
+    tasks = size.assembled.garment.tasks if size.assembled else ()
+    if any(task.kind is TaskKind.BLOCK for task in tasks):
         yield words.BLOCKING
-    yield words.sewing_needle(seams=seams)
+    elif seams:
+        yield words.SEAM_PINS
+    if any(task.until for task in tasks):
+        yield words.TAPE
+    yield words.sewing_needle(seams=seams, edge=any(task.kind is TaskKind.SEW_OFF
+                                                    for task in tasks))
 
 
 def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool = False

@@ -139,7 +139,7 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
     last = {strip.plan.band.key: strip for strip in size.strips}
     for strip, body in zip(size.strips, bodies, strict=False):
         key = strip.plan.band.key
-        more = _buttons(plans[key]) if strip is last[key] else ""
+        more = _buttons(plans[key], practised=pattern.garment is None) if strip is last[key] else ""
         found[key].append(_strip(strip, body, more, drawn[strip_anchor(strip)]))
     for plan in size.plans:
         found[plan.band.key] += _after(pattern, plan)
@@ -159,7 +159,7 @@ def _after(pattern: Pattern, plan: BandPlan) -> Iterator[Part]:
         yield Part(anchor=casing_anchor(plan), title=casing_title(plan), body=body, said="")
 
 
-def _buttons(plan: BandPlan) -> str:
+def _buttons(plan: BandPlan, *, practised: bool) -> str:
     """Where the buttons go: over the middle of each hole, measured from the hem."""
     if plan.placing is None:
         return ""
@@ -168,7 +168,7 @@ def _buttons(plan: BandPlan) -> str:
     first = band_ends(plan, holes.front if holes else Side.RIGHT).first
     places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
     return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
-            + said.buttons_lead(plan, first)
+            + said.buttons_lead(plan, first, practised=practised)
             + items((to_the_eighth(at) for at in places), "wb-list", "ol"))
 
 

@@ -83,7 +83,7 @@ def _materials(proof: Proof, sample: SizeProof, common: Shared) -> str:
     widest = max(map(needles_wanted, proof.sizes))
     tools = (machine(pattern, widest, holds=holds(sample), slips=slips(sample))
              + words.amounts_for(sample.size, files_only=pattern.files_only)
-             + materials(pattern, sample, pieces=not pattern.files_only)
+             + materials(pattern, sample, common.needs[sample.size], pieces=not pattern.files_only)
              + yarn_needs(sample, common.needs[sample.size]))
     return (f'<h3 id="gauge">{headings.GAUGE_AND_SWATCH}</h3>\n{common.gauge}\n'
             f"{fabric_patches(pattern)}\n<details><summary>{esc(words.tools_of(sample.size))}</summary>{tools}</details>\n"

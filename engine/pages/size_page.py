@@ -100,7 +100,7 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
         yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list"))
     yield fold(headings.TOOLS, "materials", machine(
         pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
-        + materials(pattern, size) + yarn_needs(size, needs))
+        + materials(pattern, size, needs) + yarn_needs(size, needs))
     yield fold(headings.CAUTIONS, "cautions", cautions(pattern, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)
     yield fold(headings.FINISHED, "finished", facts(_measured(pattern, size, advice))

@@ -16,6 +16,7 @@ from ..shape.piece import FRONTS, Ending
 from ..shape.tasks import NamedBand, Seam, Sewn, Task, TaskKind, in_order, renamed
 from .band_order import NECK, ends_at_tops, in_working_order, upper_front
 from .pockets import LINING
+from .sense import rolls
 
 Bands = Mapping[EdgeRole | None, Sequence[Band]]
 Names = dict[str, tuple[str, ...]]
@@ -32,7 +33,7 @@ def order_of_work(pattern: Pattern, garment: Garment) -> Garment:
     made = list(chain.from_iterable(_with_bands(pattern, garment, bands, task, names)
                                     for task in garment.tasks))
     made = [replace(task, takes=takes(pattern, garment, task))
-            for task in _with_own(list(renamed(made, names)), bands)]
+            for task in _with_own(pattern, list(renamed(made, names)), bands)]
     knitted = list(_knitted(garment))
     return replace(garment, tasks=in_order([*knitted, *_after(made, knitted)]))
 
@@ -69,10 +70,10 @@ def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, na
     if task.meet:
         alike = garment.edges[task.meet[0]].times > 1 if task.meet[0] in garment.edges else False
         yield replace(task, each=alike, bands=tuple(
-            _name_of(band) for band in bands.get(EdgeRole.OUTLINE, ())
+            _name_of(pattern, band) for band in bands.get(EdgeRole.OUTLINE, ())
             if band.garment_edge in task.meet))
         return
-    yield replace(task, bands=_named(bands, *task.roles))
+    yield replace(task, bands=_named(pattern, bands, *task.roles))
 
 
 def _bound_off(garment: Garment) -> int:
@@ -86,31 +87,32 @@ def _worked(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterato
     if not there and task.waits and EdgeRole.NECK in task.roles:
         yield replace(task, kind=TaskKind.SEW_NECK)
         return
-    own = [replace(task, name=band_task(band.key), bands=(_name_of(band),),
-                   half=KINDS[band.kind].meets, tops=_tops(bands, band),
+    own = [replace(task, name=band_task(band.key), bands=(_name_of(pattern, band),),
+                   half=KINDS[band.kind].meets, tops=_tops(pattern, bands, band),
                    needs=(*task.needs, *_ends_taken(pattern, bands, band))) for band in there]
     own += _at_fronts(pattern, bands, task)
     names[task.name] = tuple(one.name for one in own) or task.needs
     yield from own
 
 
-def _named(bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
-    return tuple(_name_of(band) for role in roles for band in bands.get(role, ()))
+def _named(pattern: Pattern, bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
+    return tuple(_name_of(pattern, band) for role in roles for band in bands.get(role, ()))
 
 
-def _name_of(band: Band) -> NamedBand:
+def _name_of(pattern: Pattern, band: Band) -> NamedBand:
     kind = KINDS[band.kind]
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
                      hides=band.stitches_in * (kind.doubled or kind.faces),
-                     stitches_in=band.stitches_in, faces=bool(kind.faces), layers=kind.layers)
+                     stitches_in=band.stitches_in, faces=bool(kind.faces), layers=kind.layers,
+                     rolls=rolls(pattern, band))
 
 
-def _tops(bands: Bands, band: Band) -> tuple[NamedBand, ...]:
+def _tops(pattern: Pattern, bands: Bands, band: Band) -> tuple[NamedBand, ...]:
     """The bands over whose tops a neckband runs."""
     if role_of(band.garment_edge) is not EdgeRole.NECK:
         return ()
     fronts = (EdgeRole.FRONT,) * KINDS[band.kind].meets
-    return _named(bands, EdgeRole.PLACKET, *fronts)
+    return _named(pattern, bands, EdgeRole.PLACKET, *fronts)
 
 
 def _ends_taken(pattern: Pattern, bands: Bands, band: Band) -> Iterator[str]:
@@ -133,17 +135,18 @@ def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
             KINDS[neck.kind].stands and not KINDS[neck.kind].meets
             for neck in bands.get(EdgeRole.NECK, ())):
         yield Task(kind=TaskKind.ENDS_TO_TOPS, name="ends to tops", needs=both,
-                   bands=_named(bands, EdgeRole.NECK, EdgeRole.FRONT))
+                   bands=_named(pattern, bands, EdgeRole.NECK, EdgeRole.FRONT))
     zipped = [band for band in chain.from_iterable(bands.values()) if band.zip]
     if zipped:
-        yield Task(kind=TaskKind.ZIP, name="zip", bands=tuple(map(_name_of, zipped)),
+        yield Task(kind=TaskKind.ZIP, name="zip",
+                   bands=tuple(_name_of(pattern, band) for band in zipped),
                    needs=tuple(dict.fromkeys((*(band_task(band.key) for band in zipped), *both))))
 
 
-def _with_own(tasks: list[Task], bands: Bands) -> list[Task]:
+def _with_own(pattern: Pattern, tasks: list[Task], bands: Bands) -> list[Task]:
     """The tasks, before the darning the bands on edges that the source describes."""
     own = [Task(kind=TaskKind.BAND, name=band_task(band.key), needs=(tasks[0].name,),
-                bands=(_name_of(band),)) for band in bands.get(None, ())]
+                bands=(_name_of(pattern, band),)) for band in bands.get(None, ())]
     at = next(n for n, task in enumerate(tasks) if task.kind is TaskKind.DARN)
     return [*tasks[:at], *own, *tasks[at:]]
 

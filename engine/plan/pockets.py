@@ -200,7 +200,7 @@ def _no_room(piece: Piece, sized: _Sized, room: int, *, moved: bool) -> _Unfit:
     n, row = sized.stitches.value, sized.row.value
     way = "Put it further from the side seam or nearer to it, or make it narrower." if moved and \
         n <= room else "Make the pocket narrower or lower."
-    where = ", from its side seam as the source says," if moved else ""
+    where = ", from its side seam as the designer gives it," if moved else ""
     return _Unfit("pocket-too-wide", "from_side" if moved and n <= room else "width",
                   f"a pocket of {n} stitches{where} on the {piece.title.lower()} at row {row}, "
                   f"where {room} lie inside its edges",

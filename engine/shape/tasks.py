@@ -111,6 +111,20 @@ class Sewn:
 
 
 @dataclass(frozen=True, slots=True)
+class Folded:
+    """A piece that is folded before two parts of one edge are sewn: at what row counter, and at
+    which the upper part ends. The lower part begins `at_hem` or plain; `sides` are the places, in
+    the join, of the lower part and of the upper. `again`: it is folded already."""
+
+    piece: str
+    row: int
+    top: int
+    at_hem: bool
+    sides: tuple[int, int]
+    again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class NamedBand:
     """A band of the garment: its key, its title, and what the edge is that it is worked on.
 
@@ -118,7 +132,7 @@ class NamedBand:
     a facing, which `faces` the inside. It has so many `layers`.
     On an edge of rows it is hung so many `stitches_in` from the edge. With an `end` of yarn,
     without its tails, its two ends are sewn to each other, where it goes round a neck or an own
-    piece.
+    piece. It `rolls` where its one layer is worn rolled.
     """
 
     key: str
@@ -129,6 +143,7 @@ class NamedBand:
     faces: bool = False
     layers: int = 1
     end: Length | None = None
+    rolls: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +166,7 @@ class Task:
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
     where a seam changes its side, `ties` how far a cord hangs out.
     `sewing`, `number` and `edges` are of a join that the source declares: how, which, and what; the
-    bands on the edges that `meet` in it have their ends sewn.
+    bands on the edges that `meet` in it have their ends sewn; a piece is `folded` for it.
     `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
     say so.
     """
@@ -193,6 +208,7 @@ class Task:
     number: int = 0
     edges: tuple[str, str] = ("", "")
     meet: tuple[str, ...] = ()
+    folded: Folded | None = None
 
     def sews_any(self, seam: Seam, side: Side | None = None) -> bool:
         """True where it sews some of a `seam`, on one `side` or at all."""

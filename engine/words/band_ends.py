@@ -116,6 +116,11 @@ def is_closed(plan: BandPlan) -> bool:
     return plan.run.ring
 
 
+def is_outer(plan: BandPlan) -> bool:
+    """True for the first and the last part of a band whose own ends meet in a seam."""
+    return plan.part is not None and plan.run.ring and plan.part.number in (1, plan.part.of)
+
+
 def strip_title(strip: Strip) -> str:
     """The heading of a strip: "Front band, right front, with buttonholes", "Neckband"."""
     band, part = strip.plan.band, strip.plan.part

@@ -38,7 +38,13 @@ def same_way(task: Task) -> str:
            if cut else "")
     last = (f" Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
             "take out their waste yarn." if any(band.faces for band in task.bands) else "")
-    return f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> edge to edge{end}.{last}"
+    return (f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> edge to edge{end}."
+            f"{rolled(task.bands)}{last}")
+
+
+def rolled(bands: Sequence[NamedBand]) -> str:
+    """From which side rows are sewn that roll: the purl side shows (bands/rolled.md)."""
+    return " Sew the rows that roll from the purl side." * any(band.rolls for band in bands)
 
 
 def pulled_clear(task: Task) -> str:

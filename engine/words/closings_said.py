@@ -90,8 +90,15 @@ def about_closing(plan: BandPlan) -> str:
     return f" {link(f'../../closings/{page}.html', f'About this closing: {name}')}."
 
 
-def lay_fronts(plan: BandPlan) -> str:
-    """How the fronts are laid to find the places of the buttons."""
+def lay_fronts(plan: BandPlan, *, practised: bool) -> str:
+    """How the fronts are laid to find the places of the buttons; where both bands are `practised`
+    on the edges of one piece, this is bent to a ring."""
+    if practised:
+        return f"Bend the piece to a ring. {_laid(plan)}"
+    return _laid(plan)
+
+
+def _laid(plan: BandPlan) -> str:
     if closing_of(plan) is Closing.LOOPS:
         return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
                 "each loop, half its own width from the edge.")

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..core.counts import times_said
 from ..markup.html import esc
 from ..shape.garment import BoundOff, Join, Kindred
-from ..shape.tasks import NamedBand, Sewing, Task
+from ..shape.tasks import Folded, NamedBand, Sewing, Task
 from .bands_named import named
 from .explained import why
 from .lengths import to_sew
@@ -33,8 +33,33 @@ def join_sewn(task: Task) -> str:
     """Which edges are sewn in a task, and how; then the ends of the bands that meet there."""
     assert task.sewing is not None
     one, other = task.edges
-    return " ".join((f"<b>Sew {esc(one)} to {esc(other)}</b>, {_HOW[task.sewing]}.",
+    return " ".join((f"{_folded(task.folded)}<b>Sew {esc(one)} to {esc(other)}</b>, "
+                     f"{_HOW[task.sewing]}.{_from_fold(task)}",
                      *(_ends_sewn(task, band) for band in task.bands)))
+
+
+def _folded(fold: Folded | None) -> str:
+    """Where a piece is folded for a seam, and which side is outside."""
+    if fold is None or fold.again:
+        return ""
+    return (f"<b>Fold the {esc(fold.piece.lower())} across at the threads of row counter "
+            f"{fold.row},</b> the knit side outside. ")
+
+
+def _from_fold(task: Task) -> str:
+    """Where either part of a folded edge lies, and how the seam goes at a hem; common practice, no
+    source."""
+    fold = task.folded
+    if fold is None:
+        return ""
+    if fold.again:
+        return " Begin at the fold."
+    low, high = (esc(task.edges[side]) for side in fold.sides)
+    hem = ", the hem's rows with it" * fold.at_hem
+    layers = " At the hem take both its layers." * fold.at_hem
+    return (f" {low[:1].upper()}{low[1:]} reaches from the lower edge to these threads{hem}; "
+            f"{high} from there to the threads of row counter {fold.top}. Begin at the fold."
+            f"{layers}")
 
 
 def _ends_sewn(task: Task, band: NamedBand) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from ..catalogue.methods import (
     BIND_OFFS,
@@ -20,12 +21,13 @@ from ..catalogue.methods import (
     Method,
 )
 from ..core.counts import decimal
+from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import esc, fold, link
-from ..proof.proof import KnittedPiece, SizeProof
+from ..proof.proof import KnittedPiece, SizeProof, Strip
 from ..shape.tasks import TaskKind
-from .instruction import Work, works
+from .instruction import Moment, Work, works
 from .shaped_edges import Done
 from .shaping import WAYS
 
@@ -70,9 +72,9 @@ _TOLD: Mapping[Method, str] = {
                "it.",
     SEWN: "Off the bed, with a blunt sewing needle: into the front of the first stitch and the "
           "back of the second; then always back into the front of the stitch before, and on, two "
-          "stitches further, into the back of the next, so that each is entered twice. Two edges "
-          "are laid knit sides together and taken as one. Draw up after every third stitch, as "
-          "slack as a row. Take the waste yarn out when all are sewn.",
+          "stitches further, into the back of the next, so that each is entered twice. "
+          "Draw up after every third stitch, as slack as a row. Take the waste yarn out when all "
+          "are sewn.",
     GRAFT: "Lay the two edges knit side up and head to head, the waste yarn folded away beneath. "
            "With a blunt sewing needle: up through the first loop of the near edge; down into the "
            "first of the far edge and up through the one beside it; down into the loop of the "
@@ -107,12 +109,18 @@ _PAST: Mapping[Method, str] = {
     LATCH_ON: f"{_GAPS}draw the loop longer, past it."}
 
 
+WIDER = Fraction(11, 10)  # beyond this share of a band's length its edge flares; common practice
+_TWO_EDGES = " Two edges are laid knit sides together and taken as one."
+
+
 def _told(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way, of a chain over gaps too where pieces have them."""
     gaps = {CAST_ONS.get(step.method) for work in works(size)
             for step in work.program.of(steps.CastOn) if len(step.needles.spans()) > 1}
+    joins = size.assembled.garment.joins if size.assembled else ()
+    more = {SEWN: _TWO_EDGES} if any(join.method == SEWN.name for join in joins) else {}
     return {
-        method: said + _PAST.get(method, "") * (method in gaps)
+        method: said + more.get(method, "") + _PAST.get(method, "") * (method in gaps)
         for method, said in _ways(size).items()
     }
 
@@ -144,6 +152,18 @@ def loosely_said(work: Work, method: str) -> str:
         return ", loosely, so that the edge stretches as far as the fabric"
     return esc(f", so loosely that the edge can be drawn out to {work.piece.bound_off_to}") \
         if work.piece.bound_off_to else ""
+
+
+def pegs_said(m: Moment, step: edge_steps.BindOff) -> str:
+    """How a band's edge stays as short as the band where the pegs lie further apart than its
+    stitches: by every second peg (common practice, no source)."""
+    method = BIND_OFFS.get(step.method)
+    if not isinstance(m.work, Strip) or method is None or method.pegs != 1 or step.keep_last:
+        return ""
+    long = Length(m.work.plan.gauge.stitch * len(step.needles))
+    if m.pattern.bed.pitch.times(len(step.needles)).mm <= long.mm * WIDER:
+        return ""
+    return f" Pass the yarn before every second peg: the edge is to measure about {long}."
 
 
 def _used(size: SizeProof) -> Iterator[Method]:

@@ -16,7 +16,7 @@ from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
-from .edge_methods import loosely_said, method_said
+from .edge_methods import loosely_said, method_said, pegs_said
 from .explained import why
 from .facings import hang_facing
 from .hung import (
@@ -244,11 +244,11 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
             return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "hold its loop. Push its needle back to non-working position.",
                                check=True)
-        loosely = loosely_said(m.work, step.method)
+        loosely, pegs = loosely_said(m.work, step.method), pegs_said(m, step)
         return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{method_said(step.method, BIND_OFFS)}{loosely}. Hold the "
+                 f"{method_said(step.method, BIND_OFFS)}{loosely}.{pegs} Hold the "
                  "last loop. Push the empty needles back to non-working position.",
             check=True)
     return Instruction(

@@ -113,7 +113,7 @@ def holes_given(plan: BandPlan) -> str:
     """Where the holes lie, and what was given up for it."""
     if plan.placing is None:
         return NO_HOLES
-    return f"{holes_fill(plan.placing)}; not as asked for: {given_up(plan.placing)}"
+    return f"{holes_fill(plan.placing)}; what had to be changed: {given_up(plan.placing)}"
 
 
 def holes_fill(placing: Placing) -> str:
@@ -124,7 +124,7 @@ def holes_fill(placing: Placing) -> str:
 def given_up(placing: Placing) -> str:
     """What was given up to place the holes; "nothing" where the numbers divided."""
     if placing.fixed:
-        return "nothing: every hole lies on the stitch nearest to where the source puts it"
+        return "nothing, every hole lies on the stitch nearest to where the designer puts it"
     said, spec = [], placing.spec
     for name, made in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
         if isinstance(made, Chosen):
@@ -136,7 +136,7 @@ def given_up(placing: Placing) -> str:
     odd = min(map(gaps.count, set(gaps))) if len(set(gaps)) > 1 else 0
     if odd:
         said.append(f"{odd} of {len(gaps)} gaps differ{'s' if odd == 1 else ''} by one stitch")
-    return "; ".join(said) or "nothing: the numbers divide"
+    return "; ".join(said) or "nothing, the stitches divide evenly"
 
 
 def gaps_hung(gaps: Sequence[Expression], placed: bool) -> str:

@@ -57,6 +57,9 @@ _KNITTED = {"width": "width at the lower edge", "height": "length"}
 AROUND = "around"  # two own pieces, where the seams at both their sides end
 
 
+BESIDE_BANDS = ", without the armhole bands"
+
+
 def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:
     """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist. One of an `own`
     piece is as knitted: what is its length there may go round a neck once it is sewn."""

@@ -23,13 +23,17 @@ MEASURED = ("<p>Measured after washing and rest. "
             + ". If your gauge differs, the counts of this page are not yours.</p>")
 
 
-def from_rule(band: Band, rule: Fraction, *, alike: bool) -> str:
+def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool) -> str:
     """By what a band is counted that was not swatched, and what to swatch, as HTML.
 
-    `alike`: it is knitted in the yarn and at the dial of the garment.
+    `alike`: it is knitted in the yarn and at the dial of the garment. Else its swatch is compared
+    with what it is counted by: a `row` of the garment [mm], and the width of a stitch by the rule.
     """
+    wide, high = Length(10 * row / rule), Length(10 * row)
     swatch = ("Yarn and dial are the garment's, and so is its swatch" if alike else
-              "Knit a swatch of it first: its rows are counted by the garment's gauge")
+              f"Knit a swatch of it first, which is not in the amounts of yarn: 10 stitches should "
+              f"be about {wide} wide, and 10 rows about {high} high. Where they are not, change "
+              "the dial")
     return (f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
             f"{stitches(rule.numerator)} for every "
             f"{counted(rule.denominator, 'row')} of the edge; knitted at "
@@ -38,9 +42,10 @@ def from_rule(band: Band, rule: Fraction, *, alike: bool) -> str:
 
 def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None) -> str:
     """By what a hem or rib is counted that was not swatched, and what to measure, as HTML; where
-    all are of one `depth`, how deep it should be."""
+    all are of one `depth`, as counted, how deep it should be."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
-    deep = f": it should be {depth} deep" if depth else ""
+    deep = (f": it should be about {depth} deep. Where it is not, knit it again with other rows or "
+            "another dial") if depth else ""
     return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by the garment's gauge. "
             f"Measure the first {what} that you knit{deep}.</p>")
 

@@ -8,7 +8,7 @@ from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
 from ..plan.band import BandPlan, Part
 from ..proof.yarn_ends import joining_end, short_end, shut_here
-from .band_ends import is_closed
+from .band_ends import is_closed, is_outer
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
 from .closings import (
     choose_slits,
@@ -35,6 +35,7 @@ from .words import counted, joined, needles_said, stitches
 HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
 _CLOSING = "closing-holes.html"
 _FINISHING = "loose-row-and-chain-off.html"
+_OR_SEAM = ", or into the seam that it ends at"
 _BACK_STITCH = ("back-stitched.html", "how to back-stitch")
 
 
@@ -49,8 +50,8 @@ def attend(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def _needles_forward(m: Moment, step: steps.Attend) -> Instruction:
-    return Instruction(text="<b>Bring all needles in work fully forward,</b> every latch open and "
-                     "all loops behind it. The next row is knitted slowly.",
+    return Instruction(text="<b>Bring all needles in work fully forward,</b> every latch open "
+                     "and all loops behind it. The next row is knitted slowly.",
                        how=("hung-hem.html#forward", "how to join a hung hem"))
 
 
@@ -152,7 +153,7 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
 def _sew_own_end(plan: BandPlan) -> Instruction:
     if not shut_here(plan):
         return Instruction(text="<b>Leave both short ends open:</b> each is sewn to the part "
-                         "beside it, both layers, or into the seam that it ends at.")
+                         f"beside it, both layers{_OR_SEAM * is_outer(plan)}.")
     return Instruction(text="<b>Sew the short end shut that is the band's own,</b> with about "
                      f"{to_sew(short_end(plan))} of main yarn: the edges of the two layers to each "
                      "other, from the fold to the garment. The other is joined to the part beside "
@@ -236,8 +237,7 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(m.strip.plan) else \
         "where the band began and where it"
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
-                     f"ended{ends_inside(m.earlier)}. "
-                     f"{hidden(m.pattern, m.strip.plan)}",
+                     f"ended{ends_inside(m.earlier)}. {hidden(m.pattern, m.strip.plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 
 

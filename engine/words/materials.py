@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from fractions import Fraction
 from functools import lru_cache
 
 from ..core.counted import Count
-from ..core.counts import decimal, whole
+from ..core.counts import UP, decimal, whole
 from ..core.units import Length, length_cm
 from ..machine.prongs import MOST, goes
 from ..machine.tools import Tool
@@ -17,22 +18,26 @@ from .words import counted, joined, stitches
 MAIN_YARN, CONTRAST_YARN, FACING_YARN = "Main yarn", "Contrast yarn", "Facing yarn"
 STRIPE_YARNS = ("Second yarn", "Third yarn", "Fourth yarn", "Fifth yarn", "Sixth yarn")
 LABELS = "<strong>Labels</strong> for the edges that wait"
+SEAM_PINS = "<strong>Pins</strong> for the seams"
+TAPE = "<strong>Tape measure</strong> for the length of an edge"
 BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
 
 
-def yarn_listed(called: str, yarn: Yarn, used: Sequence[str]) -> str:
-    """A yarn as the steps call it; what it is `used` for where that must be said."""
+def yarn_listed(called: str, yarn: Yarn, used: Sequence[str], grams: int | None) -> str:
+    """A yarn as the steps call it; what it is `used` for where that must be said; of several ends
+    what each takes of all its `grams`."""
     details = "".join(f", {esc(said)}" for said in (yarn.fibre, yarn.written) if said)
     whose = f" for the {esc(joined(used))}" if used else ""
     return (f"<strong>{called}{whose}:</strong> {esc(yarn.called)}{details}{_package(yarn)}"
-            f"{_ends(yarn)}")
+            f"{_ends(yarn, grams)}")
 
 
-def _ends(yarn: Yarn) -> str:
-    """How many ends go through the feeder together."""
+def _ends(yarn: Yarn, grams: int | None) -> str:
+    """How many ends go through the feeder together, and how much is wound for one of them."""
     if yarn.ends == 1:
         return ""
-    return f"; {yarn.ends} ends knitted as one: wind a ball for each end that has no cone"
+    each = f", about {whole(Fraction(grams, yarn.ends), UP)} g" if grams else ""
+    return f"; {yarn.ends} ends knitted as one: wind a ball for each end that has no cone{each}"
 
 
 def _package(yarn: Yarn) -> str:
@@ -94,9 +99,10 @@ def hem_cord(long: Count, width: Length) -> str:
             f"{width.in_mm()} wide; a bodkin")
 
 
-def sewing_needle(*, seams: bool) -> str:
-    """What ends are darned in with, and seams sewn."""
-    return f"<strong>Blunt sewing needle</strong> for ends{' and seams' if seams else ''}"
+def sewing_needle(*, seams: bool, edge: bool) -> str:
+    """What ends are darned in with, and seams sewn, or an `edge` off its waste yarn."""
+    also = " and seams" if seams else " and the edge that is sewn off" if edge else ""
+    return f"<strong>Blunt sewing needle</strong> for ends{also}"
 
 
 @lru_cache(maxsize=256)

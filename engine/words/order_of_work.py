@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from ..proof.proof import KnittedPiece, Strip
 from ..shape.tasks import Task, TaskKind
-from .tasks import is_second
+from .tasks import ends_and_tops, is_second
 from .words import counted, stitches
 
 ORDER = "Order of work"
@@ -25,7 +25,6 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.RAGLANS: "sew the raglan seams",
     TaskKind.STRAPS: "sew the straps to the shoulders",
     TaskKind.FOOT: "sew the placket bands to the slit",
-    TaskKind.ENDS_TO_TOPS: "sew the neckband to the front bands",
     TaskKind.ZIP: "set in the zip",
     TaskKind.CAPS: "set in the sleeves",
     TaskKind.TOPS: "sew the sleeve tops and sides",
@@ -87,4 +86,7 @@ def _short(task: Task) -> str:
         return LATER[task.kind]
     if task.leaves is not None and task.kind in BUT_ONE:
         return BUT_ONE[task.kind]
+    if task.kind is TaskKind.ENDS_TO_TOPS:
+        neck, front = ends_and_tops(task)
+        return f"sew the {neck} to the {front}"
     return SHORT.get(task.kind, "")

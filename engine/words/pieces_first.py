@@ -15,7 +15,10 @@ HEADING = "Pieces to knit first"
 LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
         "the pieces first. Each band takes a separate edge, and no edge can be used twice. "
         "An edge of a garment with the same count will do as well. The yarn of the pieces "
-        f"is not in the amounts of this page. {WEIGHTS}</p>\n")
+        "is not in the amounts of this page. Begin each with an empty bed and the carriage on "
+        "the right: bring the needles to working position, and thread the yarn there. Bind off "
+        "from the carriage's side. Cut the yarn a hand long, and draw the end through the last "
+        f"loop. Wash each piece, pin it out flat and let it dry: its edges curl. {WEIGHTS}</p>\n")
 
 
 def pieces_listed(number: int, to: str) -> str:
@@ -33,8 +36,9 @@ def mass_said(grams: int, *, several: bool) -> str:
 def side_taken(*, fronts: int) -> str:
     """Which side edges of a piece the bands of one front or of two take."""
     if fronts > 1:
-        return (" The right front's band takes one of its side edges, the left front's the other. "
-                "The cast-on edge is the hem.")
+        return (" The cast-on edge is the hem. Lay the piece knit side up, the hem towards you. "
+                "The right front's band takes the side edge at your right, the left front's the "
+                "other.")
     return " The band takes one of its side edges. The cast-on edge is the hem."
 
 

@@ -31,12 +31,12 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "
-                     "eight rows over them alone, and <em>take the weights off</em> them. Cut "
-                     "the waste yarn and take it out of the feeder. Then drop them from the "
-                     f"needles.{rest} "
+                     f"eight rows over them{' alone' * bool(m.after.loaded)}, and <em>take the "
+                     "weights off</em> them. Cut the waste yarn and take it out of the feeder. "
+                     f"Then drop them from the needles.{rest} "
                      f"Label them: <em>{name}</em>.{seams}",
                        after=f"Put the carriage back to the {m.after.side.value}, if it is not "
-                             f"there, and the row counter to {m.after.counter}."
+                             f"there, and the row counter to {m.after.counter}.{_stays(m)}"
                        if m.after.loaded or _goes_on(m) else "",
                        check=bool(m.after.loaded))
 
@@ -64,6 +64,15 @@ def _two_on(step: edge_steps.CloseUp) -> str:
 
 def _goes_on(m: Moment) -> bool:
     return any(isinstance(step, steps.Knit) for step in m.later)
+
+
+def _stays(m: Moment) -> str:
+    """What saves two passes where the carriage is to go over next, to the side on which eight rows
+    and the pass that drops the stitches leave it."""
+    if not isinstance(m.later[0] if m.later else None, steps.FreePass):
+        return ""
+    return (f" If it stands on the {m.after.side.other.value}, you can leave it there: the next "
+            "step takes it there.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

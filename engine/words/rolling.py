@@ -11,7 +11,6 @@ from ..plan.bare_edges import Rolls, rolls_below
 from ..plan.sense import rolls
 from ..proof.proof import SizeProof
 from ..shape.piece import Piece
-from .band_ends import is_closed
 from .words import joined
 
 
@@ -41,11 +40,20 @@ def hidden(pattern: Pattern, plan: BandPlan) -> str:
     """Where the ends of a band are hidden, in a sentence; and what its own seam asks for."""
     if KINDS[plan.band.kind].doubled:
         return "Hide them between the layers."
+    if _falls_purl_out(pattern, plan):
+        return ("Hide those at the bound-off edge on the knit side, which lies beneath when the "
+                "collar has fallen over, the others on the garment's wrong side, along its edge.")
     if not left_to_roll(pattern, plan):
         return "Hide them on the wrong side, along the edge."
-    sewn = seam_of_roll(pattern, plan).replace(" Sew", " When the band's ends meet, sew", 1)
     return ("Hide those at the bound-off edge on the knit side, inside the roll, the others on the "
-            f"wrong side, along the garment's edge.{sewn * is_closed(plan)}")
+            "wrong side, along the garment's edge.")
+
+
+def _falls_purl_out(pattern: Pattern, plan: BandPlan) -> bool:
+    """True for a collar of one layer of stocking stitch that is worn purl side out."""
+    kind = KINDS[plan.band.kind]
+    return kind.falls and not kind.doubled and not plan.collar.right_side and rolls(pattern,
+                                                                                   plan.band)
 
 
 def lower_edge_rolls(pattern: Pattern, size: SizeProof, piece: Piece) -> str:
@@ -53,9 +61,10 @@ def lower_edge_rolls(pattern: Pattern, size: SizeProof, piece: Piece) -> str:
     if size.assembled is None:
         return ""
     side = rolls_below(pattern, size.assembled.garment, piece)
+    edge, size_of = ("long edge", "depth") if piece.bound_off_to else ("lower edge", "length")
     return "" if side is None else (
-        f" The lower edge is bare stocking stitch and rolls towards its {side.value} side: the "
-        "length is that of the piece laid flat.")
+        f" The {edge} is bare stocking stitch and rolls towards its {side.value} side: the "
+        f"{size_of} is that of the piece laid flat.")
 
 
 def lower_edges_roll(pattern: Pattern, size: SizeProof) -> Iterator[str]:

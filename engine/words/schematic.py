@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from ..markup.html import esc
+from ..shape.foot import Foot
 from ..shape.polygon import Outline
+from ..shape.ribs import Rib
 
 
 def on_paper(smaller: str) -> str:
@@ -12,13 +14,19 @@ def on_paper(smaller: str) -> str:
             f"paper is {smaller} cm of the piece.</p>")
 
 
-def legend(*, seams: bool, bands: bool, hem: bool) -> str:
-    """How the drawings lie, and what of a size with `seams`, `bands` or a `hem` they show; HTML."""
+def legend(*, seams: bool, bands: bool, feet: str) -> str:
+    """How the drawings lie, and what of a size with `seams`, `bands` or `feet`, its hems and ribs,
+    they show; HTML."""
     sewn = " Seam stitches are included." if seams else ""
     more = "" if not bands else " Bands are not." if seams else " Bands are not drawn."
-    dashed = ", and a dashed line is the top of a hem" if hem else ""
+    dashed = f", and a dashed line is the top of a {feet}" if feet else ""
     return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."
             f"{sewn}{more} The arrowheads inside a piece point the way it is knitted{dashed}.</p>")
+
+
+def foot_said(foot: Foot) -> str:
+    """What the lower part of a piece is, in a word."""
+    return "rib" if isinstance(foot, Rib) else "hem"
 
 
 def drawn_in(size: str) -> str:

@@ -12,7 +12,7 @@ from ..machine.trace import State
 from ..markup.html import esc, items, link, table
 from .darts import dart_said, how_said
 from .explained import why
-from .set_up import claws_said, held_weights_said, sets_hold
+from .set_up import claws_said, held_weights_said, sets_hold, weights_back_said
 from .shaped_edges import DARTS, Act, Block, Done, Event
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
 
@@ -268,7 +268,8 @@ def _wrap_said(events: Sequence[Event]) -> str:
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
     if any(act.done is Done.BACK for event in events for act in event.acts):
-        said += (" Put needles back in upper working position, every latch open. Each time "
+        said += (" Put needles back in upper working position, every latch open."
+                 f"{weights_back_said(events[0].after)} Each time "
                  "needles were put back: knit the row towards them, and before the "
                  "carriage returns lay the yarn under the next held needle, so that no hole is "
                  "left.")

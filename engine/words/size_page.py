@@ -11,7 +11,7 @@ from .credits import made_by, version_said
 HOW_TO_READ = (
     "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
     "of the bed: L1, L2 to the left, R1, R2 to the right. The purl side of the fabric faces "
-    f"you. {link('../../reading.html', 'How to read this page')}. Every number is worked out "
+    f"you. {link('../../reading.html', 'How to read this page')}. Every count is worked out "
     f"at the end: {link('#counted', 'Calculations')}.</p>")
 
 
@@ -74,6 +74,9 @@ def buttons_title(plan: BandPlan) -> str:
     return f"{plan.band.title}, buttons"
 
 
-def buttons_lead(plan: BandPlan, first: str) -> str:
-    """How the fronts are laid, and from which end the places are measured, as HTML."""
-    return f"<p>{lay_fronts(plan)} Measured along the finished band from the {first}:</p>"
+def buttons_lead(plan: BandPlan, first: str, *, practised: bool) -> str:
+    """How the fronts are laid, and from which end the places are measured, as HTML: a hem lies at
+    that of the other front."""
+    end = "either hem" if first == "hem" or first.endswith("'s hem") else f"the {first}"
+    return (f"<p>{lay_fronts(plan, practised=practised)} Measured along the finished band from "
+            f"{end}:</p>")

@@ -12,7 +12,7 @@ from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
-from .bands_named import named, pulled_clear, same_way
+from .bands_named import named, pulled_clear, rolled, same_way
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .declared import bands_worked, join_sewn
 from .words import stitches
@@ -68,7 +68,8 @@ def _bands(group: Sequence[Task]) -> str:
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:
             return (f"<b>Work the {named(bands)}</b> on {_WHILE_OPEN[role]} is open. The band's "
                     f"ends are "
-                    f"sewn to each other in that seam, edge to edge.{_covered(bands)}")
+                    f"sewn to each other in that seam, edge to edge.{rolled(bands)}"
+                    f"{_covered(bands)}")
         case EdgeRole.ARMHOLE:
             return (f"<b>Work the {named(bands, True)} flat</b>, while the side seams are still "
                     "open.")
@@ -182,12 +183,18 @@ def _foot(task: Task) -> str:
             "were hung.")
 
 
+def ends_and_tops(task: Task) -> tuple[str, str]:
+    """The band whose ends are sewn to the tops of others, and those others."""
+    return (named([band for band in task.bands if band.role is EdgeRole.NECK]),
+            named([band for band in task.bands if band.role is EdgeRole.FRONT]))
+
+
 def _ends_to_tops(task: Task) -> str:
-    neck, front = (named([band for band in task.bands if band.role is role])
-                   for role in (EdgeRole.NECK, EdgeRole.FRONT))
+    neck, front = ends_and_tops(task)
+    shut = " Their ends are sewn shut: sew them to each other through both layers, edge to edge."
+    way = rolled(task.bands) or shut * all(band.layers > 1 for band in task.bands)
     return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, where they meet at the "
-            f"foot of "
-            "the V.")
+            f"foot of the V, from the garment's edge outwards.{way}")
 
 
 def _caps(task: Task) -> str:
@@ -198,7 +205,8 @@ def _caps(task: Task) -> str:
 
 def _sides(task: Task) -> str:
     if task.bands:
-        return f"<b>Sew the side seams</b>, the ends of each {named(task.bands)} in one with them."
+        return (f"<b>Sew the side seams</b>, the ends of each {named(task.bands)} in one with them."
+                f"{rolled(task.bands)}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b>."
     seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"

@@ -70,7 +70,7 @@ def holes_lie(plan: BandPlan) -> str:
 def holes_lie_working(placing: Placing) -> str:
     """The stitches of a band with holes, and what was given up to place them."""
     return (f"{holes_fill(placing)}: before the first, in the holes, between them, "
-            f"after the last. Not as asked for: {given_up(placing)}.")
+            f"after the last. What had to be changed: {given_up(placing)}.")
 
 
 def length_label(length: Length) -> str:

@@ -144,7 +144,7 @@ NOT_FIGURES = [re.compile(pattern) for pattern in (
     r" along (?:the slope of )?(?:\d+ of the band's )?\d+ rows?"
     r"(?: and \d+ stitch(?:es)? bound off)?"
     r"(?: of the [a-z ]+)?(?:, through (?:both|all) layers)?",
-    r"a hole of \d+ stitch(?:es)? offers ", r", as the source says",
+    r"a hole of \d+ stitch(?:es)? offers ", r", as the designer gives it",
     r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)", r"\(\d+ % more\)",
     r", all \d+ (?:parts )?together")]
 TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()])")

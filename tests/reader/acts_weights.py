@@ -99,7 +99,8 @@ def weights_held(k: Knitter, said: dict) -> None:
 
 @act("weights_even")
 def weights_even(k: Knitter, said: dict) -> None:
-    k.paid("weights back", "no stitches with weights under them come back into work")
+    if k.last != "put_back_where":  # told once for all lines of a table
+        k.paid("weights back", "no stitches with weights under them come back into work")
 
 
 @act("claws_off")

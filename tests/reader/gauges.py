@@ -65,11 +65,22 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
                 attempt(reading, "Gauge", block.text, need, bool(main) and (
                     bare[3] == "Knit" or main.dial == bare[2]), "gauge",  # type: ignore[union-attr]
                     "the garment's swatch has another dial")
+            if bare and bare[3] == "Knit" and main:
+                attempt(reading, "Gauge", block.text, by_rule, block.text, main)
     said = " ".join(block.text for block in group.blocks())
     for label in out:
         if f"{label}: knit the swatch " not in said:
             reading.fault("gauge", "Gauge", label, "what its swatch is knitted as is not said")
     return out
+
+
+def by_rule(text: str, main: Gauge) -> None:
+    """What a swatch should measure, by the garment's rows and the rule of the band's stitches."""
+    many, rows = map(int, re.findall(r"(\d+) stitch\w* for every (\d+)", text)[0])
+    wide, high = (float(said) for said in re.findall(r"about ([\d.]+) cm", text))
+    need(abs(high - 100 / main.rows) < 0.07, "gauge", f"10 rows are {100 / main.rows:.1f} cm")
+    exact = 100 / main.rows * rows / many
+    need(abs(wide - exact) < 0.07, "gauge", f"10 stitches are {exact:.1f} cm")
 
 
 def known_gauge_words(text: str) -> None:
@@ -84,11 +95,13 @@ def known_gauge_words(text: str) -> None:
              r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
              r"differs, the counts of this page are not yours\.",
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "
-             r"every \d+ rows? of the edge; knitted at dial .+\. (?:Knit a swatch of it first: its "
-             r"rows are counted by the garment's gauge|Yarn and dial are the garment's, and so is "
-             r"its swatch)\.",
+             r"every \d+ rows? of the edge; knitted at dial .+\. (?:Knit a swatch of it first, "
+             r"which is not in the amounts of yarn: 10 stitches should be about [\d.]+ cm "
+             r"\([^)]+\) wide, and 10 rows about [\d.]+ cm \([^)]+\) high\. Where they are not, "
+             r"change the dial|Yarn and dial are the garment's, and so is its swatch)\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by the garment's gauge\. Measure the "
-             r"first (?:hem|rib) that you knit(?:: it should be [\d.]+ cm \([^)]+\) deep)?\.")
+             r"first (?:hem|rib) that you knit(?:: it should be about [\d.]+ cm \([^)]+\) deep\. "
+             r"Where it is not, knit it again with other rows or another dial)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 

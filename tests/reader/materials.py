@@ -19,7 +19,7 @@ BALL = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*\(bal
 # By its count, metres to the gram: a size of one ply over the plies, for each of its ends.
 CONE = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*, (\d+)/(\d+) Nm "
                   r"\(ball or cone of (\d+) g\)(?:; (\d+) ends knitted as one: wind a ball for "
-                  r"each end that has no cone)?")
+                  r"each end that has no cone(?:, about (\d+) g)?)?")
 TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m(?: of (\d+) ends together)? \((\d+) yd\), "
                    r"(\d+) balls? or cones?\.(?: .*)?")
 WORKING = re.compile(r"\(?(?P<parts>.*?)\)? × (?P<times>\d+\.\d+) \((?P<more>\d+) % more\)"
@@ -181,12 +181,14 @@ def all_listed(reading: Reading, items: list[str]) -> None:
 def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-untyped-def]
     """The yarn: each total a sum of printed parts, its metres and balls from the label."""
     balls: dict[str, tuple[int, Fraction, int]] = {}
+    wound: dict[str, int] = {}
     for item in items:
         if match := BALL.match(item):
             balls[match[3]] = (int(match[4]), Fraction(int(match[5])), 1)
         elif match := CONE.fullmatch(item):
             ends, mass = int(match[7] or 1), int(match[6])
             balls[match[3]] = (mass, Fraction(mass * int(match[5]), int(match[4]) * ends), ends)
+            wound[match[3]] = int(match[8] or 0)
     totals: dict[str, re.Match[str]] = {}
     for item in items:
         parts = re.findall(r"(\d+) % [a-z]+", item)
@@ -196,6 +198,9 @@ def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-
         if match := TOTAL.fullmatch(item):
             totals[match[1]] = match
             attempt(reading, group.title, item, total, balls, match)
+            ends = balls.get(match[1], (0, 0, 1))[2]
+            attempt(reading, group.title, item, need, ends == 1 or wound[match[1]] == math.ceil(
+                int(match[2]) / ends), "yarn", "how much is wound for an end is not said so")
     name = ""
     more = re.search(r"counted them, (\d+) % more", " ".join(
         b.text for b in group.blocks() if b.kind == "p"))

@@ -100,7 +100,10 @@ def announced(text: str, holed: list[Knitter]) -> None:
             raise Wrong("unknown-sentence", "no line of the table fits it") from unknown
         if said.act == "measured":
             ends = {k.notes.get("end told", ("",))[0] for k in holed}  # type: ignore[index]
-            need(not holed or said.slots["words"] in ends, "end", f"the band begins at {ends}")
+            told = said.slots["words"]
+            need(not holed or told in ends or (told == "either hem"
+                 and all(str(end).endswith("hem") for end in ends)), "end",
+                 f"the band begins at {ends}")
 
 
 def placed(k: Knitter, spots: list[str], length: float | None, holed: list[Knitter]) -> None:

@@ -7,6 +7,8 @@ from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act
 from tests.reader.page_parts import Reading
 
+MEETS = ("ends_together", "ring_ends", "sew")  # sentences of seams in which a band's ends meet
+
 
 @act("rolls")
 def rolls(k: Knitter, said: dict) -> None:
@@ -32,8 +34,7 @@ def seam_of_roll(k: Knitter, said: dict) -> None:
 
 @act("roll_meets")
 def roll_meets(k: Knitter, said: dict) -> None:
-    need(k.notes.get("rolls"), "rolls", "a roll is sewn where nothing rolls")
-    k.note("roll meets", True)
+    need(k.last in MEETS, "out-of-place", "no ends of a band meet here")
 
 
 @act("edge_rolls")
@@ -60,6 +61,10 @@ def rolling(reading: Reading) -> None:
     roll, and no other. That stocking stitch rolls to its knit side at a bound-off edge is common
     practice, no source."""
     single = one_layer(reading)
+    log = [act for act, _ in reading.making_up.log] if reading.making_up else []
+    worn = any(k.notes.get("in roll") for k in reading.knitters)
+    attempt(reading, "Making up", "a roll's ends", need, not worn or "roll_meets" in log or not {
+        "ends_together", "ring_ends"} & set(log), "rolls", "from which side it is sewn is not said")
     group = reading.group("Gauge")
     gauges = [b.text for b in group.blocks()] if group else []
     for k in reading.knitters:

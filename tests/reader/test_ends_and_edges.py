@@ -215,3 +215,18 @@ def test_a_new_end_at_a_shoulders_turn_goes_round_the_held_needle(pages: dict[st
     assert any(fault.kind == "no-wrap" for fault in page.read(text.replace(told, "", 1)).faults)
     other = text.replace(told, told.replace("R35", "R36"), 1)
     assert any(fault.kind == "range" for fault in page.read(other).faults)
+
+
+def test_a_piece_that_is_sewn_to_itself_is_folded_at_its_threads(texts: dict[str, str]) -> None:
+    """Where, which side is outside, which part ends at which threads, and where the seam begins."""
+    for name in ("pursers-bag/purse", "pursers-bag/satchel"):
+        text = texts[name]
+        tied = re.findall(r"until the row counter shows (\d+)[^.]*\. Tie a thread into both", text)
+        fold = re.search(r"Fold the bag across at the threads of row counter (\d+), the knit side "
+                         r"outside\. Sew the left lower of the bag to the left upper", text)
+        assert fold and fold[1] == tied[0], name
+        ends = re.search(r"from the lower edge to these threads, the hem's rows with it; the left "
+                         r"upper of the bag from there to the threads of row counter (\d+)",
+                         text)
+        assert ends and ends[1] == tied[1], name
+        assert text.count("Begin at the fold.") == 2, name

@@ -18,7 +18,7 @@ ARGUED = {
     "the dial is set before or after the counter or a thread": r"Set the (?:dial|row counter)|"
                                                                r"Set both dials|^Thread the",
     "a hand's work is told a sentence earlier or later": r"Darn in|Sew |Block |Join |Work ",
-    "a figure that stands once, in a working of words": r"nearest ratio|Not as asked|Buttonholes: |"
+    "a figure that stands once, in a working of words": r"nearest ratio|be changed|Buttonholes: |"
                                                         r"Cap rows|allowed|filled in|upwards",
     "metres of waste yarn and the bed's own width": r"Waste yarn for|written for",
 }

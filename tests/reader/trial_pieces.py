@@ -24,8 +24,8 @@ BEGINS = ("dial", "trial_cast_on", "counter", "trial_knit")
 BOUND = (*BEGINS, "trial_weights_off", "trial_bind_off")
 WAITS = (*BEGINS, "trial_cut", "trial_waste", "trial_weights_off", "trial_off_needles",
          "trial_label")
-AFTER = {"trial_mass", "trial_sides", "trial_hem"}
-ACTS = {*BOUND, *WAITS, *AFTER, "trial_lead"}
+AFTER = {"trial_mass", "trial_sides", "trial_hem", "trial_lead"}
+ACTS = {*BOUND, *WAITS, *AFTER}
 Piece = list[tuple[str, dict[str, Any]]]  # its acts and what stands in their slots
 
 

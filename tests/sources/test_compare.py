@@ -147,7 +147,7 @@ def test_the_way_goes_through_the_expressions(store, capsys):
     write(store, changed(LONGER))
     _, report = compared(capsys, store)
     ways = {c["name"]: c["way"] for c in report["changes"] if c["kind"] == "count"}
-    assert ways["band_stitches"] == ["208 → 216 rows, as the source says"]
+    assert ways["band_stitches"] == ["208 → 216 rows, as the designer gives it"]
     assert "band stitches 156 → 162" in ways["gaps"]
 
 
@@ -316,7 +316,7 @@ def test_a_published_file_of_counts_is_compared(store, capsys):
                                    ("M", "closing_gaps")}
     assert report["unknown"] == ["measure", "finished length", "schedule", "yarn", "join",
                                  "finding", "steps"]
-    assert "208 → 216 rows, as the source says" in next(
+    assert "208 → 216 rows, as the designer gives it" in next(
         c["way"] for c in report["changes"] if c["name"] == "band_stitches")
 
 
