@@ -16,11 +16,12 @@ from .state import Bed, End, Refused
 _TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),
           "mark neck": (Tool.MARKS,),
           "mark loops": (Tool.MARKS,),
+          "mark quarter": (Tool.MARKS,), "mark button": (Tool.MARKS,),
           "choose slits": (Tool.MARKS,), "make loops": (Tool.LATCH,),
           "sew buttons": (Tool.SEWING_NEEDLE,),
           **dict.fromkeys(("sew facing", "sew off", "sew ends", "join parts", "darn in",
                            "sew slits", "join slits", "overcast holes", "sew round holes",
-                           "overcast cord eyelets"),
+                           "overcast cord eyelets", "join holes", "sew on band"),
                           (Tool.BLUNT_NEEDLE,))}
 
 

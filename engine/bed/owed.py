@@ -102,6 +102,8 @@ def need_done(bed: Bed) -> None:
     if by_transfer is not bool(done & set(ROUND_HOLES)):
         raise Refused("hole-unsewn" if by_transfer else "hole-unchosen", NONE,
                       "holes chosen and sewn round", "one of them alone")
+    if not bed.program.edges and "sew on band" not in done:
+        raise Refused("band-unsewn", NONE, "a band that hangs from no edge sewn on", "it is not")
     if bed.closed and not done & {"sew ends", "leave ends"}:
         raise Refused("ends-open", NONE, "the short ends of two layers sewn, or left for a seam",
                       "neither")

@@ -8,7 +8,7 @@ from enum import Enum
 
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
-from .methods import FOLDED, SINGLES, Method
+from .methods import FOLDED, SINGLES, TOPS, Method
 
 
 class Making(Enum):
@@ -24,6 +24,7 @@ class Making(Enum):
     DOUBLE_COLLAR = "a collar of two layers"
     SHAWL = "short rows of one layer"
     DOUBLE_SHAWL = "short rows of two layers"
+    LENGTHWISE = "knitted apart, its rows along the edge, and sewn on"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +42,8 @@ class BandKind:
     says whether it is one. `fold` is how it folds where the source says nothing, None for one
     that does not fold. `lays_out` says that its rows can have needles left out of work,
     `ends_sewn` that its two ends are sewn shut, `channel` that a cord or elastic goes through
-    it, and `latched` that its rows are latched up into a rib.
+    it, and `latched` that its rows are latched up into a rib. A `lengthwise` one is as many needles
+    wide as it is deep: its rows run along the edge.
     """
 
     name: str
@@ -65,6 +67,7 @@ class BandKind:
     ends_sewn: bool = False
     channel: bool = False
     latched: bool = False
+    lengthwise: bool = False
 
     @property
     def doubled(self) -> bool:
@@ -79,11 +82,14 @@ class BandKind:
     @property
     def curls(self) -> bool:
         """True for one layer of plain fabric with a free edge, which rolls to its knit side."""
-        return not (self.doubled or self.faces or self.latched)
+        return not (self.doubled or self.faces or self.latched or self.lengthwise)
 
 
 USUAL = "enclosing"
 """The kind of a band of which the source says none."""
+
+ALONG_ROWS = (Closing.BOUND_OFF, Closing.ONE_STITCH, Closing.TWO_STITCHES)
+"""The holes of a band whose rows run along its edge: made between two rows, across its width."""
 
 KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="enclosing", making=Making.ENCLOSING,
@@ -116,6 +122,14 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
              layers=2, closings=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,
              asks=("cord",), fold=Fold.TURNED, channel=True),
+    BandKind(name="lengthwise", making=Making.LENGTHWISE,
+             summary="knitted apart on a few needles, its rows along the edge, and sewn on",
+             layers=1, closings=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
+             bind_offs=TOPS, asks=("stretch",), lays_out=True, lengthwise=True),
+    BandKind(name="folded lengthwise", making=Making.LENGTHWISE,
+             summary="knitted so at twice its width, folded along its middle and sewn on twice",
+             layers=2, closings=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
+             bind_offs=TOPS, asks=("stretch",), ends_sewn=True, lengthwise=True),
     BandKind(name="stand collar", making=Making.DOUBLE_COLLAR, collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
              closings=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,

@@ -41,6 +41,7 @@ SOURCE_CODES: dict[str, str] = {
     "unlikely-value": "A figure outside the plausible range of its kind.",
     "odd-needles": "A bed with an odd number of needles; half of them lie on each side of 0.",
     "bad-repeat": "A needle arrangement that is not written as needles in and out of work.",
+    "not-lengthwise": "What a band whose rows run along its edge cannot have, or only such a band.",
     "bad-rates": "Rates of a slope that are not written as every 6th row 5 times.",
     # names
     "bad-name": "A name for a yarn, fabric, edge or band that is not in plain small letters.",

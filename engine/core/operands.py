@@ -41,6 +41,7 @@ class Role(Enum):
     ROWS_PER_MM = "rows to a length"
     STITCH_WIDTH = "width of a stitch"
     BAND_STITCH = "width of a band stitch"
+    BAND_ROW = "height of a band row"
     ROW_HEIGHT = "height of a row"
     BUTTON = "button"
     STRETCHED = "width to which a stitch stretches"
@@ -92,6 +93,7 @@ class Role(Enum):
     HOLES_PLACED = "holes in the part"
     NEAREST_STITCH = "stitches to the one nearest to where the source puts it"
     EASE = "ease factor"
+    SEWN_LONGER = "stretch as a band is sewn on"
     RULE = "pick-up rule"
     STATED = "length that the source states"
     BANDS = "depth of the front bands"
@@ -120,6 +122,7 @@ WORDS: dict[Role, Words] = {
     Role.ROWS_PER_MM: Words("{} rows to 10 cm", "rows per mm", _PER_10CM),
     Role.STITCH_WIDTH: Words("{} mm a stitch{name}", "mm", places=3),
     Role.BAND_STITCH: Words("{} mm a band stitch", "mm", places=3),
+    Role.BAND_ROW: Words("{} mm a band row", "mm", places=3),
     Role.ROW_HEIGHT: Words("{} mm a row{name}", "mm", places=3),
     Role.BUTTON: Words("button {} mm", "mm"),
     Role.STRETCHED: Words("{} mm a stretched stitch", "mm"),
@@ -171,6 +174,7 @@ WORDS: dict[Role, Words] = {
     Role.HOLES_PLACED: Words("{}", "holes"),
     Role.NEAREST_STITCH: Words("{}", "stitches"),
     Role.EASE: Words("{} ease", places=3),
+    Role.SEWN_LONGER: Words("{} for the stretch as it is sewn on"),
     Role.RULE: Words("{}", "stitches per row"),
     Role.STATED: Words("{name} {} cm", "mm", _CM),
     Role.BANDS: Words("{name} {} cm", "mm", _CM),

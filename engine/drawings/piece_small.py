@@ -45,11 +45,11 @@ def small_piece(outline: Outline) -> Small:
 def small_band(strip: Strip) -> Small:
     """Return a band, or a part of one, as it lies finished: its length, its depth, its holes."""
     plan = strip.plan
-    long, deep = len(strip.layout.needles) * plan.gauge.stitch, depth_mm(plan)
+    long, deep = plan.stitches.value * plan.along, depth_mm(plan)
     holes: tuple[Fraction, ...] = ()
     if strip.with_holes and plan.placing and not plan.part:
         half = Fraction(plan.placing.hole, 2)
-        holes = tuple((start - 1 + half) * plan.gauge.stitch for start in plan.placing.starts)
+        holes = tuple((start - 1 + half) * plan.along for start in plan.placing.starts)
     nought = Fraction(0)
     return Small(corners=((nought, nought), (long, nought), (long, deep), (nought, deep)),
                  left=nought, width=long, height=deep, holes=holes)

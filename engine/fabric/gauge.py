@@ -40,6 +40,11 @@ class Gauge:
         """Rows in 10 cm of height."""
         return 100 / self.row
 
+    @property
+    def turned(self) -> Gauge:
+        """The gauge of the same fabric a quarter turn on: its rows lie where its stitches did."""
+        return Gauge(self.row, self.stitch, self.swatches)
+
     def __str__(self) -> str:
         return (f"{decimal(self.stitches_per_10cm, 1)} stitches and "
                 f"{decimal(self.rows_per_10cm, 1)} rows to 10 cm")

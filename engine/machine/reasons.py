@@ -25,6 +25,8 @@ class Reason(Enum):
     OF_WASTE_YARN = auto()
     OF_RAVEL_CORD = auto()
     TO_BUTTONHOLES = auto()
+    TO_BUTTONHOLE = auto()  # with its number
+    TO_MARK = auto()
     FROM_FOLD_TO_BUTTONHOLES = auto()
     OVER_EMPTY_NEEDLES = auto()
     TO_SLITS = auto()

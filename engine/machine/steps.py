@@ -288,6 +288,7 @@ TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
           "sew slits", "join slits",
           "overcast holes", "sew round holes", "mark loops", "make loops",
-          "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward")
+          "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward",
+          "mark quarter", "mark button", "join holes", "sew on band")
 
-MARKING = frozenset({"clip ends", "mark loops", "choose slits"})
+MARKING = frozenset({"clip ends", "mark loops", "choose slits", "mark quarter", "mark button"})

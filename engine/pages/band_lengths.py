@@ -22,7 +22,7 @@ def hole_spacing(plan: BandPlan) -> tuple[Length, ...]:
     once."""
     if plan.placing is None:
         return ()
-    return tuple(Length((gap + plan.placing.hole) * plan.gauge.stitch)
+    return tuple(Length((gap + plan.placing.hole) * plan.along)
                  for gap in sorted(set(plan.placing.gaps)))
 
 
@@ -36,6 +36,13 @@ class Finished:
 
 def finished(plan: BandPlan) -> Finished:
     """Return what the finished band measures."""
+    if plan.is_lengthwise:
+        return Finished(
+            Reckoned(plan.stitches.term(Role.ROWS)
+                     * Operand(plan.gauge.stitch, Role.ROW_HEIGHT)
+                     * Operand(1 + plan.band.stretch, Role.SEWN_LONGER)),
+            Reckoned(plan.depth.term(Role.STITCHES)
+                     * Operand(plan.gauge.row, Role.STITCH_WIDTH)))
     return Finished(
         Reckoned(plan.stitches.term(Role.STITCHES)
                  * Operand(plan.gauge.stitch, Role.STITCH_WIDTH)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from .expression_json import EXACT, VERSION, expression_schema, place_schema
@@ -9,6 +10,9 @@ from .expression_json import EXACT, VERSION, expression_schema, place_schema
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
         "closing_loops", "depth_rows", "rows_to_holes", "rows_holes_to_fold", "fold_rows",
         "rows_fold_to_holes", "rows_to_finish")
+# Of a band whose rows run along its edge, and that is sewn on.
+_ONE_ALONG = ("edge_rows", "band_rows", "cast_on_stitches", "depth_stitches", "buttonholes",
+              "hole_stitches", "lower_end", "upper_end")
 _MANY = ("gaps", "closing_gaps", "parts")
 
 
@@ -51,9 +55,10 @@ def counts_schema() -> dict[str, Any]:
             "count": _with_value({"$ref": "#/$defs/whole"}, {"$ref": "#/$defs/expression"}),
             "counts": _with_value({"type": "array", "items": {"$ref": "#/$defs/whole"}},
                                   {"type": "array", "items": {"$ref": "#/$defs/expression"}}),
-            "place": {"anyOf": [{"$ref": "#/$defs/band"}, {
+            "place": {"anyOf": [{"$ref": "#/$defs/band"}, {"$ref": "#/$defs/sewn_band"}, {
                 "$ref": "#/$defs/piece", "required": ["stitches", "rows", "widest"]}]},
-            "band": _band_schema(),
+            "band": _band_schema(_ONE, _MANY),
+            "sewn_band": _band_schema(_ONE_ALONG, ("gaps",)),
             "piece": {"type": "object", "additionalProperties": {"$ref": "#/$defs/count"}},
             "length": _length_schema(),
             "measure": _measure_schema(),
@@ -78,10 +83,10 @@ def _exact_schema() -> dict[str, Any]:
         "description": "a size", "type": "object", "additionalProperties": band}}
 
 
-def _band_schema() -> dict[str, Any]:
+def _band_schema(one: Sequence[str], many: Sequence[str]) -> dict[str, Any]:
     """The counts of a band: each by itself, or several of a kind."""
-    names: dict[str, Any] = {name: {"$ref": "#/$defs/count"} for name in _ONE}
-    names |= {name: {"$ref": "#/$defs/counts"} for name in _MANY}
+    names: dict[str, Any] = {name: {"$ref": "#/$defs/count"} for name in one}
+    names |= {name: {"$ref": "#/$defs/counts"} for name in many}
     return {"type": "object", "properties": names, "required": sorted(names)}
 
 

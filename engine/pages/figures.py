@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Term, plain
+from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..pattern.holes import Closing
@@ -15,6 +16,7 @@ from ..plan.band import BandPlan
 from ..plan.closings import loop_chains
 from ..plan.hole_sums import hole_ends, hole_gaps, hole_number
 from ..plan.layers import halves
+from ..plan.lengthwise import SEAM
 from ..plan.zips import zip_for
 from ..program.bands.closings import closing_of
 from ..words import figures as words
@@ -77,6 +79,8 @@ def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str, wor
 
 def figures(plan: BandPlan) -> tuple[Figure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
+    if plan.is_lengthwise:
+        return _lengthwise(plan)
     return (
         _of("edge_rows", plan.edge_rows, words.RIGHT_EDGE if plan.left else ""),
         _of("band_stitches", plan.stitches),
@@ -99,6 +103,36 @@ def _left(plan: BandPlan) -> tuple[Figure, ...]:
         return ()
     return (_of("left_edge_rows", plan.left.edge_rows),
             _of("left_band_stitches", plan.left.stitches))
+
+
+def _lengthwise(plan: BandPlan) -> tuple[Figure, ...]:
+    """Those of a band whose rows run along its edge."""
+    wide = plan.depth.term(Role.STITCHES) + Operand(Fraction(SEAM), Role.SEAM)
+    cast_on = wide if not KINDS[plan.band.kind].doubled else plain(2) * wide
+    number, lower, upper, gaps = _spread(plan)
+    unit, given = plan.stitches.unit.value, words.holes_given(plan)
+    other = (_of("left_edge_rows", plan.left.edge_rows),) if plan.left else ()
+    return (
+        _of("edge_rows", plan.edge_rows, words.RIGHT_EDGE if plan.left else ""),
+        *other,
+        _of("band_rows", plan.stitches),
+        _of("cast_on_stitches", Count(cast_on, Unit.STITCHES)),
+        _of("depth_stitches", plan.depth),
+        _listed("buttonholes", number, holes_name(plan),
+                words.holes_counted(number, plan.placing is not None),
+                holes_name(plan).capitalize()),
+        _of("hole_stitches", plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
+        *(_listed(name, made, unit, given, words.ROWS_LIE[name])
+          for name, made in (("lower_end", lower), ("gaps", gaps), ("upper_end", upper))))
+
+
+def _spread(plan: BandPlan) -> tuple[Expression, Expression, Expression, tuple[Expression, ...]]:
+    """How many holes there are, what lies before the first and after the last, and the gaps."""
+    if plan.placing is None:
+        return plain(0), plain(0), plain(0), ()
+    lower, upper = hole_ends(plan.placing)
+    along = "band_rows" if plan.is_lengthwise else "band_stitches"
+    return hole_number(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along)
 
 
 def _mitre(plan: BandPlan) -> tuple[Figure, ...]:
@@ -133,13 +167,7 @@ def _parts(plan: BandPlan) -> tuple[Figure, ...]:
 
 def _holes(plan: BandPlan) -> tuple[Figure, ...]:
     placing, name, given = plan.placing, holes_name(plan), words.holes_given(plan)
-    number: Expression = plain(0)
-    lower: Expression = plain(0)
-    upper: Expression = plain(0)
-    gaps: tuple[Expression, ...] = ()
-    if placing:
-        number, gaps = hole_number(plan, placing), hole_gaps(placing)
-        lower, upper = hole_ends(placing)
+    number, lower, upper, gaps = _spread(plan)
     hung = tuple(Term(gap, Role.NUMBER) - plain(1) for gap in gaps)
     return (
         _listed("buttonholes", number, name, words.holes_counted(number, placing is not None),

@@ -166,7 +166,7 @@ def _buttons(plan: BandPlan, *, practised: bool) -> str:
     half = Fraction(plan.placing.hole, 2)
     holes = plan.band.buttonholes
     first = band_ends(plan, holes.front if holes else Side.RIGHT).first
-    places = (Length((start - 1 + half) * plan.gauge.stitch) for start in plan.placing.starts)
+    places = (Length((start - 1 + half) * plan.along) for start in plan.placing.starts)
     return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
             + said.buttons_lead(plan, first, practised=practised)
             + items((to_the_eighth(at) for at in places), "wb-list", "ol"))

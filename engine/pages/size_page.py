@@ -167,7 +167,7 @@ def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: 
            and (plan.closing_loops.value or f.name != "closing_gaps")]
     if len(plan.meetings) > 1:
         out += _sections_worked(plan, whose)
-    else:
+    elif not plan.is_lengthwise:
         out.append((esc(f"{whose}{ratio_label(plan.pick_up)}"), esc(ratio_working(plan.pick_up))))
     if plan.placing:
         out.append((esc(f"{whose}{holes_lie(plan)}"), esc(holes_lie_working(plan.placing))))

@@ -13,6 +13,7 @@ from ..words.strip_lead import strip_lead
 from .designer_notes import notes_at
 from .hanging import hanging_table
 from .program import tell
+from .sewing_on import sewing_table
 
 
 def strip_anchor(strip: Strip) -> str:
@@ -24,9 +25,10 @@ def strip_anchor(strip: Strip) -> str:
 def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     """Return what stands under a band's heading."""
     prefix, notes = strip_anchor(strip), notes_at(pattern, size, strip)
+    shown = sewing_table(strip) if strip.plan.is_lengthwise else hanging_table(strip)
     return notes.around(
         f"{strip_lead(strip, pattern)}\n{_drawing(size, strip, prefix)}"
-        f"{tell(strip, pattern, prefix, notes)}{hanging_table(strip)}")
+        f"{tell(strip, pattern, prefix, notes)}{shown}")
 
 
 def _drawing(size: SizeProof, strip: Strip, prefix: str) -> str:
@@ -34,7 +36,8 @@ def _drawing(size: SizeProof, strip: Strip, prefix: str) -> str:
     ends = band_ends(strip.plan, strip.front)
     low, high = (ends.first, ends.last) if hem is Side.LEFT else (ends.last, ends.first)
     kind = KINDS[strip.plan.band.kind]
-    if (not kind.doubled or strip.plan.facing or not strip.plan.collar.is_straight
+    if (not kind.doubled or kind.lengthwise or strip.plan.facing
+            or not strip.plan.collar.is_straight
             or (size.assembled and not strip.with_holes)):
         return ""
     return band_drawing(

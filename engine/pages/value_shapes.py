@@ -163,7 +163,8 @@ _SPELT: Mapping[object, Schema] = {
     rib_needles: _repeat("0?[12]", words.RIB_REPEAT),
     middles: {"type": "array", "minItems": 1, "items": _spelt(rf"[-−]?\s*{_ONE}", words.PLACE)},
     depth_or_rows: _spelt(rf"[1-9][0-9]{{0,2}}\s*rows?|{_ONE}", words.DEPTH),
-    distance: _spelt(rf"[1-9][0-9]{{0,2}}\s*(?:stitches|stitch|sts|st)|{_ONE}", words.DISTANCE),
+    distance: _spelt(rf"[1-9][0-9]{{0,2}}\s*(?:stitches|stitch|sts|st|rows?)|{_ONE}",
+                     words.DISTANCE),
     steps: _STEPS,
     bind_offs: {"anyOf": [_STITCHES, _STEPS, _spelt(rf"{_NUMBER}\s*%", words.BIND_OFFS)]},
     every_row: {"type": "array", "minItems": 2, "maxItems": 2, "items": _spelt(

@@ -39,12 +39,24 @@ class OddGap(Enum):
     CENTRE = "centre"
 
 
+class Gaps(Enum):
+    """What becomes of stitches, or rows, that do not divide among the gaps between holes."""
+
+    NEAREST = "nearest"
+    EVEN = "even"
+    ONE = "one takes the rest"
+
+
 @dataclass(frozen=True, slots=True)
 class Distance:
-    """A distance along a band, as a length or as whole stitches, as the designer gave it."""
+    """A distance along a band, as a length or as whole stitches, as the designer gave it.
+
+    Of a band whose rows run along its edge they are `rows`, counted as `stitches`.
+    """
 
     length: Length | None = None
     stitches: int | None = None
+    rows: bool = False
 
     def __post_init__(self) -> None:
         if (self.length is None) == (self.stitches is None):
@@ -53,11 +65,19 @@ class Distance:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemHoles:
-    """Holes of their own in a hem or rib `depth` deep, their middles `ends` from its borders."""
+    """Separate holes in a hem or rib `depth` deep, their middles `ends` from its borders."""
 
     number: int
     depth: Mapping[str, Length]
     ends: Length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleRows:
+    """Holes by the row counter: the first after `first` rows, then one `every` so many rows."""
+
+    first: Mapping[str, int]
+    every: Mapping[str, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +88,8 @@ class Buttonholes:
     One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
     middles lie from the lower end (less than 0: from the upper one). One hole lies `through` a
     chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
-    others; with a `centre_hole` their number is odd. `lower` and `upper`
+    others; with a `centre_hole` their number is odd. Along a band knitted lengthwise they can be
+    made by `rows` of the counter. `gaps` says what becomes of a remainder. `lower` and `upper`
     are the distances from the band's ends; `end_give` how far a remedy may move each of them
     [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
     `tolerance`, a share of the edge's length.
@@ -85,6 +106,8 @@ class Buttonholes:
     through: Mapping[str, str] | None = None
     in_hem: HemHoles | None = None
     centre_hole: bool = False
+    rows: HoleRows | None = None
+    gaps: Gaps = Gaps.NEAREST
     closing: Closing = Closing.ENCLOSED
     odd_gap: OddGap = OddGap.SPREAD
     lean: Lean = Lean.NECK

@@ -82,7 +82,7 @@ class Shown(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Collar:
-    """What a designer asks of a band that is a collar; all None for any other band.
+    """What a designer asks of a collar; all None for any other band.
 
     `points` is how far each end goes out at the outer edge, `outer_dial` the setting reached
     there, `back_depth` the depth at the back of the neck where the ends are as deep as the
@@ -97,15 +97,14 @@ class Collar:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """A band along an edge, of one of the kinds in walebook.program.bands.
+    """A band along an edge, of a kind in the catalogue.
 
-    Its stitches come from its own `fabric` where it was swatched, else from the `pick_up` rule
-    in stitches per row (3/4: three stitches for every four rows). `depth` is the finished
-    depth of the band, or `rows` are given outright; never both. `ease` is a share of
-    the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none: `dial`
-    holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat of a
-    ribbed one, True where a stitch stands out. `facing_fabric` is that of the layer behind the
-    fold, "" where it is the band's own. `own_edge` says that `edge` is one the source describes.
+    Its stitches come from its own swatched `fabric`, else from the `pick_up` rule in stitches per
+    row (3/4: three for every four rows). Its finished `depth` or its `rows` are given. `ease` is a
+    share of the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none:
+    `dial` holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat
+    of a ribbed one, True where a stitch stands out. `facing_fabric` is that behind the fold, "" for
+    the band's own. One sewn on gets longer by `stretch`, a share. `own_edge` is the source's.
     """
 
     key: str
@@ -132,6 +131,7 @@ class Band:
     zip: ZipSpec | None = None
     cord: BandCord | None = None
     facing_fabric: str = ""
+    stretch: Fraction = Fraction(0)
     own_edge: bool = False
 
     @property

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, plain
@@ -57,6 +58,9 @@ class BandPlan:
     knitted in `parts`, plans of their own with a stitch for every join; `part` says which it is.
     `left` is the band of a pair at the wearer's left, where its edge has other rows than the right
     one: of as many stitches, taken by its own rows.
+
+    One that `is_lengthwise` is sewn on: its `stitches` are the rows along the edge, its `depth` the
+    stitches across it that are seen, and its `gauge` is turned by a quarter.
     """
 
     band: Band
@@ -84,10 +88,29 @@ class BandPlan:
     @property
     def widest(self) -> int:
         """The most needles it ever takes up, with a collar's points or a facing [needles]."""
+        if self.is_lengthwise:
+            return needles_taken(self.needles, self.repeat)
         behind = self.facing.stitches.value if self.facing else 0
         taken = needles_taken(self.stitches.value, self.repeat)
         taken += max(0, self.mitre.wider) if self.mitre else 0
         return max(behind, taken + 2 * self.collar.points)
+
+    @property
+    def is_lengthwise(self) -> bool:
+        """True where its rows run along the edge."""
+        return KINDS[self.band.kind].lengthwise
+
+    @property
+    def needles(self) -> int:
+        """The stitches on the bed: along the edge, or across it with one for each seam."""
+        if not self.is_lengthwise:
+            return self.stitches.value
+        return KINDS[self.band.kind].layers * (self.depth.value + 1)
+
+    @property
+    def along(self) -> Fraction:
+        """What a stitch, or a row, of the finished band measures along its edge [mm]."""
+        return self.gauge.stitch * (1 + self.band.stretch)
 
     @property
     def strips(self) -> tuple[BandPlan, ...]:

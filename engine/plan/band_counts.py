@@ -12,6 +12,7 @@ from ..core.expression import Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
+from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
@@ -28,6 +29,7 @@ from .facings import plan_facing, too_far_off
 from .hole_ground import ground_of
 from .hole_sums import sought
 from .layers import layer_rows
+from .lengthwise import runs_along, waiting_edge, width_stitches
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
 from .mitres import plan_mitre, turns_of
 from .zips import check_zip
@@ -66,7 +68,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     if band.buttonholes is not None and placing is None:
         return None, tuple(problems)
     stitches = _with_holes(all_stitches(own.meetings), placing)
-    problems += not_closed(pattern, band, size, stitches.value)
+    if not runs_along(band):
+        problems += not_closed(pattern, band, size, stitches.value)
     problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
     problems += band_too_long(pattern, band, size, stitches, own.gauge)
     problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
@@ -88,6 +91,8 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     body = measure(pattern.fabrics[fabric].swatches)
     own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
     repeat = arranged(pattern, band)
+    if runs_along(band):
+        return _counted_along(pattern, band, size, run, own or body, repeat)
     rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
                 one_for_one=not KINDS[band.kind].faces or bool(repeat))
     gauge = own or Gauge(rate.stitch, body.row)
@@ -107,6 +112,25 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
                     rows=rows), problems
 
 
+def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge: Gauge,
+                   repeat: Repeat | None) -> tuple[_Counted | None, list[Problem]]:
+    """The rows that a band takes section by section which is sewn on, and its stitches."""
+    problems = waiting_edge(pattern, band, size, run)
+    if problems:
+        return None, problems
+    turned = gauge.turned
+    rate = Rate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
+                stretch=band.stretch)
+    meetings = meet(run, rate, band.rounding)
+    depth, rows, problems = width_stitches(pattern, band, size, gauge, repeat)
+    problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
+    if rows is None or has_errors(problems):
+        return None, problems
+    return _Counted(pattern=pattern, band=band, size=size, run=run, body=gauge, gauge=turned,
+                    rate=rate, rounding=band.rounding, meetings=meetings, depth=depth,
+                    rows=rows), problems
+
+
 def _holes(own: _Counted, measures: Mapping[str, Quantity]
            ) -> tuple[Count | None, Placing | None, list[Problem]]:
     """A hole's stitches and where the holes go; None where there are none, or they are refused."""
@@ -114,7 +138,7 @@ def _holes(own: _Counted, measures: Mapping[str, Quantity]
         return None, None, []
     hole, placing, problems = plan_holes(ground_of(
         own.pattern, own.band, own.size, own.run, own.meetings, own.gauge, own.rows, measures))
-    if placing is not None:
+    if placing is not None and not runs_along(own.band):
         problems += edge_in_hole(own.pattern, own.band, own.size, own.body, own.gauge, own.rows)
     return hole, placing, problems
 
@@ -156,12 +180,15 @@ def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
     if placing is None or placing.stitches == by_edge.value:
         return by_edge
     return Count(sought(by_edge.made, placing.filled, placing.spec, lambda one: one.stitches,
-                        Reason.BUTTONHOLES), Unit.STITCHES)
+                        Reason.BUTTONHOLES), by_edge.unit)
 
 
 def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:
     """The depth a band will have in `size` [mm], before its edge is known."""
     fabric = band.fabric or edge_fabric(pattern, band)
     gauge = measure(pattern.fabrics[fabric].swatches)
+    if runs_along(band):
+        wide, _, _ = width_stitches(pattern, band, size, gauge, arranged(pattern, band))
+        return wide.term(Role.STITCHES) * Operand(gauge.stitch, Role.STITCH_WIDTH)
     depth, _, _ = layer_rows(pattern, band, size, gauge)
     return depth.term(Role.ROWS) * Operand(gauge.row, Role.ROW_HEIGHT)

@@ -10,28 +10,35 @@ from ..core.counts import DOWN, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.holes import Closing
+from ..pattern.holes import Closing, HoleRows
 from ..pattern.model import Band, BandRows, Pattern
 from ..sizing.measures import Definition, evaluate
 from .buttonholes import Placing, hole_stitches, place, place_at
 from .closings import fixed_stitches
 from .hole_findings import at_join, no_placing, on_other_front
-from .hole_fit import button_fits, hole_passes
+from .hole_fit import beside_holes, button_fits, hole_passes
 from .hole_ground import HoleGround, spec_of, stitches_of
 from .hole_specs import about, above_hem, below, in_hem
+from .lengthwise import HOLE_ROWS, runs_along
 
 
 def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]]:
     """Return a hole's stitches and where the holes go, with the findings; None where refused."""
     asked, hole = ground.asked, _hole(ground)
     problems = button_fits(ground.pattern, ground.band, ground.size, ground.gauge, ground.rows)
-    problems += hole_passes(ground.pattern, ground.band, ground.size, ground.gauge, hole)
+    problems += hole_passes(ground.pattern, ground.band, ground.size, ground.fabric, hole)
+    along = hole.value
+    if runs_along(ground.band):
+        problems += beside_holes(ground.pattern, ground.band, ground.size, ground.rows, hole)
+        along = HOLE_ROWS
     if asked.at is not None:
-        placing, found = _fixed(ground, hole.value)
+        placing, found = _fixed(ground, along)
+    elif asked.rows is not None:
+        placing, found = _by_counter(ground, asked.rows)
     elif asked.in_hem is not None or asked.through is not None:
-        placing, found = _spread_about(ground, hole.value)
+        placing, found = _spread_about(ground, along)
     else:
-        spec = spec_of(ground, hole.value)
+        spec = spec_of(ground, along)
         placing = place(spec)
         found = [] if placing else [no_placing(ground, spec)]
     if placing is not None:
@@ -49,7 +56,7 @@ def _hole(ground: HoleGround) -> Count:
     if asked.stitches is not None:
         place = ground.pattern.place(f"{ground.path}.stitches", ground.size)
         return stated(asked.stitches[ground.size], Unit.STITCHES, place)
-    return hole_stitches(asked.button, ground.gauge.stitch)
+    return hole_stitches(asked.button, ground.fabric.stitch)
 
 
 def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
@@ -63,10 +70,30 @@ def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]
     return None, [error(
         "holes-too-close", ground.pattern.place(f"{ground.path}.at", ground.size),
         size=ground.size,
-        found=f"{len(at)} holes of {hole} stitches at "
+        found=f"{len(at)} holes of {ground.unit.of(hole)} at "
               f"{', '.join(x.in_cm() for x in at)} on a band of {ground.along}",
-        expected=f"gaps of at least {max(2, hole)} stitches, and 1 stitch at either end",
+        expected=f"gaps of at least {ground.unit.of(max(2, hole))}, and {ground.unit.of(1)} at "
+                 "either end",
         remedy="Move the holes further apart, or choose a smaller button.")]
+
+
+def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, list[Problem]]:
+    """Holes after so many rows, as printed patterns give them (W3-082, a V-neck baby cardigan)."""
+    assert ground.asked.number is not None
+    first, every, number = (each[ground.size] for each in (
+        asked.first, asked.every, ground.asked.number))
+    last, half = first + every * (number - 1), Fraction(HOLE_ROWS, 2)
+    placing = place_at(ground.along.value, HOLE_ROWS,
+                       [first + every * k + half for k in range(number)])
+    if placing is not None:
+        return placing, []
+    return None, [error(
+        "holes-too-close", ground.pattern.place(f"{ground.path}.rows", ground.size),
+        size=ground.size,
+        found=f"{number} holes, the first after {Unit.ROWS.of(first)} and the last after {last}, "
+              f"on a band of {ground.along}",
+        expected="a row at least after the last hole, and 2 rows between holes",
+        remedy="Ask for fewer holes, or fewer rows from hole to hole.")]
 
 
 def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
@@ -94,10 +121,11 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
     return None, [error(
         "holes-too-close", ground.pattern.place(f"{ground.path}.{key}", ground.size),
         size=ground.size,
-        found=f"holes of {hole} stitches about {_middles_said(middles, stitch)} from the lower "
-              f"end, on {ground.along}" if middles else
+        found=f"holes of {ground.unit.of(hole)} about {_middles_said(middles, stitch)} from the "
+              f"lower end, on {ground.along}" if middles else
               f"a hole that should lie outside the first and the last, on {ground.along}",
-        expected=f"gaps of at least {max(2, hole)} stitches, and 1 stitch at either end",
+        expected=f"gaps of at least {ground.unit.of(max(2, hole))}, and {ground.unit.of(1)} at "
+                 "either end",
         remedy="Ask for fewer holes, a smaller button, or another place for them.")]
 
 

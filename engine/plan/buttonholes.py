@@ -25,7 +25,7 @@ from ..core.expression import (
 from ..core.operands import Note, Reason, Role
 from ..core.spread import shares
 from ..core.units import Length
-from ..pattern.holes import OddGap
+from ..pattern.holes import Gaps, OddGap
 from .hole_joins import is_clear
 
 
@@ -38,7 +38,7 @@ class BandSpec:
     far each end and the band may be moved by a remedy [stitches], though never nearer to an end
     than `least`. `joins` are places that the holes keep `clear` of, both in stitches, a join
     counted from the upper end. A single hole lies at the upper end, or at the lower one where it
-    is `at_first`.
+    is `at_first`. `gaps` says what becomes of stitches that do not divide among them.
     """
 
     stitches: int
@@ -49,6 +49,7 @@ class BandSpec:
     end_give: int = 2
     band_give: int = 2
     odd_gap: OddGap = OddGap.SPREAD
+    gaps: Gaps = Gaps.NEAREST
     least: int = 1
     joins: tuple[int, ...] = ()
     clear: int = 0
@@ -80,6 +81,11 @@ class Placing:
     def holes(self) -> int:
         """How many holes."""
         return len(self.gaps) + 1
+
+    @property
+    def alike(self) -> bool:
+        """True where the gaps are alike, and an end or one of them takes the rest."""
+        return not self.fixed and self.spec.gaps is not Gaps.NEAREST and self.holes > 1
 
     @property
     def starts(self) -> tuple[int, ...]:
@@ -179,11 +185,33 @@ def place(spec: BandSpec) -> Placing | None:
     if spec.holes == 1:
         rest = max(1, spec.stitches - spec.hole - (spec.lower if spec.at_first else spec.upper))
         spec = replace(spec, upper=rest) if spec.at_first else replace(spec, lower=rest)
+    if spec.gaps is not Gaps.NEAREST and spec.holes > 1:
+        return _by_rest(spec)
     best = min(sound(spec), default=None)
     if best is None:
         return None
     return Placing(stitches=best.stitches, hole=spec.hole, lower=best.lower, upper=best.upper,
                    spec=spec, gaps=_gaps(best.room(spec), spec.holes - 1, spec.odd_gap))
+
+
+def _by_rest(spec: BandSpec) -> Placing | None:
+    """Gaps that are alike: the lower end takes the rest (B12), or one of them (no source)."""
+    spaces = spec.holes - 1
+    room = spec.stitches - spec.lower - spec.upper - spec.holes * spec.hole
+    gap, rest = divmod(room, spaces)
+    lower, gaps = spec.lower, [gap] * spaces
+    if spec.gaps is Gaps.EVEN:
+        lower += rest
+    else:
+        gaps[{OddGap.HIGHEST: spaces - 1, OddGap.CENTRE: (spaces - 1) // 2}.get(
+            spec.odd_gap, 0)] += rest
+    starts = [lower + 1 + k * spec.hole + sum(gaps[:k]) for k in range(spec.holes)]
+    joins = [spec.stitches - join for join in spec.joins]
+    if gap < max(2, spec.hole) or min(lower, spec.upper) < spec.least or (
+            joins and not is_clear(starts, spec.hole, joins, spec.clear)):
+        return None
+    return Placing(stitches=spec.stitches, hole=spec.hole, lower=lower, upper=spec.upper,
+                   gaps=tuple(gaps), spec=spec)
 
 
 class Candidate(NamedTuple):

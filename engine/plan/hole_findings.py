@@ -23,11 +23,11 @@ def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
     if spec.lower < least or spec.upper < least:
         sewn = ", whose ends are sewn" if ground.sewn else ""
         return error("hole-at-end", pattern.place(f"{path}.ends"), size=size,
-                     found=f"holes {spec.lower} and {spec.upper} stitches from the ends of a band"
-                           f"{sewn}",
-                     expected=f"at least {Unit.STITCHES.of(least)} between a hole and the band's "
+                     found=f"holes {spec.lower} and {spec.upper} {ground.unit.value} from the ends "
+                           f"of a band{sewn}",
+                     expected=f"at least {ground.unit.of(least)} between a hole and the band's "
                               "end",
-                     remedy=f"Give the ends {Unit.STITCHES.of(least)} or more.")
+                     remedy=f"Give the ends {ground.unit.of(least)} or more.")
     if spec.joins and place(replace(spec, joins=())) is not None:
         return _over_join(ground, spec)
     gap = max(2, spec.hole)
@@ -36,9 +36,10 @@ def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
     fits = max(0, (room + gap) // (spec.hole + gap))
     key = "number" if f"{path}.number" in pattern.places else "every"
     return error("hole-wider-than-gap", pattern.place(f"{path}.{key}", size), size=size,
-                 found=f"{spec.holes} holes of {spec.hole} stitches on a band of {spec.stitches}",
-                 expected=f"gaps at least as wide as a hole ({gap} stitches), which takes {need} "
-                          "stitches",
+                 found=f"{spec.holes} holes of {ground.unit.of(spec.hole)} on a band of "
+                       f"{spec.stitches}",
+                 expected=f"gaps at least as wide as a hole ({ground.unit.of(gap)}), which takes "
+                          f"{ground.unit.of(need)}",
                  remedy=_fewer(key, fits, room - spec.hole, gauge))
 
 
@@ -50,11 +51,12 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
         asked = replace(ground.asked, upper=Distance(stitches=stitches))
         moved = replace(ground, band=replace(ground.band, buttonholes=asked))
         if place(spec_of(moved, spec.hole)) is not None:
-            way = f"Write ends with upper: {stitches} stitches, or another number of holes."
+            way = f"Write ends with upper: {ground.unit.of(stitches)}, or another number of holes."
             break
     return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
-                 found=f"{spec.holes} holes of {spec.hole} stitches, of which one lies across a "
-                       f"join of the edge or less than {Unit.STITCHES.of(spec.clear)} from it",
+                 found=f"{spec.holes} holes of {ground.unit.of(spec.hole)}, of which one lies "
+                       f"across a join of the edge or less than "
+                       f"{ground.unit.of(spec.clear)} from it",
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
 
 
@@ -68,7 +70,7 @@ def at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
         "hole-at-join", ground.pattern.place(f"{ground.path}.{key}", ground.size),
         size=ground.size,
         found=f"a hole across a join of the edge, or less than "
-              f"{Unit.STITCHES.of(ground.clear)} from it; joins lie {joins} from the lower end",
+              f"{ground.unit.of(ground.clear)} from it; joins lie {joins} from the lower end",
         expected="holes as far from joins and seams as from the band's ends",
         remedy="Move the hole, or write less for the ends.")]
 

@@ -11,6 +11,7 @@ from ..pattern.holes import Buttonholes, Closing
 from ..pattern.model import Band, BandRows, Pattern
 from .buttonholes import hole_stitches, reach
 from .closings import slit_rows
+from .lengthwise import across_unit
 
 # Two holes of one stitch are not counted as wide as they are: an eyelet counts with the stitch
 # that it is moved onto. A slit follows from its button, a loop is chained to go over it.
@@ -59,7 +60,7 @@ def button_fits(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: Ban
     asked = band.buttonholes
     if asked is None or asked.closing is Closing.LOOPS:
         return []
-    half = min(rows.to_holes, rows.holes_to_fold)
+    half, across = min(rows.to_holes, rows.holes_to_fold), across_unit(band)
     if asked.closing is Closing.SLIT and (found := _slit_fits(pattern, band, asked, size, gauge,
                                                               half)):
         return found
@@ -69,11 +70,24 @@ def button_fits(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: Ban
     at = pattern.place(f"bands.{band.key}.buttonholes.button")
     return [error("button-too-large", at, size=size,
                   found=f"a button of {asked.button.in_mm()} on a band with "
-                        f"{Unit.ROWS.of(half)} "
+                        f"{across.of(half)} "
                         f"({decimal(half * gauge.row, 1)} mm) beside its holes",
                   expected=f"room for half the button, {decimal(asked.button.mm / 2, 1)} mm",
-                  remedy=f"Give each layer at least {2 * need} rows, or choose a button of at most "
-                         f"{decimal(2 * half * gauge.row, 1)} mm.")]
+                  remedy=f"Give each layer at least {across.of(2 * need)}, or choose a button of "
+                         f"at most {decimal(2 * half * gauge.row, 1)} mm.")]
+
+
+def beside_holes(pattern: Pattern, band: Band, size: str, rows: BandRows, hole: Count
+                 ) -> list[Problem]:
+    """Return an error where a hole across a band leaves no stitch beside it at either edge."""
+    wide = rows.to_holes + rows.holes_to_fold
+    if hole.value + 2 <= wide:
+        return []
+    return [error("button-too-large", pattern.place(f"bands.{band.key}.buttonholes"), size=size,
+                  found=f"holes of {hole} across a band of {Unit.STITCHES.of(wide)}",
+                  expected="a stitch at least on either side of a hole",
+                  remedy=f"Give the band {hole.value + 2} stitches of depth, or choose a smaller "
+                         "button.")]
 
 
 def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,

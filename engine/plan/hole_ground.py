@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
-from ..core.counts import NEAREST, whole
+from ..core.counts import NEAREST, Unit, whole
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.holes import Buttonholes, Distance
@@ -16,6 +16,7 @@ from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
 from .buttonholes import BandSpec, number_every
 from .hole_joins import grow_below, joins_along
+from .lengthwise import runs_along
 from .meeting import Meeting, all_stitches
 
 
@@ -49,6 +50,16 @@ class HoleGround:
         if self.band.buttonholes is None:
             raise ValueError(f"band {self.band.key} has no buttonholes")
         return self.band.buttonholes
+
+    @property
+    def unit(self) -> Unit:
+        """What lies along the band."""
+        return self.along.unit
+
+    @property
+    def fabric(self) -> Gauge:
+        """The gauge of the band's fabric, as it lies on the bed."""
+        return self.gauge.turned if runs_along(self.band) else self.gauge
 
     @property
     def clear(self) -> int:
@@ -87,7 +98,7 @@ def spec_of(ground: HoleGround, hole: int) -> BandSpec:
         lower, upper = upper, lower
     return BandSpec(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
                     end_give=asked.end_give, band_give=min(asked.band_give, give),
-                    odd_gap=asked.odd_gap, least=ground.least, clear=ground.clear,
+                    odd_gap=asked.odd_gap, gaps=asked.gaps, least=ground.least, clear=ground.clear,
                     joins=tuple(along.value - join for join in joins),
                     at_first=at_first)
 

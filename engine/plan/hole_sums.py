@@ -10,6 +10,7 @@ from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule,
 from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..pattern.holes import Gaps
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
@@ -26,6 +27,11 @@ def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
         inside = plain(placing.holes) * plain(placing.hole)
         within = Sum((first, inside, *hole_gaps(placing)))
         return first, plain(placing.stitches) - within
+    if placing.alike:
+        taken = Sum((plain(placing.holes) * plain(placing.hole), *hole_gaps(placing),
+                     plain(placing.upper)))
+        rest = spec.gaps is Gaps.EVEN
+        return plain(placing.stitches) - taken if rest else plain(spec.lower), plain(spec.upper)
     return (sought(plain(spec.lower), plain(placing.lower), spec, lambda one: one.lower),
             sought(plain(spec.upper), plain(placing.upper), spec, lambda one: one.upper))
 
@@ -48,14 +54,29 @@ def sought(asked: Expression, got: Expression, spec: BandSpec,
                   tuple(Operand(Fraction(one.cost), Role.COST) for one in best.values()))
 
 
-def hole_gaps(placing: Placing) -> tuple[Expression, ...]:
-    """Return the stitches of every gap: the room between the ends, a stitch more in some."""
+def hole_gaps(placing: Placing, along: str = "band_stitches") -> tuple[Expression, ...]:
+    """Return the stitches of every gap: the room between the ends, a stitch more in some.
+
+    `along` is the name of the count of what lies along the band.
+    """
     if placing.fixed:
         return tuple(Operand(Fraction(gap), Role.NEAREST_STITCH) for gap in placing.gaps)
+    if placing.alike:
+        return _alike(placing)
     taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
         * plain(placing.hole, "hole_stitches") + plain(placing.upper, "upper_end")
-    share = (plain(placing.stitches, "band_stitches") - taken) / plain(max(1, len(placing.gaps)))
+    share = (plain(placing.stitches, along) - taken) / plain(max(1, len(placing.gaps)))
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
+
+
+def _alike(placing: Placing) -> tuple[Expression, ...]:
+    """Gaps that are all alike, but for the one that takes the rest."""
+    spec, spaces = placing.spec, len(placing.gaps)
+    taken = plain(spec.lower) + plain(spec.holes) * plain(spec.hole) + plain(spec.upper)
+    room = plain(spec.stitches) - taken
+    each = Rounded(room / plain(spaces), DOWN)
+    return tuple(each if gap == each.value else room - plain(spaces - 1) * each
+                 for gap in placing.gaps)
 
 
 def hole_number(plan: BandPlan, placing: Placing) -> Expression:

@@ -9,7 +9,7 @@ from itertools import accumulate, groupby
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding, Unit, whole
-from ..core.expression import Chosen, Difference, Noted, Operand, Rule, Sum, plain
+from ..core.expression import Chosen, Difference, Expression, Noted, Operand, Rule, Sum, plain
 from ..core.operands import Note, Reason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
@@ -22,7 +22,9 @@ class Rate:
     """Band stitches along an edge: by the band's own `gauge`, or by a `rule` in stitches per row.
 
     `body` is the gauge of the edge's fabric; `ease` a share of the edge's length. What waits or
-    was bound off is taken `one_for_one`, or else by the gauge too, as a facing takes it.
+    was bound off is taken `one_for_one`, or else by the gauge too, as a facing takes it. What lies
+    along the edge is counted in `unit`: rows of a band that is sewn on, which is stretched by a
+    share, `stretch`. Its `gauge` is turned by a quarter, so that its stitch is such a row.
     """
 
     body: Gauge
@@ -30,6 +32,8 @@ class Rate:
     rule: Fraction | None
     ease: Fraction = Fraction(0)
     one_for_one: bool = True
+    unit: Unit = Unit.STITCHES
+    stretch: Fraction = Fraction(0)
 
     @property
     def stitch(self) -> Fraction:
@@ -63,6 +67,8 @@ def meet(run: EdgePath, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeti
     made = tuple(_meeting(s, c) for s, c in zip(run.sections, counts, strict=True))
     if single:
         return made
+    if rate.unit is Unit.ROWS:  # one length, sewn on: what its sections round to must not add up
+        return resized(made, whole(_exact(made), rounding))
     if not run.ring:
         made = tuple(m for line in _lines(made) for m in _rounded_once(line))
     if rounding == NEAREST:
@@ -87,6 +93,8 @@ def _exact(meetings: Sequence[Meeting]) -> Fraction:
 
 
 def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
+    if rate.unit is Unit.ROWS:
+        return _band_rows(section, rate, rounding)
     if section.offer is not Offer.ROWS:
         if rate.one_for_one or rate.gauge is None or section.places == 1:
             return Count(Noted(section.taken, Note.SECTION, (section.title,)), Unit.STITCHES)
@@ -109,6 +117,23 @@ def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
     along = eased(Operand(section.length, Role.ALONG, places), rate.ease)
     return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
                    rounding)
+
+
+def _band_rows(section: Section, rate: Rate, rounding: Rounding) -> Count:
+    """The rows that are as long as the section once they are stretched: a denser band has more of
+    them than the edge (W3-084, purlwise, "Sewing a vertical band", 2008)."""
+    if section.offer is not Offer.ROWS:
+        long: Expression = Operand(Fraction(section.places), Role.STITCHES) * Operand(
+            section.pitch, Role.STITCH_WIDTH, " of the edge")
+    elif section.is_straight_rows:
+        long = section.taken * Operand(section.pitch, Role.ROW_HEIGHT) \
+            if isinstance(section.taken, Operand) else \
+            Operand(Fraction(section.places), Role.ROWS) * Operand(section.pitch, Role.ROW_HEIGHT)
+    else:
+        long = Operand(section.length, Role.ALONG, f"the slope of {section.working}")
+    if rate.stretch:
+        long = long / Operand(1 + rate.stretch, Role.SEWN_LONGER)
+    return counted(long / Operand(rate.stitch, Role.BAND_ROW), Unit.ROWS, rate.stitch, rounding)
 
 
 def _by_width(section: Section, rate: Rate, rounding: Rounding) -> Count:
@@ -141,7 +166,7 @@ def resized(meetings: Sequence[Meeting], stitches: int, why: Reason = Reason.BAN
                    for n, m in enumerate(meetings) if n != longest)
     left = Difference(all_, Sum(others)) if others else all_
     new = Count(Chosen((meetings[longest].stitches.made, left), Rule.ADDS_UP, why,
-                       (all_, *others)), Unit.STITCHES)
+                       (all_, *others)), meetings[0].stitches.unit)
     return tuple(_meeting(m.section, new) if i == longest else m for i, m in enumerate(meetings))
 
 
@@ -157,7 +182,7 @@ def all_stitches(meetings: Sequence[Meeting]) -> Count:
     if len(meetings) == 1:
         return meetings[0].stitches
     return Count(Sum(tuple(m.stitches.term(Role.TITLED, m.section.title) for m in meetings)),
-                 Unit.STITCHES)
+                 meetings[0].stitches.unit)
 
 
 def as_one(meetings: Sequence[Meeting]) -> PickUp:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..catalogue.bands import KINDS
+from ..catalogue.bands import KINDS, kinds_that
 from ..catalogue.forms import FORM_KINDS, Construction
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
@@ -48,9 +48,24 @@ def rolls(pattern: Pattern, band: Band) -> bool:
     return kind.curls and not (fabric and (fabric.chart or fabric.repeat))
 
 
+def curls_in(pattern: Pattern, band: Band) -> bool:
+    """True for one layer of stocking stitch whose rows run along the edge: its free edge curls to
+    the purl side. Common practice, no source."""
+    kind, fabric = KINDS[band.kind], pattern.fabrics.get(band.fabric or "")
+    return kind.lengthwise and not kind.doubled and not (
+        fabric and (fabric.chart or fabric.repeat))
+
+
 def _rolling(pattern: Pattern) -> Iterator[Problem]:
     """Buttonholes in a band that rolls up, and they with it."""
     for band in pattern.bands.values():
+        if band.buttonholes and curls_in(pattern, band):
+            yield note(
+                Severity.REMARK, "band-rolls", pattern.place(f"bands.{band.key}.kind"),
+                found="buttonholes in a lengthwise band of one layer of stocking stitch, which "
+                      "curls in along its free edge",
+                expected="a band that lies flat",
+                remedy=f"Write kind: {_flat_lengthwise()}. On a practice piece, accept the remark.")
         if band.buttonholes and rolls(pattern, band):
             yield note(
                 Severity.REMARK, "band-rolls", pattern.place(f"bands.{band.key}.kind"),
@@ -58,6 +73,11 @@ def _rolling(pattern: Pattern) -> Iterator[Problem]:
                 expected="a band that lies flat",
                 remedy="Write kind: folded or kind: enclosing; or name a fabric with needles out "
                        "of work. On a practice piece, accept the remark.")
+
+
+def _flat_lengthwise() -> str:
+    """The kind of lengthwise band that lies flat."""
+    return next(iter(kinds_that(lambda one: one.lengthwise and one.doubled)))
 
 
 def _published(pattern: Pattern) -> Iterator[Problem]:

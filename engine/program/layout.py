@@ -59,7 +59,7 @@ def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:
 
 def lay_out_band(plan: BandPlan, front: Side) -> Layout:
     """Return where a band lies, the other way round where the garment hangs right side out."""
-    return lay_out(plan.stitches.value, front.other if plan.collar.right_side else front,
+    return lay_out(plan.needles, front.other if plan.collar.right_side else front,
                    plan.repeat)
 
 

@@ -128,8 +128,10 @@ def closing_ends(strip: Strip) -> tuple[Length, ...]:
                 cut += [slit_end(plan)] * holes
             case "overcast holes":
                 cut += [eyelet_end(plan)] * holes
-            case "sew round holes":
+            case "sew round holes" | "join holes":
                 cut += [hole_end(plan)] * holes
+            case "sew on band":
+                cut += [sewing_end(plan)] * KINDS[plan.band.kind].layers
             case "overcast cord eyelets":
                 cut += [eyelet_end(plan)] * len(plan.casing.openings)
             case "make loops":
@@ -145,6 +147,11 @@ def short_end(plan: BandPlan) -> Length:
 def joining_end(plan: BandPlan) -> Length:
     """Return what sews a part's end to the part before, layer by layer, without tails."""
     return short_end(plan).times(KINDS[plan.band.kind].layers)
+
+
+def sewing_end(plan: BandPlan) -> Length:
+    """Return what sews one edge of a band to the garment, without tails: three times the edge."""
+    return Length(SEAM * plan.run.length)
 
 
 def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Length]:
@@ -183,12 +190,13 @@ def hole_end(plan: BandPlan) -> Length:
     """Return what goes round a hole of one stitch or two in buttonhole stitch, without tails: six
     times its edge, two rows high. Common practice, no source.
     """
-    assert plan.placing is not None
-    return _round(plan, plan.placing.hole)
+    assert plan.placing is not None and plan.hole is not None
+    return _round(plan, plan.hole.value)
 
 
 def _round(plan: BandPlan, stitches: int) -> Length:
-    return Length(OVERCAST * 2 * (stitches * plan.gauge.stitch + 2 * plan.gauge.row))
+    own = plan.gauge.turned if plan.is_lengthwise else plan.gauge
+    return Length(OVERCAST * 2 * (stitches * own.stitch + 2 * own.row))
 
 
 def loop_end(plan: BandPlan) -> Length:

@@ -56,7 +56,8 @@ class HolePlaces:
 def read_hole_places(holes: Fields, sizes: tuple[str, ...], hem: BySize[Length] | None
                      ) -> HolePlaces:
     """Which holes lie in the hem, through a chosen measure, or in the middle."""
-    given = [key for key in (HoleKeys.at, HoleKeys.in_hem, HoleKeys.through, HoleKeys.centre_hole)
+    given = [key for key in (HoleKeys.at, HoleKeys.rows, HoleKeys.in_hem, HoleKeys.through,
+                              HoleKeys.centre_hole)
              if key.name in holes]
     centre = holes.get(HoleKeys.centre_hole)
     if len(given) > 1:

@@ -25,6 +25,7 @@ from .hem import read_band_rib, two_below
 from .keys.bands import BandKeys, BandRowsKeys
 from .keys.head import PatternKeys
 from .keys.holes import EndsKeys, HoleKeys
+from .lengthwise import hole_rows, refuse_otherwise, right_unit
 from .materials import named
 from .methods import read_band_method
 from .rounding import read_multiple
@@ -32,6 +33,7 @@ from .source import Node, Scalar, Table
 from .values import Entry
 from .zips import read_zip
 
+SEAM = 1  # stitches from its edge that a garment is sewn to a band in, not hung
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
 # Holes on women's right front and on men's left: B09, The Naked Sheep, The One-Row Buttonhole;
 # children as women is common practice, no source.
@@ -64,6 +66,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     title = own.get(BandKeys.title) or _title(entry.label)
     kind = own.get(BandKeys.kind)
     _refuse_of_other_kinds(own, kind)
+    refuse_otherwise(own, kind)
     edge = own.need_as(BandKeys.edge, edge_among(around.edges))
     stuff = own.one_of(BandKeys.fabric, BandKeys.pick_up, BandKeys.pick_up)
     fabric = own.get_as(BandKeys.fabric, named("fabric", around.fabrics), None)
@@ -80,7 +83,9 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     rib, rounding = read_band_rib(own, kind, _rounding(own))
     fold = own.get(BandKeys.fold) if "fold" in own else kind.fold or BandKeys.fold.fallback
     ease = own.get(BandKeys.ease)
-    waste_rows, stitches_in = own.get(BandKeys.waste_rows), own.get(BandKeys.stitches_in)
+    stretch = own.get(BandKeys.stretch) if kind.lengthwise else Fraction(0)
+    waste_rows = own.get(BandKeys.waste_rows)
+    stitches_in = SEAM if kind.lengthwise else own.get(BandKeys.stitches_in)
     holes = _buttonholes(own, around, kind)
     bind_off = read_band_method(own, kind)
     collar = read_collar(own, kind, around.sizes)
@@ -95,7 +100,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 fold=fold, ease=ease, rounding=rounding,
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
                 bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord,
-                facing_fabric=facing.key if facing else "",
+                facing_fabric=facing.key if facing else "", stretch=stretch,
                 own_edge=edge.shape is not None)
 
 
@@ -165,6 +170,7 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
     if own is None:
         return None
     places = read_hole_places(own, around.sizes, around.hem)
+    rows = hole_rows(own, kind, around.sizes)
     button, at = own.need(HoleKeys.button), own.sized(HoleKeys.at, around.sizes)
     spacing = HoleKeys.at if "at" in own and not ("number" in own or "every" in own) else \
         own.one_of(HoleKeys.number, HoleKeys.every)
@@ -174,19 +180,22 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
     front = _front(own, around.wearer)
     closing = _closing(own, kind)
     odd_gap, lean = own.get(HoleKeys.odd_gap), own.get(HoleKeys.lean)
+    gaps = own.get(HoleKeys.gaps)
+    fits = right_unit(own, kind, lower, upper)
     end_give, band_give = own.get(HoleKeys.end_give), own.get(HoleKeys.band_give)
     tolerance = own.get(HoleKeys.tolerance)
     if button is None or spacing is None or lower is None or upper is None or front is None:
         return None
     if closing is None:  # said already
         return None
-    if places.at_fault or (spacing is HoleKeys.at and at is None):
+    at_fault = places.at_fault or not fits or ("rows" in own and rows is None)
+    if at_fault or (spacing is HoleKeys.at and at is None):
         return None
     return Buttonholes(closing=closing, at=at, button=button, stitches=stitches, number=number,
                        every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
                        lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance,
                        through=places.through, in_hem=places.in_hem,
-                       centre_hole=places.centre_hole)
+                       centre_hole=places.centre_hole, rows=rows, gaps=gaps)
 
 
 def _closing(own: Fields, kind: BandKind) -> Closing | None:

@@ -32,7 +32,7 @@ _READER = {"gauge": re.compile(r"gauge(?:\s+within\s+([0-9]{1,9})\s*%)?"),
            "measures": re.compile(r"measures(?:\s+within\s+(\S.{0,20}))?")}
 _MAIL = re.compile(r"[A-Za-z0-9.!#$*+/=?^_{|}~-]{1,64}@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+")
 _WEB = re.compile(r"https?://[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+(?:[/?#][A-Za-z0-9/?#.,:=&%+~_-]*)?")
-_STITCHES = re.compile(r"(.*\S)\s*(?:stitch|stitches|st|sts)")
+_STITCHES = re.compile(r"(.*\S)\s*(stitch|stitches|st|sts|row|rows)")
 _ROWS = re.compile(r"(.*\S)\s*(?:row|rows)")
 _HEM_ROWS = whole_number("rows of a hem", "4..60", "2..200")
 HEM_DEPTH = length("depth of a hem", "1 cm..15 cm", "5 mm..20 cm", example="3 cm, or 20 rows")
@@ -202,11 +202,11 @@ def middles(entry: Entry) -> tuple[Length, ...]:
 
 
 def distance(entry: Entry) -> Distance:
-    """Read a distance in stitches or as a length. Raises Fault."""
+    """Read a distance in stitches or rows, or as a length. Raises Fault."""
     expected = "a distance such as 2 stitches or 1.5 cm"
     match = _STITCHES.fullmatch(Text(40, expected, "Write stitches or a length.")(entry))
     if match:
-        return Distance(stitches=_STITCHES_AT_END(
+        return Distance(rows=match[2].startswith("row"), stitches=_STITCHES_AT_END(
             replace(entry, node=Scalar(match[1], entry.place))))
     return Distance(length=_END(entry))
 

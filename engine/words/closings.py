@@ -99,11 +99,12 @@ def overcast(m: Moment, step: steps.Attend) -> Instruction:
 
 
 def sew_round(m: Moment, step: steps.Attend) -> Instruction:
-    """The edge of a hole of one stitch or two, in one layer."""
-    holds = "a thread's breadth alone holds the button" if m.strip.plan.placing and \
-        m.strip.plan.placing.hole == 1 else "one layer alone holds the button"
+    """The edge of a hole of one stitch or two, in one layer or through two that meet."""
+    holds = "a thread's breadth alone holds the button" if m.strip.plan.hole and \
+        m.strip.plan.hole.value == 1 else "one layer alone holds the button"
     return Instruction(text="<b>Sew round every buttonhole</b> with buttonhole stitch, each with "
-                       f"about {to_sew(hole_end(m.strip.plan))} of split main yarn, for {holds}.")
+                       f"about {to_sew(hole_end(m.strip.plan))} of split main yarn, for "
+                       f"{holds}{_both(m)}.")
 
 
 def _both(m: Moment) -> str:

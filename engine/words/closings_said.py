@@ -12,7 +12,7 @@ from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
 from ..plan.closings import loop_chains, loop_length
 from ..program.bands.closings import closing_of
-from .words import counted, stitches
+from .words import counted, joined, stitches
 
 _NAMES = {Closing.LOOPS: "loops"}
 PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),
@@ -61,7 +61,15 @@ def holes_said(plan: BandPlan) -> str:
             return (f"{number}, of about {counted(chains.value, 'chain')} "
                     f"({loop_length(button).in_mm()}), {stitches(plan.placing.hole)} from foot to "
                     "foot")
-    return f"{number}, each of {stitches(plan.placing.hole)}"
+    assert plan.hole is not None
+    return f"{number}, each of {stitches(plan.hole.value)}{_by_rows(plan)}"
+
+
+def _by_rows(plan: BandPlan) -> str:
+    """After which rows the holes of a band are made whose rows run along the edge."""
+    if not plan.is_lengthwise or plan.placing is None:
+        return ""
+    return f", after rows {joined(str(start - 1) for start in plan.placing.starts)}"
 
 
 def slit_length(plan: BandPlan) -> Length:

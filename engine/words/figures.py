@@ -22,6 +22,9 @@ LABELS: Mapping[str, str] = {
     "band_stitches": "Stitches of the band",
     "left_edge_rows": "Rows of the garment's edge, left armhole",
     "left_band_stitches": "Stitches of the band, left armhole",
+    "band_rows": "Rows of the band",
+    "cast_on_stitches": "Stitches to cast on",
+    "depth_stitches": "Stitches across the band that are seen",
     "mitre_pairs": "Pairs of stitches by which each corner is mitred",
     "point_stitches": "Stitches of each point",
     "outer_stitches": "Stitches at the outer edge",
@@ -44,6 +47,11 @@ LABELS: Mapping[str, str] = {
     "fold_rows": "Rows of the fold",
 }
 RIGHT_EDGE = "Rows of the garment's edge, right armhole"
+ROWS_LIE: Mapping[str, str] = {
+    "lower_end": "Rows before the first hole, from the hem",
+    "gaps": "Rows from one hole to the next, less the row of the hole",
+    "upper_end": "Rows after the last hole",
+}
 SPACING = "From hole to hole [cm]"
 NO_HOLES, ONE_PIECE, ONE_LAYER = "no buttonholes", "one piece", "one layer only"
 FOLDS: Mapping[Fold, str] = {
@@ -101,6 +109,8 @@ def on_the_bed(plan: BandPlan) -> str:
 
     With needles left out of work: "36 stitches on 52 needles, 2 in, 1 out of work".
     """
+    if plan.is_lengthwise:
+        return f"{stitches(plan.needles)}, {Unit.ROWS.of(plan.stitches.value)}"
     if not plan.parts:
         said = stitches(plan.stitches.value)
         return f"{said} on {plan.widest} needles, {repeat_said(plan.repeat)} of work" \

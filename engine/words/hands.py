@@ -8,8 +8,10 @@ from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
 from ..plan.band import BandPlan, Part
 from ..proof.yarn_ends import joining_end, short_end, shut_here
+from . import lengthwise
 from .band_ends import is_closed, is_outer
 from .casings import choose_eyelets, leave_ends, overcast_eyelets
+from .chosen_holes import choose_holes
 from .closings import (
     choose_slits,
     ends_inside,
@@ -20,7 +22,7 @@ from .closings import (
     sew_round,
     sew_slits,
 )
-from .closings_said import holes_in_foot, holes_name
+from .closings_said import holes_name
 from .corners import corners_sewn
 from .edge_methods import method_said
 from .explained import why
@@ -60,38 +62,6 @@ def _waste_end(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text=f"<b>Let the {hangs} hang down in front,</b> clear of the carriage's "
                             "way.",
                        how=(f"{_CLOSING}#waste-end", "how to go on after the holes"))
-
-
-def _choose(m: Moment, step: steps.Attend) -> Instruction:
-    spans = step.needles.spans()
-    size = stitches(len(step.needles) // len(spans))
-    return Instruction(
-        text=f"<b>Choose the needles of all {counted(len(spans), 'buttonhole')}</b> of "
-             f"{size} before you knit the first. Bring them to upper working position:",
-        places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
-                     for n, (a, b) in enumerate(_from_hem(m, spans), 1)),
-        after=f"Count across from the left: {_counts_across(m, step)}. A hole moved by one needle "
-              f"cannot be put right later.{holes_in_foot(m.strip.plan, m.pattern.garment)}",
-        how=("buttonholes-by-hand.html#choose", "how to choose the needles"), diagram=True,
-        chosen=step.needles)
-
-
-def _span(a: object, b: object) -> str:
-    return f"{a}" if a == b else f"{a} to {b}"
-
-
-def _from_hem(m: Moment, spans: tuple[tuple[object, object], ...]
-              ) -> tuple[tuple[object, object], ...]:
-    """The holes in the order of their numbers: from the hem."""
-    return spans if m.strip.layout.hem is steps.Side.LEFT else spans[::-1]
-
-
-def _counts_across(m: Moment, step: steps.Attend) -> str:
-    """Needles of ends, holes and gaps from left to right, as the bed has them."""
-    free = [(a, b, False) for a, b in (m.after.loaded - step.needles).spans()]
-    holes = [(a, b, True) for a, b in step.needles.spans()]
-    return joined(f"{'a hole of ' if hole else ''}{b.place - a.place + 1}"
-                  for a, b, hole in sorted(free + holes))
 
 
 def _clip(m: Moment, step: steps.Attend) -> Instruction:
@@ -250,8 +220,9 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
     where = link(f"#{buttons_anchor(m.strip.plan.band.key)}", "where they go")
     firmly = (" Sew them on firmly with strong thread, and check them after every wash."
               if m.pattern.wearer.is_child else "")
-    return Instruction(text=f"<b>Sew on {counted(m.strip.plan.buttons, 'button')},</b> opposite "
-                     f"the {holes_name(m.strip.plan)}: {where}.{firmly}")
+    plan = m.strip.plan
+    return Instruction(text=f"<b>Sew on {counted(plan.buttons, 'button')},</b> opposite the "
+                     f"{holes_name(plan)}{lengthwise.at_threads(plan)}: {where}.{firmly}")
 
 
 def _count_back(m: Moment, step: steps.Attend) -> Instruction:
@@ -288,7 +259,7 @@ def _ends_open(plan: BandPlan) -> str:
 
 
 ATTENTION = {
-    "choose holes": _choose, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
+    "choose holes": choose_holes, "clip ends": _clip, "fold up": _fold_up, "waste end": _waste_end,
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges, "mark neck": _mark_edges,
     "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
     "leave facing": _leave_facing, "sew off": _sew_off,
@@ -297,4 +268,5 @@ ATTENTION = {
     "overcast holes": overcast, "sew round holes": sew_round,
     "mark loops": mark_loops, "make loops": make_loops,
     "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
-    "leave ends": leave_ends, "needles forward": _needles_forward}
+    "leave ends": leave_ends, "needles forward": _needles_forward,
+    **lengthwise.ATTENTION}

@@ -24,8 +24,8 @@ from .filled import under_neighbour
 from .hanging import row_below
 from .instruction import Instruction, Moment
 from .lengths import to_cut
+from .lengthwise import hole_named
 from .pockets import POCKET_HOW
-from .reasons import reason_begun
 from .words import counted, joined, named, needles_said, needles_toward, stitches
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
@@ -200,14 +200,15 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
         stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
-        places.append(f"{reason_begun(one)}: bind off "
+        places.append(f"{hole_named(m, one)}: bind off "
                       f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
                       f"{needles_said(stays)}, and {needles_toward(empty, one.toward)} "
                       f"{'is' if len(empty) == 1 else 'are'} empty")
+    each = "the hole" if m.strip.plan.is_lengthwise else "each hole"
     return Instruction(
-        text=f"<b>Bind off the stitches of each hole,</b> {esc(step.method)}, towards the "
+        text=f"<b>Bind off the stitches of {each},</b> {esc(step.method)}, towards the "
              f"{step.toward.value}. Take a spare end of {esc(step.yarn)} about "
-             f"{_spare_end(m, step)} long for each hole, not the one in the feeder:",
+             f"{_spare_end(m, step)} long for {each}, not the one in the feeder:",
         places=tuple(places), after="Then lift the yarn off the pegs. Let the rest of every end "
         f"hang. {PUSHED_BACK}.", how=("gate-pegs.html", "how to bind off around the gate pegs"),
         check=True, diagram=True)
@@ -221,11 +222,12 @@ def _spare_end(m: Moment, step: edge_steps.BindOff) -> str:
 
 def cast_on_holes(m: Moment, step: steps.CastOn) -> Instruction:
     """New loops over the bare needles of every hole."""
-    places = tuple(f"{reason_begun(s)}: "
+    places = tuple(f"{hole_named(m, s)}: "
                    f"<b>{needles_said(s.needles)}</b>"
                    for s in m.steps if isinstance(s, steps.CastOn))
     toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, edge_steps.BindOff))
-    return Instruction(text="<b>Cast on again over each hole,</b> by hand with the end that hangs "
+    over = "the hole" if m.strip.plan.is_lengthwise else "each hole"
+    return Instruction(text=f"<b>Cast on again over {over},</b> by hand with the end that hangs "
                      f"there, from the {toward.value} to the {toward.other.value}, one loop on "
                      "every empty needle. The end comes from the stitch beside them: make no slip "
                      "knot:",

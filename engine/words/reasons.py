@@ -22,6 +22,8 @@ _SAID = {
     Reason.OF_WASTE_YARN: "of waste yarn",
     Reason.OF_RAVEL_CORD: "of ravel cord",
     Reason.TO_BUTTONHOLES: "to the buttonholes",
+    Reason.TO_BUTTONHOLE: "to buttonhole {number}",
+    Reason.TO_MARK: "to the next mark",
     Reason.FROM_FOLD_TO_BUTTONHOLES: "from the fold to the buttonholes' row",
     Reason.OVER_EMPTY_NEEDLES: "over the empty needles",
     Reason.TO_SLITS: "to the slits",

@@ -9,6 +9,7 @@ from ..markup.html import esc, link
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import Strip
+from . import lengthwise
 from .band_ends import band_ends
 from .closings_said import about_closing, holes_name
 from .corners import corners_turned
@@ -22,14 +23,16 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
     needles, plan = strip.layout.needles, strip.plan
     ends, kind = band_ends(plan, strip.front), KINDS[plan.band.kind]
     note = f" {esc(ends.note)}" if ends.note else ""
-    return (f"<p>{stitches(len(needles))} on needles <strong>{needles.first} to "
-            f"{needles.last}</strong>, {_left_out(plan)}the {ends.first} at the "
-            f"{strip.layout.hem.value}.{note}"
+    lies = lengthwise.head(strip) if plan.is_lengthwise else (
+        f"{stitches(len(needles))} on needles <strong>{needles.first} to {needles.last}</strong>, "
+        f"{_left_out(plan)}the {ends.first} at the {strip.layout.hem.value}.")
+    return (f"<p>{lies}{note}"
             f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
             f"carriage on the {strip.program.starts.value}, set to knit."
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
-            f"{rolls_said(pattern, plan)}{corners_turned(plan)}"
+            f"{lengthwise.curls_said(pattern, plan)}{rolls_said(pattern, plan)}"
+            f"{corners_turned(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 
 
@@ -66,5 +69,7 @@ def _first_of_two(strip: Strip) -> str:
     """Knitting the plain band first checks the count (worked example B11)."""
     if not strip.with_holes or strip.plan.run.fronts:
         return ""
+    lets = "you can hold it to the edge and check the rows" if strip.plan.is_lengthwise else \
+        "it lets you check the stitch count"
     return (f" If you knit the band without {holes_name(strip.plan)} first (it is further down), "
-            "it lets you check the stitch count.")
+            f"{lets}.")

@@ -2,13 +2,14 @@
 
 from collections import Counter
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from published_more import against
 from sourced import banded, counts, proved, read, swatch
 from walebook.core.units import read_length
 from walebook.machine.needles import Needle, every_other
-from walebook.machine.steps import Knit, Transfer
+from walebook.machine.steps import Attend, Knit, Transfer
 from walebook.program.band import MAIN, WASTE
 
 PLAIN = swatch(20, 25)  # a stitch is 5 mm wide and a row 4 mm high
@@ -69,6 +70,80 @@ def test_a_rib_by_its_own_gauge(case, per_inch):
     text = banded(f"rows: {10 * per_inch}", "fabric: band, depth: 3 cm",
                   swatch(4, per_inch, "1 in"), swatch(rib, 7, "1 in"))
     assert counts(text)["front"]["band_stitches"] == 10 * rib
+
+
+def along(rows: int, said: str, stretch: str = "0 %"
+          ) -> tuple[dict[str, object], tuple[int, ...]]:
+    """The counts of a band knitted lengthwise along so many rows of its own fabric, and the rows
+    of the counter after which its holes are made."""
+    text = banded(f"rows: {rows}", f"kind: lengthwise, fabric: body, stretch: {stretch}, {said}",
+                  PLAIN)
+    strip = next(s for s in proved(text).sizes[0].strips if s.with_holes)
+    made = [strip.run.states[n].counter for n, step in enumerate(strip.program.steps)
+            if isinstance(step, Attend) and step.to == "choose holes"]
+    return counts(text)["front"], tuple(made)
+
+
+@against("W3-082")
+@pytest.mark.parametrize("size", range(8))
+def test_holes_of_a_lengthwise_band_by_the_row_counter(case, size):
+    """A band as long as the printed one, in the body's stitch, its holes every so many rows."""
+    said, wanted = case["inputs"], case["outputs"]
+    first, every, number = (said["first_hole_row"], said["every_rows"][size], said["holes"][size])
+    deep = 5 * (said["needles"][size] - 1)
+    made, rows = along(wanted["band_total_rows"][size],
+                       f"depth: {deep} mm, buttonholes: {{button: 6 mm, number: {number}, "
+                       "closing: one stitch, "
+                       f"rows: {{first: {first}, every: {every}}}}}")
+    assert made["cast_on_stitches"] == said["needles"][size]
+    assert made["band_rows"] == wanted["band_total_rows"][size]
+    assert rows[0] == first and rows[-1] == wanted["last_hole_row"][size]
+    assert {b - a for a, b in pairwise(rows)} == {every}
+    assert said["v_starts_row"][size] - rows[-1] == wanted["rows_below_v_start"][size]
+
+
+@against("W3-083")
+def test_a_lengthwise_band_fits_when_it_is_slightly_stretched(case):
+    """Its stitches are those of the cast-on that the front has not; sewn on it is as long as the
+    edge, and has fewer rows before."""
+    said, wanted = case["inputs"], case["outputs"]
+    assert said["cast_on"] - wanted["front_sts"] == said["band_sts"]
+    holes_ = "buttonholes: {button: 6 mm, number: 2, closing: one stitch}"
+    for share in (1, 3, 5):
+        made, _ = along(200, f"depth: {5 * (said['band_sts'] - 1)} mm, {holes_}", f"{share} %")
+        assert made["cast_on_stitches"] == said["band_sts"]
+        assert abs(made["band_rows"] * (1 + Fraction(share, 100)) - 200) <= 1
+
+
+@against("W3-085")
+def test_a_hole_on_row_7_and_every_14th_after_it(case):
+    """On row 7 means after 6: that row is knitted over the hole."""
+    said, wanted = case["inputs"], case["outputs"]
+    made, rows = along(60, f"depth: {5 * (said['border_sts'] - 1)} mm, buttonholes: {{button: "
+                       f"12 mm, number: 4, rows: {{first: {said['first_hole_row'] - 1}, "
+                       f"every: {said['every_rows']}}}}}")
+    assert made["cast_on_stitches"] == said["border_sts"]
+    assert [row + 1 for row in rows] == wanted["hole_rows"]
+
+
+@against("B04")
+def test_the_lowest_gap_takes_the_rest_where_that_is_asked(case):
+    """By the key that leaves the ends and all other gaps alone."""
+    said, wanted = case["inputs"], case["outputs"]
+    made = band(said["band_sts"], "depth: 3 cm, " + holes(
+        said["buttonholes"], said["hole_sts"], said["ends"][0], gaps="one takes the rest"))
+    assert made["band_stitches"] == said["band_sts"]
+    assert made["gaps"] == wanted["spaces_used"] and made["lower_end"] == said["ends"][0]
+
+
+@pytest.mark.parametrize(("rows", "number"), [(101, 4), (118, 5), (90, 7)])
+def test_even_gaps_leave_the_rest_to_the_lower_end(rows, number):
+    """StudioKnits, chapter 26 (B12): only the distance from the hem to the first hole changes."""
+    made = band(rows, "depth: 3 cm, " + holes(number, 3, 2, gaps="even"))
+    (gap,) = set(made["gaps"])
+    rest = rows - 4 - 3 * number - gap * (number - 1)
+    assert 0 <= rest < number - 1
+    assert (made["lower_end"], made["upper_end"]) == (2 + rest, 2)
 
 
 @against("B02")

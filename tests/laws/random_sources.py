@@ -38,7 +38,7 @@ from walebook.source.keys.garment import (
     RoundingKeys,
 )
 from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
-from walebook.source.keys.holes import EndsKeys, HoleKeys, InHemKeys
+from walebook.source.keys.holes import EndsKeys, HoleKeys, HoleRowsKeys, InHemKeys
 from walebook.source.keys.slopes import SlopeKeys, SlopesKeys
 from walebook.source.keys.stripes import StripeKeys, StripesKeys
 
@@ -387,12 +387,14 @@ def casing_cords(draw: DrawFn) -> BandSpec:
 
 
 @st.composite
-def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> BandSpec:
-    """The buttonholes of a band."""
+def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str, *, lengthwise: bool = False
+          ) -> BandSpec:
+    """The buttonholes of a band, which is knitted `lengthwise` or not."""
     spaced = draw(st.sampled_from(("number", "every", "every", "at")))
     near = {"number": sized(sizes, st.integers(1, 9).map(str)), "every": lengths(25, 150),
             "at": st.just(["2 cm", "6 cm", "-2 cm"]), "in_hem": in_hem(sizes),
             "through": sized(sizes, lengths(30, 300)), "centre_hole": st.just("yes"),
+            "rows": hole_rows(sizes),
             "stitches": sized(sizes, st.integers(1, 9).map(str)),
             "button": st.sampled_from(("9 mm", "12 mm", "15 mm", "18 mm", "3/4 in", "28 ligne",
                                        "25 mm", "40 mm"))}
@@ -400,13 +402,25 @@ def holes(draw: DrawFn, sizes: tuple[str, ...], wearer: str) -> BandSpec:
     if wearer == "anyone":
         spec["front"] = draw(values_of((Side.RIGHT, Side.LEFT)))
     own = draw(st.sampled_from((*6 * ("",), "in_hem", "through", "centre_hole")))
-    if own and spaced != "at":
+    if lengthwise and spaced == "number" and draw(st.booleans()):
+        spec["rows"] = draw(near["rows"])
+    elif own and spaced != "at":
         spec[own] = draw(near[own])
-    ends = st.integers(1, 8).map(lambda n: f"{n} stitches") | lengths(5, 60)
+    what = "rows" if lengthwise else "stitches"
+    ends = st.integers(1, 8).map(lambda n: f"{n} {what}") | lengths(5, 60)
     both = mappings(EndsKeys, known(()), near={"lower": ends, "upper": ends})
     return draw(mappings(HoleKeys, known(sizes), spec, near={**near, "ends": ends | both}, tenths={
         "in_hem": NEVER, "through": NEVER, "centre_hole": NEVER, "closing": NEVER, "front": NEVER,
-        "ends": 2, "odd_gap": 2, "lean": 2, "end_give": 2, "band_give": 2, "tolerance": 2}))
+        "rows": NEVER, "gaps": 3,
+        "ends": 4, "odd_gap": 2, "lean": 2, "end_give": 2, "band_give": 2, "tolerance": 2}))
+
+
+@st.composite
+def hole_rows(draw: DrawFn, sizes: tuple[str, ...]) -> BandSpec:
+    """Holes by the row counter."""
+    return draw(mappings(HoleRowsKeys, known(sizes), {
+        "first": draw(sized(sizes, st.integers(1, 9).map(str))),
+        "every": draw(sized(sizes, st.integers(4, 24).map(str)))}))
 
 
 @st.composite
@@ -425,9 +439,11 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
     kind = KINDS[draw(st.sampled_from(likely if draw(st.integers(0, 29)) else list(KINDS)))]
     spec = {"edge": edge, **({"kind": kind.name} if kind.name != "enclosing"
                              or draw(st.booleans()) else {})}
-    spec |= draw(st.sampled_from(({"pick_up": "3/4"}, {"pick_up": "1"}, {"fabric": "band"},
-                                  {"fabric": "band"})))
-    if kind.layers == 2 and draw(st.integers(0, 2)) == 2:
+    rules = ({"pick_up": "3/4"}, {"pick_up": "1"})
+    if kind.lengthwise and draw(st.integers(0, 9)):
+        rules = ({"fabric": "band"}, {"fabric": "body"})
+    spec |= draw(st.sampled_from((*rules, {"fabric": "band"}, {"fabric": "band"})))
+    if kind.layers == 2 and not kind.lengthwise and draw(st.integers(0, 2)) == 2:
         near, far = (str(draw(st.integers(1, 9))) for _ in range(2))
         spec["rows"] = draw(mappings(BandRowsKeys, known(()), {
             "to_holes": near, "holes_to_fold": far, "fold_to_holes": far, "to_finish": near}))
@@ -437,13 +453,13 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
         spec["back_depth"] = draw(sized(sizes, lengths(40, 160)))
     fastened = draw(st.integers(0, 9))
     if kind.closings and "pocket" not in edge and fastened > 5:
-        spec["buttonholes"] = draw(holes(sizes, wearer))
+        spec["buttonholes"] = draw(holes(sizes, wearer, lengthwise=kind.lengthwise))
         if draw(st.integers(0, 9)) > 3:
             spec["buttonholes"]["closing"] = draw(
                 values_of(kind.closings if draw(st.integers(0, 9)) else Closing))
     graded = kind.grades and draw(st.booleans())
     asked = {name: 5 if name in kind.asks else NEVER
-             for name in ("points", "outer_dial", "shows", "rib", "cord")}
+             for name in ("points", "outer_dial", "shows", "rib", "cord", "stretch")}
     return draw(
         mappings(
             BandKeys,
@@ -466,8 +482,10 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
                 "kind": NEVER,
                 "back_depth": NEVER,
                 "buttonholes": NEVER,
-                "fold": 4 if kind.layers == 2 else NEVER,
-                "dials": 2 if graded else NEVER,
+                "fold": 4 if kind.layers == 2 and not kind.lengthwise else NEVER,
+                **({"ease": NEVER, "stitches_in": NEVER, "waste_rows": NEVER, "zip": NEVER}
+                   if kind.lengthwise and draw(st.integers(0, 9)) else {}),
+                "dials": 4 if graded else NEVER,
                 "dial": NEVER if graded else 2,
                 "mitre": 1 if kind.mitres else NEVER,
                 "bind_off": 3 if kind.bind_offs else NEVER,

@@ -264,9 +264,10 @@ def test_a_childs_buttonholes_leave_its_fingers_room() -> None:
     (common practice, no source)."""
     tight = [(proof.pattern.slug, size.size, far.in_mm()) for proof in collection().proofs
              if proof.pattern.wearer is Wearer.CHILDREN for size in proof.sizes
-             for strip in size.strips if strip.plan.placing and strip.plan.placing.starts
+             for strip in size.strips if strip.plan.placing and strip.plan.hole
              and (asked := strip.plan.band.buttonholes) and asked.closing in AS_LONG_AS_ASKED
-             for far in [reach(strip.plan.placing.hole, strip.plan.gauge.stitch)]
+             for own in [strip.plan.gauge.turned if strip.plan.is_lengthwise else strip.plan.gauge]
+             for far in [reach(strip.plan.hole.value, own.stitch)]
              if far.mm < asked.button.mm + 1]
     assert not tight
 

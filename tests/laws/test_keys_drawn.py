@@ -25,7 +25,7 @@ from walebook.source.keys.garment import (
     RoundingKeys,
 )
 from walebook.source.keys.head import PatternKeys, SizeKeys
-from walebook.source.keys.holes import HoleKeys, InHemKeys
+from walebook.source.keys.holes import HoleKeys, HoleRowsKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
 from walebook.source.keys.outlines import OwnJoinKeys, OwnPieceKeys
 from walebook.source.keys.stripes import StripesKeys
@@ -84,7 +84,8 @@ PARTS: dict[type[Keys], SearchStrategy[Any]] = {
     BandKeys: st.sampled_from(("neck", "neck", "front_edge", "cuff")).flatmap(
         lambda edge: random_sources.bands(edge, SIZES, "women")
     ),
-    HoleKeys: random_sources.holes(SIZES, "anyone"),
+    HoleKeys: st.booleans().flatmap(
+        lambda along: random_sources.holes(SIZES, "anyone", lengthwise=along)),
     EdgeKeys: random_sources.edges(SIZES),
     ChartKeys: random_sources.charts(),
     RoundingKeys: random_sources.roundings(("back_cast_on",)).filter(
@@ -96,7 +97,7 @@ PARTS: dict[type[Keys], SearchStrategy[Any]] = {
 }
 
 
-TIMES: dict[type[Keys], int] = {BandKeys: 300, GarmentKeys: 400}  # draws, of tables of many keys
+TIMES: dict[type[Keys], int] = {BandKeys: 450, GarmentKeys: 400}  # draws, of tables of many keys
 
 
 SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
@@ -107,6 +108,7 @@ SMALLER: dict[type[Keys], SearchStrategy[Any]] = {
     HemKeys: random_sources.hems(),
     PocketKeys: random_sources.pockets(SIZES),
     InHemKeys: random_sources.in_hem(SIZES),
+    HoleRowsKeys: random_sources.hole_rows(SIZES),
     ArmholeKeys: random_sources.armholes(SIZES),
     CapKeys: random_sources.caps(SIZES),
     NecklineKeys: random_sources.necklines(SIZES),
@@ -135,7 +137,7 @@ def test_a_key_that_is_new_in_any_table_is_drawn(monkeypatch: pytest.MonkeyPatch
     texts = random_sources.sources().map(lambda text: yaml.load(text, yaml.CBaseLoader))
     found = drawn(PatternKeys, texts, 30)
     for table, strategy in {**PARTS, **SMALLER}.items():
-        found |= drawn(table, strategy, 20 if table in SMALLER else 60)
+        found |= drawn(table, strategy, 20 if table in SMALLER else 90)
     assert {name for name in tables if (name, new.name) not in found} == set()
 
 

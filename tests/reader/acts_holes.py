@@ -14,7 +14,14 @@ from tests.reader.visible import Block
 def hole_lines(k: Knitter, blocks: list[Block], what: str = "Buttonhole") -> list[str]:
     """The lines of a numbered list of holes, without their numbers."""
     out = []
+    made = len(k.notes.get("hole rows", ()))  # along a band's rows one hole is made at a time
     for number, block in enumerate(blocks, 1):
+        if made:
+            layer = f", {('first', 'second')[number - 1]} layer" if len(blocks) == 2 else ""
+            match = re.fullmatch(rf"{what} {made}{layer}: (.*)", block.text)
+            need(match, "list", f"this is not {what.lower()} {made}{layer}")
+            out.append(match[1])  # type: ignore[index]
+            continue
         match = re.fullmatch(rf"{what} (\d+): (.*)", block.text)
         need(match and int(match[1]) == number, "list", f"this is not {what.lower()} {number}")
         out.append(match[2])  # type: ignore[index]

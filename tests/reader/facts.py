@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from tests.reader import gauges, measures
+from tests.reader import acts_lengthwise, gauges, measures
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.page_parts import Group, Reading
@@ -98,7 +98,10 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
             need(told_counts == counts and len(counts) == int(parts[2]), "fact",
                  f"knitted are {counts}")
             return
-        need(re.fullmatch(r"\d+ stitches", text), "fact", "this cannot be read")
+        along = re.fullmatch(r"\d+ stitches, (\d+) rows", text)
+        need(along or re.fullmatch(r"\d+ stitches", text), "fact", "this cannot be read")
+        need(not along or {k.notes.get("along") for k in mine} == {int(along[1])}, "fact",
+             "the bands have other rows")
         whole = told.get((name, "Stitches of the band")) or told.get(("", "Stitches of the band"))
         number = int(re.search(r"\d+", text)[0])  # type: ignore[index]
         need(not mine or number in counts or (whole and whole.startswith(f"{number} ")), "fact",
@@ -110,7 +113,10 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
     elif what == "buttonholes":
         holes = [k for k in mine if "holes" in k.notes or "parts" in k.notes]
         for k in holes:
-            number = len(k.notes.get("holes", ())) or len(k.notes["parts"]) - 1  # type: ignore
+            number = acts_lengthwise.holes_of(k) or len(k.notes["parts"]) - 1  # type: ignore
+            rows = re.search(r", after rows (.*)$", text)
+            need(not rows or [int(one) for one in re.findall(r"\d+", rows[1])]
+                 == k.notes.get("hole rows"), "fact", "they are made after other rows")
             need(text.startswith(f"{number}"), "fact", f"{number} are knitted")
             size = re.search(r"each of (\d+) stitch", text)
             need(not size or all(len(h) == int(size[1]) for h in k.notes["holes"]),  # type: ignore

@@ -175,7 +175,8 @@ def plain_dials(k: Knitter, main: Gauge | None) -> None:
     """The first setting of a piece, and how its hem's settings stand to each other."""
     own = [text for words, text, _ in k.dials if not words]
     by = {words: text for words, text, _ in k.dials}
-    if main and own and not k.sections and not by.get("both: rib"):
+    sewn = "sewn at" in k.notes  # a band that hangs from no edge
+    if main and own and not k.sections and not sewn and not by.get("both: rib"):
         waste = any("waste" in yarn for yarn, _ in k.yarns) and k.waste_rows and k.waste_rows[0]
         if waste or "piece" not in by:
             need(own[0] == main.dial, "dial", f"it begins at {main.dial}, the garment's")

@@ -6,6 +6,7 @@ import math
 import re
 from fractions import Fraction
 
+from tests.reader import acts_lengthwise
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
@@ -131,12 +132,13 @@ def buttons(reading: Reading, item: str) -> None:
     number, size, ligne = int(match[1]), float(match[2]), int(match[3])  # type: ignore[index]
     # A ligne is 1/40 inch, 0.635 mm.
     need(abs(size / 0.635 - ligne) <= 0.75, "materials", f"{size} mm are {size / 0.635:.1f} ligne")
-    holes = {len(k.notes.get("holes") or k.notes.get("loops") or k.notes.get("parts", [0])[1:])
+    holes = {acts_lengthwise.holes_of(k) if "hole rows" in k.notes else
+             len(k.notes.get("holes") or k.notes.get("loops") or k.notes.get("parts", [0])[1:])
              for k in reading.knitters}
     by_name: dict[str, int] = {}
     for k in reading.knitters:
         title = k.title.split(",")[0]
-        by_name[title] = by_name.get(title, 0) + len(k.notes.get("holes", ()))
+        by_name[title] = by_name.get(title, 0) + acts_lengthwise.holes_of(k)
     need(number in holes or number in by_name.values() or number == sum(by_name.values()),
          "materials", f"there are {sorted(holes)} holes")
 

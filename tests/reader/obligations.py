@@ -21,7 +21,7 @@ CHECKED = frozenset((
     "shape_once_side", "fill_empty", "bind_side", "take_last", "bind_each", "cast_each",
     "turn_loop",
     "repeats", "repeat_part", "shape_knit_chart", "mitre_in", "mitre_out", "mitre_moves", "latch",
-    "shape_hold", "turn", "close_on", "close_pairs", "knit_fold", "hold_back_away",
+    "knit_to_hole", "shape_hold", "turn", "close_on", "close_pairs", "knit_fold", "hold_back_away",
 ))
 
 # Explanations: a page gives each once, and later steps go without.
@@ -29,6 +29,7 @@ EXPLAINED = frozenset(("others_out", "half_why", "wrap_self", "hang_order"))
 
 # An act, and the acts without which a step that tells it says half of it.
 TOGETHER: dict[str, tuple[str, ...]] = {
+    "make_hole": ("hole_forward",), "fold_middle": ("sew_other", "sew_shorts"),
     "go_in": ("hang_order",),
     "hang_edge": ("hang_order", "go_in", "edge_hangs", "mark_edge", "transfer_tool"),
     "hang_over": ("go_in", "edge_lies", "mark_edge", "hang_order"),

@@ -13,6 +13,7 @@ from tests.reader import (
     acts_hold,
     acts_holes,
     acts_intervals,
+    acts_lengthwise,
     acts_moves,
     acts_off,
     acts_rows,
@@ -32,14 +33,16 @@ from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
 ACTS_OF = (acts_bands, acts_beds, acts_crowns, acts_finish, acts_hold, acts_holes, acts_intervals,
-           acts_moves, acts_off, acts_rows, acts_shape, acts_slits, acts_weights, acts_yarns,
-           checks)
+           acts_lengthwise, acts_moves, acts_off, acts_rows, acts_shape, acts_slits, acts_weights,
+           acts_yarns, checks)
 # What a piece or band must tell somewhere, where one of these is told.
 AT_THE_END = {
     "head": ("begin",), "begin": ("bring", "bring_shown", "bring_main"),
     "others_out": ("bring", "bring_shown"),
-    "darn": ("hang_edge", "hang_section", "hang_over", "hang_section_over"),
-    "caution_in": ("fold_around", "mark_edge", "slit_threads", "loops_tie", "clips"),
+    "darn": ("hang_edge", "hang_section", "hang_over", "hang_section_over", "sew_band"),
+    "sew_band": ("sewn_side",), "sewn_side": ("head_rows",), "sew_lengths": ("sew_band",),
+    "caution_in": ("fold_around", "mark_edge", "slit_threads", "loops_tie", "clips", "tie_row",
+                   "tie_button"),
     "weights_on": ("cast_on", "hang_edge", "hang_section"),
     "shut": ("fold_around", "fold_inside"), "half_why": ("half_loop",),
     "mark_edge": ("take",), "edge_hangs": ("hang_edge", "hang_section"),
@@ -49,7 +52,7 @@ AT_THE_END = {
     "hang_takes": ("hang_from",),
     "waiting_out": ("from_waste", "from_strip"), "slit_sew": ("slit_parts",),
 }
-ALIKE = {"head_end": "head", "open_ends": "shut", "sew_shut_one": "shut",
+ALIKE = {"head_end": "head", "head_rows": "head", "open_ends": "shut", "sew_shut_one": "shut",
          "take_listed": "take", "take_rule": "take", "take_short": "take",
          "take_twice": "take", "comb_weights": "weights_on", "bring_shown": "bring",
          "hang_section_over": "hang_over"}
@@ -100,6 +103,7 @@ def knit(group: Group, explained: set[str] | None = None) -> Knitter:
             k.attempt(lambda lines=lines: charts.chart_rows(k, lines))
             k.attempt(lambda: charts.contrast_rows(k))
         hanging_tables(k, part)
+        sewing_tables(k, part)
         for told in part.steps:
             number += 1
             step = told
@@ -118,7 +122,7 @@ def beside(k: Knitter, part: Section, block: Block) -> None:
     """A block beside the steps: the head, what stands under a drawing, a stitch pattern."""
     if block.kind in ("drawn", "key", "row", "summary"):
         return
-    if part.title.startswith("Hanging table"):
+    if part.title.startswith(("Hanging table", "Sewing table")):
         return
     if block.kind == "li" and re.match(r"Rows? \d", block.text):
         return
@@ -148,6 +152,20 @@ def hanging_tables(k: Knitter, part: Section) -> None:
         elif block.kind == "p":
             k._follow([block])
     k.attempt(lambda: all_hung(k))
+
+
+def sewing_tables(k: Knitter, part: Section) -> None:
+    """The table of a band that is sewn on, with the words that announce it."""
+    if not part.title.startswith("Sewing table"):
+        return
+    for block in part.blocks:
+        if block.kind == "p":
+            k.sentence = block.text
+            k._follow([block])
+    rows = [block for block in part.blocks if block.kind == "row"]
+    k.step = Step(0, rows)
+    k.attempt(lambda: acts_lengthwise.sewing_table(k, rows))
+    k.expects = None
 
 
 def all_hung(k: Knitter) -> None:

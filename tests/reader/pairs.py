@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.reader import grammar
+from tests.reader import acts_lengthwise, grammar
 from tests.reader.bed import Wrong, need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act_log
@@ -50,6 +50,13 @@ def mirrored(k: Knitter, other: Knitter) -> None:
     A side that lay at the left of the bed may have a row less above its bind-off, and then takes
     other needles: all but what hangs on them is alike, and so is the band's width.
     """
+    if "armhole" in k.title and "ties" in k.notes and k.notes["ties"] != other.notes.get("ties"):
+        same_size(k, other)
+        need(k.notes["sewn at"] != other.notes.get("sewn at"), "mirror", "both are sewn alike")
+        need(all(abs(row - twin) <= 2 for row, twin in zip(
+            k.notes["ties"], other.notes["ties"], strict=True)), "mirror",
+            f"{other.title} has its threads elsewhere")
+        return
     one, two = act_log(k, flip=True), act_log(other, flip=False)
     if "armhole" in k.title and k.edge_rows != other.edge_rows:
         same_size(k, other)
@@ -69,7 +76,7 @@ def buttons(reading: Reading) -> None:
     """Where the buttons go: under the middle of each hole, along the finished band."""
     finished = {}
     label = ""
-    for block in reading.groups[0].blocks():
+    for block in [*reading.groups[0].blocks(), *reading.group("Finished measures").blocks()]:
         if block.kind == "dt":
             label = block.text
         elif block.kind == "dd" and label.endswith(", finished length"):
@@ -85,9 +92,14 @@ def buttons(reading: Reading) -> None:
             if block.kind == "p":
                 attempt(reading, group.title, block.text, announced, block.text, holed)
         spots = [b.text for part in group.parts for s in part.steps for b in s.blocks]
-        holed = [k for k in reading.knitters
-                 if k.title.split(",")[0] == name and "holes" in k.notes]
+        mine = [k for k in reading.knitters if k.title.split(",")[0] == name]
+        holed = [k for k in mine if "holes" in k.notes]
         for k in holed:
+            if "hole rows" in k.notes:
+                attempt(reading, group.title, str(spots), acts_lengthwise.buttons_lie, k,
+                        [float(PAIR.match(text)[1]) for text in spots],  # type: ignore[index]
+                        finished.get(name), mine)
+                continue
             attempt(reading, group.title, str(spots), placed, k, spots, finished.get(name), holed)
 
 
@@ -130,7 +142,8 @@ def sewn_on(reading: Reading) -> None:
         if "buttons" not in k.notes:
             continue
         name = k.title.split(",")[0]
-        holes = [len(o.notes.get("holes") or o.notes.get("loops") or o.notes["parts"][1:])
+        holes = [acts_lengthwise.holes_of(o) if "hole rows" in o.notes else
+                 len(o.notes.get("holes") or o.notes.get("loops") or o.notes["parts"][1:])
                  for o in reading.knitters if o.title.split(",")[0] == name
                  and any(key in o.notes for key in ("holes", "loops", "parts"))]
         attempt(reading, k.title, "Sew on", need, not holes or k.notes["buttons"] in holes,

@@ -62,7 +62,7 @@ def held(made: Counter[str], survivors: list[tuple[str, spoiling.Spoiled]], leas
 
 def test_spoiled_pages_are_refused(pages: dict[str, str]) -> None:
     """150 by a seed: ten of each kind, of which two may pass."""
-    held(*read_in(pages, 150, 1), 80)
+    held(*read_in(pages, 150, 3), 80)
 
 
 @pytest.mark.long

@@ -29,6 +29,11 @@ ELSEWHERE: dict[tuple[str, str], Source] = {
     ("GarmentKeys", "pockets"): {"bands": {"pocket": {**SINGLE, "edge": "pocket"}}},
     ("PocketKeys", "number"): {"bands": {"pocket": {**SINGLE, "edge": "left_pocket"}}},
 }
+# What the mapping above a key must have for it: by the key, then by the mapping's table.
+ABOVE: dict[tuple[str, str], dict[str, Source]] = {
+    ("HoleKeys", "rows"): {"BandKeys": {"kind": "lengthwise", "fabric": "band",
+                                        "pick_up": "null"}},
+}
 
 
 @dataclass(frozen=True)
@@ -82,6 +87,8 @@ def with_key(table: type[Keys], key: Key[Any], value: Any) -> Source:
 def in_place(one: Declared, value: Any) -> Source:
     """The whole file with that value under the key."""
     below: Any = with_key(one.table, one.key, value) if one.above else value
+    wanted = [ABOVE.get((table.__name__, key.name), {})
+              for table, key in (*one.above, (one.table, one.key))]
     for table, key in reversed(one.above):
         example = value_of(key.example)
         if isinstance(key.read, Several):
@@ -89,6 +96,9 @@ def in_place(one: Declared, value: Any) -> Source:
         if table is one.root:
             return whole(one, {key.name: below})
         below = with_key(table, key, below)
+        for more in wanted:
+            below = {name: said for name, said in {**below, **more.get(table.__name__, {})}.items()
+                     if said != "null"}
     return whole(one, {one.key.name: value})
 
 

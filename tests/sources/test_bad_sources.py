@@ -533,7 +533,8 @@ def test_every_code_of_reading_has_a_source_here_that_gets_it() -> None:
                "skills: [" + 41 * "a, " + "]"]
     texts = [changed(old, new) for old, new, _ in CASES.values()] + hostile
     texts.append(changed("      front: right\n", "", BASE.replace("women", "anyone")))
-    texts.append((SHOWN / "bad-rates.yaml").read_text(encoding="utf-8"))  # it takes a garment
+    texts += [(SHOWN / f"{code}.yaml").read_text(encoding="utf-8")  # they take a whole source
+              for code in ("bad-rates", "not-lengthwise")]
     seen = {problem.code for text in texts for problem in read(text)[1]}
     # No key has a former name today; where a note stands is known once a size is knitted.
     assert seen == set(SOURCE_CODES) - {"former-key", "note-nowhere"}

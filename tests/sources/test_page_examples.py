@@ -124,7 +124,11 @@ def is_of_garment(own: Source) -> bool:
 
 def band_with(own: Source) -> Source:
     """A band with what the example says of it, of a kind that can have that."""
-    if set(own) <= set(HoleKeys.keys) and "round" not in own:
+    if "first" in (own.get("rows") or {}):  # holes by the row counter
+        kind = next(k.name for k in KINDS.values() if k.lengthwise)
+        return {"edge": BAND["edge"], "fabric": "band", "depth": "4 cm", "kind": kind,
+                "buttonholes": {"button": "13 mm", "number": "3", **own}}
+    if set(own) <= set(HoleKeys.keys) and not {"round", "rows"} & set(own):
         closing = own.get("closing", "enclosed")
         kind = next(k.name for k in KINDS.values() if Closing(closing) in k.closings)
         spacing = {} if {"at", "every"} & set(own) else {"number": "5"}

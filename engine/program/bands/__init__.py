@@ -10,12 +10,23 @@ from ...machine.programs import Program
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
 from ..layout import lay_out_band
-from . import casing, collar_rows, collar_shawl, enclosing, facing, folded, ribbed, single
+from . import (
+    casing,
+    collar_rows,
+    collar_shawl,
+    enclosing,
+    facing,
+    folded,
+    lengthwise,
+    ribbed,
+    single,
+)
 from .kind import Make, program_of
 
 MAKES: Mapping[Making, Make] = {
     Making.ENCLOSING: enclosing.make, Making.FOLDED: folded.make, Making.SINGLE: single.make,
     Making.LATCHED: ribbed.make, Making.FACING: facing.make, Making.CASING: casing.make,
+    Making.LENGTHWISE: lengthwise.make,
     Making.COLLAR: collar_rows.one_layer, Making.DOUBLE_COLLAR: collar_rows.two_layers,
     Making.SHAWL: partial(collar_shawl.make, layers=1),
     Making.DOUBLE_SHAWL: partial(collar_shawl.make, layers=2)}

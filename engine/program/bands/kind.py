@@ -39,7 +39,7 @@ def program_of(make: Make, plan: BandPlan, layout: Layout, *, name: str, bed_nee
                garment_dial: Dial, with_holes: bool) -> Program:
     """Return the whole program that `make` writes, from an empty bed to an empty bed."""
     written = make(plan, layout, garment_dial, with_holes)
-    hung = sections(plan, layout)
+    hung = () if plan.is_lengthwise else sections(plan, layout)
     edges = tuple((title, m.section.places) for title, m, _ in hung)
     return Program(name=name, bed=bed_of(bed_needles), starts=written.starts or layout.hem.other,
                    sections=written.sections, edges=(*edges, *written.seams),
@@ -49,4 +49,4 @@ def program_of(make: Make, plan: BandPlan, layout: Layout, *, name: str, bed_nee
                    leaves=written.leaves, row_one=layout.hem, totals=written.totals,
                    latched=written.latched, strips=strips_hung(hung),
                    corners=tuple((hung[loop.section - 1][0], loop.row)
-                                 for loop in corner_loops(plan, layout)))
+                                 for loop in corner_loops(plan, layout)) if hung else ())

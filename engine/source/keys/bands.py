@@ -116,6 +116,11 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
     ease = Key(share("ease of a band", "-15 %..10 %", "-20 %..20 %"), "How much longer than the "
                "edge the band is, from {range}; `-2 %` draws the edge in.", "-2 %", "0 %",
                Fraction(0))
+    stretch = Key(share("stretch of a band", "0 %..8 %", "0 %..15 %"), "Of a band knitted "
+                  "lengthwise: by how much of its length it is stretched as it is sewn on, from "
+                  "{range}. It has so many rows fewer. Sources say “slightly”; none gives a "
+                  "figure.", "3 %", "2 %", Fraction(1, 50),
+                  beside="kind: lengthwise, fabric: band, pick_up: null")
     round = Key(ROUNDINGS, "How the exact stitches become a whole number: {words}, or a "
                 "[multiple](#band-round).", "even", "nearest, a half goes up",
                 ROUNDINGS.choices["nearest"], inside=MultipleKeys)

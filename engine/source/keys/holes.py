@@ -7,12 +7,12 @@ from fractions import Fraction
 from ...core.ranges import LIGNES
 from ...core.units import Length
 from ...machine.steps import Side
-from ...pattern.holes import Closing, Lean, OddGap
+from ...pattern.holes import Closing, Gaps, Lean, OddGap
 from ..spellings import distance, middles
 from ..values import YES_NO, Text, length, share, whole_number, word
 from .key import Key, Keys, Mapped
 
-_PLACED = ("at", "in_hem", "through")  # the holes lie where these say
+_PLACED = ("at", "in_hem", "through", "rows")  # the holes lie where these say
 _BUTTON = length("button", "6 mm..48 mm", "3 mm..100 mm", LIGNES,
                  example="18 mm, 3/4 in or 28 ligne")
 HALF_AN_INCH = Length(Fraction(127, 10))
@@ -29,6 +29,16 @@ class InHemKeys(Keys, example="{number: 2, depth: 6 cm}"):
     ends = Key(length("end of a hem with holes", "2 mm..6 cm", "2 mm..20 cm"),
                "From its borders to the middles of its first and last hole, from {range}. A single "
                "hole lies in its middle.", "15 mm", "half an inch", HALF_AN_INCH)
+
+
+class HoleRowsKeys(Keys, example="{first: 4, every: 16}"):
+    """Holes by the row counter."""
+
+    first = Key(whole_number("rows before a hole", "1..200", "1..1000"), "After how many rows the "
+                "first is made, by size, from {range}.", "4", by_size=True)
+    every = Key(whole_number("rows from hole to hole", "4..100", "2..400"), "After how many rows "
+                "each of the others is made, counted from hole to hole, by size, from {range}.",
+                "16", by_size=True)
 
 
 class EndsKeys(Keys, example="{lower: 2 stitches, upper: 3 stitches}"):
@@ -92,6 +102,17 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
              "nothing.", "[1.5 cm, 9 cm, -1.5 cm]", by_size=True, or_else=("number", "every"))
     in_hem = Key(Mapped(InHemKeys), "Some holes [in the hem](#in-hem) or rib, and by `number` or "
                  "`every` the rest above it.", InHemKeys.example, "none", instead_of=("at",))
+    rows = Key(Mapped(HoleRowsKeys), "The holes by the [row counter](#hole-rows), as many as "
+               "`number` says, the band going on as long as its edge. Of a band whose rows run "
+               "along the edge.", HoleRowsKeys.example, "none", None,
+               beside="number: 3", instead_of=("at", "in_hem", "through", "every"),
+               needs=("number",))
+    gaps = Key(word(Gaps), "What becomes of stitches, or rows, that do not divide among the gaps: "
+               "`nearest`: ends and band give a little, and gaps differ by one at most; `even`: "
+               "all gaps are alike, and the lower end is longer by the rest; `one takes the rest`: "
+               "the ends stay, all gaps but one are alike, and `odd_gap` says which takes the "
+               "rest, the lowest unless it says another.", "even", "nearest", Gaps.NEAREST,
+               idle_beside=_PLACED)
     through = Key(Text(200, "a length or a sum of measures", "Write it as body_length - 24 cm."),
                   "One hole at a chosen measure, by size, and by `number` or `every` the rest "
                   "about it. A length from the hem end, or a sum of the garment's "

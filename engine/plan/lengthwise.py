@@ -1,0 +1,89 @@
+"""Bands whose rows run along their edge: needles from the depth, rows from the edge's length.
+
+Such a band is knitted apart on a few needles and sewn on. In its plan what is counted along the
+edge are rows, and its gauge is turned by a quarter, so that lengths along the edge and across it
+are reckoned as those of any band.
+"""
+
+from __future__ import annotations
+
+from ..catalogue.bands import KINDS
+from ..core.counted import Count
+from ..core.counts import Rounding, Unit
+from ..core.expression import Noted, Operand, plain
+from ..core.operands import Note, Role
+from ..core.problems import Problem, error
+from ..fabric.arrangement import closing
+from ..fabric.gauge import Gauge, stitches_across
+from ..pattern.edges import OPEN
+from ..pattern.fabrics import Repeat
+from ..pattern.model import Band, BandRows, Pattern
+from ..shape.edging import EdgePath
+from .layers import halves
+
+SEAM = 1
+"""The stitch of the band that the seam takes: mattress stitch, common practice, no source."""
+HOLE_ROWS = 1
+"""The rows that a hole takes: it is made between two rows, and the next one is knitted over it."""
+LEAST = 2  # stitches of a band's width, beside that of the seam
+
+
+def runs_along(band: Band) -> bool:
+    """True for a band whose rows run along its edge."""
+    return KINDS[band.kind].lengthwise
+
+
+def along_unit(band: Band) -> Unit:
+    """What of the band lies along its edge."""
+    return Unit.ROWS if runs_along(band) else Unit.STITCHES
+
+
+def across_unit(band: Band) -> Unit:
+    """What of the band lies across its edge."""
+    return Unit.STITCHES if runs_along(band) else Unit.ROWS
+
+
+def waiting_edge(pattern: Pattern, band: Band, size: str, run: EdgePath) -> list[Problem]:
+    """Return an error where the edge has stitches that wait: no seam along them holds them."""
+    waits = next((s for s in run.sections if s.offer in OPEN), None)
+    if waits is None or not runs_along(band):
+        return []
+    return [error(
+        "not-lengthwise", pattern.place(f"bands.{band.key}.edge"), size=size,
+        found=f"a {band.kind} band along {run.title}, of which {waits.places} stitches wait "
+              f"({waits.name})",
+        expected="an edge of rows, or of stitches that were bound off or cast on, to which it can "
+                 "be sewn",
+        remedy="Give this edge a band of another kind, and the lengthwise one to the front edges, "
+               "the armholes or an edge of its own.")]
+
+
+def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat: Repeat | None
+                   ) -> tuple[Count, BandRows | None, list[Problem]]:
+    """Return the stitches [stitches] that are seen of the band's depth, and how the holes divide
+    them; `gauge` is that of its fabric, not turned.
+
+    With needles left out of work the stitches, and the one of the seam, fit whole repeats.
+    """
+    if band.rows is not None:
+        r = band.rows
+        wide = Count(Noted(plain(r.to_holes) + plain(r.holes_to_fold), Note.A_LAYER),
+                     Unit.STITCHES)
+        return wide, r, []
+    assert band.depth is not None
+    place = pattern.place(f"bands.{band.key}.depth", size)
+    deep = Operand(band.depth[size].mm, Role.LENGTH, place=place)
+    wide = stitches_across(band.depth[size], gauge, measure=deep)
+    if repeat is not None:
+        fits = closing(repeat)
+        seen = Rounding("multiple", fits.of, fits.plus - SEAM)
+        wide = stitches_across(band.depth[size], gauge, seen, deep)
+    if wide.value < LEAST:
+        return wide, None, [error(
+            "band-too-shallow", place, size=size,
+            found=f"a depth of {band.depth[size].in_cm()}, which is {wide}",
+            expected=f"at least {LEAST} stitches beside the one that the seam takes",
+            remedy="Give the band more depth.")]
+    first, rest = (int(one.value) for one in halves(wide, None))
+    return wide, BandRows(to_holes=first, holes_to_fold=rest, fold_to_holes=rest,
+                          to_finish=first), []

@@ -1,0 +1,185 @@
+"""Words for bands whose rows run along their edge: head, marks, holes, sewing, the sewing table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..catalogue.bands import KINDS
+from ..core.counts import decimal
+from ..core.units import Length
+from ..fabric.arrangement import repeat_said
+from ..machine import steps
+from ..machine.needles import Needle
+from ..markup.html import anchor, esc, link
+from ..pattern.edges import Offer
+from ..pattern.model import Pattern
+from ..plan.band import BandPlan
+from ..plan.sense import curls_in
+from ..plan.sewn_on import QUARTERS, Met, met
+from ..proof.proof import Strip
+from ..proof.yarn_ends import hole_end, sewing_end
+from .band_ends import band_ends
+from .closings_said import holes_name
+from .instruction import Instruction, Moment
+from .lengths import to_sew
+from .reasons import reason_begun
+from .words import counted, joined, needles_said, stitches
+
+MATTRESS = ("mattress-seam-by-rows.html", "how to sew a seam by rows")
+_FRACTIONS = {1: "1/4", 2: "middle", 3: "3/4", QUARTERS: "end"}
+
+
+def sewing_anchor(strip: Strip) -> str:
+    """The id of the sewing table of a strip."""
+    return f"{anchor(strip.plan.band.key)}-{strip.front.value}-sewing"
+
+
+def head(strip: Strip) -> str:
+    """How the band begins: its stitches, its rows, and which edge is sewn."""
+    plan, ends, needles = strip.plan, band_ends(strip.plan, strip.front), strip.layout.needles
+    side = strip.layout.hem.other.value
+    out = f" Its needles are set {repeat_said(plan.repeat)} of work." if plan.repeat else ""
+    return (f"{stitches(len(needles))} on needles <strong>{needles.first} to "
+            f"{needles.last}</strong>, {counted(plan.stitches.value, 'row')} from the {ends.first} "
+            f"to the {ends.last}. The edge at the {side} of the bed is sewn to the garment.{out}")
+
+
+def curls_said(pattern: Pattern, plan: BandPlan) -> str:
+    """That a plain strip of one layer curls, in a sentence that begins with a space, or none."""
+    if not curls_in(pattern, plan.band):
+        return ""
+    return (" One layer of stocking stitch curls to its purl side along the free edge: the depth "
+            "is that of the band laid flat.")
+
+
+def choose_one(m: Moment, step: steps.Attend) -> Instruction:
+    """The needles of one hole, at the row where it is made."""
+    spans, placing = step.needles.spans(), m.strip.plan.placing
+    assert placing is not None
+    two = " in each layer" if len(spans) > 1 else ""
+    size = stitches(len(step.needles) // len(spans))
+    return Instruction(
+        text=f"<b>Make buttonhole {step.number} of {placing.holes} here,</b> of {size}{two}. "
+             f"Bring its needles, {needles_said(step.needles)}, to upper working position.",
+        diagram=True, chosen=step.needles)
+
+
+def hole_named(m: Moment, step: steps.Step) -> str:
+    """What a hole is called, and in which of two layers it lies."""
+    said = reason_begun(step)
+    plan = m.strip.plan
+    if not (plan.is_lengthwise and KINDS[plan.band.kind].doubled):
+        return said
+    return f"{said}, {'first' if step is m.steps[0] else 'second'} layer"
+
+
+def mark_quarter(m: Moment, step: steps.Attend) -> Instruction:
+    """The thread at a row that the sewing table names."""
+    here = next(one for one in met(m.strip.plan) if one.row == m.after.counter)
+    return Instruction(text=f"<b>Tie a thread into the edge</b> at this row, beside "
+                       f"{needles_said(step.needles)}. {_meets(m.strip, here)}")
+
+
+def _meets(strip: Strip, here: Met) -> str:
+    """Which place of the edge a marked row is sewn to."""
+    section = strip.plan.meetings[here.number - 1].section
+    if here.quarter == QUARTERS:
+        return f"Here the {esc(section.called)} ends."
+    what = "row" if section.offer is Offer.ROWS and not section.level else "place"
+    return f"It is sewn to {what} {here.place} of the {esc(section.called)}."
+
+
+def mark_button(m: Moment, step: steps.Attend) -> Instruction:
+    """The thread where a button goes, on the band without holes."""
+    return Instruction(text="<b>Tie a thread of another colour into the edge</b> at this row, "
+                       f"beside {needles_said(step.needles)}: button {step.number} goes here.")
+
+
+def sew_on(m: Moment, step: steps.Attend) -> Instruction:
+    """The band to the edge; one that is folded by its other edge as well."""
+    plan, strip = m.strip.plan, m.strip
+    ends, side = band_ends(plan, strip.front), strip.layout.hem.other.value
+    table = link(f"#{sewing_anchor(strip)}", "sewing table")
+    ease = (" Stretch the band slightly and evenly from thread to thread, by "
+            f"{decimal(plan.band.stretch * 100, 1)} %.") if plan.band.stretch else ""
+    first = (f"<b>Sew the band to the {esc(ends.edge)},</b> with about "
+             f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "
+             f"both knit sides outside, and the edge that was at the {side} of the bed beside the "
+             f"garment. First pin each thread to the place that the {table} names. Sew a stitch "
+             f"in from both edges.{ease}")
+    if not KINDS[plan.band.kind].doubled:
+        return Instruction(text=first, how=MATTRESS)
+    middle = joined([str(n) for n in _middle(strip)])
+    return Instruction(
+        text=f"{first} Then fold the band along its middle, between {middle}, its purl side "
+             "inside. Sew its other edge down behind the seam, row for row, with another "
+             f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together.",
+        how=MATTRESS)
+
+
+def _middle(strip: Strip) -> tuple[Needle, Needle]:
+    """The two needles between which a band is folded."""
+    every = list(strip.layout.needles)
+    half = len(every) // 2
+    return every[half - 1], every[half]
+
+
+def join_holes(m: Moment, step: steps.Attend) -> Instruction:
+    """Holes of two layers, made one of."""
+    return Instruction(text="<b>Sew each buttonhole's two layers together</b> round its edge in "
+                       "buttonhole stitch, each with about "
+                       f"{to_sew(hole_end(m.strip.plan))} of split main yarn.")
+
+
+def table_title(edge: str) -> str:
+    """The heading of the table."""
+    return f"Sewing table, {edge}"
+
+
+def table_name(band: str, edge: str) -> str:
+    """The name of the table of one band."""
+    return f"{table_title(edge)}, {band}"
+
+
+def lead(strip: Strip) -> str:
+    """What the table counts from, and how long band and edge are, as HTML."""
+    plan = strip.plan
+    ends, threads = band_ends(plan, strip.front), len(met(plan)) - 1
+    long, own = Length(plan.run.length), Length(plan.stitches.value * plan.gauge.stitch)
+    where = "each marked by a thread but the last" if threads else "the last of which it names"
+    return (f"<p>Rows of the band are counted from its cast-on edge, at the {esc(ends.first)}, "
+            f"{where}. The band is {own} long, and its edge {long}.</p>")
+
+
+HEAD = ("Row of the band", "Where", "Place of the edge")
+
+
+def rows(plan: BandPlan) -> Sequence[tuple[str, str, str]]:
+    """The lines of the table."""
+    several = len(plan.meetings) > 1
+    out = []
+    for one in met(plan):
+        section = plan.meetings[one.number - 1].section
+        what = "row" if section.offer is Offer.ROWS and not section.level else "place"
+        name = f"{section.called}, " if several else ""
+        out.append((str(one.row), esc(f"{name}{_FRACTIONS[one.quarter]}"),
+                    f"{what} {one.place} of {section.places}"))
+    return out
+
+
+def holes_said(plan: BandPlan) -> str:
+    """After which rows of the band its holes are made: "after rows 4, 20 and 36"."""
+    assert plan.placing is not None
+    made = [str(start - 1) for start in plan.placing.starts]
+    return (f"{plan.placing.holes} {holes_name(plan)}, after row{'s' * (len(made) > 1)} "
+            f"{joined(made)}")
+
+
+def at_threads(plan: BandPlan) -> str:
+    """Where buttons go on a band of which each button's row was marked."""
+    return ", each at the row of its thread, in the middle of the band" if plan.is_lengthwise \
+        else ""
+
+
+ATTENTION = {"mark quarter": mark_quarter, "mark button": mark_button, "join holes": join_holes,
+             "sew on band": sew_on}
