@@ -14,6 +14,7 @@ const EMPTY = new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0]);
 const STARTS = `start ${new URL("../", HERE).href} `; // no name of a cache that the site's worker knows
 const STATE = new URL("state", HERE).href;
 const DIGEST = "wb-digest";
+const LENGTH = "wb-bytes";
 const KEEPS = 4_000; // ms in which the memory must be kept; a page waits for no more
 const CHUNK = 1 << 22;
 const PAGE = 1 << 16; // bytes by which a memory grows; what stands before it in a kept one is less
@@ -80,13 +81,33 @@ async function all({ files }, isWarm) {
 
 // The memory of a Python that has started, and what is kept of others
 
+// The digest of a memory, part by part: the whole would be copied to be looked at.
+/** @type {(state: Uint8Array<ArrayBuffer>) => Promise<string>} */
+async function digestOf(state) {
+  let said = "";
+  for (let at = 0; at < state.length; at += CHUNK) said += await digest(state.subarray(at, at + CHUNK));
+  return digest(new TextEncoder().encode(said));
+}
+
+/** @type {(held: Response) => Promise<Uint8Array<ArrayBuffer>>} */
+async function stateOf(held) {
+  const state = new Uint8Array(Number(held.headers.get(LENGTH)));
+  const reader = held.body?.getReader();
+  let at = 0;
+  for (let part = await reader?.read(); part?.value; part = await reader?.read()) {
+    state.set(part.value, at);
+    at += part.value.length;
+  }
+  return state;
+}
+
 /** @type {() => Promise<Uint8Array<ArrayBuffer> | null>} */
 async function keptState() {
   try {
     const held = await (await caches.open(STARTS + HERE.href)).match(STATE);
     if (!held) return null;
-    const state = new Uint8Array(await held.arrayBuffer());
-    if (await digest(state) === held.headers.get(DIGEST)) return state;
+    const state = await stateOf(held);
+    if (state.length && await digestOf(state) === held.headers.get(DIGEST)) return state;
   } catch { /* a page without https has no caches, a device may refuse them: then it starts anew */ }
   await forget("");
   return null;
@@ -105,8 +126,13 @@ async function keep(state) {
   try {
     const name = STARTS + HERE.href;
     await forget(name);
-    const headers = { [DIGEST]: await digest(state) };
-    await (await caches.open(name)).put(STATE, new Response(state, { headers }));
+    const headers = { [DIGEST]: await digestOf(state), [LENGTH]: String(state.length) };
+    let at = 0;
+    const parts = new ReadableStream({ pull(to) {
+      if (at >= state.length) to.close();
+      else to.enqueue(state.slice(at, at += CHUNK));
+    } });
+    await (await caches.open(name)).put(STATE, new Response(parts, { headers }));
   } catch {
     await forget(""); // no room: the next start is as long as this one
   }
@@ -132,6 +158,18 @@ function answerAlone(files) {
   };
 }
 
+// A value for the first who awaits it, and for none later: the runtime keeps what it was given.
+/** @type {<T>(value: T) => PromiseLike<T>} */
+function once(value) {
+  /** @type {any} */
+  let given = value;
+  return { then(done) {
+    const now = given;
+    given = null;
+    return Promise.resolve(now).then(done);
+  } };
+}
+
 // The runtime puts a kept memory into its own without making room for it: its own is made as large first.
 /** @type {(make: gauge.Make, bytes: number) => gauge.Make} */
 const roomy = (make, bytes) => async (settings) => {
@@ -142,7 +180,7 @@ const roomy = (make, bytes) => async (settings) => {
 
 /** @type {(runtime: gauge.Runtime, isWarm: boolean) => Promise<gauge.Started>} */
 async function start(runtime, isWarm) {
-  const state = await keptState();
+  let state = await keptState();
   if (isWarm && !state) throw new Fault("missing");
   const files = await all(runtime, isWarm);
   say({ loading: 1 });
@@ -155,7 +193,10 @@ async function start(runtime, isWarm) {
     lockFileContents: { info: runtime.info, packages: {} }, ...how });
   if (state) {
     try {
-      const python = await begin({ createPyodideModule: roomy(make, state.length - state.length % PAGE), _loadSnapshot: Promise.resolve(state) });
+      const bytes = state.length - state.length % PAGE;
+      const given = once(state);
+      state = null;
+      const python = await begin({ createPyodideModule: roomy(make, bytes), _loadSnapshot: given });
       const answer = python.runPython(runtime.door);
       files.clear();
       return { answer, isKept: Promise.resolve() };

@@ -195,6 +195,26 @@ def largest(browser: int) -> float:
     return max(found)
 
 
+class Peak:
+    """The most that the largest process has while something goes on [MB], looked at in turn."""
+
+    def __init__(self, browser: int) -> None:
+        self._browser, self.most, self._over = browser, 0.0, threading.Event()
+        self._thread = threading.Thread(target=self._watch)
+
+    def _watch(self) -> None:
+        while not self._over.wait(.3):
+            self.most = max(self.most, largest(self._browser))
+
+    def __enter__(self) -> Peak:
+        self._thread.start()
+        return self
+
+    def __exit__(self, *fault: object) -> None:
+        self._over.set()
+        self._thread.join()
+
+
 def open_form(page: Page, address: str) -> None:
     """Open the page with its form."""
     page.goto(f"{address}/patterns/{PATTERN}/{SIZE}.html#my-gauge")
@@ -239,19 +259,22 @@ def one_reader(play: Playwright, address: str, line: Line, rate: float, by: floa
         spin, empty = page.evaluate(SPIN), largest(browser)
         print(f"line {rate:g} Mb/s, processor / {by:g}; a loop takes {spin} ms", flush=True)
         line.sent = 0
-        seconds, heard = press(page, "14.5")
+        with Peak(browser) as peak:
+            seconds, heard = press(page, "14.5")
         loading = {text for text in heard if text.startswith("Loading")}
         print(f"  first use {seconds:.1f} s, {line.sent / 1e6:.2f} MB, progress {len(loading)} "
               f"times, longest task {longest(page)}, page's process {empty:.0f} -> "
-              f"{largest(browser):.0f} MB", flush=True)
+              f"{peak.most:.0f} MB", flush=True)
         page.wait_for_selector(".wb-gauge-form button[type=submit]")
         into(group, browser)
         line.sent = 0
-        page.fill("#wb-gauge-body-width", "14.7")
-        time.sleep(3 * by)  # she enters four figures, and the worker starts
-        seconds, _ = press(page, "14.7")
+        empty = largest(browser)
+        with Peak(browser) as peak:
+            page.fill("#wb-gauge-body-width", "14.7")
+            time.sleep(4 * by)  # she enters four figures, and the worker starts
+            seconds, _ = press(page, "14.7")
         print(f"  another gauge, her page {seconds:.1f} s, {line.sent / 1e6:.2f} MB, longest task "
-              f"{longest(page)}, {largest(browser):.0f} MB", flush=True)
+              f"{longest(page)}, {empty:.0f} -> {peak.most:.0f} MB", flush=True)
         for what, before in (("kept start", "() => 0"), ("browser's store alone", FORGET)):
             page.evaluate(before)
             page.close()
