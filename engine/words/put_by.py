@@ -69,7 +69,8 @@ def _goes_on(m: Moment) -> bool:
 def _stays(m: Moment) -> str:
     """What saves two passes where the carriage is to go over next, to the side on which eight rows
     and the pass that drops the stitches leave it."""
-    if not isinstance(m.later[0] if m.later else None, steps.FreePass):
+    if not isinstance(next((step for step in m.later if not isinstance(step, steps.Bring)), None),
+                      steps.FreePass):
         return ""
     return (f" If it stands on the {m.after.side.other.value}, you can leave it there: the next "
             "step takes it there.")
