@@ -101,7 +101,9 @@ def lines(cut: Cut) -> Lines:
         if going < 0 or going > line.value - 2 or below.value < 2:
             raise CannotShape(
                 f"a raglan line of the {name} with {going} stitches to go in {line}",
-                "Change raglan_depth, neck_width, sleeve_top or upper_arm_width.")
+                "Change ease, raglan_depth, neck_width, sleeve_top or upper_arm_width.",
+                expected=f"0 to {max(0, line.value - 2)} stitches to go in these rows, and 2 rows "
+                "below them")
     return made
 
 

@@ -83,22 +83,22 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               placket=spec.placket[size] if spec.placket else None)
     garment, found = shaped(pattern, spec, cut, worked.given)
     if garment is None or has_errors(found):
-        return None, found
+        return None, (*problems, *found)
     problems += found
     pocketed, found = with_pockets(pattern, garment, cut.gauge)
     if pocketed is None:
-        return None, found
+        return None, (*problems, *found)
     corded, found = with_cord(pattern, pocketed, cut.gauge, hidden)
     if corded is None:
-        return None, found
+        return None, (*problems, *found)
     garment = corded
     open_joins = tuple((edges_apart if join.number else _open)(pattern, size, join)
                        for join in garment.joins if not join.closes)
     if wrong := (*open_joins, *tops_left(pattern, spec)):
-        return None, wrong
+        return None, (*problems, *wrong)
     garment, unfit = _as_asked(pattern, spec, garment)
     if has_errors(unfit):
-        return None, unfit
+        return None, (*problems, *unfit)
     garment = with_neck_to_wrist(garment, cut.gauge)
     problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),

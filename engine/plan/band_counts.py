@@ -30,7 +30,7 @@ from .hole_ground import ground_of
 from .hole_sums import sought
 from .layers import layer_rows
 from .lengthwise import runs_along, waiting_edge, width_stitches
-from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized
+from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized, ruled_stitch
 from .mitres import plan_mitre, turns_of
 from .zips import check_zip
 
@@ -95,7 +95,7 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
         return _counted_along(pattern, band, size, run, own or body, repeat)
     rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
                 one_for_one=not KINDS[band.kind].faces or bool(repeat))
-    gauge = own or Gauge(rate.stitch, body.row)
+    gauge = own or Gauge(ruled_stitch(run, rate), body.row)
     problems = [] if own else [unswatched(pattern, band, fabric)]
     rounding, misfit = rounded_to(pattern, band, repeat)
     problems += [*misfit, *stitches_apart(pattern, band, size, run)]

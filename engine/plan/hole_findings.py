@@ -51,7 +51,9 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
         asked = replace(ground.asked, upper=Distance(stitches=stitches))
         moved = replace(ground, band=replace(ground.band, buttonholes=asked))
         if place(spec_of(moved, spec.hole)) is not None:
-            way = f"Write ends with upper: {ground.unit.of(stitches)}, or another number of holes."
+            low = stitches_of(ground.asked.lower, ground.gauge)
+            lower, upper = ground.unit.of(low), ground.unit.of(stitches)
+            way = f"Write ends: {{lower: {lower}, upper: {upper}}}, or another number of holes."
             break
     return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
                  found=f"{spec.holes} holes of {ground.unit.of(spec.hole)}, of which one lies "

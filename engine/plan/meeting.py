@@ -76,6 +76,17 @@ def meet(run: EdgePath, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeti
     return resized(made, whole(_exact(made), rounding))
 
 
+def ruled_stitch(run: EdgePath, rate: Rate) -> Fraction:
+    """Return the width of a stitch of a band that was not swatched [mm].
+
+    By the rule, which is in stitches for rows; on an edge that has no rows each place has one
+    stitch, whatever the rule, so that the band is as wide as the edge.
+    """
+    if any(section.offer is Offer.ROWS for section in run.sections):
+        return rate.stitch
+    return run.length / sum(section.places for section in run.sections)
+
+
 def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
     """The sections that lie in one straight line together, any other by itself."""
     for straight, those in groupby(meetings, key=lambda m: m.section.is_straight_rows):

@@ -31,7 +31,7 @@ def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut, given: Given
                               fault.expected),)
     except CannotShape as fault:
         return None, (_cannot(pattern, cut.size, fault, f"garment.{fault.at}", "cannot-shape",
-                              f"whole numbers for {_a(spec.form)}"),)
+                              fault.expected or f"whole numbers for {_a(spec.form)}"),)
 
 
 def _a(form: str) -> str:

@@ -242,12 +242,13 @@ class Garment:
 class CannotShape(ValueError):
     """A form that has no whole numbers for its measures: what was `found`, and a way out.
 
-    `at` is the entry of the garment that stands against it, or the measure that it comes of.
+    `at` is the entry of the garment that stands against it, or the measure that it comes of;
+    `expected` what would do, where that is known.
     """
 
-    def __init__(self, found: str, remedy: str, at: str = "measures") -> None:
+    def __init__(self, found: str, remedy: str, at: str = "measures", expected: str = "") -> None:
         super().__init__(found)
-        self.found, self.remedy, self.at = found, remedy, at
+        self.found, self.remedy, self.at, self.expected = found, remedy, at, expected
 
 
 class CannotRound(CannotShape):

@@ -44,7 +44,10 @@ class _Step:
     share: Fraction = Fraction(0)  # of what the body was, that it grows by
 
     def __str__(self) -> str:
-        return f"{self.before} {decimal(self.start, 2)} to {self.after} {decimal(self.end, 2)}"
+        start, end = decimal(self.start, 2), decimal(self.end, 2)
+        if (self.before + self.after).isalpha():
+            return f"{self.before} {start} to {self.after} {end}"
+        return f"{start} in size {self.before} to {end} in size {self.after}"
 
 
 def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,

@@ -31,7 +31,7 @@ from .keys.head import PatternKeys
 from .materials import named
 from .measures import Measured, check_measures, plain, read_measures
 from .methods import read_methods, read_stretch
-from .outlines import edges_told, read_outline
+from .outlines import edges_told, read_outline, was_read
 from .own_words import read_piece_names
 from .page_names import OWN_CHART
 from .pairs import read_pairs
@@ -125,7 +125,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     if form is None or chart is None:
         return None
     check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None,
-                                 outline.measures))
+                                 outline.measures, was_read(form, outline)))
     if fabric is None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,

@@ -38,7 +38,7 @@ SUM = "a sum such as (chest + 8 cm) / 2"
 @dataclass(frozen=True, slots=True)
 class Measured:
     """A form, the chart, and what the designer put in their place: all that gives a length;
-    `outlined` are the measures that own pieces are cut by."""
+    `outlined` are the measures that own pieces are cut by, if all pieces and joins were `read`."""
 
     form: Form
     chart: Chart
@@ -47,6 +47,7 @@ class Measured:
     sizes: tuple[str, ...]
     slit: bool = False
     outlined: frozenset[str] = frozenset()
+    read: bool = True
 
     @property
     def sums(self) -> dict[str, str]:
@@ -223,7 +224,7 @@ def _check_use(garment: Fields, measured: Measured) -> None:
         found = f'the measure "{name}", which nothing uses'
         if remedy.startswith("Write "):
             garment.findings.fault("unknown-measure", keys[name], found, expected, remedy)
-        else:
+        elif measured.read:
             garment.findings.warn("unused-measure", keys[name], found, "", remedy)
 
 

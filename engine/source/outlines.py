@@ -50,6 +50,11 @@ def read_outline(garment: Fields, form: Form | None, chart: Chart | None,
     return outlined(form, spec), spec
 
 
+def was_read(form: Form, spec: OutlineSpec) -> bool:
+    """True unless a form by its corners has no pieces, since one of them or a join has a fault."""
+    return form.construction is not Construction.OUTLINE or spec is not NO_OUTLINE
+
+
 def _outline(garment: Fields, known: Collection[str]) -> OutlineSpec:
     """The pieces and joins; nothing where one has a fault."""
     given = list(garment.each(GarmentKeys.pieces, needed=True))

@@ -108,7 +108,8 @@ def _way_to_chart(size: OwnSize, chart: Chart, *, named: bool) -> str:
     """What to do about a size that the chart has not: it names the chart's size with `as`, or is
     the pattern's own and may be there by another name (XXL is 2X); like letters mean little."""
     meant = _meant(size.column, chart)
-    own = f"{{label: {size.name}, as: {meant or chart.sizes[0]}}}"
+    own = " or ".join(f"{{label: {size.name}, as: {one}}}"
+                      for one in ([meant] if meant else _beside(size.column, chart)))
     if meant and (named or meant.lower() == size.column.lower()):
         return f"Write {meant}."
     if meant:
@@ -116,6 +117,16 @@ def _way_to_chart(size: OwnSize, chart: Chart, *, named: bool) -> str:
     otherwise = (f"Use one of these, or write {own} with the chart's size that it is for, or take "
                  "another chart.")
     return suggest(size.column, chart.sizes, otherwise)[1] if named else otherwise
+
+
+def _beside(label: str, chart: Chart) -> list[str]:
+    """The chart's sizes nearest to a label that is a number, one or two; or SIZE, which is none."""
+    numbers = {int(size): size for size in chart.sizes if size.isdecimal()}
+    if not label.isdecimal() or not numbers:
+        return ["SIZE"]
+    under = max((n for n in numbers if n < int(label)), default=None)
+    over = min((n for n in numbers if n > int(label)), default=None)
+    return [numbers[n] for n in (under, over) if n is not None]
 
 
 def _meant(label: str, chart: Chart) -> str:

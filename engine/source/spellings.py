@@ -120,8 +120,9 @@ def contact(entry: Entry) -> str:
 
 def colour(entry: Entry) -> str:
     """Read a colour as # and six digits. Raises Fault for what is neither name nor digits."""
-    expected = "a colour such as slategray or #708090"
-    said = Text(40, expected, "Write it out.")(entry)
+    expected = 'a colour such as slategray or "#708090"'
+    said = Text(40, expected, "Write it out, # and digits in quotes: without quotes all "
+                "behind a # is a remark.")(entry)
     try:
         return read_colour(said)
     except ValueError:
@@ -208,6 +209,10 @@ def distance(entry: Entry) -> Distance:
     if match:
         return Distance(rows=match[2].startswith("row"), stitches=_STITCHES_AT_END(
             replace(entry, node=Scalar(match[1], entry.place))))
+    if isinstance(entry.node, Scalar) and (typed := entry.node.text.strip()).isdecimal():
+        raise Fault("bad-length", entry.place, f'"{clip(typed)}"', expected,
+                    f"Write {clip(typed)} stitches, or the unit of a length, as in "
+                    f"{clip(typed)} cm.")
     return Distance(length=_END(entry))
 
 

@@ -132,7 +132,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a colour that no list has": (
         "fibre: 100 % wool", "fibre: 100 % wool\n    colour: 12 harbours", [
             '18:13: error, bad-colour: found "12 harbours"; expected a colour such as slategray or '
-            "#708090. Write the name of a colour in CSS, or # and six digits in quotes."]),
+            '"#708090". Write the name of a colour in CSS, or # and six digits in quotes.']),
     "a colour misspelt": (
         "fibre: 100 % wool", "fibre: 100 % wool\n    colour: slate grey", [
             '18:13: error, bad-colour: found "slate grey"; expected "slategrey". '

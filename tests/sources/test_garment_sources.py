@@ -329,8 +329,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         'expected "moved". Write moved.']),
     "a size not in the chart": ("[S, M, L]", "[S, M, 9X]", [
         '16:15: error, size-not-in-chart: found the size "9X", which is not in the chart '
-        '"women"; expected sizes among S, M, L, XL. Use one of these, or write {label: 9X, as: S} '
-        "with the chart's size that it is for, or take another chart.",
+        '"women"; expected sizes among S, M, L, XL. Use one of these, or write {label: 9X, as: '
+        "SIZE} with the chart's size that it is for, or take another chart.",
         '25:17: error, unknown-size: found the unknown size "L"; expected one of S, M, 9X. '
         "Delete it, or add it to sizes.",
         "29:5: error, missing-size: found no body_length for 9X; expected a value for each of "

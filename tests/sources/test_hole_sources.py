@@ -50,7 +50,8 @@ def test_a_hole_across_a_mark_says_where_it_may_lie() -> None:
     (found,) = errors(OWN)
     assert found == (
         "hole-at-join: 5 holes of 2 stitches, of which one lies across a join of the edge or less "
-        "than 3 stitches from it; Write ends with upper: 9 stitches, or another number of holes.")
+        "than 3 stitches from it; Write ends: {lower: 3 stitches, upper: 9 stitches}, or another "
+        "number of holes.")
     assert errors(OWN.replace("ends: 3 stitches", "ends: {lower: 3 stitches, upper: 9 stitches}")
                   ) == []
 

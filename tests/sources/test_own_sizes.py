@@ -141,7 +141,7 @@ WRONG: dict[str, tuple[Any, str]] = {
                                "expected sizes among XS, S, M, L, XL, 2X, 3X, 4X, 5X. Write 2X, or "
                                "{label: XXL, as: 2X}."),
     "a size that the chart has not": (["XXS", "M"], "Use one of these, or write {label: XXS, as: "
-                                      "XS} with the chart's size that it is for, or take another "
+                                      "SIZE} with the chart's size that it is for, or take another "
                                       "chart."),
     "a size in small letters": (["M", "xl"], "Write XL."),
     "no such measurement": ([{"label": "1X", "as": "XL", "body": {"chset": "120 cm"}}],

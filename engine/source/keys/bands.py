@@ -86,7 +86,9 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                  or_else=("pick_up",))
     pick_up = Key(ratio("stitches to a row", "1/2..5/4", "1/4..2"), "A rule instead of a fabric, "
                   "in stitches for rows, from {range}: `3/4` is three stitches for every four "
-                  "rows. The page then remarks that the band was not swatched.", "3/4",
+                  "rows. Where stitches wait or were bound off each gets one, whatever "
+                  "the rule: on an edge without rows write `1`. "
+                  "The page then remarks that the band was not swatched.", "3/4",
                   default=None, or_else=("fabric",), likely=("1", "2/3"),
                   instead_of=("fabric",))
     dial = Key(_DIAL, "The band's setting.", "4", "its fabric's; with a rule, two numbers below "
