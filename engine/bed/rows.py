@@ -33,19 +33,27 @@ def thread(bed: Bed, step: Thread) -> None:
     # needs
     bed.need_empty_feeder()
     bed.need_yarn(step.yarn)
-    if step.fresh:
-        bed.need_no_old_end(step.yarn)
-    else:
-        bed.need_end_at_carriage(step.yarn)
-    if step.under and (not step.fresh or step.under - bed.near):
-        raise Refused("laid-under", step.under, "a new end laid under a needle held at its side",
-                      f"{step.under}")
+    bring_end(bed, step.yarn, fresh=step.fresh, under=step.under)
     # loops: as they were
     # carriage
-    bed.feeder, bed.under = step.yarn, step.under
-    if step.fresh:
-        bed.ends[step.yarn] = End(bed.side, joined=False)
+    bed.feeder = step.yarn
     # counter: as it was
+
+
+def bring_end(bed: Bed, yarn: str, *, fresh: bool, under: Needles) -> None:
+    """Bring a yarn's end to a feeder: a new one, or the one that hangs at the carriage.
+
+    A new end alone can be laid `under` needles, held on the carriage's side.
+    """
+    if fresh:
+        bed.need_no_old_end(yarn)
+    else:
+        bed.need_end_at_carriage(yarn)
+    if under and (not fresh or under - bed.near):
+        raise Refused("laid-under", under, "a new end laid under a needle held at its side",
+                      f"{under}")
+    if fresh:
+        bed.ends[yarn] = End(bed.side, joined=False, under=under)
 
 
 def unthread(bed: Bed, step: Unthread) -> None:
@@ -126,7 +134,7 @@ def knit(bed: Bed, step: Knit) -> None:
     if step.rows % 2:
         bed.side = bed.side.other
     bed.leave_end(step.yarn)
-    bed.near = bed.under = NONE
+    bed.near = NONE
     bed.attended.pop("fold up", None)
     # counter
     bed.count(step.rows)
@@ -243,7 +251,7 @@ def free_pass(bed: Bed, step: FreePass) -> None:
     # loops: as they were
     # carriage
     bed.side = bed.side.other
-    bed.near = bed.under = NONE
+    bed.near = NONE
     # counter
     bed.count(1)
 

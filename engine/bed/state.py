@@ -37,12 +37,14 @@ class Refused(Exception):
 class End(NamedTuple):
     """Where a yarn's working end hangs, and whether it hangs from the work or is still loose.
 
-    `at` is the needle on which its last row ended, where that is known.
+    `at` is the needle on which its last row ended, where that is known. A loose end is laid `under`
+    these held needles.
     """
 
     side: Side
     joined: bool
     at: Needle | None = None
+    under: Needles = NONE
 
 
 @dataclass(slots=True, kw_only=True)
@@ -54,8 +56,7 @@ class Bed(OnNeedles):
     strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
     the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
     the edges that must be hung first; `hung` are those that were, with their loops. `near` are
-    needles held on the carriage's own side since the last row, `under` those of them under which a
-    new end was laid; `long` those that share a long
+    needles held on the carriage's own side since the last row; `long` those that share a long
     loop, two by two; `marked` those beside pins, threads or clips; `forward` those that a cast-on
     by hand left fully forward; `tucking` and `slipping` those chosen for the next row, `picked`
     those that take the `contrast` yarn of the second feeder in it. `crossed` counts stitches that
@@ -84,7 +85,6 @@ class Bed(OnNeedles):
     working: Needles = NONE
     holding: Needles = NONE
     near: Needles = NONE
-    under: Needles = NONE
     forward: Needles = NONE
     contrast: str = ""
     picked: Needles = NONE
@@ -246,8 +246,8 @@ class Bed(OnNeedles):
         Round one it lies as it should, where a turn is (S07). A new end goes round none: it is
         laid under the needle held on the carriage's side (common practice, no source).
         """
-        side, at, joined = self.ends[yarn].side, self.ends[yarn].at, self.ends[yarn].joined
-        if not joined and (bare := self.near - self.under):
+        side, joined, at, under = self.ends[yarn]
+        if not joined and (bare := self.near - under):
             raise Refused("turn-bare", bare, f"the new end laid under {bare}", "it goes round none")
         if at is None:
             return

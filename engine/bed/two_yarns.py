@@ -15,9 +15,9 @@ from ..machine.two_yarn_steps import (
     ThreadContrast,
     UnthreadContrast,
 )
-from .rows import knit_through, need_fills, need_set_up
+from .rows import bring_end, knit_through, need_fills, need_set_up
 from .set_up import need_levers, need_set_for_two, need_weight
-from .state import Bed, End, Refused
+from .state import Bed, Refused
 
 
 def set_yarns(bed: Bed, step: SetYarns) -> None:
@@ -38,16 +38,11 @@ def thread_contrast(bed: Bed, step: ThreadContrast) -> None:
         raise Refused("feeder-full", NONE, "an empty second feeder", f"{bed.contrast} in it")
     if step.yarn == bed.feeder:
         raise Refused("wrong-yarn", NONE, "another yarn than in the feeder", step.yarn)
-    if step.fresh:
-        bed.need_no_old_end(step.yarn)
-    else:
-        bed.need_end_at_carriage(step.yarn)
+    bring_end(bed, step.yarn, fresh=step.fresh, under=step.under)
     # loops: as they were
     # carriage
     bed.contrast = step.yarn
     bed.use(Tool.SECOND_FEEDER)
-    if step.fresh:
-        bed.ends[step.yarn] = End(bed.side, joined=False)
     # counter: as it was
 
 
@@ -99,7 +94,7 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     bed.side = bed.side.other
     for yarn in (step.yarn, step.contrast):
         bed.leave_end(yarn)
-    bed.near = bed.under = NONE
+    bed.near = NONE
     # counter
     bed.count(1)
 

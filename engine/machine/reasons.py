@@ -77,6 +77,7 @@ class Reason(Enum):
     TO_SIDE_OF_PARTS = auto()
     TO_SIDE_OF_YARN = auto()
     FOR_TUCK_ROWS = auto()
+    BEFORE_HELD = auto()  # needles are held before the yarn is used again
     STRIPE = auto()  # with the rows of the stripe, or those for which a yarn rests
     FOR_RIB = auto()
     NEEDLE_FACES_NEEDLE = auto()

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from .needles import Needles
+from .needles import NONE, Needles
 from .steps import Knit, Step
 
 
@@ -36,11 +36,13 @@ class SetYarns(Step):
 class ThreadContrast(Step):
     """Put the contrast `yarn` into the second feeder, on the side where the carriage stands.
 
-    A `fresh` end is new; otherwise it is the one that hangs from the work at that side.
+    A `fresh` end is new; otherwise it is the one that hangs from the work at that side. A new end
+    is laid `under` a needle that was held there since the last row.
     """
 
     yarn: str
     fresh: bool
+    under: Needles = NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -80,7 +80,8 @@ class ChartRows:
         elif not picks:
             rows = self.without_contrast(row)
             if ledger.contrast or rows:
-                ledger.unthread_contrast(cut=not rows or is_cut(rows))
+                cut = not rows or is_cut(rows)
+                ledger.unthread_contrast(cut=cut, before_held=not cut and ledger.held_over(rows))
             else:
                 ledger.cut_contrast()
         for action in actions:

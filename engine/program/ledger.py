@@ -108,18 +108,23 @@ class Ledger(Striping):
     def thread_contrast(self, yarn: str) -> None:
         """The contrast yarn into the second feeder, and the carriage set for two yarns.
 
-        It is the end that hangs here, else a new one.
+        It is the end that hangs here, else a new one, laid under the needle held beside it.
         """
         self.contrast = yarn
-        self._write(ThreadContrast, yarn=yarn, fresh=self.hanging is not self.side)
+        fresh = self.hanging is not self.side
+        self._write(ThreadContrast, yarn=yarn, fresh=fresh, under=self.near if fresh else NONE)
         self.set_yarns(Yarns.TWO)
 
-    def unthread_contrast(self, *, cut: bool) -> None:
-        """The contrast yarn out of the second feeder, where it is in; the carriage set for one."""
+    def unthread_contrast(self, *, cut: bool, before_held: bool = False) -> None:
+        """The contrast yarn out of the second feeder, where it is in; the carriage set for one.
+
+        Cut, too, where needles are held before it is used again: it would lie over them.
+        """
         if self.contrast:
             self.last_contrast = self.contrast
-            self.contrast, self.hanging = "", None if cut else self.side
-            self._write(UnthreadContrast, cut=cut)
+            self.contrast, self.hanging = "", None if cut or before_held else self.side
+            self._write(UnthreadContrast, Reason.BEFORE_HELD if before_held else Reason.NONE,
+                        cut=cut or before_held)
             self.set_yarns(Yarns.ONE)
 
     def cut_contrast(self) -> None:

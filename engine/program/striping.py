@@ -43,7 +43,7 @@ class Striping(BothBeds):
         row = self.counter + 1
         if self.yarn:
             rests = striped.rests(self.yarn, row)
-            carried = striped.is_carried(rests) and not self._held_over(rests)
+            carried = striped.is_carried(rests) and not self.held_over(rests)
             if carried:
                 self.resting[self.yarn] = self.side
             self.unthread(cut=not carried, reason=(Reason.STRIPE, rests if carried else 0))
@@ -51,7 +51,7 @@ class Striping(BothBeds):
         hangs = self.resting.pop(yarn, None)
         self.thread(yarn, fresh=hangs is None, reason=(Reason.STRIPE, striped.rows(row)))
 
-    def _held_over(self, rests: int) -> bool:
+    def held_over(self, rests: int) -> bool:
         """True where needles are held at this side before a yarn is used again: it would have to
         lie over them."""
         return any(self.counter < at <= self.counter + rests

@@ -62,9 +62,18 @@ def _readies(step: Step) -> bool:
     """True for what hands do before a row of a chart; a decrease leaves needles out of work."""
     if isinstance(step, steps.Transfer):
         return not step.rest
+    if _of_this_row(step):
+        return False
     return isinstance(step, steps.Cross | steps.Tuck | steps.Slip | two_yarns.SetYarns
                       | two_yarns.ThreadContrast | two_yarns.UnthreadContrast
                       | two_yarns.PickContrast)
+
+
+def _of_this_row(step: Step) -> bool:
+    """True for what is done with the contrast yarn beside held needles, which no chart tells."""
+    if isinstance(step, two_yarns.UnthreadContrast):
+        return step.reason is Reason.BEFORE_HELD
+    return isinstance(step, two_yarns.ThreadContrast) and bool(step.under)
 
 
 def rows_said(m: ChartedRows, anchor: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..machine.reasons import Reason
 from ..machine.steps import Thread, Unthread
+from ..machine.two_yarn_steps import ThreadContrast
 from ..proof.yarn_extras import piece_yarn
 from ..shape.striping import OTHERS
 from .instruction import Moment
@@ -25,7 +26,7 @@ def stripe_begun(m: Moment, step: Thread) -> str:
             "begins.")
 
 
-def laid_under(step: Thread) -> str:
+def laid_under(step: Thread | ThreadContrast) -> str:
     """How a new end goes round the needle held beside it, as a yarn would that hung from it."""
     if not step.under:
         return ""

@@ -4,6 +4,7 @@ needles that take it, the row."""
 from __future__ import annotations
 
 from ..fabric.chart_on_bed import Placed
+from ..machine.reasons import Reason
 from ..machine.trace import State
 from ..machine.two_yarn_steps import (
     KnitTwo,
@@ -18,6 +19,7 @@ from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
 from .explained import KEEP
 from .instruction import Instruction, Moment
+from .stripes import laid_under
 from .words import joined, needles_said, upto_said
 
 _BACK = "and set the carriage to knit one yarn again."
@@ -34,7 +36,7 @@ def thread_contrast(m: Moment, step: ThreadContrast) -> Instruction:
     """The contrast yarn into the second feeder."""
     end = "a new end" if step.fresh else "the end that hangs there"
     return Instruction(text=f"<b>Thread the {esc(step.yarn)},</b> {end}, into the second feeder, "
-                     f"on the {m.after.side.value}, where the carriage stands.")
+                     f"on the {m.after.side.value}, where the carriage stands.{laid_under(step)}")
 
 
 def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
@@ -42,7 +44,9 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
     yarn = esc(m.before.contrast) if m.before else ""
     if step.cut:
         return Instruction(text=f"<b>Cut the {yarn}</b> and take it out of the second feeder. "
-                         "Leave a tail a hand long.")
+                         "Leave a tail a hand long." + (
+                             " Left hanging, it would lie over the needles that are held next."
+                             if step.reason is Reason.BEFORE_HELD else ""))
     return Instruction(text=f"<b>Take the {yarn} out of the second feeder.</b> {KEEP} it "
                      f"hangs on the {m.after.side.value}.")
 

@@ -24,6 +24,7 @@ from walebook.machine.needles import NONE, Needle, between
 from walebook.machine.programs import Program, Section
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Knit, SetCounter, Side, Thread, Unthread
+from walebook.machine.two_yarn_steps import ThreadContrast, UnthreadContrast
 from walebook.proof.proof import KnittedPiece, Proof, prove
 from walebook.proof.yarn_requirement import needs
 from walebook.shape.striping import OWN_YARN, Striped, stripes_of
@@ -320,3 +321,30 @@ def test_the_published_rules_of_carrying_differ_and_each_is_a_number() -> None:
     assert two.rests("b", 5) == 4
     assert not any(Striped(two.stripes, 12, 14).is_carried(n) for n in (0, 3, 16))
     assert Striped(two.stripes, 12, 14).is_carried(14)
+
+
+LAMPS = "||||||\n" * 4 + "xx||||\n||xx||\n"  # a contrast yarn that rests for four rows
+
+
+def test_a_contrast_yarn_is_cut_before_held_needles_and_its_new_end_laid_under_one() -> None:
+    """The same two rules for a yarn in the second feeder (common practice, no source)."""
+    text = yaml.safe_load(source("drop-shoulder pullover", {}))
+    del text["garment"]["stripes"]
+    text["charts"] = {"lamps": {"repeat": LAMPS}}
+    text["fabrics"]["body"] |= {"chart": "lamps", "contrast": "lamp"}
+    proof, found = read(yaml.safe_dump(text, sort_keys=False))
+    assert proof is not None, found
+    program = next(p.program for p in proof.sizes[0].pieces if p.piece.key == "back")
+    steps = list(program.steps)
+    laid = [at for at, step in enumerate(steps) if isinstance(step, ThreadContrast) and step.under]
+    assert laid
+    for at in laid:
+        spoiled = [*steps[:at], replace(steps[at], under=NONE), *steps[at + 1:]]
+        assert _refusal(program, spoiled) == "turn-bare"
+    cut = [at for at, step in enumerate(steps) if isinstance(step, UnthreadContrast)
+           and step.reason is Reason.BEFORE_HELD]
+    assert cut
+    again = next(at for at in range(cut[0], len(steps)) if isinstance(steps[at], ThreadContrast))
+    steps[cut[0]] = replace(steps[cut[0]], cut=False)
+    steps[again] = replace(steps[again], fresh=False, under=NONE)
+    assert _refusal(program, steps) == "yarn-over-held"
