@@ -23,6 +23,7 @@ class Chart:
     starts: tuple[int, ...] = ()
     whole: tuple[int, ...] = ()
     contrast: list[int] = field(default_factory=list)
+    tucks: bool = False
     counters: list[int] = field(default_factory=list)
 
 
@@ -162,6 +163,7 @@ def chart_line(k: Knitter, its: Chart, text: str) -> None:
     plain = match[2] == "knit plain."
     if "second colour" in match[2]:
         its.contrast = sorted([*its.contrast, *rows])
+    its.tucks = its.tucks or match[2].startswith("tuck on ")
     need(not twice and max(rows) <= its.rows, "chart", f"rows {sorted(twice)} are told twice")
     need(plain or ON_NEEDLES.search(match[2]) or "needles" in match[2] or NAME, "chart",
          "no needles are named")

@@ -67,8 +67,9 @@ def loops_told(k: Knitter, rest: str) -> str:
         number = len(bed.loops[spot])
         loops[number] = loops.get(number, 0) + 1
     tucked = re.match(r", of which (\d+) holds? 2 loops", rest)
-    if tucked and ("knit_chart" in k.told or (
-            "shape_first" in k.told and k.notes.get("chart") and not held)):  # by the last row
+    chart = k.notes.get("chart")
+    if tucked and chart and chart.tucks and (  # type: ignore[attr-defined]
+            {"knit_chart", "shape_first"} & set(k.told)):  # laid by the chart's last row
         need(int(tucked[1]) < len(full), "check-loops", "no row tucks on every needle")
         return rest[tucked.end():]
     rest = of_which(rest, loops, told)
