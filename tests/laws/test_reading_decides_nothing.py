@@ -130,4 +130,5 @@ KEPT_APART = {Reason.FOR_CORD.name, Reason.TO_SEW_SLIT.name}
 def test_a_reason_with_a_number_says_it() -> None:
     said = phrases._SAID
     numbered = {reason for reason in said if "{number}" in said[reason]}
-    assert numbered == {Reason.BUTTONHOLE, Reason.PART, Reason.OVER_PART, Reason.FOR_NEXT_ROWS}
+    assert numbered == {Reason.BUTTONHOLE, Reason.TO_BUTTONHOLE, Reason.PART, Reason.OVER_PART,
+                        Reason.FOR_NEXT_ROWS}
