@@ -8,7 +8,7 @@ from enum import Enum
 
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
-from .methods import FOLDED, SINGLES, TOPS, Method
+from .methods import FOLDED, SEWN_ON, SINGLES, Method
 
 
 class Making(Enum):
@@ -125,11 +125,11 @@ KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="lengthwise", making=Making.LENGTHWISE,
              summary="knitted apart on a few needles, its rows along the edge, and sewn on",
              layers=1, closings=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
-             bind_offs=TOPS, asks=("stretch",), lays_out=True, lengthwise=True),
+             bind_offs=SEWN_ON, asks=("stretch",), lays_out=True, lengthwise=True),
     BandKind(name="folded lengthwise", making=Making.LENGTHWISE,
              summary="knitted so at twice its width, folded along its middle and sewn on twice",
              layers=2, closings=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
-             bind_offs=TOPS, asks=("stretch",), ends_sewn=True, lengthwise=True),
+             bind_offs=SEWN_ON, asks=("stretch",), ends_sewn=True, lengthwise=True),
     BandKind(name="stand collar", making=Making.DOUBLE_COLLAR, collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
              closings=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,

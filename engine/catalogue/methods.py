@@ -103,6 +103,7 @@ TOPS = (STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN)
 SPREAD_TOPS = (SEWN, TWO_PEGS_OFF, PEGS_OFF)
 SHOULDERS = (TOGETHER, GRAFT, SEWN)  # two edges of as many stitches that wait on waste yarn
 SINGLES = (CHAIN_OFF, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, SEWN)  # of a band of one layer
+SEWN_ON = (LATCH_OFF, PEGS_OFF, SEWN)  # of a band that is knitted apart on a few needles
 FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
 
 

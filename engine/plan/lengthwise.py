@@ -33,11 +33,6 @@ def runs_along(band: Band) -> bool:
     return KINDS[band.kind].lengthwise
 
 
-def along_unit(band: Band) -> Unit:
-    """What of the band lies along its edge."""
-    return Unit.ROWS if runs_along(band) else Unit.STITCHES
-
-
 def across_unit(band: Band) -> Unit:
     """What of the band lies across its edge."""
     return Unit.STITCHES if runs_along(band) else Unit.ROWS

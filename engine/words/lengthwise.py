@@ -18,8 +18,9 @@ from ..plan.sense import curls_in
 from ..plan.sewn_on import QUARTERS, Met, met
 from ..proof.proof import Strip
 from ..proof.yarn_ends import hole_end, sewing_end
+from ..shape.edging import Stretch
 from .band_ends import band_ends
-from .closings_said import holes_name
+from .hanging import hem_joined
 from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .reasons import reason_begun
@@ -148,7 +149,15 @@ def lead(strip: Strip) -> str:
     long, own = Length(plan.run.length), Length(plan.stitches.value * plan.gauge.stitch)
     where = "each marked by a thread but the last" if threads else "the last of which it names"
     return (f"<p>Rows of the band are counted from its cast-on edge, at the {esc(ends.first)}, "
-            f"{where}. The band is {own} long, and its edge {long}.</p>")
+            f"{where}. The band is {own} long, and its edge {long}.{_hem_row(plan)}</p>")
+
+
+def _hem_row(plan: BandPlan) -> str:
+    """Which row of a side joined the hem, in a sentence that begins with a space, or nothing."""
+    sections = [meeting.section for meeting in plan.meetings]
+    return "".join(
+        hem_joined(section, begins=before is not None and before.stretch is Stretch.HEM)
+        for before, section in zip([None, *sections], sections, strict=False))
 
 
 HEAD = ("Row of the band", "Where", "Place of the edge")
@@ -165,14 +174,6 @@ def rows(plan: BandPlan) -> Sequence[tuple[str, str, str]]:
         out.append((str(one.row), esc(f"{name}{_FRACTIONS[one.quarter]}"),
                     f"{what} {one.place} of {section.places}"))
     return out
-
-
-def holes_said(plan: BandPlan) -> str:
-    """After which rows of the band its holes are made: "after rows 4, 20 and 36"."""
-    assert plan.placing is not None
-    made = [str(start - 1) for start in plan.placing.starts]
-    return (f"{plan.placing.holes} {holes_name(plan)}, after row{'s' * (len(made) > 1)} "
-            f"{joined(made)}")
 
 
 def at_threads(plan: BandPlan) -> str:

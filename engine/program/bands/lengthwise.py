@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...catalogue.bands import KINDS
-from ...catalogue.methods import BIND_OFFS, BY_HAND, SEWN, STITCH_OVER
+from ...catalogue.methods import BIND_OFFS, BY_HAND, LATCH_OFF, SEWN
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, of
 from ...machine.reasons import Because, Reason
@@ -35,7 +35,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     methods.weigh_edge(book, layout.needles, BY_HAND)
     _rows(book, plan, layout, with_holes)
     book.section(Heading.BAND)
-    method = BIND_OFFS[plan.band.bind_off or STITCH_OVER.name]
+    method = BIND_OFFS[plan.band.bind_off or LATCH_OFF.name]
     methods.bind_off(book, layout.needles, method, LAST_ROW)
     if method is SEWN:
         book.attend("sew off")
