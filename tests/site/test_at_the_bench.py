@@ -767,7 +767,7 @@ def test_measures_in_a_drawing_are_shown_in_the_unit_that_is_chosen(page: Page, 
     shown = """[...document.querySelectorAll('.wb-schematic text')].filter(text =>
         getComputedStyle(text).display !== 'none').map(text => [text, ...text.childNodes]
         .filter(each => each.nodeType === 3 || (each !== text && getComputedStyle(each).display
-        !== 'none')).map(each => each.textContent).join('')).join(' ')"""
+        !== 'none')).map(each => each.textContent).join('')).join(' ').replaceAll('\\u00a0', ' ')"""
     both = page.evaluate(shown)
     assert " cm (" in both
     choose(page, units="cm")
