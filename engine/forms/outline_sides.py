@@ -95,10 +95,8 @@ def kinds(piece: OutlinePiece) -> Iterator[tuple[str, Kind]]:
         before = "" if piece.alike else f"{side.value}_"
         seen = {piece.height}
         for number, point in enumerate(piece.points(side), 1):
-            if piece.alike:
-                yield f"at_{label(point, number)}", Kind.WIDTH
-            else:
-                yield f"{before}at_{label(point, number)}", Kind.SINGLE
+            kind = Kind.WIDTH if piece.alike else Kind.SINGLE
+            yield f"{before}at_{label(point, number)}", kind
             if point.height not in seen:
                 yield f"{before}rows_to_{label(point, number)}", Kind.ROWS
             seen.add(point.height)
@@ -142,8 +140,11 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
             out = int(halves[side][number] - halves[side][0])
             said = point.stretch.replace("_", " ") if point.stretch else f"corner {number}"
             said = said if piece.alike else f"{side.value} {said}"
+            before = "" if piece.alike else f"{side.value}_"
+            at = label(point, number)
             yield OwnCorner(f"the end of the {said}" if point.stretch else said,
-                            heights[side][number - 1], (out, out) if piece.alike else None)
+                            heights[side][number - 1], (out, out) if piece.alike else None,
+                            (f"{before}at_{at}", f"{before}rows_to_{at}"))
 
 
 def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count

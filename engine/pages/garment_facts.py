@@ -97,11 +97,12 @@ def garment_workings(size: SizeProof) -> list[str]:
         return []
     garment = size.assembled.garment
     titles = {piece.key: piece.title for piece in garment.pieces}
+    at_corners = words.corner_counts(garment.own_corners)
     out = []
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
         lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(count.working)}"
                  for own, name, count in garment.counts if own == key
-                 for said in (words.count_said(name, own=garment.as_knitted),))
+                 for said in (at_corners.get(name) or words.count_said(name),))
         out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:
         out.append(worked(JOINED_EDGES, (

@@ -146,11 +146,12 @@ def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
     """Every count of every piece; a size that does not have it shows a dash."""
     garments = [size.assembled.garment for size in proof.sizes if size.assembled]
     by_size = [piece_counts(garment) for garment in garments]
-    own = any(garment.as_knitted for garment in garments)
+    at_corners = garment_words.corner_counts(
+        corner for garment in garments for corner in garment.own_corners)
     titles = {p.key: p.title for garment in garments for p in garment.pieces}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):
         found = (counts.get((key, name)) for counts in by_size)
-        said = garment_words.count_said(name, own=own)
+        said = at_corners.get(name) or garment_words.count_said(name)
         yield (esc(f"{titles.get(key, key)}: {said}"),
                *(str(count.value) if count else NONE for count in found))
 

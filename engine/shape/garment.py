@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
@@ -25,6 +25,7 @@ from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.quantities import Quantity
 from .edging import EdgePath
+from .own_corners import OwnCorner
 from .piece import Piece
 from .tasks import Seam, Task
 
@@ -232,6 +233,11 @@ class Garment:
     def as_knitted(self) -> bool:
         """True where its finished lengths are those of single pieces, before a seam is sewn."""
         return self.form is Construction.OUTLINE
+
+    @property
+    def own_corners(self) -> Iterator[OwnCorner]:
+        """The corners of the designer's own outlines."""
+        return (corner for piece in self.pieces for corner in piece.corners or ())
 
     @property
     def finished(self) -> Mapping[str, Length]:

@@ -56,7 +56,7 @@ def _corners(piece: Piece, place: Callable[[int, int], int], seam: int
     """The width at each corner of an own outline, where it is another than below, and the height
     of each row that has one; of the top there are both already."""
     left, right, high, wide = place(0, -1), place(0, 1), {0, piece.rows}, 0
-    for name, row, out in piece.corners or ():
+    for name, row, out, _ in piece.corners or ():
         x = left if seam < 0 else right
         if out is not None and row < piece.rows:
             ends = left - QUARTERS * out[0], right + QUARTERS * out[1]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from ..core.counts import decimal
 from ..core.units import Length
@@ -10,6 +10,7 @@ from ..markup.html import esc
 from ..pattern.model import Band
 from ..plan.whole_checks import NECK_TO_WRIST
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
+from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
 
 COUNTS, YARN = "Counts of the pieces", "Yarn"
@@ -75,23 +76,19 @@ def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) ->
     return said.get(name, name)
 
 
-def count_said(name: str, *, own: bool = False) -> str:
-    """A count of a piece by its key, as a reader knows it. One at a corner of an `own` piece says
-    of which part of the edge it is the end."""
-    said = name.replace("_", " ")
-    side = next((one for one in ("left ", "right ") if own and said.startswith(one)), "")
-    for what in ("at ", "rows to "):
-        if own and said.startswith(side + what):
-            at = corner_said(said.removeprefix(side + what))
-            return f"{what}{at}{f' at the {side.strip()}' if side else ''}"
+def count_said(name: str) -> str:
+    """A count of a piece by its key, as a reader knows it."""
+    return name.replace("_", " ")
+
+
+def corner_counts(corners: Iterable[OwnCorner]) -> dict[str, str]:
+    """The counts at the corners of own pieces, by their keys, as a reader knows them: each says of
+    which part of the edge the corner is the end."""
+    said = {f"{side}_at_edge": f"at the lower edge at the {side}" for side in ("left", "right")}
+    for corner in corners:
+        at, rows_to = corner.counts
+        said |= {at: f"at {corner.name}", rows_to: f"rows to {corner.name}"}
     return said
-
-
-def corner_said(name: str) -> str:
-    """A corner of an own piece: the end of the part of the edge that has its name."""
-    if name == "edge":
-        return "the lower edge"
-    return name if name.startswith("corner ") else f"the end of the {name}"
 
 
 def yarn_lead(*, seams: bool, swatches: bool) -> str:
