@@ -61,7 +61,8 @@ def choose_one(m: Moment, step: steps.Attend) -> Instruction:
     size = stitches(len(step.needles) // len(spans))
     return Instruction(
         text=f"<b>Make buttonhole {step.number} of {placing.holes} here,</b> of {size}{two}. "
-             f"Bring its needles, {needles_said(step.needles)}, to upper working position.",
+             f"Bring its needles, {needles_said(step.needles)}, to upper working position. "
+             "Use a transfer tool.",
         diagram=True, chosen=step.needles)
 
 
