@@ -227,7 +227,7 @@ def test_a_size_is_bought_in_cones_by_mass(ends):
     told = amount_said(need)
     assert f"{need.packages.value} balls or cones" in told
     assert (f"of {ends} ends together" in told) is (ends > 1)
-    listed = yarn_listed("Main yarn", need.yarn, ())
+    listed = yarn_listed("Main yarn", need.yarn, (), need.grams and need.grams.value)
     assert "Harbour wool Fog 14" in listed
     assert "2/12 Nm" in listed
     assert ("wind a ball for each end" in listed) is (ends > 1)

@@ -77,7 +77,7 @@ def printed(site: Path) -> PdfReader:
 @pytest.fixture(scope="module")
 def texts(printed: PdfReader) -> list[str]:
     """Its text, sheet by sheet."""
-    return [sheet.extract_text() for sheet in printed.pages]
+    return [sheet.extract_text().replace("\xa0", " ") for sheet in printed.pages]
 
 
 def test_every_step_and_checkpoint_is_on_paper_in_order(site: Path, texts: list[str]) -> None:
@@ -260,17 +260,17 @@ def test_drawings_are_printed_at_the_scale_that_is_written(site: Path, phone: Sc
     """CSS Values and Units 3, 5.2: a pixel is 1/96 in; an inch is 25.4 mm (ISO 31)."""
     phone.goto((site / "patterns/slack-tide-cardigan/m.html").as_uri())
     phone.emulate_media(media="print")
-    said = re.search(r"1 to ([\d.]+): 1 cm on paper", phone.inner_text(".wb-work .wb-on-paper"))
+    said = re.search(r"1 to ([\d.]+): 1\scm on paper", phone.inner_text(".wb-work .wb-on-paper"))
     assert said
     drawn = phone.evaluate("""() => {
       const figure = document.querySelector(".wb-schematic");
       const text = figure.querySelector("figcaption").innerText;
       const piece = figure.querySelector(".wb-piece").getBoundingClientRect();
-      return [piece.height, parseFloat(/Whole height: ([\\d.]+) cm/.exec(text)[1])];
+      return [piece.height, parseFloat(/Whole height: ([\\d.]+)\\scm/.exec(text)[1])];
     }""")
     height = drawn[1] / float(said[1]) / 2.54 * 96
     assert drawn[0] == pytest.approx(height, rel=0.02)
-    cover = re.search(r"1 to (\d+) ", phone.inner_text(".wb-top .wb-on-paper"))
+    cover = re.search(r"1 to (\d+)\s", phone.inner_text(".wb-top .wb-on-paper"))
     assert cover
     sketch = phone.eval_on_selector(".wb-top > .wb-garment", """svg => [svg.clientWidth,
       svg.viewBox.baseVal.width / Number(svg.dataset.mm)]""")
