@@ -207,7 +207,7 @@ class GarmentSpec:
     `hem` is that of the first size, and of any that `hems` lacks; `cuffs` by size, if they differ.
     `measures` are expressions by name and size, over the form's own defaults; `body` single
     body measurements changed, by name and size, `readers` a reader's. `moved` stitches move with
-    each decrease. `rounding` is what is asked of single counts, by their names in the form;
+    each decrease. `rounding` has the rules of single counts, by their names in the form;
     `counts` are given outright, by name and size. `cast_on` and `bind_off` are ways by name, for a
     piece by its key or, under "", for all. `bind_off_stretch` says of ways off by name how far an
     edge stretches, as a share. `placket` is how far a slit goes down from the front neck,

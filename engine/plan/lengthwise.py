@@ -50,7 +50,7 @@ def waiting_edge(pattern: Pattern, band: Band, size: str, run: EdgePath) -> list
         expected="an edge of rows, or of stitches that were bound off or cast on, to which it can "
                  "be sewn",
         remedy="Give this edge a band of another kind, and the lengthwise one to the front edges, "
-               "the armholes or an edge of its own.")]
+               "the armholes or a separate edge.")]
 
 
 def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat: Repeat | None

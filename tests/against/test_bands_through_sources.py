@@ -74,7 +74,7 @@ def test_a_rib_by_its_own_gauge(case, per_inch):
 
 def along(rows: int, said: str, stretch: str = "0 %"
           ) -> tuple[dict[str, object], tuple[int, ...]]:
-    """The counts of a band knitted lengthwise along so many rows of its own fabric, and the rows
+    """The counts of a band knitted lengthwise along so many rows of the band's fabric, and the rows
     of the counter after which its holes are made."""
     text = banded(f"rows: {rows}", f"kind: lengthwise, fabric: body, stretch: {stretch}, {said}",
                   PLAIN)

@@ -95,7 +95,7 @@ def tie_meets(k: Knitter, said: dict) -> None:
 def tie_button(k: Knitter, said: dict) -> None:
     beside(k, said)
     rows = [*k.notes.get("button rows", []), k.bed.counter]
-    need(said["n"] == len(rows), "button", f"{len(rows)} are told")
+    need(said["n"] == len(rows), "button", f"{len(rows)} are in the table")
     k.note("button rows", rows)
 
 
