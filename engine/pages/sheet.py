@@ -9,7 +9,7 @@ from functools import partial
 from ..core.counts import Unit, decimal
 from ..core.expression import Expression, Noted, plain
 from ..core.operands import Note
-from ..core.problems import Problem
+from ..core.problems import Place, Problem
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, Proof, SizeProof
 from ..proof.yarn_requirement import needs
@@ -38,7 +38,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
-    counts = Counts(inputs, Gauges(pattern), remarks)
+    counts = Counts(inputs, Gauges(pattern), remarks, _given(pattern))
     measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
                             fabrics=_garments(proof))
     parts = {key: rows for key, rows in _parts(proof).items() if rows}
@@ -58,6 +58,12 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
          joins, _findings(findings), _one_line(parts, len(sizes)),
          counts.steps.sheet(sizes)),
         counts.counted, counts.live)
+
+
+def _given(pattern: Pattern) -> Mapping[str, Place]:
+    """Where the source gives counts outright, by their names in the form."""
+    names = pattern.garment.counts if pattern.garment else ()
+    return {name: pattern.place(f"garment.counts.{name}") for name in names}
 
 
 def one_line(proof: Proof) -> Mapping[str, Mapping[str, str]]:

@@ -65,11 +65,15 @@ class Steps:
 
 @dataclass
 class Counts:
-    """Writes sheets of counts, and remembers where each expression stands."""
+    """Writes sheets of counts, and remembers where each expression stands.
+
+    `given` says where the source gives counts outright, by piece and name: "sleeve upper_arm".
+    """
 
     inputs: Inputs
     gauges: Gauges
     remarks: Remarks = field(default_factory=dict)
+    given: Mapping[str, Place] = field(default_factory=dict)
     steps: Steps = field(default_factory=Steps)
     counted: int = 0
     live: int = 0
@@ -90,7 +94,7 @@ class Counts:
         beside = {row.name: (row, at) for at, row in enumerate(kept, start=2)}
         for at, row in enumerate(kept, start=2):
             owner = row if measures else None
-            found = {size: formula(tree, _Here(self, title, size, fabrics, owner, beside))
+            found = {size: formula(tree, _Here(self, title, size, fabrics, owner, row.name, beside))
                      for size, tree in row.made.items()}
             for size, tree in row.made.items():
                 here = found[size].put(address(title, at, FIRST_SIZE + size))
@@ -127,7 +131,7 @@ class Counts:
 
     def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]) -> Cell:
         """Return the cell of a figure that stands on another sheet, of that `title`."""
-        found = formula(tree, _Here(self, title, size, fabrics, None, {}))
+        found = formula(tree, _Here(self, title, size, fabrics, None, "", {}))
         return Cell(found.text, Look.COUNTED, computes=True) if found.live \
             else Cell(number(tree.value), Look.PUBLISHED, computes=True)
 
@@ -150,6 +154,7 @@ class _Here:
     size: int
     fabrics: tuple[str, ...]
     owner: Row | None
+    name: str
     beside: Mapping[str, tuple[Row, int]]
 
     def figure(self, operand: Operand) -> Formula:
@@ -173,6 +178,13 @@ class _Here:
     def word(self, table: LookUp) -> Formula:
         """Return the cell with the key of a look-up, which a source gives."""
         return self.counts.inputs.word(table, self.size)
+
+    def outright(self, number: int) -> Formula | None:
+        """Return the cell of a count that stands under `counts` in the source."""
+        place = self.counts.given.get(f"{self.title} {self.name}")
+        return None if place is None else self.counts.inputs.cell(
+            Operand(Fraction(number), Role.SOURCE), self.size,
+            words.of_sheet(self.title, self.name), place)
 
     def known(self, tree: Expression) -> Formula | None:
         """Return the cell that has this expression, or the measure of its name."""

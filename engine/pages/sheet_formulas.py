@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
-from ..core.counts import Rounding
+from ..core.counts import GIVEN, NEAREST, Rounding
 from ..core.expression import (
     Chosen,
     Expression,
@@ -51,6 +51,10 @@ class Cells(Protocol):
     def word(self, table: LookUp) -> Formula:
         """Return the cell with the key of a look-up."""
 
+    def outright(self, number: int) -> Formula | None:
+        """Return the cell of a count that the designer gives, whatever its measures come to; None
+        where she gives it as a measure, to which its figure comes."""
+
     def known(self, tree: Expression) -> Formula | None:
         """Return the cell that computes this very expression already."""
 
@@ -79,9 +83,18 @@ def _write(tree: Expression, cells: Cells) -> Formula:
     if isinstance(tree, Chosen):
         return _chosen(tree, cells)
     if isinstance(tree, Rounded):
-        made = formula(tree.of, cells)
-        return made.put(rounded(made.text, tree.rounding))
+        return _rounded(tree, cells)
     return _calculation(tree, cells)
+
+
+def _rounded(tree: Rounded, cells: Cells) -> Formula:
+    rule = tree.rounding
+    if rule.rule == GIVEN:
+        if found := cells.outright(rule.plus):
+            return found
+        rule = NEAREST
+    made = formula(tree.of, cells)
+    return made.put(rounded(made.text, rule))
 
 
 def _looked_up(tree: LookUp, cells: Cells) -> Formula:
@@ -100,7 +113,10 @@ def _calculation(tree: Expression, cells: Cells) -> Formula:
 
 
 def rounded(text: str, rounding: Rounding) -> str:
-    """Return the formula that makes the figure of `text` whole as `core.counts.whole` does."""
+    """Return the formula that makes the figure of `text` whole as `core.counts.whole` does.
+
+    A count that the designer gives is not made so: it has a cell.
+    """
     of, plus = rounding.kind
     steps = text if (of, plus) == (1, 0) else f"({text}-{plus})/{of}"
     if rounding.rule == "up":

@@ -113,6 +113,10 @@ class _Cells:
         """Raise TypeError: nothing is looked up in a gauge."""
         raise TypeError(table.table)
 
+    def outright(self, number: int) -> Formula | None:
+        """Raise TypeError: nobody gives a gauge outright."""
+        raise TypeError(number)
+
     def known(self, tree: Expression) -> Formula | None:
         """Return the cell of a measurement that stands in one."""
         cell = self.of.get(id(tree))

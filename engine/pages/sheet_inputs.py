@@ -13,7 +13,7 @@ from .sheet_formulas import Formula, number
 from .sheet_values import Cell, Look, Sheet, address
 
 FIRST_SIZE = 4  # the column of the first size, in every sheet
-_WRITTEN = (Role.WRITTEN, Role.WRITTEN_LENGTH)
+_AT_OWNER = (Role.WRITTEN, Role.WRITTEN_LENGTH, Role.SOURCE)  # where its owner is stated
 # Figures of a rule of ours, or of the designer: they can be changed, and formulas follow.
 _GIVEN = frozenset((
     Role.SOURCE, Role.SEAMS, Role.SEAM, Role.INSIDE, Role.INSIDE_BANDS, Role.BUTTON, Role.STRETCHED,
@@ -56,7 +56,7 @@ class Inputs:
         same = (owner, operand.role, operand.name if not owner else "", place)
         new = _Row(words.input_said(owner, operand.role, operand.name),
                    WORDS[operand.role].unit,
-                   operand.place or (stated if operand.role in _WRITTEN else None),
+                   operand.place or (stated if operand.role in _AT_OWNER else None),
                    is_given(operand))
         return self._placed(same, new, size, operand.value)
 

@@ -64,6 +64,8 @@ def input_said(owner: str, role: Role, name: str) -> str:
         what = "".join(takewhile(lambda sign: not sign.isdigit(), name.partition(", ")[2])).strip()
     elif role in (Role.WRITTEN, Role.WRITTEN_LENGTH):
         what = "as written"
+    elif owner and role is Role.SOURCE:
+        what = "as the designer gives it"
     else:
         what = " ".join(filter(None, (role.value, name.strip(" ,"))))
     return f"{owner}: {what}" if owner else what
@@ -78,6 +80,11 @@ def count_said(name: str, number: int | None = None) -> str:
     """A count by its key as a reader says it; `number` from 1 of several: "gaps, 2"."""
     plain = name.replace("_", " ")
     return plain if number is None else f"{plain}, {number}"
+
+
+def of_sheet(title: str, name: str) -> str:
+    """A count with the sheet that it stands on: "sleeve, upper arm"."""
+    return f"{title}, {count_said(name)}"
 
 
 def all_sizes(values: Sequence[str]) -> str:

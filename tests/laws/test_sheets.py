@@ -37,7 +37,7 @@ from tests.whole_collection import ROOT, collection
 
 Values = Mapping[tuple[str, str], Any]
 """What every cell comes to, by the title of its sheet and its address, such as D2."""
-QUICK = ("practice-band", "bollard-slipover")
+QUICK = ("practice-band", "bollard-slipover", "skerry-smock")
 
 
 def proof_of(slug: str) -> Proof:
