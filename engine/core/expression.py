@@ -6,7 +6,7 @@ from abc import abstractmethod
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import floor, isqrt, prod
+from math import floor, prod
 
 from .counts import NEAREST, Rounding, whole
 from .operands import Note, Reason, Role
@@ -157,32 +157,6 @@ class Stepped(Expression):
 
 
 @dataclass(frozen=True, slots=True)
-class Slope(Expression):
-    """The long side of a right-angled triangle [mm], to a thousandth, a half upward."""
-
-    wide: Expression
-    high: Expression
-
-    def _work_out(self) -> Fraction:
-        """The length."""
-        return _root(self.wide.value ** 2 + self.high.value ** 2)
-
-
-@dataclass(frozen=True, slots=True)
-class Root(Expression):
-    """The square root of a figure that is not below 0, to a thousandth, a half upward.
-
-    It is taken of whole numbers: the same on every machine.
-    """
-
-    of: Expression
-
-    def _work_out(self) -> Fraction:
-        """The root."""
-        return _root(self.of.value)
-
-
-@dataclass(frozen=True, slots=True)
 class LookUp(Expression):
     """The entry of a small table under a key."""
 
@@ -279,11 +253,6 @@ def _choose(choice: Chosen) -> Expression:
         if one.value + sum(others) == total:
             return one
     raise ValueError(f"no candidate adds up to {total}")
-
-
-def _root(square: Fraction) -> Fraction:
-    fine = isqrt(square.numerator * 10 ** 18 // square.denominator)
-    return Fraction((fine + 500_000) // 1_000_000, 1000)
 
 
 def plain(value: int | Fraction, name: str = "") -> Operand:

@@ -14,20 +14,19 @@ from .expression import (
     Opposite,
     Product,
     Quotient,
-    Root,
     Rounded,
-    Slope,
     Stepped,
     Sum,
     Term,
 )
+from .roots import Along, Hypotenuse, Root
 
 
 def inside(tree: Expression) -> tuple[Expression, ...]:
     """The expressions of which `tree` is directly made."""
     if isinstance(tree, Operand | LookUp):
         return ()
-    if isinstance(tree, Sum | Product):
+    if isinstance(tree, Sum | Product | Along):
         return tree.parts
     if isinstance(tree, Difference):
         return tree.of, tree.less
@@ -35,7 +34,7 @@ def inside(tree: Expression) -> tuple[Expression, ...]:
         return tree.of, tree.by
     if isinstance(tree, Stepped):
         return tree.of, tree.step
-    if isinstance(tree, Slope):
+    if isinstance(tree, Hypotenuse):
         return tree.wide, tree.high
     if isinstance(tree, Chosen):
         return tree.candidates + tree.given

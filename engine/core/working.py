@@ -16,15 +16,14 @@ from .expression import (
     Opposite,
     Product,
     Quotient,
-    Root,
     Rounded,
-    Slope,
     Stepped,
     Sum,
     Term,
 )
 from .expression_parts import inside, off_mm
 from .operands import Reason, Role, printed, spelled
+from .roots import Along, Hypotenuse, Root
 from .units import Length
 
 # The least to which an exact figure is printed; two for what is not named here.
@@ -137,7 +136,7 @@ def _as_printed(tree: Expression, extra: int) -> Fraction:
         return printed(tree.value, tree.role, extra)
     if isinstance(tree, Noted):
         return _as_printed(tree.of, extra)
-    if isinstance(tree, Slope | Stepped | Opposite | Root):
+    if isinstance(tree, Hypotenuse | Stepped | Opposite | Root | Along):
         return _remade(tree, extra).value
     parts = [_as_printed(part, extra) for part in inside(tree)]
     if isinstance(tree, Sum):
@@ -154,10 +153,10 @@ def _as_printed(tree: Expression, extra: int) -> Fraction:
     return tree.value
 
 
-def _remade(tree: Slope | Stepped | Opposite | Root, extra: int) -> Expression:
+def _remade(tree: Hypotenuse | Stepped | Opposite | Root | Along, extra: int) -> Expression:
     """The same of the figures as they are printed."""
-    parts = (Operand(_as_printed(part, extra), Role.NUMBER) for part in inside(tree))
-    return type(tree)(*parts)
+    parts = tuple(Operand(_as_printed(part, extra), Role.NUMBER) for part in inside(tree))
+    return Along(parts) if isinstance(tree, Along) else type(tree)(*parts)
 
 
 _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
@@ -174,8 +173,11 @@ def _said(tree: Expression, extra: int) -> str:
         return tree.note.value.format(*tree.said, of=_said(tree.of, extra), value=tree.value)
     if isinstance(tree, Rounded | Chosen):
         return str(tree.value)
-    if isinstance(tree, Slope):
+    if isinstance(tree, Hypotenuse):
         return f"the slope over {_said(tree.wide, extra)} and {_said(tree.high, extra)}"
+    if isinstance(tree, Along):
+        return " + ".join(f"{_said(times, extra)} × the slope over {_said(wide, extra)} and "
+                          f"{_said(high, extra)}" for times, wide, high in tree.stretches)
     if isinstance(tree, Root):
         return f"the square root of ({_said(tree.of, extra)})"
     rank, sign = _RANKS[type(tree)]

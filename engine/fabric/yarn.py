@@ -9,8 +9,9 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import UP, Unit, decimal
-from ..core.expression import Expression, Operand, Root, Rounded, Sum, Term, plain
+from ..core.expression import Expression, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Role
+from ..core.roots import Root
 from ..core.unit_table import YIELDS
 from ..core.units import Length, yarn_count_in
 from ..pattern.fabrics import Swatch, Yarn

@@ -8,7 +8,7 @@ from functools import partial
 from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Operand, plain
+from ..core.expression import Operand, Term, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
@@ -48,6 +48,7 @@ from .sides import ROUNDS, ways_round
 from .sleeve import (
     ARM,
     Tube,
+    armhole_sewn,
     cap_foot,
     cap_top,
     set_in_sleeve,
@@ -99,7 +100,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         arm, arm_counts, join = _sleeve(body, set_in)
         pieces += (arm,)
         counts += arm_counts
-        up = next(c.value for _, name, c in arm_counts if name == "rows_to_underarm")
+        up = next(c for _, name, c in arm_counts if name == "rows_to_underarm")
         joins += (sleeve_seam(arm, up), join)
     return Garment(
         form=Construction.SET_IN if set_in else Construction.DROP_SHOULDER,
@@ -130,9 +131,11 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
     joins: list[Join] = []
     for each in fronts:
         which = f"{each.title.lower()} and back"
-        joins += side_seams((behind, _side_rows(behind)), (each, _side_rows(each)), tolerance=1)
+        joins += side_seams((behind, _side_rows(behind)), (each, _side_rows(each)),
+                            counted=body.to_armhole, tolerance=1)
         joins.append(Join(title=f"shoulder, {which}", seam=Seam.SHOULDER, kindred=Kindred.STITCHES,
-                          sewn=(sewn_stitches(_shoulder(behind)), sewn_stitches(_shoulder(each))),
+                          sewn=(sewn_stitches(_shoulder(behind), body.shoulder_counted),
+                                sewn_stitches(_shoulder(each), body.shoulder_counted)),
                           side=FRONTS[each.key]))
     return tuple(joins)
 
@@ -158,8 +161,8 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
-                sewn=(Operand(head.ask.armhole, Role.ALONG, "the armhole"),
-                      Operand(head.length, Role.ALONG, "the sleeve cap")), ease=head.ask.ease,
+                sewn=(Term(armhole_sewn(body), Role.ALONG, "the armhole"),
+                      Term(head.sewn, Role.ALONG, "the sleeve cap")), ease=head.ask.ease,
                 tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"),
                 top=cap_top(body, head))
     top = flat_top(body, arm)

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Operand, Rule, plain
+from ..core.expression import Chosen, Expression, Operand, Rule, plain
 from ..core.operands import Reason, Role
 from ..shape.armholes import Armhole
 from ..shape.foot import Foot
@@ -50,6 +50,12 @@ class Frame:
     def shoulder(self) -> int:
         """Stitches of each shoulder."""
         return (self.across.value - self.neck.value) // 2
+
+    @property
+    def shoulder_counted(self) -> Expression:
+        """The same as an expression; not a whole number where the two are not both even or odd."""
+        return (self.across.term(Role.STITCHES, " across")
+                - self.neck.term(Role.STITCHES, " of the neck")) / plain(2)
 
     @property
     def shoulder_row(self) -> int:

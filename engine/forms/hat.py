@@ -60,7 +60,7 @@ def build(cut: Cut) -> Garment:
         ("hat", "crown_rows", made.deep), *drawn_up(cut, piece),
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
-                   joins=tuple(_joins(piece)), edges=_edges(cut, stitches),
+                   joins=tuple(_joins(piece, made, rows)), edges=_edges(cut, stitches),
                    tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends,
                                        quarters=piece.quarters is not None,
                                        hemmed=hem is not None),
@@ -84,13 +84,13 @@ def _waits(made: HatCrown) -> tuple[str, ...]:
     return tuple(f"crown, quarter {number + 1}" for number in range(QUARTERS))
 
 
-def _joins(piece: Piece) -> Iterator[Join]:
+def _joins(piece: Piece, made: HatCrown, rows: Count) -> Iterator[Join]:
     """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
     if piece.quarters:
-        rows = sewn_rows(piece.quarters.rows)
+        deep = sewn_rows(piece.quarters.rows, made.deep.made)
         yield Join(title="seams between the quarters", seam=Seam.QUARTERS, kindred=Kindred.ROWS,
-                   sewn=(rows, rows))
-    back = seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows))
+                   sewn=(deep, deep))
+    back = seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows), counted=rows)
     yield replace(back, title="back seam, from ring to ring") if piece.drawn_below else back
 
 

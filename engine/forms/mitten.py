@@ -18,7 +18,7 @@ from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
-from ..shape.seams import sewn_rows
+from ..shape.seams import rows_sewn
 from ..shape.tasks import Seam
 from . import finishing
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
@@ -78,7 +78,7 @@ def build(cut: Cut) -> Garment:
         ("thumb", "cast_on", thumb.stitches), ("thumb", "rows", thumb_rows),
         *((("hand", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.MITTEN, size=cut.size, pieces=(hand, thumb), counts=counts,
-                   joins=_joins(cut, hand, thumb, slit),
+                   joins=_joins(cut, (hand, rows), (thumb, thumb_rows), slit),
                    edges={"cuff": run_of("cuff", "Cuff",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)],
@@ -115,24 +115,25 @@ def _slit_rows(cut: Cut, thumb: Piece) -> Count:
     return made
 
 
-def _joins(cut: Cut, hand: Piece, thumb: Piece, slit: Slit) -> tuple[Join, ...]:
+def _joins(cut: Cut, hand: tuple[Piece, Count], thumb: tuple[Piece, Count], slit: Slit
+           ) -> tuple[Join, ...]:
     """Both seams row to row, the hand's with its cuff and without the slit; the slit's two sides
-    as long as the thumb's lower edge."""
-    cuff = hand.hem.height if hand.hem else 0
-    seams = tuple(Join(title=title, seam=seam, kindred=Kindred.ROWS,
-                       sewn=(sewn_rows(piece.left.rows + more),
-                             sewn_rows(piece.right.rows + more)))
-                  for title, seam, piece, more in (
-                      ("side seam of the hand, without the slit", Seam.SIDE, hand,
-                       cuff - slit.rows.value),
-                      ("thumb seam", Seam.THUMB, thumb, 0)))
-    around = thumb.stitches.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)
+    as long as the thumb's lower edge. Pieces come with the counts of their rows."""
+    (side, other), sewn = ([rows_sewn(piece, edge.rows, rows) for edge in (piece.left, piece.right)]
+                           for piece, rows in (hand, thumb))
+    left_open = slit.rows.term(Role.ROWS, " of the slit")
+    seams = (Join(title="side seam of the hand, without the slit", seam=Seam.SIDE,
+                  kindred=Kindred.ROWS, sewn=(side - left_open, other - left_open)),
+             Join(title="thumb seam", seam=Seam.THUMB, kindred=Kindred.ROWS,
+                  sewn=(sewn[0], sewn[1])))
+    stitches = thumb[0].stitches
+    around = stitches.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)
     return (*seams, Join(title="thumb and its slit", seam=Seam.SLIT, kindred=Kindred.LENGTH,
                          sewn=(plain(2) * rows_high(slit.rows.term(Role.ROWS), cut.gauge),
                                stitches_wide(around, cut.gauge)),
                          tolerance=cut.gauge.row, sides=("the slit", "the thumb"),
                          bars=Bars(rows=2 * slit.rows.value, row_edge="slit",
-                                   stitches=thumb.stitches.value - 2 * SEAM,
+                                   stitches=stitches.value - 2 * SEAM,
                                    stitch_edge="thumb")))
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.expression import Operand
+from ..core.expression import Expression, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
@@ -17,6 +17,7 @@ from ..shape.outline import last_row
 from ..shape.piece import Ending, Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
+from .lengths import on_foot, stitches_wide
 from .opened import side_of, upright
 from .outline_copies import EACH, THE, Copies, copies_of
 from .outline_rings import called, ring_at, seam_named
@@ -43,7 +44,7 @@ class _Side:
     name: str
     rows: int
     stitches: int
-    length: Fraction
+    length: Expression
     bound_off: BoundOff | None = None
     under: bool = False
 
@@ -80,11 +81,12 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     rows, stitches = (one, other) if one.rows else (other, one)
     bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
                 stitch_edge=stitches.name)
-    along = (Operand(one.length, Role.ALONG, f"the {one.name}"),
-             Operand(other.length, Role.ALONG, f"the {other.name}"))
+    along = (Term(one.length, Role.ALONG, f"the {one.name}"),
+             Term(other.length, Role.ALONG, f"the {other.name}"))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
-                ease=one.length * join.ease, tolerance=g.stitch + g.row, sides=sides, bars=bars,
-                bound_off=stitches.bound_off, number=number + 1, copies=times), Sewing.MIXED
+                ease=one.length.value * join.ease, tolerance=g.stitch + g.row, sides=sides,
+                bars=bars, bound_off=stitches.bound_off, number=number + 1,
+                copies=times), Sewing.MIXED
 
 
 def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
@@ -99,7 +101,7 @@ def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
                           "Name the parts of the edge by their corners, and join each.", at)
     if not rows and not stitches:
         raise CannotShape(f"{name}, of 0 rows and 0 stitches", "Delete the join.", at)
-    return _Side(name, rows, stitches, sum((p.length for p in parts), Fraction(0)),
+    return _Side(name, rows, stitches, _added(p.length for p in parts),
                  parts[0].bound_off if len(parts) == 1 else None, parts[-1].under)
 
 
@@ -112,16 +114,21 @@ def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Si
         at_top = edge.side is EdgeSide.TOP
         all_ = own.piece.top if at_top else own.piece.stitches.value
         stitches = all_ - sum(own.edges.seams_at(-1 if at_top else 0))
-        return _Side(name, 0, stitches, stitches * g.stitch)
+        return _Side(name, 0, stitches, stitches_wide(sewn_stitches(stitches), g))
     parts = _parts(own, edge)
     foot = own.piece.hem
     below = foot.height if foot and parts[0].low == 0 else 0
     rows = below + sum(part.rows for part in parts if not part.level)
-    length = sum((part.own.sewn_length(g) for part in parts), Fraction(0))
+    length = _added(part.own.sewn(g) for part in parts)
     if below and foot:
-        length += foot.depth(g.row)
+        length = on_foot(length, foot, g)
     return _Side(name, rows, sum(part.level for part in parts), length,
                  _bound_off(own, edge, parts), _under(own, edge, parts[-1]))
+
+
+def _added(lengths: Iterable[Expression]) -> Expression:
+    first, *rest = lengths
+    return Sum((first, *rest)) if rest else first
 
 
 def _bound_off(own: OwnPiece, edge: EdgeOf, parts: tuple[StretchOf, ...]) -> BoundOff | None:

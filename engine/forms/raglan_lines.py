@@ -152,30 +152,34 @@ def underarm_seam(underarm: Count) -> Join:
                 sewn=(both, both))
 
 
-def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int]
-                 ) -> tuple[Join, ...]:
+def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int],
+                 line: Count) -> tuple[Join, ...]:
     """Return the seams of a piece of the body and the sleeve, each from the row of its underarm;
     right and left where they differ.
 
-    `rows` are those of the lines above it at the right edges as drawn; the row over the last
-    decreases of both lies in the seam too. Where the left one is bound off a row
-    later it has one row less, and meets a right one, but at a front that is knitted mirrored.
+    `rows` are those of the lines above it at the right edges as drawn, and `line` the count of
+    them; the row over the last decreases of both lies in the seam too. Where the left one is bound
+    off a row later it has one row less, and meets a right one, but at a front that is knitted
+    mirrored.
     """
     piece = body[0]
     top = min(last_row(piece), last_row(sleeve[0]))
     later = bound_off_later(*sleeve) and not piece.mirrored
     seam = Join(title=f"raglan, {piece.title.lower()} and sleeve", seam=Seam.RAGLAN,
                 kindred=Kindred.ROWS, tolerance=Fraction(later),
-                sewn=(_seam_rows(rows[0], top), _seam_rows(rows[1] - later, top)),
+                sewn=(_seam_rows(rows[0], top, line), _seam_rows(rows[1], top, line, later)),
                 side=FRONTS.get(piece.key),
                 sides=(AT_RIGHT, "one edge") if later else ("one side", "the other"))
     if not (later and opens_below(piece)):
         return (seam,)
     return right_and_left(seam, replace(seam, tolerance=Fraction(0), sewn=(
-        seam.sewn[0], _seam_rows(rows[1], top))))
+        seam.sewn[0], _seam_rows(rows[1], top, line))))
 
 
-def _seam_rows(rows: int, top: int) -> Expression:
-    """The rows of a raglan seam: of its line, and of its `top` over the last decreases."""
-    return sewn_rows(rows) + Operand(Fraction(top), Role.ROWS, " over the last decreases") \
-        if top else sewn_rows(rows)
+def _seam_rows(rows: int, top: int, line: Count, later: int = 0) -> Expression:
+    """The rows of a raglan seam: of its line, less one where it begins a row `later`, and of its
+    `top` over the last decreases."""
+    below = sewn_rows(rows, line.made)
+    if later:
+        below -= Operand(Fraction(later), Role.ROWS)
+    return below + Operand(Fraction(top), Role.ROWS, " over the last decreases") if top else below

@@ -160,14 +160,16 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
     up, g = own.below.value, own.cut.gauge
     arm = own.arm.rows.value
     joins = [join for each in (behind, *fronts) for join in raglan_seams(
-        (each, up), (sleeve, arm), (each.rows - up, sleeve.rows - arm - own.over.value))]
+        (each, up), (sleeve, arm), (each.rows - up, sleeve.rows - arm - own.over.value), own.line)]
     for each in fronts:
-        joins += side_seams((behind, underarm_row(behind)), (each, underarm_row(each)))
+        joins += side_seams((behind, underarm_row(behind)), (each, underarm_row(each)),
+                            counted=own.below)
         joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, sewn=(own.shoulder.term(Role.STITCHES),
-                                                          sewn_stitches(_shoulder_of(each))),
+                                                          sewn_stitches(_shoulder_of(each),
+                                                                        own.shoulder.made)),
                           side=FRONTS[each.key]))
-    joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, arm))
+    joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          sewn=(stitches_wide(own.shoulder.term(Role.STITCHES) - Operand(
                              Fraction(SEAM), Role.SEAM), g), rows_high(

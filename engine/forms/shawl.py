@@ -5,8 +5,9 @@ from __future__ import annotations
 from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Expression, Noted, Rounded, Slope, Term, plain
+from ..core.expression import Expression, Noted, Rounded, Term, plain
 from ..core.operands import Note, Role
+from ..core.roots import Hypotenuse
 from ..core.units import Length
 from ..fabric.gauge import Gauge, rows_along, stitches_across
 from ..shape.garment import CannotShape, Cut, Garment
@@ -85,5 +86,5 @@ def _tip(span: Count) -> Expression:
 
 def _lengths(g: Gauge, span: Count, rows: Count) -> Lengths:
     deep = rows_high(rows.term(Role.ROWS), g)
-    side = Slope(across(_held_each_side(span), g, of="slope"), deep)
+    side = Hypotenuse(across(_held_each_side(span), g, of="slope"), deep)
     return lengths(wingspan=across(span, g), depth=deep, each_side=side)

@@ -60,7 +60,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form=Construction.SIDEWAYS, size=cut.size,
                    pieces=(back, front, sleeve), counts=counts,
                    joins=(*_joins(back, front, armhole, shoulder), sleeve_join,
-                          sleeve_seam(sleeve, sleeve.rows)),
+                          sleeve_seam(sleeve, arm.rows)),
                    edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),
                    lengths=_lengths(cut.gauge, stitches, rows, neck, armhole), times={"sleeve": 2},
                    sewn_below=frozenset(("back", "front")))
@@ -118,7 +118,8 @@ def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[
     return (Join(title="side seam, front and back", seam=Seam.SIDE,
                  kindred=Kindred.STITCHES, sewn=(below[0], below[1])),
             Join(title="shoulder, front and back", seam=Seam.SHOULDER, kindred=Kindred.ROWS,
-                 sewn=(shoulder.term(Role.ROWS), sewn_rows(front.rows - front.marks[1]))))
+                 sewn=(shoulder.term(Role.ROWS), sewn_rows(front.rows - front.marks[1],
+                                                            shoulder.made))))
 
 
 def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:

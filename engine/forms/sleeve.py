@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from ..core.counted import Count
 from ..core.counts import Rounding, whole
+from ..core.expression import Expression
 from ..pattern.slopes import Slope
 from ..shape.caps import Cap
 from ..shape.foot import Foot
@@ -85,6 +86,12 @@ def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:
         changes = shifted(armhole_edge(frame, parity), -frame.to_armhole.value)
         return Profile(frame.armhole.value, changes)
     return edge(0), edge(1)
+
+
+def armhole_sewn(frame: Frame) -> Expression:
+    """Return how long both edges of one armhole are together, as they are sewn [mm]."""
+    one, other = (edge.sewn(frame.cut.gauge) for edge in armhole_profiles(frame))
+    return one + other
 
 
 def cap_foot(frame: Frame) -> CapFoot:

@@ -242,11 +242,12 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) 
     seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
     up, arm = own.below.value, own.arm.rows.value
     joins = [join for seam in seams[:1] for join in raglan_seams(
-        (behind, up), (sleeve, arm), (seam.body.rows, seam.sleeve.rows))]
+        (behind, up), (sleeve, arm), (seam.body.rows, seam.sleeve.rows), own.line)]
     for each in fronts:
-        joins += side_seams((behind, up), (each, underarm_row(each)))
-        joins += raglan_seams((each, up), (sleeve, arm), (each.rows - up, own.line.value))
-    return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, arm))
+        joins += side_seams((behind, up), (each, underarm_row(each)), counted=own.below)
+        joins += raglan_seams((each, up), (sleeve, arm), (each.rows - up, own.line.value),
+                              own.line)
+    return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows))
 
 
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:

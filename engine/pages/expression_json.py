@@ -12,7 +12,7 @@ from ..core.problems import Place
 from ..sizing.written import source_of
 from .expression_kinds import CALCULATIONS
 
-VERSION = 3  # of the form of an expression; a change that a reader must know of raises it
+VERSION = 4  # of the form of an expression; a change that a reader must know of raises it
 
 EXACT = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
 """The schema of an exact figure: a whole number, or a fraction."""

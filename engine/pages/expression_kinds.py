@@ -15,11 +15,10 @@ from ..core.expression import (
     Opposite,
     Product,
     Quotient,
-    Root,
-    Slope,
     Stepped,
     Sum,
 )
+from ..core.roots import Along, Hypotenuse, Root
 
 PLACES = 9  # to which a figure is rounded before a half is decided: binary fractions are not exact
 ANY = 0  # number of parts
@@ -43,7 +42,10 @@ CALCULATIONS: Mapping[type[Expression], Kind] = {
     Opposite: Kind("opposite", 1, lambda texts: f"(-{texts[0]})"),
     Stepped: Kind("to a step", 2, lambda texts:
                   f"(INT(ROUND({texts[0]}/{texts[1]}+0.5,{PLACES}))*{texts[1]})"),
-    Slope: Kind("slope", 2, lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)"),
+    Hypotenuse: Kind("slope", 2, lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)"),
+    Along: Kind("along", ANY, lambda texts: "ROUND(" + "+".join(
+        f"{texts[at]}*SQRT({texts[at + 1]}^2+{texts[at + 2]}^2)"
+        for at in range(0, len(texts), 3)) + ",3)"),
     Root: Kind("root", 1, lambda texts: f"ROUND(SQRT({texts[0]}),3)"),
 }
 _BY_NAME: Mapping[str, type[Expression]] = {

@@ -8,9 +8,10 @@ from fractions import Fraction
 from ..catalogue.form_measures import HEADS
 from ..core.counted import Count, Reckoned
 from ..core.counts import DOWN, Unit, decimal
-from ..core.expression import Expression, Operand, Rounded, Slope, Stepped, Sum, Term, plain
+from ..core.expression import Expression, Operand, Rounded, Stepped, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
+from ..core.roots import Hypotenuse
 from ..fabric.gauge import Gauge
 from ..forms.lengths import on_foot, rows_high, stitches_wide
 from ..pattern.model import Pattern
@@ -105,7 +106,7 @@ def _shoulder(across: Count, neck: Count, rows: Count, gauge: Gauge) -> Term:
     """Half of what the neck leaves of the back, less a seam, along the shoulder's slope."""
     wide = Rounded((across.term(Role.STITCHES) - neck.term(Role.STITCHES)) / plain(2), DOWN) \
         - Operand(Fraction(SEAM), Role.SEAM)
-    return _part(Slope(stitches_wide(wide, gauge), rows_high(rows.term(Role.ROWS), gauge)),
+    return _part(Hypotenuse(stitches_wide(wide, gauge), rows_high(rows.term(Role.ROWS), gauge)),
                  f"{Unit.STITCHES.of(int(wide.value))} of shoulder, sloping over {rows},")
 
 

@@ -103,6 +103,13 @@ class Cap:
                 + self.top * gauge.stitch)
 
     @property
+    def sewn(self) -> Expression:
+        """The same edge as an expression: one side, the other, and the flat top."""
+        gauge = self.ask.gauge
+        top = Operand(Fraction(self.top), Role.STITCHES) * Operand(gauge.stitch, Role.STITCH_WIDTH)
+        return self.near.sewn(gauge) + self.far.sewn(gauge) + top
+
+    @property
     def reach(self) -> Fraction:
         """How far the flat top reaches along the armhole, on either side of the shoulder [mm].
 

@@ -7,10 +7,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from itertools import accumulate, groupby
-from math import isqrt, lcm
+from itertools import accumulate, chain, groupby
+from math import lcm
 from typing import NamedTuple
 
+from ..core.expression import Expression, Operand, plain
+from ..core.operands import Role
+from ..core.roots import Along, added_roots
 from ..fabric.gauge import Gauge
 
 Point = tuple[Fraction, Fraction]  # outward from where the edge begins, up from the cast-on [mm]
@@ -166,6 +169,10 @@ class Profile:
         """The length along the knitted edge [mm], to a thousandth (see `length_along`)."""
         return length_along(self.runs(), gauge)
 
+    def sewn(self, gauge: Gauge) -> Expression:
+        """The same length as an expression [mm]."""
+        return line_along(self.runs(), gauge)
+
 
 def _upright(rows: int) -> tuple[Run, ...]:
     """Plain rows, where there are any."""
@@ -203,18 +210,30 @@ def _one_slope(one: How, other: How) -> bool:
 def length_along(runs: Iterable[Run], gauge: Gauge) -> Fraction:
     """Return the length of a chain of straight runs [mm], to a thousandth of a millimetre.
 
-    Each slope is the side of a right-angled triangle. Roots are taken of whole numbers, cut
-    off at a thousand-millionth of a millimetre; only the sum is rounded, a half upward: the
-    same on every machine.
+    Each slope is the side of a right-angled triangle; only the sum is rounded, a half upward.
     """
     scale = lcm(gauge.stitch.denominator, gauge.row.denominator)
     wide, high = int(gauge.stitch * scale), int(gauge.row * scale)
-    fine = 10 ** 9
-    total = 0
-    for (stitches, rows), times in Counter((r.stitches, r.rows) for r in runs).items():
-        square = (stitches * wide) ** 2 + (rows * high) ** 2
-        total += times * (isqrt(square * fine * fine // (scale * scale)))
-    return Fraction((total + 500_000) // 1_000_000, 1000)
+    return added_roots((times, (stitches * wide) ** 2 + (rows * high) ** 2, scale * scale)
+                       for (stitches, rows), times in _alike(runs).items())
+
+
+def line_along(runs: Iterable[Run], gauge: Gauge) -> Expression:
+    """Return the same length as an expression: stitches and rows by the gauge [mm]."""
+    stitch, row = Operand(gauge.stitch, Role.STITCH_WIDTH), Operand(gauge.row, Role.ROW_HEIGHT)
+    parts = ((plain(times), _by(abs(stitches), Role.STITCHES, stitch), _by(rows, Role.ROWS, row))
+             for (stitches, rows), times in _alike(runs).items())
+    flat = tuple(chain.from_iterable(parts))
+    return Along(flat) if flat else plain(0)
+
+
+def _by(number: int, role: Role, each: Operand) -> Expression:
+    return Operand(Fraction(number), role) * each if number else plain(0)
+
+
+def _alike(runs: Iterable[Run]) -> Counter[tuple[int, int]]:
+    """How often each kind of straight run comes, by its stitches and rows."""
+    return Counter((run.stitches, run.rows) for run in runs)
 
 
 def joined(lower: Profile, upper: Profile) -> Profile:

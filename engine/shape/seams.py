@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from ..core.expression import Expression, Operand
+from ..core.counted import Count
+from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
 from ..machine.steps import Side
 from .garment import Join, Kindred
@@ -18,46 +19,57 @@ AT_LEFT = "the edge that lay at the left of the bed"
 
 
 def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
-            tolerance: int = 0) -> Join:
-    """Return a seam sewn row to row from the lower edges, up to a row of each piece.
+            counted: Count, tolerance: int = 0) -> Join:
+    """Return a seam sewn row to row from the lower edges, up to a row of each piece; `counted` are
+    the rows that it should have there.
 
     Every such seam is counted in one way, as its rows can be counted from the right side: those
     of a rib, or of the outer layer of a hem, with those above.
     """
-    first, last = (rows_sewn(piece, rows) for piece, rows in (one, other))
+    first, last = (rows_sewn(piece, rows, counted) for piece, rows in (one, other))
     later = bound_off_later(*one) and not other[0].mirrored
     return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS,
-                sewn=(first + sewn_rows(1) if later else first, last),
+                sewn=(first + Operand(Fraction(1), Role.ROWS) if later else first, last),
                 tolerance=Fraction(max(tolerance, later)), side=FRONTS.get(other[0].key),
                 sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
 
 
-def rows_sewn(piece: Piece, rows: int) -> Expression:
+def rows_sewn(piece: Piece, rows: int, counted: Count) -> Expression:
     """The rows of a piece up to a row of it, from its lower edge."""
+    above = sewn_rows(rows, counted.made)
     if piece.hem is None:
-        return sewn_rows(rows)
-    return sewn_rows(rows) + Operand(Fraction(piece.hem.height), Role.HEM_ROWS, "lower edge")
+        return above
+    return above + Operand(Fraction(piece.hem.height), Role.HEM_ROWS, "lower edge")
 
 
-def sewn_rows(rows: int | Fraction) -> Operand:
-    """Rows of an edge that is sewn, as an operand."""
-    return Operand(Fraction(rows), Role.ROWS)
+def sewn_rows(rows: int | Fraction, counted: Expression | None = None) -> Expression:
+    """The rows that an edge has where it is sewn.
+
+    They are as they were `counted`, where the piece has as many; else its own figure stands alone.
+    """
+    return _sewn(Fraction(rows), Role.ROWS, counted)
 
 
-def sewn_stitches(stitches: int) -> Operand:
-    """Stitches of an edge that is sewn, as an operand."""
-    return Operand(Fraction(stitches), Role.STITCHES)
+def sewn_stitches(stitches: int, counted: Expression | None = None) -> Expression:
+    """The stitches that an edge has where it is sewn, as `sewn_rows` has the rows."""
+    return _sewn(Fraction(stitches), Role.STITCHES, counted)
 
 
-def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, tolerance: int = 0
-               ) -> tuple[Join, ...]:
+def _sewn(figure: Fraction, role: Role, counted: Expression | None) -> Expression:
+    if counted is not None and counted.value == figure:
+        return Term(counted, role)
+    return Operand(figure, role)
+
+
+def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, counted: Count,
+               tolerance: int = 0) -> tuple[Join, ...]:
     """Return the side seams of a back and a front, up to a row of each; right and left where they
-    differ."""
+    differ. `counted` are the rows below the armhole or raglan."""
     seam = seam_up(Seam.SIDE, f"side seam, {front[0].title.lower()} and back", back, front,
-                   tolerance=tolerance)
+                   counted=counted, tolerance=tolerance)
     if not (bound_off_later(*back) and opens_below(front[0])):
         return (seam,)
-    return right_and_left(seam, replace(seam, sewn=(rows_sewn(*back), seam.sewn[1]),
+    return right_and_left(seam, replace(seam, sewn=(rows_sewn(*back, counted), seam.sewn[1]),
                                         tolerance=Fraction(tolerance)))
 
 
@@ -89,6 +101,7 @@ def bound_off_later(piece: Piece, row: int) -> bool:
     return starts == [row, row + 1]
 
 
-def sleeve_seam(sleeve: Piece, rows: int) -> Join:
+def sleeve_seam(sleeve: Piece, rows: Count) -> Join:
     """Return the seam of a sleeve, `rows` above its hem or rib."""
-    return seam_up(Seam.SLEEVE, "sleeve seam", (sleeve, rows), (sleeve, rows))
+    up = (sleeve, rows.value)
+    return seam_up(Seam.SLEEVE, "sleeve seam", up, up, counted=rows)

@@ -45,6 +45,10 @@ def value(tree: Tree) -> Fraction:
     if kind == "root":
         return half_up(root(value(tree["of"])), 3)
     parts = [value(part) for part in tree["of"]]
+    if kind == "along":
+        stretches = zip(parts[0::3], parts[1::3], parts[2::3], strict=True)
+        return half_up(sum((times * root(wide * wide + high * high)
+                            for times, wide, high in stretches), Fraction(0)), 3)
     if kind == "sum":
         return sum(parts, Fraction(0))
     if kind == "product":
@@ -104,7 +108,7 @@ def spoiled(tree: Tree) -> Iterator[Tree]:
     """`tree` with one figure doubled and one more, one operator changed or one choice taken
     otherwise."""
     other = {"sum": "product", "product": "sum", "difference": "sum", "quotient": "product",
-             "slope": "sum", "to a step": "sum"}
+             "slope": "sum", "to a step": "sum", "along": "sum"}
     for at, part in enumerate(within(tree)):
         new = deepcopy(tree)
         here = list(within(new))[at]

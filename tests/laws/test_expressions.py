@@ -507,6 +507,40 @@ def test_every_join_is_what_its_expressions_come_to_and_closes():
             assert len(set(titles)) == len(titles), (proof.pattern.slug, titles)
 
 
+def roles(tree: Tree) -> set[str]:
+    """What the operands of an expression are."""
+    return {one["role"] for one in operands(tree)}
+
+
+def test_both_edges_of_a_cap_are_computed_from_the_gauge():
+    """A length along an edge is its stitches and rows by the width and height of each, so that a
+    new gauge moves it: no figure of it stands alone."""
+    seen = 0
+    for slug, document in published().items():
+        for title, join in joins(document):
+            for side in (join["one"], join["other"]) if join["unit"] == "mm" else ():
+                found = roles(side["expression"])
+                assert "length along an edge" not in found, (slug, title)
+                seen += found >= {"rows", "stitches", "height of a row", "width of a stitch"}
+    assert seen > 40
+
+
+def test_seams_are_as_many_rows_and_stitches_as_were_counted():
+    """Sides, sleeves, raglans, shoulders of a form lead to a measure, or to a count that the
+    source states; single rows more or less are figures of the pieces."""
+    bare, seen = [], 0
+    for slug, document in published().items():
+        for title, join in joins(document):
+            if not re.match(r"(?:right |left )?(?:side seam|sleeve seam|raglan|shoulder|back seam)",
+                            title) or " to " in title:
+                continue
+            for side in (join["one"], join["other"]):
+                seen += 1
+                if not roles(side["expression"]) & {"measure", "figure of the source"}:
+                    bare.append((slug, title, side["value"]))
+    assert seen > 700 and not bare, (len(bare), seen, bare[:12])
+
+
 def test_a_spoiled_join_is_noticed():
     kept = tried = 0
     for slug in ("salt-marsh-pullover", "tide-watch-jacket"):
@@ -589,6 +623,8 @@ def test_every_kind_of_expression_is_read_back_as_it_was_written():
         trees += [one["expression"] for *_, one in (*gauges(document), *lengths(document))]
         trees += [one["expression"] for of_size in document.get("measures", {}).values()
                   for one in of_size.values()]
+        trees += [join[side]["expression"] for _, join in joins(document)
+                  for side in ("one", "other")]
         for tree in trees:
             assert tree_json(read_tree(tree)) == tree
             met |= {part["is"] for part in every_part(tree)}

@@ -10,6 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from walebook.fabric.gauge import Gauge
+from walebook.pages.expression_json import tree_json
 from walebook.pattern.conventions import Larger
 from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
 from walebook.shape.cap_slopes import bell
@@ -43,6 +44,8 @@ from walebook.shape.schedule import (
     stacked,
 )
 from walebook.shape.shoulders import HeldShoulder, Wrap, held_steps, shoulder_steps
+
+from tests.laws.recomputed import value
 
 SQUARE = Gauge(Fraction(1), Fraction(1))
 sizes = st.fractions(Fraction(2), Fraction(10), max_denominator=12)
@@ -228,6 +231,12 @@ def test_its_length_is_that_of_the_drawn_line(profile, gauge):
     line = [(float(x), float(y)) for x, y in profile.points(gauge)]
     length = LineString(line).length if len(line) > 1 else 0
     assert float(profile.sewn_length(gauge)) == pytest.approx(length, abs=0.00051)
+
+
+@given(profiles(), gauges)
+def test_the_expression_of_an_edge_comes_to_its_length(profile, gauge):
+    made = profile.sewn(gauge)
+    assert made.value == profile.sewn_length(gauge) == value(tree_json(made))
 
 
 @given(profiles(), gauges, st.integers(2, 5))
