@@ -17,16 +17,12 @@ import shutil
 import subprocess
 import sys
 import tempfile
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
-from tests.bench.bench_pages import _Compressing
+from tests.bench.bench_pages import Compressing
 from tests.site.conftest import QUIET, ROOT, build
+from tests.site.serving import served
 
 KINDS = {"performance": 95, "accessibility": 100, "best-practices": 100, "seo": 100}
 PAINTS = ("first-contentful-paint", "largest-contentful-paint", "speed-index",
@@ -35,19 +31,10 @@ OVERVIEW = "patterns/slack-tide-cardigan/index.html"
 ALONE = "-single-file"
 
 
-class _Host(_Compressing):
+class _Host(Compressing):
     """Keeps a connection open for the next file, as any host does."""
 
     protocol_version = "HTTP/1.1"
-
-
-@contextmanager
-def served(folder: Path) -> Iterator[str]:
-    """Serve a folder; give its address."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Host, directory=str(folder)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
 
 
 def heaviest(site: Path) -> str:
@@ -130,7 +117,7 @@ def main() -> None:
         if not given.site:
             build(ROOT, site).check_returncode()
         words = command()
-        with served(site) as address:
+        with served(site, _Host) as address:
             for path in ("index.html", OVERVIEW, heaviest(site)):
                 print(f"{path}, {(site / path).stat().st_size:,} bytes")
                 measure(words, f"{address}/{path}", given.goes, with_faults=given.faults)

@@ -24,15 +24,14 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import BinaryIO
 
 from playwright.sync_api import Page, Playwright, sync_playwright
 from walebook_site.runtime import FOLDER, LOADED, runtime_of
 
-ROOT = Path(__file__).parents[2]
+from tests.site.serving import ROOT, Silent, served
+
 GROUPS = Path("/sys/fs/cgroup/cpu")
 PATTERN, SIZE = "slack-tide-cardigan", "m"
 SETTINGS = ("site_name: Lantern Quay\ndocs_dir: patterns\nstrict: true\n"
@@ -86,7 +85,7 @@ class Line:
             into.write(part)
 
 
-class Handler(SimpleHTTPRequestHandler):
+class Handler(Silent):
     """Sends files over the line; scripts and pages compressed, as hosts do."""
 
     line: Line
@@ -110,9 +109,6 @@ class Handler(SimpleHTTPRequestHandler):
             self.line.send(self.wfile, data)
         except OSError:
             self.close_connection = True
-
-    def log_message(self, format: str, *args: Any) -> None:
-        """Say nothing."""
 
 
 def site(folder: Path) -> Path:
@@ -303,12 +299,9 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as play:
         built = given.site or site(Path(folder))
         Handler.line = Line()
-        server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Handler, directory=str(built)))
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        address = f"http://127.0.0.1:{server.server_port}"
-        for rate, by in ((0, 1), (10, given.slow), (1.6, 1)):
-            one_reader(play, address, Handler.line, rate, by)
-        server.shutdown()
+        with served(built, Handler) as address:
+            for rate, by in ((0, 1), (10, given.slow), (1.6, 1)):
+                one_reader(play, address, Handler.line, rate, by)
     print(in_bytes(), flush=True)
     print(f"load {os.getloadavg()[0]:.1f}", flush=True)
 

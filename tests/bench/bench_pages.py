@@ -16,16 +16,12 @@ import re
 import shutil
 import statistics
 import tempfile
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 from playwright.sync_api import Browser, CDPSession, Page, sync_playwright
 
 from tests.site.conftest import QUIET, ROOT, build
+from tests.site.serving import Silent, served
 
 SLOWER = 4
 GOES = 3
@@ -44,8 +40,8 @@ READABLE = """() => Math.round(performance.getEntriesByType("paint")
   .find((entry) => entry.name === "first-contentful-paint").startTime)"""
 
 
-class _Compressing(SimpleHTTPRequestHandler):
-    """Serves text compressed, as any host does, and says nothing."""
+class Compressing(Silent):
+    """Serves text compressed, as any host does."""
 
     def do_GET(self) -> None:
         path = Path(self.translate_path(self.path))
@@ -59,18 +55,6 @@ class _Compressing(SimpleHTTPRequestHandler):
         self.end_headers()
         self.wfile.write(body)
         return None
-
-    def log_message(self, *args: object) -> None:
-        """Say nothing."""
-
-
-@contextmanager
-def served(folder: Path) -> Iterator[str]:
-    """Serve a folder; give its address."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Compressing, directory=str(folder)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
 
 
 def weigh(site: Path) -> Path:
@@ -163,7 +147,7 @@ def main() -> None:
         if not given.site:
             build(ROOT, site).check_returncode()
         largest = weigh(site)
-        with served(site) as address, sync_playwright() as play:
+        with served(site, Compressing) as address, sync_playwright() as play:
             named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
             browser = play.chromium.launch(executable_path=named, args=QUIET)
             url = f"{address}/{largest.relative_to(site).as_posix()}"

@@ -21,8 +21,9 @@ from pathlib import Path
 from playwright.sync_api import Browser, Page, sync_playwright
 from pypdf import PdfReader
 
-from tests.bench.bench_pages import served
+from tests.bench.bench_pages import Compressing
 from tests.site.conftest import QUIET, ROOT, build
+from tests.site.serving import served
 
 WIDE, HIGH = 360, 740
 STEPS = re.compile(r'<li id="[^"]+-\d+"')
@@ -97,7 +98,7 @@ def main() -> None:
         size = longest(site).relative_to(site)
         pages = given.page or ["index.html", f"{size.parent.as_posix()}/index.html",
                                size.as_posix()]
-        with served(site) as address, sync_playwright() as play:
+        with served(site, Compressing) as address, sync_playwright() as play:
             named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
             browser = play.chromium.launch(executable_path=named, args=QUIET)
             for path in pages:

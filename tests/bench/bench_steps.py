@@ -23,8 +23,9 @@ from typing import Any
 
 from playwright.sync_api import Browser, sync_playwright
 
-from tests.bench.bench_pages import served
+from tests.bench.bench_pages import Compressing
 from tests.site.conftest import QUIET, ROOT, build
+from tests.site.serving import served
 
 NUMBER = re.compile(r"\b[LR]?\d+(?:[.,½¼¾]\d*)?\b")
 # Every place at which Done is touched: the step, how many of its screens, and what they show.
@@ -113,7 +114,7 @@ def main() -> None:
         site = given.site or Path(made) / "site"
         if not given.site:
             build(ROOT, site).check_returncode()
-        with served(site) as address, sync_playwright() as play:
+        with served(site, Compressing) as address, sync_playwright() as play:
             named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
             browser = play.chromium.launch(executable_path=named, args=QUIET)
             for page in middle_sizes(site):

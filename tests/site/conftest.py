@@ -7,10 +7,7 @@ import importlib.util
 import os
 import subprocess
 import sys
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
@@ -18,8 +15,8 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from tests.site.declared import environment
+from tests.site.serving import ROOT, served
 
-ROOT = Path(__file__).parents[2]
 QUIET = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync",
          "--font-render-hinting=none"]  # letters as wide as on a screen of many dots
@@ -51,33 +48,12 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
-class _Silent(SimpleHTTPRequestHandler):
-    """Sends a file each time that it is asked for.
-
-    The library answers "not modified" by dates in whole seconds, and so for a file that is changed
-    twice within one (RFC 9110, 8.8.2.2, calls such a date weak).
-    """
-
-    def parse_request(self) -> bool:
-        is_read = super().parse_request()
-        if is_read:
-            del self.headers["If-Modified-Since"]
-        return is_read
-
-    def log_message(self, *args: object) -> None:
-        """Say nothing."""
-
-
 @pytest.fixture(scope="session")
 def address(site: Path) -> Iterator[str]:
     """Where the site is served: under a sub-path of this machine."""
     root = site.parents[1]
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(root)))
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{server.server_port}/{site.relative_to(root).as_posix()}"
-    server.shutdown()
-    server.server_close()
+    with served(root) as address:
+        yield f"{address}/{site.relative_to(root).as_posix()}"
 
 
 def at_hand(*, whole: bool = False) -> str | None:
@@ -115,11 +91,17 @@ def patient(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture
-def phone(browser: Browser) -> Iterator[Page]:
-    """A page on a phone of 360 × 740."""
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """A browser that keeps nothing from before, on a phone of 360 × 740."""
     context = browser.new_context(viewport={"width": 360, "height": 740})
-    yield context.new_page()
+    yield context
     context.close()
+
+
+@pytest.fixture
+def phone(context: BrowserContext) -> Page:
+    """A page on such a phone."""
+    return context.new_page()
 
 
 def begin_at(page: Page, part: str) -> None:

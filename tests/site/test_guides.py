@@ -13,10 +13,7 @@ import re
 import shlex
 import subprocess
 import sys
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path, PurePosixPath
 
 import pytest
@@ -24,9 +21,10 @@ from PIL import Image
 from playwright.sync_api import Page
 from walebook_site.command import main
 
+from tests.site.serving import ROOT, Silent
+from tests.site.serving import served as serving
 from tests.site.test_own_collection import declared  # noqa: F401  how Python knows the plugin
 
-ROOT = Path(__file__).parents[2]
 GUIDE = (ROOT / "site_src" / "first-pattern.md").read_text(encoding="utf-8")
 PUBLISHING = (ROOT / "site_src" / "publishing.md").read_text(encoding="utf-8")
 GUIDES = sorted(path for path in (ROOT / "site_src" / "guides").glob("*.md")
@@ -199,16 +197,13 @@ def headers(path: str) -> dict[str, str]:
     return found
 
 
-class Handler(SimpleHTTPRequestHandler):
+class Handler(Silent):
     """A plain static server that sends the headers of the guide."""
 
     def end_headers(self) -> None:
         for name, value in headers(self.path.partition("?")[0].lstrip("/")).items():
             self.send_header(name, value)
         super().end_headers()
-
-    def log_message(self, format: str, *args: object) -> None:
-        """Say nothing."""
 
 
 def test_only_what_has_a_digest_in_its_name_is_kept_for_good(site: Path) -> None:
@@ -230,10 +225,8 @@ def test_only_what_has_a_digest_in_its_name_is_kept_for_good(site: Path) -> None
 
 @pytest.fixture
 def served(site: Path) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Handler, directory=str(site)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
+    with serving(site, Handler) as host:
+        yield host
 
 
 def test_a_static_server_with_these_headers_serves_all_of_a_page(served: str, phone: Page) -> None:

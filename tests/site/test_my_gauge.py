@@ -8,13 +8,7 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
-import subprocess
-import sys
-import threading
 from collections.abc import Callable, Iterator
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -24,10 +18,8 @@ from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 from walebook.pages.own_gauge_door import answer
 from walebook_site.runtime import FOLDER, NoRuntime, runtime_of
 
-from .conftest import ROOT, _Silent
-from .declared import environment
+from .serving import CARDIGAN, HAT, ROOT, collection, served
 
-HAT, CARDIGAN = "tideline-hat", "slack-tide-cardigan"
 SETTINGS = """\
 site_name: Lantern Quay
 docs_dir: patterns
@@ -39,17 +31,6 @@ SWATCH = {"stitches": "30", "width": "14.3 cm", "rows": "40", "height": "14.4 cm
 FIGURE = "#wb-gauge-plain-{}"
 
 
-def collection(root: Path, runtime: Path | None) -> subprocess.CompletedProcess[str]:
-    """Build a collection of two patterns that asks for the runtime; return what was printed."""
-    for name in ("_beds", "_sizes", HAT, CARDIGAN):
-        shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
-    (root / "mkdocs.yml").write_text(SETTINGS, encoding="utf-8")
-    if runtime:
-        (root / FOLDER).symlink_to(runtime)
-    return subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=root,
-                          capture_output=True, text=True, check=False, env=environment())
-
-
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     try:
@@ -57,25 +38,15 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     except NoRuntime as fault:
         pytest.skip(f"`walebook runtime` makes what this needs, from an archive: {fault}")
     root = tmp_path_factory.mktemp("gauge")
-    done = collection(root, ROOT / FOLDER)
+    done = collection(root, SETTINGS, FOLDER)
     assert done.returncode == 0, done.stderr
     return root / "site"
 
 
 @pytest.fixture(scope="module")
 def address(site: Path) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(site.parent)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/site"
-    server.shutdown()
-    server.server_close()
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    made = browser.new_context(viewport={"width": 360, "height": 740})
-    yield made
-    made.close()
+    with served(site.parent) as address:
+        yield f"{address}/site"
 
 
 @pytest.fixture
@@ -294,18 +265,13 @@ def test_a_single_file_says_where_it_can_be_done_and_has_no_script_for_it(site: 
 
 def test_a_site_that_asks_for_it_without_the_runtime_is_not_built(tmp_path: Path) -> None:
     """What is printed says what to do."""
-    done = collection(tmp_path, None)
+    done = collection(tmp_path, SETTINGS)
     assert done.returncode and "walebook runtime" in done.stdout + done.stderr
     assert not (tmp_path / "site").exists()
 
 
 def test_a_site_that_does_not_ask_for_it_has_nothing_of_it(tmp_path: Path) -> None:
-    (tmp_path / "patterns").mkdir()
-    for name in ("_beds", "_sizes", HAT):
-        shutil.copytree(ROOT / "patterns" / name, tmp_path / "patterns" / name)
-    (tmp_path / "mkdocs.yml").write_text(SETTINGS.replace("my_gauge: true", "my_gauge: false"))
-    done = subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=tmp_path,
-                          capture_output=True, text=True, check=False, env=environment())
+    done = collection(tmp_path, SETTINGS.replace("my_gauge: true", "my_gauge: false"), slugs=(HAT,))
     assert done.returncode == 0, done.stderr
     paths = {path.relative_to(tmp_path / "site").as_posix()
              for path in (tmp_path / "site").rglob("*")}

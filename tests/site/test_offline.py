@@ -13,11 +13,9 @@ import shutil
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from email.utils import formatdate
-from functools import partial
 from hashlib import sha256
-from http.server import ThreadingHTTPServer
 from pathlib import Path
-from threading import Event, Thread
+from threading import Event
 from time import sleep
 from urllib.request import Request, urlopen
 
@@ -27,7 +25,9 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from walebook_site.keeping import write_worker
 from walebook_site.naming import digest_name
 
-from .conftest import QUIET, ROOT, _Silent, at_hand, begin_at
+from .conftest import QUIET, at_hand, begin_at
+from .serving import ROOT, Silent
+from .serving import served as serving
 
 BAND, HAT = "patterns/practice-band", "patterns/signal-hat"
 SIZE = f"{BAND}/3-months.html"
@@ -37,7 +37,7 @@ UNDER = "quay/of/patterns"
 WORKER = ROOT / "site_src" / ".worker"
 
 
-class _Slow(_Silent):
+class _Slow(Silent):
     """Names its edition only after so many seconds; may answer in other ways than it should."""
 
     seconds = 0.0
@@ -59,9 +59,9 @@ class _Slow(_Silent):
 class Served:
     """A copy of the site that can be changed while it is read, as a publisher does."""
 
-    def __init__(self, folder: Path, port: int) -> None:
+    def __init__(self, folder: Path, host: str) -> None:
         self.folder = folder
-        self.address = f"http://127.0.0.1:{port}/{UNDER}"
+        self.address = f"{host}/{UNDER}"
 
     def change(self, path: str, old: str, new: str) -> None:
         file = self.folder / path
@@ -107,21 +107,10 @@ def _copy(site: Path, folder: Path) -> None:
 def served(site: Path, tmp_path: Path) -> Iterator[Served]:
     """The copy, published."""
     _copy(site, tmp_path / UNDER)
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Slow, directory=str(tmp_path)))
-    Thread(target=server.serve_forever, daemon=True).start()
-    copy = Served(tmp_path / UNDER, server.server_port)
-    copy.publish()
-    yield copy
-    server.shutdown()
-    server.server_close()
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    """A browser that keeps nothing from before, on a phone."""
-    context = browser.new_context(viewport={"width": 360, "height": 740})
-    yield context
-    context.close()
+    with serving(tmp_path, _Slow) as host:
+        copy = Served(tmp_path / UNDER, host)
+        copy.publish()
+        yield copy
 
 
 def keep(page: Page, served: Served, path: str = SIZE) -> None:

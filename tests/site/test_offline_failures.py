@@ -40,7 +40,7 @@ from .test_offline import (
     styles,
 )
 
-served, context = test_offline.served, test_offline.context  # the fixtures
+served = test_offline.served  # the fixture
 LIST = re.compile(r"const EDITION = (\{.*\});")
 
 

@@ -10,15 +10,13 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections.abc import Iterator
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 from queue import Queue
-from threading import Thread
 
 import pytest
 
 from .conftest import QUIET, at_hand
+from .serving import served
 from .test_offline import SIZE, UNDER, Served, _copy, _Slow
 
 TURNS = 12
@@ -100,21 +98,17 @@ def unwatched(site: Path, tmp_path: Path) -> Iterator[Queue[str]]:
     _copy(site, tmp_path / UNDER)
     (tmp_path / "driver.html").write_text(
         DRIVER % {"site": UNDER, "page": SIZE, "turns": TURNS}, encoding="utf-8")
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Told, directory=str(tmp_path)))
-    Thread(target=server.serve_forever, daemon=True).start()
-    _Told.site = Served(tmp_path / UNDER, server.server_port)
-    _Told.text = (tmp_path / UNDER / SIZE).read_text(encoding="utf-8")
-    _Told.site.publish()
-    started = subprocess.Popen(
-        [path, "--headless=new", "--disable-popup-blocking", *QUIET,
-         f"--user-data-dir={tmp_path / 'profile'}",
-         f"http://127.0.0.1:{server.server_port}/driver.html"],
-        stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    yield _Told.said
-    started.terminate()
-    started.wait(30)
-    server.shutdown()
-    server.server_close()
+    with served(tmp_path, _Told) as host:
+        _Told.site = Served(tmp_path / UNDER, host)
+        _Told.text = (tmp_path / UNDER / SIZE).read_text(encoding="utf-8")
+        _Told.site.publish()
+        started = subprocess.Popen(
+            [path, "--headless=new", "--disable-popup-blocking", *QUIET,
+             f"--user-data-dir={tmp_path / 'profile'}", f"{host}/driver.html"],
+            stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        yield _Told.said
+        started.terminate()
+        started.wait(30)
 
 
 @pytest.mark.long

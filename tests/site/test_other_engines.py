@@ -8,17 +8,15 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from dataclasses import dataclass
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
-from threading import Thread
 
 import pytest
 
-from .conftest import _Silent
 from .engines import ENGINES, Engine, lacking, until
+from .serving import served
 
 pytestmark = pytest.mark.long
 
@@ -39,13 +37,9 @@ TYPEFACES = ("Brygada 1918", "Source Sans 3")
 class Host:
     """The site under an address that no test has used before; it can go away."""
 
-    server: ThreadingHTTPServer
     address: str
-
-    def go_away(self) -> None:
-        """Answer nothing any more."""
-        self.server.shutdown()
-        self.server.server_close()
+    go_away: Callable[[], None]
+    """Answer nothing any more."""
 
 
 @pytest.fixture(scope="module", params=sorted(ENGINES))
@@ -60,11 +54,9 @@ def engine(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFact
 @pytest.fixture
 def host(site: Path) -> Iterator[Host]:
     root = site.parents[1]
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(root)))
-    Thread(target=server.serve_forever, daemon=True).start()
-    made = Host(server, f"http://127.0.0.1:{server.server_port}/{site.relative_to(root)}")
-    yield made
-    made.go_away()
+    with ExitStack() as until_closed:
+        address = until_closed.enter_context(served(root))
+        yield Host(f"{address}/{site.relative_to(root)}", until_closed.close)
 
 
 def begin(engine: Engine) -> None:

@@ -9,13 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
-import subprocess
-import sys
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -28,10 +22,8 @@ from walebook_site.editor import FOLDER as EDITOR
 from walebook_site.editor import NoEditor, editor_of
 from walebook_site.runtime import FOLDER, NoRuntime, runtime_of
 
-from .conftest import ROOT, _Silent
-from .declared import environment
+from .serving import CARDIGAN, HAT, ROOT, collection, served
 
-HAT, CARDIGAN = "tideline-hat", "slack-tide-cardigan"
 SETTINGS = """\
 site_name: Lantern Quay
 docs_dir: patterns
@@ -42,18 +34,6 @@ plugins:
 SAID, WAIT = ".wb-try-said", 60_000
 
 
-def collection(root: Path, *made: str, settings: str = SETTINGS
-               ) -> subprocess.CompletedProcess[str]:
-    """Build a collection of two patterns with what was made beside it; return what was printed."""
-    for name in ("_beds", "_sizes", HAT, CARDIGAN):
-        shutil.copytree(ROOT / "patterns" / name, root / "patterns" / name)
-    (root / "mkdocs.yml").write_text(settings, encoding="utf-8")
-    for name in made:
-        (root / name).symlink_to(ROOT / name)
-    return subprocess.run([sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=root,
-                          capture_output=True, text=True, check=False, env=environment())
-
-
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     try:
@@ -61,25 +41,15 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     except (NoRuntime, NoEditor) as fault:
         pytest.skip(f"`walebook runtime` makes what this needs, from archives: {fault}")
     root = tmp_path_factory.mktemp("try")
-    done = collection(root, FOLDER, EDITOR)
+    done = collection(root, SETTINGS, FOLDER, EDITOR)
     assert done.returncode == 0, done.stderr
     return root / "site"
 
 
 @pytest.fixture(scope="module")
 def address(site: Path) -> Iterator[str]:
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Silent, directory=str(site.parent)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/site"
-    server.shutdown()
-    server.server_close()
-
-
-@pytest.fixture
-def context(browser: Browser) -> Iterator[BrowserContext]:
-    made = browser.new_context(viewport={"width": 360, "height": 740})
-    yield made
-    made.close()
+    with served(site.parent) as address:
+        yield f"{address}/site"
 
 
 def opened(page: Page, address: str, begin: str = HAT) -> None:
@@ -308,6 +278,6 @@ def test_nothing_is_found_by_axe(browser: Browser, address: str, width: int, hei
 @pytest.mark.parametrize("missing", [FOLDER, EDITOR])
 def test_a_site_that_asks_for_it_without_a_part_is_not_built(
         site: Path, tmp_path: Path, missing: str) -> None:
-    done = collection(tmp_path, *{FOLDER, EDITOR} - {missing})
+    done = collection(tmp_path, SETTINGS, *{FOLDER, EDITOR} - {missing})
     assert done.returncode and "walebook runtime" in done.stdout + done.stderr
     assert missing in done.stdout + done.stderr and not (tmp_path / "site").exists()
