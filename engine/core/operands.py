@@ -257,6 +257,7 @@ class Reason(Enum):
     CUT = "{value}, cut where it comes out best"
     RATIO = "{value}, the nearest ratio that is easy to count"
     LEAST_GIVEN_UP = "{value}, by which the least is given up"
+    CLEAR_OF_JOIN = "{value} so that no buttonhole lies on a join"
     SECTIONS = "{value} so that these {others} sections have {total} stitches"
     BAND = "{value} so that the band has {total} stitches"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"

@@ -90,9 +90,10 @@ class Buttonholes:
     chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
     others; with a `centre_hole` their number is odd. Along a band knitted lengthwise they can be
     made by `rows` of the counter. `gaps` says what becomes of a remainder. `lower` and `upper`
-    are the distances from the band's ends; `end_give` how far a remedy may move each of them
-    [stitches], `band_give` how many stitches it may add or take [stitches, at most 2], within
-    `tolerance`, a share of the edge's length.
+    are the distances from the band's ends, `ends_by_default` where the designer gives none and the
+    upper one may grow until no hole lies on a join; `end_give` how far a remedy may move each of
+    them [stitches], `band_give` how many stitches it may add or take [stitches, at most 2],
+    within `tolerance`, a share of the edge's length.
     """
 
     button: Length
@@ -102,6 +103,7 @@ class Buttonholes:
     lower: Distance
     upper: Distance
     front: Side
+    ends_by_default: bool = False
     at: Mapping[str, tuple[Length, ...]] | None = None
     through: Mapping[str, str] | None = None
     in_hem: HemHoles | None = None

@@ -159,6 +159,7 @@ def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Ga
     if hidden <= room or loops:
         return []
     need = whole(hidden / gauge.row, UP) + 1
+    deep = Length(Fraction(whole(2 * need * gauge.row, UP)))  # half of a layer behind the holes
     fewer = whole(room / body.stitch, DOWN)
     hang = f"Write stitches_in: {fewer}, or give" if fewer else "Give"
     return [note(
@@ -168,6 +169,7 @@ def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Ga
               f"row{'' if rows.to_finish == 1 else 's'}, "
               f"{decimal(rows.to_finish * gauge.row, 1)} mm, from the closing",
         expected="at least a row between the edge and the holes, or it shows in them",
-        remedy=f"{hang} the band {need} rows from the holes to the closing.")]
+        remedy=f"{hang} the band {need} rows from the holes to the closing"
+               + (f", with a depth of {deep.in_cm()} or more." if band.depth else "."))]
 
 

@@ -35,10 +35,9 @@ class BandSpec:
 
     `stitches` are the band's by its edge; `holes` of `hole` stitches each; `lower` and `upper`
     the stitches before the first and after the last hole. `end_give` and `band_give` say how
-    far each end and the band may be moved by a remedy [stitches], though never nearer to an end
-    than `least`. `joins` are places that the holes keep `clear` of, both in stitches, a join
-    counted from the upper end. A single hole lies at the upper end, or at the lower one where it
-    is `at_first`. `gaps` says what becomes of stitches that do not divide among them.
+    far each end and the band may be moved by a remedy, never nearer to an end than `least`. The
+    holes keep `clear` of `joins`, counted from the upper end. A single hole lies at that end, or
+    `at_first`. `gaps` says what becomes of a remainder. `usual_upper` is what grew to `upper`.
     """
 
     stitches: int
@@ -54,6 +53,7 @@ class BandSpec:
     joins: tuple[int, ...] = ()
     clear: int = 0
     at_first: bool = False
+    usual_upper: int | None = None
 
     def __post_init__(self) -> None:
         if self.holes < 1 or self.hole < 1 or self.stitches < 1:

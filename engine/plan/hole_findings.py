@@ -10,10 +10,9 @@ from ..core.problems import Problem, error
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
-from ..pattern.holes import Distance
 from .buttonholes import BandSpec, Placing, place
-from .hole_ground import HoleGround, spec_of, stitches_of
-from .hole_joins import is_clear
+from .hole_ground import HoleGround, clear_upper, stitches_of
+from .hole_joins import Join, is_clear
 
 
 def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
@@ -46,20 +45,28 @@ def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
 def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
     """A hole that lies across a join or too near to it, with the nearest ends that keep clear."""
     way = "Ask for another number of holes."
-    least = stitches_of(ground.asked.upper, ground.gauge) + 1
-    for stitches in range(least, spec.stitches):
-        asked = replace(ground.asked, upper=Distance(stitches=stitches))
-        moved = replace(ground, band=replace(ground.band, buttonholes=asked))
-        if place(spec_of(moved, spec.hole)) is not None:
-            low = stitches_of(ground.asked.lower, ground.gauge)
-            lower, upper = ground.unit.of(low), ground.unit.of(stitches)
-            way = f"Write ends: {{lower: {lower}, upper: {upper}}}, or another number of holes."
-            break
+    if (stitches := clear_upper(ground, spec.hole)) is not None:
+        low = stitches_of(ground.asked.lower, ground.gauge)
+        lower, upper = ground.unit.of(low), ground.unit.of(stitches)
+        way = f"Write ends: {{lower: {lower}, upper: {upper}}}, or another number of holes."
+    free = place(replace(spec, joins=()))
+    assert free is not None
+    at = [one for one in ground.meets
+          if not is_clear(free.starts, free.hole, (one.after + free.stitches - spec.stitches,),
+                          spec.clear)]
+    where = "; ".join(join_said(ground, one) for one in at or ground.meets)
     return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
                  found=f"{spec.holes} holes of {ground.unit.of(spec.hole)}, of which one lies "
                        f"across a join of the edge or less than "
-                       f"{ground.unit.of(spec.clear)} from it",
+                       f"{ground.unit.of(spec.clear)} from it: {where}",
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
+
+
+def join_said(ground: HoleGround, join: Join) -> str:
+    """Which join it is: "end of the neckband above front edge, 5 stitches from the upper end"."""
+    far = ground.along.value - join.after
+    return (f"the {join.above} meets the {join.below} {ground.unit.of(far)} from the upper end"
+            if far else f"the {join.above} meets the {join.below} at the holes' upper end")
 
 
 def at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
@@ -67,12 +74,14 @@ def at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
     if not placing.fixed or is_clear(placing.starts, placing.hole, ground.joins, ground.clear):
         return []
     key = "at" if ground.asked.at else "in_hem" if ground.asked.in_hem else "through"
-    joins = ", ".join(Length(join * ground.gauge.stitch).in_cm() for join in ground.joins)
+    joins = "; ".join(f"the {one.above} meets the {one.below} "
+                      f"{Length(one.after * ground.gauge.stitch).in_cm()} from the lower end"
+                      for one in ground.meets if one.after < ground.along.value)
     return [error(
         "hole-at-join", ground.pattern.place(f"{ground.path}.{key}", ground.size),
         size=ground.size,
         found=f"a hole across a join of the edge, or less than "
-              f"{ground.unit.of(ground.clear)} from it; joins lie {joins} from the lower end",
+              f"{ground.unit.of(ground.clear)} from it: {joins}",
         expected="holes as far from joins and seams as from the band's ends",
         remedy="Move the hole, or write less for the ends.")]
 

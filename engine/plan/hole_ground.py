@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
@@ -14,8 +14,8 @@ from ..pattern.holes import Buttonholes, Distance
 from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
-from .buttonholes import BandSpec, number_every
-from .hole_joins import grow_below, joins_along
+from .buttonholes import BandSpec, number_every, place
+from .hole_joins import Join, grow_below, joins_along
 from .lengthwise import runs_along
 from .meeting import Meeting, all_stitches
 
@@ -25,10 +25,11 @@ class HoleGround:
     """What a band offers its buttonholes in one size.
 
     `along` are the stitches among which they lie, from the lower end, before they move them;
-    `beyond` those of the band above them; `measures` what the garment was cut from. `joins` are
-    places along them, after so many stitches, that holes keep clear of; `grows_below` says that
-    what the band grows by lies below all of them. An end that is `sewn` takes a stitch. Along a
-    neck that opens the holes lie `only_on` one front; the first end is the right one's.
+    `beyond` those of the band above them; `measures` what the garment was cut from. `meets` are
+    places along them that holes keep clear of, their upper end among them where the band goes on;
+    `grows_below` says that what the band grows by lies below all others. An end that is `sewn`
+    takes a stitch. Along a neck that opens the holes lie `only_on` one front; the first end is the
+    right one's.
     """
 
     pattern: Pattern
@@ -38,7 +39,7 @@ class HoleGround:
     rows: BandRows
     along: Count
     beyond: int = 0
-    joins: tuple[int, ...] = ()
+    meets: tuple[Join, ...] = ()
     grows_below: bool = True
     sewn: bool = False
     only_on: Side | None = None
@@ -50,6 +51,11 @@ class HoleGround:
         if self.band.buttonholes is None:
             raise ValueError(f"band {self.band.key} has no buttonholes")
         return self.band.buttonholes
+
+    @property
+    def joins(self) -> tuple[int, ...]:
+        """After how many stitches two parts of the edge meet, within those along the band."""
+        return tuple(one.after for one in self.meets if one.after < self.along.value)
 
     @property
     def unit(self) -> Unit:
@@ -78,12 +84,39 @@ class HoleGround:
 
 
 def spec_of(ground: HoleGround, hole: int) -> BandSpec:
-    """Return what is asked of holes of so many stitches, spread from the upper end to the lower."""
+    """Return what is asked of holes of so many stitches, spread from the upper end to the lower.
+
+    Where the designer gives no ends and a hole would lie on a join, the upper end grows.
+    """
+    spec = _asked(ground, hole)
+    if not ground.asked.ends_by_default or not spec.joins or place(spec) is not None:
+        return spec
+    upper = clear_upper(ground, hole)
+    if upper is None:
+        return spec
+    return replace(_asked(with_upper(ground, upper), hole),
+                   usual_upper=stitches_of(ground.asked.upper, ground.gauge))
+
+
+def clear_upper(ground: HoleGround, hole: int) -> int | None:
+    """Return the shortest upper end with which no hole lies on a join, longer than the one asked
+    for [stitches]; None where there is none."""
+    least = stitches_of(ground.asked.upper, ground.gauge) + 1
+    return next((upper for upper in range(least, ground.along.value)
+                 if place(_asked(with_upper(ground, upper), hole)) is not None), None)
+
+
+def with_upper(ground: HoleGround, upper: int) -> HoleGround:
+    """Return the same ground whose holes end `upper` stitches from the band's upper end."""
+    asked = replace(ground.asked, upper=Distance(stitches=upper))
+    return replace(ground, band=replace(ground.band, buttonholes=asked))
+
+
+def _asked(ground: HoleGround, hole: int) -> BandSpec:
     asked, gauge, along = ground.asked, ground.gauge, ground.along
     lower = stitches_of(asked.lower, gauge)
     upper = stitches_of(asked.upper, gauge)
-    # Where the band goes on above its holes, their upper end is a join as well.
-    joins = (*ground.joins, *((along.value,) if ground.beyond else ()))
+    joins = tuple(one.after for one in ground.meets)
     span = along.value - lower - upper
     if asked.number is not None:
         number = asked.number[ground.size]
@@ -117,12 +150,14 @@ def ground_of(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: 
     by_edge = all_stitches(meetings)
     among = meetings[:run.fronts] if run.fronts else meetings
     within, joins = all_stitches(among), joins_along(run, among)
+    # Where the band goes on above its holes, their upper end is a join as well.
+    tops = joins_along(run, meetings)[len(joins):len(joins) + 1] if run.fronts else ()
     asked = band.buttonholes
     assert asked is not None
     opens = band.garment_edge == "neck" and not run.ring
     return HoleGround(
         pattern=pattern, band=band, size=size, gauge=gauge, rows=rows, along=within,
-        beyond=by_edge.value - within.value, measures=measures, joins=joins,
+        beyond=by_edge.value - within.value, measures=measures, meets=(*joins, *tops),
         grows_below=grow_below(joins, among), sewn=_ends_sewn(band, run),
         only_on=asked.front if opens else None)
 

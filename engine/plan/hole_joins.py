@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from ..shape.edging import EdgePath, Stretch
@@ -11,14 +12,24 @@ from .meeting import Meeting, giving_way
 IN_ONE = {Stretch.GARMENT, Stretch.HEM}  # a hem is knitted in one with what lies above it
 
 
-def joins_along(run: EdgePath, meetings: Sequence[Meeting]) -> tuple[int, ...]:
-    """Return after how many of the `meetings`' stitches two parts meet, from the first end.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Join:
+    """Where two parts of an edge meet: `after` so many stitches, by the names of both."""
+
+    after: int
+    below: str
+    above: str
+
+
+def joins_along(run: EdgePath, meetings: Sequence[Meeting]) -> tuple[Join, ...]:
+    """Return where two parts of the edge meet along the `meetings`, from the first end.
 
     Where a neckband's end or a band's top meets the garment, and where two sections of a neck or
     of an edge of the source meet: a seam or a mark. A hem is no join.
     """
     ends = accumulate(m.stitches.value for m in meetings)
-    return tuple(after for after, (one, other) in zip(ends, pairwise(meetings), strict=False)
+    return tuple(Join(after=after, below=one.section.called, above=other.section.called)
+                 for after, (one, other) in zip(ends, pairwise(meetings), strict=False)
                  if not _in_one(one, other))
 
 
@@ -27,11 +38,11 @@ def _in_one(one: Meeting, other: Meeting) -> bool:
     return stretches == IN_ONE
 
 
-def grow_below(joins: Sequence[int], meetings: Sequence[Meeting]) -> bool:
+def grow_below(joins: Sequence[Join], meetings: Sequence[Meeting]) -> bool:
     """Return True where what a band grows by lies below all `joins`, which keep their places
     from the upper end."""
     upto = sum(m.stitches.value for m in meetings[:giving_way(meetings) + 1])
-    return all(upto <= join for join in joins)
+    return all(upto <= join.after for join in joins)
 
 
 def is_clear(starts: Sequence[int], hole: int, joins: Sequence[int], clear: int) -> bool:

@@ -31,9 +31,16 @@ def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
         taken = Sum((plain(placing.holes) * plain(placing.hole), *hole_gaps(placing),
                      plain(placing.upper)))
         rest = spec.gaps is Gaps.EVEN
-        return plain(placing.stitches) - taken if rest else plain(spec.lower), plain(spec.upper)
+        return plain(placing.stitches) - taken if rest else plain(spec.lower), _upper(spec)
     return (sought(plain(spec.lower), plain(placing.lower), spec, lambda one: one.lower),
-            sought(plain(spec.upper), plain(placing.upper), spec, lambda one: one.upper))
+            sought(_upper(spec), plain(placing.upper), spec, lambda one: one.upper))
+
+
+def _upper(spec: BandSpec) -> Expression:
+    """The upper end as it is asked for; by default as it grew where a hole would lie on a join."""
+    if spec.usual_upper is None:
+        return plain(spec.upper)
+    return Chosen((plain(spec.usual_upper), plain(spec.upper)), Rule.LARGEST, Reason.CLEAR_OF_JOIN)
 
 
 def sought(asked: Expression, got: Expression, spec: BandSpec,

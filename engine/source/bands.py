@@ -193,6 +193,7 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
         return None
     return Buttonholes(closing=closing, at=at, button=button, stitches=stitches, number=number,
                        every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
+                       ends_by_default="ends" not in own,
                        lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance,
                        through=places.through, in_hem=places.in_hem,
                        centre_hole=places.centre_hole, rows=rows, gaps=gaps)

@@ -138,8 +138,11 @@ def given_up(placing: Placing) -> str:
     said, spec = [], placing.spec
     for name, made in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
         if isinstance(made, Chosen):
+            grown = spec.usual_upper if name == "upper end" else None
+            asked = made.candidates[0].value if grown is None else grown
+            why = "" if grown is None else ", so that no buttonhole lies on a join"
             said.append(f"the {name} is {Unit.STITCHES.of(int(made.value))} instead of "
-                        f"{made.candidates[0].value}")
+                        f"{asked}{why}")
     if placing.stitches != spec.stitches:
         said.append(f"the band is {placing.stitches} stitches instead of {spec.stitches}")
     gaps = placing.gaps

@@ -89,6 +89,36 @@ def test_every_form_at_its_defaults_can_be_worn(form: str, key: str) -> None:
             if (one, other) == (form, key) for said in amiss(source(form, key, neck, gauge))] == []
 
 
+# Bands as plain as can be written on every edge that a form has, with their holes at the defaults.
+BANDS = {"neck": {"depth": "2.5 cm"}, "armhole": {"depth": "2 cm"},
+         "front_edge": {"depth": "3 cm", "buttonholes": {"button": "18 mm", "number": "6"}}}
+BANDED = [(form, key, neck, gauge) for form in BODIES for key in ("women", "men")
+          for neck in necks(form) for gauge in ((20, 28), (30, 44))]
+
+
+def banded(form: str, key: str, neck: str, gauge: tuple[int, int]) -> str:
+    """The same pattern, with a band on every edge of its form."""
+    made = yaml.safe_load(source(form, key, neck, gauge))
+    made["bands"] = {edge: {"edge": edge, "fabric": "body", **BANDS[edge]}
+                     for edge in FORMS[form].edges if edge in BANDS}
+    return yaml.safe_dump(made, allow_unicode=True)
+
+
+@pytest.mark.parametrize(("form", "key", "neck", "gauge"), Random(4).sample(
+    [one for one in BANDED if "front_edge" in FORMS[one[0]].edges], 12) + Random(4).sample(
+    [one for one in BANDED if "front_edge" not in FORMS[one[0]].edges], 6))
+def test_plain_bands_at_their_defaults_need_no_change(form: str, key: str, neck: str,
+                                                      gauge: tuple[int, int]) -> None:
+    assert amiss(banded(form, key, neck, gauge)) == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("form", BODIES)
+def test_plain_bands_of_every_form_need_no_change(form: str) -> None:
+    assert [f"{one[1:]}: {said}" for one in BANDED if one[0] == form
+            for said in amiss(banded(*one))] == []
+
+
 @pytest.mark.parametrize("form", FREE)
 def test_a_form_cut_from_no_body_needs_no_chart(form: str) -> None:
     gauge = (14, 20) if form in WIDE else (24, 32)

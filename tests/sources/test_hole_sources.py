@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from test_garment_sources import sound
 from walebook.proof.proof import prove
+from walebook.words.figures import given_up
 
 OWN = """\
 title: Sampler
@@ -50,10 +51,21 @@ def test_a_hole_across_a_mark_says_where_it_may_lie() -> None:
     (found,) = errors(OWN)
     assert found == (
         "hole-at-join: 5 holes of 2 stitches, of which one lies across a join of the edge or less "
-        "than 3 stitches from it; Write ends: {lower: 3 stitches, upper: 9 stitches}, or another "
-        "number of holes.")
+        "than 3 stitches from it: the collar end meets the side 6 stitches from the upper end; "
+        "Write ends: {lower: 3 stitches, upper: 9 stitches}, or another number of holes.")
     assert errors(OWN.replace("ends: 3 stitches", "ends: {lower: 3 stitches, upper: 9 stitches}")
                   ) == []
+
+
+def test_the_upper_end_left_out_grows_until_no_hole_lies_on_the_mark() -> None:
+    """15 mm are 3 stitches of 5 mm, so that the holes lie as above, where the designer says so."""
+    pattern = sound(OWN.replace(", ends: 3 stitches", ""))
+    proof, found = prove(pattern)
+    assert not [p for p in found if p.severity.value in ("error", "warning")]
+    placing = proof.sizes[0].strips[0].plan.placing
+    assert placing.upper >= 6 + 3
+    assert "the upper end is 9 stitches instead of 3, so that no buttonhole lies on a join" in \
+        given_up(placing)
 
 
 def test_a_hole_put_on_a_mark_is_refused() -> None:
@@ -61,7 +73,8 @@ def test_a_hole_put_on_a_mark_is_refused() -> None:
     (found,) = errors(OWN.replace("number: 5, ends: 3 stitches, end_give: 0",
                                 "at: [4 cm, 30 cm]"))
     assert found.startswith("hole-at-join: a hole across a join of the edge, or less than 3 "
-                            "stitches from it; joins lie 30 cm from the lower end; Move the hole")
+                            "stitches from it: the collar end meets the side 30 cm from the lower "
+                            "end; Move the hole")
 
 
 def test_a_stitch_beside_a_sewn_end_is_too_few() -> None:

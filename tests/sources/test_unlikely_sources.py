@@ -74,12 +74,13 @@ def test_a_band_longer_than_the_bed_points_to_its_own_size() -> None:
 
 def test_an_edge_that_reaches_the_holes() -> None:
     # Two stitches in are 14.2 mm; the holes are 3 rows, 15 mm, from the closing, and a row less is
-    # 10 mm: room for one stitch of 7.1 mm. Two want 14.2 / 5 = 3 rows and one more.
+    # 10 mm: room for one stitch of 7.1 mm. Two want 14.2 / 5 = 3 rows and one more: 8 a layer.
     assert findings(SMALLEST) == [
         "20:3: warning, edge-in-hole: size one size: found the garment's edge 14.2 mm inside the "
         "band (2 stitches in), and the holes 3 rows, 15 mm, from the closing; expected at least a "
         "row between the edge and the holes, or it shows in them. Write stitches_in: 1, or give "
-        "the band 4 rows from the holes to the closing."]
+        "the band 4 rows from the holes to the closing, with a depth of 4 cm or more."]
+    assert findings(changed("depth: 3 cm", "depth: 4 cm", SMALLEST)) == []
 
 
 def test_an_edge_that_stays_just_a_row_clear_of_the_holes_is_well() -> None:

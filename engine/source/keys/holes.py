@@ -75,7 +75,8 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
                "end that is sewn shut, or that a seam takes, at least 2 stitches. From a join or "
                "seam of the edge, such as where a neckband ends or two sections meet, a hole keeps "
                "as far as from the nearer of the two ends; a hem is no join.", "2 stitches",
-               "the button's width, and at least 1.25 cm", inside=EndsKeys,
+               "the button's width, and at least 1.25 cm; the upper one as much longer as it takes "
+               "to keep every hole off a join", inside=EndsKeys,
                likely=("1.5 cm", "4 stitches"), idle_beside=("at",))
     front = Key(word((Side.RIGHT, Side.LEFT)), "Which front has the holes, as the wearer has it: "
                 "{words}. The other front gets the same band without holes. Along a neck that "
