@@ -126,6 +126,17 @@ _COMPARED = (
     figure_range(_N, "share of the length for the bed", "0.5..2", "0.01..100", BY_PITCH),
     figure_range(_N, "share of the chart's figure", "0.7..1.4", "0.1..10", CHARTS),
 )
+# How deep a finished band is, by the edge that it is on. Of one layer on a neck it may be a roll
+# collar. The kinds of collar, and other edges, keep the range of the key `depth`.
+_DEPTHS = (
+    figure_range(_L, "depth of a neckband", "5 mm..12 cm", "2 mm..50 cm"),
+    figure_range(_L, "depth of a neckband of one layer", "5 mm..24 cm", "2 mm..50 cm"),
+    figure_range(_L, "depth of a front band", "5 mm..9 cm", "2 mm..50 cm"),
+    figure_range(_L, "depth of a placket's band", "5 mm..6 cm", "2 mm..50 cm"),
+    figure_range(_L, "depth of an armhole's band", "5 mm..8 cm", "2 mm..50 cm"),
+    figure_range(_L, "depth of a pocket's band", "5 mm..10 cm", "2 mm..50 cm"),
+)
+DEPTHS: Mapping[str, Range] = {row.kind: row for row in _DEPTHS}
 COMPARED: Mapping[str, Range] = {row.kind: row for row in _COMPARED}
 
 

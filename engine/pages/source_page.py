@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 
 from ..core.codes import CODES
-from ..core.ranges import COMPARED, MEASURES, OWN_MEASURE, Range
+from ..core.ranges import COMPARED, DEPTHS, MEASURES, OWN_MEASURE, Range
 from ..forms.registry import FORMS, Form
 from ..markup.html import esc
 from ..source.keys.whole import RANGES
@@ -31,7 +31,7 @@ def fill_lists(markdown: str) -> str:
     """Return the page with its markers replaced by keys, findings, forms, ranges and measures."""
     return (fill_keys(fill_measures(without_lists(markdown)))
             .replace(FINDINGS_MARKER, shut(words.ALL_FINDINGS, _listed(CODES)))
-            .replace(RANGES_MARKER, _ranges((*RANGES.values(), *COMPARED.values(),
+            .replace(RANGES_MARKER, _ranges((*RANGES.values(), *COMPARED.values(), *DEPTHS.values(),
                                              *MEASURES.values(), OWN_MEASURE)))
             .replace(FORMS_MARKER, "\n\n".join(
                 shut(esc(form.name), _form(form)) for form in FORMS.values())))

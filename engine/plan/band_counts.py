@@ -18,7 +18,7 @@ from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band import BandPlan
-from .band_findings import too_tight_or_wavy, unsound, unswatched
+from .band_findings import too_deep, too_tight_or_wavy, unsound, unswatched
 from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .casings import plan_casing
@@ -154,7 +154,8 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
     problems += found
     casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
-    problems += [*found, *stretched(pattern, band, size, run, depth.value * gauge.row)]
+    problems += [*found, *stretched(pattern, band, size, run, depth.value * gauge.row),
+                 *too_deep(pattern, band, size, depth.value * gauge.row)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None

@@ -6,10 +6,14 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..catalogue.edges import EdgeRole, role_of
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
 from ..core.problems import Place, Problem, Severity, error, note
+from ..core.ranges import DEPTHS
+from ..core.units import read_length
 from ..fabric.gauge import Gauge
+from ..pattern.edges import Shape
 from ..pattern.model import Band, Pattern
 from ..shape.corners import squares
 from ..shape.edging import EdgePath
@@ -59,6 +63,33 @@ def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches:
             "pullover with a v, square or boat neck, or front_and_neck of a round neck",
             remedy="Leave the mitre out, or write neck: v or neck: square."))
     return problems
+
+
+_DEPTH_OF = {EdgeRole.FRONT: "depth of a front band", EdgeRole.AROUND: "depth of a front band",
+             EdgeRole.PLACKET: "depth of a placket's band",
+             EdgeRole.POCKET: "depth of a pocket's band",
+             EdgeRole.ARMHOLE: "depth of an armhole's band"}
+_OWN_ROLES = {Shape.FRONT: EdgeRole.FRONT, Shape.AROUND: EdgeRole.AROUND}
+
+
+def too_deep(pattern: Pattern, band: Band, size: str, deep: Fraction) -> list[Problem]:
+    """Return a warning for a band deeper than is plausible on its edge.
+
+    The depth is that of the source, or what its rows come to, `deep` [mm].
+    """
+    deep = band.depth[size].mm if band.depth else deep
+    kind = KINDS[band.kind]
+    own = pattern.edges.get(band.edge) if band.own_edge else None
+    role = _OWN_ROLES.get(own.shape) if own and own.shape else role_of(band.garment_edge)
+    name = _DEPTH_OF.get(role) if role else None
+    if role is EdgeRole.NECK:
+        name = "depth of a neckband" + (" of one layer" if kind.layers == 1 else "")
+    if name is None or kind.collar or deep <= read_length(DEPTHS[name].high).mm:
+        return []
+    key = "depth" if band.depth else "rows"
+    return [note(Severity.WARNING, "unlikely-value", pattern.place(f"bands.{band.key}.{key}", size),
+                 size=size, found=f'band "{band.key}", {decimal(deep / 10, 1)} cm deep',
+                 expected=DEPTHS[name].usual, remedy="Check the figure and its unit.")]
 
 
 def too_tight_or_wavy(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgePath,

@@ -21,7 +21,7 @@ from reading import read as read_source
 from test_garment_sources import GARMENT
 from test_garment_sources import read as read_garment
 from walebook.core.problems import Severity, fold_sizes, in_order
-from walebook.core.ranges import COMPARED, MEASURES, OWN_MEASURE, Measured, Range
+from walebook.core.ranges import COMPARED, DEPTHS, MEASURES, OWN_MEASURE, Measured, Range
 from walebook.core.units import read_dial, read_length
 from walebook.drawings.measured import piece_drawings
 from walebook.forms.registry import FORMS
@@ -235,8 +235,8 @@ def test_a_measure_that_is_nowhere_lacks_all_three() -> None:
     assert len(missing("pompom")) == 3 and not missing("hat_width") + missing("ease")
 
 
-@pytest.mark.parametrize("row", [*RANGES.values(), *COMPARED.values(), *MEASURES.values(),
-                                 OWN_MEASURE],
+@pytest.mark.parametrize("row", [*RANGES.values(), *COMPARED.values(), *DEPTHS.values(),
+                                 *MEASURES.values(), OWN_MEASURE],
                          ids=lambda row: row.kind)
 def test_what_is_plausible_lies_within_what_is_allowed_and_says_its_source(row: Range) -> None:
     ends = {Measured.LENGTH: lambda text: read_length(text).mm,
@@ -276,7 +276,8 @@ def test_a_kind_of_figure_has_one_range_and_every_kind_is_listed() -> None:
 def test_the_page_lists_every_range() -> None:
     page = html.unescape(fill_lists(RANGES_MARKER))
     assert all(f">{row.kind.replace('_', ' ')}<" in page
-               for row in (*RANGES.values(), *COMPARED.values(), *MEASURES.values()))
+               for row in (*RANGES.values(), *COMPARED.values(), *DEPTHS.values(),
+                           *MEASURES.values()))
 
 
 def test_rows_that_make_no_likely_edge_are_found() -> None:
