@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..core.counted import Count
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.edges import Offer, Shape
@@ -14,9 +15,10 @@ from ..shape.profile import Change, How, Profile, joined, shifted
 from ..shape.worn import worn
 
 
-def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gauge
+def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gauge, rows: Count
                   ) -> dict[str, EdgePath]:
-    """Return both armholes by their keys, which begin at row `start` of a back and its fronts.
+    """Return both armholes by their keys, which begin at row `start` of a back and its fronts, and
+    whose `rows` are counted.
 
     The knitter sees the inside: the edge at the right of the bed is the wearer's right one of a
     front, the left one of a back (geometry, no source). At the left of the bed stitches are bound
@@ -25,8 +27,9 @@ def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gau
     made = {}
     for name in Side:
         front = next(piece for piece in fronts if FRONTS[piece.key] in (None, name))
-        below, side = _sections(front, _edge(front, name, FRONTS[front.key]), start, gauge)
-        _, back = _sections(behind, _edge(behind, name.other, None), start, gauge)
+        below, side = _sections(front, _edge(front, name, FRONTS[front.key]), start, gauge,
+                                rows)
+        _, back = _sections(behind, _edge(behind, name.other, None), start, gauge, rows)
         made[f"{name.value}_armhole"] = run_of(
             f"{name.value}_armhole", f"{name.value.capitalize()} armhole",
             worn([below, back, side, below], "back", "front"),
@@ -40,7 +43,7 @@ def _edge(piece: Piece, bed: Side, half: Side | None) -> Profile:
     return joined(own, piece.opening.outer) if piece.opening else own
 
 
-def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge
+def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
               ) -> tuple[Section | None, Section | None]:
     """What is bound off at the underarm, and the rows from there to the shoulder.
 
@@ -49,8 +52,8 @@ def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge
     changes: tuple[Change, ...] = tuple(c for c in edge.changes if c.row >= start)
     if not (changes and changes[0].how is How.BIND_OFF):
         up = Profile(edge.rows - start, shifted(changes, -start))
-        return None, shaped("armhole", up.drawn(last_row(piece)), gauge)
+        return None, shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows)
     first, *rest = changes
     up = Profile(edge.rows - first.row, shifted(rest, -first.row))
     return (waiting("underarm", first.stitches, gauge, Offer.BOUND_OFF),
-            shaped("armhole", up.drawn(last_row(piece)), gauge))
+            shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows))

@@ -209,9 +209,11 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
            ) -> dict[str, EdgePath]:
     edges: dict[str, EdgePath] = {}
     if len(fronts) == 2:
-        edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind))
-    elif body.cut.placket:
-        edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut)
+        edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind),
+                              neck_rows(body, fronts[0].key, "front_neck"))
+    elif slit := slit_of(body.cut, body.neck):
+        edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut,
+                               neck_rows(body, "front", "front_neck"), slit.rows)
     else:
         edges["neck"] = run_of("neck", "Neck", [
             *worn(_neck_of(fronts[0], body, "front neck"), LEFT, RIGHT),
@@ -219,15 +221,17 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
             detail="from the left shoulder round the front", shape=Shape.ROUND,
             corner=_point(fronts[0], body), closes="left shoulder")
     if not sleeves:
-        edges |= armhole_edges(behind, fronts, body.to_armhole.value, body.cut.gauge)
+        edges |= armhole_edges(behind, fronts, body.to_armhole.value, body.cut.gauge,
+                               body.armhole)
     return edges
 
 
 def _neck_side(piece: Piece, body: Frame, name: str, detail: str = "") -> Section | None:
     opening = piece.opening
     assert opening is not None
+    measure = "back_neck" if piece.key == "back" else "front_neck"
     return shaped(name, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece),
-                  detail=detail)
+                  detail=detail, counted=neck_rows(body, piece.key, measure))
 
 
 def _neck_of(piece: Piece, body: Frame, name: str, *, behind: bool = False

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
-from ..core.expression import Expression, Noted, Operand, plain
+from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import counted
 from ..pattern.cells import Cell
@@ -166,7 +166,10 @@ def drawn_up(cut: Cut, piece: Piece) -> Counts:
         made = counted(stitches.term(Role.STITCHES) / plain(2 ** len(spec.halvings)),
                        Unit.STITCHES, cut.gauge.stitch, Rounding("up"))
     else:
-        made = Count(Noted(Operand(Fraction(piece.drawn), Role.STITCHES), Note.EVERY_SECOND,
+        half: Expression = Rounded(stitches.term(Role.STITCHES) / plain(2), Rounding("up"))
+        if half.value != piece.drawn:  # drawn in more than once, or with needles left out
+            half = Operand(Fraction(piece.drawn), Role.STITCHES)
+        made = Count(Noted(half, Note.EVERY_SECOND,
                            (str(stitches.value), str(stitches.value - piece.drawn),
                             Unit.STITCHES.of(piece.drawn))), Unit.STITCHES)
     return (("hat", "drawn_up", made),)

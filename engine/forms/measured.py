@@ -35,6 +35,11 @@ def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
     return partial(counted, figure, Unit.STITCHES, cut.gauge.stitch)
 
 
+def between_seams(stitches: Count) -> Expression:
+    """Return the stitches between the seams at both ends of a level edge."""
+    return stitches.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)
+
+
 def rows_in(cut: Cut, name: str, height: str) -> Count:
     """Return the rows of a measure up to a shaping, the count called `name`."""
     return rows_along(cut.length(height), cut.gauge, rule(cut, name, Kind.ROWS),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from ..core.counted import Count
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
@@ -33,15 +34,17 @@ from ..shape.worn import LEFT, RIGHT, worn
 ROUND_THE_NECK = (Neck.ROUND, Neck.V)
 
 
-def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None]) -> dict[str, EdgePath]:
+def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
+                 neck: Count | None = None) -> dict[str, EdgePath]:
     """Return the edges of a garment by the right `front`, whose front edge is its left one.
 
-    `behind` is the neck between the two fronts. Some necks are one edge with the fronts as well.
+    `behind` is the neck between the two fronts, `neck` counts the rows of the front's. Some necks
+    are one edge with the fronts as well.
     """
     g = cut.gauge
     up, runs = upright(front.left.drawn(last_row(front)))
     rows = side_of(front.hem, up, g, "front edge")
-    slope = shaped("front neck", runs, g, widths_up(front))
+    slope = shaped("front neck", runs, g, widths_up(front), counted=neck)
     edges = {"neck": run_of("neck", "Neck",
                             worn([slope, *behind, slope], RIGHT, LEFT),
                             detail="from front edge to front edge")}

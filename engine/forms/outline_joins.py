@@ -11,6 +11,7 @@ from ..core.expression import Expression, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
+from ..shape.edge_counts import rows_of_edge
 from ..shape.edging import EdgePath, Section, run_of, shaped, straight, waiting
 from ..shape.garment import Bars, BoundOff, CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
@@ -218,6 +219,6 @@ def _upright(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
     foot = own.piece.hem if parts[0].low == 0 else None
     up, above = upright(runs)
     below = side_of(foot, up, cut.gauge, name) if foot and foot.closing + up else \
-        [straight(name, up, cut.gauge.row)] if up else []
+        [straight(name, up, cut.gauge.row, made=rows_of_edge(up, own.edges.rows))] if up else []
     slope = shaped(name, above, cut.gauge)
     return [*below, slope] if slope else below

@@ -12,6 +12,7 @@ from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
 from ..shape.curves import removed
+from ..shape.edge_counts import rows_of_edge
 from ..shape.edging import EdgePath, Section, run_of, shaped, straight
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
@@ -87,15 +88,17 @@ def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, 
     return in_order(removed(up + 1, at_once), shifted(slope, up + 2))
 
 
-def edges(front: Piece, behind: list[Section | None], cut: Cut) -> dict[str, EdgePath]:
+def edges(front: Piece, behind: list[Section | None], cut: Cut, neck: Count, slit: Count
+          ) -> dict[str, EdgePath]:
     """Return the two edges of the slit of a whole `front`, and the neck from one to the other.
 
-    `behind` are the sections between the two sides of the front neck.
+    `behind` are the sections between the two sides of the front neck; `neck` counts the rows of
+    those sides, `slit` those of the slit.
     """
     assert front.opening is not None
     first, above = upright(front.opening.inner.drawn(last_row(front)))
-    slope = shaped("front neck", above, cut.gauge, widths_up(front))
-    rows = straight("placket edge", first, cut.gauge.row)
+    slope = shaped("front neck", above, cut.gauge, widths_up(front), counted=neck)
+    rows = straight("placket edge", first, cut.gauge.row, made=rows_of_edge(first, slit))
     made = {"neck": run_of("neck", "Neck",
                            worn([slope, *behind, slope], RIGHT, LEFT),
                            detail="from front edge to front edge of the placket")}

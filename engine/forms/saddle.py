@@ -29,6 +29,7 @@ from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .measured import (
     FRONT,
     SEAM,
+    between_seams,
     front_width,
     underarm_row,
 )
@@ -189,8 +190,10 @@ def _shoulder_of(piece: Piece) -> int:
 def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
-        waiting("strap", own.strap.value - 2 * SEAM, g, waits="strap, neck end", seams=True),
-        waiting("back neck", own.neck.value, g, centre_back=True, waits=BACK_NECK)))
+        waiting("strap", own.strap.value - 2 * SEAM, g, waits="strap, neck end", seams=True,
+                made=between_seams(own.strap)),
+        waiting("back neck", own.neck.value, g, centre_back=True, waits=BACK_NECK,
+                made=own.neck.made)))
     if len(fronts) == 2:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening

@@ -16,6 +16,7 @@ from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Shape
+from ..shape.edge_counts import rows_of_edge
 from ..shape.edging import EdgePath, Zone, run_of, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Piece
@@ -126,15 +127,19 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
     """Both are hung wrong side towards the knitter, the open left seam at the left end. The front
     comes first at the neck; the back at the hem, where the garment hangs upside down."""
     g = cut.gauge
+    of_neck, of_side = rows_of_edge(neck.value, neck), rows_of_edge(rows.value, rows)
     return {"neck": run_of("neck", "Neck",
-                           [straight("front neck", neck.value, g.row),
-                            replace(straight("back neck", neck.value, g.row), zone=Zone.BACK)],
+                           [straight("front neck", neck.value, g.row, made=of_neck),
+                            replace(straight("back neck", neck.value, g.row, made=of_neck),
+                                    zone=Zone.BACK)],
                            detail="from the left shoulder round the front", shape=Shape.ROUND,
                            closes="left shoulder"),
             "hem": run_of("hem", "Lower edge",
-                          [replace(straight("back", rows.value, g.row, detail="lower edge"),
+                          [replace(straight("back", rows.value, g.row, detail="lower edge",
+                                            made=of_side),
                                    zone=Zone.BACK),
-                           straight("front", rows.value, g.row, detail="lower edge")],
+                           straight("front", rows.value, g.row, detail="lower edge",
+                                    made=of_side)],
                           detail="from the left side seam round the back", shape=Shape.ROUND,
                           closes="left side seam")}
 

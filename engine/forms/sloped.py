@@ -32,7 +32,7 @@ from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .lengths import Lengths, across, lengths, on_foot
-from .measured import FRONT, SEAM, front_width, underarm_row
+from .measured import FRONT, SEAM, between_seams, front_width, underarm_row
 from .necklines import centre_stitches, v_counts
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
@@ -255,16 +255,17 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
         waiting("back neck", behind.top - 2 * SEAM, g, centre_back=True,
-                waits="back neck", seams=True),
+                waits="back neck", seams=True, made=between_seams(own.neck)),
         waiting("sleeve top", own.top.value - 2 * SEAM, g,
-                waits="sleeve top", seams=True)))
+                waits="sleeve top", seams=True, made=between_seams(own.top))))
     if len(fronts) == 1:
         opening = fronts[0].opening
         assert opening is not None
-        if own.cut.placket:
-            return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut)
+        if slit := slit_of(own.cut, own.width):
+            return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut,
+                                 _neck_rows(own), slit.rows)
         side = shaped("front neck", opening.inner.drawn(last_row(fronts[0])), g,
-                      widths_up(fronts[0]), detail="side")
+                      widths_up(fronts[0]), detail="side", counted=_neck_rows(own))
         centre = waiting("front neck", opening.centre, g,
                          waits="front neck centre") if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
@@ -274,7 +275,7 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
                                 back_neck],
                                detail="from the left sleeve round the front", shape=Shape.ROUND,
                                corner=point, closes="left back raglan seam")}
-    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top])
+    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], _neck_rows(own))
 
 
 def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:

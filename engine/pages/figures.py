@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..pattern.holes import Closing
 from ..plan.band import BandPlan
 from ..plan.closings import loop_chains
-from ..plan.hole_sums import hole_ends, hole_gaps, hole_number
+from ..plan.hole_sums import asked_ends, hole_ends, hole_gaps, hole_number
 from ..plan.layers import halves
 from ..plan.lengthwise import SEAM
 from ..plan.zips import zip_for
@@ -130,8 +130,8 @@ def _spread(plan: BandPlan) -> tuple[Expression, Expression, Expression, tuple[E
     """How many holes there are, what lies before the first and after the last, and the gaps."""
     if plan.placing is None:
         return plain(0), plain(0), plain(0), ()
-    lower, upper = hole_ends(plan.placing)
     along = "band_rows" if plan.is_lengthwise else "band_stitches"
+    lower, upper = hole_ends(plan.placing, along, asked_ends(plan, plan.placing))
     return hole_number(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along)
 
 

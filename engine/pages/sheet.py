@@ -7,22 +7,22 @@ from fractions import Fraction
 from functools import partial
 
 from ..core.counts import Unit, decimal
-from ..core.expression import Expression, Noted, plain
-from ..core.operands import Note
+from ..core.expression import Expression
 from ..core.problems import Place, Problem
 from ..pattern.model import Pattern
-from ..proof.proof import KnittedPiece, Proof, SizeProof
+from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
 from ..words import sheet as words
 from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures
-from .materials import needles_of
 from .sheet_counts import NO_REMARKS, Counts, Remarks, Row
 from .sheet_formulas import number
 from .sheet_gauges import Gauges
 from .sheet_inputs import Inputs
+from .sheet_pieces import derived
+from .sheet_shaping import shaping
 from .sheet_values import Cell, Look, Sheet, Workbook
 
 HUNDREDTH = Fraction(1, 100)
@@ -51,11 +51,12 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     sheets.append(counts.sheet(words.YARN, sizes, _yarn(proof)))
     joins = _joins(proof, counts)
     about = tuple((Cell(text),) for text in words.about(
-        pattern.slug, pattern.title, pattern.version, pattern.date, counts.counted, counts.live))
+        pattern.slug, pattern.title, pattern.version, pattern.date, counted=counts.counted,
+        live=counts.live, on_bed=counts.on_bed))
     return Workbook(
         pattern.slug, pattern.title, pattern.version, pattern.date,
         (Sheet(words.ABOUT, about), inputs.sheet(sizes), counts.gauges.sheet, measures, *sheets,
-         joins, _findings(findings), _one_line(parts, len(sizes)),
+         joins, shaping(proof, remarks), _findings(findings), _one_line(parts, len(sizes)),
          counts.steps.sheet(sizes)),
         counts.counted, counts.live)
 
@@ -145,14 +146,8 @@ def _piece(key: str, size: SizeProof) -> Iterator[Named]:
             yield name, count.unit.value, count.made
         if "stitches" not in dict(counts):
             yield "stitches", Unit.STITCHES.value, knitted.piece.stitches.made
-        yield from _knitted(knitted)
-
-
-def _knitted(knitted: KnittedPiece) -> Iterator[Named]:
-    """What the bed says of a piece: its rows from 0, and the needles it takes at its widest."""
-    top = max(state.counter for state in knitted.run.states)
-    yield "rows", Unit.ROWS.value, Noted(plain(top), Note.TOP_ROW)
-    yield "widest", Unit.NEEDLES.value, Noted(plain(needles_of(knitted)), Note.WIDEST)
+        yield from (one for one in derived(size.assembled.garment, knitted)
+                    if one[0] not in dict(counts))
 
 
 def _garments(proof: Proof) -> tuple[str, ...]:

@@ -77,6 +77,7 @@ class Counts:
     steps: Steps = field(default_factory=Steps)
     counted: int = 0
     live: int = 0
+    on_bed: int = 0
     _known: dict[tuple[int, int], tuple[Expression, Formula]] = field(default_factory=dict)
     _measures: dict[tuple[int, str], Formula] = field(default_factory=dict)
 
@@ -118,9 +119,9 @@ class Counts:
                 published.append(Cell())
                 continue
             exact = row.made[size].value
-            if not _on_bed(row.made[size]):
-                self.counted += 1
-                self.live += found[size].live
+            self.counted += 1
+            self.live += found[size].live
+            self.on_bed += _on_bed(row.made[size])
             cells.append(Cell(found[size].text, Look.COUNTED, computes=True)
                          if found[size].live else Cell(number(exact), Look.FIXED, computes=True))
             published.append(Cell(number(_near(exact, row.near)), Look.PUBLISHED, computes=True))

@@ -18,6 +18,8 @@ from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
+from ..shape.piece import Piece
+from ..shape.profile import Profile
 from ..sizing.written import shown
 from ..words.moved import (
     LEFT_EDGE,
@@ -129,13 +131,18 @@ def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -
     piece = knitted.piece
     for name, count in piece_counts(size, knitted):
         yield Key(size.size, Kind.COUNT, key, name), _count(count)
-    edges = {LEFT_EDGE: piece.left, RIGHT_EDGE: piece.right}
-    if piece.opening:
-        edges |= {OUTER_EDGE: piece.opening.outer, NECK_EDGE: piece.opening.inner}
-    for name, edge in edges.items():
+    for name, edge in edges_of(piece).items():
         yield (Key(size.size, Kind.SCHEDULE, key, name),
                Fact(edge.changes, edge_shaped(edge)))
     yield from _steps(pattern, size.size, key, knitted)
+
+
+def edges_of(piece: Piece) -> dict[str, Profile]:
+    """Return the edges of a piece by what they are called."""
+    edges = {LEFT_EDGE: piece.left, RIGHT_EDGE: piece.right}
+    if piece.opening:
+        edges |= {OUTER_EDGE: piece.opening.outer, NECK_EDGE: piece.opening.inner}
+    return edges
 
 
 def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) -> Facts:

@@ -154,8 +154,8 @@ class BandPlan:
         asked = self.band.buttonholes
         if not n or not asked or asked.closing is not Closing.ENCLOSED:
             return Count(Noted(plain(0), Note.NO_LOOPS), Unit.LOOPS)
-        return Count(Noted(plain(n) + plain(1), Note.HOLE_OFFERS, (Unit.STITCHES.of(n),)),
-                     Unit.LOOPS)
+        return Count(Noted(plain(n, "hole_stitches") + plain(1), Note.HOLE_OFFERS,
+                           (Unit.STITCHES.of(n),)), Unit.LOOPS)
 
     @property
     def slit(self) -> Count | None:

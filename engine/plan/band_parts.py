@@ -19,7 +19,7 @@ from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule,
 from ..core.operands import Note, Reason, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
-from ..shape.edging import one_for_one
+from ..shape.edge_counts import one_for_one
 from .band import BandPlan, Part
 from .casings import CasingPlan
 from .hole_joins import is_clear

@@ -145,14 +145,14 @@ def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) ->
     nearest number of spaces is taken, an even one where the holes must be `odd` in number, so
     that one lies in the middle (B11). At least one hole.
     """
-    return int(holes_every(span, hole, every, odd=odd).value)
+    return int(holes_every(span, hole, Operand(every, Role.APART), odd=odd).value)
 
 
-def holes_every(span: int, hole: int, every: Fraction, *, odd: bool = False) -> Expression:
+def holes_every(span: int, hole: int, every: Expression, *, odd: bool = False) -> Expression:
     """Return how many holes `number_every` fits, as an expression."""
     if span < hole:
         return plain(1)
-    spaces = (plain(span) - plain(hole)) / Operand(every, Role.APART)
+    spaces = (plain(span) - plain(hole, "hole_stitches")) / every
     return Rounded(spaces, EVEN if odd else NEAREST) + plain(1)
 
 

@@ -6,41 +6,65 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from ..core.counts import DOWN, UP
-from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, plain
+from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import Note, Reason, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.holes import Gaps
+from ..pattern.holes import Distance, Gaps
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
+Ends = tuple[Expression, Expression]
 
-def hole_ends(placing: Placing) -> tuple[Expression, Expression]:
+
+def asked_ends(plan: BandPlan, placing: Placing) -> Ends:
+    """Return what is asked for before the first hole and after the last, as expressions."""
+    asked, spec = plan.band.buttonholes, placing.spec
+    assert asked is not None
+    usual = spec.upper if spec.usual_upper is None else spec.usual_upper
+    return (_asked(spec.lower, asked.lower, plan.gauge),
+            _upper(spec, _asked(usual, asked.upper, plan.gauge)))
+
+
+def _asked(stitches: int, distance: Distance, gauge: Gauge) -> Expression:
+    """A length in stitches of the band; a plain number where the source gives stitches, or where
+    the other end has its length."""
+    if distance.length is None:
+        return plain(stitches)
+    made = Rounded(Operand(distance.length.mm, Role.STATED, "ends") / Operand(
+        gauge.stitch, Role.BAND_STITCH))
+    return Term(made, Role.NUMBER) if made.value == stitches else plain(stitches)
+
+
+def hole_ends(placing: Placing, along: str = "band_stitches", asked: Ends | None = None) -> Ends:
     """Return the stitches before the first hole and after the last, as expressions.
+
+    `along` is the name of the count of what lies along the band, `asked` what is asked for.
 
     They are as asked, or as the search for the least that is given up moved them: every other end
     that the band could have is there with the cost of its best placing.
     """
     spec = placing.spec
+    low, high = asked or (plain(spec.lower), _upper(spec))
     if placing.fixed:
-        first = Operand(Fraction(placing.lower), Role.NEAREST_STITCH)
-        inside = plain(placing.holes) * plain(placing.hole)
+        first: Expression = Operand(Fraction(placing.lower), Role.NEAREST_STITCH)
+        inside = _holes(placing)
         within = Sum((first, inside, *hole_gaps(placing)))
-        return first, plain(placing.stitches) - within
+        return first, plain(placing.stitches, along) - within
     if placing.alike:
-        taken = Sum((plain(placing.holes) * plain(placing.hole), *hole_gaps(placing),
-                     plain(placing.upper)))
+        taken = Sum((_holes(placing), *hole_gaps(placing, along), plain(placing.upper)))
         rest = spec.gaps is Gaps.EVEN
-        return plain(placing.stitches) - taken if rest else plain(spec.lower), _upper(spec)
-    return (sought(plain(spec.lower), plain(placing.lower), spec, lambda one: one.lower),
-            sought(_upper(spec), plain(placing.upper), spec, lambda one: one.upper))
+        return plain(placing.stitches, along) - taken if rest else low, high
+    return (sought(low, plain(placing.lower), spec, lambda one: one.lower),
+            sought(high, plain(placing.upper), spec, lambda one: one.upper))
 
 
-def _upper(spec: BandSpec) -> Expression:
+def _upper(spec: BandSpec, usual: Expression | None = None) -> Expression:
     """The upper end as it is asked for; by default as it grew where a hole would lie on a join."""
     if spec.usual_upper is None:
-        return plain(spec.upper)
-    return Chosen((plain(spec.usual_upper), plain(spec.upper)), Rule.LARGEST, Reason.CLEAR_OF_JOIN)
+        return usual or plain(spec.upper)
+    return Chosen((usual or plain(spec.usual_upper), plain(spec.upper)), Rule.LARGEST,
+                  Reason.CLEAR_OF_JOIN)
 
 
 def sought(asked: Expression, got: Expression, spec: BandSpec,
@@ -69,18 +93,24 @@ def hole_gaps(placing: Placing, along: str = "band_stitches") -> tuple[Expressio
     if placing.fixed:
         return tuple(Operand(Fraction(gap), Role.NEAREST_STITCH) for gap in placing.gaps)
     if placing.alike:
-        return _alike(placing)
+        return _alike(placing, along)
     taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
         * plain(placing.hole, "hole_stitches") + plain(placing.upper, "upper_end")
     share = (plain(placing.stitches, along) - taken) / plain(max(1, len(placing.gaps)))
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
 
 
-def _alike(placing: Placing) -> tuple[Expression, ...]:
+def _holes(placing: Placing) -> Expression:
+    """The stitches in all holes."""
+    return plain(placing.holes, "buttonholes") * plain(placing.hole, "hole_stitches")
+
+
+def _alike(placing: Placing, along: str) -> tuple[Expression, ...]:
     """Gaps that are all alike, but for the one that takes the rest."""
     spec, spaces = placing.spec, len(placing.gaps)
-    taken = plain(spec.lower) + plain(spec.holes) * plain(spec.hole) + plain(spec.upper)
-    room = plain(spec.stitches) - taken
+    taken = plain(spec.lower) + plain(spec.holes, "buttonholes") \
+        * plain(spec.hole, "hole_stitches") + plain(spec.upper)
+    room = plain(spec.stitches, along) - taken
     each = Rounded(room / plain(spaces), DOWN)
     return tuple(each if gap == each.value else room - plain(spaces - 1) * each
                  for gap in placing.gaps)
@@ -112,10 +142,16 @@ def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
     spec, asked = placing.spec, plan.band.buttonholes
     if plan.part is None and not placing.fixed and asked is not None:
         fitted = holes_every(spec.stitches - spec.lower - spec.upper, placing.hole,
-                             every.mm / plan.gauge.stitch, odd=asked.centre_hole)
+                             _apart(every, plan.gauge), odd=asked.centre_hole)
         if fitted.value == placing.holes:
             return fitted
     return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
+
+
+def _apart(every: Length, gauge: Gauge) -> Expression:
+    """What lies along the band from the start of one hole to the start of the next."""
+    return Term(Operand(every.mm, Role.STATED, "every") / Operand(
+        gauge.stitch, Role.BAND_STITCH), Role.APART)
 
 
 def _lie(placing: Placing, gauge: Gauge) -> str:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Expression, LookUp, Noted, Operand, Rounded, Term, plain
+from ..core.expression import Expression, LookUp, Noted, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..fabric.gauge import Gauge, rows_along
@@ -42,7 +42,10 @@ def layer_rows(pattern: Pattern, band: Band, size: str, gauge: Gauge
     """
     if band.rows is not None:
         r = band.rows
-        depth = Count(Noted(plain(r.to_holes) + plain(r.holes_to_fold), Note.A_LAYER), Unit.ROWS)
+        place = pattern.place(f"bands.{band.key}.rows", size)
+        parts = Sum(tuple(Operand(Fraction(rows), Role.NUMBER, name, place) for rows, name in (
+            (r.to_holes, " before the holes"), (r.holes_to_fold, " after the holes"))))
+        depth = Count(Noted(parts, Note.A_LAYER), Unit.ROWS)
         if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
             return depth, None, [_unequal(pattern, band, r)]
         return depth, r, []

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
 from ..pattern.edges import Edge, EdgeSection, Shape
@@ -44,7 +47,9 @@ def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgePath:
 
 def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge, place: Place) -> Section:
     if part.stitches is not None:
-        return _lying(part, waiting(part.title, part.stitches[size], gauge, part.offer))
+        stitches = part.stitches[size]
+        made = Operand(Fraction(stitches), Role.SOURCE, part.title, place)
+        return _lying(part, waiting(part.title, stitches, gauge, part.offer, made=made))
     whole = Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
     return _lying(part, _rows(part.title, whole, size, gauge, place))
 

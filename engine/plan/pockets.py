@@ -237,7 +237,8 @@ def _lining(sized: _Sized) -> Piece:
 def _edge(slot: PocketSlot, sized: _Sized) -> EdgePath:
     """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
     side = waiting(BESIDE, 1, sized.gauge, Offer.CORD)
-    below = replace(waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD),
+    below = replace(waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD,
+                            made=sized.stitches.made),
                     detail="on their cord", stretch=Stretch.POCKET)
     return run_of(slot.key, slot.name.capitalize(),
                   worn([side, below, side],

@@ -8,12 +8,14 @@ from enum import Enum
 from fractions import Fraction
 from itertools import takewhile
 
+from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Difference, Expression, Noted, Operand, Sum
 from ..core.operands import Note, Role
 from ..core.working import working
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Offer, Shape
+from .edge_counts import one_for_one, rows_of_edge
 from .profile import Run, length_along
 from .smooth_line import along_corners
 
@@ -187,29 +189,26 @@ def straight(name: str, rows: int, row: Fraction, *, layers: int = 1,
                    layers=layers, stretch=stretch)
 
 
-def one_for_one(stitches: int) -> Operand:
-    """`stitches` of an edge that a band takes one for one."""
-    return Operand(Fraction(stitches), Role.STITCHES, ", one for one")
-
-
 def waiting(name: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
-            centre_back: bool = False, waits: str = "", seams: bool = False) -> Section:
+            centre_back: bool = False, waits: str = "", seams: bool = False,
+            made: Expression | None = None) -> Section:
     """`stitches` that wait, or were bound off or cast on, hung one for one.
 
-    Between `seams` a stitch more waits at either end.
+    Between `seams` a stitch more waits at either end. `made` is how they are counted.
     """
     detail = "waiting stitches" if offer is Offer.WAITING else ""
     return Section(name=name, detail=detail, offer=offer, places=stitches, pitch=gauge.stitch,
-                   length=stitches * gauge.stitch, taken=one_for_one(stitches),
+                   length=stitches * gauge.stitch, taken=one_for_one(stitches, made),
                    centre_back=centre_back, waits=waits, seams=(seams, seams))
 
 
 def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] = (), *,
-           detail: str = "") -> Section | None:
+           detail: str = "", counted: Count | None = None) -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
 
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
-    `across` is how wide its piece is in each row, up to the edge's top [stitches].
+    `across` is how wide its piece is in each row, up to the edge's top [stitches]. `counted` is the
+    count that its rows come of.
 
     Its length is that along the knitted edge, small steps taken along their corners. None where
     there is nothing.
@@ -219,7 +218,7 @@ def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] =
     level = sum(abs(r.stitches) for r in runs if _is_level(r))
     if not rows + level:
         return None
-    taken: Expression = Operand(Fraction(rows), Role.ROWS)
+    taken: Expression = rows_of_edge(rows, counted)
     if level:
         taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
                       Note.BOUND_OFF, (str(rows), str(level)))

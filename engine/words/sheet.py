@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from itertools import takewhile
 
 from ..core.operands import Role
+from ..shape.profile import How
 
 ABOUT, INPUTS, GAUGES, MEASURES = "About", "Inputs", "Gauges", "Measures"
 YARN, JOINS, FINDINGS, ONE_LINE, STEPS = "Yarn", "Joins", "Findings", "One line", "Steps between"
-LENGTHS = "Finished lengths"
-SHEETS = (ABOUT, INPUTS, GAUGES, MEASURES, LENGTHS, YARN, JOINS, FINDINGS, ONE_LINE, STEPS)
+LENGTHS, SHAPING = "Finished lengths", "Shaping"
+SHEETS = (ABOUT, INPUTS, GAUGES, MEASURES, LENGTHS, YARN, JOINS, SHAPING, FINDINGS, ONE_LINE, STEPS)
+SHAPED_EDGE = "Edge"
 INPUT_COLUMNS = ("Input", "Unit", "Place in the source")
 GAUGE_COLUMNS = ("Fabric", "Stitches", "Width [mm]", "Rows", "Height [mm]", "Stitch [mm]",
                  "Row [mm]", "Stitches per mm", "Rows per mm", "Mass [g]", "Yarn [m]")
@@ -23,18 +25,23 @@ JOIN_COLUMNS = ("Size", "Join", "Unit", "One side", "The other", "Ease", "Differ
 FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to write", "Sizes")
 LINE_COLUMNS = ("Of", "Count", "All sizes")
 STEP_COLUMNS = ("A part of a long formula", "", "")
+TIMES = "times"
+STEP = " from one row with shaping to the next"
+SHAPED_BY = {How.INCREASE: "increases", How.DECREASE: "raglan decreases"}
+SPREAD = ("rows apart at first", "so many at first", "rows apart then", "so many then")
 GOOD, OTHER = "same", "differs"
 FORMULA, PARTLY, VALUE = "formula", "formula with planned figures", "value"
 ON_BED = "counted on the bed"
 
 
-def about(slug: str, title: str, version: str, date: str, counted: int, live: int
+def about(slug: str, title: str, version: str, date: str, *, counted: int, live: int, on_bed: int
           ) -> tuple[str, ...]:
     """What the workbook is, and how it is read."""
     return (
         f"{title}, version {version} of {date}",
         f"{FOLDER} {slug}",
-        f"{live} of {counted} calculated figures are formulas that follow the inputs.",
+        f"{live} of {counted} figures are formulas that follow the inputs. {on_bed} figures were "
+        f"{ON_BED}, and {counted - live - on_bed} are values.",
         "The sheets Inputs and Gauges have what the source, its charts and its rules give. Change "
         "a coloured cell there, and every sheet follows.",
         "A figure that is the same in every size is changed in the column of the first size.",
@@ -43,6 +50,8 @@ def about(slug: str, title: str, version: str, date: str, counted: int, live: in
         f"Kind: {FORMULA}, which follows all its inputs; {PARTLY}, which follows as far as the "
         f"engine does not choose anew; {VALUE}, which follows nothing; {ON_BED}, which the virtual "
         "needle bed has counted.",
+        f"The sheet {SHAPING} says how each edge is shaped in each size, as it is knitted. It has "
+        "texts, which no input changes.",
         "Write into Remark and Status; the status done closes a remark. The designer reads them "
         "with: walebook sheet --read FILE. Her answers stand in the next workbook.",
         "Nothing in this workbook changes the pattern.")
@@ -80,6 +89,11 @@ def count_said(name: str, number: int | None = None) -> str:
     """A count by its key as a reader says it; `number` from 1 of several: "gaps, 2"."""
     plain = name.replace("_", " ")
     return plain if number is None else f"{plain}, {number}"
+
+
+def spread_said(name: str, what: str) -> str:
+    """A figure of an even slope: "increases, rows apart at first"."""
+    return f"{name}, {what}"
 
 
 def of_sheet(title: str, name: str) -> str:

@@ -16,6 +16,7 @@ import warnings
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -29,6 +30,7 @@ from walebook.pages.sheet import one_line, workbook
 from walebook.pages.sheet_formulas import rounded
 from walebook.pages.sheet_values import Look, Workbook
 from walebook.proof.proof import Proof
+from walebook.shape.profile import How
 from walebook_site.reading import Folder, Reading
 from walebook_site.sheet_file import sheet_file
 from walebook_site.sources import Prover
@@ -91,10 +93,56 @@ def test_every_cell_is_the_engines_figure(slug: str, tmp_path: Path) -> None:
     assert checked > 20
 
 
-def test_nine_of_ten_calculated_figures_follow_an_input() -> None:
+def test_nine_of_ten_figures_follow_an_input() -> None:
     books = [workbook(proof) for proof in collection().proofs]
     live, all_ = sum(book.live for book in books), sum(book.counted for book in books)
     assert live / all_ > 0.9, f"{live} of {all_}"
+
+
+def _rows(book: Workbook, of: str) -> Mapping[str, tuple[str, ...]]:
+    """The rows of a sheet of counts by what they are called."""
+    (sheet,) = [sheet for sheet in book.sheets if sheet.title == of]
+    return {row[0].text: tuple(cell.text for cell in row) for row in sheet.rows}
+
+
+@pytest.mark.parametrize(("slug", "piece"), [
+    ("bollard-slipover", "back"), ("ropewalk-cardigan", "sleeve"), ("watch-below-robe", "front")])
+def test_what_the_bed_counts_of_a_piece_is_a_formula_beside_it(slug: str, piece: str) -> None:
+    """The form adds the rows up, the bed knits them: two ways, which must meet in every size."""
+    proof = proof_of(slug)
+    book = workbook(proof)
+    many = len(proof.sizes)
+    title = piece if piece != "front" else "right_front"
+    rows = _rows(book, title)
+    for at, size in enumerate(proof.sizes):
+        (knitted,) = [one for one in size.pieces if one.piece.key == title]
+        top = max(state.counter for state in knitted.run.states)
+        wide = max(len(state.loaded) for state in knitted.run.states)
+        assert rows["rows"][3 + many + at] == str(top)
+        assert int(rows["widest"][3 + many + at]) >= wide
+    for name in ("rows", "widest"):
+        assert rows[name][4 + 2 * many].startswith("formula")
+
+
+def test_the_rows_between_increases_are_those_that_are_knitted() -> None:
+    """Read from the steps' own data, change by change, and not from the schedule's blocks."""
+    proof = proof_of("slack-tide-cardigan")
+    rows, many = _rows(workbook(proof), "sleeve"), len(proof.sizes)
+    for at, size in enumerate(proof.sizes):
+        (sleeve,) = [one.piece for one in size.pieces if one.piece.key == "sleeve"]
+        made = [0, *(one.row for one in sleeve.right.changes if one.how is How.INCREASE)]
+        apart = [high - low for low, high in pairwise(made)]
+        first, times, then, more = (int(rows[f"increases, {what}"][3 + many + at]) for what in (
+            "rows apart at first", "so many at first", "rows apart then", "so many then"))
+        assert apart == [first] * times + [then] * more
+
+
+def test_every_shaped_edge_stands_in_words_and_takes_a_remark() -> None:
+    proof = proof_of("bollard-slipover")
+    remarks = {("Shaping", "Back, right edge"): ("too steep", "open", "")}
+    rows = _rows(workbook(proof, (), remarks), "Shaping")
+    assert rows["Back, right edge"][3].startswith("bind off 3 on row 86; decrease 1 on row 89")
+    assert rows["Back, right edge"][-3:] == ("too steep", "open", "")
 
 
 RULES = [Rounding(rule) for rule in ("nearest", "up", "down", "even", "odd")] + [
