@@ -170,7 +170,8 @@ def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: 
     elif not plan.is_lengthwise:
         out.append((esc(f"{whose}{ratio_label(plan.pick_up)}"), esc(ratio_working(plan.pick_up))))
     if plan.placing:
-        out.append((esc(f"{whose}{holes_lie(plan)}"), esc(holes_lie_working(plan.placing))))
+        out.append((esc(f"{whose}{holes_lie(plan)}"),
+                    esc(holes_lie_working(plan.placing, plan.stitches.unit))))
     out += [(esc(f"{whose}{length_label(done.length.length)}"), f"{done.length.working}."),
             (esc(f"{whose}{depth_label(done.depth.length)}"), f"{done.depth.working}.")]
     return out

@@ -123,33 +123,38 @@ def holes_given(plan: BandPlan) -> str:
     """Where the holes lie, and what was given up for it."""
     if plan.placing is None:
         return NO_HOLES
-    return f"{holes_fill(plan.placing)}; what had to be changed: {given_up(plan.placing)}"
+    unit = plan.stitches.unit
+    return (f"{holes_fill(plan.placing, unit)}; what had to be changed: "
+            f"{given_up(plan.placing, unit)}")
 
 
-def holes_fill(placing: Placing) -> str:
-    """The sum that shows the holes fill the band."""
-    return working(placing.filled, Unit.STITCHES)
+def holes_fill(placing: Placing, unit: Unit) -> str:
+    """The sum that shows the holes fill the band; `unit` is what lies along its edge."""
+    return working(placing.filled, unit)
 
 
-def given_up(placing: Placing) -> str:
-    """What was given up to place the holes; "nothing" where the numbers divided."""
+def given_up(placing: Placing, unit: Unit = Unit.STITCHES) -> str:
+    """What was given up to place the holes; "nothing" where the numbers divided. `unit` is what
+    lies along the band's edge."""
+    one = "row" if unit is Unit.ROWS else "stitch"
     if placing.fixed:
-        return "nothing, every hole lies on the stitch nearest to where the designer puts it"
+        return f"nothing, every hole lies on the {one} nearest to where the designer puts it"
     said, spec = [], placing.spec
     for name, made in zip(("lower end", "upper end"), hole_ends(placing), strict=True):
         if isinstance(made, Chosen):
             grown = spec.usual_upper if name == "upper end" else None
             asked = made.candidates[0].value if grown is None else grown
             why = "" if grown is None else ", so that no buttonhole lies on a join"
-            said.append(f"the {name} is {Unit.STITCHES.of(int(made.value))} instead of "
-                        f"{asked}{why}")
+            said.append(f"the {name} is {unit.of(int(made.value))} instead of {asked}{why}")
     if placing.stitches != spec.stitches:
-        said.append(f"the band is {placing.stitches} stitches instead of {spec.stitches}")
+        said.append(f"the band is {unit.of(placing.stitches)} instead of {spec.stitches}")
     gaps = placing.gaps
     odd = min(map(gaps.count, set(gaps))) if len(set(gaps)) > 1 else 0
     if odd:
-        said.append(f"{odd} of {len(gaps)} gaps differ{'s' if odd == 1 else ''} by one stitch")
-    return "; ".join(said) or "nothing, the stitches divide evenly"
+        wider = max(gaps) - min(gaps)
+        said.append(f"{odd} of {len(gaps)} gaps differ{'s' if odd == 1 else ''} by "
+                    f"{f'one {one}' if wider == 1 else unit.of(wider)}")
+    return "; ".join(said) or f"nothing, the {one}{'s' if one == 'row' else 'es'} divide evenly"
 
 
 def gaps_hung(gaps: Sequence[Expression], placed: bool) -> str:

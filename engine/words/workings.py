@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from ..core.counts import Unit
 from ..core.units import Length
 from ..core.working import length_working
 from ..machine.steps import Dial
@@ -67,10 +68,10 @@ def holes_lie(plan: BandPlan) -> str:
     return f"Where the {holes_name(plan)} lie"
 
 
-def holes_lie_working(placing: Placing) -> str:
-    """The stitches of a band with holes, and what was given up to place them."""
-    return (f"{holes_fill(placing)}: before the first, in the holes, between them, "
-            f"after the last. What had to be changed: {given_up(placing)}.")
+def holes_lie_working(placing: Placing, unit: Unit) -> str:
+    """The stitches or rows along a band with holes, and what was given up to place them."""
+    return (f"{holes_fill(placing, unit)}: before the first, in the holes, between them, "
+            f"after the last. What had to be changed: {given_up(placing, unit)}.")
 
 
 def length_label(length: Length) -> str:

@@ -362,3 +362,12 @@ def test_a_check_of_a_band_that_grew_or_shrank_names_its_needles(pages: dict[str
                 if head and check[1] != head[1] and "empty" not in check[2]]
     assert told
     assert not {(name, check) for name, check in told if not re.search(r"[LR]\d", check)}
+
+
+def test_holes_of_a_lengthwise_band_lie_in_rows(texts: dict[str, str]) -> None:
+    """A band that has rows along its edge has no stitches to divide there."""
+    placed = {(name, *told) for name, text in texts.items()
+              if "rows from the hem to the top" in text for told in re.findall(r"Where the buttonholes lie:[^=]*= \d+ (\w+):[^.]*\. "
+                  r"What had to be changed:([^.]*)\.", text)}
+    assert placed
+    assert not {told for told in placed if told[1] != "rows" or "stitch" in told[2]}
