@@ -117,7 +117,7 @@ def _replaced(pattern: Pattern, spec: GarmentSpec, name: str, size: str, text: s
 
 def near_measures(given: Mapping[str, str]) -> Iterator[tuple[str, dict[str, str]]]:
     """Yield measures near those given, the nearest first, one changed: its name, and all."""
-    for step in count(1):
+    for step in count(1) if given else ():
         for by in (-step, step):
             for name, text in given.items():
                 yield name, {**given, name: _moved(text, by)}

@@ -20,6 +20,7 @@ from walebook.core.problems import has_errors
 from walebook.forms.registry import FORMS
 from walebook.pages.own_gauge_door import answer, offered
 from walebook.pattern.model import Pattern
+from walebook.proof.own_measures import near_measures
 from walebook.proof.proof import prove_alone
 from walebook.proof.texts import Texts
 from walebook.source.materials import size_slug
@@ -184,3 +185,8 @@ def test_gauge_and_measures_make_one_page_with_one_name() -> None:
     assert gauge["mark"].startswith("My gauge: ") and "measures" not in gauge["mark"]
     assert both["mark"] == f"{gauge['mark']}. My measures" and alone["mark"] == "My measures"
     assert "made for your gauge and measures." in both["html"]
+
+
+def test_near_none_there_are_no_measures() -> None:
+    """A refusal of a gauge with no measure of hers looked for ever for a measure that works."""
+    assert not list(near_measures({}))
