@@ -49,19 +49,20 @@ _TOLD: Mapping[Method, str] = {
             "the gate peg beside the needle each time before the next is drawn, so that the pegs "
             "set the chain's length. Hang the last loop on the last needle. Lift the chain off "
             "the pegs before the first row.",
-    STITCH_OVER: "Begin at the carriage's side. Move the end stitch onto the needle beside it and "
-                 "knit both by hand with the yarn that hangs there; then that one onto the next, "
-                 "and so on, every loop as long as a stitch.",
-    PEGS_OFF: "Begin at the carriage's side. Move the end stitch onto the needle beside it, behind "
-              "the gate peg, while the yarn stays in front of the peg. Bring that needle forward, "
-              "lay the yarn in its hook and push it back through both stitches. Go on, the yarn "
-              "round every peg. At the end lift the loops off the pegs: they are no stitches.",
-    TWO_PEGS_OFF: "Begin at the carriage's side. Move the end stitch onto the needle beside it, "
-                  "behind the gate peg, while the yarn stays in front of the peg. Loop the yarn "
-                  "round that peg and the next, and bring it back to the needle. Bring the needle "
-                  "forward, lay the yarn in its hook and push it back through both stitches. Go "
-                  "on, the yarn round two pegs at every stitch. At the end lift the loops off the "
-                  "pegs: they are no stitches.",
+    STITCH_OVER: "Begin at the carriage's side. With the transfer tool, move the end stitch onto "
+                 "the needle beside it and knit both by hand with the yarn that hangs there; then "
+                 "that one onto the next, and so on, every loop as long as a stitch.",
+    PEGS_OFF: "Begin at the carriage's side. With the transfer tool, move the end stitch onto the "
+              "needle beside it, behind the gate peg, while the yarn stays in front of the peg. "
+              "Bring that needle forward, lay the yarn in its hook and push it back through both "
+              "stitches. Go on, the yarn round every peg. At the end lift the loops off the pegs: "
+              "they are no stitches.",
+    TWO_PEGS_OFF: "Begin at the carriage's side. With the transfer tool, move the end stitch onto "
+                  "the needle beside it, behind the gate peg, while the yarn stays in front of "
+                  "the peg. Loop the yarn round that peg and the next, and bring it back to the "
+                  "needle. Bring the needle forward, lay the yarn in its hook and push it back "
+                  "through both stitches. Go on, the yarn round two pegs at every stitch. At the "
+                  "end lift the loops off the pegs: they are no stitches.",
     LATCH_OFF: "Begin at the carriage's side. Take the end stitch on the latch tool, and let it "
                "slip behind the tool's latch. Lay the yarn round the gate peg beside it into the "
                "tool's hook and draw it through. Take the next stitch, draw the yarn through "
