@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
-import jsonschema
+import jsonschema_rs
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
@@ -100,7 +100,7 @@ def test_every_published_count_has_its_expression():
 
 def test_the_files_meet_their_schema():
     schema = counts_schema()
-    validator = jsonschema.Draft202012Validator(schema)
+    validator = jsonschema_rs.Draft202012Validator(schema)
     for slug in ("tide-watch-jacket", "net-loft-blanket", "practice-band"):
         validator.validate(published()[slug])
     spoiled = deepcopy(published()["practice-band"])

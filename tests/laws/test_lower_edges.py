@@ -21,7 +21,8 @@ from tests.laws.test_any_source import judged
 from tests.laws.test_yarn_sums import HEM, source, worn
 from tests.whole_collection import collection
 
-SAID = re.compile(r"The lower edge is bare stocking stitch and rolls towards its (\w+) side")
+SAID = re.compile(
+    r"The (?:lower|long) edge is bare stocking stitch and rolls towards its (\w+) side")
 
 
 def said(proof: Proof) -> dict[str, str]:

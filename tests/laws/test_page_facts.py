@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import tostring
 
-import jsonschema
+import jsonschema_rs
 import pytest
 import tinyhtml5
 import yaml
@@ -111,7 +111,7 @@ def band() -> Proof:
 
 
 def test_the_block_of_every_page_has_the_engines_facts() -> None:
-    schema = jsonschema.Draft202012Validator(facts_schema())
+    schema = jsonschema_rs.Draft202012Validator(facts_schema())
     for proof in collection():
         pages, pattern = written(proof), proof.pattern
         source = yaml.safe_load((ROOT / "patterns" / pattern.slug / "pattern.yaml").read_text())

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from functools import cache
 from html import unescape
 from html.parser import HTMLParser
 
@@ -68,10 +69,17 @@ PATTERNS = {"turned": worked(), "picot": with_band(fold=Fold.PICOT),
             "baby": worked(wearer=Wearer.BABIES, notes="# Hello\n\nWarm *and* light.")}
 
 
+_WRITTEN: dict[int, tuple[Proof, dict[str, str]]] = {}
+
+
 def built(proof: Proof) -> dict[str, str]:
-    return {f.path: f.text for f in write_pages(proof)}
+    """The files of a proof, by their paths: written once for each proof."""
+    if id(proof) not in _WRITTEN:  # the proof is kept with them: its id stays its own
+        _WRITTEN[id(proof)] = proof, {f.path: f.text for f in write_pages(proof)}
+    return _WRITTEN[id(proof)][1]
 
 
+@cache
 def body_html(text: str) -> str:
     """A page as the site builder renders it: front matter off, Markdown through."""
     return markdown.markdown(text.split("---\n", 2)[2], extensions=EXTENSIONS)

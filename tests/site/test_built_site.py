@@ -6,14 +6,15 @@ import gzip
 import json
 import re
 from base64 import b64decode
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from html.parser import HTMLParser
 from io import BytesIO
 from pathlib import Path
-from typing import Any, Literal
+from typing import Literal
 from urllib.parse import unquote, urldefrag, urlparse
 
 import jsonschema
+import jsonschema_rs
 import pytest
 import yaml
 from axe_playwright_python.sync_playwright import Axe
@@ -575,24 +576,14 @@ def test_a_hanging_table_is_whole_on_a_phone(site: Path, phone: Page, slug: str)
         assert cut == 0, path.name
 
 
-def last_size(counts: dict[str, Any]) -> dict[str, Any]:
-    """The counts of a pattern in its last size."""
-    last = counts["sizes"][-1]
-    return {name: {last: each[last]}
-            if isinstance(each, dict) and list(each) == counts["sizes"] else each
-            for name, each in counts.items()}
-
-
-@pytest.mark.parametrize("shorter", [last_size, pytest.param(dict, marks=pytest.mark.long)])
-def test_counts_are_published_with_their_schema(
-        site: Path, shorter: Callable[[dict[str, Any]], dict[str, Any]]) -> None:
-    """In all sizes in the long run: they differ in their numbers."""
+def test_counts_are_published_with_their_schema(site: Path) -> None:
     schema = json.loads((site / "patterns" / "counts.schema.json").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
     published = {slug: json.loads((site / "patterns" / slug / "counts.json").read_text("utf-8"))
                  for slug in SLUGS}
+    fits = jsonschema_rs.Draft202012Validator(schema)
     for slug, counts in published.items():
-        jsonschema.validate(shorter(counts), schema)
+        fits.validate(counts)
         assert counts["pattern"] == slug
         assert list(counts["counts"]) == counts["sizes"]
     band = published["practice-band"]["counts"]["3 months"]["front"]

@@ -160,7 +160,7 @@ def test_a_kept_file_of_the_older_version_says_the_same(page: Page, begun: str) 
 
 def test_a_step_of_the_making_up_goes_by_the_number_on_the_page(page: Page, address: str) -> None:
     """Its steps are numbered through, also where a band is worked between them."""
-    path = "patterns/dinghy-slipover/index.html"
+    path = "patterns/cutwater-pullover/index.html"
     page.goto(f"{address}/{path}")
     sizes = page.evaluate("JSON.parse(document.getElementById('wb-facts').textContent).sizes")
     path = path.replace("index", next(iter(sizes.values())))

@@ -9,11 +9,13 @@ import json
 import re
 from collections import Counter
 from dataclasses import replace
+from functools import cache
 from html import unescape
 from pathlib import Path
 from xml.etree import ElementTree
 
 import jsonschema
+import jsonschema_rs
 import pytest
 from walebook.catalogue.bands import KINDS
 from walebook.forms.registry import FORMS
@@ -22,6 +24,7 @@ from walebook.pages import counts_schema, write_pages
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
 from walebook.pattern.edges import Offer
+from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
 from walebook.words.shaped_edges import Block
@@ -222,7 +225,34 @@ def _starts(meetings):
         at += meeting.stitches.value
 
 
-@pytest.mark.parametrize("kind", KINDS)
+def as_the_bed_has_it(told, strip):
+    """Each check of the steps is a state of the bed, in their order."""
+    after = iter(strip.run.states)
+    for stitches, counter, side in re.findall(
+            r"Check +(\d+|no) +stitch(?:es)?\b.*? +row counter +(\d+) +carriage on the +(\w+)",
+            " ".join(told)):
+        assert any((str(len(s.loaded) or "no"), str(s.counter), s.side.value)
+                   == (stitches, counter, side) for s in after)
+
+
+@pytest.mark.parametrize("closing", [Closing.TWO_STITCHES, Closing.BOUND_OFF])
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if KINDS[kind].lengthwise])
+def test_lengthwise_bands_are_told_with_the_bed_s_own_states(kind, closing):
+    pattern = garment("set-in cardigan")
+    front = pattern.bands["front"]
+    band = replace(front, kind=kind, buttonholes=replace(front.buttonholes, closing=closing))
+    proof, findings = prove(replace(pattern, bands={"front": band}))
+    assert proof is not None, [str(f) for f in findings]
+    for size, page in size_pages(proof):
+        told = [plain(step) for step in steps_under(page, "front-right")]
+        assert any("Check" in step for step in told)
+        as_the_bed_has_it(told, size.strips[0])
+        assert not any("Hang section" in step for step in told)  # it is sewn on
+        assert f'href="../../{KINDS[kind].page}"' in page
+        assert (SITE / KINDS[kind].page.replace(".html", ".md")).exists()
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if not KINDS[kind].lengthwise])
 def test_bands_of_every_kind_are_told_with_the_bed_s_own_states(kind):
     pattern = garment("set-in cardigan" if KINDS[kind].falls else "set-in pullover")
     band = replace(pattern.bands["neck"], kind=kind)
@@ -231,12 +261,7 @@ def test_bands_of_every_kind_are_told_with_the_bed_s_own_states(kind):
     for size, page in size_pages(proof):
         strip = size.strips[0]
         told = [plain(step) for step in steps_under(page, "neck-right")]
-        after = iter(strip.run.states)
-        for stitches, counter, side in re.findall(
-                r"Check +(\d+|no) +stitch(?:es)?\b.*? +row counter +(\d+) +carriage on the +(\w+)",
-                " ".join(told)):
-            assert any((str(len(s.loaded) or "no"), str(s.counter), s.side.value)
-                       == (stitches, counter, side) for s in after)
+        as_the_bed_has_it(told, strip)
         hung = [t for t in told if re.search(r"\bHang section \d", t)]
         assert len(hung) == len(strip.plan.meetings)
         lies = "wrong side towards you" if kind != "enclosing" else "right side up"
@@ -328,11 +353,17 @@ def test_the_overview_has_every_count_and_finished_measure(proof):
         assert row in page, (key, name)
 
 
+@cache
+def schema() -> jsonschema_rs.Draft202012Validator:
+    """The schema of the counts."""
+    made = counts_schema()
+    jsonschema.Draft202012Validator.check_schema(made)
+    return jsonschema_rs.Draft202012Validator(made)
+
+
 def test_the_data_meets_its_schema_and_the_bed(proof):
-    schema = counts_schema()
-    jsonschema.Draft202012Validator.check_schema(schema)
     data = json.loads(built(proof)["patterns/harbour/counts.json"])
-    jsonschema.validate(data, schema, cls=jsonschema.Draft202012Validator)
+    schema().validate(data)
     for size in proof.sizes:
         places = data["counts"][size.size]
         assert set(places) == {p.band.key for p in size.plans} | {

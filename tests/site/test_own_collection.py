@@ -119,7 +119,7 @@ def test_the_plugin_builds_it_with_our_parts_and_her_own(collection: Path) -> No
     assert ".of-her-own" in styles and _page_size(site) == "letter"
     assert not list(site.rglob("*.yaml")) and not (site / "patterns" / "_beds").exists()
     size = (site / "patterns" / "first-band" / "s.html").read_text()
-    assert re.search(r"[\d¼½¾] in \([\d.]+ cm\)", size)
+    assert re.search(r"[\d¼½¾]\sin\s\([\d.]+\scm\)", size)
     assert not re.search(r"\d cm \([\d¼½¾⅛⅜⅝⅞]+ in\)", size)
     assert '<html lang="en" ' in size[:600]
 

@@ -53,10 +53,11 @@ def test_a_rounding_that_never_ends_as_it_begins_is_refused() -> None:
      f"found stitches chained off{WHOSE}stitches sewn off waste yarn: a chain needs them on "
      f"needles side by side. Write bind_off: back-stitched{PLAIN}"),
     ("    kind: folded\n    bind_off: back-stitched\n", "    kind: stand collar\n",
-     f"found the kind stand collar{WHOSE}one of folded, single, facing. Choose another kind"
-     f"{PLAIN}"),
+     f"found the kind stand collar{WHOSE}one of folded, single, facing, lengthwise. Choose another "
+     f"kind{PLAIN}"),
     ("    kind: folded\n    bind_off: back-stitched\n", "",
-     f"found the kind enclosing{WHOSE}one of folded, single, facing. Choose another kind{PLAIN}"),
+     f"found the kind enclosing{WHOSE}one of folded, single, facing, lengthwise. Choose another "
+     f"kind{PLAIN}"),
     ("    stitches_in: 2\n", "    stitches_in: 2\n    buttonholes: {button: 18 mm, number: 4, "
      "closing: slit}\n",
      f"found buttonholes{WHOSE}none: a hole needs stitches on needles side by side. Leave them "
