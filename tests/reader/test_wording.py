@@ -366,8 +366,9 @@ def test_a_check_of_a_band_that_grew_or_shrank_names_its_needles(pages: dict[str
 
 def test_holes_of_a_lengthwise_band_lie_in_rows(texts: dict[str, str]) -> None:
     """A band that has rows along its edge has no stitches to divide there."""
+    said = re.compile(r"Where the buttonholes lie:[^=]*= \d+ (\w+):[^.]*\. "
+                      r"What had to be changed:([^.]*)\.")
     placed = {(name, *told) for name, text in texts.items()
-              if "rows from the hem to the top" in text for told in re.findall(r"Where the buttonholes lie:[^=]*= \d+ (\w+):[^.]*\. "
-                  r"What had to be changed:([^.]*)\.", text)}
+              if "rows from the hem to the top" in text for told in said.findall(text)}
     assert placed
     assert not {told for told in placed if told[1] != "rows" or "stitch" in told[2]}
