@@ -13,23 +13,35 @@ settings.register_profile("fixed", derandomize=True, deadline=None, database=Non
 settings.register_profile("long", deadline=None, max_examples=2000)
 settings.load_profile("long" if os.environ.get("WALEBOOK_LONG_RUN") else "fixed")
 
-# The files that take longest (2026-11-29, by --durations), the longest first: a process that
-# begins one of them when the others have ended is waited for.
-LONGEST = [f"tests/{name}.py" for name in (
-    "site/test_whole_site", "site/test_built_site", "site/test_bench_screens",
-    "site/test_at_the_bench", "reader/test_spoiled", "site/test_preview", "site/test_offline",
-    "site/test_paper", "reader/test_pages", "laws/test_page_facts",
-    "sources/test_compare_engines", "laws/test_own_gauge", "laws/test_shaping",
-    "laws/test_keys_drawn", "site/test_broken_build", "laws/test_shaped_charts",
-    "site/test_single_file", "laws/test_sheets", "laws/test_more_forms",
-    "site/test_offline_failures", "site/test_cache", "laws/test_stitch_charts")]
+# What takes longest (2026-11-29, by a whole run), the longest first: a process that begins one of
+# them when the others have ended is waited for. Files that wait for a browser stand between those
+# that compute. All of tests/reader is one part: its files share the pages that they read.
+LONGEST = [f"tests/{name}" for name in (
+    "reader", "site/test_built_site.py", "site/test_whole_site.py", "laws/test_page_facts.py",
+    "site/test_at_the_bench.py", "sources/test_keys_heard.py", "site/test_offline.py",
+    "laws/test_keys_drawn.py", "site/test_preview.py", "sources/test_what_if.py",
+    "site/test_bench_screens.py", "laws/test_given_counts.py", "site/test_corrected_since.py",
+    "sources/test_compare_engines.py", "site/test_my_gauge.py", "site/test_guides.py",
+    "site/test_garment_pages.py", "site/test_paper.py", "site/test_broken_build.py",
+    "laws/test_expressions.py", "site/test_cache.py", "laws/test_sheets.py",
+    "site/test_offline_failures.py", "laws/test_shaped_charts.py", "site/test_places_kept.py",
+    "site/test_single_file.py", "sources/test_declared_keys.py", "site/test_whole_pages.py")]
 
 
+def part_of(item: pytest.Item) -> str:
+    """The tests that one process runs together: a file's, or those of tests/reader."""
+    name = item.nodeid.split("::")[0]
+    return "tests/reader" if name.startswith("tests/reader/") else name
+
+
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Put the longest files first. Refuse a test whose name has an address in it: each process
+    """Put the longest parts first. Refuse a test whose name has an address in it: each process
     would give it another name."""
     first = {name: place for place, name in enumerate(LONGEST)}
-    items.sort(key=lambda item: first.get(item.nodeid.split("::")[0], len(first)))
+    items.sort(key=lambda item: first.get(part_of(item), len(first)))
+    for item in items:
+        item.add_marker(pytest.mark.xdist_group(part_of(item)))
     wrong = [item.nodeid for item in items if re.search(r" at 0x[0-9a-f]+", item.nodeid)]
     if wrong:
         raise pytest.UsageError(f"Give these tests ids that are always the same: {wrong[:3]}")

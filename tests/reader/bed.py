@@ -52,11 +52,13 @@ class Needles:
 
     def knitting(self) -> list[int]:
         """The needles with a loop that the carriage knits."""
-        return [spot for spot in self.full() if self.at(spot) in (WORK, UPPER)]
+        at = self.position.get
+        return sorted([spot for spot in self.loops if at(spot, OUT) in (WORK, UPPER)])
 
     def held(self) -> list[int]:
         """The needles with a loop in holding position."""
-        return [spot for spot in self.full() if self.at(spot) == HOLD]
+        at = self.position.get
+        return sorted([spot for spot in self.loops if at(spot, OUT) == HOLD])
 
     def empty(self) -> list[int]:
         """The needles in working position without a loop."""
@@ -188,9 +190,11 @@ class Bed:
     def beside(self, side: str) -> int | None:
         """The needle held for short rows next to those that the carriage knits, at a side."""
         knits = self.main.knitting()
-        beyond = [s for s in self.main.loops if knits and (
-            s > max(knits) if side == "right" else s < min(knits))]
-        near = (min if side == "right" else max)(beyond, default=None)
+        if not knits:
+            return None
+        end = knits[-1] if side == "right" else knits[0]
+        near = min((s for s in self.main.loops if s > end), default=None) if side == "right" \
+            else max((s for s in self.main.loops if s < end), default=None)
         return near if near in self.short and self.main.at(near) == HOLD else None
 
     def unwrapped(self, rows: int) -> Wrong | None:
