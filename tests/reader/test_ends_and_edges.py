@@ -171,14 +171,15 @@ def test_ends_are_secured_before_what_is_sewn_up_is_washed(texts: dict[str, str]
                 and "Darn in all ends" not in texts[name].partition("as the swatch was washed")[0]}
 
 
-def test_a_thread_marks_where_a_front_edge_ends_at_a_v(pages: dict[str, str]) -> None:
+def test_a_thread_marks_where_a_front_edge_ends_at_a_v(
+        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
     """On the row after which the hanging table begins the neck: its rows are the front edge's,
     the row that joins the hem among them."""
     marked = {}
     for name, text in pages.items():
         rows = {int(one) for one in re.findall(
             r"front edge:</strong>[^.]*?, from (\d+) rows", text)}
-        fronts = [k for k in page.read(text).knitters
+        fronts = [k for k in readings[name].knitters
                   if k.title in ("Right front", "Left front")] if rows else []
         slopes = [k for k in fronts if "neck begins" in k.notes]
         if slopes:
