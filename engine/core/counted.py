@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from .counts import Unit
-from .expression import Expression, Operand, Sum, Term
+from .expression import Expression, Operand, Term
 from .expression_parts import exact
 from .operands import Role
 from .problems import Place
@@ -64,12 +64,6 @@ class Reckoned:
     def working(self) -> str:
         """The sentence that computes it."""
         return length_working(self.made)
-
-    @property
-    def of_parts(self) -> bool:
-        """True where it is a sum of named parts that lie one after the other."""
-        return isinstance(self.made, Sum) and all(
-            isinstance(part, Term) and part.role is Role.PART_OF_WAY for part in self.made.parts)
 
     def __str__(self) -> str:
         return str(self.length)

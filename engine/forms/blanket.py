@@ -44,7 +44,7 @@ def build(cut: Cut) -> Garment:
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
-                  chart=cut.chart, waits=("panel, top",) if waits else (),
+                  chart=cut.chart, waits=("panel, upper edge",) if waits else (),
                   bind_off_method=SEWN.name if waits else "")
     counts: Counts = (
         ("panel", "panels", Count(

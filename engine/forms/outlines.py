@@ -61,11 +61,8 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     straight = not any(part.changes for part in (*edges.left, *edges.right))
     sewn_off = straight and (cut.repeat is not None
                              or (cut.chart is not None and cut.chart.leaves_out))
-    waits = ""
-    if spec.top is TopEnds.WAITING:
-        waits = f"{spec.title.lower()}, upper edge"
-    elif sewn_off:
-        waits = f"{spec.title.lower()}, top"
+    waits = f"{spec.title.lower()}, upper edge" \
+        if sewn_off or spec.top is TopEnds.WAITING else ""
     try:
         piece = Piece(key=spec.key, title=spec.title, stitches=edges.cast_on, hem=hem,
                       left=edges.profile(EdgeSide.LEFT), right=edges.profile(EdgeSide.RIGHT),

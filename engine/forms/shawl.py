@@ -15,7 +15,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import Kind, Roundable, rule
 from . import finishing
-from .lengths import Lengths, across, lengths, rows_high
+from .lengths import Lengths, across, lengths, rows_high, stitches_wide
 from .straight import Counts
 
 ROUNDS: Roundable = {"shawl cast_on": Kind.SINGLE, "shawl rows": Kind.SINGLE}
@@ -86,5 +86,6 @@ def _tip(span: Count) -> Expression:
 
 def _lengths(g: Gauge, span: Count, rows: Count) -> Lengths:
     deep = rows_high(rows.term(Role.ROWS), g)
-    side = Hypotenuse(across(_held_each_side(span), g, of="slope"), deep)
+    held = _held_each_side(span).term(Role.STITCHES, " held at a side")
+    side = Hypotenuse(stitches_wide(held, g), deep)
     return lengths(wingspan=across(span, g), depth=deep, each_side=side)

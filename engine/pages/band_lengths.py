@@ -5,16 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..core.counted import Reckoned
-from ..core.expression import Operand
+from ..core.expression import Operand, Term
 from ..core.operands import Role
 from ..core.units import Length
 from ..plan.band import BandPlan
 
 
-def back_depth(plan: BandPlan) -> Length:
-    """How deep a collar with short rows is behind the neck."""
+def back_depth(plan: BandPlan) -> Reckoned | None:
+    """How deep a collar with short rows is behind the neck; None for any other band."""
     short = plan.collar.short_rows
-    return Length((plan.depth.value + (short.extra.value if short else 0)) * plan.gauge.row)
+    if short is None:
+        return None
+    rows = plan.depth.term(Role.AT_ENDS) + short.extra.term(Role.NUMBER)
+    return Reckoned(Term(rows, Role.ROWS) * Operand(plan.gauge.row, Role.ROW_HEIGHT))
 
 
 def hole_spacing(plan: BandPlan) -> tuple[Length, ...]:

@@ -6,6 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..core.counted import Reckoned
+from ..core.expression import Operand
+from ..core.operands import Role
 from ..core.units import Length
 from ..drawings.dimensions import both
 from ..fabric.gauge import measure
@@ -33,12 +36,9 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     beside = ((words.fits_body(label), esc(cell_said(cell)))
               for label, cell in (advice.beside if advice else ()))
     own = size.assembled.garment.as_knitted
-    for name, length in named_once(size.assembled.garment.finished).items():
-        said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve, own=own))
-        if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
-            said += words.BESIDE_BANDS
-        band, shown = to_band(pattern, size, name, length)
-        yield words.finished(said, band, own=own), both(shown)
+    for name in named_once(size.assembled.garment.finished):
+        said, band, made = measured(pattern, size, name)
+        yield words.finished(said, band, own=own), both(made.length)
         if fit := fits.get(name):
             yield words.fits_body(fit.label), esc(cell_said(fit.body))
             yield words.ease_of(said), esc(fit.ease_said)
@@ -52,21 +52,34 @@ def named_once(finished: Mapping[str, Length]) -> Mapping[str, Length]:
     return {name: long for name, long in finished.items() if name != "depth" or not alike}
 
 
-def to_band(pattern: Pattern, size: SizeProof, name: str, length: Length) -> tuple[str, Length]:
+def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Reckoned]:
+    """Return a finished measure as a reader knows it, with the band that it ends at (both HTML),
+    and how long it is."""
+    assert size.assembled is not None
+    garment = size.assembled.garment
+    said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve,
+                                  own=garment.as_knitted))
+    if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
+        said += words.BESIDE_BANDS
+    return said, *_to_band(pattern, size, name, garment.lengths[name])
+
+
+def _to_band(pattern: Pattern, size: SizeProof, name: str, made: Reckoned) -> tuple[str, Reckoned]:
     """Return a finished measure down to where a band is hung on the edge that it ends at, with
     the words that say so; else the measure, and no words.
 
     A band hung on a side of rows is hung so many stitches in from it.
     """
     if pattern.garment is None:
-        return "", length
+        return "", made
     stitch = measure(pattern.fabrics[pattern.garment.fabric].swatches).stitch
     for plan in size.plans:
         if name in LOWER.get(plan.band.garment_edge, ()) and KINDS[plan.band.kind].stands:
             on_rows = plan.meetings[0].section.offer is Offer.ROWS
-            hidden = plan.band.stitches_in * stitch if on_rows else Fraction(0)
-            return words.to_the_band(plan.band), Length(length.mm - hidden)
-    return "", length
+            hidden = Operand(Fraction(plan.band.stitches_in), Role.INSIDE) * Operand(
+                stitch, Role.STITCH_WIDTH)
+            return words.to_the_band(plan.band), Reckoned(made.made - hidden) if on_rows else made
+    return "", made
 
 
 def cell_said(cell: Cell) -> str:
@@ -91,7 +104,7 @@ def _shares(need: YarnNeed) -> str:
     return details(working_of(esc(need.yarn.called)), esc(working.working)) if working else ""
 
 
-def garment_workings(size: SizeProof) -> list[str]:
+def garment_workings(pattern: Pattern, size: SizeProof) -> list[str]:
     """Return the working of every count of the pieces, of every join and of every measure."""
     if size.assembled is None:
         return []
@@ -108,12 +121,10 @@ def garment_workings(size: SizeProof) -> list[str]:
         out.append(worked(JOINED_EDGES, (
             f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
             for join in garment.joins)))
-    if sums := {name: one for name, one in garment.lengths.items() if one.of_parts}:
-        out.append(worked(SUMS, (
-            f"<b>{esc(said.capitalize())}, {one}:</b> {esc(one.working)}"
-            for name, one in sums.items()
-            for said in (words.measure_said(name, short_sleeve=size.assembled.short_sleeve,
-                                            own=garment.as_knitted),))))
+    out.append(worked(SUMS, (
+        f"<b>{words.finished(said, band, own=garment.as_knitted)}, {made}:</b> {esc(made.working)}"
+        for name in named_once(garment.finished)
+        for said, band, made in (measured(pattern, size, name),))))
     out.append(worked(MEASURES, (
         f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
         f"{esc(quantity.working)}"

@@ -19,6 +19,7 @@ from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.declared import ends_held, sides_named
+from ..words.garment import AROUND
 from ..words.joins import fronts_worn, joins_said, raglans_worn, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
@@ -112,7 +113,7 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = (),
         if kinds & {TaskKind.SHOULDERS, TaskKind.STRAPS} else ""
     if any(task.kind is TaskKind.DECLARED and task.sewing is not Sewing.STITCHES
            for task in garment.tasks):
-        lie = f"<p>{sides_named()}</p>\n"
+        lie = f"<p>{sides_named(worn=AROUND in garment.lengths)}</p>\n"
     if not lie and any(task.kind is TaskKind.RAGLANS and task.leaves for task in garment.tasks):
         lie = f"<p>{raglans_worn()}</p>\n"
     if not lie and any(FRONTS.get(piece.key) for piece in garment.pieces):

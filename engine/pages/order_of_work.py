@@ -41,7 +41,7 @@ INSIDE = "-steps"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """A part of the work: its id, its title, what the list says of it, and what it tells.
+    """A part of the work: its id, its title, what the list says of it (HTML), and what it tells.
 
     `drawn` is its small outline, "" where it has none. Parts that are `made` up number their steps
     from one to the next.
@@ -95,7 +95,7 @@ def listed(parts: Sequence[Part]) -> str:
     entries = (
         f'<span class="wb-pic">{part.drawn}</span>'
         f"<div>{link(f'#{part.anchor}{INSIDE}', esc(part.title))}"
-        f"{f'<p>{esc(part.said)}</p>' if part.said else ''}</div>"
+        f"<p>{part.said}</p></div>"
         for part in parts)
     return items(entries, "wb-order", "ol")
 
@@ -154,9 +154,13 @@ def _strip(strip: Strip, body: str, more: str, drawn: str) -> Part:
 def _after(pattern: Pattern, plan: BandPlan) -> Iterator[Part]:
     """What is set into a band once it is worked: a zip, a cord or elastic."""
     if body := zip_body(plan):
-        yield Part(anchor=zip_anchor(plan), title=zip_title(plan.band.title), body=body, said="")
+        yield _set_in(zip_anchor(plan), zip_title(plan.band.title), body)
     if body := casing_body(plan, child=pattern.wearer.is_child):
-        yield Part(anchor=casing_anchor(plan), title=casing_title(plan), body=body, said="")
+        yield _set_in(casing_anchor(plan), casing_title(plan), body)
+
+
+def _set_in(anchor: str, title: str, body: str) -> Part:
+    return Part(anchor=anchor, title=title, body=body, said=words.steps_said(body.count("<li")))
 
 
 def _buttons(plan: BandPlan, *, practised: bool) -> str:

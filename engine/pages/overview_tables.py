@@ -18,7 +18,7 @@ from ..words.figures import SPACING
 from .band_lengths import finished, hole_spacing
 from .choosing import inches_of
 from .figures import AROUND_HOLES, divides
-from .garment_facts import to_band
+from .garment_facts import measured
 from .materials import needles_wanted
 from .shared import Shared
 
@@ -53,7 +53,7 @@ def _units() -> str:
 def _garment(proof: Proof, advice: GarmentAdvice | None) -> Groups:
     if advice:
         yield words.FINISHED, [*_finished(proof, advice), _needles(proof)]
-        yield words.BODIES, list(_fits(advice))
+        yield words.BODIES, list(_fits(proof, advice))
     else:
         yield "", [_needles(proof)]
 
@@ -81,18 +81,20 @@ def _needles(proof: Proof) -> Row:
 
 def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
     for name in dict.fromkeys(name for size in advice.sizes for name, _ in size.finished):
-        made = [(size, dict(one.finished).get(name))
-                for size, one in zip(proof.sizes, advice.sizes, strict=True)]
-        told = [to_band(proof.pattern, size, name, x) if x else ("", None) for size, x in made]
-        lengths = [length for _, length in told]
-        short = any(size.assembled.short_sleeve for size in proof.sizes if size.assembled)
-        own = any(size.assembled.garment.as_knitted for size in proof.sizes if size.assembled)
-        said = (esc(garment_words.measure_said(name, short_sleeve=short, own=own))
-                + next((band for band, length in told if length), ""))
-        yield from _lengths(said[:1].upper() + said[1:], lengths)
+        said = "".join(_first_said(proof, advice, name))
+        yield from _lengths(said[:1].upper() + said[1:], [
+            measured(proof.pattern, size, name)[2].length if name in dict(one.finished) else None
+            for size, one in zip(proof.sizes, advice.sizes, strict=True)])
 
 
-def _fits(advice: GarmentAdvice) -> Iterator[Row]:
+def _first_said(proof: Proof, advice: GarmentAdvice, name: str) -> tuple[str, str]:
+    """A finished measure and the band it ends at, as the first size that has it says them."""
+    return next(measured(proof.pattern, size, name)[:2]
+                for size, one in zip(proof.sizes, advice.sizes, strict=True)
+                if name in dict(one.finished))
+
+
+def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
     """The bodies that the sizes are for, and the ease on them."""
     worn = [dict([*size.body, *((fit.label, fit.body) for fit in size.fits)])
             for size in advice.sizes]
@@ -102,7 +104,7 @@ def _fits(advice: GarmentAdvice) -> Iterator[Row]:
         yield Row(said, [_span(cell) if cell else NONE for cell in cells], "cm")
         yield Row(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
-        said = garment_words.ease_in(name)
+        said = garment_words.ease_in(_first_said(proof, advice, name)[0])
         for place, unit in enumerate(("cm", "in")):
             yield Row(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
 

@@ -10,11 +10,13 @@ from collections.abc import Iterator, Sequence
 
 from ..drawings.garment import View, garment
 from ..drawings.schematic import garment_schematic
+from ..machine.steps import Side
 from ..markup.html import block, details, esc, facts, fold, front_matter, headed, heading, items
 from ..markup.own_techniques import with_own_techniques
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
+from ..plan.meeting import Meeting
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
@@ -25,14 +27,17 @@ from ..words import size_page as words
 from ..words.closings_said import holes_said
 from ..words.edge_methods import edge_methods
 from ..words.figures import on_the_bed
-from ..words.hanging import section_met
+from ..words.hanging import section_names
 from ..words.sketch import body_line
 from ..words.workings import (
     all_counts,
+    behind_label,
     depth_label,
     holes_lie,
     holes_lie_working,
     length_label,
+    of_band_label,
+    of_edge_label,
     ratio_label,
     ratio_working,
 )
@@ -120,14 +125,14 @@ def _measured(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
         yield words.finished_length(name), f"{done.length}"
         yield words.finished_depth(name), f"{done.depth}"
         yield words.on_bed(name), on_the_bed(plan)
-        if plan.collar.short_rows:
-            yield words.depth_behind(name), str(back_depth(plan))
+        if behind := back_depth(plan):
+            yield words.depth_behind(name), f"{behind}"
         if plan.placing:
             yield words.holes_of(name, plan), holes_said(plan)
 
 
 def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
-    out = garment_workings(size)
+    out = garment_workings(pattern, size)
     for plan in size.plans:
         done, made = finished(plan), common.figures[size.size, plan.band.key]
         if size.assembled:
@@ -143,18 +148,30 @@ def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
 
 
 def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
-    """The stitches of every section, those alike once; what is one for one needs no working.
-
-    Where the two bands of a pair meet edges of different rows, the rows tell their sections apart.
-    """
-    met = (*plan.meetings, *(plan.left.meetings if plan.left else ()))
-    lines = {f"{section_met(m, apart=bool(plan.left))}: {m.stitches}": m.stitches.working
-             for m in met
-             if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places}
-    lines |= {f"{m.section.title}: {m.section.places} rows": m.section.working
-              for m in met if m.section.is_summed}
+    """The stitches of every section, those alike once; what is one for one needs no working."""
+    met = [(section_names(m.section, None if plan.left is None else Side.RIGHT), m)
+           for m in plan.meetings]
+    if plan.left:
+        met += [(section_names(m.section, Side.LEFT), m) for m in plan.left.meetings]
+    lines = [(of_band_label(name, m.stitches), m.stitches.working)
+             for name, m in _told_apart([
+                 (names, m) for names, m in met
+                 if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places])]
+    lines += {of_edge_label(m.section.title, m.section.places): m.section.working
+              for _, m in met if m.section.is_summed}.items()
     return [(esc(f"{whose}{title[:1].upper()}{title[1:]}"), esc(f"{working}."))
-            for title, working in lines.items()]
+            for title, working in lines]
+
+
+def _told_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[str, Meeting]]:
+    """Return every section once, each by the first of its names that stands for no other count."""
+    found: dict[str, Meeting] = {}
+    for names, own in met:
+        alike = (all(other.stitches.working == own.stitches.working for others, other in met
+                     if others[at] == name) for at, name in enumerate(names))
+        found[next((name for name, same in zip(names, alike, strict=True) if same), names[-1])
+              ] = own
+    return list(found.items())
 
 
 def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: str
@@ -174,4 +191,6 @@ def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: 
                     esc(holes_lie_working(plan.placing, plan.stitches.unit))))
     out += [(esc(f"{whose}{length_label(done.length.length)}"), f"{done.length.working}."),
             (esc(f"{whose}{depth_label(done.depth.length)}"), f"{done.depth.working}.")]
+    if behind := back_depth(plan):
+        out.append((esc(f"{whose}{behind_label(behind.length)}"), f"{behind.working}."))
     return out

@@ -17,7 +17,7 @@ from ..words import gauges
 from ..words import size_page as words
 from ..words.garment import amount_said
 from .band_lengths import finished
-from .garment_facts import cell_said, to_band
+from .garment_facts import cell_said, measured
 
 LENGTHS = ("length", "depth", "height")
 """The measures that say how long a garment is, the first that it has."""
@@ -50,7 +50,7 @@ def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
     if fit := fits.get(first):
         yield garment_words.fits_body(fit.label), esc(cell_said(fit.body))
     for name in filter(None, (first, long)):
-        band, shown = to_band(pattern, size, name, done[name])
-        said = garment_words.finished(esc(garment_words.measure_said(name, own=own)), band, own=own)
+        plain, band, made = measured(pattern, size, name)
+        said, shown = garment_words.finished(plain, band, own=own), both(made.length)
         fit = fits.get(name)
-        yield said, words.with_ease(both(shown), esc(fit.ease_said)) if fit else both(shown)
+        yield said, words.with_ease(shown, esc(fit.ease_said)) if fit else shown

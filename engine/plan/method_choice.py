@@ -179,9 +179,11 @@ def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> P
 
 
 def _tops(piece: Piece) -> tuple[str, ...]:
-    """What a top that waits is called; of a front with an opening both halves, the right first."""
-    key = piece.title.lower()
-    return tuple(f"{key}, {top}" for top in HALF_TOPS) if piece.opening else (f"{key}, top",)
+    """What a top that waits is called: of a front with an opening both halves, the right first, of
+    a shawl both short sides."""
+    last = "both short sides" if piece.bound_off_to else "upper edge"
+    return tuple(f"{piece.title.lower()}, {top}"
+                 for top in (HALF_TOPS if piece.opening else (last,)))
 
 
 def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:

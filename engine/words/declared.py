@@ -18,9 +18,13 @@ _HOW = {Sewing.ROWS: "row to row, a stitch in", Sewing.STITCHES: "stitch to stit
         Sewing.MIXED: "rows to stitches"}
 
 
-def sides_named() -> str:
-    """By what the sides of own pieces are called."""
-    return "The left and the right edge of a piece are named as they lay on the bed."
+def sides_named(*, worn: bool) -> str:
+    """By what the sides of own pieces are called, where they lie with the knit side up, and on
+    whoever wears two pieces sewn at both sides."""
+    said = ("The left and the right edge of a piece are named as they lay on the bed, with the "
+            "purl side towards you. With the knit side towards you the left edge is at the right.")
+    return said + (" So the left edge is at the wearer's left on a piece worn in front, and at "
+                   "the wearer's right on a piece worn at the back." if worn else "")
 
 
 def bands_worked(bands: Sequence[NamedBand]) -> str:

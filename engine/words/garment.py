@@ -33,9 +33,9 @@ def ease_of(measure: str) -> str:
     return f"Ease, {measure}"
 
 
-def ease_in(name: str) -> str:
-    """The label of a row of ease, by the measure's name."""
-    return f"Ease: {esc(measure_said(name))}"
+def ease_in(measure: str) -> str:
+    """The label of a row of ease of a measure, which is HTML."""
+    return f"Ease: {measure}"
 
 
 def body_of(label: str) -> str:
@@ -76,9 +76,14 @@ def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) ->
     return said.get(name, name)
 
 
+# Counts whose key is the name of a measure too, which is not what they come to.
+_COUNTED = {"across": "across the back", "underarm": "underarm stitches",
+            "cap_top": "stitches of the cap's top", "panels": "number of panels"}
+
+
 def count_said(name: str) -> str:
     """A count of a piece by its key, as a reader knows it."""
-    return name.replace("_", " ")
+    return _COUNTED.get(name) or name.replace("_", " ")
 
 
 def corner_counts(corners: Iterable[OwnCorner]) -> dict[str, str]:

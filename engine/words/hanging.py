@@ -77,11 +77,11 @@ def places_of(meeting: Meeting) -> str:
     return f"{places} rows and stitches" if meeting.section.level else counted(places, "row")
 
 
-def section_met(meeting: Meeting, *, apart: bool) -> str:
-    """What a section is called where its stitches are counted, with its rows where these tell it
-    `apart` from another."""
-    name = meeting.section.title
-    return f"{name} of {places_of(meeting)}" if apart else name
+def section_names(section: Section, side: Side | None) -> tuple[str, str, str]:
+    """What a section is called where its stitches are counted: plainly, as no other of its edge
+    is called, and as none of either band of a pair, with the `side` that its band is worn on."""
+    both = f"{side.value} {section.called}" if side else section.called
+    return section.title, section.called, both
 
 
 def _through(section: Section) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from ..proof.proof import KnittedPiece, Strip
 from ..shape.tasks import Task, TaskKind
+from .bands_named import named
 from .tasks import ends_and_tops, is_second
 from .words import counted, stitches
 
@@ -75,9 +76,18 @@ def strip_said(strip: Strip, steps: int) -> str:
     return f"{stitches(len(strip.layout.needles))}, {counted(steps, 'step')}{each}"
 
 
+def steps_said(steps: int) -> str:
+    """What the list says of what is set into a band."""
+    return counted(steps, "step")
+
+
 def making_said(tasks: Iterable[Task]) -> str:
-    """What the list says of a part of the making up: its tasks in few words."""
-    return ", ".join(dict.fromkeys(said for task in tasks if (said := _short(task))))
+    """What the list says of a part of the making up: its tasks in few words, and the bands that
+    are worked where it has no other task."""
+    told = list(tasks)
+    short = dict.fromkeys(said for task in told if (said := _short(task)))
+    bands = [band for task in told for band in task.bands]
+    return ", ".join(short) or f"work the {named(bands, several=True)}"
 
 
 def _short(task: Task) -> str:

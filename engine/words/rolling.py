@@ -79,5 +79,7 @@ def lower_edges_roll(pattern: Pattern, size: SizeProof) -> Iterator[str]:
             which, does, each = ("edges", "roll", "their") if len(names) > 1 else \
                 ("edge", "rolls", "its")
             are = "are" if len(names) > 1 else "is"
-            yield (f"The lower {which} of {joined(names)} {are} bare stocking stitch and {does} "
-                   f"towards {each} {side.value} side. Lengths are those of the work laid flat.")
+            where = "long" if any(piece.bound_off_to for piece in garment.pieces) else "lower"
+            yield (f"The {where} {which} of the {joined(names)} {are} bare stocking stitch and "
+                   f"{does} towards {each} {side.value} side. Lengths are those of the work laid "
+                   "flat.")

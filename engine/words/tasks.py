@@ -253,8 +253,9 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEAM_REST: SEAM_REST, TaskKind.FOLD_IN: FOLD_IN,
     TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
                    "edge that was on the right of the bed as the top, on the back and on the "
-                   "front, and take the threads out of the other. Each side seam then joins a "
-                   "cast-on edge to a bound-off edge.",
+                   "front, and take the threads out of the other. The cast-on edge is then at the "
+                   "wearer's right on the front, and at the wearer's left on the back. Each side "
+                   "seam joins a cast-on edge to a bound-off edge.",
     TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
                        "waste yarn.",
     TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
+from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.units import Length
 from ..core.working import length_working
@@ -17,7 +18,7 @@ from .figures import given_up, holes_fill
 from .words import counted
 
 JOINED_EDGES = "Edges that are joined"
-SUMS = "Finished measures that are sums"
+SUMS = "Finished measures, and their sums"
 MEASURES = "Measures, and what they come from"
 PER_ROW = "stitches per row"
 
@@ -74,6 +75,16 @@ def holes_lie_working(placing: Placing, unit: Unit) -> str:
             f"after the last. What had to be changed: {given_up(placing, unit)}.")
 
 
+def of_band_label(section: str, count: Count) -> str:
+    """How many stitches or rows of a band lie along a section of its edge."""
+    return f"{section}, {count.unit.value} of the band: {count}"
+
+
+def of_edge_label(section: str, rows: int) -> str:
+    """How many rows a section of an edge has."""
+    return f"{section}, rows of the edge: {counted(rows, 'row')}"
+
+
 def length_label(length: Length) -> str:
     """The finished length of a band."""
     return f"Finished length: {length}"
@@ -82,6 +93,11 @@ def length_label(length: Length) -> str:
 def depth_label(depth: Length) -> str:
     """The finished depth of a band."""
     return f"Finished depth: {depth}"
+
+
+def behind_label(depth: Length) -> str:
+    """The finished depth of a collar behind the neck."""
+    return f"Finished depth behind the neck: {depth}"
 
 
 def outer_label(dial: Dial, made: OuterEdge | None) -> str:

@@ -111,6 +111,16 @@ def test_a_shawl_left_to_itself_is_sewn_off_and_reaches(method: str) -> None:
         assert methods == ([method] if "pegs" in method else [])
 
 
+def test_stitches_that_wait_are_labelled_by_an_edge_that_a_knitter_can_see() -> None:
+    """A triangle knitted from its long edge has no top: its last row is both short sides."""
+    made = [shawl(bind_off={"": "back-stitched"}), *(
+        wardrobe.pattern(form, fold=None) for form in FORMS if form != SHAWL)]
+    labels = {label for pattern in made for size in wardrobe.proved(pattern).sizes
+              for piece in size.pieces for label in piece.piece.waits}
+    assert "shawl, both short sides" in labels
+    assert not [label for label in labels if label.endswith(", top")]
+
+
 @pytest.mark.parametrize("form", FORMS)
 def test_nothing_is_published_that_no_way_could_do(form: str) -> None:
     """Every edge that a piece asks to be longer is within its way, with all defaults."""

@@ -7,6 +7,7 @@ import re
 from tests.reader.bed import need
 from tests.reader.knitter import Knitter, act
 from tests.reader.visible import Block
+from tests.reader.worn import FRONT, LEFT, UP, cross, minus
 
 
 @act("shut", "sew_shut_one", "open_ends")
@@ -124,6 +125,39 @@ def ribbon(k: Knitter, said: dict) -> None:
 @act("top_either")
 def top_either(k: Knitter, said: dict) -> None:
     k.note("marked edges", 2)
+    k.note("top was", said["side"])
+
+
+@act("turned_lie")
+def turned_lie(k: Knitter, said: dict) -> None:
+    """Where the cast-on edges of pieces that are turned lie on the wearer."""
+    for panel, at in ((FRONT, said["side"]), (minus(FRONT), said["side2"])):
+        top_right = k.notes.get("top was") == "right"
+        up = next(way for way in (LEFT, minus(LEFT))
+                  if cross(panel, way) == (UP if top_right else minus(UP)))
+        need(at == ("right" if up == LEFT else "left"), "lies",
+             "the knitting went the other way on that piece")
+
+
+@act("own_named")
+def own_named(k: Knitter, said: dict) -> None:
+    k.note("own named")
+
+
+@act("own_turned")
+def own_turned(k: Knitter, said: dict) -> None:
+    need("own named" in k.notes, "out-of-place", "no edge was named")
+    k.note("own turned")
+    need(said["side"] != said["side2"], "side", "a piece that is turned over has its sides changed")
+
+
+@act("own_worn")
+def own_worn(k: Knitter, said: dict) -> None:
+    """The bed's left and right as the wearer has them, by the panel's facing."""
+    for panel, at in ((FRONT, said["side2"]), (minus(FRONT), said["side3"])):
+        way = cross(panel, UP) if said["side"] == "right" else minus(cross(panel, UP))
+        need(at == ("left" if way == LEFT else "right"), "side", "the purl side faced you")
+    k.note("own worn")
 
 
 @act("turned", "ring_ends")

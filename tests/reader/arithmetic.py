@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 
@@ -24,6 +25,7 @@ ASIDES = [(re.compile(pattern), instead) for pattern, instead in (
 MEASURE = re.compile(r"(−?\d+(?:\.\d+)?) (cm|mm)\b")
 RATE = re.compile(r"(\d+(?:\.\d+)?) (?:stitches|rows) to 10 cm")
 CHOSEN = re.compile(r"\b(max|min)\(([^()]*)\)")
+SLOPE = re.compile(r"the slope over (.*?) and (.*)")
 TOKEN = re.compile(r"§\d+|\d+(?:\.\d+)?|[-+−×÷/()]")
 
 
@@ -84,6 +86,7 @@ def value(words: str) -> Range:
 
     for pattern, instead in ASIDES:
         words = pattern.sub(instead, words)
+    words = SLOPE.sub(lambda m: hold(_slope(value(m[1]), value(m[2]))), words)
     words = CHOSEN.sub(lambda m: hold(_chosen(m)), words)
     words = RATE.sub(lambda m: hold(printed(m[1], 2) * Range(0.01, 0.01)), words)
     words = MEASURE.sub(lambda m: hold(
@@ -101,6 +104,11 @@ def _chosen(match: re.Match[str]) -> Range:
     choices = [value(one) for one in match[2].split(", ")]
     pick = max if match[1] == "max" else min
     return Range(pick(one.low for one in choices), pick(one.high for one in choices))
+
+
+def _slope(wide: Range, high: Range) -> Range:
+    """The long side of a triangle with a right angle between the two others."""
+    return Range(math.hypot(wide.low, high.low), math.hypot(wide.high, high.high))
 
 
 def _sum(tokens: list[str], held: list[Range]) -> tuple[Range, list[str]]:

@@ -41,12 +41,12 @@ def whole(reading: Reading) -> None:
                   hung_edges.mitre_rests, hung_edges.corner_stretches,
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
-    for check in (workings.workings, facts.facts, joins.joins, joins.waits, joins.strips,
-                  joins.cords, materials.materials, joins.edge_lengths, hung_edges.sections_told,
-                  hung_edges.narrow_tops, hung_edges.points_told, hung_edges.faced_tops,
-                  hung_edges.facings_joined,
-                  joins.marks_alike, joins.edge_told_whole, joins.hems_knitted,
-                  joins.blocked_first, joins.work_order, making.checks, own_pieces.own_pieces,
-                  pairs.mirrors, pairs.buttons, pairs.sewn_on, worn.first_parts, worn.sides,
-                  rolling.rolling, order.order_of_work):
+    for check in (workings.workings, workings.measures_worked, workings.labels_alike, facts.facts,
+                  joins.joins, joins.waits, joins.strips, joins.cords, materials.materials,
+                  joins.edge_lengths, hung_edges.sections_told, hung_edges.narrow_tops,
+                  hung_edges.points_told, hung_edges.faced_tops, hung_edges.facings_joined,
+                  joins.marks_alike, joins.edge_told_whole, joins.hems_knitted, joins.blocked_first,
+                  joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,
+                  pairs.buttons, pairs.sewn_on, worn.first_parts, worn.sides, rolling.rolling,
+                  order.order_of_work):
         attempt(reading, "the page", check.__name__, check, reading)

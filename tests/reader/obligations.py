@@ -77,7 +77,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "take_last": ("push_last", "caution_clear"),
     "bind_centre": ("push_empty_all",),
     "graft": ("leave_open",),
-    "turned": ("top_either",),
+    "turned": ("top_either",), "top_either": ("turned_lie",),
     "work_side": ("ring_ends", "band_covers"),
     "join_shoulder": ("leave_open",),
     "second_up": ("join_carriages",),

@@ -28,7 +28,10 @@ def order_of_work(reading: Reading) -> None:
     named = [step.blocks[0].text for step in listed if step.blocks]
     attempt(reading, group.title, ", ".join(named), need, named == [p.title for p in parts],
             "order", f"the page has {[p.title for p in parts]}")
-    done = [what for step in listed if step.blocks and WORK.fullmatch(step.blocks[0].text)
+    for step in listed:
+        attempt(reading, group.title, step.blocks[0].text, need, len(step.blocks) > 1, "order",
+                "what is done there is not listed")
+    done = [what for step in listed if step.blocks[0].text.startswith("Making up")
             for what in step.blocks[-1].text.split(", ")]
     attempt(reading, group.title, ", ".join(done), need, len(set(done)) == len(done), "order",
             "one thing is listed twice")
@@ -40,6 +43,10 @@ def order_of_work(reading: Reading) -> None:
                     SEWN.search(step.blocks[-1].text.capitalize()) or any(
                         SEWN.match(one.capitalize()) for one in step.blocks[-1].text.split(", ")),
                     "order", "what is sewn is not listed")
+        if re.fullmatch(r"\d+ steps?", step.blocks[-1].text):
+            attempt(reading, group.title, step.blocks[-1].text, need, int(
+                step.blocks[-1].text.split(" ")[0]) == sum(len(one.steps) for one in part.parts),
+                "order", "it has other steps")
         if k := knitted.get(part.title):
             attempt(reading, group.title, step.blocks[-1].text, counted, step, part, k.head[0])
     said = [block.text for part in group.parts for block in part.blocks if block.kind == "p"]

@@ -39,6 +39,11 @@ def own_pieces(reading: Reading) -> None:
     for number, words in making.notes.get("held ends", {}).items():
         attempt(reading, f"Making up, step {number}", words, ends_held, making, number, words)
     attempt(reading, "Making up", "", copies, reading, making)
+    attempt(reading, "Making up", "", need, ("own named" in making.notes) == (
+        "own turned" in making.notes), "side", "how an edge lies with the knit side up is not said")
+    around = "All round, where the side seams end" in pairs_of(reading.group("Finished measures"))
+    attempt(reading, "Making up", "", need, around == ("own worn" in making.notes), "side",
+            "two pieces sewn at both sides are worn, and others are not")
     attempt(reading, "Finished measures", "", as_knitted, reading)
 
 

@@ -231,3 +231,41 @@ def test_a_piece_that_is_sewn_to_itself_is_folded_at_its_threads(texts: dict[str
                          text)
         assert ends and ends[1] == tied[1], name
         assert text.count("Begin at the fold.") == 2, name
+
+
+def test_the_sides_of_a_piece_are_named_as_the_wearer_has_them(pages: dict[str, str]) -> None:
+    """Beside how they lay on the bed: on the knit side, and worn, left and right change places."""
+    spar, bag, gull = (pages[name] for name in ("spar-pullover/m", "pursers-bag/purse",
+                                                "gull-wing-pullover/m"))
+    assert refused(spar, "you the left edge is at the right", "you the left edge is at the left"
+                   ) == {"side"}
+    worn = ("the wearer's left on a piece worn in front", "the wearer's right on a piece worn at")
+    for told in worn:
+        assert refused(spar, told, told.replace("left", "*").replace("right", "left").replace(
+            "*", "right")) == {"side"}
+        assert told not in bag
+    lie = " With the knit side towards you the left edge is at the right."
+    assert refused(bag, lie, "") == {"side"}
+    assert refused(gull, "wearer's right on the front", "wearer's left on the front") == {"lies"}
+
+
+def test_every_finished_measure_has_its_calculation(pages: dict[str, str]) -> None:
+    """A shawl's are no sum of parts, and are calculated all the same."""
+    shawl = pages["fog-bank-shawl/2x"]
+    told = re.findall(r"<li><b>Finished [^:]*:</b> [^<]*</li>", shawl)
+    assert len(told) == 3
+    for line in told:
+        assert refused(shawl, line, "") == {"working"}
+
+
+def test_one_label_stands_for_one_thing(pages: dict[str, str]) -> None:
+    """ "Across" was a measure of the body and a count of stitches; "Front edge" two counts."""
+    robe = pages["watch-below-robe/s"]
+    for told, instead in (("<b>Across the back,", "<b>Across,"),
+                          ("Front edge, stitches of the band:", "Front edge, rows of the edge:")):
+        assert refused(robe, told, instead) == {"label"}
+
+
+def test_every_part_of_the_order_of_work_says_what_is_done(pages: dict[str, str]) -> None:
+    text = pages["pilot-boat-waistcoat/m"]
+    assert "order" in refused(text, "<p>work the armhole bands</p>", "")

@@ -3,10 +3,48 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 
 from tests.reader import counted
+from tests.reader.facts import pairs_of
 from tests.reader.garment_parts import attempt
-from tests.reader.page_parts import Reading
+from tests.reader.page_parts import Group, Reading
+
+LABEL = re.compile(r"(.*?)(?:, |: )[−\d]")
+LENGTH = re.compile(r"\d+(?:\.\d+)? cm \(\S+ in\)")
+
+
+def measures_worked(reading: Reading) -> None:
+    """Every finished measure has its calculation, under its own name and with the same figure."""
+    told, title = set(), ""
+    for block in (reading.group("Calculations") or Group("", [])).blocks():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts")
+            told.add(title.lower())
+        elif " = " in block.text:
+            name = block.text.rpartition(": ")[0]
+            told |= {name.lower(), f"{title}: {name}".lower()}
+    for label, text in pairs_of(reading.group("Finished measures")).items():
+        whose, of_band, what = label.rpartition(", finished ")
+        if label.startswith(("Fits ", "Ease, ")) or not LENGTH.fullmatch(text):
+            continue
+        names = {f"{whose}: finished {what}: {text}", f"finished {what}: {text}"} if of_band else {
+            f"{label}, {text}"}
+        if not {name.lower() for name in names} & told:
+            reading.fault("working", "Finished measures", label, f"nothing comes to {text}")
+
+
+def labels_alike(reading: Reading) -> None:
+    """A label stands for one thing: once in its group, and never for a measure and for a count."""
+    title, told = "", defaultdict(set)
+    for block in (reading.group("Calculations") or Group("", [])).blocks():
+        if block.kind == "summary":
+            title = block.text
+        elif (label := LABEL.match(block.text)) and title:
+            groups = told[label[1].lower()]
+            if title in groups or (groups and "Measures" in (title + next(iter(groups)))):
+                reading.fault("label", "Calculations", block.text, f"{label[1]} stands twice")
+            groups.add(title)
 
 
 def workings(reading: Reading) -> None:

@@ -29,17 +29,17 @@ CALLED = re.compile(r"(right|left|inner|outer|back(?= armhole| underarm)|"
                     r"front(?= armhole| underarm)) (?!band\b)(.+)")
 
 
-def _minus(one: Vector) -> Vector:
+def minus(one: Vector) -> Vector:
     return (-one[0], -one[1], -one[2])
 
 
-def _cross(a: Vector, b: Vector) -> Vector:
+def cross(a: Vector, b: Vector) -> Vector:
     return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
 
 
 def left_end(faces: Vector, edge: Vector, along: Vector, shown: str) -> str:
     """Where the end lies from which the edge goes `along`, that side of the fabric `shown`."""
-    right = _cross(faces if shown == "wrong" else _minus(faces), edge)
+    right = cross(faces if shown == "wrong" else minus(faces), edge)
     way = sum(a * b for a, b in zip(right, along, strict=True))
     assert way in (1, -1), "the edge goes along the bed"
     return "left" if way == 1 else "right"
@@ -103,24 +103,24 @@ def lies(k: Knitter) -> None:
 def _lies(k: Knitter, words: str, section: str) -> Iterator[tuple[Vector, Vector, Vector]]:
     """Facing, edge and way of the first section from its named end, where the words tell."""
     title = SIDE.search(k.title) or SIDE.search(words)
-    hand = {"right": _minus(LEFT), "left": LEFT}[title[1]] if title else None
+    hand = {"right": minus(LEFT), "left": LEFT}[title[1]] if title else None
     opens = OPENS.search(str(k.notes.get("around", "")))
     if opens and words != "centre back":
-        edge = _minus(UP) if opens[3] == "side seam" else UP
+        edge = minus(UP) if opens[3] == "side seam" else UP
         meets = re.fullmatch(r"meeting of (?:front|back)[^.]* and (front|back)[^.]*", words)
         panel = meets[1] if meets else opens[4]
-        away = _minus(LEFT) if opens[2] == "left" else LEFT
-        yield (FRONT if panel == "front" else _minus(FRONT), edge,
-               away if panel == opens[4] else _minus(away))
+        away = minus(LEFT) if opens[2] == "left" else LEFT
+        yield (FRONT if panel == "front" else minus(FRONT), edge,
+               away if panel == opens[4] else minus(away))
         if section.split(" ")[0] in ("front", "back"):
             need(section.startswith(panel), "lies", f"first comes {section}")
     elif "first end" in k.notes.get("opening", ""):
-        yield FRONT, UP, _minus(LEFT)
+        yield FRONT, UP, minus(LEFT)
     if hand and words.endswith(("hem", "foot")):
-        yield FRONT, _minus(hand), UP
+        yield FRONT, minus(hand), UP
     if hand and words.endswith("underarm"):
-        yield FRONT if words.startswith("front") else _minus(FRONT), hand, UP
+        yield FRONT if words.startswith("front") else minus(FRONT), hand, UP
     if hand and words == "end towards the middle of the front":
         yield FRONT, UP, hand
     if words == "centre back":
-        yield _minus(FRONT), UP, LEFT
+        yield minus(FRONT), UP, LEFT
