@@ -6,6 +6,7 @@ SOURCE_CODES: dict[str, str] = {
     # the text
     "too-large": "The source is longer than 256 KiB.",
     "control-character": "A character that cannot be seen, or that reorders what is seen.",
+    "hard-space": "A no-break space, or one of another width, where a plain space is expected.",
     "tab": "A tab where spaces are wanted.",
     "syntax": "The text cannot be read as YAML.",
     "tag": "A YAML tag (!…); every value is plain text, so none is needed.",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from ..core.problems import Problem, has_errors
@@ -12,8 +12,10 @@ from ..pattern.fabrics import Bed
 from ..pattern.model import Pattern
 from ..sizing.charts import Chart
 from ..source.collection import read_collection
+from ..source.hard_spaces import with_plain_spaces
 from ..source.materials import size_slug
 from ..source.own_swatch import Measured, with_swatches
+from ..source.page_names import SHARED
 from ..source.pattern import read_bed, read_pattern
 from ..source.shared import with_shared, with_shared_texts
 from ..source.size_chart import read_chart
@@ -111,6 +113,14 @@ def read_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Ch
 
     `swatches` are a reader's, by the names of fabrics: they stand in the place of the designer's.
     """
+    def read(sources: Mapping[str, str]) -> tuple[Pattern | None, tuple[Problem, ...]]:
+        own = replace(texts, source=sources[texts.file], shared=sources[SHARED])
+        return _read(own, beds=beds, charts=charts, swatches=swatches)
+    return with_plain_spaces({texts.file: texts.source, SHARED: texts.shared}, read)
+
+
+def _read(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
+          swatches: Mapping[str, Measured]) -> tuple[Pattern | None, tuple[Problem, ...]]:
     node, found = parse_source(texts.source, name=texts.file)
     if node is None:
         return None, found
@@ -149,20 +159,24 @@ def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
 
 def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:
     """Return the size chart that a text says, called `key`, and all findings about `file`."""
-    node, found = parse_source(text, name=file)
-    if node is None or has_errors(found):
-        return None, found
-    chart, more = read_chart(node, key=key)
-    return chart, found + more
+    def read(texts: Mapping[str, str]) -> tuple[Chart | None, tuple[Problem, ...]]:
+        node, found = parse_source(texts[file], name=file)
+        if node is None or has_errors(found):
+            return None, found
+        chart, more = read_chart(node, key=key)
+        return chart, found + more
+    return with_plain_spaces({file: text}, read)
 
 
 def bed_of(text: str, *, file: str, name: str) -> tuple[Bed | None, tuple[Problem, ...]]:
     """Return the bed that a text says, called `name`, and all findings about `file`."""
-    node, found = parse_source(text, name=file)
-    if node is None:
-        return None, found
-    bed, more = read_bed(node, name=name)
-    return bed, found + more
+    def read(texts: Mapping[str, str]) -> tuple[Bed | None, tuple[Problem, ...]]:
+        node, found = parse_source(texts[file], name=file)
+        if node is None:
+            return None, found
+        bed, more = read_bed(node, name=name)
+        return bed, found + more
+    return with_plain_spaces({file: text}, read)
 
 
 def collection_of(text: str, *, file: str, folders: frozenset[str] | None = None
@@ -171,8 +185,10 @@ def collection_of(text: str, *, file: str, folders: frozenset[str] | None = None
 
     `folders` are the names of its patterns' folders, None where they are not known.
     """
-    node, found = parse_source(text, name=file)
-    if node is None:
-        return None, found
-    settings, more = read_collection(node, folders)
-    return settings, found + more
+    def read(texts: Mapping[str, str]) -> tuple[CollectionSettings | None, tuple[Problem, ...]]:
+        node, found = parse_source(texts[file], name=file)
+        if node is None:
+            return None, found
+        settings, more = read_collection(node, folders)
+        return settings, found + more
+    return with_plain_spaces({file: text}, read)

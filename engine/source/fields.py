@@ -203,6 +203,9 @@ def named_entries(findings: Findings, entry: Entry, what: str, example: str,
                   most: int) -> Iterator[Entry]:
     """The entries of a mapping whose keys the designer chose, in order, at most `most`."""
     table = findings.read(entry, table_like(what, example))
+    if table is not None:
+        table, commas = rejoined(table)
+        findings.problems += commas
     seen: dict[str, tuple[str, Place]] = {}
     for number, (key, keyed) in enumerate(table.entries.items() if table else ()):
         if number == most:
@@ -237,7 +240,9 @@ def listed_entries(findings: Findings, entry: Entry, what: str, example: str,
 
 def sized_entries(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> Iterator[Entry]:
     """The entries of a mapping whose keys are sizes, recording those that the pattern has not."""
-    for size, keyed in entry.node.entries.items() if isinstance(entry.node, Table) else ():
+    table, commas = rejoined(entry.node) if isinstance(entry.node, Table) else (None, ())
+    findings.problems += commas
+    for size, keyed in table.entries.items() if table else ():
         if sizes and size not in sizes:
             label = findings.labels.get(size, "")
             expected, remedy = (f'"{label}", as sizes calls it', f"Write {label}.") if label else \

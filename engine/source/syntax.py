@@ -32,14 +32,12 @@ _SYNTAX = (
     ("<document start>", "text behind the end of the pattern", "Delete it."),
 )
 _POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
-_NO_BREAK = re.compile(r"^\s*\u00a0|:\u00a0")
 _CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 
 def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
-    for tell in (_formatted, _cut, _no_break, _closing, _second, _deep, _uncoloned,
-                 _unspaced):
+    for tell in (_formatted, _cut, _closing, _second, _deep, _uncoloned, _unspaced):
         if told := tell(fault, text, name):
             return told
     mark = getattr(fault, "problem_mark", None)
@@ -61,17 +59,6 @@ def _formatted(_: Exception, text: str, name: str) -> Problem | None:
     return error("syntax", Place(name, 1, 1),
                  found="a text that was saved with its formatting (RTF)",
                  remedy="Save it as plain text, or write it in a plain text editor.")
-
-
-def _no_break(fault: Exception, text: str, name: str) -> Problem | None:
-    """A no-break space behind a colon or before a key, as a web page has them: it looks like a
-    space."""
-    marks = [mark for at in ("context_mark", "problem_mark") if (mark := getattr(fault, at, None))]
-    for number in range(marks[0].line + 1, marks[-1].line + 2) if marks else ():
-        if found := _NO_BREAK.search(_line(text, number)):
-            return error("syntax", Place(name, number, found.end()), remedy="Write a plain space.",
-                         found="a no-break space, which YAML takes for a letter")
-    return None
 
 
 def _closing(fault: Exception, text: str, name: str) -> Problem | None:

@@ -15,7 +15,8 @@ from .source import Keyed, Node, Scalar, Table
 Guess: TypeAlias = Callable[[Node], "tuple[str, str] | None"]
 
 _DECIMALS = re.compile(r"[0-9]{1,3}(?: ?[a-z%\"]{1,6})?")  # what a decimal comma cuts off
-_WHOLE = re.compile(r"-?[0-9]{1,6}")
+_WHOLE = re.compile(r"(?:.*[-+*/( ])?[0-9]{1,6}")  # alone, or the end of a sum
+_CLOSE = re.compile(r"([\w-]+):(\S.*)")  # a key in braces whose colon has no space behind it
 _RATE = re.compile(r"(?:and )?then .+|every .+")  # what the comma between two rates cuts off
 
 
@@ -49,6 +50,12 @@ def unknown_key(key: str, keyed: Keyed, what: str, known: tuple[str, ...], guess
                      expected="all rates of a slope in one value", remedy="Leave the comma before "
                      "then out, or put the rates in quotes: in braces a comma begins the next "
                      "entry."), None
+    close = _CLOSE.fullmatch(key)
+    if close and close[1] in known and isinstance(keyed.node, Scalar) and not keyed.node.text:
+        place = replace(keyed.place, column=keyed.place.column + close.end(1))
+        return error("unknown-key", place, found=f'"{clip(key)}", a colon without a space behind '
+                     "it", expected="a space between a key and its value",
+                     remedy=f"Write {close[1]}: {clip(close[2])}."), close[1]
     near = nearest(key, known)
     expected, remedy = suggest(key, known, "Delete it, or put it where it belongs.")
     guessed = guess(keyed.node) if guess and not near else None
