@@ -8,8 +8,10 @@ from dataclasses import dataclass
 
 from ..core.problems import Place, Problem, error
 from ..core.text import clip
+from .page_names import SHARED
 from .source import Keyed, Listing, Node, Scalar, Table, parse_source, plain
 
+_SHARED = re.compile(r"shared(?: +\S.*)?")
 _LINE_ENDS = re.compile("\r\n|\r|\n")
 _QUOTED = re.compile(r""" "(?:[^"\\\n\r]|\\.)*" | '(?:[^'\n\r]|'')*' """, re.VERBOSE)
 _IN_FILE = "Change it in the file."
@@ -81,6 +83,11 @@ def _no_key(node: Node, parts: list[str], depth: int) -> NotSet:
         return NotSet(error("unknown-key", node.place, found=f'no entry "{part}" of {above}',
                             expected=f"a number from 1 to {len(node.items)}",
                             remedy="Write which entry of the list it is."))
+    if isinstance(node, Scalar) and _SHARED.fullmatch(node.text):
+        return NotSet(error("unknown-key", node.place, found=f"{above}, whose {part} stands in "
+                            f"{SHARED}", expected="a value of this source",
+                            remedy=f"Change it in {SHARED}, and run walebook compare; or write "
+                                   f"the entry out here in place of {clip(node.text)}."))
     return NotSet(error("unknown-key", node.place, remedy=f"Set {above} itself.",
                         found=f'the key "{part}" under {above}, which is a single value'))
 

@@ -116,10 +116,18 @@ def way_said(way: Sequence[str]) -> str:
 
 
 def sizes_said(sizes: Sequence[str], every: Sequence[str]) -> str:
-    """The sizes in which a change is the same: "all sizes", "S, M"; "" where there is none."""
+    """The sizes in which a change is the same: "all sizes", "sizes 2 and 4"; "" where it is of no
+    one size. The word is there, as a size may be called by a number."""
     if not any(sizes):
         return ""
-    return "all sizes" if len(sizes) > 1 and set(sizes) == set(every) else ", ".join(sizes)
+    if len(sizes) > 1 and set(sizes) == set(every):
+        return "all sizes"
+    return f"size{'s' if len(sizes) > 1 else ''} {series(sizes, 'and')}"
+
+
+def in_sizes_said(value: str, sizes: str) -> str:
+    """A value with its sizes behind it: "98 → 102 stitches in size 4"."""
+    return f"{value} in {sizes}" if sizes else value
 
 
 def step_said(one: MovedStep) -> str:

@@ -89,7 +89,8 @@ def _lines(report: Report, changes: Sequence[Changed], everything: bool) -> Iter
         yield f"{_fact(same[0])}{_values(report, same, everything)}{by}"
         if everything:
             for one in same:
-                yield from (f"  {f'{one.size}, ' * bool(one.size)}{words.step_said(step)}"
+                size = words.sizes_said([one.size], ())
+                yield from (f"  {f'{size}, ' * bool(size)}{words.step_said(step)}"
                             for step in one.steps)
 
 
@@ -103,8 +104,8 @@ def _values(report: Report, same: Sequence[Changed], everything: bool) -> str:
     for one in same:
         values.setdefault(words.values_said(one), []).append(one.size)
     sizes = dict.fromkeys((*report.sizes, *(one.size for one in same)))
-    said = [f"{where} {value}".strip() for value, each in values.items()
-            for where in [words.sizes_said(each, list(sizes))]]
+    said = [words.in_sizes_said(value, words.sizes_said(each, list(sizes)))
+            for value, each in values.items()]
     if everything or len(said) <= _SIZES:
         return "; ".join(said)
     return words.some_said(said[:_SIZES], sum(map(len, list(values.values())[_SIZES:])))
@@ -131,7 +132,8 @@ def _table(report: Report, changes: Sequence[Changed]) -> Iterator[str]:
     """A row for each fact, a column for each size that has one."""
     sizes = [size for size in dict.fromkeys(("", *report.sizes, *(c.size for c in changes)))
              if any(one.size == size for one in changes)]
-    heads = [words.FACT, *(_escaped(size) or words.EVERY_SIZE for size in sizes), words.BY]
+    heads = [words.FACT, *(_escaped(words.sizes_said([size], ())) or words.EVERY_SIZE
+                           for size in sizes), words.BY]
     yield f"| {' | '.join(heads)} |"
     yield f"|{' --- |' * len(heads)}"
     rows: dict[tuple[str, str, str], dict[str, Changed]] = {}

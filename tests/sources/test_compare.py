@@ -7,6 +7,7 @@ The pattern is that of the README. Its counts are worked out here by hand: 3 sti
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 
@@ -333,11 +334,24 @@ def test_the_text_is_short_and_names_the_cause(store, capsys):
     assert main(["compare", "--root", str(store)]) == 1
     said = capsys.readouterr().out
     assert f"Because of {ROWS_KEY}: 208 → 216" in said
-    assert "Front band, band stitches: M 156 → 162 stitches" in said
-    assert "Front band, steps, right front: M with other text" in said
+    assert "Front band, band stitches: 156 → 162 stitches in size M" in said
+    assert "Front band, steps, right front: with other text in size M" in said
     assert said.endswith("1 pattern compared: 1 differs.\n")
     main(["compare", "--all", "--root", str(store)])
     assert len(capsys.readouterr().out) > 2 * len(said)
+
+
+def test_a_size_that_is_a_number_is_called_a_size(store, capsys):
+    """Children's and men's sizes are numbers, which stand beside counts: 98 is a size here."""
+    commit(store, BAND.replace("[S, M]", "[92, 98]").replace("S: 200, M: 208", "92: 200, 98: 208"))
+    write(store, changed(LONGER, ("[S, M]", "[92, 98]")).replace("S: 200, M:", "92: 200, 98:"))
+    assert main(["compare", "--all", "--root", str(store)]) == 1
+    said = capsys.readouterr().out
+    assert "Front band, band stitches: 156 → 162 stitches in size 98 (by" in said
+    assert "size 98, step" in said
+    assert not re.search(r"(?<!size )\b98 (?:\d|with|step)", said), said
+    main(["compare", "--markdown", "--root", str(store)])
+    assert "| What | size 98 | By |" in capsys.readouterr().out
 
 
 def test_markdown_shows_what_a_source_says_as_it_is(store, capsys):

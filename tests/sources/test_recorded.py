@@ -215,7 +215,7 @@ def test_a_record_does_not_move_what_is_compared(store, capsys):
     write(store, changed(LONGER))
     assert main(["what-if", SLUG, "--set", "edges.front.rows.M=208", "--root", str(store)]) == 1
     said = capsys.readouterr().out
-    assert "Front band, band stitches: M 162 → 156 stitches" in said
+    assert "Front band, band stitches: 162 → 156 stitches in size M" in said
     assert "count-moved" not in said
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -75,6 +76,14 @@ def test_a_key_that_cannot_be_set_is_a_finding_at_its_place(store, capsys, pair,
     printed = capsys.readouterr().out
     assert printed.startswith(f"patterns/{SLUG}/pattern.yaml:")
     assert said in printed
+
+
+def test_a_key_of_a_shared_entry_names_the_file_that_has_it(store, capsys):
+    write(store, re.sub(r"(?m)^  body:\n(?:    .*\n)+", "  body: shared wool\n", BAND))
+    assert main(["what-if", SLUG, "--set", "fabrics.body.dial=5", "--root", str(store)]) == 2
+    assert ("found fabrics.body, whose dial stands in patterns/_shared.yaml; expected a value of "
+            "this source. Change it in patterns/_shared.yaml, and run walebook compare; or write "
+            "the entry out here in place of shared wool.") in capsys.readouterr().out
 
 
 def test_a_key_that_means_nothing_is_the_finding_of_a_check(store, capsys):
