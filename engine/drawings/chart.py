@@ -7,6 +7,7 @@ whole repeat. Shapes are ours, all in the text's own colour, and mean the same w
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 from ..fabric.chart_on_bed import Placed
@@ -192,11 +193,13 @@ def _marks(placed: Placed, a: int, b: int, foot: int) -> str:
                    for what, d in paths.items())
 
 
-def _cells(row: Cells) -> list[tuple[int, Drawn]]:
+@lru_cache(maxsize=4096)
+def _cells(row: Cells) -> tuple[tuple[int, Drawn], ...]:
     """The marks of a row, a plain one left out where stitches lie on it."""
-    shown = dict(drawn_row(row))  # the last mark of a cell counts, but for a second colour
-    twice = {at for at, what in drawn_row(row) if what is Drawn.SECOND and shown[at] is not what}
-    return [*shown.items(), *((at, Drawn.SECOND) for at in sorted(twice))]
+    drawn = tuple(drawn_row(row))
+    shown = dict(drawn)  # the last mark of a cell counts, but for a second colour
+    twice = {at for at, what in drawn if what is Drawn.SECOND and shown[at] is not what}
+    return (*shown.items(), *((at, Drawn.SECOND) for at in sorted(twice)))
 
 
 def _keys(placed: Placed, first: Needle, last: Needle) -> Iterator[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from typing import TypeAlias
 
 
@@ -22,6 +23,9 @@ class Cell(Enum):
     TUCK = "u"
     SLIP = "v"
     SECOND = "x"
+
+    # A member is equal to itself alone; the library hashes its name, in Python.
+    __hash__ = object.__hash__
 
 
 Cells: TypeAlias = tuple[Cell, ...]
@@ -52,7 +56,7 @@ class Crossing:
 
 def marks_of(row: Cells) -> str:
     """Return one row as it is written."""
-    return "".join(cell.value for cell in row)
+    return "".join([cell._value_ for cell in row])
 
 
 def part_of(row: Cells, columns: range) -> Cells:
@@ -64,6 +68,7 @@ def part_of(row: Cells, columns: range) -> Cells:
     return tuple(cells[columns.start:columns.stop])
 
 
+@lru_cache(maxsize=4096)
 def crossings(row: Cells) -> tuple[Crossing, ...]:
     """Return the crossings of a row, from the left."""
     return tuple(

@@ -77,7 +77,7 @@ def test_the_first_page_names_the_pieces_whose_lower_edges_roll() -> None:
     pages = {proof.pattern.slug: overview_page(proof, shared(proof))
              for proof in collection().proofs
              if proof.pattern.slug in ("tide-pool-top", "fog-bank-shawl", "gull-wing-pullover")}
-    assert "The lower edges of back, front and sleeve are bare stocking stitch" in \
+    assert "The lower edges of the back, front and sleeve are bare stocking stitch" in \
         pages["tide-pool-top"]
     assert "The lower edge of shawl is bare stocking stitch" in pages["fog-bank-shawl"]
     assert "bare stocking stitch" not in pages["gull-wing-pullover"]

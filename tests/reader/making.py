@@ -91,14 +91,20 @@ def steps_of(reading: Reading, k: Knitter) -> list[Step]:
     return [step for part in group.parts for step in part.steps] if group else []
 
 
+TOPS = (", upper edge", ", both short sides")
+
+
 def tops(reading: Reading) -> None:
-    """A top that waits on waste yarn is closed with yarn, all its stitches."""
+    """A top that waits on waste yarn, and is not hung again, is closed with yarn, all of it."""
+    hung = [set(words.replace(",", "").split()) for k in reading.knitters
+            for words, _ in k.hung_counts if "waiting stitches" in words]
     making = reading.making_up
     closed = [(said["stitches"], words) for _, words, said in (making.seams if making else ())
               if (" top " in words or "both short sides" in words) and "stitches" in said]
     for k in reading.knitters:
         for label, count in k.waiting.items():
-            if label.endswith(", top"):
+            named = set(label.replace(",", "").split())
+            if label.endswith(TOPS) and not any(named <= words for words in hung):
                 attempt(reading, "Making up", label, need, any(
                     stitches == count and ("of yarn" in words or ("that was left" in words and any(
                         "sewn off with this end" in str(step.blocks) for step in steps_of(
