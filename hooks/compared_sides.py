@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from walebook.compare.causes import Knit
-from walebook.compare.inputs import Files, Input, as_text, moved, set_back
+from walebook.compare.inputs import Files, Input, as_text, moved, set_back, with_new_names
 from walebook.compare.sides import Side
 from walebook.core.problems import Place, Problem
 from walebook.pages import has_anchor
@@ -125,16 +125,17 @@ class Knitted:
         return self._charts_read[name]
 
 
-def inputs_between(before: Knitted, former: str, after: Knitted, slug: str
-                   ) -> tuple[tuple[Input, ...], Files]:
+def inputs_between(before: Knitted, former: str, after: Knitted, slug: str,
+                   sizes: Mapping[str, str]) -> tuple[tuple[Input, ...], Files]:
     """Return the inputs of a pattern that moved, and the files it has after.
 
-    `former` is what its folder was called before: its files are held to those of the same name.
+    `former` is what its folder was called before: its files are held to those of the same name. So
+    are the values of `sizes`, by the names that they had before: those they have now.
     """
     old = {name.replace(f"patterns/{former}/", f"patterns/{slug}/"): node
            for name, node in before.files(former).items()}
     new = after.files(slug)
-    return moved(old, new), new
+    return moved(with_new_names(old, sizes), new), new
 
 
 def with_inputs_back(after: Knitted, slug: str, files: Files, inputs: frozenset[Input]) -> Side:

@@ -20,6 +20,7 @@ from walebook_site.git_reading import NotRead, lay_out
 from walebook_site.processes import end_with_parent, process_context
 from walebook_site.proving import COLLECT_AFTER, jobs
 from walebook_site.reading import Reading
+from walebook_site.renamed_folders import pairs_of
 from walebook_site.standing import Standing
 
 if TYPE_CHECKING:
@@ -58,16 +59,9 @@ class Comparing:
         return Knitted.of(self.before), Knitted.of(self.after)
 
     def pairs(self, only: Collection[str]) -> list[tuple[str, str]]:
-        """The names of each pattern's folder before and after, "" where there is none.
-
-        A folder that is gone and a new one with the very same source are one that was renamed.
-        """
-        old, new = self.before.slugs, self.after.slugs
-        gone = {self.before.folder(slug).source: slug for slug in old if slug not in new}
-        pairs = [(slug if slug in old else gone.pop(self.after.folder(slug).source, ""), slug)
-                 for slug in new]
-        pairs += [(slug, "") for slug in old if slug in gone.values()]
-        return [pair for pair in pairs if not only or set(pair) & set(only)]
+        """The names of each pattern's folder before and after, "" where there is none."""
+        return [pair for pair in pairs_of(self.before, self.after)
+                if not only or set(pair) & set(only)]
 
     def kept(self, pair: tuple[str, str]) -> Report | None:
         """The report of a pattern that is known without knitting, None where there is none."""
@@ -102,10 +96,12 @@ class Comparing:
         return made
 
     def _compared(self, former: str, slug: str) -> Report:
+        from walebook.compare.differences import renamed_sizes
         from walebook.pages.comparison import report_of
         from walebook_site.compared_sides import inputs_between, with_inputs_back
         before, after = self.knitted
-        inputs, files = inputs_between(before, former, after, slug)
+        names = renamed_sizes(before.side(former), after.side(slug))
+        inputs, files = inputs_between(before, former, after, slug, names)
         known = former == slug and self.before.pages == self.after.pages
 
         def knit(back: frozenset[Input]) -> Side:

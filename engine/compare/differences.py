@@ -35,15 +35,30 @@ class Difference:
 
 
 def renamed_sizes(before: Side, after: Side) -> dict[str, str]:
-    """Return the new name of every size that is only called otherwise.
+    """Return the new name of every size that is called otherwise.
 
-    That is one of the same place in as long a list, with the same counts and measures.
+    That is one of the same place in as long a list, with at least half of the counts and measures
+    by which it differs from other sizes: a designer can rename a size and correct it at once.
     """
     if len(before.sizes) != len(after.sizes):
         return {}
     return {old: new for old, new in zip(before.sizes, after.sizes, strict=True)
             if old not in after.sizes and new not in before.sizes
-            and (facts := _sized(before, old)) and facts == _sized(after, new)}
+            and _alike(_own(before, old), _sized(after, new))}
+
+
+def _alike(one: Mapping[Key, object], other: Mapping[Key, object]) -> bool:
+    same = sum(other.get(key) == value for key, value in one.items())
+    return bool(same) and 2 * same >= len(one)
+
+
+def _own(side: Side, size: str) -> dict[Key, object]:
+    """The counts and measures of a size that are not the same in every size; all of an only one."""
+    others = [_sized(side, each) for each in side.sizes if each != size]
+    facts = _sized(side, size)
+    own = {key: value for key, value in facts.items()
+           if any(other.get(key) != value for other in others)}
+    return own or facts
 
 
 def _sized(side: Side, size: str) -> dict[Key, object]:

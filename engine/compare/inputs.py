@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from ..core.problems import Place
 from ..core.text import clip
-from ..source.source import Keyed, Listing, Node, Table, plain
+from ..source.source import Keyed, Listing, Node, Scalar, Table, plain
 
 Path = tuple[str | int, ...]
 Files = Mapping[str, Node]
@@ -57,6 +57,24 @@ def moved(before: Files, after: Files) -> tuple[Input, ...]:
         found = tuple(Input(file, path, value_at(before.get(file), path),
                             value_at(after.get(file), path)) for file, path in paths)
     return found
+
+
+def with_new_names(files: Files, names: Mapping[str, str]) -> Files:
+    """Return files with new names of sizes: of what stands under them, and where they are listed.
+    """
+    return {file: _called(node, names) for file, node in files.items()} if names else files
+
+
+def _called(node: Node, names: Mapping[str, str]) -> Node:
+    if isinstance(node, Table):
+        return replace(node, entries={
+            names.get(name, name): Keyed(keyed.place, _called(keyed.node, names))
+            for name, keyed in node.entries.items()})
+    if isinstance(node, Listing):
+        return replace(node, items=tuple(
+            replace(one, text=names.get(one.text, one.text)) if isinstance(one, Scalar)
+            else _called(one, names) for one in node.items))
+    return node
 
 
 def _between(file: str, path: Path, before: Node | None, after: Node | None) -> Iterator[Input]:

@@ -46,7 +46,7 @@ def former_said(report: Report) -> str:
 
 
 def renamed_said(old: str, new: str) -> str:
-    """That a size has another name, and nothing else of it moved."""
+    """That a size has another name."""
     return f"Size {old} is called {new} now."
 
 

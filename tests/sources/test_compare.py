@@ -32,6 +32,7 @@ SECOND = """\
     pick_up: 3/4
     rows: {to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}
 """
+OTHER = "\n".join(f"{line}  # another pattern" if line else "" for line in BAND.splitlines()) + "\n"
 LONGER = ("M: 208", "M: 216")
 DATED = ("date: 2026-11-20", "date: 2026-11-28")
 FEWER = ("number: 7", "number: 4")
@@ -237,6 +238,34 @@ def test_a_renamed_size_is_compared_with_itself(store, capsys):
     assert (code, counts(report)) == (1, {})
 
 
+def test_a_size_that_is_renamed_and_corrected_is_still_the_same_size(store, capsys):
+    """156 − 2 × 4 − 4 × 4 = 132 = 3 × 44; the edge and its stitches are as they were."""
+    write(store, changed(FEWER).replace("[S, M]", "[S, Medium]").replace("M: 208", "Medium: 208"))
+    _, report = compared(capsys, store)
+    assert report["renamed"] == [["M", "Medium"]]
+    assert counts(report)["Medium", "gaps"] == (
+        "20, 20, 20, 20, 20, 20 stitches", "44, 44, 44 stitches", (NUMBER_KEY,))
+    assert [(one["before"], one["after"]) for one in report["inputs"]] == [("7", "4")]
+
+
+def test_another_size_in_the_same_place_is_not_the_one_that_stood_there(store, capsys):
+    write(store, BAND.replace("[S, M]", "[S, XL]").replace("M: 208", "XL: 240"))
+    _, report = compared(capsys, store)
+    assert report["renamed"] == []
+    whole = {(c["size"], c["after"]) for c in report["changes"] if not c["name"]}
+    assert whole == {("M", ""), ("XL", "there")}
+
+
+def test_a_size_renamed_together_with_its_pattern_is_compared_with_itself(store, capsys):
+    git(store, "mv", f"patterns/{SLUG}", "patterns/quay-front")
+    write(store, BAND.replace("[S, M]", "[S, Medium]").replace("M: 208", "Medium: 208"),
+          "quay-front")
+    main(["compare", "--json", "--root", str(store)])
+    report, = json.loads(capsys.readouterr().out)["patterns"]
+    assert (report["former"], report["renamed"]) == (SLUG, [["M", "Medium"]])
+    assert counts(report) == {} and report["inputs"] == []
+
+
 def test_a_size_that_is_new_is_one_change(store, capsys):
     write(store, BAND.replace("[S, M]", "[S, M, L]").replace("M: 208", "M: 208, L: 216"))
     _, report = compared(capsys, store)
@@ -280,8 +309,31 @@ def test_a_renamed_folder_is_the_same_pattern(store, capsys):
         1, "quay-front", SLUG, [])
 
 
-def test_a_new_pattern_and_one_that_is_gone(store, capsys):
+def test_a_folder_that_is_renamed_and_changed_is_the_same_pattern(store, capsys):
+    git(store, "mv", f"patterns/{SLUG}", "patterns/quay-front")
     write(store, changed(LONGER), "quay-front")
+    main(["compare", "--json", "--root", str(store)])
+    report, = json.loads(capsys.readouterr().out)["patterns"]
+    assert (report["slug"], report["former"]) == ("quay-front", SLUG)
+    assert counts(report)["M", "band_stitches"] == ("156 stitches", "162 stitches", (ROWS_KEY,))
+
+
+def test_a_folder_is_what_the_collection_says_it_was(store, capsys):
+    """Of two folders that are gone, the one that is named, although its source is less alike."""
+    commit(store, OTHER, "other-band")
+    shutil.rmtree(store / "patterns" / SLUG)
+    shutil.rmtree(store / "patterns" / "other-band")
+    write(store, BAND, "quay-front")
+    (store / "patterns" / "collection.yaml").write_text(
+        "title: Lantern Lane\nformer:\n  - {folder: other-band, title: Other band, "
+        "date: 2026-11-20, now: quay-front}\n", encoding="utf-8")
+    main(["compare", "--json", "--root", str(store)])
+    found = {r["slug"]: r["former"] for r in json.loads(capsys.readouterr().out)["patterns"]}
+    assert found == {"quay-front": "other-band", SLUG: ""}
+
+
+def test_a_new_pattern_and_one_that_is_gone(store, capsys):
+    write(store, OTHER, "quay-front")
     shutil.rmtree(store / "patterns" / SLUG)
     main(["compare", "--json", "--root", str(store)])
     states = {r["slug"]: r["state"] for r in json.loads(capsys.readouterr().out)["patterns"]}
