@@ -55,10 +55,10 @@ class FormKind:
     what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
     `halves` are what a measure is instead where chart or designer have more; `followed` names the
     measures that no piece is cut by, and says what is: only other measures follow them. `optional`
-    are those that it takes and does not need. `body`
-    names those of them that are a body's, no chart's: what each is called, and the finished
-    measure that is worn on it, "" for none. It
-    `opens` at the front; one that is not `seamed` has pieces with no seam at their sides.
+    are those that it takes and does not need. `body` names those of them that are a body's, no
+    chart's: what each is called, and the finished measure that is worn on it, "" for none. `apart`
+    are the keys of the pieces that can be of different fabrics. It `opens` at the front; one that
+    is not `seamed` has pieces with no seam at their sides.
     """
 
     name: str
@@ -74,8 +74,15 @@ class FormKind:
     followed: Mapping[str, str] = field(default_factory=dict)
     optional: Mapping[str, Optional] = field(default_factory=dict)
     body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    apart: tuple[str, ...] = ()
     opens: bool = False
     seamed: bool = True
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The keys of the pieces of a form with fronts."""
+        fronts = ("right_front", "left_front") if self.opens else ("front",)
+        return ("back", *fronts, *(("sleeve",) if self.sleeved else ()))
 
     @property
     def sleeved(self) -> bool:
@@ -150,6 +157,7 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
                     halves={} if set_in or not sleeves else measures.HALVES,
                     followed=measures.followed(set_in=set_in, sleeves=sleeves),
                     optional={**SIDES, **measures.shaping(set_in=set_in, sleeves=sleeves)},
+                    apart=("sleeve",) if sleeves else (),
                     pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
 
 

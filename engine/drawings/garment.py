@@ -49,6 +49,12 @@ class _Sheet:
     links: Mapping[str, str]
     titled: bool
 
+    @property
+    def pieces(self) -> frozenset[str]:
+        """The keys of its pieces that may be of a fabric apart."""
+        garment = self.pattern.garment
+        return frozenset(garment.piece_fabrics) if garment else frozenset()
+
 
 def garment(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], *,
             views: Sequence[View] = BOTH, prefix: str = "sketch", titled: bool = True,
@@ -119,8 +125,9 @@ def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sheet, own: Ya
     """One part, in its own yarn where it has one."""
     drawn = "".join(_mark(mark, tiles) for mark in marks)
     part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern, key)
-    if yarn and yarn != own:
-        part += f' class="{lines_on(yarn.colour)}"{clothed(yarn)}'
+    others = others_of(sheet.pattern, key) if key in sheet.pieces else ()
+    if yarn and (yarn != own or (others and others != others_of(sheet.pattern))):
+        part += f' class="{lines_on(yarn.colour)}"{clothed(yarn, *others)}'
     if key not in sheet.links:
         return f"<g {part}>{drawn}</g>"
     return (f'<a href="{esc(sheet.links[key])}" aria-label="{esc(sheet.names[key])}" {part}>'

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlineSpec
 from ..shape.side_levels import end_of, height_to
@@ -65,7 +66,7 @@ def _side(parts: Parts, key: str) -> Line:
         right = [*below[:outer + 1], right[-1]]
     top = right[-1]
     free = right[-2].x != top.x
-    seamed = [Node(n.x - parts.stitch, n.y) for n in right]
+    seamed = [Node(n.x - parts.stitch(key), n.y) for n in right]
     return (*seamed[:-1], top if free else seamed[-1])
 
 
@@ -77,7 +78,7 @@ def _stepped_from(parts: Parts, key: str) -> int:
     if len(points) < 2 or points[-1].by is not Going.STEPS or points[-1].height != spec.height:
         return 0
     high = parts.assembled.measures[points[-2].height].length
-    return hundredths(high.mm + parts.gauge.row)
+    return hundredths(high.mm + parts.gauges[key].row)
 
 
 def _sleeves(parts: Parts, spec: OutlineSpec, near: str) -> Iterator[tuple[str, Sequence[Mark]]]:
@@ -101,7 +102,7 @@ def _end(parts: Parts, edge: EdgeOf) -> Node:
     if high is None:
         return side[-1]
     up = hundredths(max(high.start[1], high.end[1]))
-    return next(n for n in side if n.y >= up - hundredths(parts.gauge.row))
+    return next(n for n in side if n.y >= up - hundredths(parts.gauges[edge.piece].row))
 
 
 def _sleeve(parts: Parts, key: str, start: Node) -> Iterator[Mark]:
@@ -117,8 +118,7 @@ def _sleeve(parts: Parts, key: str, start: Node) -> Iterator[Mark]:
     if tile := tile_of(parts, key):
         place = at(tile.at.y, tile.at.x)
         for line, spot, sign in ((edge, place, 1), (mirrored(edge), place.mirrored, -1)):
-            zero = parts.gauge.row * 0
-            turned = ((zero, zero - 1), (zero - sign, zero))
+            turned = ((Fraction(0), Fraction(-1)), (Fraction(-sign), Fraction(0)))
             yield Laid(replace(tile, at=spot, turned=turned), (line,))
     for mark in foot_lines(parts, key, side[0].x, at, half=True):
         yield Shape(mark.looks, (*mark.lines, *map(mirrored, mark.lines)))

@@ -174,7 +174,7 @@ def pocket_marks(parts: Parts, key: str, half: Half) -> list[tuple[str, tuple[Ma
         # The outline shows the purl side; whoever looks at the front sees it turned over.
         left, right = sorted((-hundredths(one), -hundredths(other)))
         if parts.opens:
-            middle = half.width - (hundredths(outline.width) // 2 - parts.stitch)
+            middle = half.width - (hundredths(outline.width) // 2 - parts.stitch(outline.key))
             away = middle if key == "left_front" else -middle
             left, right = left + away, right + away
         boxes.append(_box(left, right, hundredths(up), hundredths(up) + deep))

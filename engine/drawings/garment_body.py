@@ -66,14 +66,14 @@ def _above_slit(parts: Parts, neck: Line) -> Line:
     found = parts.outlines["front"].dimension(SLIT_DEPTH) if slit else None
     if slit is None or found is None:
         return neck
-    low = hundredths(found.start[1] + slit.run.length) - parts.stitch // 2
+    low = hundredths(found.start[1] + slit.run.length) - parts.stitch("front") // 2
     kept = tuple(node for node in neck if node.y >= low)
     return (*kept[:-1], Node(0, kept[-1].y))
 
 
 def _with_shoulder(parts: Parts, back: Half) -> Half:
     """The back of a saddle, whose neck is what its two straps leave."""
-    neck = parts.pieces["back"].shares[1] * parts.stitch // 2
+    neck = parts.pieces["back"].shares[1] * parts.stitch("back") // 2
     return replace(back, neck=(Node(neck, back.top.y), Node(0, back.top.y)))
 
 
@@ -83,7 +83,7 @@ def sideways(parts: Parts) -> Half:
     marks = outline.dimension(MARKS)
     assert marks is not None
     wide, neck = hundredths(outline.height) // 2, hundredths(marks.length.mm) // 2
-    high = hundredths(outline.width) - SEAM * parts.stitch
+    high = hundredths(outline.width) - SEAM * parts.stitch("back")
     return Half(side=(Node(wide, 0), Node(wide, high)), neck=(Node(neck, high), Node(0, high)),
                 edge=0, underarm=high - parts.length("armhole depth"), foot=0)
 
@@ -103,11 +103,11 @@ def body_marks(parts: Parts, half: Half, keys: tuple[str, ...]) -> dict[str, tup
         # The wearer's right lies at the left of whoever looks.
         turn = key == "right_front"
         own = mirrored(ring) if turn else ring
-        away = half.width - (hundredths(parts.outlines[key].width) // 2 - parts.stitch)
+        away = half.width - (hundredths(parts.outlines[key].width) // 2 - parts.stitch(key))
         marks: list[Mark] = [Shape(FILLED, (own,), closed=True),
                              *laid(parts, key, (own,), -away if turn else away)]
         marks += _folded(parts, half, (turn,))
-        side = half.width + parts.stitch - hundredths(parts.outlines[key].corners[1][0])
+        side = half.width + parts.stitch(key) - hundredths(parts.outlines[key].corners[1][0])
         marks += dart_marks(parts.outlines[key], -side if turn else side)
         marks += _front_foot(parts, key, half, turn)
         made[key] = tuple(marks)
@@ -164,7 +164,7 @@ def _foot(parts: Parts, key: str, width: int) -> tuple[Mark, ...]:
 
 def _front_foot(parts: Parts, key: str, half: Half, turn: bool) -> list[Mark]:
     """A front's hem, counted from the middle of that front."""
-    wide = (half.width - half.edge + parts.stitch) // 2
+    wide = (half.width - half.edge + parts.stitch(key)) // 2
     middle = half.edge + wide
 
     def at(up: int, x: int) -> Node:

@@ -48,7 +48,7 @@ def tile_of(parts: Parts, key: str) -> Tile | None:
 
 def _tile(parts: Parts, key: str) -> Tile | None:
     piece = parts.pieces[key]
-    g = parts.gauge
+    g = parts.gauges[key]
     if piece.striped:
         return _stripes(piece, parts, hundredths(
             parts.outlines[key].hem + closing_rows(piece) * g.row))
@@ -67,8 +67,8 @@ def _tile(parts: Parts, key: str) -> Tile | None:
 def _stripes(piece: Piece, parts: Parts, up: int) -> Tile:
     """The stripes of a piece, all its rows high, in the tones of their yarns."""
     assert piece.striped is not None
-    striped, row = piece.striped, parts.gauge.row
-    wide = ACROSS * piece.widest * parts.gauge.stitch
+    striped, g = piece.striped, parts.gauges[piece.key]
+    row, wide = g.row, ACROSS * piece.widest * g.stitch
     boxes: dict[str, list[Line]] = {}
     for stripe in striped.stripes:
         if stripe.yarn in OTHERS:

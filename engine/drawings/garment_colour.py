@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..core.colours import contrast, parts, written
+from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
 from ..plan.stripes import yarn_names
@@ -55,15 +56,15 @@ def yarn_of(pattern: Pattern, key: str) -> Yarn | None:
         return pattern.yarns.get(bands[key].yarn)
     if pattern.garment is None:
         return None
-    return pattern.yarns.get(pattern.fabrics[pattern.garment.fabric].yarn)
+    return pattern.yarns.get(piece_fabric(pattern, key).yarn)
 
 
-def others_of(pattern: Pattern) -> tuple[Yarn, ...]:
-    """The yarns of a garment's pieces beside its fabric's: of the second colour of its stitch
-    chart, or of its stripes, as the steps count them."""
+def others_of(pattern: Pattern, key: str = "") -> tuple[Yarn, ...]:
+    """The yarns of a garment's piece beside its fabric's: of the second colour of its stitch
+    chart, or of the stripes, as the steps count them."""
     if pattern.garment is None:
         return ()
-    fabric, stripes = pattern.fabrics[pattern.garment.fabric], pattern.garment.stripes
+    fabric, stripes = piece_fabric(pattern, key), pattern.garment.stripes
     if stripes:
         return tuple(pattern.yarns[key] for key in yarn_names(stripes, fabric.yarn)
                      if key != fabric.yarn)

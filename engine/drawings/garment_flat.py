@@ -166,7 +166,7 @@ def shawl(parts: Parts) -> Groups:
     outline, piece = parts.outlines["shawl"], parts.pieces["shawl"]
     ring = tuple(Node(hundredths(x), -hundredths(y)) for x, y in outline.corners)
     wide, high = hundredths(outline.width) // 2, hundredths(outline.height)
-    tip = piece.top * parts.stitch // 2
+    tip = piece.top * parts.stitch("shawl") // 2
     rows = piece.rows
     lines = []
     for row in range(SHAWL_ROWS, rows, SHAWL_ROWS):
@@ -180,16 +180,17 @@ def blanket(parts: Parts) -> Groups:
     piece, outline = parts.pieces["panel"], parts.outlines["panel"]
     many = parts.assembled.garment.times["panel"]
     wide, high = parts.length("width"), hundredths(outline.height)
-    each = (piece.stitches.value - 2) * parts.stitch if many > 1 else wide
+    stitch = parts.stitch("panel")
+    each = (piece.stitches.value - 2) * stitch if many > 1 else wide
     edge = picots(parts, "panel", 0, wide, on_edge) or (Node(0, 0), Node(wide, 0))
     ring = (*edge, Node(wide, high), Node(0, high))
-    first = (piece.stitches.value - 1) * parts.stitch
+    first = (piece.stitches.value - 1) * stitch
     seams = tuple((Node(first + i * each, 0), Node(first + i * each, high))
                   for i in range(many - 1))
     marks: list[Mark] = [Shape(FILLED, (ring,), closed=True)]
     for i in range(many):
         # Between its seams a panel lacks a stitch at either side; at the edges it is whole.
-        middle = (first + parts.stitch) // 2 + i * each
+        middle = (first + stitch) // 2 + i * each
         panel = (Node(middle - each // 2, 0), Node(middle + each // 2, 0),
                  Node(middle + each // 2, high), Node(middle - each // 2, high))
         marks += laid(parts, "panel", (panel,), middle)

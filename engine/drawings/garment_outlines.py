@@ -37,6 +37,6 @@ def outlined(parts: Parts) -> Groups:
 def _drawn(parts: Parts, key: str, ring: Line, right: int) -> Sequence[Mark]:
     """One piece so far to the right: its outline, its chart or stripes, and its hem or rib."""
     moved = moved_right(ring, right)
-    half = parts.pieces[key].stitches.value * parts.stitch // 2
+    half = parts.pieces[key].stitches.value * parts.stitch(key) // 2
     return (Shape(FILLED, (moved,), closed=True), *laid(parts, key, (moved,), right),
             *foot_lines(parts, key, half, lambda up, x: Node(x + right, up)))

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from ..fabric.gauge import Gauge, measure
+from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.model import Neck, Pattern
 from ..plan.assemble import Assembled
 from ..plan.band import BandPlan
@@ -71,22 +72,22 @@ class Half:
 class Parts:
     """What a sketch is drawn from: the size, its pieces with their outlines, its bands.
 
-    `tiles` keeps the repeats of charts by piece, for a piece is drawn in both views.
+    `gauges` are those of the pieces' fabrics. `tiles` keeps the repeats of charts by piece, for a
+    piece is drawn in both views.
     """
 
     pattern: Pattern
     size: SizeProof
     assembled: Assembled
-    gauge: Gauge
+    gauges: dict[str, Gauge]
     outlines: dict[str, Outline]
     pieces: dict[str, Piece]
     plans: tuple[BandPlan, ...] = ()
     tiles: dict[str, Tile | None] = field(default_factory=dict)
 
-    @property
-    def stitch(self) -> int:
-        """The width of a stitch."""
-        return hundredths(self.gauge.stitch)
+    def stitch(self, key: str) -> int:
+        """The width of a stitch of a piece."""
+        return hundredths(self.gauges[key].stitch)
 
     @property
     def neck(self) -> Neck:
@@ -105,7 +106,7 @@ class Parts:
 
     def half(self, key: str) -> Half:
         """A piece of the body, from its middle or its front edge to its side."""
-        return half_of(self.outlines[key], self.gauge.stitch * SEAM,
+        return half_of(self.outlines[key], self.gauges[key].stitch * SEAM,
                        round_neck=self.neck is not Neck.SQUARE or key == "back")
 
 
@@ -113,8 +114,8 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
     """Return what a garment's sketch is drawn from; None where the pattern has none."""
     if size.assembled is None or pattern.garment is None:
         return None
-    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
-    return Parts(pattern=pattern, size=size, assembled=size.assembled, gauge=gauge,
+    gauges = {o.key: measure(piece_fabric(pattern, o.key).swatches) for o in outlines}
+    return Parts(pattern=pattern, size=size, assembled=size.assembled, gauges=gauges,
                  outlines={o.key: o for o in outlines},
                  pieces={p.key: p for p in size.assembled.garment.pieces}, plans=size.plans)
 

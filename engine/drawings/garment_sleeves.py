@@ -47,7 +47,7 @@ def sleeve_of(parts: Parts) -> Sleeve | None:
     outline = parts.outlines.get(KEY)
     if outline is None:
         return None
-    seam = SEAM * parts.gauge.stitch
+    seam = SEAM * parts.gauges[KEY].stitch
     top = outline.height
     right = [(x, y) for x, y in outline.corners[1:] if x > 0]
     line = flattened([Node(hundredths(x - seam), hundredths(y)) for x, y in right], FLATTEN)

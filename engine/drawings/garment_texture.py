@@ -34,7 +34,7 @@ def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = Fal
     yield Shape(looks, ((at(top, 0 if half else -wide), at(top, wide)),))
     if isinstance(piece.hem, Rib):
         lines = tuple((at(0, x), at(top, x))
-                      for x in rib_places(piece.hem, piece.stitches.value, parts.stitch)
+                      for x in rib_places(piece.hem, piece.stitches.value, parts.stitch(key))
                       if abs(x) < wide and (x > 0 or not half))
         if lines:
             yield Shape("wb-texture", lines)
@@ -46,8 +46,8 @@ def picots(parts: Parts, key: str, first: int, last: int, at: Place) -> Line:
     hem = parts.pieces[key].hem
     if not isinstance(hem, Hem) or hem.fold is not Fold.PICOT:
         return ()
-    many = max(1, (last - first) // (2 * parts.stitch))
-    rise = part(PICOT_RISE, parts.stitch)
+    many = max(1, (last - first) // (2 * parts.stitch(key)))
+    rise = part(PICOT_RISE, parts.stitch(key))
     places = [first + (last - first) * n // (2 * many) for n in range(2 * many + 1)]
     return tuple(at(-rise, x)._replace(reach=ROUND) if n % 2 else at(rise, x)
                  for n, x in enumerate(places))
@@ -62,10 +62,10 @@ def eyelets(parts: Parts, key: str, at: Place) -> Iterator[Disc]:
     piece = parts.pieces[key]
     if not isinstance(piece.hem, Hem):
         return
-    middle = hundredths(parts.outlines[key].hem) // 2
+    middle, stitch = hundredths(parts.outlines[key].hem) // 2, parts.stitch(key)
     for place in piece.hem.eyelets:
-        x = (2 * place + 1 - piece.stitches.value) * parts.stitch // 2
-        yield Disc("wb-hole", at(middle, x if parts.opens else -x), parts.stitch // 2)
+        x = (2 * place + 1 - piece.stitches.value) * stitch // 2
+        yield Disc("wb-hole", at(middle, x if parts.opens else -x), stitch // 2)
 
 
 def rib_places(rib: Rib, stitches: int, stitch: int) -> list[int]:

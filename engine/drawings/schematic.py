@@ -10,6 +10,7 @@ from string import ascii_uppercase
 from ..core.counts import times_said
 from ..core.units import Length
 from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import esc, items
 from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
@@ -30,8 +31,8 @@ def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
     """Return the outlines of a garment's pieces in one size; none where there is no garment."""
     if size.assembled is None or pattern.garment is None:
         return ()
-    gauge = measure(pattern.fabrics[pattern.garment.fabric].swatches)
-    return tuple(outline(piece, gauge) for piece in size.assembled.garment.pieces)
+    return tuple(outline(piece, measure(piece_fabric(pattern, piece.key).swatches))
+                 for piece in size.assembled.garment.pieces)
 
 
 def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,

@@ -6,12 +6,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import EVEN, ODD, Rounding, Unit, decimal, whole
-from ..core.expression import Expression, Operand, plain
+from ..core.counts import DOWN, EVEN, NEAREST, ODD, Rounding, Unit, decimal, whole
+from ..core.expression import Expression, Operand, Rounded, plain
 from ..core.operands import Role
 from ..core.ranges import MEASURES
 from ..core.units import Length
-from ..fabric.gauge import counted, rows_along, stitches_in
+from ..fabric.gauge import converted, counted, rows_along, stitches_in
 from ..pattern.conventions import CapCurve
 from ..shape.cap_slopes import bell, cap_slope, cap_widths
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
@@ -20,6 +20,7 @@ from ..shape.garment import CannotShape
 from ..shape.schedule import Schedule
 from .armholes import STRAIGHT, straight_rows
 from .frame import Frame, armhole_of
+from .measured import SLEEVE
 from .sleeve import Tube, armhole_profiles
 
 HEIGHT, TOP = "cap_height", "cap_top"
@@ -31,17 +32,18 @@ EASES = MEASURES["cap_ease"]
 def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     """Return the set-in cap whose edge fits both armholes with `ease` [mm].
 
-    It begins with the armhole's own bind-offs (C02). Its height is found, or is what the designer
-    asks for; its edge is then within 1 cm. Raises CannotShape with figures.
+    It begins with the armhole's own bind-offs (C02), in another fabric with as many stitches as
+    are as wide. Its height is found, or is what the designer asks for; its edge is then within
+    1 cm. Raises CannotShape with figures.
     """
     own, top = frame.cut.conventions.cap, flat_top(frame, tube)
-    armhole = armhole_of(frame)
-    foot = armhole.foot if armhole and max(armhole.foot) > 1 else ()
+    body, g = frame.cut.gauge, frame.cut.of(SLEEVE).gauge
     ask = CapAsk(
-        stitches=tube.top.value, foot=foot, crown=own.top_bind_offs, gauge=frame.cut.gauge,
+        stitches=tube.top.value, foot=_foot(frame), crown=own.top_bind_offs, gauge=g,
         top=top.value if top else _usual_top(tube.top.value), ease=ease,
-        armhole=edge_lengths(*armhole_profiles(frame), gauge=frame.cut.gauge), top_give=0,
-        highest=frame.armhole.value, tolerance=max(Fraction(5), frame.cut.gauge.row), by=1)
+        armhole=edge_lengths(*armhole_profiles(frame), gauge=body), top_give=0,
+        highest=whole(converted(frame.armhole.value, body.row, g.row), DOWN),
+        tolerance=max(Fraction(5), g.row), by=1)
     if own.curve is not CapCurve.SLOPE or HEIGHT in frame.cut.measures:
         return _given(frame, ask)
     # The top stays a quarter of the sleeve, size after size: a row more or less fits the cap to
@@ -54,6 +56,15 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
     if isinstance(solved, Cap):
         return solved
     raise CannotShape(f"no sleeve cap: {solved.found}", solved.remedy)
+
+
+def _foot(frame: Frame) -> tuple[int, ...]:
+    """The armhole's bind-offs in stitches of the sleeve, where it begins with more than one."""
+    armhole = armhole_of(frame)
+    if armhole is None or max(armhole.foot) < 2:
+        return ()
+    body, own = frame.cut.gauge.stitch, frame.cut.of(SLEEVE).gauge.stitch
+    return tuple(max(1, whole(converted(step, body, own))) for step in armhole.foot)
 
 
 def _parity(stitches: int) -> Rounding:
@@ -70,7 +81,7 @@ def flat_top(frame: Frame, tube: Tube) -> Count | None:
     Of a cap as high as the armhole's slope twice what is straight above it (C04). Raises
     CannotShape.
     """
-    cut = frame.cut
+    cut = frame.cut.of(SLEEVE)
     if TOP in cut.measures:
         width: Expression = cut.measure(TOP)
     elif cut.conventions.cap.curve is CapCurve.AS_ARMHOLE:
@@ -93,10 +104,10 @@ def _straight(frame: Frame) -> Expression:
 
 
 def _check_widths(frame: Frame, tube: Tube, straight: Fraction) -> None:
-    stitch, armhole = frame.cut.gauge.stitch, armhole_of(frame)
+    own, armhole = frame.cut.of(SLEEVE).gauge.stitch, armhole_of(frame)
+    bound = (sum(armhole.foot) if armhole else 0) * frame.cut.gauge.stitch
     try:
-        cap_widths(Length(tube.top.value * stitch),
-                   Length((sum(armhole.foot) if armhole else 0) * stitch), Length(straight))
+        cap_widths(Length(tube.top.value * own), Length(bound), Length(straight))
     except ValueError as fault:
         raise CannotShape(f"a cap as the armhole, straight for {Length(straight).in_cm()} at its "
                           f"top: {fault}", f"Make {STRAIGHT} less, or give {TOP} under measures.",
@@ -122,14 +133,17 @@ def _given(frame: Frame, ask: CapAsk) -> Cap:
 
 def _height(frame: Frame, ask: CapAsk) -> Count | None:
     """The rows of a cap as they are asked for, None where they follow from a bell's schedule."""
-    cut = frame.cut
+    cut = frame.cut.of(SLEEVE)
     if HEIGHT in cut.measures:
         return rows_along(cut.length(HEIGHT), cut.gauge, measure=cut.measure(HEIGHT))
     if cut.conventions.cap.curve is CapCurve.BELL:
         return None
     armhole = armhole_of(frame)
-    slope = Operand(Fraction(armhole.slope.rows if armhole else 0), Role.ROWS,
-                    " of the armhole's slope")
+    slope: Expression = Operand(Fraction(armhole.slope.rows if armhole else 0), Role.ROWS,
+                                " of the armhole's slope")
+    if cut.gauge.row != frame.cut.gauge.row:
+        slope = Rounded(slope * Operand(frame.cut.gauge.row, Role.ROW_HEIGHT)
+                        / Operand(cut.gauge.row, Role.ROW_HEIGHT), NEAREST, cut.gauge.row)
     return Count(plain(STEP_ROWS) * plain(len(ask.foot)) + slope, Unit.ROWS)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..fabric.chart_on_bed import Align
-from ..pattern.model import Alignment
+from ..pattern.stitch_chart import Alignment
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 
@@ -14,15 +14,16 @@ BODY = (*FRONTS, "front", "back")
 
 
 def with_chart(cut: Cut, garment: Garment, plain: tuple[str, ...]) -> Garment:
-    """Return the garment, each piece but the `plain` ones knitted from the fabric's chart.
+    """Return the garment, each piece but the `plain` ones knitted from the chart of its fabric.
 
     Raises CannotShape where a piece is narrower than a repeat, where the asked-for line is none
     of the garment's, or where a shaped piece would leave needles out of work.
     """
-    if cut.chart is None:
+    charted = {piece.key for piece in garment.pieces if cut.of(piece.key).chart}
+    if not charted:
         return garment
-    pieces = tuple(piece if piece.chart or piece.key in plain else _laid(cut, piece)
-                   for piece in garment.pieces)
+    pieces = tuple(piece if piece.chart or piece.key in plain or piece.key not in charted
+                   else _laid(cut.of(piece.key), piece) for piece in garment.pieces)
     if cut.align is Alignment.FRONT_EDGE and not any(p.key in FRONTS for p in pieces):
         raise CannotShape(f"repeats from the front edge of a {garment.form.value}, which has none",
                           "Write align: centre, or use a form that is open at the front.")

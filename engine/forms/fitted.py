@@ -39,7 +39,7 @@ from .body import back, front, half_front, neck_rows
 from .caps import cap, flat_top
 from .frame import Frame, frame
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
-from .measured import FRONT, HEM, SEAM, underarm_row
+from .measured import FRONT, HEM, SEAM, SLEEVE, underarm_row
 from .necklines import centre_counts, v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
@@ -75,7 +75,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
 
     Raises CannotShape where no whole numbers fit.
     """
-    body = frame(cut, armholes=set_in)
+    body = frame(cut.of("back"), armholes=set_in)
     counts = _body_counts(body, "right_front" if opens else "front")
     behind = back(body)
     fronts: tuple[Piece, ...]
@@ -155,9 +155,9 @@ def _shoulder(piece: Piece) -> int:
 
 
 def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
-    cut = body.cut
     if not set_in:
         return _dropped_sleeve(body)
+    cut = body.cut.of(SLEEVE)
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
     join = Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
@@ -173,11 +173,12 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
 
 def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
     """The sleeve's top is as wide as the armhole's rows are high, front and back."""
-    g = body.cut.gauge
-    high = plain(2) * body.armhole.term(Role.ARMHOLE_ROWS) * Operand(g.row, Role.MILLIMETRES)
+    cut, row = body.cut.of(SLEEVE), body.cut.gauge.row
+    g = cut.gauge
+    high = plain(2) * body.armhole.term(Role.ARMHOLE_ROWS) * Operand(row, Role.MILLIMETRES)
     top = partial(counted, high / Operand(g.stitch, Role.STITCH_WIDTH)
                   + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES, g.stitch)
-    arm = tube(body.cut, body.hem, "rows_to_underarm", top=top)
+    arm = tube(cut, body.hem, "rows_to_underarm", top=top)
     join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE,
                 kindred=Kindred.LENGTH, tolerance=g.stitch,
                 sewn=(high, stitches_wide(arm.top.term(Role.STITCHES) - Operand(

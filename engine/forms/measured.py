@@ -22,6 +22,7 @@ from ..shape.ribs import Rib
 from ..shape.roundings import Kind, Roundable, rule
 from ..shape.side_levels import seam_ends
 
+SLEEVE = "sleeve"
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
 FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
 HEM: Roundable = {"back hem_rows": Kind.ROWS}
@@ -93,10 +94,11 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
 
 
 def cuff_of(cut: Cut, hem: Foot | None) -> tuple[Foot | None, Count | None]:
-    """Return what sleeves begin with: the body's `hem`, or a hem or rib apart with its rows."""
+    """Return what sleeves begin with: the body's `hem`, or with its rows a hem or rib apart, or the
+    hem in another fabric than the body's."""
     if cut.cuff is None:
-        return hem, None
-    return hem_of(replace(cut, hem=cut.cuff, hem_gauge=cut.cuff_gauge), "sleeve")
+        return hem_of(cut, SLEEVE) if hem and not cut.alike("back", SLEEVE) else (hem, None)
+    return hem_of(replace(cut, hem=cut.cuff, hem_gauge=cut.cuff_gauge), SLEEVE)
 
 
 def _hem_rows(cut: Cut, count: str, name: str) -> Count:

@@ -45,13 +45,15 @@ class Form(FormKind):
 
 def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
     """Shaped pieces of a fabric with needles left out of work: none is knitted yet in such."""
-    if cut.repeat is None or all(piece.repeat for piece in garment.pieces):
-        return
-    piece = next(piece for piece in garment.pieces if piece.repeat is None)
-    raise CannotShape(
-        f"{piece.title.lower()}, {charted.shaping_said(piece)}, of a fabric with needles "
-        f"{repeat_said(cut.repeat)} of work",
-        "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or blanket.")
+    for piece in garment.pieces:
+        repeat = cut.of(piece.key).repeat
+        if repeat is None or piece.repeat:
+            continue
+        raise CannotShape(
+            f"{piece.title.lower()}, {charted.shaping_said(piece)}, of a fabric with needles "
+            f"{repeat_said(repeat)} of work",
+            "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or "
+            "blanket.")
 
 
 Builder = tuple[Callable[[Cut], Garment], Roundable]  # how it is built, and what can be rounded

@@ -109,7 +109,7 @@ def cap_top(frame: Frame, head: Cap) -> CapTop | None:
     if not 0 < rows <= frame.armhole.value - shaped:
         return None
     return CapTop(rows=rows, reach=rows * frame.cut.gauge.row,
-                  width=head.top * frame.cut.gauge.stitch, bars=Bars(
+                  width=head.top * head.ask.gauge.stitch, bars=Bars(
         rows=2 * rows, row_edge="armhole", stitches=head.top, stitch_edge="cap's top"))
 
 

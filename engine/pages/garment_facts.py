@@ -12,6 +12,7 @@ from ..core.operands import Role
 from ..core.units import Length
 from ..drawings.dimensions import both
 from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import details, esc, items
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
@@ -72,7 +73,7 @@ def _to_band(pattern: Pattern, size: SizeProof, name: str, made: Reckoned) -> tu
     """
     if pattern.garment is None:
         return "", made
-    stitch = measure(pattern.fabrics[pattern.garment.fabric].swatches).stitch
+    stitch = measure(piece_fabric(pattern, "back").swatches).stitch
     for plan in size.plans:
         if name in LOWER.get(plan.band.garment_edge, ()) and KINDS[plan.band.kind].stands:
             on_rows = plan.meetings[0].section.offer is Offer.ROWS

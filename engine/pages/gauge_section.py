@@ -9,12 +9,21 @@ from fractions import Fraction
 from ..catalogue.bands import KINDS
 from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import FootSpec, feet_of, foot_fabric
+from ..fabric.piece_fabrics import (
+    SLEEVE,
+    FootSpec,
+    cuff_spec,
+    foot_fabric,
+    foot_fabrics,
+    hem_spec,
+    piece_fabric,
+    piece_fabrics,
+)
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern, RibSpec
 from ..plan.arranged import edge_fabric
-from ..proof.fabric_names import fabric_names
+from ..proof.fabric_names import fabric_called, fabric_names
 from ..proof.proof import SizeProof
 from ..shape.foot import Hem
 from ..shape.ribs import Rib
@@ -37,15 +46,17 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
     was not swatched its depth, where it is one in all `sizes`."""
     found = fabric_names(pattern)
     rules: list[str] = []
-    rules += dict.fromkeys(words.hem_not_swatched(foot, _depth(pattern, foot, sizes))
-                           for foot in feet_of(pattern)
-                           if foot_fabric(pattern, foot) is None)
+    rules += dict.fromkeys(words.hem_not_swatched(foot, _depth(pattern, foot, sizes),
+                                                  apart=len(piece_fabrics(pattern)) > 1)
+                           for foot, key in _feet(pattern)
+                           if foot_fabric(pattern, foot, key) is None)
     for band in bands:
         if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
             rules.append(words.latched_not_swatched(band))
         if band.pick_up is not None and not band.facing_fabric:
             rules.append(words.from_rule(band, band.pick_up, _row(pattern, band),
-                                         alike=_is_alike(pattern, band)))
+                                         alike=_is_alike(pattern, band),
+                                         whose=_whose(pattern, band)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].called)
             for key, names in found.items()]
@@ -59,12 +70,28 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
 
 def _depth(pattern: Pattern, foot: FootSpec, sizes: Iterable[SizeProof]) -> Length | None:
     """How deep the hems, or ribs, of all pieces come out as counted; None where they differ."""
-    assert pattern.garment is not None
-    row, kind = measure(pattern.fabrics[pattern.garment.fabric].swatches).row, \
-        Rib if isinstance(foot, RibSpec) else Hem
-    depths = {knitted.piece.hem.depth(row) for size in sizes for knitted in size.pieces
-              if isinstance(knitted.piece.hem, kind)}
+    kind = Rib if isinstance(foot, RibSpec) else Hem
+    depths = {knitted.piece.hem.depth(
+        measure(piece_fabric(pattern, knitted.piece.key).swatches).row)
+        for size in sizes for knitted in size.pieces if isinstance(knitted.piece.hem, kind)}
     return Length(depths.pop()) if len(depths) == 1 else None
+
+
+def _feet(pattern: Pattern) -> Iterator[tuple[FootSpec, str]]:
+    """The hems, ribs and cuffs of a garment, each with a piece that it is below."""
+    if hem := hem_spec(pattern):
+        yield from ((hem, key) for key in ("", *(
+            pattern.garment.piece_fabrics if pattern.garment else ()))
+            if key != SLEEVE or cuff_spec(pattern) is None)
+    if cuff := cuff_spec(pattern):
+        yield cuff, SLEEVE
+
+
+def _whose(pattern: Pattern, band: Band) -> str:
+    """Whose yarn and dial a band along an edge may have: the garment's, or that of its pieces."""
+    if len(piece_fabrics(pattern)) < 2:
+        return "the garment's"
+    return f"those of {fabric_called(pattern, edge_fabric(pattern, band))}"
 
 
 def _row(pattern: Pattern, band: Band) -> Fraction:
@@ -82,8 +109,7 @@ def _is_alike(pattern: Pattern, band: Band) -> bool:
 
 def _is_plain(pattern: Pattern, key: str | None) -> bool:
     """True for a fabric whose swatch is stocking stitch on every needle."""
-    own = [foot_fabric(pattern, foot) for foot in feet_of(pattern)]
-    if key is None or any(each and each.key == key for each in own):
+    if key is None or any(each.key == key for each in foot_fabrics(pattern)):
         return False
     return not pattern.fabrics[key].chart and not pattern.fabrics[key].repeat
 

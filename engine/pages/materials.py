@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 
 from ..catalogue.methods import TOGETHER
-from ..fabric.hem_fabric import feet_of
+from ..fabric.piece_fabrics import feet_of, piece_fabrics
 from ..machine import edge_steps, steps, two_yarn_steps
 from ..machine.needles import NONE, Needles
 from ..machine.prongs import MOST, goes
@@ -77,14 +77,16 @@ def _waits(size: SizeProof) -> bool:
 def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequence[str]]:
     """What the steps call each yarn that they thread, its key, and what is knitted with it."""
     found: dict[tuple[str, str], dict[str, None]] = {}
+    apart = len({fabric.yarn for fabric in piece_fabrics(pattern)}) > 1
     for work in works(size):
-        whose = work.plan.band.title.lower() if isinstance(work, Strip) else "pieces"
+        whose = work.plan.band.title.lower() if isinstance(work, Strip) else \
+            work.piece.title.lower() if apart else "pieces"
         threads: tuple[steps.Thread | two_yarn_steps.ThreadContrast, ...] = (
             *work.program.of(steps.Thread), *work.program.of(two_yarn_steps.ThreadContrast))
         for step in threads:
             if step.yarn in _OWN:
                 key = band_yarn(work.plan, step.yarn) if isinstance(work, Strip) else \
-                    piece_yarn(pattern, step.yarn)
+                    piece_yarn(pattern, work.piece.key, step.yarn)
                 found.setdefault((_OWN[step.yarn], key), {})[whose] = None
     order = list(_OWN.values())
     return {role: tuple(found[role]) for role in sorted(found, key=lambda r: order.index(r[0]))}

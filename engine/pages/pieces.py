@@ -33,9 +33,17 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
     anchor, notes = piece_anchor(piece), notes_at(pattern, size, piece)
     return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
-                       rolls=lower_edge_rolls(pattern, size, piece.piece))
+                       rolls=lower_edge_rolls(pattern, size, piece.piece),
+                       plain=_is_plain(pattern, size, piece.piece))
             + chart_section(piece, anchor, rules=_rules_at(size, piece))
             + tell(piece, pattern, anchor, notes))
+
+
+def _is_plain(pattern: Pattern, size: SizeProof, piece: Piece) -> bool:
+    """True for a plain piece in a fabric apart from one that has a stitch pattern."""
+    apart = pattern.garment is not None and bool(pattern.garment.piece_fabrics)
+    return apart and piece.chart is None and not piece.repeat and any(
+        other.piece.chart for other in size.pieces)
 
 
 def _rules_at(size: SizeProof, piece: KnittedPiece) -> tuple[str, Piece]:

@@ -151,13 +151,16 @@ def _piece(key: str, size: SizeProof) -> Iterator[Named]:
 
 
 def _garments(proof: Proof) -> tuple[str, ...]:
-    return (proof.pattern.garment.fabric,) if proof.pattern.garment else ()
+    return proof.pattern.garment.fabrics if proof.pattern.garment else ()
 
 
 def _fabrics(proof: Proof, key: str) -> tuple[str, ...]:
-    """The fabric of a band, and then that of the garment."""
-    band = proof.pattern.bands.get(key)
-    return (*([band.fabric] if band and band.fabric else ()), *_garments(proof))
+    """The fabric of a piece or band, and then those of the garment."""
+    band, spec = proof.pattern.bands.get(key), proof.pattern.garment
+    own = [band.fabric] if band and band.fabric else []
+    if band is None and spec:
+        own = [spec.fabric_of(key)]
+    return tuple(dict.fromkeys((*own, *_garments(proof))))
 
 
 def _titles(parts: Iterable[str]) -> Mapping[str, str]:

@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from ..drawings.dimensions import both
 from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import piece_fabrics
 from ..markup.html import esc
 from ..pattern.model import Pattern
 from ..proof.advice import Fit, SizeAdvice
+from ..proof.fabric_names import fabric_names
 from ..proof.proof import SizeProof
 from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
@@ -37,8 +39,10 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
         name = f"{words.YARN}: {need.yarn.called}" if len(needs) > 1 else words.YARN
         yield esc(name), esc(amount_said(need))
     if pattern.garment:
-        fabric = pattern.fabrics[pattern.garment.fabric]
-        yield words.GAUGE, gauges.gauge_short(measure(fabric.swatches), fabric.dial)
+        names, fabrics = fabric_names(pattern), piece_fabrics(pattern)
+        for fabric in fabrics:
+            name = words.gauge_of(names[fabric.key]) if len(fabrics) > 1 else words.GAUGE
+            yield esc(name), gauges.gauge_short(measure(fabric.swatches), fabric.dial)
 
 
 def _garment(pattern: Pattern, size: SizeProof, garment: Garment,

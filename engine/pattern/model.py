@@ -22,22 +22,15 @@ from .fabrics import Bed, Fabric, Yarn
 from .holes import Buttonholes
 from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
-from .publishing import Publish, ReaderChange
+from .publishing import Publish, ReaderChange, Status
 from .sketched import Sketched
 from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
-from .stitch_chart import StitchChart
+from .stitch_chart import Alignment, StitchChart
 from .stripes import StripesSpec
 
 T = TypeVar("T")
 BySize = Mapping[str, T]  # every size of the pattern is a key
-
-
-class Status(Enum):
-    """How far a pattern is: a draft is shown in the preview, and is not published."""
-
-    DRAFT = "draft"
-    PUBLISHED = "published"
 
 
 class Wearer(Enum):
@@ -156,14 +149,6 @@ class Neck(Enum):
     HIGH = "high"
 
 
-class Alignment(Enum):
-    """The line of a piece from which the repeats of its stitch chart are counted."""
-
-    CENTRE = "centre"
-    FRONT_EDGE = "front edge"
-    SIDE_SEAM = "side seam"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemSpec:
     """A hung hem as asked: its finished depth or the rows of a layer, its fold, its dial, and that
@@ -211,7 +196,8 @@ class GarmentSpec:
     `counts` are given outright, by name and size. `cast_on` and `bind_off` are ways by name, for a
     piece by its key or, under "", for all. `bind_off_stretch` says of ways off by name how far an
     edge stretches, as a share. `placket` is how far a slit goes down from the front neck,
-    `side_by_side` the keys of pieces that are knitted so: two, or one that has a copy. `align` says
+    `side_by_side` the keys of pieces that are knitted so: two, or one that has a copy.
+    `piece_fabrics` are those of pieces by their keys, `fabric` that of all others. `align` says
     where a chart's repeats lie, `conventions` how edges are shaped, `names` what pieces are called.
     """
 
@@ -232,6 +218,7 @@ class GarmentSpec:
     bind_off_stretch: Mapping[str, Fraction] = field(default_factory=dict)
     placket: BySize[Length | int] | None = None
     side_by_side: tuple[tuple[str, ...], ...] = ()
+    piece_fabrics: Mapping[str, str] = field(default_factory=dict)
     align: Alignment = Alignment.CENTRE
     drawing: Sketched = Sketched.GARMENT
     pockets: PocketSpec | None = None
@@ -243,6 +230,15 @@ class GarmentSpec:
     names: Mapping[str, str] = field(default_factory=dict)
     outline: OutlineSpec = NO_OUTLINE
     readers: Mapping[str, Mapping[str, Length]] = field(default_factory=dict)
+
+    @property
+    def fabrics(self) -> tuple[str, ...]:
+        """Every fabric that its pieces are knitted in, each once."""
+        return tuple(dict.fromkeys((self.fabric, *self.piece_fabrics.values())))
+
+    def fabric_of(self, piece: str) -> str:
+        """The fabric of the piece with that key."""
+        return self.piece_fabrics.get(piece, self.fabric)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

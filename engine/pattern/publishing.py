@@ -1,4 +1,4 @@
-"""What is published of a pattern: its pages or files alone, and what a reader may change."""
+"""Whether a pattern is published, what of it, and what a reader may change."""
 
 from __future__ import annotations
 
@@ -10,6 +10,13 @@ from ..core.units import Length
 BUTTONS, BAND_DEPTHS = "buttons", "band depths"
 KEEPS = (BUTTONS, BAND_DEPTHS)
 """What a reader may have to keep that is no measure."""
+
+
+class Status(Enum):
+    """How far a pattern is: a draft is shown in the preview, and is not published."""
+
+    DRAFT = "draft"
+    PUBLISHED = "published"
 
 
 class Publish(Enum):

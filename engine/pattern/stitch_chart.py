@@ -10,6 +10,7 @@ crossed, needles chosen. Then the row is knitted, and fills every needle that wa
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from enum import Enum
 from fractions import Fraction
 from itertools import groupby
 
@@ -24,6 +25,14 @@ _MIRRORED = _ACROSS | {b: a for a, b in _ACROSS.items()}
 _THROUGH = {Cell.LEFT: Cell.RIGHT, Cell.FRONT_RIGHT: Cell.BEHIND_LEFT,
             Cell.FRONT_LEFT: Cell.BEHIND_RIGHT}
 _TURNED = _THROUGH | {b: a for a, b in _THROUGH.items()}
+
+
+class Alignment(Enum):
+    """The line of a piece from which the repeats of its stitch chart are counted."""
+
+    CENTRE = "centre"
+    FRONT_EDGE = "front edge"
+    SIDE_SEAM = "side seam"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,11 +12,10 @@ from ..core.counts import Unit
 from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES
-from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import cuff_fabric, hem_fabric
+from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import piece_fabrics
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
-from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..shape.edging import EdgePath
 from ..shape.garment import Cut, Garment, Join
@@ -25,6 +24,7 @@ from ..sizing.charts import facts_of
 from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import names_in
 from ..sizing.quantities import Quantity
+from .cloths import cloths
 from .cords import with_cord
 from .early_slopes import early_slopes
 from .feet import feet_not_swatched, flaring, swatch_shared
@@ -71,13 +71,13 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     chart, measures, problems = worked.chart, worked.measures, worked.found
     if has_errors(problems):
         return None, problems
-    fabric = pattern.fabrics[spec.fabric]
-    cut = Cut(size=size, measures={**worked.known, **measures}, gauge=measure(fabric.swatches),
-              dial=fabric.dial, neck=spec.neck, hem=spec.hems.get(size, spec.hem),
-              hem_gauge=_gauge(hem_fabric(pattern)), cuff=spec.cuffs.get(size),
-              cuff_gauge=_gauge(cuff_fabric(pattern)), bands=bands, hidden=hidden, moved=spec.moved,
-              repeat=fabric.repeat, chart=pattern.stitch_charts.get(fabric.chart),
-              align=spec.align, crown=spec.crown,
+    each = cloths(pattern)
+    own = each[""]
+    cut = Cut(size=size, measures={**worked.known, **measures}, gauge=own.gauge,
+              dial=own.dial, neck=spec.neck, hem=spec.hems.get(size, spec.hem),
+              hem_gauge=own.hem_gauge, cuff=spec.cuffs.get(size), cuff_gauge=own.cuff_gauge,
+              bands=bands, hidden=hidden, moved=spec.moved, repeat=own.repeat, chart=own.chart,
+              cloths=each if spec.piece_fabrics else {}, align=spec.align, crown=spec.crown,
               slopes={one.slope: one.of(size) for one in spec.slopes},
               conventions=spec.conventions.get(size, Conventions()), outline=spec.outline,
               placket=spec.placket[size] if spec.placket else None)
@@ -99,7 +99,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     garment, unfit = _as_asked(pattern, spec, garment)
     if has_errors(unfit):
         return None, (*problems, *unfit)
-    garment = with_neck_to_wrist(garment, cut.gauge)
+    garment = with_neck_to_wrist(garment, cut)
     problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
                  *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
                  *overruled(pattern, spec, garment, measures),
@@ -119,11 +119,6 @@ def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
         return garment, unfit
     garment, found = with_stripes(pattern, spec, garment)
     return garment, (*unfit, *found)
-
-
-def _gauge(own: Fabric | None) -> Gauge | None:
-    """The gauge of a hem's own fabric, where it was swatched."""
-    return measure(own.swatches) if own else None
 
 
 def _of_feet(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
@@ -201,7 +196,7 @@ def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assemb
     # Of two sizes' lengths each is up to a row off where rows are even; a front edge is what an
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
-    row = measure(pattern.fabrics[spec.fabric].swatches).row / 10
+    row = max(measure(one.swatches).row for one in piece_fabrics(pattern)) / 10
     fronts = {f"edge {key.replace('_', ' ')}" for key in assembled[0].garment.edges
               if role_of(key) is EdgeRole.FRONT}
     for name, lengths in (_lengths(assembled) if len(assembled) > 2 else {}).items():

@@ -13,6 +13,7 @@ from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
 from ..core.operands import Note, Reason, Role
 from ..core.problems import Problem, error
 from ..fabric.gauge import Gauge, measure
+from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
 from ..shape.corners import squares
@@ -78,8 +79,7 @@ def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePat
 
 
 def _body_gauge(pattern: Pattern) -> Gauge:
-    assert pattern.garment is not None
-    return measure(pattern.fabrics[pattern.garment.fabric].swatches)
+    return measure(piece_fabric(pattern, "back").swatches)
 
 
 def _called(neck: BandPlan) -> str:

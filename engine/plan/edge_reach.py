@@ -21,6 +21,7 @@ from ..core.expression import plain
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
+from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..shape.garment import Garment
 from ..shape.piece import Piece
@@ -53,15 +54,19 @@ def reach(
 def too_short(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[str, Method]
               ) -> Iterator[Problem]:
     """Yield a warning for every edge that its way cannot make as long as the piece needs it."""
-    stitch = Length(measure(pattern.fabrics[spec.fabric].swatches).stitch)
     for piece in garment.pieces:
-        method = off.get(piece.key)
+        method, stitch = off.get(piece.key), _stitch(pattern, piece)
         if piece.bound_off_to is None or method is None:
             continue
         given = stretch_of(spec, method)
         most = reach(method, piece.stitches.value, pattern.bed.pitch, stitch, given)
         if most < piece.bound_off_to:
             yield _short(pattern, garment.size, piece, method, (most, given))
+
+
+def _stitch(pattern: Pattern, piece: Piece) -> Length:
+    """How wide a stitch of a piece is."""
+    return Length(measure(piece_fabric(pattern, piece.key).swatches).stitch)
 
 
 def _short(pattern: Pattern, size: str, piece: Piece, method: Method, found: tuple[Length, Fraction]
@@ -77,14 +82,12 @@ def _short(pattern: Pattern, size: str, piece: Piece, method: Method, found: tup
                        f"{STRETCH_KEY} how far such an edge of your swatch stretches.")
 
 
-def too_long(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[str, Method]
-             ) -> Iterator[Problem]:
+def too_long(pattern: Pattern, garment: Garment, off: dict[str, Method]) -> Iterator[Problem]:
     """Yield a warning for every edge of a piece that its way makes far longer than it is."""
-    stitch = measure(pattern.fabrics[spec.fabric].swatches).stitch
     for piece in garment.pieces:
         own = piece.stitches if piece.bound_off_to else Count(plain(piece.top), Unit.STITCHES)
         if method := off.get(piece.key):
-            long = piece.bound_off_to or Length(own.value * stitch)
+            long = piece.bound_off_to or _stitch(pattern, piece).times(own.value)
             yield from _long(pattern, method, own, long, (garment.size, "garment.bind_off"))
 
 
@@ -109,11 +112,11 @@ def _long(pattern: Pattern, method: Method, stitches: Count, long: Length, at: t
                remedy=f"Write {SEWN.name}, or another way that is as wide as the stitches.")
 
 
-def too_narrow(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> Iterator[Problem]:
+def too_narrow(pattern: Pattern, garment: Garment) -> Iterator[Problem]:
     """Yield a warning for every edge cast on over gate pegs that are closer than its stitches."""
-    stitch = Length(measure(pattern.fabrics[spec.fabric].swatches).stitch)
     for piece in garment.pieces:
         method, count = CAST_ONS[piece.cast_on_method], piece.stitches.value
+        stitch = _stitch(pattern, piece)
         most = reach(method, count, pattern.bed.pitch, stitch, STRETCH[method.give])
         if method.pegs and piece.hem is None and most < stitch.times(count):
             yield note(

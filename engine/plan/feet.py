@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
@@ -10,7 +10,7 @@ from ..core.counts import decimal
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..fabric.hem_fabric import SLEEVE, FootSpec, cuff_spec, foot_fabric, hem_spec
+from ..fabric.piece_fabrics import SLEEVE, FootSpec, cuff_spec, foot_fabric, hem_spec
 from ..pattern.model import GarmentSpec, Pattern, RibMake, RibSpec
 from ..shape.garment import Cut, Garment
 from ..shape.piece import Piece
@@ -38,20 +38,32 @@ def foot_width(piece: Piece, own: Gauge) -> Length:
 
 def feet_not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
     """Say once that the rows of a hem or rib are counted at the gauge of another fabric."""
-    return tuple(_not_swatched(pattern, spec, key, foot) for key, foot in _feet(pattern, size)
-                 if foot_fabric(pattern, foot) is None)
+    return tuple(_not_swatched(pattern, spec.fabric_of(piece), key, foot)
+                 for key, foot in _feet(pattern, size)
+                 for piece in dict.fromkeys(_begun(spec, key))
+                 if foot_fabric(pattern, foot, piece) is None)
 
 
-def _not_swatched(pattern: Pattern, spec: GarmentSpec, key: str, foot: FootSpec) -> Problem:
+def _begun(spec: GarmentSpec, key: str) -> Iterator[str]:
+    """A piece of each fabric that begins with the hem, or the sleeve, which begins with a cuff."""
+    if key == "cuff":
+        yield SLEEVE
+        return
+    first = {spec.fabric: ""} | {own: piece for piece, own in spec.piece_fabrics.items()
+                                 if piece != SLEEVE or not spec.cuffs}
+    yield from first.values()
+
+
+def _not_swatched(pattern: Pattern, fabric: str, key: str, foot: FootSpec) -> Problem:
     place = pattern.place(f"garment.{key}")
     if isinstance(foot, RibSpec):
         return note(Severity.REMARK, "rib-not-swatched", place,
-                    found=f"a {foot.make.value} counted by the rows of fabric {spec.fabric}",
+                    found=f"a {foot.make.value} counted by the rows of fabric {fabric}",
                     expected="a swatch of the rib itself",
                     remedy="Describe the rib as a fabric with its swatch, and name it in the "
                            f"{key}.")
     return note(Severity.REMARK, "hem-not-swatched", place,
-                found=f"a hem at dial {foot.dial} counted by the rows of fabric {spec.fabric}",
+                found=f"a hem at dial {foot.dial} counted by the rows of fabric {fabric}",
                 expected="a swatch at the hem's dial",
                 remedy="Give a fabric of the same yarn at that dial with its swatch.")
 
@@ -84,21 +96,29 @@ def swatch_shared(pattern: Pattern, size: str) -> tuple[Problem, ...]:
 def flaring(pattern: Pattern, garment: Garment, cut: Cut) -> tuple[Problem, ...]:
     """Warn once of a rib or hem that lies wider than its piece, or less than half as wide.
 
-    Of a hem the first piece is looked at, of cuffs apart the sleeve.
+    Of a hem the first piece of each fabric is looked at, of cuffs apart the sleeve.
     """
     if garment.size != pattern.sizes[0]:
         return ()
     pieces = [piece for piece in garment.pieces if piece.hem]
     sleeves = [piece for piece in pieces if piece.key == SLEEVE] if cut.cuff else []
-    looked = (("hem", [piece for piece in pieces if piece not in sleeves], cut.hem_gauge),
-              ("cuff", sleeves, cut.cuff_gauge))
-    return tuple(found for key, some, own in looked if own is not None
-                 for piece in some[:1] for found in _flares(pattern, key, piece, own, cut.gauge))
+    looked = (("hem", [piece for piece in pieces if piece not in sleeves]), ("cuff", sleeves))
+    return tuple(found for key, some in looked for piece in _first_of_each(cut, some)
+                 for found in _flares(pattern, key, piece, cut.of(piece.key)))
 
 
-def _flares(pattern: Pattern, key: str, piece: Piece, own: Gauge, gauge: Gauge
-            ) -> Iterator[Problem]:
-    foot, above = foot_width(piece, own), Length(piece.stitches.value * gauge.stitch)
+def _first_of_each(cut: Cut, pieces: Sequence[Piece]) -> Iterator[Piece]:
+    """The first piece of each fabric."""
+    for at, piece in enumerate(pieces):
+        if not any(cut.alike(piece.key, other.key) for other in pieces[:at]):
+            yield piece
+
+
+def _flares(pattern: Pattern, key: str, piece: Piece, cut: Cut) -> Iterator[Problem]:
+    own = cut.cuff_gauge if key == "cuff" else cut.hem_gauge
+    if own is None:
+        return
+    foot, above = foot_width(piece, own), Length(piece.stitches.value * cut.gauge.stitch)
     share = foot.mm / above.mm
     if NARROWEST <= share <= WIDEST:
         return

@@ -60,7 +60,7 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
             if p.bound_off_to and p.key not in off}
     chosen = {key: BIND_OFFS[method] for key, method in off.items()}
-    unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, spec, garment, chosen))
+    unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, garment, chosen))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     garment = replace(garment, tasks=tuple(_with_end(pattern, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
@@ -69,7 +69,7 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     if any(map(_is_shoulder, garment.joins)):
         method = off.get(JOINS, SHOULDERS[0].name)
         garment = _joined(garment, BIND_OFFS[method], pattern.bed.pitch)
-    return garment, (*unfit, *too_narrow(pattern, spec, garment))
+    return garment, (*unfit, *too_narrow(pattern, garment))
 
 
 def _beginning(piece: Piece) -> _Place:

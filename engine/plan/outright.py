@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -10,8 +10,8 @@ from ..catalogue.outright import STITCH, Outright, outright_of
 from ..core.counts import Rounding, Unit, outright
 from ..core.expression import NOTHING
 from ..core.problems import Problem, Severity, error, note
-from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import SLEEVE, cuff_fabric, hem_fabric
+from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
 from ..forms.measured import hem_of
 from ..forms.registry import FORMS, outlined
 from ..pattern.model import GarmentSpec, Pattern
@@ -73,29 +73,38 @@ def _count_of(name: str) -> str:
 
 
 def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pitches:
-    """Return what stitches and rows are worth in the garment's fabric, and what a bare count of a
-    measure has besides."""
-    gauge = measure(pattern.fabrics[spec.fabric].swatches)
+    """Return what stitches and rows are worth in the fabrics of the garment's pieces, and what a
+    bare count of a measure has besides."""
+    gauge = measure(piece_fabric(pattern).swatches)
     known = {name: one for name, (_, one) in given.measures.items()}
-    foot = {name: _foot(pattern, spec, size, gauge, given, sleeve=one.piece == SLEEVE)
+    foot = {name: _foot(pattern, spec, size, given, one.piece)
             for name, one in known.items() if one.from_foot}
-    return Pitches(gauge.stitch, gauge.row,
+    return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(pattern, spec)),
                    seams={name: one.seams for name, one in known.items() if one.seams},
                    above={name: deep for name, deep in foot.items() if deep})
 
 
-def _foot(pattern: Pattern, spec: GarmentSpec, size: str, gauge: Gauge, given: Given, *,
-          sleeve: bool) -> Fraction:
-    """How deep the hem or rib is knitted [mm], 0 where there is none or it cannot be counted; of a
-    `sleeve` its cuff, where that is another."""
+def _apart(pattern: Pattern, spec: GarmentSpec) -> Iterator[tuple[str, tuple[Fraction, Fraction]]]:
+    """Yield the measures that are counted in a piece of another fabric, with the width of its
+    stitch and the height of its row [mm]."""
+    for name, one in outright_of(FORMS[spec.form], spec.measures).items():
+        if one.piece in spec.piece_fabrics:
+            own = measure(piece_fabric(pattern, one.piece).swatches)
+            yield name, (own.stitch, own.row)
+
+
+def _foot(pattern: Pattern, spec: GarmentSpec, size: str, given: Given, above: str) -> Fraction:
+    """How deep the hem or rib `above` which a piece lies is knitted [mm], 0 where there is none or
+    it cannot be counted; of a sleeve its cuff, where that is another."""
     asked = {name: one for name, one in {**spec.rounding, **given.rounding}.items()
              if isinstance(one, Rounding)}
     piece = next((name.partition(" ")[0] for name in FORMS[spec.form].rounds
                   if _count_of(name) == HEM_ROWS), "back")
-    apart = sleeve and bool(spec.cuffs)
-    piece = SLEEVE if apart else piece
-    own = cuff_fabric(pattern) if apart else hem_fabric(pattern)
-    cut = Cut(size=size, measures={}, gauge=gauge, dial=pattern.fabrics[spec.fabric].dial,
+    apart = above == SLEEVE and bool(spec.cuffs)
+    piece = SLEEVE if apart or (above == SLEEVE and SLEEVE in spec.piece_fabrics) else piece
+    own, fabric = own_foot_fabric(pattern, above), piece_fabric(pattern, above)
+    gauge = measure(fabric.swatches)
+    cut = Cut(size=size, measures={}, gauge=gauge, dial=fabric.dial,
               neck=spec.neck, hem=spec.cuffs.get(size) if apart else spec.hems.get(size, spec.hem),
               hem_gauge=measure(own.swatches) if own else None,
               bands=NOTHING, rounding=asked, repeat=None)

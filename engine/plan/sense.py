@@ -11,7 +11,7 @@ from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.ranges import COMPARED
 from ..fabric.gauge import measure
-from ..fabric.hem_fabric import feet_of
+from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.edges import Edge, EdgeSection
 from ..pattern.fabrics import Fabric

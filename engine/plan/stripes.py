@@ -8,6 +8,7 @@ from dataclasses import replace
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
+from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import metres_per_gram
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.stripes import SleeveStripes, StripesFrom, StripesSpec
@@ -42,7 +43,7 @@ def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment
     faults = tuple(_refused(pattern, spec, asked, garment))
     if faults:
         return garment, faults
-    names = yarn_names(asked, pattern.fabrics[spec.fabric].yarn)
+    names = yarn_names(asked, piece_fabric(pattern).yarn)
     pieces = tuple(_striped(piece, asked, garment, names) for piece in garment.pieces)
     garment = replace(garment, pieces=pieces)
     return garment, () if asked.unmatched else tuple(_unmatched(pattern, garment))
@@ -56,7 +57,7 @@ def unlike_yarns(pattern: Pattern) -> Iterator[Problem]:
     asked = pattern.garment.stripes if pattern.garment else None
     if pattern.garment is None or asked is None:
         return
-    own = metres_per_gram(pattern.yarns[pattern.fabrics[pattern.garment.fabric].yarn])
+    own = metres_per_gram(pattern.yarns[piece_fabric(pattern).yarn])
     for key in asked.yarns:
         long = metres_per_gram(pattern.yarns[key])
         if own and long and abs(long - own) > own / 10:
@@ -84,6 +85,7 @@ def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: G
                     found=f"striped pieces that are knitted side by side: {', '.join(found)}",
                     expected="one piece at a time, as its yarns hang from it",
                     remedy="Delete them from side_by_side, or name other pieces in the stripes.")
+    yield from _in_other_fabrics(pattern, spec, asked, garment)
     for piece in garment.pieces:
         if _has(asked, piece.key) and piece.short_rows:
             yield error("stripes-not-here", pattern.place("garment.stripes"),
@@ -96,6 +98,28 @@ def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: G
                         found=f"stripes in a hat with a crown {how}",
                         expected="a crown whose rows all hang from one another",
                         remedy="Delete the stripes, or use another shape of crown.")
+
+
+def _in_other_fabrics(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: Garment
+                      ) -> Iterator[Problem]:
+    """Pieces in fabrics apart that cannot be striped with the others: from a chart, or of another
+    yarn, of which the others' names of yarns do not hold."""
+    own = piece_fabric(pattern).yarn
+    for piece in garment.pieces:
+        fabric = piece_fabric(pattern, piece.key)
+        if not spec.piece_fabrics or not _has(asked, piece.key):
+            continue
+        what = f"stripes on the {piece.title.lower()} in the fabric \"{fabric.key}\""
+        others = "Name the other pieces in the stripes"
+        if fabric.chart:
+            yield error("stripes-not-here", pattern.place("garment.stripes"),
+                        found=f"{what}, which is knitted from a stitch chart",
+                        expected="a fabric without a chart", remedy=f"{others}: pieces: [back].")
+        elif fabric.yarn != own:
+            yield error("stripes-not-here", pattern.place("garment.stripes"),
+                        found=f'{what} of the yarn "{fabric.yarn}"',
+                        expected=f'a fabric of the yarn "{own}", as the other pieces are',
+                        remedy=f"{others}: pieces: [back].")
 
 
 def _has(asked: StripesSpec, key: str) -> bool:

@@ -15,7 +15,7 @@ from ..core.roots import Hypotenuse
 from ..fabric.gauge import Gauge
 from ..forms.lengths import on_foot, rows_high, stitches_wide
 from ..pattern.model import Pattern
-from ..shape.garment import Garment
+from ..shape.garment import Cut, Garment
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
@@ -52,7 +52,7 @@ def neck_over_head(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pr
                  remedy="Widen neck_width, deepen front_neck, or open the front."),)
 
 
-def with_neck_to_wrist(garment: Garment, gauge: Gauge) -> Garment:
+def with_neck_to_wrist(garment: Garment, cut: Cut) -> Garment:
     """Return the garment with its way from the centre of the back neck to the wrist [mm].
 
     As knitted, along the fabric: half the back neck, over the shoulder to the sleeve, and the
@@ -66,7 +66,8 @@ def with_neck_to_wrist(garment: Garment, gauge: Gauge) -> Garment:
         return garment
     foot = "rib" if isinstance(sleeve.hem, Rib) else "hem"
     hem = f", with its {foot}," if sleeve.hem else ""
-    parts = (*_to_the_sleeve(garment, gauge), _part(_height(sleeve, gauge), f"sleeve{hem}"))
+    body, arm = cut.of("back").gauge, cut.of(sleeve.key).gauge
+    parts = (*_to_the_sleeve(garment, body, arm), _part(_height(sleeve, arm), f"sleeve{hem}"))
     return replace(garment, lengths={**garment.lengths, NECK_TO_WRIST: Reckoned(Sum(parts))})
 
 
@@ -83,7 +84,7 @@ def _height(sleeve: Piece, gauge: Gauge) -> Expression:
     return on_foot(rows_high(above, gauge), sleeve.hem, gauge)
 
 
-def _to_the_sleeve(garment: Garment, gauge: Gauge) -> tuple[Term, ...]:
+def _to_the_sleeve(garment: Garment, gauge: Gauge, arm: Gauge) -> tuple[Term, ...]:
     """From the centre of the back neck to the middle of the sleeve's upper edge."""
     counts = {(key, name): count for key, name, count in garment.counts}
     if ("back", "neck_opening_rows") in counts:  # knitted sideways: all of it is rows
@@ -95,7 +96,7 @@ def _to_the_sleeve(garment: Garment, gauge: Gauge) -> tuple[Term, ...]:
     if ("sleeve", "top") in counts:  # a raglan: its seams take a stitch of either side
         return (_half(neck.term(Role.STITCHES) - seams, "back neck", gauge),
                 _half(counts["sleeve", "top"].term(Role.STITCHES) - seams, "the sleeve's top",
-                      gauge))
+                      arm))
     half = _half(neck.term(Role.STITCHES), "back neck", gauge)
     if ("back", "across") not in counts:
         return (half,)

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from ..fabric.hem_fabric import cuff_fabric, hem_fabric
-from ..pattern.model import Band, HemSpec, Pattern, RibSpec
+from collections.abc import Iterator
+
+from ..catalogue.forms import FORM_KINDS
+from ..fabric.piece_fabrics import SLEEVE, cuff_fabric, own_foot_fabric
+from ..pattern.model import Band, GarmentSpec, HemSpec, Pattern, RibSpec
 from ..plan.arranged import edge_fabric
 
 GARMENT = "Garment"
@@ -11,25 +14,40 @@ GARMENT = "Garment"
 
 def fabric_names(pattern: Pattern) -> dict[str, list[str]]:
     """Return by a fabric's key the names of the parts that it is swatched for, the first as a
-    heading has it: "Hem", "collar", "front band"."""
+    heading has it: "Hem", "collar", "front band". Pieces in several fabrics are named by these."""
     found: dict[str, list[str]] = {}
+    for fabric, title in _pieces(pattern.garment) if pattern.garment else ():
+        _add(found, fabric, title)
     if pattern.garment is not None:
-        found[pattern.garment.fabric] = [GARMENT]
-        if hem := hem_fabric(pattern):
-            found.setdefault(hem.key, [_hem_called(pattern.garment.hem)])
+        for piece in ("", *pattern.garment.piece_fabrics):
+            hem = own_foot_fabric(pattern, piece)
+            if hem and hem.key not in found:
+                found[hem.key] = [_foot_called(pattern.garment, piece)]
         if cuff := cuff_fabric(pattern):
-            names = found.setdefault(cuff.key, [])
-            if names != [GARMENT]:
-                names.append("cuff" if names else "Cuff")
+            _add(found, cuff.key, "Cuff")
     for band in pattern.bands.values():
         found.setdefault(edge_fabric(pattern, band), [GARMENT])
         if band.fabric is not None:
-            names = found.setdefault(band.fabric, [])
-            if names != [GARMENT]:
-                names.append(band.title.lower() if names else band.title)
+            _add(found, band.fabric, band.title)
         if band.facing_fabric:
             found.setdefault(band.facing_fabric, [_behind_fold(band)])
     return found
+
+
+def _add(found: dict[str, list[str]], fabric: str, title: str) -> None:
+    """Name a part that is knitted in a fabric; one of the whole garment is called that alone."""
+    names = found.setdefault(fabric, [])
+    if names != [GARMENT]:
+        names.append(title.lower() if names else title)
+
+
+def _pieces(spec: GarmentSpec) -> Iterator[tuple[str, str]]:
+    """The fabrics of the pieces with their names, or that of them all."""
+    if len(spec.fabrics) == 1:
+        yield spec.fabric, GARMENT
+        return
+    for key in FORM_KINDS[spec.form].pieces:
+        yield spec.fabric_of(key), spec.names.get(key) or key.replace("_", " ").capitalize()
 
 
 def fabric_called(pattern: Pattern, key: str) -> str:
@@ -40,8 +58,12 @@ def fabric_called(pattern: Pattern, key: str) -> str:
     return f"the {said[:1].lower()}{said[1:]}"
 
 
-def _hem_called(hem: HemSpec | RibSpec | None) -> str:
-    return "Rib" if isinstance(hem, RibSpec) else "Hem"
+def _foot_called(spec: GarmentSpec, piece: str) -> str:
+    """What a hem or rib is called: that of sleeves in another fabric by where it is."""
+    foot: HemSpec | RibSpec | None = spec.hem
+    if piece == SLEEVE:
+        return "Cuff"
+    return "Rib" if isinstance(foot, RibSpec) else "Hem"
 
 
 def _behind_fold(band: Band) -> str:

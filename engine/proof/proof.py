@@ -12,6 +12,7 @@ from ..catalogue.bands import KINDS
 from ..catalogue.edges import side_of
 from ..core.expression import NOTHING, Expression, plain
 from ..core.problems import Problem, Severity, error, has_errors, in_order, note
+from ..fabric.piece_fabrics import piece_fabric
 from ..machine.programs import Program
 from ..machine.steps import Side
 from ..machine.trace import Run
@@ -234,10 +235,9 @@ def _handed_on(strips: Sequence[Strip], assembled: Assembled | None, pieces: Seq
 
 def _knit_pieces(pattern: Pattern, assembled: Assembled, plans: Sequence[BandPlan]
                  ) -> tuple[KnittedPiece, ...]:
-    assert pattern.garment is not None
-    dial = pattern.fabrics[pattern.garment.fabric].dial
     made = []
     for piece in (in_halves(piece, plans) for piece in assembled.garment.pieces):
+        dial = piece_fabric(pattern, piece.key).dial
         program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
                                 second_needles=pattern.bed.needles if pattern.bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, run=run(program)))

@@ -256,8 +256,8 @@ def _tails(program: Program, yarn: str) -> int:
     return 2 * sum(step.fresh and step.yarn == yarn for step in threads)
 
 
-def seams(pieces: Sequence[tuple[Piece, int]], strips: Sequence[Strip],
-          joins: tuple[Join, ...], gauge: Gauge) -> Length:
+def seams(pieces: Sequence[tuple[Piece, int, Gauge]], strips: Sequence[Strip],
+          joins: tuple[Join, ...], stitch: Fraction) -> Length:
     """Return the yarn of all seams [mm]: each sewn with three times its length.
 
     Every side of every piece is taken as sewn, as long as it is drawn, two to a seam: what stays
@@ -265,15 +265,15 @@ def seams(pieces: Sequence[tuple[Piece, int]], strips: Sequence[Strip],
     seam, the foot of a placket, the front beside a pocket. What sews both ends of a neckband to
     each other is cut for it, and has its tails. A pocket lining is sewn down along both sides and
     below.
-    Stitches that meet stitches take what their method asks, on both sides of a garment, and where
-    one was chosen a hand's length. Both edges of either strap over a shoulder are sewn with an end
-    each, which has its tails.
+    Stitches that meet stitches, each a `stitch` wide [mm], take what their method asks, on both
+    sides of a garment, and where one was chosen a hand's length. Both edges of either strap over a
+    shoulder are sewn with an end each, which has its tails.
     """
-    sides = sum((height_of(p, gauge, p.rows) * times for p, times in pieces), Fraction(0))
-    sides += sum((3 * p.quarters.rows * gauge.row * times for p, times in pieces if p.quarters),
+    sides = sum((height_of(p, g, p.rows) * times for p, times, g in pieces), Fraction(0))
+    sides += sum((3 * p.quarters.rows * g.row * times for p, times, g in pieces if p.quarters),
                  Fraction(0))
-    sides += sum(((p.rows * gauge.row + p.stitches.value * gauge.stitch) * times
-                  for p, times in pieces if p.key == LINING), Fraction(0))
+    sides += sum(((p.rows * g.row + p.stitches.value * g.stitch) * times
+                  for p, times, g in pieces if p.key == LINING), Fraction(0))
     rings = ring_ends(strips)
     bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips
                  if s.plan.band.key not in rings), Fraction(0))
@@ -283,7 +283,7 @@ def seams(pieces: Sequence[tuple[Piece, int]], strips: Sequence[Strip],
                   if join.kindred is Kindred.STITCHES), Fraction(0))
     tails = 8 * HAND.mm if any(join.seam is Seam.STRAP for join in joins) else Fraction(0)
     tails += HAND.mm * sum(_times(join) for join in joins if join.method)
-    return Length(SEAM * sides + bands + across * gauge.stitch + tails)
+    return Length(SEAM * sides + bands + across * stitch + tails)
 
 
 def _joining(join: Join) -> Method:

@@ -8,8 +8,8 @@ from enum import Enum
 from fractions import Fraction
 
 from ..core.units import Length
-from ..fabric.gauge import measure, rows_of, stitches_of
-from ..fabric.hem_fabric import cuff_fabric, hem_fabric
+from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
+from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Run
 from ..pattern.model import Pattern
@@ -51,8 +51,8 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     """The ends that are cut long, and the edges that are made by hand, of every yarn."""
     lengths: dict[str, Fraction] = {}
     pitch = pattern.bed.pitch
-    made = [(piece_yarn(pattern, name), ends, times_of(size, knitted)) for knitted in size.pieces
-            for name, ends in ends_of_piece(knitted).items()]
+    made = [(piece_yarn(pattern, knitted.piece.key, name), ends, times_of(size, knitted))
+            for knitted in size.pieces for name, ends in ends_of_piece(knitted).items()]
     made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
              for name, ends in ends_of_band(strip).items()]
     for yarn, ends, times in made:
@@ -61,10 +61,10 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
         yield _extra(pattern, Beside.ENDS, yarn, Length(mm))
 
 
-def piece_yarn(pattern: Pattern, name: str) -> str:
-    """Return the key of the yarn that the steps of a piece call `name`."""
+def piece_yarn(pattern: Pattern, piece: str, name: str) -> str:
+    """Return the key of the yarn that the steps of the piece with that key call `name`."""
     assert pattern.garment is not None
-    body = pattern.fabrics[pattern.garment.fabric]
+    body = piece_fabric(pattern, piece)
     if name in OTHERS and pattern.garment.stripes:
         names = yarn_names(pattern.garment.stripes, body.yarn)
         return next(key for key, called in names.items() if called == name)
@@ -84,10 +84,14 @@ def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
                and t.kind is TaskKind.SEW_OFF for key in t.pieces), Fraction(0))
     if not garment.joins and not cut:
         return
-    fabric = pattern.fabrics[pattern.garment.fabric]
-    length = seams([(p.piece, times_of(size, p)) for p in size.pieces], size.strips,
-                   garment.joins, measure(fabric.swatches))
-    yield _extra(pattern, Beside.SEAMS, fabric.yarn, Length(length.mm + cut))
+    length = seams([(p.piece, times_of(size, p), _gauge(pattern, p)) for p in size.pieces],
+                   size.strips, garment.joins,
+                   max(_gauge(pattern, p).stitch for p in size.pieces))
+    yield _extra(pattern, Beside.SEAMS, piece_fabric(pattern).yarn, Length(length.mm + cut))
+
+
+def _gauge(pattern: Pattern, knitted: KnittedPiece) -> Gauge:
+    return measure(piece_fabric(pattern, knitted.piece.key).swatches)
 
 
 def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
@@ -106,16 +110,17 @@ def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
 def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, Fraction]]:
     """Every fabric of a size, the yarn that it is knitted in, and that yarn's share of it."""
     if pattern.garment and size.pieces:
-        body = pattern.fabrics[pattern.garment.fabric]
-        chart = pattern.stitch_charts.get(body.chart)
-        two = any(second_colour(piece.run) for piece in size.pieces)
-        second = chart.second if chart and two else Fraction(0)
-        yield body.key, body.yarn, 1 - second
-        if second:
-            yield body.key, body.contrast, second
+        for body in piece_fabrics(pattern):
+            chart = pattern.stitch_charts.get(body.chart)
+            two = any(second_colour(p.run) for p in size.pieces
+                      if piece_fabric(pattern, p.piece.key) == body)
+            second = chart.second if chart and two else Fraction(0)
+            yield body.key, body.yarn, 1 - second
+            if second:
+                yield body.key, body.contrast, second
         if any(p.piece.hem for p in size.pieces):
-            for hem in dict.fromkeys((hem_fabric(pattern), cuff_fabric(pattern))):
-                if hem and hem != body:
+            for hem in foot_fabrics(pattern):
+                if hem not in piece_fabrics(pattern):
                     yield hem.key, hem.yarn, Fraction(1)
     for plan in size.plans:
         if plan.band.fabric:

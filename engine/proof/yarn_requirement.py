@@ -9,10 +9,11 @@ from fractions import Fraction
 from ..catalogue.methods import WASTE_ROWS
 from ..core.counted import Count
 from ..core.counts import UP, Unit, whole
-from ..core.expression import Expression, Rounded, Term, plain
+from ..core.expression import Expression, Rounded, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import Amount, loop_made, packages, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
@@ -97,12 +98,16 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
     Its stitches are taken to need as much as those of the fabric: an estimate from their area.
     What waits is knitted off in eight rows.
     """
-    fabric = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
-    stitches = sum(_wasted(p.program, p.run) * times_of(size, p) for p in size.pieces)
-    stitches += sum(_wasted(s.program, s.run) for s in size.strips)
-    each = Term(loop_made(measure(pattern.fabrics[fabric].swatches)) / plain(1000),
-                Role.STITCH_METRES, fabric)
-    return Count(Rounded(bed_stitches(stitches) * each, UP), Unit.METRES)
+    own = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
+    found = {own: 0}
+    for one in size.pieces:
+        key = piece_fabric(pattern, one.piece.key).key
+        found[key] = found.get(key, 0) + _wasted(one.program, one.run) * times_of(size, one)
+    found[own] += sum(_wasted(s.program, s.run) for s in size.strips)
+    parts = tuple(bed_stitches(stitches) * Term(
+        loop_made(measure(pattern.fabrics[key].swatches)) / plain(1000), Role.STITCH_METRES, key)
+        for key, stitches in found.items() if stitches or key == own)
+    return Count(Rounded(parts[0] if len(parts) == 1 else Sum(parts), UP), Unit.METRES)
 
 
 def _wasted(program: Program, run: Run) -> int:

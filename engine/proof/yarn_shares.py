@@ -11,7 +11,7 @@ from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
-from ..fabric.hem_fabric import SLEEVE, cuff_fabric, cuff_spec, hem_fabric
+from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
 from ..machine.trace import Run
 from ..pattern.fabrics import Fabric, Yarn
@@ -56,9 +56,8 @@ def free_key(key: str, what: str, taken: Collection[str]) -> str:
 def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
     if pattern.garment is None or size.assembled is None:
         return
-    body = pattern.fabrics[pattern.garment.fabric]
     for knitted in size.pieces:
-        times = times_of(size, knitted)
+        body, times = piece_fabric(pattern, knitted.piece.key), times_of(size, knitted)
         if _main(knitted.run) or not knitted.piece.striped:
             yield _piece(pattern, body, knitted, times)
         yield from _in_stripes(pattern, body, knitted, times)
@@ -91,7 +90,7 @@ def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: in
     for name in OTHERS:
         if name not in found:
             continue
-        key = piece_yarn(pattern, name)
+        key = piece_yarn(pattern, piece.key, name)
         each = Noted(Operand(Fraction(found[name]), Role.IN_STRIPES), Note.BED)
         yield YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=key, times=times,
                         title=f"{_together(piece.title, times)}, its stripes",
@@ -128,9 +127,7 @@ def _together(title: str, times: int, *, parts: bool = False) -> str:
 
 def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
     """The fabric of the piece's hem where it was swatched, else the body itself."""
-    apart = piece.key == SLEEVE and cuff_spec(pattern) is not None
-    own = cuff_fabric(pattern) if apart else hem_fabric(pattern)
-    return (own if piece.hem else None) or body
+    return (own_foot_fabric(pattern, piece.key) if piece.hem else None) or body
 
 
 # Bands: of their own fabric; without one, of their edge's if it is the same yarn

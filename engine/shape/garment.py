@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -18,12 +18,13 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Repeat
-from ..pattern.model import Alignment, HemSpec, Neck, RibSpec
+from ..pattern.model import HemSpec, Neck, RibSpec
 from ..pattern.outlines import NO_OUTLINE, OutlineSpec
 from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
-from ..pattern.stitch_chart import StitchChart
+from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
+from .cloth import Cloth
 from .edging import EdgePath
 from .own_corners import OwnCorner
 from .piece import Piece
@@ -43,7 +44,8 @@ class Cut:
     `placket` is how far a slit goes down from the front neck, as a length or in rows; `bands` is
     then the depth of its bands. `crown` is that of a hat, `slopes` what the designer asks of the
     rows of single slopes, `conventions` how armholes, caps, necks and shoulders are shaped,
-    `outline` the designer's own pieces.
+    `outline` the designer's own pieces. `cloths` are those of pieces in other fabrics by their
+    keys, and under "" that of all others; none where all are in one.
     """
 
     size: str
@@ -67,6 +69,20 @@ class Cut:
     slopes: Mapping[Slope, SlopeAsk] = field(default_factory=dict)
     conventions: Conventions = field(default_factory=Conventions)
     outline: OutlineSpec = NO_OUTLINE
+    cloths: Mapping[str, Cloth] = field(default_factory=dict)
+
+    def of(self, piece: str) -> Cut:
+        """What the piece with that key is cut from: the same, in its own fabric."""
+        if not self.cloths:
+            return self
+        own = self.cloths.get(piece, self.cloths[""])
+        return replace(self, gauge=own.gauge, dial=own.dial, hem_gauge=own.hem_gauge,
+                       cuff_gauge=own.cuff_gauge, repeat=own.repeat, chart=own.chart)
+
+    def alike(self, *pieces: str) -> bool:
+        """True where the pieces with those keys are all in one fabric."""
+        return len({self.cloths[key if key in self.cloths else ""].key for key in pieces
+                    if self.cloths}) < 2
 
     @property
     def overlap(self) -> Term:

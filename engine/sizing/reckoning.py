@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..core import expression as core
@@ -18,13 +18,22 @@ class Pitches:
     """What counts are worth in a garment: the width of a stitch, the height of a row [mm].
 
     A measure that is a bare count has so many `seams` among its stitches, which are not in its
-    width, or its rows lie `above` a hem, which is in its height [mm], both by its name.
+    width, or its rows lie `above` a hem, which is in its height [mm], both by its name. `apart` are
+    the width and the height for measures of pieces in other fabrics, by their names.
     """
 
     stitch: Fraction
     row: Fraction
     seams: Mapping[str, int] = field(default_factory=dict)
     above: Mapping[str, Fraction] = field(default_factory=dict)
+    apart: Mapping[str, tuple[Fraction, Fraction]] = field(default_factory=dict)
+
+    def of(self, measure: str) -> Pitches:
+        """What counts are worth in a measure."""
+        if measure not in self.apart:
+            return self
+        stitch, row = self.apart[measure]
+        return replace(self, stitch=stitch, row=row, apart={})
 
 
 Made = tuple[core.Expression, bool]  # what computes it, and whether it comes to a length
@@ -39,6 +48,9 @@ class Reckoning:
 
     def measure(self, name: str, tree: Expression) -> Made:
         """The expression of the measure called `name`, as `made` does."""
+        if self.pitches is not None and name in self.pitches.apart:
+            own = Reckoning(self.known, self.found, self.pitches.of(name))
+            return own.measure(name, tree)
         if not isinstance(tree, Number) or not tree.of or self.pitches is None:
             return self.made(tree)
         seams, foot = self.pitches.seams.get(name, 0), self.pitches.above.get(name)

@@ -20,7 +20,6 @@ from .collars import read_collar
 from .cord import read_band_cord
 from .facings import read_facing_fabric
 from .fields import Fields, Findings, open_fields
-from .garment import OpenEdge, edge_among
 from .hem import read_band_rib, two_below
 from .keys.bands import BandKeys, BandRowsKeys
 from .keys.head import PatternKeys
@@ -28,6 +27,7 @@ from .keys.holes import EndsKeys, HoleKeys
 from .lengthwise import hole_rows, refuse_otherwise, right_unit
 from .materials import named
 from .methods import read_band_method
+from .open_edges import OpenEdge, edge_among
 from .rounding import read_multiple
 from .source import Node, Scalar, Table
 from .values import Entry

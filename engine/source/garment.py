@@ -8,16 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from ..catalogue.pockets import edge_names
 from ..core.problems import has_errors
 from ..core.text import clip, series, suggest
 from ..core.units import Length
-from ..forms.opened import ROUND_THE_NECK
+from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
-from ..pattern.edges import Shape
 from ..pattern.fabrics import Bed, Fabric, Yarn
-from ..pattern.model import Alignment, GarmentSpec, Neck, Wearer
+from ..pattern.model import GarmentSpec, HemSpec, RibSpec, Wearer
 from ..pattern.sketched import Sketched
+from ..pattern.stitch_chart import Alignment
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize, bodiless, with_own_sizes
 from .body import read_body
@@ -31,41 +30,20 @@ from .keys.head import PatternKeys
 from .materials import named
 from .measures import Measured, check_measures, plain, read_measures
 from .methods import read_methods, read_stretch
-from .outlines import edges_told, read_outline, was_read
+from .open_edges import SLIT_EDGE
+from .outlines import read_outline, was_read
 from .own_words import read_piece_names
 from .page_names import OWN_CHART
 from .pairs import read_pairs
+from .piece_fabrics import check_feet, read_piece_fabrics
 from .pockets import read_pockets
 from .rounding import check_one_way, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
 from .slopes import read_slopes
-from .source import Node, Scalar, Table
 from .stripes import read_stripes
 from .values import Entry, Fault, Reader, Text
 
-ONE_EDGE = "front_and_neck"  # one edge only where a band can follow it round the neck
-SLIT_EDGE = "placket"
-BRIM_EDGE = "brim"
-# For each edge that not every garment of its form has: what it needs, and the way to it.
-_NEEDS = {ONE_EDGE: ("a round or v neck, whose fronts and neck are one edge",
-                   "Write neck: v, or give the fronts and the neck bands of their own."),
-          SLIT_EDGE: ("a slit at the front",
-                      "Add a line such as placket: 12 cm to the garment."),
-          BRIM_EDGE: ("a hat with a lower edge", "Delete both_ends, or the band.")}
-
-
-@dataclass(frozen=True, slots=True)
-class OpenEdge:
-    """An edge that a band can take, given or the garment's own, and the fabric it is of.
-
-    `unless` says what keeps the garment from having it, "" where nothing does; `shape` is that of
-    one the source describes, None for the garment's own.
-    """
-
-    key: str
-    fabric: str
-    unless: str = ""
-    shape: Shape | None = None
+Feet = dict[str, HemSpec | RibSpec]  # by size
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +73,11 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     chart = bodiless(ground.sizes) if free else own.need_as(
         GarmentKeys.chart, _chart_among(ground.charts))
     chart = _fitted(own, chart, ground.own_sizes)
-    fabric = own.need_as(GarmentKeys.fabric, named("fabric", ground.fabrics))
+    fabric, apart, hems, cuffs = _fabrics(own, form, ground)
     neck = own.get(GarmentKeys.neck)
     placket = _placket(own, form, ground.sizes)
-    hems, cuffs = (read_hem(own, key, fabric, ground.fabrics, ground.bed, ground.sizes)
-                   for key in (GarmentKeys.hem, GarmentKeys.cuff))
-    check_cuff(own, form)
     moved = own.get(GarmentKeys.moved)
-    align = _align(own, fabric)
+    align = _align(own, fabric, *apart.values())
     body = _without_own(read_body(own, chart, ground.sizes), ground.own_sizes)
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
@@ -119,7 +94,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     cord = read_cord(own, ground.wearer)
     crown = read_crown(own, form)
     conventions = read_conventions(own, form, neck, ground.sizes)
-    stripes, names = read_stripes(own, fabric, ground.yarns), read_piece_names(own)
+    stripes = read_stripes(own, fabric, ground.yarns, apart=bool(apart))
+    names = read_piece_names(own)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
@@ -130,6 +106,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,
                        hem=next(iter(hems.values()), None), hems=hems, cuffs=cuffs,
+                       piece_fabrics={key: one.key for key, one in apart.items()},
                        measures=measures, body=body, moved=moved, rounding=rounding,
                        counts=counts, cast_on=cast_on, bind_off=bind_off, bind_off_stretch=stretch,
                        placket=placket, side_by_side=pairs, align=align, drawing=drawing,
@@ -137,64 +114,17 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        conventions=conventions, stripes=stripes, outline=outline)
 
 
-def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
-                  ) -> dict[str, OpenEdge | None] | None:
-    """The edges of the form that is named, by their keys, each None without a sound fabric.
-
-    No mapping at all where a garment is given whose form cannot be known: then any edge may be
-    a separate one. Records nothing: what is wrong is found where the garment is read.
-    """
-    keyed = fields.table.entries.get("garment")
-    if keyed is None:
-        return None if "garment" in fields.misspelt else {}
-    form = FORMS.get(_typed(keyed.node, "form"))
-    fabric = fabrics.get(_typed(keyed.node, "fabric"))
-    if form is None:
-        return None
-    neck = _typed(keyed.node, "neck") or Neck.ROUND.value
-    follows = neck in {n.value for n in ROUND_THE_NECK}
-    lacks = {ONE_EDGE: "" if follows else f"a {neck} neck",
-             SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket",
-             BRIM_EDGE: "a crown at both ends" if _drawn_at_both(keyed.node) else ""}
-    return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
-            for key in (*form.edges, *_pocket_edges(keyed.node, form), *edges_told(keyed.node))}
-
-
-def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:
-    """The edges of the pockets asked for, as far as can be told."""
-    asked = garment.entries.get("pockets") if isinstance(garment, Table) else None
-    if asked is None:
-        return ()
-    return edge_names(opens="front_edge" in form.edges,
-                      number=1 if _typed(asked.node, "number") == "1" else 2)
-
-
-def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:
-    """A reader of the edge that a band takes; None for one with a recorded fault."""
-    by_name = named("edge", known)
-
-    def read(entry: Entry) -> OpenEdge | None:
-        edge = by_name(entry)
-        if edge is not None and edge.unless:
-            raise Fault("no-such-edge", entry.place, f'the edge "{edge.key}" of a garment with '
-                        f"{clip(edge.unless)}", *_NEEDS[edge.key])
-        return edge
-    return read
-
-
-def _has(node: object, key: str) -> bool:
-    return isinstance(node, Table) and key in node.entries
-
-
-def _drawn_at_both(garment: Node) -> bool:
-    """True for a hat that has no lower edge, as far as can be told."""
-    crown = garment.entries.get("crown") if isinstance(garment, Table) else None
-    return crown is not None and _typed(crown.node, "both_ends") == "yes"
-
-
-def _typed(node: object, key: str) -> str:
-    keyed = node.entries.get(key) if isinstance(node, Table) else None
-    return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""
+def _fabrics(own: Fields, form: Form | None, ground: Ground
+             ) -> tuple[Fabric | None, Mapping[str, Fabric], Feet, Feet]:
+    """The fabric of the garment, those of single pieces, and hems and cuffs by size."""
+    fabric = own.need_as(GarmentKeys.fabric, named("fabric", ground.fabrics))
+    apart = read_piece_fabrics(own, form, fabric, ground.fabrics)
+    hems, cuffs = (read_hem(own, key, above, ground.fabrics, ground.bed, ground.sizes)
+                   for key, above in ((GarmentKeys.hem, fabric),
+                                      (GarmentKeys.cuff, apart.get(SLEEVE, fabric))))
+    check_cuff(own, form)
+    check_feet(own, fabric, apart, next(iter(hems.values()), None), cuffs=bool(cuffs))
+    return fabric, apart, hems, cuffs
 
 
 def _form(entry: Entry) -> Form:
@@ -237,10 +167,11 @@ def _placket(garment: Fields, form: Form | None, sizes: tuple[str, ...]
     return depth
 
 
-def _align(garment: Fields, fabric: Fabric | None) -> Alignment:
-    """Where a chart's repeats lie; a fault where the fabric has no chart."""
+def _align(garment: Fields, fabric: Fabric | None, *apart: Fabric) -> Alignment:
+    """Where a chart's repeats lie; a fault where no fabric of its pieces has a chart."""
     entry = garment.entry(GarmentKeys.align)
-    if entry is not None and fabric is not None and not fabric.chart:
+    if entry is not None and fabric is not None and not any(
+            one.chart for one in (fabric, *apart)):
         garment.findings.fault("align-without-chart", entry.place,
                                f'align in a garment of the plain fabric "{fabric.key}"',
                                "a fabric knitted from a stitch chart",

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from ..core.text import clip
 from ..core.units import length_cm
-from ..fabric.hem_fabric import cuff_fabric, hem_fabric
+from ..fabric.piece_fabrics import foot_fabrics, piece_fabrics
 from ..pattern.cells import Cell
 from ..pattern.fabrics import Fabric, Repeat, Swatch, Yarn
 from ..pattern.model import Pattern
@@ -173,8 +173,7 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
         yarns += pattern.garment.stripes.yarns
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [b.facing_fabric for b in bands]
-    fabrics += [pattern.garment.fabric] if pattern.garment else []
-    fabrics += [own.key for own in (hem_fabric(pattern), cuff_fabric(pattern)) if own]
+    fabrics += [own.key for own in (*piece_fabrics(pattern), *foot_fabrics(pattern))]
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
         ("yarn", pattern.yarns, yarns),
         ("chart", pattern.stitch_charts, [f.chart for f in pattern.fabrics.values()]),

@@ -23,9 +23,10 @@ from .corrections import compare_with_version, read_corrections
 from .designer_notes import read_designer_notes
 from .edges import read_edges
 from .fields import Fields, Findings, open_fields
-from .garment import Ground, OpenEdge, garment_edges, read_garment
+from .garment import Ground, read_garment
 from .keys.head import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .materials import read_fabrics, warn_unused, whole
+from .open_edges import OpenEdge, garment_edges
 from .own_words import read_kept, read_techniques
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..pattern.model import Status
+from ..pattern.publishing import Status
 from .source import Scalar, Table, parse_source
 
 _LINE = re.compile(r"""^status[ ]*:[ ]+(["']?)draft\1[ ]*(?:#.*)?$""", re.MULTILINE)

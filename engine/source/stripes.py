@@ -19,9 +19,12 @@ from .materials import named
 from .values import Entry
 
 
-def read_stripes(garment: Fields, fabric: Fabric | None, yarns: Mapping[str, Yarn | None]
-                 ) -> StripesSpec | None:
-    """The stripes under `stripes`; None where there are none, or they have a fault."""
+def read_stripes(garment: Fields, fabric: Fabric | None, yarns: Mapping[str, Yarn | None], *,
+                 apart: bool = False) -> StripesSpec | None:
+    """The stripes under `stripes`; None where there are none, or they have a fault.
+
+    Where pieces are of fabrics `apart`, which of them have a chart is seen when they are cut.
+    """
     own = garment.opened(GarmentKeys.stripes, "the stripes")
     if own is None:
         return None
@@ -35,7 +38,7 @@ def read_stripes(garment: Fields, fabric: Fabric | None, yarns: Mapping[str, Yar
         carried=own.get(StripesKeys.carried), unmatched=own.get(StripesKeys.unmatched))
     if not given or len(sequence) < len(given) or fabric is None:
         return None
-    return None if _refused(own, spec, fabric) else spec
+    return None if _refused(own, spec, fabric, apart=apart) else spec
 
 
 def _stripe(stripes: Fields, entry: Entry, yarns: Mapping[str, Yarn | None], *, odd: bool
@@ -55,15 +58,15 @@ def _stripe(stripes: Fields, entry: Entry, yarns: Mapping[str, Yarn | None], *, 
     return None if yarn is None or rows is None else StripeRows(yarn.key, rows)
 
 
-def _refused(own: Fields, spec: StripesSpec, fabric: Fabric) -> bool:
+def _refused(own: Fields, spec: StripesSpec, fabric: Fabric, *, apart: bool) -> bool:
     """True once it is recorded why these are no stripes of the fabric."""
-    faults = tuple(_faults(spec, fabric))
+    faults = tuple(_faults(spec, fabric, apart=apart))
     for found, expected, remedy in faults:
         own.findings.fault("stripes-not-here", own.place, found, expected, remedy)
     return bool(faults)
 
 
-def _faults(spec: StripesSpec, fabric: Fabric) -> Iterator[tuple[str, str, str]]:
+def _faults(spec: StripesSpec, fabric: Fabric, *, apart: bool) -> Iterator[tuple[str, str, str]]:
     several = {fabric.yarn, *spec.yarns}
     if len(several) > MOST_YARNS:
         yield (f"stripes of {len(several)} yarns, the fabric's among them",
@@ -71,7 +74,7 @@ def _faults(spec: StripesSpec, fabric: Fabric) -> Iterator[tuple[str, str, str]]
     if len(several) == 1:
         yield ("stripes of one yarn alone", "a yarn to stripe it with",
                "Add a stripe of another yarn, or delete the stripes.")
-    if fabric.chart:
+    if fabric.chart and not apart:
         yield (f'stripes in the fabric "{clip(fabric.key)}", which is knitted from a stitch chart',
                "a fabric without a chart",
                "Use a plain fabric, or a chart in two colours instead of the stripes.")

@@ -6,8 +6,8 @@ from ..core.text import clip
 from ..pattern.edges import Shape
 from ..pattern.specs import ZipSpec
 from .fields import Fields
-from .garment import OpenEdge
 from .keys.bands import BandKeys
+from .open_edges import OpenEdge
 
 NOT_FRONTS = ("neck", "front_and_neck", "armhole", "brim", "cuff", "placket", "pocket",
               "right_pocket", "left_pocket", "front_pocket")

@@ -10,7 +10,7 @@ from ..core.operands import spelled
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
-from ..fabric.hem_fabric import feet_of
+from ..fabric.piece_fabrics import feet_of
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
@@ -23,14 +23,15 @@ MEASURED = ("<p>Measured after washing and rest. "
             + ". If your gauge differs, the counts of this page are not yours.</p>")
 
 
-def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool) -> str:
+def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: str) -> str:
     """By what a band is counted that was not swatched, and what to swatch, as HTML.
 
-    `alike`: it is knitted in the yarn and at the dial of the garment. Else its swatch is compared
-    with what it is counted by: a `row` of the garment [mm], and the width of a stitch by the rule.
+    `alike`: it is knitted in the yarn and at the dial of the garment, or of the pieces `whose` edge
+    it takes. Else its swatch is compared with what it is counted by: a `row` of the garment [mm],
+    and the width of a stitch by the rule.
     """
     wide, high = Length(10 * row / rule), Length(10 * row)
-    swatch = ("Yarn and dial are the garment's, and so is its swatch" if alike else
+    swatch = (f"Yarn and dial are {esc(whose)}, and so is its swatch" if alike else
               f"Knit a swatch of it first, which is not in the amounts of yarn: 10 stitches should "
               f"be about {wide} wide, and 10 rows about {high} high. Where they are not, change "
               "the dial")
@@ -40,13 +41,15 @@ def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool) -> str:
             f"dial {dial_said(band.dial)}. {swatch}.</p>")
 
 
-def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None) -> str:
+def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, apart: bool) -> str:
     """By what a hem or rib is counted that was not swatched, and what to measure, as HTML; where
-    all are of one `depth`, as counted, how deep it should be."""
+    all are of one `depth`, as counted, how deep it should be. `apart`: the pieces are of several
+    fabrics."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
     deep = (f": it should be about {depth} deep. Where it is not, knit it again with other rows or "
             "another dial") if depth else ""
-    return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by the garment's gauge. "
+    whose = "the gauge of the piece above it" if apart else "the garment's gauge"
+    return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}. "
             f"Measure the first {what} that you knit{deep}.</p>")
 
 

@@ -15,14 +15,16 @@ def piece_title(piece: Piece, times: int) -> str:
     return f"{piece.title}{again}"
 
 
-def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "") -> str:
+def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "",
+               plain: bool = False) -> str:
     """How a piece begins that takes `widest` needles and is knitted so many `times`, as HTML;
-    `rolls` says how its lower edge lies."""
+    `rolls` says how its lower edge lies. One is `plain` where others have a stitch pattern."""
     start, starts = knitted.piece.needles, knitted.program.starts
     wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
     again = f" Knit all of it {times_said(times)}; the pieces are alike." if times > 1 else ""
     where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
+    made = " It is knitted in stocking stitch." if plain else ""
     when = "above its rib" if isinstance(knitted.piece.hem, Rib) else "to begin with"
     return (f"<p>{stitches(len(start))} {when}, on needles "
-            f"<strong>{where}</strong>.{wide} Begin with an empty bed, no yarn in the "
+            f"<strong>{where}</strong>.{wide}{made} Begin with an empty bed, no yarn in the "
             f"feeder, and the carriage on the {starts.value}, set to knit.{again}{rolls}</p>")

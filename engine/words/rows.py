@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import takewhile
 
 from ..catalogue.methods import CAST_ONS, DRAWN, SEWN
+from ..fabric.piece_fabrics import piece_fabric, piece_fabrics
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
@@ -80,13 +81,14 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
 
 def own_yarn(work: Work, pattern: Pattern) -> str:
     """The name of the main yarn of a piece or band, where the pattern's are not all the same."""
-    own = [pattern.fabrics[pattern.garment.fabric].yarn] if pattern.garment else []
+    own = [fabric.yarn for fabric in piece_fabrics(pattern)]
     stripes = pattern.garment.stripes if pattern.garment else None
     keys = dict.fromkeys((*own, *(stripes.yarns if stripes else ()),
                           *(band.yarn for band in pattern.bands.values())))
     if len(keys) < 2:
         return ""
-    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip) else own[0]].called
+    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip)
+                         else piece_fabric(pattern, work.piece.key).yarn].called
 
 
 def unthread(m: Moment, step: steps.Unthread) -> Instruction:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..markup.html import esc, link
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from .closings_said import holes_name, lay_fronts
 from .credits import made_by, version_said
+from .words import joined
 
 HOW_TO_READ = (
     "<p>Left and right are yours as you face the machine. Needles are counted from the centre "
@@ -32,6 +35,11 @@ def begin(title: str, said: str, anchor: str, drawn: str) -> str:
 
 
 YARN, GAUGE = "Yarn", "Gauge"
+
+
+def gauge_of(names: Sequence[str]) -> str:
+    """The label of the gauge of some pieces by their names."""
+    return f"{GAUGE}: {joined(names)}"
 
 
 def band_lies(length: str, depth: str) -> str:

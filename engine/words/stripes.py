@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..machine.reasons import Reason
 from ..machine.steps import Thread, Unthread
 from ..machine.two_yarn_steps import ThreadContrast
+from ..proof.proof import Strip
 from ..proof.yarn_extras import piece_yarn
 from ..shape.striping import OTHERS
 from .instruction import Moment
@@ -15,7 +16,9 @@ CAUGHT = 4  # rows from which on a yarn that rests is caught at the edge (W3-087
 
 def striped_yarn(m: Moment, step: Thread) -> str:
     """The name of a stripe's yarn, "" of any other."""
-    return m.pattern.yarns[piece_yarn(m.pattern, step.yarn)].called if step.yarn in OTHERS else ""
+    if step.yarn not in OTHERS or isinstance(m.work, Strip):
+        return ""
+    return m.pattern.yarns[piece_yarn(m.pattern, m.work.piece.key, step.yarn)].called
 
 
 def stripe_begun(m: Moment, step: Thread) -> str:

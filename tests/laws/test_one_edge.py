@@ -95,7 +95,7 @@ def test_a_seam_takes_yarn_for_as_long_as_its_edge_is_drawn(form: str, hem: str,
     for piece in garment.pieces if garment else ():
         if piece.quarters is None:
             drawn = outline(piece, gauge).height - last_row(piece) * gauge.row
-            assert seams([(piece, 2)], (), (), gauge).mm == 3 * 2 * drawn
+            assert seams([(piece, 2, gauge)], (), (), gauge.stitch).mm == 3 * 2 * drawn
 
 
 def along_corners(path: list[tuple[float, float]], gauge: Gauge) -> float:

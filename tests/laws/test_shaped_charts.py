@@ -30,8 +30,7 @@ from walebook.pages.program import _told as each_told
 from walebook.pages.program import numbered
 from walebook.pages.step_diagrams import Diagrams
 from walebook.pattern.cells import Cell, emptied
-from walebook.pattern.model import Alignment
-from walebook.pattern.stitch_chart import StitchChart
+from walebook.pattern.stitch_chart import Alignment, StitchChart
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece

@@ -32,6 +32,12 @@ def widest(k: Knitter, said: dict) -> None:
     k.note("widest", said["needles_count"])
 
 
+@act("plain_here")
+def plain_here(k: Knitter, said: dict) -> None:
+    """A plain piece beside others with a stitch pattern: none of its rows is of one."""
+    k.note("plain")
+
+
 @act("twice")
 def twice(k: Knitter, said: dict) -> None:
     word = re.search(r"it (\w+(?: times)?);", k.sentence)[1]  # type: ignore[index]

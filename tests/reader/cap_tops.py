@@ -9,7 +9,7 @@ import re
 
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
-from tests.reader.gauges import Gauge
+from tests.reader.gauges import Gauge, of_piece
 from tests.reader.joins import rows_to_stitches
 from tests.reader.measures import PAIR
 from tests.reader.page_parts import Reading
@@ -32,23 +32,25 @@ def cap_tops(reading: Reading, gauge: dict[str, Gauge]) -> None:
                 "where the top of the cap lies is said once")
         for step, text in lines[1:]:
             attempt(reading, f"Making up, step {step}", text, one_top, reading, lines[0][1], text,
-                    gauge["Garment"])
+                    gauge)
 
 
-def one_top(reading: Reading, cap: str, text: str, gauge: Gauge) -> None:
+def one_top(reading: Reading, cap: str, text: str, gauges: dict[str, Gauge]) -> None:
+    body, own = of_piece(gauges, "Back"), of_piece(gauges, "Sleeve")
+    need(body and own, "join", "no gauge of the sleeve or the body is printed")
     match, eased = TOP.fullmatch(text), EASED.fullmatch(cap)
     need(match and eased, "join", "this cannot be read")
     stitches, rows, each = int(match[1]), int(match[2]), int(match[5])  # type: ignore[index]
     rows_to_stitches(reading, "Top of the cap", stitches, rows, match[3])  # type: ignore[index]
     need(rows == 2 * each, "join", f"on both sides of the shoulder are {2 * each} rows")
     armhole, edge = float(eased[1]), float(eased[5])  # type: ignore[index]
-    half = gauge.width(stitches) / 2
+    half = own.width(stitches) / 2  # type: ignore[union-attr]
     reach = half - min(1.0, half / (edge / 6)) * (edge - armhole) / 2
-    need(abs(gauge.height(each) - reach) <= gauge.height(1) * 0.6, "join",
-         f"the top reaches {reach:.1f} cm")
-    need(abs(gauge.height(each) - float(match[6])) <= 0.06, "join",  # type: ignore[index]
-         f"{each} rows are {gauge.height(each):.1f} cm")
-    more = gauge.width(stitches) - gauge.height(rows)  # than the rows to which they are sewn
+    high = body.height(each)  # type: ignore[union-attr]
+    need(abs(high - reach) <= high / each * 0.6, "join", f"the top reaches {reach:.1f} cm")
+    need(abs(high - float(match[6])) <= 0.06, "join",  # type: ignore[index]
+         f"{each} rows are {high:.1f} cm")
+    more = 2 * half - 2 * high  # than the rows to which they are sewn
     told = float(match[4] or 0)  # type: ignore[index]
     need(abs(told - max(0, more)) <= 0.06 and told <= edge - armhole + 0.11, "join",
          f"{more:.2f} cm of the ease goes in at the top")

@@ -7,7 +7,7 @@ import re
 from tests.reader import grammar, measures
 from tests.reader.bed import Wrong, need
 from tests.reader.garment_parts import attempt
-from tests.reader.gauges import Gauge
+from tests.reader.gauges import Gauge, of_piece
 from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Reading
 
@@ -22,8 +22,7 @@ DRAWN = re.compile(
 def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
     """Every figure of the drawings, against the stitches and rows that were knitted."""
     group = reading.group("Schematic")
-    main = gauge.get("Garment")
-    if not group or not main:
+    if not group or not of_piece(gauge, "Back"):
         return
     blocks = list(group.blocks())
     scale = re.compile(r"drawings are 1 to (\d+(?:\.\d+)?): 1 cm on paper is (\d+(?:\.\d+)?) cm")
@@ -49,7 +48,7 @@ def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
         if not mine:
             reading.fault("drawing", group.title, name, "no such piece is knitted")
             continue
-        attempt(reading, name, str(keys), piece, mine[0], keys, main, gauge)
+        attempt(reading, name, str(keys), piece, mine[0], keys, of_piece(gauge, name), gauge)
 
 
 def length(keys: dict[str, str], label: str) -> float | None:

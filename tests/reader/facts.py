@@ -137,7 +137,7 @@ def to_lower_band(reading: Reading, what: str, text: str) -> None:
         return
     name, sideways = low.title.split(",")[0], reading.knitters[0]
     need(what == f"to the {name.lower()}", "finished-length", f"the {name.lower()} comes below it")
-    main, at_shoulder = gauges.gauges(reading)["Garment"], 1
+    main, at_shoulder = gauges.of_piece(gauges.gauges(reading), "Back"), 1
     exact = main.width(sideways.head[0] - at_shoulder - low.depths[0])
     need(abs(exact - float(text.split(" ")[0])) < 0.07, "finished-length", f"it is {exact:.1f} cm")
 

@@ -61,7 +61,7 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
                             block.text)
             if bare:
                 reading.unswatched[bare[1]] = bare[2]
-                main = out.get("Garment")
+                main = of_piece(out, named_in(block.text) or "Back")
                 attempt(reading, "Gauge", block.text, need, bool(main) and (
                     bare[3] == "Knit" or main.dial == bare[2]), "gauge",  # type: ignore[union-attr]
                     "the garment's swatch has another dial")
@@ -72,6 +72,18 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
         if f"{label}: knit the swatch " not in said:
             reading.fault("gauge", "Gauge", label, "what its swatch is knitted as is not said")
     return out
+
+
+def of_piece(gauge: dict[str, Gauge], title: str) -> Gauge | None:
+    """The gauge of a piece by its name: that of the garment, or where pieces are of several fabrics
+    the one that names it."""
+    return gauge.get("Garment") or gauge_for(gauge, title)
+
+
+def named_in(text: str) -> str:
+    """The first piece that a sentence names whose yarn and dial a band has."""
+    named = re.search(r"those of the ((?:right |left )?[a-z]+)", text)
+    return named[1] if named else ""
 
 
 def by_rule(text: str, main: Gauge) -> None:
@@ -98,10 +110,12 @@ def known_gauge_words(text: str) -> None:
              r"every \d+ rows? of the edge; knitted at dial .+\. (?:Knit a swatch of it first, "
              r"which is not in the amounts of yarn: 10 stitches should be about [\d.]+ cm "
              r"\([^)]+\) wide, and 10 rows about [\d.]+ cm \([^)]+\) high\. Where they are not, "
-             r"change the dial|Yarn and dial are the garment's, and so is its swatch)\.",
-             r"(Hem|Rib): not swatched\. Its rows are counted by the garment's gauge\. Measure the "
-             r"first (?:hem|rib) that you knit(?:: it should be about [\d.]+ cm \([^)]+\) deep\. "
-             r"Where it is not, knit it again with other rows or another dial)?\.")
+             r"change the dial|Yarn and dial are (?:the garment's|those of the [a-z ,]+), and so "
+             r"is its swatch)\.",
+             r"(Hem|Rib): not swatched\. Its rows are counted by (?:the garment's gauge|the gauge "
+             r"of the piece above it)\. Measure the first (?:hem|rib) that you knit(?:: it should "
+             r"be about [\d.]+ cm \([^)]+\) deep\. Where it is not, knit it again with other "
+             r"rows or another dial)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 
@@ -140,10 +154,11 @@ def gauge_for(gauge: dict[str, Gauge], title: str) -> Gauge | None:
 
 def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
     """The settings that the steps name are those of the gauges; like settings are alike."""
-    main = gauge.get("Garment")
     alike: dict[str, dict[str, list[str]]] = {}
     for k in reading.knitters:
-        own = gauge_for(gauge, k.title)
+        own, main = gauge_for(gauge, k.title), of_piece(gauge, "Back" if k.sections else k.title)
+        if own is main and not k.sections:
+            own = None
         for words, text, _ in k.dials:
             if words in ("piece", "first row") and main:
                 if text != main.dial:
@@ -154,7 +169,8 @@ def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
             if words in ("joining row only", "other layer of the hem", "piece", "first row", "rib",
                          "both: zigzag row", "both: rib",
                          "both: two rows that close the edge"):
-                alike.setdefault(words, {}).setdefault(text, []).append(k.title)
+                apart = next((label for label, one in gauge.items() if one is main), "")
+                alike.setdefault(f"{words}, {apart}", {}).setdefault(text, []).append(k.title)
             elif words in ("fold row only", "second layer", "facing", "band"):
                 key = f"{words}, {sort}, {k.title.split(',')[0] if sort == 'band' else ''}"
                 alike.setdefault(key, {}).setdefault(text, []).append(k.title)

@@ -8,9 +8,10 @@ from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import CHARTS
 from ...forms.registry import FORMS
-from ...pattern.model import Alignment, Fold, Neck, RibMake
+from ...pattern.model import Fold, Neck, RibMake
 from ...pattern.sketched import Sketched
 from ...pattern.specs import CrownShape
+from ...pattern.stitch_chart import Alignment
 from ...shape.ribs import RIBS
 from ...sizing.expressions import SPELT
 from ..outright_sizes import PLACKET, POCKET_ACROSS, POCKET_DEPTH, POCKET_HEIGHT
@@ -170,6 +171,10 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
                 "shawl or mitten: these are cut from no body, and left without a chart their sizes "
                 "are called as you like.", "women", "")
     fabric = Key(Name("fabric"), "The name of the fabric its pieces are knitted in.", "body")
+    piece_fabrics = Key(Several("fabrics of pieces", 20, Name("fabric"), by_name=True), "The "
+                        "[fabrics of single pieces](#fabric-by-piece) by their keys, where they "
+                        "are not all knitted in one: `{sleeve: plain}`.", "{sleeve: body}",
+                        "all pieces in `fabric`", beside="form: set-in pullover")
     names = Key(Several("names of pieces", 20, PIECE_NAME, by_name=True), "What you call its "
                 "pieces, by their keys: `{sleeve: Arm}`. Headings, lists, drawings, tables and "
                 "seams say it, in sentences in small letters. Names of places on the body, such "

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ...core.ranges import BEDS
-from ...pattern.model import Status, Wearer
-from ...pattern.publishing import Publish
+from ...pattern.model import Wearer
+from ...pattern.publishing import Publish, Status
 from ..page_names import NO_DEVICE, NO_OTHER_PAGE
 from ..spellings import accepted, contact, even_needles, reader_change, version
 from ..values import YES_NO, Text, iso_date, length, whole_number, word
