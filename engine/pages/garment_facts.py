@@ -22,7 +22,7 @@ from ..proof.yarn_extras import Beside
 from ..proof.yarn_requirement import YarnNeed
 from ..sizing.charts import Cell
 from ..words import garment as words
-from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, working_of
+from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_of
 
 # The measures that end at a lower edge on which a band can be hung.
 LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
@@ -127,7 +127,7 @@ def garment_workings(pattern: Pattern, size: SizeProof) -> list[str]:
         for name in named_once(garment.finished)
         for said, band, made in (measured(pattern, size, name),))))
     out.append(worked(MEASURES, (
-        f"<b>{esc(name.replace('_', ' ').capitalize())}, {quantity}:</b> "
+        f"<b>{measure_label(esc(name.replace('_', ' ').capitalize()), quantity)}:</b> "
         f"{esc(quantity.working)}"
         for name, quantity in size.assembled.measures.items())))
     return out

@@ -13,6 +13,7 @@ from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..plan.graded import OuterEdge
 from ..plan.pickup import LARGEST_CYCLE, PickUp
+from ..sizing.quantities import Quantity
 from .closings_said import holes_name
 from .figures import given_up, holes_fill
 from .words import counted
@@ -83,6 +84,12 @@ def of_band_label(section: str, count: Count) -> str:
 def of_edge_label(section: str, rows: int) -> str:
     """How many rows a section of an edge has."""
     return f"{section}, rows of the edge: {counted(rows, 'row')}"
+
+
+def measure_label(name: str, quantity: Quantity) -> str:
+    """A measure and what it comes to, a length in both units: "Ease, 10.16 cm (4 in)"."""
+    inches = f" ({quantity.length.in_inches(8)})" if quantity.is_length else ""
+    return f"{name}, {quantity}{inches}"
 
 
 def length_label(length: Length) -> str:

@@ -117,6 +117,35 @@ def test_the_body_of_a_size_is_in_inches(page_texts: dict[str, tuple[str, str]])
     assert Fraction(38) * Fraction(254, 100) == Fraction("96.52")
 
 
+SIGNS = {"¼": Fraction(1, 4), "½": Fraction(1, 2), "¾": Fraction(3, 4), "⅛": Fraction(1, 8),
+         "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8)}
+
+
+def inch_value(printed: str) -> Fraction:
+    """ "25½", "−⅜" or "3/16" as a number."""
+    if "/" in printed:
+        return sum(map(Fraction, printed.split()), Fraction(0))
+    whole = printed.strip("−-").rstrip("".join(SIGNS))
+    value = Fraction(whole or 0) + SIGNS.get(printed[-1], Fraction(0))
+    return -value if printed[0] in "−-" else value
+
+
+def test_what_a_calculation_comes_to_is_in_both_units(page_texts: dict[str, tuple[str, str]]
+                                                      ) -> None:
+    """An inch is 25.4 mm by definition; printed to the quarter it is off by an eighth at most."""
+    labels = 0
+    for path, (before, after) in page_texts.items():
+        for label in re.findall(r"<li>\s*<b>([^<]*\d\s?cm[^<]*):</b>", before):
+            pairs = CM_FIRST.findall(text(label))
+            assert pairs and not re.search(r"\d\scm(?! \()", text(label)), (path, label)
+            for cm, inches in pairs:
+                off = inch_value(inches) - Fraction(cm.replace("−", "-")) / Fraction(254, 100)
+                assert abs(off) <= Fraction(1, 8), label
+            labels += 1
+        assert not re.search(r"<b>[^<]*\d\scm \([^<]*</b>", after), path
+    assert labels > 20
+
+
 def test_the_gaps_of_a_chart_are_in_both_units() -> None:
     """women.yaml prints bust M to 96.5 cm (38 in), and L from 101.5 cm (40 in)."""
     slug = "slack-tide-cardigan"

@@ -66,7 +66,8 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
                 "Patterns for the weather that we have.", "nothing", "")
     units = Key(UNITS, "{words}: which unit stands before the other in sentences, tables and "
                 "drawings, and which of them a table shows until the reader chooses; or that "
-                "patterns have no inches beside centimetres. Calculations stay in centimetres.",
+                "patterns have no inches beside centimetres. What a calculation of a length comes "
+                "to has both units; the sum itself stays in centimetres.",
                 "inches first", CM_FIRST, CM_FIRST)
     contact = Key(contact, "The mail address or link by which a knitter can report a step, for all "
                   "patterns that have no `contact`.", "wren@example.org", "nothing is offered", "")
