@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import re
+from typing import Any
 
 import pytest
 from hypothesis import settings
+from xdist.scheduler import LoadFileScheduling
 
 # A fixed sample keeps a run's verdict the same on every machine; WALEBOOK_LONG_RUN draws anew.
 settings.register_profile("fixed", derandomize=True, deadline=None, database=None)
@@ -28,20 +30,30 @@ LONGEST = [f"tests/{name}" for name in (
     "site/test_single_file.py", "sources/test_declared_keys.py", "site/test_whole_pages.py")]
 
 
-def part_of(item: pytest.Item) -> str:
+def part_of(nodeid: str) -> str:
     """The tests that one process runs together: a file's, or those of tests/reader."""
-    name = item.nodeid.split("::")[0]
+    name = nodeid.split("::")[0]
     return "tests/reader" if name.startswith("tests/reader/") else name
 
 
-@pytest.hookimpl(tryfirst=True)
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> LoadFileScheduling | None:
+    """Share out whole parts between processes."""
+    return Parts(config, log) if config.getvalue("dist") == "loadfile" else None
+
+
+class Parts(LoadFileScheduling):
+    """Shares out parts instead of files."""
+
+    def _split_scope(self, nodeid: str) -> str:
+        return part_of(nodeid)
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Put the longest parts first. Refuse a test whose name has an address in it: each process
     would give it another name."""
     first = {name: place for place, name in enumerate(LONGEST)}
-    items.sort(key=lambda item: first.get(part_of(item), len(first)))
-    for item in items:
-        item.add_marker(pytest.mark.xdist_group(part_of(item)))
+    items.sort(key=lambda item: first.get(part_of(item.nodeid), len(first)))
     wrong = [item.nodeid for item in items if re.search(r" at 0x[0-9a-f]+", item.nodeid)]
     if wrong:
         raise pytest.UsageError(f"Give these tests ids that are always the same: {wrong[:3]}")

@@ -43,7 +43,11 @@ def inside(tree: Expression) -> tuple[Expression, ...]:
 
 
 def exact(tree: Expression) -> Fraction:
-    """The figure before anything of it was rounded, or chosen otherwise."""
+    """The figure before anything of it was rounded, or chosen otherwise.
+
+    In a sum a part whose rounding is worth nothing known in the fabric is as it is counted: every
+    second stitch of 201 is 100 stitches.
+    """
     if isinstance(tree, Rounded):
         return tree.of.value
     if isinstance(tree, Chosen):
@@ -51,7 +55,8 @@ def exact(tree: Expression) -> Fraction:
     if isinstance(tree, Noted):
         return exact(tree.of)
     if isinstance(tree, Sum):
-        return sum((exact(part.of if isinstance(part, Term) else part) for part in tree.parts),
+        inner = (part.of if isinstance(part, Term) else part for part in tree.parts)
+        return sum((part.value if pitch(part) is None else exact(part) for part in inner),
                    Fraction(0))
     return tree.value
 

@@ -79,5 +79,5 @@ def test_the_first_page_names_the_pieces_whose_lower_edges_roll() -> None:
              if proof.pattern.slug in ("tide-pool-top", "fog-bank-shawl", "gull-wing-pullover")}
     assert "The lower edges of the back, front and sleeve are bare stocking stitch" in \
         pages["tide-pool-top"]
-    assert "The lower edge of shawl is bare stocking stitch" in pages["fog-bank-shawl"]
+    assert "The long edge of the shawl is bare stocking stitch" in pages["fog-bank-shawl"]
     assert "bare stocking stitch" not in pages["gull-wing-pullover"]

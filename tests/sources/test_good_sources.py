@@ -115,8 +115,8 @@ def test_everything_that_may_be_left_out_has_its_default() -> None:
         buttonholes=Buttonholes(
             button=mm(11), stitches=None, number=None, every=mm(80),
             lower=Distance(length=mm("12.5")), upper=Distance(length=mm("12.5")),
-            front=Side.LEFT, odd_gap=OddGap.SPREAD, lean=Lean.NECK, end_give=2, band_give=2,
-            tolerance=Fraction(1, 50)))
+            front=Side.LEFT, ends_by_default=True, odd_gap=OddGap.SPREAD, lean=Lean.NECK,
+            end_give=2, band_give=2, tolerance=Fraction(1, 50)))
 
 
 def test_a_band_of_swatched_fabric_takes_its_dial_and_yarn() -> None:

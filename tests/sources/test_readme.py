@@ -7,6 +7,7 @@ from pathlib import Path
 
 from reading import read
 from walebook.core.counted import Count
+from walebook.core.counts import Unit
 from walebook.pattern.fabrics import Bed
 from walebook.plan.band import BandPlan
 from walebook.plan.sense import check
@@ -48,7 +49,7 @@ def test_the_table_is_what_size_s_becomes() -> None:
     assert s.hole is not None
     assert ROWS["band stitches"] == (str(s.stitches.value), s.stitches.working)
     assert ROWS["stitches of a hole"] == (str(s.hole.value), s.hole.working)
-    assert ROWS["ends and gaps"] == ("4, gaps of 19, 4", holes_fill(s.placing))
+    assert ROWS["ends and gaps"] == ("4, gaps of 19, 4", holes_fill(s.placing, Unit.STITCHES))
     assert (s.placing.lower, set(s.placing.gaps), s.placing.upper) == (4, {19}, 4)
     assert ROWS["loops at the closing"] == ("5 a hole", s.closing_loops.working)
     assert ROWS["gaps at the closing"][0] == "18"
