@@ -223,8 +223,8 @@ class Note(Enum):
     BOUND_OFF = "{0} rows and {1} stitches bound off"
     AS_SOURCE = "{of}, as the designer gives it"
     IN_HEM = "{0} in the hem and {1} above it, the last at the upper end: {value}"
-    THROUGH = "{of}, one of them at {0} from the lower end, the others shared out below it and " \
-        "above it"
+    THROUGH = "one of them at {0} from the lower end, the others shared out below it and above " \
+        "it: {of}"
     PUT = "{of}, each where the designer puts it"
     EVERY = "about {0} asked for from the start of one hole to the start of the next{1}: {value} " \
         "buttonholes{2}"
@@ -242,7 +242,7 @@ class Reason(Enum):
     LEAST_HOLE = "{value}, the least a hole may have"
     MITRE = "{value}, at most one after every second row; the fabric gives the rest"
     NO_WIDER = "no more than the width, {value}"
-    NECK = "{value} so that the neck is nearer to neck_width ({off} {side})"
+    NECK = "{value} so that the neck is nearer to the width asked for ({off} {side})"
     SIDES_MEET = "{value} so that the sides meet ({off} more)"
     SHAPED = "{value} so that it can be shaped ({off} more)"
     ABOVE_UNDERARM = "{value} so that it begins {total} rows above the underarm ({off} {more})"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -24,6 +24,8 @@ from .outline_copies import EACH, THE, Copies, copies_of
 from .outline_rings import called, ring_at, seam_named
 from .outline_sides import OwnEdges, StretchOf
 
+UP, OVER = ("lower end", "upper end"), ("left end", "right end")
+ENDS_OF = {EdgeSide.LEFT: UP, EdgeSide.RIGHT: UP, EdgeSide.TOP: OVER, EdgeSide.BOTTOM: OVER}
 ROUNDED = 2  # how far two counts of one length may be apart, each rounded to an even number
 
 
@@ -182,9 +184,11 @@ def _path(cut: Cut, own: OwnPiece, edge: EdgeOf, sections: list[Section]
     if sections:
         name = _name(own, edge)
         ring = ring_at(cut.outline.joins, own.edges, edge) is not None
-        yield edge.key, run_of(edge.key, name[:1].upper() + name[1:], sections,
-                               shape=Shape.ROUND if ring else Shape.OPEN,
-                               closes=seam_named(edge) if ring else "", times=own.spec.times)
+        yield edge.key, replace(
+            run_of(edge.key, name[:1].upper() + name[1:], sections,
+                   shape=Shape.ROUND if ring else Shape.OPEN,
+                   closes=seam_named(edge) if ring else "", times=own.spec.times),
+            ends=ENDS_OF[edge.side], mirrored=edge.side in (EdgeSide.RIGHT, EdgeSide.BOTTOM))
 
 
 def rings_of(cut: Cut, own: OwnPiece) -> Iterator[tuple[int, str]]:

@@ -113,4 +113,16 @@ def _lengths(cut: Cut, made: list[OwnPiece]) -> Lengths:
                                                  seams=sum(own.edges.seams_at(0)))
         found[f"{own.piece.key}_height"] = on_foot(rows_high(rows, cut.gauge), own.piece.hem,
                                                    cut.gauge)
+    found |= {f"{key}_folded": deep for key, deep in _folded(cut, made)}
     return lengths(**found)
+
+
+def _folded(cut: Cut, made: list[OwnPiece]) -> Iterator[tuple[str, Expression]]:
+    """How high every piece is that is folded across, from its lower edge to the first fold."""
+    folds = folds_of(cut, {own.piece.key: own for own in made}).values()
+    for own in made:
+        if at := [fold.row for fold in folds if fold.piece == own.piece.title]:
+            row = next(count for name, count in own.edges.counts
+                       if "rows_to_" in name and count.value == min(at))
+            yield own.piece.key, on_foot(rows_high(row.term(Role.ROWS), cut.gauge),
+                                         own.piece.hem, cut.gauge)

@@ -7,7 +7,7 @@ from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.piece import Piece
 from ..words.lying import is_shaped
 from ..words.pieces import piece_lead
-from ..words.rolling import lower_edge_rolls
+from ..words.rolling import lower_edge_rolls, sides_roll
 from .chart_section import chart_section
 from .designer_notes import notes_at
 from .materials import needles_of
@@ -33,7 +33,8 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
     anchor, notes = piece_anchor(piece), notes_at(pattern, size, piece)
     return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
-                       rolls=lower_edge_rolls(pattern, size, piece.piece),
+                       rolls=lower_edge_rolls(pattern, size, piece.piece)
+                       + sides_roll(pattern, piece.piece),
                        plain=_is_plain(pattern, size, piece.piece))
             + chart_section(piece, anchor, rules=_rules_at(size, piece))
             + tell(piece, pattern, anchor, notes))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count, stated
@@ -13,6 +14,7 @@ from ..fabric.gauge import Gauge
 from ..pattern.holes import Closing, HoleRows
 from ..pattern.model import Band, BandRows, Pattern
 from ..sizing.measures import Definition, evaluate
+from ..sizing.quantities import Quantity
 from .buttonholes import Placing, hole_stitches, place, place_at
 from .closings import fixed_stitches
 from .hole_findings import at_join, no_placing, on_other_front
@@ -98,7 +100,7 @@ def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, li
 
 def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
     """Holes spread about one at a chosen measure, or above those in the hem."""
-    asked, stitch = ground.asked, ground.gauge.stitch
+    asked, stitch, through = ground.asked, ground.gauge.stitch, ""
     half = Fraction(hole, 2)
     low = stitches_of(asked.lower, ground.gauge) + half
     top = ground.along.value - stitches_of(asked.upper, ground.gauge) - half
@@ -110,13 +112,14 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
             in_hem(hem.number, hem.depth[ground.size].mm / stitch, hem.ends.mm / stitch),
             hem.depth[ground.size].mm / stitch, top, number=number, apart=apart)
     else:
-        at, found = _chosen(ground)
-        if at is None:
+        chosen, found = _chosen(ground)
+        if chosen is None:
             return None, found
-        middles = about(at / stitch, low, top, number=number, apart=apart)
+        through = chosen.sum
+        middles = about(chosen.value / stitch, low, top, number=number, apart=apart)
     placing = place_at(ground.along.value, hole, middles) if middles else None
     if placing is not None:
-        return placing, []
+        return replace(placing, through=through), []
     key = "in_hem" if asked.in_hem is not None else "through"
     return None, [error(
         "holes-too-close", ground.pattern.place(f"{ground.path}.{key}", ground.size),
@@ -133,8 +136,8 @@ def _middles_said(middles: Sequence[Fraction], stitch: Fraction) -> str:
     return ", ".join(Length(max(m, Fraction(0)) * stitch).in_cm() for m in middles)
 
 
-def _chosen(ground: HoleGround) -> tuple[Fraction | None, list[Problem]]:
-    """How far from the lower end the chosen hole lies [mm]: a sum of the garment's measures."""
+def _chosen(ground: HoleGround) -> tuple[Quantity | None, list[Problem]]:
+    """How far from the lower end the chosen hole lies: a sum of the garment's measures."""
     assert ground.asked.through is not None
     said = ground.asked.through[ground.size]
     place_ = ground.pattern.place(f"{ground.path}.through", ground.size)
@@ -143,7 +146,7 @@ def _chosen(ground: HoleGround) -> tuple[Fraction | None, list[Problem]]:
         return None, list(problems)
     chosen = found["chosen_hole"]
     if chosen.is_length:
-        return chosen.value, []
+        return chosen, []
     return None, [error("unlike-measures", place_, size=ground.size, found=f"{said}, a number",
                         expected="a length from the band's lower end",
                         remedy='Write a length, such as "body_length - 24 cm".')]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from ..core.counted import Count
@@ -62,7 +62,8 @@ class BandSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placing:
-    """Where the holes are: from the band's lower end [stitches]."""
+    """Where the holes are: from the band's lower end [stitches]. One hole lies `through` a chosen
+    measure, as its sum is written."""
 
     stitches: int
     hole: int
@@ -71,6 +72,7 @@ class Placing:
     gaps: tuple[int, ...]
     spec: BandSpec
     fixed: bool = False
+    through: str = ""
 
     def __post_init__(self) -> None:
         filled = self.lower + self.hole * self.holes + sum(self.gaps) + self.upper
@@ -90,11 +92,7 @@ class Placing:
     @property
     def starts(self) -> tuple[int, ...]:
         """The first stitch (from 1) of every hole, from the lower end."""
-        at, out = self.lower + 1, []
-        for gap in (*self.gaps, 0):
-            out.append(at)
-            at += self.hole + gap
-        return tuple(out)
+        return tuple(accumulate((self.hole + gap for gap in self.gaps), initial=self.lower + 1))
 
     @property
     def filled(self) -> Expression:

@@ -126,7 +126,7 @@ def hole_number(plan: BandPlan, placing: Placing) -> Expression:
         both = plain(asked.in_hem.number) + plain(above)
         return Noted(both, Note.IN_HEM, (str(asked.in_hem.number), str(above)))
     if asked.through is not None:
-        return Noted(many, Note.THROUGH, (asked.through[plan.size],))
+        return Noted(many, Note.THROUGH, (placing.through,))
     if asked.number is not None:
         return Noted(many, Note.AS_SOURCE)
     if asked.at is not None:

@@ -58,9 +58,10 @@ def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:
 
 
 def lay_out_band(plan: BandPlan, front: Side) -> Layout:
-    """Return where a band lies, the other way round where the garment hangs right side out."""
-    return lay_out(plan.needles, front.other if plan.collar.right_side else front,
-                   plan.repeat)
+    """Return where a band lies, the other way round where the garment hangs right side out, and
+    along an edge whose first end is at the right."""
+    turned = plan.collar.right_side is not plan.run.mirrored
+    return lay_out(plan.needles, front.other if turned else front, plan.repeat)
 
 
 def hole_spans(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:

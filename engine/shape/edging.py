@@ -141,7 +141,8 @@ class EdgePath:
     edge meet. `fronts` sections at either end lie along a
     front of an opening; 0 where the edge is none.
     `times` says how many of it there are, all alike, where not one: each takes a band.
-    A band along it can be mitred at its `corner`.
+    A band along it can be mitred at its `corner`. A `mirrored` one has its first end at the right
+    when its wrong side is towards the knitter, and hangs so.
     """
 
     key: str
@@ -154,6 +155,7 @@ class EdgePath:
     corner: Corner | None = None
     detail: str = ""
     closes: str = ""
+    mirrored: bool = False
 
     @property
     def title(self) -> str:

@@ -39,8 +39,12 @@ class Quantity:
         """The sum that computes it; for what is given, the figure and its source."""
         if not self.name:
             return f"{self} [{self.source}]" if self.source else str(self)
-        steps = dict.fromkeys((self.name, written(self.made), str(self)))  # a figure said once
-        return " = ".join(steps)
+        return f"{self.name} = {self.sum}"
+
+    @property
+    def sum(self) -> str:
+        """The sum that computes it, without its own name; a figure is said once."""
+        return " = ".join(dict.fromkeys((written(self.made), str(self))))
 
     @property
     def length(self) -> Length:

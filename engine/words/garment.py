@@ -54,7 +54,8 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
     return f"{said} ({'–'.join(ends)} in)"
 
 
-_KNITTED = {"width": "width at the lower edge", "height": "length"}
+_KNITTED = {"width": "width at the lower edge as knitted", "height": "length as knitted",
+            "folded": "depth when folded"}
 AROUND = "around"  # two own pieces, where the seams at both their sides end
 
 
@@ -68,7 +69,7 @@ def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) ->
         return "all round, where the side seams end"
     if own:
         piece, _, what = name.rpartition(" ")
-        return f"{piece}, {_KNITTED[what]} as knitted"
+        return f"{piece}, {_KNITTED[what]}"
     said = {"across": "width across the back", "hem": "lower edge, all round",
             "each side": "length of either short side"}
     if short_sleeve:

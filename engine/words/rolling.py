@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from ..catalogue.bands import KINDS
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
-from ..plan.bare_edges import Rolls, rolls_below
+from ..plan.bare_edges import BareSides, Rolls, bare_sides, rolls_below
 from ..plan.sense import rolls
 from ..proof.proof import SizeProof
 from ..shape.piece import Piece
@@ -65,6 +66,24 @@ def lower_edge_rolls(pattern: Pattern, size: SizeProof, piece: Piece) -> str:
     return "" if side is None else (
         f" The {edge} is bare stocking stitch and rolls towards its {side.value} side: the "
         f"{size_of} is that of the piece laid flat.")
+
+
+def sides_roll(pattern: Pattern, piece: Piece) -> str:
+    """Sentences on a piece's sides that are bare, each after a space, or none."""
+    return "".join(map(partial(_side_rolls, piece.left.rows), bare_sides(pattern, piece)))
+
+
+def _side_rolls(rows: int, bare: BareSides) -> str:
+    """Which part of one side or of both rolls, and why, in a piece of so many `rows`."""
+    edges = f"the {' and the '.join(side.value for side in bare.sides)} edge"
+    lie, take = ("lie", "take") if len(bare.sides) > 1 else ("lies", "takes")
+    where = "" if (bare.low, bare.high) == (0, rows) else (
+        f"above row counter {bare.low} " if bare.high == rows else
+        f"up to row counter {bare.high} " if not bare.low else
+        f"between row counter {bare.low} and {bare.high} ")
+    said = (f"{where}{edges} {lie} in no seam and {take} no band: bare stocking stitch rolls "
+            f"there towards its {Rolls.PURL.value} side.")
+    return f" {said[:1].upper()}{said[1:]}"
 
 
 def lower_edges_roll(pattern: Pattern, size: SizeProof) -> Iterator[str]:

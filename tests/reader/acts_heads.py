@@ -45,6 +45,11 @@ def twice(k: Knitter, said: dict) -> None:
     need(f"knitted {word}" in k.title, "times", f"the title says {k.title!r}")
 
 
+@act("own_edge")
+def own_edge(k: Knitter, said: dict) -> None:
+    k.note("own edge", said["words"].lower())
+
+
 @act("first_end", "around")
 def first_end(k: Knitter, said: dict) -> None:
     need(said["side"] == ("right" if "first end" in k.sentence else "left"), "side",

@@ -41,7 +41,8 @@ def whole(reading: Reading) -> None:
                   hung_edges.mitre_rests, hung_edges.corner_stretches,
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
-    for check in (workings.workings, workings.measures_worked, workings.labels_alike, facts.facts,
+    for check in (workings.workings, workings.measures_worked, workings.labels_alike,
+                  workings.names_valued, facts.facts,
                   joins.joins, joins.waits, joins.strips, joins.cords, materials.materials,
                   joins.edge_lengths, hung_edges.sections_told, hung_edges.narrow_tops,
                   hung_edges.points_told, hung_edges.faced_tops, hung_edges.facings_joined,

@@ -16,6 +16,7 @@ SEWN = re.compile(r"Sew the (\w+) (.+?) of (?:the|each) (.+?) to the (\w+) \2 of
 MEET = re.compile(r"Sew the ends of (?:the|each) (.+?) to each other, "
                   r"(layer to layer|edge to edge), with an end about (\d+) cm")
 EDGE = re.compile(r"\w+ \w+ of (?:the|each) ([a-z0-9 ]+?)(?= to | and |,)")
+CORNER = re.compile(r"Rows to the end of the (left|right) ([a-z ]+), (\d+) rows")
 TWICE = re.compile(r"(.+), knitted twice")
 HELD = re.compile(r"Of the (\d+) bound-off stitches the outermost lies in the seam of the "
                   r"[a-z ]+ too(?:: (\d+) are seen)?\.")
@@ -36,6 +37,7 @@ def own_pieces(reading: Reading) -> None:
     for k in reading.knitters:
         attempt(reading, k.title, "", ends_of, reading, making, k)
         attempt(reading, k.title, "", free_top, reading, making, k)
+        attempt(reading, k.title, "", bare_above, reading, making, k)
     for number, words in making.notes.get("held ends", {}).items():
         attempt(reading, f"Making up, step {number}", words, ends_held, making, number, words)
     attempt(reading, "Making up", "", copies, reading, making)
@@ -45,6 +47,30 @@ def own_pieces(reading: Reading) -> None:
     attempt(reading, "Making up", "", need, around == ("own worn" in making.notes), "side",
             "two pieces sewn at both sides are worn, and others are not")
     attempt(reading, "Finished measures", "", as_knitted, reading)
+    measured = pairs_of(reading.group("Finished measures"))
+    for title in making.notes.get("folded", ()):  # type: ignore[attr-defined]
+        attempt(reading, "Finished measures", title, need,
+                f"{title}, depth when folded" in measured, "fact", "no depth when folded")
+
+
+def bare_above(reading: Reading, making: Knitter, k: Knitter) -> None:
+    """A side that goes on above its last corner in no seam, and takes no band, is said to roll."""
+    title, told, counts = k.title.split(",")[0], k.notes.get("bare above"), ""
+    for block in reading.group("Calculations").blocks():  # type: ignore[union-attr]
+        counts = block.text.removesuffix(": all its counts") if block.kind == "summary" else counts
+        if counts == title and (rows := re.match(r"Rows, (\d+) rows", block.text)):
+            k.note("rows of it", int(rows[1]))
+        if counts == title and (corner := CORNER.match(block.text)):
+            k.notes.setdefault("corners", {}).setdefault(  # type: ignore[attr-defined]
+                corner[1], {})[corner[2]] = int(corner[3])
+    sewn = " ".join(words for _, words, _ in making.seams) + " ".join(
+        text for one in reading.knitters for text in _hung(one))
+    bare: dict[int, list[str]] = {}
+    for side, corners in k.notes.get("corners", {}).items():  # type: ignore[attr-defined]
+        above = re.findall(rf"{side} ([a-z ]+?) of (?:the|each|the first) {title.lower()}\b", sewn)
+        if set(above) <= set(corners) and max(corners.values()) < k.notes["rows of it"]:
+            bare.setdefault(max(corners.values()), []).append(side)
+    need(list(bare.items()) == ([told] if told else []), "rolls", f"bare above a corner: {bare}")
 
 
 def worked_flat(reading: Reading, words: str) -> None:

@@ -37,6 +37,13 @@ def roll_meets(k: Knitter, said: dict) -> None:
     need(k.last in MEETS, "out-of-place", "no ends of a band meet here")
 
 
+@act("side_bare")
+def side_bare(k: Knitter, said: dict) -> None:
+    """The ends of rows roll to the purl side (common practice, no source)."""
+    need(said["words2"] == "purl", "rolls", "sides of stocking stitch roll to the purl side")
+    k.note("bare above", (said["rc"], said["words"].split(" and the ")))
+
+
 @act("edge_rolls")
 def edge_rolls(k: Knitter, said: dict) -> None:
     need(said["words"] in ("knit", "purl"), "rolls", "a fabric has a knit and a purl side")

@@ -269,3 +269,26 @@ def test_one_label_stands_for_one_thing(pages: dict[str, str]) -> None:
 def test_every_part_of_the_order_of_work_says_what_is_done(pages: dict[str, str]) -> None:
     text = pages["pilot-boat-waistcoat/m"]
     assert "order" in refused(text, "<p>work the armhole bands</p>", "")
+
+
+def test_a_width_that_bands_add_to_says_so_in_every_list(every_page: dict[str, str]) -> None:
+    """Also where all sizes stand side by side, and of the ease."""
+    without = "idth across the back, without the armhole bands"
+    banded = {name.split("/")[0] for name, text in every_page.items() if without in text}
+    assert len(banded) >= 7
+    for name in banded:
+        overview = TAG.sub("|", every_page[f"{name}/index"])
+        told = re.findall(r"idth across the back\b[^<\[|]*", overview)
+        assert len(told) >= 4
+        assert {one.strip() for one in told} == {without}, name
+
+
+def test_a_band_on_an_own_edge_says_where_it_begins(pages: dict[str, str]) -> None:
+    """ "The first end at the left" is not to be found on the piece. A right edge that hangs with
+    its wrong side towards the knitter has its lower end at the right."""
+    cowl = pages["foghorn-cowl/adult"]
+    left, right = (f"the lower end at the {side}." for side in ("left", "right"))
+    assert cowl.count(left) == cowl.count(right) == 1
+    assert "lies" in refused(re.sub("lower end (at|on) the right", r"lower end \1 the left", cowl),
+                             "which lies on the right", "which lies on the left")
+    assert "end" in refused(cowl, left, "the first end at the left.")

@@ -34,6 +34,13 @@ def measures_worked(reading: Reading) -> None:
             reading.fault("working", "Finished measures", label, f"nothing comes to {text}")
 
 
+def names_valued(reading: Reading) -> None:
+    """The name of a measure stands with its value, or before the sum that computes it."""
+    for block in (reading.group("Calculations") or Group("", [])).blocks():
+        for name in re.findall(r"\b[a-z]+(?:_[a-z]+)+\b(?! (?:−?\d|= ))", block.text):
+            reading.fault("working", "Calculations", block.text, f"what is {name} here?")
+
+
 def labels_alike(reading: Reading) -> None:
     """A label stands for one thing: once in its group, and never for a measure and for a count."""
     title, told = "", defaultdict(set)

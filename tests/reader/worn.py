@@ -90,6 +90,21 @@ def first_parts(reading: Reading) -> None:
             said = around.setdefault(k.title.split(",")[0], k.notes.get("around"))
             k.notes.setdefault("around", said)  # what part 1 says of the whole edge
             attempt(reading, k.title, "its first end", lies, k)
+        if "own edge" in k.notes:
+            attempt(reading, k.title, "its first end", own_lies, k)
+
+
+def own_lies(k: Knitter) -> None:
+    """A band on an edge of a piece that hangs as it was knitted, turned to that edge: its first end
+    is named by the piece, and lies where that end does."""
+    words, side = k.notes["first end"]
+    right = cross(FRONT, UP)  # on the bed, the purl side towards the knitter
+    edge = {"left": minus(right), "right": right, "upper": UP, "lower": minus(UP)}[
+        str(k.notes["own edge"])]
+    away = {"lower end": UP, "upper end": minus(UP), "left end": right, "right end": minus(right)}
+    need(words in away, "end", f"which end of the edge the {words} is is not said")
+    need(side == left_end(FRONT, edge, away[words], str(k.notes.get("shown", "wrong"))), "lies",
+         f"the {words} of that edge lies on the other side")
 
 
 def lies(k: Knitter) -> None:
