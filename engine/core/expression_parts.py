@@ -43,11 +43,7 @@ def inside(tree: Expression) -> tuple[Expression, ...]:
 
 
 def exact(tree: Expression) -> Fraction:
-    """The figure before anything of it was rounded, or chosen otherwise.
-
-    In a sum a part whose rounding is worth nothing known in the fabric is as it is counted: every
-    second stitch of 201 is 100 stitches.
-    """
+    """The figure before anything of it was rounded, or chosen otherwise."""
     if isinstance(tree, Rounded):
         return tree.of.value
     if isinstance(tree, Chosen):
@@ -55,8 +51,7 @@ def exact(tree: Expression) -> Fraction:
     if isinstance(tree, Noted):
         return exact(tree.of)
     if isinstance(tree, Sum):
-        inner = (part.of if isinstance(part, Term) else part for part in tree.parts)
-        return sum((part.value if pitch(part) is None else exact(part) for part in inner),
+        return sum((exact(part.of if isinstance(part, Term) else part) for part in tree.parts),
                    Fraction(0))
     return tree.value
 

@@ -13,7 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import ParityOf, Rounding, whole
+from walebook.core.expression import Noted
 from walebook.core.expression_parts import off_mm
+from walebook.core.operands import Note
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
@@ -163,7 +165,9 @@ def test_every_count_that_was_rounded_says_what_that_is_worth(form: str, data: s
                                                                ) -> None:
     garment = shape(form, data.draw(cuts(form)), {})
     for count in named(garment).values() if garment else ():
-        if count.value != count.exact:
+        # Every second stitch is moved onto the one beside it: the width stays what it was.
+        moved = isinstance(count.made, Noted) and count.made.note is Note.EVERY_SECOND
+        if count.value != count.exact and not moved:
             assert off_mm(count.made) is not None and " mm " in count.working
 
 
