@@ -13,6 +13,7 @@ from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..sizing.measures import leads, names_in
 from . import form_measures as measures
+from .edges import EdgeRole, role_of
 from .form_measures import EASE, HEADS, SIDES, TO_THE_HIP, Better, Optional, over_head
 
 OPENED = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",
@@ -47,6 +48,9 @@ class Construction(Enum):
     OUTLINE = "own outline"
 
 
+_RAGLANS = (Construction.RAGLAN, Construction.SADDLE_RAGLAN)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormKind:
     """A form by name: what it is, of which sort and construction, and its measures' default sums.
@@ -79,10 +83,32 @@ class FormKind:
     seamed: bool = True
 
     @property
+    def fronts(self) -> tuple[str, ...]:
+        """The keys of the fronts of a form that has them."""
+        return ("right_front", "left_front") if self.opens else ("front",)
+
+    @property
     def pieces(self) -> tuple[str, ...]:
-        """The keys of the pieces of a form with fronts."""
-        fronts = ("right_front", "left_front") if self.opens else ("front",)
-        return ("back", *fronts, *(("sleeve",) if self.sleeved else ()))
+        """The keys of the pieces of a form of which some can be of another fabric, but for own
+        pieces."""
+        if self.construction is Construction.MITTEN:
+            return ("hand", "thumb")
+        return ("back", *self.fronts, *(("sleeve",) if self.sleeved else ()))
+
+    def pieces_at(self, edge: str) -> tuple[str, ...]:
+        """The keys of the pieces that have the edge of that name, the first of them in front."""
+        body = (*self.fronts, "back")
+        match role_of(edge):
+            case EdgeRole.OUTLINE:
+                return (edge.partition(".")[0],)
+            case EdgeRole.NECK | EdgeRole.AROUND if self.construction in _RAGLANS:
+                return (*body, "sleeve")
+            case EdgeRole.NECK | EdgeRole.AROUND | EdgeRole.ARMHOLE:
+                return body
+            case EdgeRole.CUFF:
+                return ("hand",)
+            case _:
+                return self.fronts
 
     @property
     def sleeved(self) -> bool:
@@ -102,7 +128,7 @@ class FormKind:
 
     def slopes(self, neck: Neck) -> tuple[Slope, ...]:
         """Return the slopes that a designer can schedule, of a garment with that neck."""
-        raglan = self.construction in (Construction.RAGLAN, Construction.SADDLE_RAGLAN)
+        raglan = self.construction in _RAGLANS
         has = {Slope.SLEEVE: self.sleeved, Slope.RAGLAN_BODY: raglan, Slope.RAGLAN_SLEEVE: raglan,
                Slope.V_NECK: neck is Neck.V and "front_neck" in self.measures}
         return tuple(slope for slope, there in has.items() if there)
@@ -167,7 +193,7 @@ def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
                     sort=_sort(opens=opens), construction=Construction.RAGLAN,
                     edges=OPENED if opens else CLOSED, followed=measures.CHEST,
                     better={**TO_THE_HIP, **measures.RAGLAN_BETTER, **({} if opens else neck)},
-                    optional=SIDES,
+                    optional=SIDES, apart=("sleeve",),
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
@@ -176,6 +202,7 @@ def _saddle(name: str, summary: str, *, opens: bool) -> FormKind:
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.SADDLE}, opens=opens,
                     sort=_sort(opens=opens), construction=Construction.SADDLE_RAGLAN,
                     optional=SIDES, edges=OPENED if opens else ("neck",), followed=measures.CHEST,
+                    apart=("sleeve",),
                     better={**TO_THE_HIP, **measures.SADDLE_BETTER, **({} if opens else neck)},
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
@@ -218,7 +245,8 @@ FORM_KINDS: Mapping[str, FormKind] = {kind.name: kind for kind in (
     FormKind(name="mitten", summary="knitted flat with a side seam, a small thumb sewn into it",
              sort=Sort.ACCESSORIES, construction=Construction.MITTEN, measures=measures.MITTEN,
              edges=("cuff",), plain=("thumb",), followed=measures.MITTEN_FOLLOWED,
-             body=measures.HAND, pairs={"hands": ("hand",), "thumbs": ("thumb",)}),
+             body=measures.HAND, pairs={"hands": ("hand",), "thumbs": ("thumb",)},
+             apart=("thumb",)),
     FormKind(name="own outline", summary="pieces of your own, each given by points in measures, "
              "and joined as you say", sort=Sort.ACCESSORIES, construction=Construction.OUTLINE,
              measures={}, edges=()),

@@ -196,6 +196,7 @@ BAND_CODES: dict[str, str] = {
     # bands in whole stitches and rows
     "band-not-swatched": "A band counted by a pick-up rule, without its own swatch.",
     "needles-in-band": "A band in a fabric with needles left out of work that cannot be laid out.",
+    "edge-in-two-fabrics": "A band counted by a rule along an edge of pieces in two fabrics.",
     "needles-at-edge": "An edge and its band whose needles in work are not the same.",
     "band-too-short": "An edge that gives its band fewer than three stitches.",
     "band-too-shallow": "A band whose layers have fewer than two rows.",

@@ -102,11 +102,12 @@ def _to_the_sides(foot: CapFoot | None, sleeves: bool, needs: tuple[str, ...]) -
                    roles=(EdgeRole.ARMHOLE,), sews=(Sewn(Seam.SIDE),))
 
 
-def raglan(*, opens: bool, slit: bool) -> Tasks:
-    """Return the tasks of a raglan; a closed neck's left back seam stays open for its band."""
+def raglan(*, opens: bool, slit: bool, apart: bool) -> Tasks:
+    """Return the tasks of a raglan; a closed neck's left back seam stays open for its band.
+    `apart`: the sleeves are in another fabric."""
     last = Sewn(Seam.RAGLAN, LEFT, "back")
     seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",),
-                 sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)),
+                 sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)), uneven=apart,
                  leaves=None if opens or slit else last)
     left = Task(kind=TaskKind.RAGLANS, name="left raglan", needs=("raglans", "neck"),
                 sews=(last,), roles=(EdgeRole.NECK,))
@@ -114,14 +115,15 @@ def raglan(*, opens: bool, slit: bool) -> Tasks:
     return (block(), seams, *neck, _sides(_names(neck)), darn())
 
 
-def saddle(strap: Fraction, *, opens: bool) -> Tasks:
+def saddle(strap: Fraction, *, opens: bool, apart: bool) -> Tasks:
     """Return the tasks of a saddle raglan; a closed neck's left strap stays open at the back.
+    `apart`: the sleeves are in another fabric.
 
     A `strap` is so long over the shoulder [mm]: its end is three times that, as for a sewn row,
     and a hand's length at each end (common practice, no source).
     """
     last = Sewn(Seam.STRAP, LEFT, "back")
-    seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",),
+    seams = Task(kind=TaskKind.RAGLANS, name="raglans", needs=("block",), uneven=apart,
                  sews=(Sewn(Seam.RAGLAN), Sewn(Seam.UNDERARM)))
     end = Length(end_of(GRAFT, Length(strap)).mm + 2 * HAND.mm)
     straps = Task(kind=TaskKind.STRAPS, name="straps", needs=("raglans",), end=end,

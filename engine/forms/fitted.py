@@ -13,6 +13,7 @@ from ..core.operands import Role
 from ..fabric.gauge import counted
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
+from ..shape.bars import Bars
 from ..shape.edging import (
     Corner,
     EdgePath,
@@ -24,7 +25,7 @@ from ..shape.edging import (
     shaped,
     waiting,
 )
-from ..shape.garment import Bars, Cut, Garment, Join, Kindred
+from ..shape.garment import Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import Kind, Roundable

@@ -12,9 +12,10 @@ from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer, Shape
+from ..shape.bars import Bars
 from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edging import run_of, waiting
-from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
 from ..shape.roundings import Kind, Roundable, rule
@@ -56,11 +57,16 @@ def build(cut: Cut) -> Garment:
 
     Raises CannotShape where hand or thumb have too few stitches or rows.
     """
-    cut = closed_by_one_seam(cut)
-    thumb, thumb_rows = _thumb(replace(cut, chart=None))
+    own = closed_by_one_seam(cut.of("thumb"))
+    if own.chart and not cut.alike("hand", "thumb"):
+        raise CannotShape(f'a thumb of a fabric with the chart "{own.chart.title}" of '
+                          f"{own.chart.height} rows: thumbs are plain", "Use a plain fabric.",
+                          at="piece_fabrics")
+    thumb, thumb_rows = _thumb(replace(own, chart=None))
+    cut = closed_by_one_seam(cut.of("hand"))
     hem, hem_rows = hem_of(cut, "hand")
     slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=hem),
-                rows=_slit_rows(cut, thumb))
+                rows=_slit_rows(cut, thumb, own.gauge))
     stitches = stitches_of(cut, "hand cast_on", "mitten_width", 2 * SEAM)
     rows = rows_of(cut, "hand rows", "mitten_length", least=8, less=hem)
     tip = rows_of(cut, "hand tip_rows", "tip", least=2)
@@ -86,7 +92,7 @@ def build(cut: Cut) -> Garment:
                                          closes="side seam",
                                          times=PAIR)},
                    tasks=finishing.mitten(),
-                   lengths=_lengths(cut.gauge, hand, rows, thumb, thumb_rows),
+                   lengths=_lengths(cut, (hand, rows), (thumb, thumb_rows)),
                    times={"hand": PAIR, "thumb": PAIR},
                    sewn_below=frozenset(("thumb",)))
 
@@ -102,12 +108,13 @@ def _thumb(cut: Cut) -> tuple[Piece, Count]:
     return piece, rows
 
 
-def _slit_rows(cut: Cut, thumb: Piece) -> Count:
-    """Half as many rows as are as long as the thumb's lower edge, for each side of the slit."""
+def _slit_rows(cut: Cut, thumb: Piece, own: Gauge) -> Count:
+    """Half as many rows as are as long as the thumb's lower edge at its `own` gauge, for each side
+    of the slit."""
     g = cut.gauge
     around = thumb.stitches.term(Role.STITCHES, " of the thumb") \
         - Operand(Fraction(2 * SEAM), Role.SEAMS)
-    wide = around * Operand(g.stitch, Role.MILLIMETRES)
+    wide = around * Operand(own.stitch, Role.MILLIMETRES)
     made = counted(wide / plain(2) / Operand(g.row, Role.ROW_HEIGHT), Unit.ROWS, g.row,
                    rule(cut, "hand slit_rows", Kind.SINGLE))
     if made.value < 2:
@@ -130,15 +137,17 @@ def _joins(cut: Cut, hand: tuple[Piece, Count], thumb: tuple[Piece, Count], slit
     around = stitches.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)
     return (*seams, Join(title="thumb and its slit", seam=Seam.SLIT, kindred=Kindred.LENGTH,
                          sewn=(plain(2) * rows_high(slit.rows.term(Role.ROWS), cut.gauge),
-                               stitches_wide(around, cut.gauge)),
+                               stitches_wide(around, cut.of("thumb").gauge)),
                          tolerance=cut.gauge.row, sides=("the slit", "the thumb"),
                          bars=Bars(rows=2 * slit.rows.value, row_edge="slit",
                                    stitches=stitches.value - 2 * SEAM,
                                    stitch_edge="thumb")))
 
 
-def _lengths(g: Gauge, hand: Piece, rows: Count, thumb: Piece, thumb_rows: Count) -> Lengths:
-    return lengths(hand=across(hand.stitches, g, seams=2),
-                   length=on_foot(rows_high(rows.term(Role.ROWS), g), hand.hem, g),
-                   thumb=across(thumb.stitches, g, seams=2),
-                   thumb_length=rows_high(thumb_rows.term(Role.ROWS), g))
+def _lengths(cut: Cut, hand: tuple[Piece, Count], thumb: tuple[Piece, Count]) -> Lengths:
+    """Finished measures; pieces come with the counts of their rows."""
+    g, own = cut.gauge, cut.of("thumb").gauge
+    return lengths(hand=across(hand[0].stitches, g, seams=2),
+                   length=on_foot(rows_high(hand[1].term(Role.ROWS), g), hand[0].hem, g),
+                   thumb=across(thumb[0].stitches, own, seams=2),
+                   thumb_length=rows_high(thumb[1].term(Role.ROWS), own))

@@ -11,9 +11,10 @@ from ..core.expression import Expression, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import Offer, Shape
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
+from ..shape.bars import Bars, BoundOff
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edging import EdgePath, Section, run_of, shaped, straight, waiting
-from ..shape.garment import Bars, BoundOff, CannotShape, Cut, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Piece
 from ..shape.seams import sewn_rows, sewn_stitches

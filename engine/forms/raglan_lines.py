@@ -21,12 +21,14 @@ from ..shape.roundings import Kind, Roundable, alike, deepened, rule
 from ..shape.seams import bound_off_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
+from .apart import Edge, rows_apart, stitches_apart
 from .lengths import rows_high
-from .measured import HEM, SEAM, hem_of, rows_below, rows_in, width_of
+from .measured import HEM, SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 from .sleeve import ARM, Tube, tube
 
 AT_RIGHT = "the edge that lay at the right of the bed"
+UNDERARM = "underarm, body and sleeve"
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
@@ -40,7 +42,8 @@ class Lines:
 
     `width`, `neck`, `top` and `underarm` in stitches (back at its underarm, back neck, sleeve
     top, what is bound off at each underarm); `sides` how the back comes to its width; `below` and
-    `line` in rows (to the raglan, and along it).
+    `line` in rows (to the raglan, and along it). `arm_line` and `arm_underarm` are the sleeve's,
+    others than the body's where it is in another fabric.
     """
 
     cut: Cut
@@ -51,9 +54,21 @@ class Lines:
     underarm: Count
     below: Count
     line: Count
+    arm_line: Count
+    arm_underarm: Count
     arm: Tube
     hem: Foot | None
     hem_rows: Count | None
+
+    @property
+    def arm_cut(self) -> Cut:
+        """What the sleeve is cut from."""
+        return self.cut.of(SLEEVE)
+
+    @property
+    def apart(self) -> bool:
+        """True where the sleeves are in another fabric than the body."""
+        return not self.cut.alike("back", SLEEVE)
 
     def body(self, parity: int) -> Profile:
         """One raglan line of the back, from the underarm."""
@@ -67,9 +82,9 @@ class Lines:
 
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve."""
-        return raglan(self.arm.top.value, self.top.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity,
-                      asked=asked_of(self.cut, Slope.RAGLAN_SLEEVE))
+        return raglan(self.arm.top.value, self.top.value, self.arm_line.value,
+                      bind_off=self.arm_underarm.value, parity=parity,
+                      asked=asked_of(self.arm_cut, Slope.RAGLAN_SLEEVE))
 
     @property
     def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
@@ -77,8 +92,8 @@ class Lines:
         return (*line_counts(self.cut, self.width, self.neck.value, self.line, self.underarm,
                              "back"),
                 *self.arm.own,
-                *line_counts(self.cut, self.arm.top, self.top.value, self.line, self.underarm,
-                             "sleeve"))
+                *line_counts(self.arm_cut, self.arm.top, self.top.value, self.arm_line,
+                             self.arm_underarm, "sleeve"))
 
 
 def lines(cut: Cut) -> Lines:
@@ -88,23 +103,43 @@ def lines(cut: Cut) -> Lines:
     below = rows_below(cut, "back rows_to_raglan", cut.measure("body_length"), above(line), hem)
     asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 2 * SEAM)}
     counted = dict(zip(asked, alike(cut, asked), strict=True))
-    arm = tube(cut, hem, "rows_to_raglan",
-               end={"sleeve top": width_of(cut, "sleeve_top", 2 * SEAM)})
+    sleeve = cut.of(SLEEVE)
+    arm = tube(sleeve, hem, "rows_to_raglan",
+               end={"sleeve top": width_of(sleeve, "sleeve_top", 2 * SEAM)})
     assert arm.end is not None  # asked for just above
     own = sides(cut, counted, below, hem)
+    arm_line, arm_underarm = of_sleeve(cut, line)
     made = Lines(cut=cut, width=own.chest, sides=own, neck=counted["back neck_stitches"],
                  top=arm.end, underarm=underarm_of(cut), below=below, line=line, arm=arm, hem=hem,
-                 hem_rows=hem_rows)
-    for name, sts, top in (("body", made.width.value, made.neck.value),
-                           ("sleeve", made.arm.top.value, made.top.value)):
-        going = (sts - top) // 2 - made.underarm.value
-        if going < 0 or going > line.value - 2 or below.value < 2:
+                 hem_rows=hem_rows, arm_line=arm_line, arm_underarm=arm_underarm)
+    for name, sts, top, rows, off in (
+            ("body", made.width, made.neck, line, made.underarm),
+            ("sleeve", made.arm.top, made.top, arm_line, arm_underarm)):
+        going = (sts.value - top.value) // 2 - off.value
+        if going < 0 or going > rows.value - 2 or below.value < 2:
             raise CannotShape(
-                f"a raglan line of the {name} with {going} stitches to go in {line}",
+                f"a raglan line of the {name} with {going} stitches to go in {rows}",
                 "Change ease, raglan_depth, neck_width, sleeve_top or upper_arm_width.",
-                expected=f"0 to {max(0, line.value - 2)} stitches to go in these rows, and 2 rows "
+                expected=f"0 to {max(0, rows.value - 2)} stitches to go in these rows, and 2 rows "
                 "below them")
     return made
+
+
+def of_sleeve(cut: Cut, line: Count) -> tuple[Count, Count]:
+    """Return the rows of a sleeve's raglan line and the stitches bound off below it: the body's, or
+    those of its own fabric."""
+    if cut.alike("back", SLEEVE):
+        return line, underarm_of(cut)
+    own = cut.of(SLEEVE)
+    return rows_in(own, "sleeve raglan_rows", "raglan_depth"), underarm_of(own, SLEEVE)
+
+
+def arm_counts(line: Count, underarm: Count, *, apart: bool) -> tuple[tuple[str, str, Count], ...]:
+    """Return the counts of a sleeve's raglan line: the body's rows, or its own rows and bind-off
+    in another fabric."""
+    if apart:
+        return (SLEEVE, "raglan_rows", line), (SLEEVE, "underarm", underarm)
+    return ((SLEEVE, "raglan_rows", Count(Noted(line.term(Role.ROWS), Note.AS_BODY), Unit.ROWS)),)
 
 
 def line_counts(cut: Cut, width: Count, top: int, line: Count, underarm: Count, piece: str
@@ -136,9 +171,9 @@ def top_rows(piece: Piece) -> Count:
     return Count(Noted(plain(rows), Note.OVER_LAST, (Unit.ROWS.of(rows),)), Unit.ROWS)
 
 
-def underarm_of(cut: Cut) -> Count:
-    """Return the stitches bound off at each underarm, one at least."""
-    asked = rule(cut, "back underarm", Kind.SINGLE)
+def underarm_of(cut: Cut, piece: str = "back") -> Count:
+    """Return the stitches that a piece binds off at each underarm, one at least."""
+    asked = rule(cut, f"{piece} underarm", Kind.SINGLE)
     made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
     return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
 
@@ -148,8 +183,25 @@ def underarm_of(cut: Cut) -> Count:
 def underarm_seam(underarm: Count) -> Join:
     """Return the join of the stitches that body and sleeve bind off, at each end of a raglan."""
     both = underarm.term(Role.STITCHES)
-    return Join(title="underarm, body and sleeve", seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
+    return Join(title=UNDERARM, seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
                 sewn=(both, both))
+
+
+def underarm_apart(cut: Cut, body: tuple[Piece, Count], sleeve: tuple[Piece, Count]) -> Join:
+    """Return that join of a body and a sleeve in two fabrics, with what each binds off."""
+    return stitches_apart(Seam.UNDERARM, UNDERARM, *(
+        Edge(piece, off.value, cut.of(piece.key).gauge, off.made) for piece, off in (body, sleeve)))
+
+
+def seams_apart(cut: Cut, piece: Piece, sleeve: Piece, rows: tuple[int, int],
+                lines: tuple[Count, Count]) -> tuple[Join, ...]:
+    """Return the raglan seams of a piece of the body and a sleeve in another fabric, with so many
+    `rows` of their `lines`, and the row over the last decreases of both."""
+    top = min(last_row(piece), last_row(sleeve))
+    edges = [Edge(one, many + top, cut.of(one.key).gauge, _seam_rows(many, top, line))
+             for one, many, line in zip((piece, sleeve), rows, lines, strict=True)]
+    return (rows_apart(Seam.RAGLAN, f"raglan, {piece.title.lower()} and sleeve", *edges,
+                       from_foot=False, side=FRONTS.get(piece.key)),)
 
 
 def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int],

@@ -6,14 +6,15 @@ from fractions import Fraction
 
 from ..catalogue.forms import Construction
 from ..core.counted import Count
-from ..core.counts import EVEN, Unit
-from ..core.expression import Noted, Operand, plain
-from ..core.operands import Note, Role
+from ..core.counts import EVEN
+from ..core.expression import Operand, plain
+from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.slopes import Slope
+from ..shape.bars import Bars
 from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
-from ..shape.garment import Bars, CannotShape, Cut, Garment, Join, Kindred
+from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
@@ -37,10 +38,13 @@ from .necklines import centre_stitches, front_neck, inner_edge, v_counts
 from .opened import opened_edges
 from .raglan_lines import (
     LINES,
+    arm_counts,
     body_high,
     raglan_high,
     raglan_seams,
+    seams_apart,
     top_rows,
+    underarm_apart,
     underarm_seam,
 )
 from .saddle_lines import Lines, lines
@@ -58,10 +62,10 @@ def roundable(*, opens: bool) -> Roundable:
 def build(cut: Cut, *, opens: bool) -> Garment:
     """Return a saddle raglan pullover, or a cardigan that `opens` at the front.
 
-    Raglan lines of body and sleeve are equal in rows, the strap is as long as the shoulder.
-    Raises CannotShape where no whole numbers fit.
+    Raglan lines of body and sleeve are equal in rows, or in length where they are of two fabrics;
+    the strap is as long as the shoulder. Raises CannotShape where no whole numbers fit.
     """
-    own = lines(cut)
+    own = lines(cut.of("back"))
     behind = Piece(key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem,
                    moved=cut.moved, levels=own.sides.levels, left=own.side(1), right=own.side(0),
                    ends=Ending.WASTE, waits=("back, right shoulder", BACK_NECK,
@@ -79,7 +83,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts),
-                   tasks=finishing.saddle(own.over.value * cut.gauge.row, opens=opens),
+                   tasks=finishing.saddle(own.over.value * own.arm_cut.gauge.row, opens=opens,
+                                          apart=own.apart),
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
@@ -143,8 +148,7 @@ def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
               ("back", "rows_to_raglan", own.below), ("back", "raglan_rows", own.line),
               ("sleeve", "cast_on", own.arm.cuff), ("sleeve", "upper_arm", own.arm.top),
               ("sleeve", "rows_to_raglan", own.arm.rows),
-              ("sleeve", "raglan_rows", Count(
-                  Noted(own.line.term(Role.ROWS), Note.AS_BODY), Unit.ROWS)),
+              *arm_counts(own.arm_line, own.arm_underarm, apart=own.apart),
               ("sleeve", "strap", own.strap), ("sleeve", "strap_rows", own.over)]
     counts.append(("back", "top_rows", top_rows(behind)))
     if own.hem_rows:
@@ -158,10 +162,13 @@ def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
            ) -> tuple[Join, ...]:
     """Raglan lines row to row, from the pieces; straps to shoulders by length."""
-    up, g = own.below.value, own.cut.gauge
+    up, g, strap = own.below.value, own.cut.gauge, own.arm_cut.gauge
     arm = own.arm.rows.value
-    joins = [join for each in (behind, *fronts) for join in raglan_seams(
-        (each, up), (sleeve, arm), (each.rows - up, sleeve.rows - arm - own.over.value), own.line)]
+    joins: list[Join] = []
+    for each in (behind, *fronts):
+        rows = each.rows - up, sleeve.rows - arm - own.over.value
+        joins += seams_apart(own.cut, each, sleeve, rows, (own.line, own.arm_line)) \
+            if own.apart else raglan_seams((each, up), (sleeve, arm), rows, own.line)
     for each in fronts:
         joins += side_seams((behind, underarm_row(behind)), (each, underarm_row(each)),
                             counted=own.below)
@@ -170,12 +177,13 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
                                                           sewn_stitches(_shoulder_of(each),
                                                                         own.shoulder.made)),
                           side=FRONTS[each.key]))
-    joins += (underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows))
+    joins += (underarm_apart(own.cut, (behind, own.underarm), (sleeve, own.arm_underarm))
+              if own.apart else underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows))
     return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          sewn=(stitches_wide(own.shoulder.term(Role.STITCHES) - Operand(
                              Fraction(SEAM), Role.SEAM), g), rows_high(
-                                 own.over.term(Role.ROWS), g)),
-                         tolerance=g.row, sides=("the shoulder", "the strap"),
+                                 own.over.term(Role.ROWS), strap)),
+                         tolerance=strap.row, sides=("the shoulder", "the strap"),
                          bars=Bars(rows=own.over.value, row_edge="strap",
                                    stitches=own.shoulder.value - SEAM, stitch_edge="shoulder")))
 
@@ -190,8 +198,8 @@ def _shoulder_of(piece: Piece) -> int:
 def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
-        waiting("strap", own.strap.value - 2 * SEAM, g, waits="strap, neck end", seams=True,
-                made=between_seams(own.strap)),
+        waiting("strap", own.strap.value - 2 * SEAM, own.arm_cut.gauge, waits="strap, neck end",
+                seams=True, made=between_seams(own.strap)),
         waiting("back neck", own.neck.value, g, centre_back=True, waits=BACK_NECK,
                 made=own.neck.made)))
     if len(fronts) == 2:
@@ -210,8 +218,9 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
 
 def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
-    strap = across(own.strap, g, seams=2, of="strap") / plain(2)
+    strap = across(own.strap, own.arm_cut.gauge, seams=2, of="strap") / plain(2)
     around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(
         length=on_foot(body_high(own.below, own.line, g), own.hem, g) + strap,
-        raglan_depth=raglan_high(own.line, g), upper_arm=across(own.arm.top, g, seams=2))}
+        raglan_depth=raglan_high(own.line, g),
+        upper_arm=across(own.arm.top, own.arm_cut.gauge, seams=2))}

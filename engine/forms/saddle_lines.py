@@ -17,8 +17,8 @@ from ..shape.profile import Profile, joined, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, alike, rule
 from ..shape.slopes import asked_of
-from .measured import SEAM, hem_of, rows_below, rows_in, width_of
-from .raglan_lines import above, line_counts, underarm_of
+from .measured import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
+from .raglan_lines import above, line_counts, of_sleeve, underarm_of
 from .sides import Sides, sides, widths
 from .sleeve import Tube, tube
 
@@ -30,7 +30,8 @@ class Lines:
     `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body at its underarm, its
     neck, the shoulder under the strap with the raglan's seam stitch, the strap, what is bound
     off); `sides` how the body comes to its width; `below`, `line` and `over` in rows (to the
-    raglan, along it, over the shoulder).
+    raglan, along it, over the shoulder). `arm_line` and `arm_underarm` are the sleeve's, others
+    than the body's where it is in another fabric.
     """
 
     cut: Cut
@@ -42,10 +43,22 @@ class Lines:
     underarm: Count
     below: Count
     line: Count
+    arm_line: Count
+    arm_underarm: Count
     over: Count
     arm: Tube
     hem: Foot | None
     hem_rows: Count | None
+
+    @property
+    def arm_cut(self) -> Cut:
+        """What the sleeve is cut from."""
+        return self.cut.of(SLEEVE)
+
+    @property
+    def apart(self) -> bool:
+        """True where the sleeves are in another fabric than the body."""
+        return not self.cut.alike("back", SLEEVE)
 
     @property
     def across(self) -> int:
@@ -66,9 +79,9 @@ class Lines:
 
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve, and the strap's straight edge above it."""
-        line = raglan(self.arm.top.value, self.strap.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity,
-                      asked=asked_of(self.cut, Slope.RAGLAN_SLEEVE))
+        line = raglan(self.arm.top.value, self.strap.value, self.arm_line.value,
+                      bind_off=self.arm_underarm.value, parity=parity,
+                      asked=asked_of(self.arm_cut, Slope.RAGLAN_SLEEVE))
         return joined(line, Profile(self.over.value))
 
     @property
@@ -76,8 +89,8 @@ class Lines:
         """The counts of the slopes that the designer schedules."""
         return (*line_counts(self.cut, self.width, self.across, self.line, self.underarm, "back"),
                 *self.arm.own,
-                *line_counts(self.cut, self.arm.top, self.strap.value, self.line, self.underarm,
-                             "sleeve"))
+                *line_counts(self.arm_cut, self.arm.top, self.strap.value, self.arm_line,
+                             self.arm_underarm, "sleeve"))
 
 
 def lines(cut: Cut) -> Lines:
@@ -91,20 +104,24 @@ def lines(cut: Cut) -> Lines:
                        - cut.measure("saddle_width") / plain(2), above(line), hem)
     asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
     found = dict(zip(asked, alike(cut, asked), strict=True))
-    arm = tube(cut, hem, "rows_to_raglan",
-               end={"sleeve strap": width_of(cut, "saddle_width", 2 * SEAM)})
+    sleeve = cut.of(SLEEVE)
+    arm = tube(sleeve, hem, "rows_to_raglan",
+               end={"sleeve strap": width_of(sleeve, "saddle_width", 2 * SEAM)})
     assert arm.end is not None  # asked for just above
     shoulder = _shoulder(cut)
     own = sides(cut, found, below, hem)
+    arm_line, arm_underarm = of_sleeve(cut, line)
     made = Lines(cut=cut, width=own.chest, sides=own, neck=found["back neck_stitches"],
                  shoulder=shoulder, strap=arm.end, underarm=underarm_of(cut), below=below,
-                 line=line, over=_rows_over(cut, shoulder), arm=arm, hem=hem, hem_rows=hem_rows)
-    for name, sts, top in (("body", made.width.value, made.across),
-                           ("sleeve", made.arm.top.value, made.strap.value)):
-        going = (sts - top) // 2 - made.underarm.value
-        if going < 0 or going > line.value - 2 or below.value < 2:
+                 line=line, arm_line=arm_line, arm_underarm=arm_underarm,
+                 over=_rows_over(cut, shoulder), arm=arm, hem=hem, hem_rows=hem_rows)
+    for name, sts, top, rows, off in (
+            ("body", made.width.value, made.across, line, made.underarm),
+            ("sleeve", made.arm.top.value, made.strap.value, arm_line, arm_underarm)):
+        going = (sts - top) // 2 - off.value
+        if going < 0 or going > rows.value - 2 or below.value < 2:
             raise CannotShape(
-                f"a raglan line of the {name} with {going} stitches to go in {line}, {below} "
+                f"a raglan line of the {name} with {going} stitches to go in {rows}, {below} "
                 "below it", "Change raglan_depth, saddle_length, saddle_width, neck_width or "
                 "upper_arm_width.")
     return made
@@ -121,8 +138,9 @@ def _shoulder(cut: Cut) -> Count:
 
 def _rows_over(cut: Cut, shoulder: Count) -> Count:
     """The strap's rows, as long as the shoulder's stitches without the seam's."""
-    g = cut.gauge
+    row = cut.of(SLEEVE).gauge.row
     along = shoulder.term(Role.STITCHES, " along the shoulder") \
         - Operand(Fraction(SEAM), Role.SEAM)
-    return counted(along * Operand(g.stitch, Role.MILLIMETRES) / Operand(g.row, Role.ROW_HEIGHT),
-                   Unit.ROWS, g.row, rule(cut, "sleeve strap_rows", Kind.SINGLE))
+    wide = along * Operand(cut.gauge.stitch, Role.MILLIMETRES)
+    return counted(wide / Operand(row, Role.ROW_HEIGHT), Unit.ROWS, row,
+                   rule(cut, "sleeve strap_rows", Kind.SINGLE))

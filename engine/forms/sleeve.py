@@ -10,9 +10,10 @@ from ..core.counted import Count
 from ..core.counts import Rounding, whole
 from ..core.expression import Expression
 from ..pattern.slopes import Slope
+from ..shape.bars import Bars, CapTop
 from ..shape.caps import Cap
 from ..shape.foot import Foot
-from ..shape.garment import Bars, CannotShape, CapTop, Cut
+from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import Kind, Roundable, alike

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ..catalogue.forms import Construction
 from ..core.counted import Count
-from ..core.counts import EVEN, Rounding, Unit
-from ..core.expression import Chosen, Noted, Rounded, Rule, Term, plain
-from ..core.operands import Note, Reason, Role
+from ..core.counts import EVEN, Rounding
+from ..core.expression import Chosen, Rounded, Rule, Term, plain
+from ..core.operands import Reason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.model import Neck
@@ -40,11 +40,14 @@ from .placket import edges as placket_edges
 from .raglan_lines import (
     LINES,
     Lines,
+    arm_counts,
     body_high,
     lines,
     raglan_high,
     raglan_seams,
+    seams_apart,
     top_rows,
+    underarm_apart,
     underarm_seam,
 )
 from .raglan_necks import centre_counts, half_neck, is_own, whole_neck
@@ -64,7 +67,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
 
     Body and sleeve raglan lines are equal in rows. Raises CannotShape.
     """
-    own = lines(cut)
+    own = lines(cut.of("back"))
     up = own.below.value
     rows = up + own.line.value
     behind = Piece(
@@ -74,7 +77,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
     slit = None if opens else slit_of(cut, own.width)
-    arm_rows = own.arm.rows.value + own.line.value
+    arm_rows = own.arm.rows.value + own.arm_line.value
     sleeve = Piece(
         key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem, moved=cut.moved,
         left=Profile(arm_rows, in_order(own.arm.increases,
@@ -86,7 +89,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts),
-                   tasks=finishing.raglan(opens=opens, slit=slit is not None),
+                   tasks=finishing.raglan(opens=opens, slit=slit is not None, apart=own.apart),
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
@@ -220,8 +223,7 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
               ("back", "raglan_rows", own.line), ("sleeve", "cast_on", own.arm.cuff),
               ("sleeve", "upper_arm", own.arm.top), ("sleeve", "top", own.top),
               ("sleeve", "rows_to_raglan", own.arm.rows),
-              ("sleeve", "raglan_rows", Count(
-                  Noted(own.line.term(Role.ROWS), Note.AS_BODY), Unit.ROWS))]
+              *arm_counts(own.arm_line, own.arm_underarm, apart=own.apart)]
     behind, sleeve = pair
     counts.append(("back", "top_rows", top_rows(behind)))
     if own.hem_rows:
@@ -239,15 +241,21 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
 
 
 def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
-    seams = [RaglanSeam(own.body(p), own.sleeve(p)) for p in (0, 1)]
     up, arm = own.below.value, own.arm.rows.value
-    joins = [join for seam in seams[:1] for join in raglan_seams(
-        (behind, up), (sleeve, arm), (seam.body.rows, seam.sleeve.rows), own.line)]
+
+    def meet(piece: Piece, rows: int) -> tuple[Join, ...]:
+        if own.apart:
+            return seams_apart(own.cut, piece, sleeve, (rows, own.arm_line.value),
+                               (own.line, own.arm_line))
+        seam = RaglanSeam(own.body(0), own.sleeve(0))
+        return raglan_seams((piece, up), (sleeve, arm), (rows, seam.sleeve.rows), own.line)
+    joins = [*meet(behind, own.body(0).rows)]
     for each in fronts:
         joins += side_seams((behind, up), (each, underarm_row(each)), counted=own.below)
-        joins += raglan_seams((each, up), (sleeve, arm), (each.rows - up, own.line.value),
-                              own.line)
-    return (*joins, underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows))
+        joins += meet(each, each.rows - up)
+    underarm = underarm_apart(own.cut, (behind, own.underarm), (sleeve, own.arm_underarm)) \
+        if own.apart else underarm_seam(own.underarm)
+    return (*joins, underarm, sleeve_seam(sleeve, own.arm.rows))
 
 
 def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
@@ -256,7 +264,7 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
     back_neck, sleeve_top = lying(Zone.BACK, (
         waiting("back neck", behind.top - 2 * SEAM, g, centre_back=True,
                 waits="back neck", seams=True, made=between_seams(own.neck)),
-        waiting("sleeve top", own.top.value - 2 * SEAM, g,
+        waiting("sleeve top", own.top.value - 2 * SEAM, own.arm_cut.gauge,
                 waits="sleeve top", seams=True, made=between_seams(own.top))))
     if len(fronts) == 1:
         opening = fronts[0].opening
@@ -283,4 +291,5 @@ def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
     around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(
         length=on_foot(body_high(own.below, own.line, g), own.hem, g),
-        raglan_depth=raglan_high(own.line, g), upper_arm=across(own.arm.top, g, seams=2))}
+        raglan_depth=raglan_high(own.line, g),
+        upper_arm=across(own.arm.top, own.arm_cut.gauge, seams=2))}

@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..catalogue.bands import KINDS, kinds_that
+from ..catalogue.forms import FORM_KINDS
 from ..core.counts import Rounding
 from ..core.problems import Problem, error
 from ..fabric.arrangement import closing, repeat_said
+from ..machine.steps import Dial
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, Fold, Pattern
@@ -23,13 +25,25 @@ SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
 PLAIN = "name a fabric of every needle"
 
 
-def edge_fabric(pattern: Pattern, band: Band) -> str:
-    """The fabric of the edge a band takes: its own where the source gives one, else the
-    garment's."""
+def edge_fabrics(pattern: Pattern, band: Band) -> tuple[str, ...]:
+    """The fabrics of the edge a band takes: its own where the source gives one, else those of the
+    pieces that have it, of a front first."""
     if band.edge in pattern.edges:
-        return pattern.edges[band.edge].fabric
-    assert pattern.garment is not None
-    return pattern.garment.fabric
+        return (pattern.edges[band.edge].fabric,)
+    spec = pattern.garment
+    assert spec is not None
+    pieces = FORM_KINDS[spec.form].pieces_at(band.edge)
+    return tuple(dict.fromkeys(map(spec.fabric_of, pieces)))
+
+
+def edge_fabric(pattern: Pattern, band: Band) -> str:
+    """The fabric of the edge a band takes, of several that of the front."""
+    return edge_fabrics(pattern, band)[0]
+
+
+def looser_dial(pattern: Pattern, band: Band) -> Dial:
+    """The dial at which the edge of a band was knitted, of several fabrics the looser one."""
+    return max(pattern.fabrics[key].dial for key in edge_fabrics(pattern, band))
 
 
 def arranged(pattern: Pattern, band: Band) -> Repeat | None:
@@ -51,7 +65,7 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """Return an error for everything in the band that needles left out of work do not allow."""
     repeat = arranged(pattern, band)
     if repeat is None:
-        return _by_rule(pattern, band)
+        return (*_in_two_fabrics(pattern, band), *_by_rule(pattern, band))
     return tuple(
         error("needles-in-band", pattern.place(f"bands.{band.key}.{key}"),
               found=f'{found} in a band of the fabric "{band.fabric}", with needles '
@@ -82,6 +96,19 @@ def _not_laid_out(pattern: Pattern, band: Band) -> Iterator[tuple[str, str, str,
     if band.facing_fabric:
         yield ("facing_fabric", "a facing of another fabric", "the same needles in both layers",
                "Leave it out")
+
+
+def _in_two_fabrics(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+    """A rule counts by rows of the edge, which are of two heights where it lies in two fabrics."""
+    fabrics = edge_fabrics(pattern, band)
+    if band.pick_up is None or len(fabrics) == 1:
+        return ()
+    named = " and ".join(f'"{key}"' for key in fabrics)
+    return (error("edge-in-two-fabrics", pattern.place(f"bands.{band.key}.pick_up"),
+                  found=f"a band without a swatch along an edge of the fabrics {named}",
+                  expected="a fabric of the band's own: rows and stitches of the edge are not all "
+                           "alike",
+                  remedy="Knit a swatch of the band, and name its fabric in place of pick_up."),)
 
 
 def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
@@ -146,7 +173,8 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tu
 
     That is so where the edge's fabric and the band's do not have the same needles in work.
     """
-    edge = edge_fabric(pattern, band)
+    edge = next((key for key in edge_fabrics(pattern, band) if _leaves_out(pattern, key)),
+                edge_fabric(pattern, band))
     own, below = arranged(pattern, band), _laid(pattern, band, edge)
     left_out = _leaves_out(pattern, edge)
     waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)

@@ -20,7 +20,7 @@ from ..pattern.edges import Shape
 from ..pattern.model import Band, Pattern
 from ..plan import arranged, casings, cords, pockets
 from ..plan.across_bands import out_of_step
-from ..plan.arranged import edge_fabric
+from ..plan.arranged import looser_dial
 from ..plan.assemble import (
     PAIRS,
     Assembled,
@@ -258,7 +258,7 @@ def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
 def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
     """A band, or a part of one, for one front, run on the bed."""
     with_holes = plan.placing is not None and front is _fronts(pattern, plan)[0]
-    dial = pattern.fabrics[edge_fabric(pattern, plan.band)].dial
+    dial = looser_dial(pattern, plan.band)
     program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
                            with_holes=with_holes, garment_dial=dial)
     return Strip(plan=plan, front=front, with_holes=with_holes, program=program,

@@ -24,6 +24,7 @@ from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
+from .bars import Bars, BoundOff, CapTop, Uneven
 from .cloth import Cloth
 from .edging import EdgePath
 from .own_corners import OwnCorner
@@ -114,54 +115,6 @@ class Kindred(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bars:
-    """Rows that are sewn to stitches, how many of each: a row gives a bar, the thread between its
-    first two stitches. `row_edge` and `stitch_edge` name the edges that have them."""
-
-    rows: int
-    row_edge: str
-    stitches: int
-    stitch_edge: str
-
-    @property
-    def shares(self) -> tuple[tuple[int, int], ...]:
-        """How many stitches take how many bars, fewest bars first; where there are fewer rows than
-        stitches, how many bars take how many stitches.
-
-        Each takes as many as the rest, or one more: Holli Yeoh, "Mattress graft", 2009, by groups.
-        """
-        takers, taken = sorted((self.rows, self.stitches))
-        each, more = divmod(taken, takers)
-        return tuple((n, size) for n, size in ((takers - more, each), (more, each + 1)) if n)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CapTop:
-    """The flat top of a sleeve cap at the armhole: its stitches and their rows, how far it reaches
-    on either side of the shoulder seam [rows, mm], and how wide it is by itself [mm]."""
-
-    bars: Bars
-    rows: int
-    reach: Fraction
-    width: Fraction
-
-    @property
-    def eased(self) -> Fraction:
-        """How much more its stitches have than the rows that they are sewn to [mm]."""
-        return self.width - 2 * self.reach
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BoundOff:
-    """So many bound-off stitches of an edge that is joined, and the parts of the edge below and
-    above them, whose own seams take a stitch at either end; "" where none does."""
-
-    stitches: int
-    below: str
-    above: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Join:
     """Where two edges meet: what each side has, the ease declared, and how far off it may be.
 
@@ -186,6 +139,7 @@ class Join:
     sides: tuple[str, str] = ("one side", "the other")
     side: Side | None = None
     bars: Bars | None = None
+    uneven: Uneven | None = None
     top: CapTop | None = None
     number: int = 0
     copies: int = 1

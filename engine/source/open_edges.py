@@ -14,6 +14,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Neck
 from .fields import Fields
 from .materials import named
+from .measures import plain
 from .outlines import edges_told
 from .source import Node, Scalar, Table
 from .values import Entry, Fault, Reader
@@ -54,7 +55,6 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     if keyed is None:
         return None if "garment" in fields.misspelt else {}
     form = FORMS.get(_typed(keyed.node, "form"))
-    fabric = fabrics.get(_typed(keyed.node, "fabric"))
     if form is None:
         return None
     neck = _typed(keyed.node, "neck") or Neck.ROUND.value
@@ -62,8 +62,21 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
     lacks = {ONE_EDGE: "" if follows else f"a {neck} neck",
              SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket",
              BRIM_EDGE: "a crown at both ends" if _drawn_at_both(keyed.node) else ""}
+    of = {key: fabrics.get(_of_edge(keyed.node, form, key)) for key in (
+        *form.edges, *_pocket_edges(keyed.node, form), *edges_told(keyed.node))}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
-            for key in (*form.edges, *_pocket_edges(keyed.node, form), *edges_told(keyed.node))}
+            for key, fabric in of.items()}
+
+
+def _of_edge(garment: Node, form: Form, edge: str) -> str:
+    """The fabric that is named for the first of the pieces at an edge."""
+    piece = form.pieces_at(edge)[0]
+    apart = garment.entries.get("piece_fabrics") if isinstance(garment, Table) else None
+    if apart is not None and isinstance(apart.node, Table):
+        for name in apart.node.entries:
+            if plain(name) == piece:
+                return _typed(apart.node, name)
+    return _typed(garment, "fabric")
 
 
 def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:

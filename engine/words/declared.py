@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from ..core.counts import times_said
 from ..markup.html import esc
-from ..shape.garment import BoundOff, Join, Kindred
+from ..shape.bars import BoundOff
+from ..shape.garment import Join, Kindred
 from ..shape.tasks import Folded, NamedBand, Sewing, Task
 from .bands_named import named
 from .explained import why

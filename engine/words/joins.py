@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ..catalogue.methods import GRAFT
-from ..core.counts import decimal, tenth
+from ..core.counts import Unit, decimal, tenth
 from ..core.units import Length
 from ..markup.html import esc
-from ..shape.garment import Bars, CapTop, Join, Kindred
+from ..shape.bars import Bars, CapTop, Uneven
+from ..shape.garment import Join, Kindred
 from ..shape.tasks import Seam
 from .declared import eased
 from .words import counted, joined, stitches
@@ -64,6 +65,8 @@ def join_said(join: Join) -> str:
     title = esc(join.title[:1].upper() + join.title[1:])
     if join.bars:
         return f"{title}: {_bars_said(join.bars)}"
+    if join.uneven:
+        return f"{title}: {_uneven_said(join.uneven)}"
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
@@ -106,11 +109,26 @@ def _bars_said(bars: Bars) -> str:
     if bars.rows == bars.stitches:
         return f"{said}: one bar to each stitch"
     taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")
-    shares = [(n, _several(each, taken)) for n, each in bars.shares]
-    if len(shares) == 1:
-        return f"{said}: each {taker} takes {shares[0][1]}"
-    (few, one), (more, other) = shares
-    return (f"{said}: {counted(few, taker)} take{'s' * (few == 1)} {one}, {more} "
+    return f"{said}: {_shared(bars.shares, taker, taken)}"
+
+
+def _uneven_said(uneven: Uneven) -> str:
+    """How many rows, or stitches, of either edge there are, and how they are shared out."""
+    noun, taker = ("row", "bar") if uneven.counted is Unit.ROWS else ("stitch", "stitch")
+    (less, edge), (more, other) = uneven.fewer, uneven.more
+    if less == more:
+        return f"<b>{counted(less, noun)}</b> on either side"
+    return (f"<b>{counted(less, noun)}</b> of the {esc(edge)} to <b>{counted(more, noun)}</b> of "
+            f"the {esc(other)}: {_shared(uneven.shares, taker, taker)}")
+
+
+def _shared(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
+    """How many take how many each."""
+    told = [(n, _several(each, taken)) for n, each in shares]
+    if len(told) == 1:
+        return f"each {taker} takes {told[0][1]}"
+    (few, one), (more, other) = told
+    return (f"{counted(few, taker)} take{'s' * (few == 1)} {one}, {more} "
             f"take{'s' * (more == 1)} {other.split()[0]}, spread evenly")
 
 

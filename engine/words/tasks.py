@@ -160,7 +160,8 @@ def _raglans(task: Task) -> str:
         return f"<b>Sew the left back raglan seam</b> and its underarm {same_way(task)}"
     left = (" Leave the left back one open, between the back and the left sleeve, with its "
             "underarm stitches.")
-    return ("<b>Sew the raglan seams</b>, row to row, the bound-off underarm stitches together."
+    how = "rows to rows as listed below" if task.uneven else "row to row"
+    return (f"<b>Sew the raglan seams</b>, {how}, the bound-off underarm stitches together."
             f"{left * (task.leaves is not None)}")
 
 

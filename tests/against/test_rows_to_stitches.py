@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.core.expression import plain
-from walebook.shape.garment import Bars, Join, Kindred
+from walebook.shape.bars import Bars
+from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.words.joins import join_said
 

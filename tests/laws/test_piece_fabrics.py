@@ -35,6 +35,8 @@ from tests.laws.texts import read_folder
 
 ROOT = Path(__file__).parents[2]
 SLEEVED = [name for name, form in FORMS.items() if "sleeve" in form.apart]
+RAGLANS = [name for name in SLEEVED if "raglan" in name]
+SET_ON = [name for name in SLEEVED if "raglan" not in name]
 SIZES = ("S", "L")
 SOURCE = """title: Two fabrics
 version: 1
@@ -49,10 +51,10 @@ fabrics:
 {fabrics}sizes: [S, L]
 garment:
   form: {form}
-  chart: women
-  fabric: {main}
-  measures: {{ease: 10 cm}}
+{chart}  fabric: {main}
 {more}"""
+WORN = "  chart: women\n  measures: {ease: 10 cm}\n"
+
 FABRIC = "  {name}: {{yarn: {yarn}, dial: {dial}, swatch: {{stitches: {stitches}, width: 20 cm, " \
     "rows: {rows}, height: 20 cm, mass: {mass} g}}}}\n"
 
@@ -66,7 +68,9 @@ def fabric(name: str, stitches: int, rows: int, *, dial: int = 6, yarn: str = "w
 @cache
 def proved(form: str, main: str, more: str, *fabrics: str) -> tuple[Proof | None, tuple[str, ...]]:
     """What comes of a source, and its findings from a caution upward."""
-    texts = Texts(slug="trial", source=SOURCE.format(form=form, main=main, more=more,
+    worn = "" if form == "mitten" else WORN.replace("ease: 10", "hat_width: 50") \
+        if form == "hat" else WORN
+    texts = Texts(slug="trial", source=SOURCE.format(form=form, main=main, more=more, chart=worn,
                                                      fabrics="".join(fabrics)))
     shelf = read_folder(ROOT)
     proof, found = prove_texts(
@@ -155,19 +159,20 @@ def test_each_piece_is_counted_as_if_all_were_of_its_fabric(form: str, seed: int
     arm = fabric("arm", draw.randint(36, 64), draw.randint(50, 90), dial=5)
     hem = draw.choice(("", "  hem: {depth: 4 cm}\n"))
     both = sizes(form, "body", f"{hem}  piece_fabrics: {{sleeve: arm}}\n", body, arm)
-    set_in = form.startswith("set-in")
+    dropped = form.startswith("drop")
+    up = "sleeve rows_to_raglan" if form in RAGLANS else "sleeve rows_to_underarm"
     for size, of_body, of_arm in zip(both, sizes(form, "body", hem, body),
                                      sizes(form, "arm", hem, arm), strict=True):
         others = {piece.key for piece in garment(size).pieces} - {"sleeve"}
         assert counted(size, *others) == counted(of_body, *others)
-        free = {"sleeve cast_on", "sleeve rows_to_underarm", *(["sleeve upper_arm"] * set_in)}
+        free = {"sleeve cast_on", up, *([] if dropped else ["sleeve upper_arm"])}
         mine, theirs = counted(size, "sleeve"), counted(of_arm, "sleeve")
         assert {name: mine[name] for name in free} == {name: theirs[name] for name in free}
         if hem:  # the body's hem is counted with the body, the sleeve's with the sleeve
             assert mine["sleeve hem_rows"] == counted(of_arm, "back")["back hem_rows"]
 
 
-@pytest.mark.parametrize("form", SLEEVED)
+@pytest.mark.parametrize("form", SET_ON)
 @pytest.mark.parametrize("seed", range(3))
 def test_sleeve_and_armhole_meet_by_length(form: str, seed: int) -> None:
     draw = Random(f"meet {form} {seed}")
@@ -193,6 +198,46 @@ def test_sleeve_and_armhole_meet_by_length(form: str, seed: int) -> None:
         assert abs(cap - armhole - ease) <= max(5.0, float(own.row)) + 0.1, (cap, armhole)
 
 
+@pytest.mark.parametrize("form", RAGLANS)
+@pytest.mark.parametrize("seed", range(3))
+def test_raglan_lines_in_two_fabrics_are_as_high(form: str, seed: int) -> None:
+    """By the rows that the bed knits from the first bind-off of either piece to its top."""
+    draw = Random(f"lines {form} {seed}")
+    body, arm = ((draw.randint(36, 64), draw.randint(50, 90)) for _ in range(2))
+    for size in sizes(form, "body", "  piece_fabrics: {sleeve: arm}\n",
+                      fabric("body", *body), fabric("arm", *arm, dial=5)):
+        below, own = (pieces.gauge(Fraction(s, 2), Fraction(r, 2)) for s, r in (body, arm))
+        counts = counted(size, "back", "sleeve")
+        back, sleeve = knitted(size, "back"), knitted(size, "sleeve")
+        over = counts.get("sleeve strap_rows", 0)
+        high = (back.rows - counts["back rows_to_raglan"]) * below.row
+        line = (sleeve.rows - counts["sleeve rows_to_raglan"] - over) * own.row
+        assert abs(high - line) <= below.row + own.row
+        first = [next(c for c in piece.right.changes if c.how.is_level) for piece in (back, sleeve)]
+        assert abs(first[0].stitches * below.stitch - first[1].stitches * own.stitch) <= (
+            below.stitch + own.stitch) / 2
+        if over:  # the strap lies along the shoulder's stitches, one of which is in a seam
+            along = (counts["back shoulder"] - 1) * below.stitch
+            assert abs(over * own.row - along) <= own.row / 2
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_thumb_in_another_fabric_fits_its_slit(seed: int) -> None:
+    draw = Random(seed)
+    hand, thumb = ((draw.randint(36, 64), draw.randint(50, 90)) for _ in range(2))
+    alone = fabric("thin", *thumb, dial=5)
+    both = sizes("mitten", "body", "  piece_fabrics: {thumb: thin}\n", fabric("body", *hand), alone)
+    for size, of_hand, of_thumb in zip(both, sizes("mitten", "body", "", fabric("body", *hand)),
+                                       sizes("mitten", "thin", "", alone), strict=True):
+        assert counted(size, "thumb") == counted(of_thumb, "thumb")
+        mine, theirs = counted(size, "hand"), counted(of_hand, "hand")
+        assert {name: mine[name] for name in mine if "slit" not in name} == {
+            name: theirs[name] for name in theirs if "slit" not in name}
+        around = (counted(size, "thumb")["thumb cast_on"] - 2) * Fraction(200, thumb[0])
+        row = Fraction(200, hand[1])
+        assert abs(2 * mine["hand slit_rows"] * row - around) <= row
+
+
 CHARTED = "  patterned: {yarn: wool, dial: 6, chart: dots, swatch: {stitches: 40, width: 20 cm, " \
     "rows: 60, height: 20 cm}}\ncharts: {dots: {repeat: \"||||\\n|||v\"}}\n"
 MESH = "  mesh: {yarn: wool, dial: 6, needles: 2 in 1 out, swatch: {stitches: 40, width: 20 cm, " \
@@ -204,6 +249,10 @@ MESH = "  mesh: {yarn: wool, dial: 6, needles: 2 in 1 out, swatch: {stitches: 40
      "expected them in one of drop-shoulder pullover, "),
     ("set-in slipover", "  piece_fabrics: {back: arm}\n", "not-of-form: found fabrics of pieces in "
      "a set-in slipover; "),
+    ("raglan pullover", "  piece_fabrics: {back: arm}\n", "unknown-name: found no piece called "
+     '"back" that can be of a fabric apart; expected '),
+    ("mitten", "  piece_fabrics: {thumb: patterned}\n", 'found a thumb of a fabric with the chart '
+     '"dots" of 2 rows: thumbs are plain; '),
     ("set-in pullover", "  piece_fabrics: {sleve: arm}\n", 'unknown-name: found no piece called '
      '"sleve" that can be of a fabric apart; expected '),
     ("set-in pullover", "  piece_fabrics: {sleeve: mohair}\n", 'found no fabric called "mohair"'),
@@ -247,9 +296,9 @@ def test_counts_outright_are_worth_what_the_fabric_of_their_piece_makes_of_them(
     """44 stitches of a sleeve, two of them in the seam, are 42 × 20 / 50 = 16.8 cm wide; 100 rows
     of it 100 × 20 / 80 = 25 cm long."""
     more = "  piece_fabrics: {sleeve: arm}\n"
-    source = SOURCE.replace("{{ease: 10 cm}}", "{{ease: 10 cm, cuff_width: 44 stitches, "
-                            "sleeve_length: 100 rows}}").format(
-        form="set-in pullover", main="body", more=more,
+    source = SOURCE.format(
+        form="set-in pullover", main="body", more=more, chart=WORN.replace(
+            "{ease: 10 cm}", "{ease: 10 cm, cuff_width: 44 stitches, sleeve_length: 100 rows}"),
         fabrics=fabric("body", 40, 60) + fabric("arm", 50, 80, dial=5))
     shelf = read_folder(ROOT)
     texts = Texts(slug="trial", source=source)

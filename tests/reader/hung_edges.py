@@ -87,7 +87,7 @@ def hung_length(gauge: dict[str, Gauge], working: str, section: tuple[str, int, 
                 told: float) -> None:
     """One edge: its length [cm] against its working, or its stitches by the garment's gauge."""
     words, stitches, rows = section
-    main = of_piece(gauge, "back" if "back" in words else "front")
+    main = of_piece(gauge, next((piece for piece in ("back", "sleeve") if piece in words), "front"))
     name = words.removeprefix("end of the ")
     own = next((one for label, one in gauge.items() if name in label.lower()), main)
     if words in ("front edge", "hem", "rib", "end of the neckband", "end of the collar") and (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tests.reader import gauges
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
@@ -28,6 +29,8 @@ ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
 HOW_MANY = {"one": 1, "two": 2, "three": 3, "four": 4}
 BARS = re.compile(r"(.+): (\d+) stitches of the [a-z ]+ to (\d+) rows of the [a-z ]+: (.+)")
+UNEVEN = re.compile(r"(.+): (\d+) (rows|stitches) of the ([a-z ]+) to (\d+) \3 of the ([a-z ]+): "
+                    r"(.+)")
 TAKES = re.compile(r"(\d+)(?: (stitch|bar)(?:e?s)?)? takes? (\w+)(?: (?:bar|stitch)(?:e?s)?)?")
 
 
@@ -62,16 +65,19 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     """One join: a count on either side, or two lengths."""
     either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
     bars, apart = BARS.fullmatch(text), ROW_APART.fullmatch(text)
-    differ = DECLARED.fullmatch(text)
-    match = apart or bars or either or differ or two or one
+    differ, uneven = DECLARED.fullmatch(text), UNEVEN.fullmatch(text)
+    match = apart or uneven or bars or either or differ or two or one
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     need(name not in told, "join", "it is told twice")
     told.add(name)
     need(name in counted, "join", "its lengths are not counted")
     figures = re.findall(r"\d+(?:\.\d+)?", counted[name])
-    need(bool(apart) == row_apart(reading, name), "join", "the sides are bound off a row apart")
-    if apart:
+    need(bool(apart) == row_apart(reading, name) or uneven, "join",
+         "the sides are bound off a row apart")
+    if uneven:
+        in_two_fabrics(reading, uneven, figures)
+    elif apart:
         need(figures[:2] == [apart[3], apart[2]] and int(apart[3]) == int(apart[2]) + 1, "join",
              f"the working says {counted[name]!r}")
         need((apart[4], apart[5]) == (("right", "above") if "aglan, " in name
@@ -81,6 +87,8 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         declared(reading, differ, figures, counted[name])
     elif bars:
         rows_to_stitches(reading, name, int(bars[2]), int(bars[3]), bars[4])
+    elif either and " mm: " in counted[name]:
+        as_many(reading, either, figures)
     elif either:
         need(figures[:2] == [either[2], either[2]] and either[3] in counted[name], "join",
              f"the working says {counted[name]!r}")
@@ -104,6 +112,46 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif one:
         need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
+
+
+def as_many(reading: Reading, said: re.Match[str], lengths: list[str]) -> None:
+    """As many rows or stitches on either side of a seam of two fabrics, by either gauge."""
+    known, number = gauges.gauges(reading), int(said[2])
+    pieces = said[1].split(", ")[1].replace("body", "back").split(" and ")
+    for piece in pieces:
+        gauge = gauges.of_piece(known, piece)
+        need(gauge, "join", f"no gauge of the {piece} is printed")
+        long = gauge.height(number) if said[3] == "rows" else (  # type: ignore[union-attr]
+            gauge.width(number))
+        need("lower edge" in said[1] or any(abs(long - float(one) / 10) < 0.06
+                                            for one in lengths[:2]), "join", f"they are {long} cm")
+
+
+def in_two_fabrics(reading: Reading, said: re.Match[str], lengths: list[str]) -> None:
+    """Two edges in two fabrics: their rows or stitches, of which the fewer take all of the more,
+    are as long by their own gauges as the working has it, but for a hem of a third fabric."""
+    few, many = int(said[2]), int(said[5])
+    found = TAKES.findall(said[7].removesuffix(", spread evenly"))
+    taker = "bar" if said[3] == "rows" else "stitch"
+    need(found and {each[1] for each in found} <= {taker, ""}, "join", "this cannot be read")
+    need(few == sum(int(n) for n, *_ in found), "join", f"{few} take them")
+    need(many == sum(int(n) * HOW_MANY[each] for n, _, each in found), "join",
+         f"{many} are not what they take")
+    known = gauges.gauges(reading)
+    printed = sorted(float(one) / 10 for one in lengths[:2])
+    exact = []
+    for number, piece in ((few, said[4]), (many, said[6])):
+        gauge = gauges.of_piece(known, piece)
+        need(gauge, "join", f"no gauge of the {piece} is printed")
+        exact.append(gauge.height(number) if taker == "bar" else  # type: ignore[union-attr]
+                     gauge.width(number))
+    if "lower edge" not in said[1]:
+        need(all(abs(a - b) < 0.06 for a, b in zip(sorted(exact), printed, strict=True)), "join",
+             f"by the gauges they are {exact}, not {printed}")
+    if taker == "bar":
+        over = 0 if "lower edge" in said[1] else 1  # the row over a raglan's last decreases
+        for number in (few, many):
+            knitted_join(reading, said[1], number - over, "rows")
 
 
 OFTEN = {"twice": 2, "three": 3, "four": 4}

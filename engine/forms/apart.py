@@ -1,0 +1,69 @@
+"""Seams of pieces in two fabrics: each edge by its own gauge, both of one length."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..core.counts import Unit
+from ..core.expression import Expression
+from ..fabric.gauge import Gauge
+from ..machine.steps import Side
+from ..shape.bars import Uneven
+from ..shape.garment import Join, Kindred
+from ..shape.piece import FRONTS, Piece
+from ..shape.seams import UP_FROM, sewn_rows, sewn_stitches
+from ..shape.tasks import Seam
+from .lengths import on_foot, rows_high, stitches_wide
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """So many rows or stitches of a piece that are sewn, of a fabric of this `gauge`; `made` is how
+    they are counted, where that comes to as many."""
+
+    piece: Piece
+    many: int
+    gauge: Gauge
+    made: Expression | None = None
+
+    @property
+    def name(self) -> str:
+        """What its piece is called inside a sentence."""
+        return self.piece.title.lower()
+
+
+def rows_apart(seam: Seam, title: str, one: Edge, other: Edge, *, from_foot: bool = True,
+               side: Side | None = None) -> Join:
+    """Return a seam of rows in two fabrics, from the lower edges up, or of rows alone.
+
+    Each edge may be a row off, as its rows are rounded.
+    """
+    feet = [edge.piece.hem if from_foot else None for edge in (one, other)]
+    sewn = [on_foot(rows_high(sewn_rows(edge.many, edge.made), edge.gauge), foot, edge.gauge)
+            for edge, foot in zip((one, other), feet, strict=True)]
+    rows = [edge.many + (foot.height if foot else 0)
+            for edge, foot in zip((one, other), feet, strict=True)]
+    return Join(title=f"{title}, {UP_FROM}" if from_foot else title, seam=seam,
+                kindred=Kindred.LENGTH, sewn=(sewn[0], sewn[1]),
+                tolerance=one.gauge.row + other.gauge.row, side=side,
+                sides=(f"the {one.name}", f"the {other.name}"),
+                uneven=Uneven(counted=Unit.ROWS, counts=(rows[0], rows[1]),
+                              edges=(one.name, other.name)))
+
+
+def stitches_apart(seam: Seam, title: str, one: Edge, other: Edge, *, side: Side | None = None
+                   ) -> Join:
+    """Return a seam of stitches in two fabrics, each edge up to a stitch off, as it is rounded."""
+    def wide(edge: Edge) -> Expression:
+        return stitches_wide(sewn_stitches(edge.many, edge.made), edge.gauge)
+    return Join(title=title, seam=seam, kindred=Kindred.LENGTH, sewn=(wide(one), wide(other)),
+                tolerance=one.gauge.stitch + other.gauge.stitch, side=side,
+                sides=(f"the {one.name}", f"the {other.name}"),
+                uneven=Uneven(counted=Unit.STITCHES, counts=(one.many, other.many),
+                              edges=(one.name, other.name)))
+
+
+def side_apart(back: Edge, front: Edge) -> Join:
+    """Return the side seams of a back and a front in two fabrics."""
+    return rows_apart(Seam.SIDE, f"side seam, {front.name} and back", back, front,
+                      side=FRONTS.get(front.piece.key))
