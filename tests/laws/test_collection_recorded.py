@@ -1,0 +1,84 @@
+"""The record of each published version of the collection: no count moves without a new version.
+
+Whoever changes counts is told which command to run. The commands are those of the guide about
+published versions.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+
+import pytest
+from walebook.pages.recorded import moved_since, record_of
+from walebook.proof.proof import Proof
+from walebook_site.reading import RECORD
+
+from tests.whole_collection import ROOT, collection
+
+COMMAND = ".venv/bin/walebook record"
+
+
+def records() -> dict[str, str]:
+    return {path.parent.name: path.read_text(encoding="utf-8")
+            for path in (ROOT / "patterns").glob(f"*/{RECORD}")}
+
+
+def to_do(proof: Proof, record: str | None) -> str:
+    """What is to be done for a pattern's record, "" for nothing."""
+    slug, version = proof.pattern.slug, proof.pattern.version
+    if record is None:
+        return f"patterns/{slug} has no record. Run: {COMMAND} {slug}"
+    moved = moved_since(proof, record, "")
+    if moved is None:
+        return (f"patterns/{slug}/{RECORD} was changed by hand. Take it from git again, or delete "
+                f"it and run: {COMMAND} {slug}")
+    if moved.found and moved.before == moved.after:
+        return (f"patterns/{slug} has other counts than its version {version} was recorded with. "
+                f"Run: {COMMAND} {slug} --draft; put what it prints under corrections in the "
+                f"source; write version: {moved.wanted} and the date there; then run: {COMMAND} "
+                f"{slug}")
+    if moved.found or moved.before != moved.after:
+        return f"patterns/{slug} is version {version} now. Run: {COMMAND} {slug}"
+    return ""
+
+
+def test_every_pattern_has_the_record_of_its_version() -> None:
+    kept = records()
+    left = [said for proof in collection().proofs
+            if (said := to_do(proof, kept.get(proof.pattern.slug)))]
+    assert not left, "\n" + "\n".join(left)
+
+
+def _moved(record: str) -> str:
+    """The same record of a version that had a stitch more somewhere, written as one."""
+    proof = _band()
+    text = re.sub(r'"39 stitches"', '"40 stitches"', record, count=1)
+    assert text != record
+    other = json.loads(text)
+    return record_of_facts(proof, other)
+
+
+def _band() -> Proof:
+    (proof,) = [each for each in collection().proofs if each.pattern.slug == "practice-band"]
+    return proof
+
+
+def record_of_facts(proof: Proof, said: Mapping[str, object]) -> str:
+    from walebook.pages.recorded import _digest
+    facts = {key: value for key, value in said.items() if key != "digest"}
+    return json.dumps({**facts, "digest": _digest(facts)})
+
+
+@pytest.mark.parametrize(("spoil", "wanted"), [
+    (lambda _: None, f"has no record. Run: {COMMAND} practice-band"),
+    (lambda text: text.replace("39 stitches", "40 stitches", 1), "changed by hand"),
+    (_moved, f"Run: {COMMAND} practice-band --draft"),
+    (lambda text: record_of_facts(_band(), {**json.loads(text), "version": "0.0.1"}),
+     f"now. Run: {COMMAND} practice-band"),
+])
+def test_who_changes_counts_is_told_which_command_to_run(spoil, wanted) -> None:  # type: ignore[no-untyped-def]
+    text = record_of(_band(), "")
+    assert to_do(_band(), text) == ""
+    assert wanted in to_do(_band(), spoil(text))
