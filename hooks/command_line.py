@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from walebook_site.compare_call import add_compare
+from walebook_site.mistyped import Parser
 from walebook_site.pattern_named import folder_named
 from walebook_site.reporting import FORMS
 from walebook_site.sheet_call import add_sheet
@@ -28,8 +29,8 @@ class _Version(argparse.Action):
 
 def parser_of(about: str | None) -> argparse.ArgumentParser:
     """Return what reads the words behind `walebook`, whose command does what is said `about` it."""
-    parser = argparse.ArgumentParser(prog="walebook", description=about, epilog=EXITS,
-                                     formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser = Parser(prog="walebook", description=about, epilog=EXITS,
+                    formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--version", action=_Version, nargs=0, help="say which Walebook this is")
     commands = parser.add_subparsers(dest="command", required=True)
     _beginning(commands.add_parser("new", help="begin a collection in a folder that is not there "

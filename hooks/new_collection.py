@@ -54,7 +54,8 @@ def name_of(folder: Path) -> str:
 def begin(folder: Path, beginning: Beginning) -> list[str]:
     """Write a new collection into an empty folder, or one that is made; return its files, in order.
 
-    Raises NotNew where files are there already, and OSError where one cannot be written.
+    Raises NotNew where files are there already, or a collection is around it, and OSError where a
+    file cannot be written.
     """
     if folder.exists() and not folder.is_dir():
         raise NotNew(f"{folder} is a file. Name a folder that is not there yet.")
@@ -63,6 +64,11 @@ def begin(folder: Path, beginning: Beginning) -> list[str]:
     if there:
         raise NotNew(f"{folder} holds files already ({there[0]}). Name a folder that is empty, or "
                      "is not there yet.")
+    around = next((above for above in folder.resolve().parents
+                   if (above / "patterns").is_dir() and (above / "mkdocs.yml").is_file()), None)
+    if around is not None:
+        raise NotNew(f"{around} is one already. Name a folder outside it. A new pattern is a "
+                     "folder in its patterns/.")
     written = []
     for place, text in _files(beginning):
         path = folder / place
