@@ -70,8 +70,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     stitches = _with_holes(all_stitches(own.meetings), placing)
     if not runs_along(band):
         problems += not_closed(pattern, band, size, stitches.value)
+        problems += band_too_long(pattern, band, size, stitches, own.gauge)
     problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
-    problems += band_too_long(pattern, band, size, stitches, own.gauge)
     problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
     plan, found = _finished(own, hole, placing, stitches)
     problems += found

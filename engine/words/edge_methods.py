@@ -161,10 +161,13 @@ def pegs_said(m: Moment, step: edge_steps.BindOff) -> str:
     method = BIND_OFFS.get(step.method)
     if not isinstance(m.work, Strip) or method is None or method.pegs != 1 or step.keep_last:
         return ""
-    long = Length(m.work.plan.gauge.stitch * len(step.needles))
+    gauge = m.work.plan.gauge  # of a lengthwise band it is turned by a quarter
+    stitch = gauge.row if m.work.plan.is_lengthwise else gauge.stitch
+    long = Length(stitch * len(step.needles))
     if m.pattern.bed.pitch.times(len(step.needles)).mm <= long.mm * WIDER:
         return ""
-    return f" Pass the yarn before every second peg: the edge is to measure about {long}."
+    return (" Lay the yarn round one peg and pass it before the next, and so on: the edge is to "
+            f"measure about {long}.")
 
 
 def _used(size: SizeProof) -> Iterator[Method]:

@@ -200,15 +200,18 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
         stays, empty = one.needles & m.after.loaded, one.needles - m.after.loaded
+        are = "is" if len(empty) == 1 else "are"
         places.append(f"{hole_named(m, one)}: bind off "
                       f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
-                      f"{needles_said(stays)}, and {needles_toward(empty, one.toward)} "
-                      f"{'is' if len(empty) == 1 else 'are'} empty")
+                      f"{needles_said(stays)}, and {needles_toward(empty, one.toward)} {are} empty")
     each = "the hole" if m.strip.plan.is_lengthwise else "each hole"
+    long = f"about {_spare_end(m, step)} long"
+    ends = f"a spare end of {esc(step.yarn)} {long} for {each}"
+    if m.strip.plan.is_lengthwise and len(places) == 2:  # a hole in both layers
+        ends = f"two spare ends of {esc(step.yarn)}, each {long}, one for either layer"
     return Instruction(
         text=f"<b>Bind off the stitches of {each},</b> {esc(step.method)}, towards the "
-             f"{step.toward.value}. Take a spare end of {esc(step.yarn)} about "
-             f"{_spare_end(m, step)} long for {each}, not the one in the feeder:",
+             f"{step.toward.value}. Take {ends}, not the one in the feeder:",
         places=tuple(places), after="Then lift the yarn off the pegs. Let the rest of every end "
         f"hang. {PUSHED_BACK}.", how=("gate-pegs.html", "how to bind off around the gate pegs"),
         check=True, diagram=True)
@@ -216,14 +219,12 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
 
 def _spare_end(m: Moment, step: edge_steps.BindOff) -> str:
     """The end that binds a hole off and casts on over it again, with a tail at either end."""
-    times = CLOSING + int(BY_HAND.yarn)
-    return to_cut(len(step.needles), m.pattern.bed.pitch, times, tails=2)
+    return to_cut(len(step.needles), m.pattern.bed.pitch, CLOSING + int(BY_HAND.yarn), tails=2)
 
 
 def cast_on_holes(m: Moment, step: steps.CastOn) -> Instruction:
     """New loops over the bare needles of every hole."""
-    places = tuple(f"{hole_named(m, s)}: "
-                   f"<b>{needles_said(s.needles)}</b>"
+    places = tuple(f"{hole_named(m, s)}: <b>{needles_said(s.needles)}</b>"
                    for s in m.steps if isinstance(s, steps.CastOn))
     toward = next(s.toward for s in reversed(m.earlier) if isinstance(s, edge_steps.BindOff))
     over = "the hole" if m.strip.plan.is_lengthwise else "each hole"

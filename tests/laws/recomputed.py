@@ -209,7 +209,8 @@ def assert_calculates(sentence: str) -> None:
         exact = Fraction(found["exact"])
         least = 1 if re.search(r" g | m |÷ 1 cm", found["sum"] + " ") else 2
         places = max(least, len(found["exact"].partition(".")[2]))
-        assert half_up(calculated(found["sum"]), places) == exact, sentence
+        each = 10 if found["rest"].startswith(" cm") else 1  # lengths are reckoned in mm
+        assert half_up(calculated(found["sum"]) / each, places) == exact, sentence
         if rule := RULE.match(found["rest"]):
             of, plus = int(rule["of"] or rule["steps"] or 1), int(rule["plus"] or 0)
             if "even" in rule["rule"] or rule["rule"] == "odd":

@@ -244,7 +244,10 @@ def bind_each(k: Knitter, said: dict) -> None:
 
 @act("spare_each")
 def spare_each(k: Knitter, said: dict) -> None:
-    k.cords.append(said["cm"])
+    """One end cannot go from a hole in one layer to that in the other."""
+    layers = 2 if "for either layer" in k.sentence else 1
+    k.cords += [said["cm"]] * layers
+    need(layers == k.notes.get("layers", 1), "ends", "a hole in each layer has an end of its own")
     k.expects = lambda blocks: bound(k, blocks)
 
 

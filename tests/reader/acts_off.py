@@ -103,6 +103,7 @@ def bind_all(k: Knitter, said: dict) -> None:
     need(k.bed.feeder and k.bed.feeder not in FOREIGN, "yarn", "there is no yarn to bind off with")
     weights, k.bed.weights = k.bed.weights or k.bed.claws, False
     k.bed.claws = False
+    k.note("bound off", len(k.bed.main.full()))
     towards = "right" if spots[-1] > spots[0] else "left"
     k.bed.main.drop(k.bed.main.full())
     k.note("loop open")
@@ -110,6 +111,13 @@ def bind_all(k: Knitter, said: dict) -> None:
     need(towards == said["side"], "side", f"{said['needles']} runs to the {towards}")
     need(k.bed.carriage == other(towards), "side", "the yarn hangs at the other end")
     need(not weights, "weights-on", "the weights still hang")
+
+
+@act("pegs_apart")
+def pegs_apart(k: Knitter, said: dict) -> None:
+    """How long the edge is to be, which the gauge tells."""
+    need("bound off" in k.notes, "out-of-place", "nothing was bound off")
+    k.note("edge of", (k.notes["bound off"], float(said["cm"].split()[0])))
 
 
 @act("last_loop")

@@ -37,7 +37,7 @@ def whole(reading: Reading) -> None:
                         attempt(reading, part.title, block.text, measures.both_units, block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
-    for check in (gauges.dials, drawings.drawings, hung_edges.hung_lengths,
+    for check in (gauges.dials, gauges.pegged, drawings.drawings, hung_edges.hung_lengths,
                   hung_edges.mitre_rests, hung_edges.corner_stretches,
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)

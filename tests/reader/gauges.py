@@ -152,6 +152,16 @@ def gauge_for(gauge: dict[str, Gauge], title: str) -> Gauge | None:
     return None
 
 
+def pegged(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """An edge that is bound off round pegs is as long as its stitches lie side by side."""
+    for k in reading.knitters:
+        if told := k.notes.get("edge of"):
+            own = gauge_for(gauge, k.title) or of_piece(gauge, "Back")
+            attempt(reading, k.title, f"about {told[1]} cm", need,
+                    own is None or abs(own.width(told[0]) - told[1]) <= 0.06, "length",
+                    f"{told[0]} stitches do not lie so long")
+
+
 def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
     """The settings that the steps name are those of the gauges; like settings are alike."""
     alike: dict[str, dict[str, list[str]]] = {}

@@ -154,7 +154,7 @@ RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "caution_in": ("count_back", "count_back_cord", "count_back_cords", "count_back_ties"),
     "cords_out": ("clips_off",),
     "clipped_back": ("clips",),
-    "last_loop": ("bind_all",),
+    "last_loop": ("bind_all", "pegs_apart"), "pegs_apart": ("bind_all",),
     "fill_count": ("fill_empty",),
     "caution_feet": ("weights_on", "comb_weights"),
     "caution_hand": ("weights_off", "comb_off"),

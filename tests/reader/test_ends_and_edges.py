@@ -292,3 +292,14 @@ def test_a_band_on_an_own_edge_says_where_it_begins(pages: dict[str, str]) -> No
     assert "lies" in refused(re.sub("lower end (at|on) the right", r"lower end \1 the left", cowl),
                              "which lies on the right", "which lies on the left")
     assert "end" in refused(cowl, left, "the first end at the left.")
+
+
+def test_an_edge_round_pegs_and_the_ends_of_a_hole_told_otherwise_are_found(
+        pages: dict[str, str]) -> None:
+    """16 stitches of 30 over 13.4 cm lie 7.15 cm wide; by the rows of that swatch it was 5.3."""
+    text = pages["bowline-waistcoat/4"]
+    assert "length" in refused(text, "is to measure about 7.1 cm (2¾ in)",
+                               "is to measure about 5.3 cm (2 in)")
+    assert "ends" in refused(text, "Take two spare ends of main yarn, each about 50 cm (19¾ in) "
+                             "long, one for either layer", "Take a spare end of main yarn about "
+                             "50 cm (19¾ in) long for the hole")
