@@ -25,6 +25,7 @@ from .cord import read_cord
 from .crown import read_crown
 from .fields import Fields
 from .hem import check_cuff, read_hem
+from .idle_keys import warn_of_idle
 from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
 from .materials import named
@@ -96,6 +97,7 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     conventions = read_conventions(own, form, neck, ground.sizes)
     stripes = read_stripes(own, fabric, ground.yarns, apart=bool(apart))
     names = read_piece_names(own)
+    warn_of_idle(own, form, neck, crown)
     if chart is not None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
