@@ -135,7 +135,7 @@ def inputs_between(before: Knitted, former: str, after: Knitted, slug: str,
     old = {name.replace(f"patterns/{former}/", f"patterns/{slug}/"): node
            for name, node in before.files(former).items()}
     new = after.files(slug)
-    return moved(with_new_names(old, sizes), new), new
+    return moved(with_new_names(old, new, sizes), new), new
 
 
 def with_inputs_back(after: Knitted, slug: str, files: Files, inputs: frozenset[Input]) -> Side:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import zip_longest
 
 from ..core.problems import Place
 from ..core.text import clip
@@ -59,21 +60,28 @@ def moved(before: Files, after: Files) -> tuple[Input, ...]:
     return found
 
 
-def with_new_names(files: Files, names: Mapping[str, str]) -> Files:
-    """Return files with new names of sizes: of what stands under them, and where they are listed.
+def with_new_names(files: Files, now: Files, names: Mapping[str, str]) -> Files:
+    """Return files with the new names of sizes wherever the files `now` have these instead: of what
+    stands under them, and where they are listed. A size chart keeps its own.
     """
-    return {file: _called(node, names) for file, node in files.items()} if names else files
+    return {file: _called(node, now.get(file), names) for file, node in files.items()} \
+        if names else files
 
 
-def _called(node: Node, names: Mapping[str, str]) -> Node:
-    if isinstance(node, Table):
+def _called(node: Node, now: Node | None, names: Mapping[str, str]) -> Node:
+    if isinstance(node, Table) and isinstance(now, Table):
+        there = {name: new if (new := names.get(name, name)) in now.entries
+                 and name not in now.entries else name for name in node.entries}
         return replace(node, entries={
-            names.get(name, name): Keyed(keyed.place, _called(keyed.node, names))
+            there[name]: Keyed(keyed.place, _called(
+                keyed.node, found.node if (found := now.entries.get(there[name])) else None, names))
             for name, keyed in node.entries.items()})
-    if isinstance(node, Listing):
+    if isinstance(node, Listing) and isinstance(now, Listing):
         return replace(node, items=tuple(
-            replace(one, text=names.get(one.text, one.text)) if isinstance(one, Scalar)
-            else _called(one, names) for one in node.items))
+            _called(one, other, names) for one, other in zip_longest(node.items, now.items)
+            if one is not None))
+    if isinstance(node, Scalar) and isinstance(now, Scalar) and names.get(node.text) == now.text:
+        return replace(node, text=now.text)
     return node
 
 

@@ -31,6 +31,7 @@ from ..words.moved import (
     count_shown,
     edge_shaped,
     exact_shown,
+    finding_named,
     join_shown,
     rows_taken_shown,
     strip_steps,
@@ -69,8 +70,7 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Si
 
 def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
     """Return a finding as a fact: the same one whatever its folder and its line."""
-    texts = "; ".join(filter(None, (problem.found, problem.expected)))
-    name = f"{problem.severity.value}, {problem.code}: {texts}"
+    name = finding_named(problem)
     file = problem.place.file.removeprefix(folder)
     return Key(problem.size, Kind.FINDING, file, name), Fact(problem.severity, name)
 

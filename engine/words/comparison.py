@@ -8,6 +8,7 @@ from itertools import groupby
 from ..compare.report import Changed, MovedInput, MovedStep, Report, State
 from ..core.text import series
 
+_AROUND = 4  # words of a step that stand before and behind what differs in it
 CHANGED = "Changed:"
 BY_ENGINE = "Because of the engine:"
 BESIDE = "Because of what lies beside the sources, such as a page that the notes lead to:"
@@ -37,7 +38,7 @@ def head_said(report: Report) -> str:
     said = [_counted(many, _KINDS[kind], _PLURALS.get(kind, "")) for kind, many in kinds.items()]
     sizes = len({one.size for one in report.changes if one.size})
     where = f" in {_counted(sizes, 'size')}" if sizes else ""
-    return f"{title}{version}: {series(said, 'and') or 'no fact'} changed{where}"
+    return f"{title}{version}: {series(said, 'and') or 'nothing'} changed{where}"
 
 
 def former_said(report: Report) -> str:
@@ -58,19 +59,22 @@ def unknown_said(kinds: Sequence[str]) -> str:
 
 def input_said(one: MovedInput) -> str:
     """An input that moved, with its place."""
-    key = one.key or "the whole file"
+    return f"{_value_moved(one)} ({one.file}:{one.line}:{one.column})"
+
+
+def _value_moved(one: MovedInput) -> str:
+    key = one.key or f"all of {one.file}"
     if not one.before:
-        moved = f"{one.after} (new)"
-    elif not one.after:
-        moved = f"{one.before} (gone)"
-    else:
-        moved = f"{one.before} → {one.after}"
-    return f"{key}: {moved} ({one.file}:{one.line}:{one.column})"
+        return f"{key}: {one.after} (new)"
+    if not one.after:
+        return f"{key}: {one.before} (gone)"
+    return f"{key}: {one.before} → {one.after}"
 
 
 def no_effect_said(inputs: Iterable[MovedInput]) -> str:
-    """Which inputs are written otherwise and move nothing."""
-    return f"Moves nothing: {', '.join(one.key or one.file for one in inputs)}"
+    """Which values of the sources are others and move no fact that is compared."""
+    return "Changed in the source, without effect on the pattern: " \
+        f"{'; '.join(map(_value_moved, inputs))}"
 
 
 def because_said(inputs: Sequence[MovedInput]) -> str:
@@ -89,10 +93,10 @@ def fact_named(one: Changed) -> str:
 def values_said(one: Changed) -> str:
     """What a fact was and is."""
     if not one.name:
-        counts = _counted(one.many, "fact")
+        counts = _counted(one.many, "entry", "entries")
         return f"new, with {counts}" if one.after else f"gone, with {counts}"
     if one.kind == "finding":
-        return "no longer found" if one.before else "found now"
+        return "gone" if one.before else "new"
     if not one.before or not one.after:
         return f"new: {one.after}" if one.after else f"gone: {one.before}"
     if one.steps and one.before == one.after:
@@ -138,12 +142,27 @@ def step_said(one: MovedStep) -> str:
         return f"step {one.number_before} is gone: {one.before}"
     number = f"{one.number_after}" if one.number_before == one.number_after else \
         f"{one.number_before}, now {one.number_after}"
-    return f"step {number}: {one.before} → {one.after}"
+    return f"step {number}: {' → '.join(_where_they_differ(one.before, one.after))}"
+
+
+def _where_they_differ(before: str, after: str) -> tuple[str, str]:
+    """Two texts from the first word that differs to the last, with some words on either side."""
+    old, new = before.split(" "), after.split(" ")
+    least = min(len(old), len(new))
+    start = next((n for n in range(least) if old[n] != new[n]), least)
+    end = next((n for n in range(least - start) if old[-1 - n] != new[-1 - n]), least - start)
+    start, end = max(0, start - _AROUND), max(0, end - _AROUND)
+    return _part(old, start, end), _part(new, start, end)
+
+
+def _part(words: Sequence[str], start: int, end: int) -> str:
+    """Some of the words, with an ellipsis for what is left out before them and behind them."""
+    return " ".join((*["…"] * bool(start), *words[start:len(words) - end], *["…"] * bool(end)))
 
 
 def more_said(many: int) -> str:
     """That changes are left out of a short report."""
-    return f"and {_counted(many, 'change')} more; --all shows every one"
+    return f"and {many} more {'change' if many == 1 else 'changes'}; --all shows every one"
 
 
 def summary_said(reports: Sequence[Report]) -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from ..compare.moves import Move
 from ..core.counts import decimal
 from ..core.operands import WORDS, Role, figure
+from ..core.problems import Problem
 from ..plan.pickup import PickUp
 from ..shape.profile import Profile
 from ..shape.schedule import schedule_of
@@ -53,6 +54,12 @@ def edge_shaped(edge: Profile) -> str:
     return "; ".join(said) or "straight"
 
 
+def finding_named(problem: Problem) -> str:
+    """A finding without its place: 'error, unknown-word: found "foldedd", expected "folded"'."""
+    expected = f", expected {problem.expected}" if problem.expected else ""
+    return f"{problem.severity.value}, {problem.code}: found {problem.found}{expected}"
+
+
 def rows_taken_shown(pick: PickUp) -> str:
     """Which rows of its edge a band takes."""
     return rows_taken(pick).rstrip(".")
@@ -67,7 +74,7 @@ def move_said(move: Move) -> str:
     """What moved, as one phrase: "body_length 52 → 53 cm", "87 → 89 rows above the hem"."""
     if move.role is None:
         old, new = move.names
-        return f"rounded {old} → {new}" if old else "another calculation"
+        return f"rounded {old} → {new}" if old else "another way of calculating it"
     old, new = (name.strip(" ,") for name in move.names)
     form = WORDS[move.role].text
     if "{}" not in form:
@@ -76,7 +83,8 @@ def move_said(move: Move) -> str:
     if move.role is Role.NUMBER:  # in a sum it stands without the name of the count that it is
         return f"{new.replace('_', ' ')} {pair}"
     name = move.names[1] if old == new else f" {old} → {new}"
-    return " ".join(form.format(pair, name=name).split())
+    said = " ".join(form.format(pair, name=name).split())
+    return f"{said} {WORDS[move.role].unit}".rstrip() if said == pair else said
 
 
 def _figures(before: Fraction, after: Fraction, role: Role) -> tuple[str, str]:

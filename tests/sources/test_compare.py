@@ -393,6 +393,48 @@ def test_the_text_is_short_and_names_the_cause(store, capsys):
     assert len(capsys.readouterr().out) > 2 * len(said)
 
 
+def test_a_size_with_a_label_keeps_its_size_in_the_chart(store, capsys):
+    """The chart has no new names, so that no value of it is an input."""
+    commit(store, GARMENT)
+    write(store, GARMENT.replace("sizes: [M]", "sizes: [{label: Quay, as: M}]"))
+    _, report = compared(capsys, store)
+    assert report["renamed"] == [["M", "Quay"]]
+    assert [one["key"] for one in report["inputs"]] == ["sizes.1"]
+
+
+def test_a_changed_unit_is_shown_although_nothing_follows_it(store, capsys):
+    """16 mm are 1.6 cm: the same length to any reader, but not the same text."""
+    write(store, changed(("button: 16 mm", "button: 1.6 cm")))
+    main(["compare", "--root", str(store)])
+    said = capsys.readouterr().out
+    assert "bands.front.buttonholes.button: 16 mm → 1.6 cm" in said
+    assert "without effect on the pattern" in said
+
+
+def test_a_finding_says_what_was_found_and_expected(store, capsys):
+    write(store, changed(("kind: folded", "kind: foldedd")) if "kind: folded" in BAND
+          else BAND.replace("    pick_up: 3/4", "    kind: foldedd\n    pick_up: 3/4"))
+    main(["compare", "--root", str(store)])
+    said = capsys.readouterr().out
+    assert 'error, unknown-word: found "foldedd", expected "folded": new' in said
+
+
+def test_a_step_is_shown_where_its_text_differs(store, capsys):
+    """From the first word that differs to the last, with a few on either side."""
+    write(store, changed(FEWER))
+    main(["compare", "--all", "--pattern", SLUG, "--root", str(store)])
+    clips = next(line for line in capsys.readouterr().out.splitlines() if " clips on " in line)
+    old, new = clips.partition("step ")[2].split(" → ")
+    assert "14 clips on 7 cords" in old and "8 clips on 4 cords" in new
+    assert len(old) < 100 and old.endswith("…") and new.startswith("…")
+
+
+def test_what_holes_are_asked_for_has_its_unit(store, capsys):
+    write(store, changed(FEWER))
+    main(["compare", "--root", str(store)])
+    assert "buttonholes: 7 → 4 buttonholes in all sizes (by 7 → 4 holes" in capsys.readouterr().out
+
+
 def test_a_size_that_is_a_number_is_called_a_size(store, capsys):
     """Children's and men's sizes are numbers, which stand beside counts: 98 is a size here."""
     commit(store, BAND.replace("[S, M]", "[92, 98]").replace("S: 200, M: 208", "92: 200, 98: 208"))
