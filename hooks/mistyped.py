@@ -23,6 +23,7 @@ class Parser(argparse.ArgumentParser):
     def parse_args(  # type: ignore[override]
             self, args: Sequence[str] | None = None, namespace: Any = None) -> argparse.Namespace:
         """Return what the words mean; end with what is wrong where one means nothing."""
+        given: argparse.Namespace
         given, rest = self.parse_known_args(args, namespace)
         if rest:
             self._commands()[given.command].refuse(rest[0])

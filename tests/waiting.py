@@ -8,7 +8,6 @@ reaches and refuses whatever is new.
 from __future__ import annotations
 
 KEYS = {
-    "another gauge": "a count taken over from a pattern of another gauge or needle pitch",
     "direction": "a piece that is knitted from its top downward",
     "needle": "a needle named by its side and number, where something lies",
     "reader's measure": "the size for a reader's own body",
@@ -16,7 +15,6 @@ KEYS = {
 }
 
 WAITING: dict[str, str] = {
-    "walebook.fabric.gauge.converted": "another gauge",
     "walebook.machine.needles.needle": "needle",
     "walebook.pages.from_texts.make": "texts",
     "walebook.shape.profile.turned_over": "direction",

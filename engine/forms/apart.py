@@ -10,7 +10,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..shape.bars import Uneven
 from ..shape.garment import Join, Kindred
-from ..shape.piece import FRONTS, Piece
+from ..shape.piece import Piece
 from ..shape.seams import UP_FROM, sewn_rows, sewn_stitches
 from ..shape.tasks import Seam
 from .lengths import on_foot, rows_high, stitches_wide
@@ -61,9 +61,3 @@ def stitches_apart(seam: Seam, title: str, one: Edge, other: Edge, *, side: Side
                 sides=(f"the {one.name}", f"the {other.name}"),
                 uneven=Uneven(counted=Unit.STITCHES, counts=(one.many, other.many),
                               edges=(one.name, other.name)))
-
-
-def side_apart(back: Edge, front: Edge) -> Join:
-    """Return the side seams of a back and a front in two fabrics."""
-    return rows_apart(Seam.SIDE, f"side seam, {front.name} and back", back, front,
-                      side=FRONTS.get(front.piece.key))

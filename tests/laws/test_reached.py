@@ -57,11 +57,11 @@ def test_an_idle_function_is_found(module):
 
 
 @pytest.mark.parametrize("caller", [
-    "\n\n_TABLE = {1: gauge.converted}\n\n\ndef built() -> object:\n    return _TABLE\n",
-    "\n\ndef built() -> object:\n    return gauge.converted(8, 2, 1)\n"])
+    "\n\n_TABLE = {1: charts.advise}\n\n\ndef built() -> object:\n    return _TABLE\n",
+    "\n\ndef built() -> object:\n    return charts.advise({}, 1, ())\n"])
 def test_a_caller_in_the_hook_ends_the_wait(caller):
     """Directly or through a table."""
     of = Path("hooks/policy.py")
-    added = "\nfrom walebook.fabric import gauge\n" + caller
+    added = "\nfrom walebook.sizing import charts\n" + caller
     spoiled = [(p, t + added if p == of else t) for p, t in FILES]
-    assert set(WAITING) - waiting(calls_of(spoiled)) == {"walebook.fabric.gauge.converted"}
+    assert set(WAITING) - waiting(calls_of(spoiled)) == {"walebook.sizing.charts.advise"}
