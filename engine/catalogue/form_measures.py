@@ -24,7 +24,7 @@ class Optional:
 Better = Mapping[str, tuple[str, ...]]  # sums to take before a measure's usual one, best first
 
 # A child's neck must pass the head (machine-knitting teachers' common practice). A knitted neck
-# gives a third over its length (whole_checks.STRETCH). Round necks are 2.9 times as long as they
+# gives a third over its length (over_head.STRETCH). Round necks are 2.9 times as long as they
 # are wide or longer, those of a saddle raglan 3.4, of a boat neck knitted sideways 2: measured on
 # the forms. So wide, a neck passes the largest head of its size with a stitch or two to spare.
 # A head by age is a mean one, and the chart's head the middle of a range: hence two shares.

@@ -16,6 +16,8 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import details, esc, items
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
+from ..plan.over_head import NECK, closed_neck, largest_head, stretched
+from ..plan.worked_measures import own_chart
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
@@ -23,6 +25,7 @@ from ..proof.yarn_requirement import YarnNeed
 from ..sizing.charts import Cell
 from ..words import garment as words
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_of
+from .band_lengths import finished as lengths_of
 
 # The measures that end at a lower edge on which a band can be hung.
 LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
@@ -45,6 +48,22 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
             yield words.ease_of(said), esc(fit.ease_said)
             yield from beside
     yield from beside
+    if over := _over_head(pattern, size):
+        yield words.NECK_STRETCHED, both(over[0].length)
+        yield words.fits_body(words.HEAD), esc(cell_said(over[1]))
+
+
+def _over_head(pattern: Pattern, size: SizeProof) -> tuple[Reckoned, Cell] | None:
+    """How far a closed neck stretches, and the head that it goes over; None where no chart has a
+    head, or the neck opens."""
+    if size.assembled is None or pattern.garment is None:
+        return None
+    edge = closed_neck(size.assembled.garment)
+    head = largest_head(own_chart(pattern.garment), size.size)
+    if edge is None or head is None:
+        return None
+    bands = [lengths_of(plan).length.made for plan in size.plans if plan.band.garment_edge == NECK]
+    return stretched(edge, bands), head
 
 
 def named_once(finished: Mapping[str, Length]) -> Mapping[str, Length]:
@@ -122,15 +141,24 @@ def garment_workings(pattern: Pattern, size: SizeProof) -> list[str]:
         out.append(worked(JOINED_EDGES, (
             f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
             for join in garment.joins)))
-    out.append(worked(SUMS, (
-        f"<b>{words.finished(said, band, own=garment.as_knitted)}, {made}:</b> {esc(made.working)}"
-        for name in named_once(garment.finished)
-        for said, band, made in (measured(pattern, size, name),))))
+    out.append(worked(SUMS, (f"<b>{said}, {made}:</b> {esc(made.working)}"
+                             for said, made in _finished(pattern, size))))
     out.append(worked(MEASURES, (
         f"<b>{measure_label(esc(name.replace('_', ' ').capitalize()), quantity)}:</b> "
         f"{esc(quantity.working)}"
         for name, quantity in size.assembled.measures.items())))
     return out
+
+
+def _finished(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned]]:
+    """Every finished measure with its label (HTML); then how far a closed neck stretches."""
+    assert size.assembled is not None
+    garment = size.assembled.garment
+    for name in named_once(garment.finished):
+        said, band, made = measured(pattern, size, name)
+        yield words.finished(said, band, own=garment.as_knitted), made
+    if over := _over_head(pattern, size):
+        yield words.NECK_STRETCHED, over[0]
 
 
 def worked(summary: str, lines: Iterable[str]) -> str:

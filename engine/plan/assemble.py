@@ -29,6 +29,7 @@ from .cords import with_cord
 from .early_slopes import early_slopes
 from .feet import feet_not_swatched, flaring, swatch_shared
 from .method_choice import put_ways
+from .over_head import neck_over_head
 from .overruled import overruled
 from .own_edges import own_edge
 from .own_names import with_own_names
@@ -36,12 +37,7 @@ from .own_pieces import edges_apart, tops_left
 from .pockets import with_pockets
 from .shaped import shaped
 from .stripes import with_stripes
-from .whole_checks import (
-    is_short,
-    neck_over_head,
-    neck_to_wrist,
-    with_neck_to_wrist,
-)
+from .whole_checks import is_short, neck_to_wrist, with_neck_to_wrist
 from .worked_measures import Worked, definitions, own_chart, worked_out
 
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",

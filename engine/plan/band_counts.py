@@ -32,6 +32,7 @@ from .layers import layer_rows
 from .lengthwise import runs_along, waiting_edge, width_stitches
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized, ruled_stitch
 from .mitres import plan_mitre, turns_of
+from .over_head import band_over_head
 from .zips import check_zip
 
 
@@ -72,6 +73,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
         problems += not_closed(pattern, band, size, stitches.value)
         problems += band_too_long(pattern, band, size, stitches, own.gauge)
     problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
+    problems += band_over_head(pattern, band, size, stitches.value * own.gauge.stitch, run)
     problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
     plan, found = _finished(own, hole, placing, stitches)
     problems += found

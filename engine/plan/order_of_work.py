@@ -60,7 +60,7 @@ def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, na
                 ) -> Iterator[Task]:
     """A form's task, one for each band that there is; `names` gets what stands for its own."""
     if task.kind is TaskKind.BAND:
-        yield from _worked(pattern, bands, task, names)
+        yield from _worked(pattern, garment, bands, task, names)
         return
     if task.kind is TaskKind.FOOT:
         slit = next(iter(bands.get(EdgeRole.PLACKET, ())), None)
@@ -82,7 +82,8 @@ def _bound_off(garment: Garment) -> int:
                 and opening.centre_ends is Ending.BIND_OFF)
 
 
-def _worked(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterator[Task]:
+def _worked(pattern: Pattern, garment: Garment, bands: Bands, task: Task, names: Names
+            ) -> Iterator[Task]:
     there = [band for role in task.roles for band in bands.get(role, ())]
     if not there and task.waits and EdgeRole.NECK in task.roles:
         yield replace(task, kind=TaskKind.SEW_NECK)
@@ -90,7 +91,7 @@ def _worked(pattern: Pattern, bands: Bands, task: Task, names: Names) -> Iterato
     own = [replace(task, name=band_task(band.key), bands=(_name_of(pattern, band),),
                    half=KINDS[band.kind].meets, tops=_tops(pattern, bands, band),
                    needs=(*task.needs, *_ends_taken(pattern, bands, band))) for band in there]
-    own += _at_fronts(pattern, bands, task)
+    own += _at_fronts(pattern, garment, bands, task)
     names[task.name] = tuple(one.name for one in own) or task.needs
     yield from own
 
@@ -125,7 +126,7 @@ def _ends_taken(pattern: Pattern, bands: Bands, band: Band) -> Iterator[str]:
                     if KINDS[neck.kind].stands and not KINDS[neck.kind].meets)
 
 
-def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
+def _at_fronts(pattern: Pattern, garment: Garment, bands: Bands, task: Task) -> Iterator[Task]:
     """What is sewn to the bands of two fronts once they are worked."""
     if EdgeRole.FRONT not in task.roles:
         return
@@ -135,12 +136,20 @@ def _at_fronts(pattern: Pattern, bands: Bands, task: Task) -> Iterator[Task]:
             KINDS[neck.kind].stands and not KINDS[neck.kind].meets
             for neck in bands.get(EdgeRole.NECK, ())):
         yield Task(kind=TaskKind.ENDS_TO_TOPS, name="ends to tops", needs=both,
-                   bands=_named(pattern, bands, EdgeRole.NECK, EdgeRole.FRONT))
+                   bands=_named(pattern, bands, EdgeRole.NECK, EdgeRole.FRONT),
+                   row=_neck_begins(garment))
     zipped = [band for band in chain.from_iterable(bands.values()) if band.zip]
     if zipped:
         yield Task(kind=TaskKind.ZIP, name="zip",
                    bands=tuple(_name_of(pattern, band) for band in zipped),
                    needs=tuple(dict.fromkeys((*(band_task(band.key) for band in zipped), *both))))
+
+
+def _neck_begins(garment: Garment) -> int:
+    """What the row counter showed where the neck of two fronts begins: their rows above the hem."""
+    hem = next(piece.hem for piece in garment.pieces if FRONTS.get(piece.key))
+    edge = next(edge for key, edge in garment.edges.items() if key.endswith("front_edge"))
+    return edge.sections[-1].places - (hem.closing if hem else 0)
 
 
 def _with_own(pattern: Pattern, tasks: list[Task], bands: Bands) -> list[Task]:

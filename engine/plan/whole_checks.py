@@ -1,11 +1,10 @@
-"""What is looked at in a whole garment beside its joins: neck over head, neck to wrist."""
+"""What is looked at in a whole garment beside its joins: the way from the neck to the wrist."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
 
-from ..catalogue.form_measures import HEADS
 from ..core.counted import Count, Reckoned
 from ..core.counts import DOWN, Unit, decimal
 from ..core.expression import Expression, Operand, Rounded, Stepped, Sum, Term, plain
@@ -21,35 +20,12 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..sizing.charts import Chart
 
-STRETCH = Fraction(1, 3)  # what a knitted neck gives over its length; common practice, no source
 NECK_TO_WRIST = "centre back neck to wrist"
 # How far the sleeve may end from the wrist, as a share of the way; common practice, no source.
 MOST_OFF = Fraction(1, 10)
 # How far above the wrist a short sleeve ends, as a share of the way; common practice, no source.
 SHORT = Fraction(1, 4)
 SEAM = 1  # stitches a seam takes of each side
-OPENS = ("right_front.front_edge", "right_placket")  # edges of a garment that opens at the neck
-
-
-def neck_over_head(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:
-    """Warn of a closed neck that must give more than a third to go over the chart's largest head.
-
-    Its edge is measured as knitted, without a band; nothing is said where the chart has no head.
-    """
-    neck = garment.edges.get("neck")
-    heads = [cell.high for row in HEADS if (cell := chart.cell(row, garment.size))]
-    if neck is None or not heads or any(edge in garment.edges for edge in OPENS):
-        return ()
-    head = max(heads)
-    give = head.mm / neck.length - 1
-    if give <= STRETCH:
-        return ()
-    return (note(Severity.WARNING, "neck-over-head", pattern.place("garment.measures"),
-                 size=garment.size,
-                 found=f"a neck {decimal(neck.length / 10, 1)} cm around for a head of "
-                       f"{head.in_cm()}: it must give {decimal(give * 100, 0)} %",
-                 expected=f"at most {decimal(STRETCH * 100, 0)} %",
-                 remedy="Widen neck_width, deepen front_neck, or open the front."),)
 
 
 def with_neck_to_wrist(garment: Garment, cut: Cut) -> Garment:

@@ -165,7 +165,7 @@ class Task:
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
-    where a seam changes its side, `ties` how far a cord hangs out.
+    where a seam changes its side, `ties` how far a cord hangs out, `row` what the counter showed.
     `sewing`, `number` and `edges` are of a join that the source declares: how, which, and what; the
     bands on the edges that `meet` in it have their ends sewn; a piece is `folded` for it.
     `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
@@ -201,6 +201,7 @@ class Task:
     upper: Side | None = None
     stitches: int = 0
     beside: int = 0
+    row: int = 0
     end: Length | None = None
     cord: Length | None = None
     ties: Length | None = None

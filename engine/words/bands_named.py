@@ -29,11 +29,11 @@ def same_way(task: Task) -> str:
     the ring of a neckband, where there is one, with another, and what waited for that."""
     said = "in the same way"
     if task.end:
-        said += f", with an end as long as there: {task.end}"
+        said += f", with a new end {task.end} long"
     if not task.bands:
         return f"{said}."
     cut = [band.end for band in task.bands if band.end]
-    which = "another, about" if task.end else "an end about"
+    which = "another end about" if task.end else "an end about"
     end = (f", with {which} {to_sew(max(cut, key=lambda one: one.mm))} long, of the band's yarn"
            if cut else "")
     last = (f" Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "

@@ -43,8 +43,8 @@ def corrected(one: Correction) -> str:
 def in_your_size(one: Correction, places: Sequence[Place] = ()) -> str:
     """A correction on the page of a size that it concerns, as HTML, with links to its `places`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
-    older = f" A file or a sheet of an older version than {esc(one.version)} does not have it." \
-        if one.version else ""
+    older = (f" Files and sheets of a version before {esc(one.version)} do not have this "
+             "correction.") if one.version else ""
     return f"<strong>{since}:</strong> {esc(one.text)}{older}{_where(one, places)}"
 
 

@@ -54,6 +54,7 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
     return f"{said} ({'–'.join(ends)} in)"
 
 
+NECK_STRETCHED, HEAD = "Neck opening, stretched by a third", "head"
 _KNITTED = {"width": "width at the lower edge as knitted", "height": "length as knitted",
             "folded": "depth when folded"}
 AROUND = "around"  # two own pieces, where the seams at both their sides end

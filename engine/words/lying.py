@@ -57,9 +57,9 @@ def which_row(piece: Piece, placed: Placed) -> str:
     starts = range(row - 1, last, high)
     shown = joined(map(str, starts)) if len(starts) <= MOST_LISTED else \
         f"{starts[0]}, {starts[1]}, {starts[2]} and every {high} rows on"
-    alone = f", the only one of its {high} that is not plain," if len(busy) == 1 else ""
-    more = "" if alone else f"; each row further is one row further up the chart, which has {high}"
-    return (f"With the row counter at <b>{shown}</b> its row {row}{alone} comes next{more}.")
+    more = (f" It is the only one of the {high} that is not plain." if len(busy) == 1 else
+            f" Go up one row of the chart after each row; it has {high}.")
+    return f"When the row counter shows <b>{shown}</b>, knit row {row} of the chart next.{more}"
 
 
 def where(piece: Piece, placed: Placed) -> str:

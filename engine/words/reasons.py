@@ -41,7 +41,7 @@ _SAID = {
     Reason.AT_GARMENT_DIAL: "at the garment's dial",
     Reason.AT_THIS_SETTING: "at this setting",
     Reason.OVER_ALL: "over all stitches",
-    Reason.OVER_THESE_TOO: "over these as well",
+    Reason.OVER_THESE_TOO: "over the stitches now in work",
     Reason.PLAIN_OVER_ALL: "plain, over all stitches",
     Reason.OVER_LAST_DECREASES: "over the last decreases",
     Reason.ABOVE_GATHERING: "above the gathering",

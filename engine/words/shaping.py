@@ -47,8 +47,8 @@ def _set_after(events: Sequence[Event]) -> str:
         said += f" {claws_said(first.needles, moved=moved)}" if len(events) == 1 else (
             f" When {stitches(len(first.needles))} are left, <em>hang claw weights</em> under "
             "them." if few
-            else f" When the first are held, <em>{'move the' if moved else 'hang'} claw "
-            "weights</em> under the stitches in work, and move them along.")
+            else f" When the first needles are held, <em>{'move the' if moved else 'hang'} claw "
+            "weights</em> under the stitches in work. Keep them under these as more are held.")
         said += "" if moved else held_weights_said(event.after)
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
         said += " When none is held any more, set the carriage to knit."

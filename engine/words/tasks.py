@@ -194,8 +194,9 @@ def _ends_to_tops(task: Task) -> str:
     neck, front = ends_and_tops(task)
     shut = " Their ends are sewn shut: sew them to each other through both layers, edge to edge."
     way = rolled(task.bands) or shut * all(band.layers > 1 for band in task.bands)
-    return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, where they meet at the "
-            f"foot of the V, from the garment's edge outwards.{way}")
+    return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, from the garment's edge "
+            "outwards. They meet at the foot of the V, where the front's row counter showed "
+            f"{task.row}.{way}")
 
 
 def _caps(task: Task) -> str:

@@ -122,6 +122,11 @@ def ribbon(k: Knitter, said: dict) -> None:
     need(long >= float(str(k.notes.get("zip", 0))), "zip", "the ribbon is shorter than the zip")
 
 
+@act("foot_of_v")
+def foot_of_v(k: Knitter, said: dict) -> None:
+    k.note("foot of the V", said["rc"])
+
+
 @act("fold_across")
 def fold_across(k: Knitter, said: dict) -> None:
     k.notes.setdefault("folded", []).append(said["words"].capitalize())  # type: ignore[attr-defined]

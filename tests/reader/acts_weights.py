@@ -79,6 +79,11 @@ def claws_along(k: Knitter, said: dict) -> None:
     held_ones_keep(k, was)
 
 
+@act("claws_keep")
+def claws_keep(k: Knitter, said: dict) -> None:
+    need(k.last == "claws_along", "out-of-place", "no claw weights were named before")
+
+
 @act("claws_few")
 def claws_few(k: Knitter, said: dict) -> None:
     """A weight for a wide piece has no hold under five stitches or fewer."""

@@ -49,15 +49,24 @@ def chart_every(k: Knitter, said: dict) -> None:
         need(said["words"] in k.part, "chart", "another name")
 
 
-@act("chart_from_rc", "chart_from_rc_on", "chart_one_row")
+@act("chart_from_rc", "chart_from_rc_on")
 def chart_from_rc(k: Knitter, said: dict) -> None:
-    its, row, rows = chart(k), said["n"], said["n2"]
-    its.rows = its.rows or rows
+    its = chart(k)
     its.counters = said["numbers"]
     k.note("chart ends", said["numbers"][-1])
+    k.note("chart first", (said["n"], said.get("rows")))
+
+
+@act("chart_up", "chart_one_row")
+def chart_up(k: Knitter, said: dict) -> None:
+    """How many rows the chart has: the row counters at which one of its rows comes next agree."""
+    its, rows = chart(k), said["n"]
+    need("chart first" in k.notes, "out-of-place", "no row of the chart was named")
+    row, every = k.notes["chart first"]  # type: ignore[misc]
+    its.rows = its.rows or rows
     steps = {b - a for a, b in pairwise(its.counters)}
     need(rows == its.rows and steps <= {rows}, "chart", f"it has {its.rows} rows")
-    need(said.get("rows", rows) == rows, "chart", f"it has {rows} rows")
+    need(every in (None, rows), "chart", f"it has {rows} rows")
     need((its.counters[0] - (row - 1)) % rows == 0 or "chart_start" in k.notes, "chart",
          "row 1 comes at row counter 0")
 

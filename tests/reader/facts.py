@@ -17,6 +17,7 @@ def facts(reading: Reading) -> None:
     told = counted_lines(reading)
     at_the_head(reading)
     attempt(reading, "facts", "sleeve", to_the_wrist, pairs_of(reading.group("Finished measures")))
+    attempt(reading, "facts", "neck", over_the_head, reading)
     for group in filter(None, (reading.groups[0], reading.group("Finished measures"))):
         for block in group.blocks():
             if block.kind == "dt":
@@ -55,6 +56,21 @@ def to_the_wrist(whole: dict[str, str]) -> None:
     figures = [float(found) for found in re.findall(r"\d+(?:\.\d+)?", body.split(" cm")[0])]
     need(not (way and figures) or float(way.split(" ")[0]) > min(figures) * 2 / 3, "fact",
          f"{way} to the wrist of a body of {body}")
+
+
+def over_the_head(reading: Reading) -> None:
+    """A pullover's neck that opens nowhere goes over the head, stretched by a third (common
+    practice, no source)."""
+    whole = pairs_of(reading.group("Finished measures"))
+    stretched, head = whole.get("Neck opening, stretched by a third"), whole.get("Fits head", "")
+    titles = [group.title for group in reading.groups]
+    closed = "Finished chest" in whole and "Front" in titles and not any(
+        title.startswith("Placket") for title in titles)
+    need(closed == (stretched is not None), "fact", "how far the neck stretches over the head")
+    if stretched:
+        figures = [float(found) for found in re.findall(r"\d+(?:\.\d+)?", head.split(" cm")[0])]
+        need(figures and float(stretched.split(" ")[0]) >= max(figures), "fact",
+             f"a neck of {stretched} for a head of {head}")
 
 
 def pairs_of(group: Group | None) -> dict[str, str]:

@@ -112,8 +112,27 @@ def tops(reading: Reading) -> None:
                     f"nothing closes the {count} stitches that wait as {label!r}, with yarn for it")
 
 
+RISES = re.compile(r"Front edge, rows of the edge: \d+ rows: (\d+) rows above the (?:hem|rib)")
+
+
+def feet_of_v(reading: Reading) -> None:
+    """Ends that meet at the foot of a V: at which row of the front, as many as its band was hung
+    on above the hem."""
+    making, calculated = reading.making_up, reading.group("Calculations")
+    if making is None or calculated is None:
+        return
+    rows = {int(found[1]) for block in calculated.blocks() if (found := RISES.match(block.text))}
+    sewn = any(words.startswith("Sew each end of") for _, words, _ in making.seams)
+    told = making.notes.get("foot of the V")
+    attempt(reading, "Making up", "the foot of the V", need, sewn == (told is not None), "left-out",
+            "the row of the front where ends meet is not said")
+    attempt(reading, "Making up", f"row counter {told}", need, told is None or rows <= {told},
+            "count", f"the front's edge has {rows} rows above its hem")
+
+
 def checks(reading: Reading) -> None:
     """All of it."""
+    feet_of_v(reading)
     tops(reading)
     seams_sewn(reading)
     figures_of_seams(reading)

@@ -36,7 +36,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "edge_hangs": ("transfer_tool",),
     "choose": ("upper", "count_across"),
     "cut_end": ("hand_end",),
-    "hand_end": ("cut_end",),
+    "hand_end": ("cut_end",), "claws_along": ("claws_keep",),
     "hand_row": ("stay",),
     "slits": ("slit_threads", "slit_parts", "note_counter"),
     "slip_on": ("free_pass",),

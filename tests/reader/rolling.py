@@ -7,7 +7,8 @@ from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act
 from tests.reader.page_parts import Reading
 
-MEETS = ("ends_together", "ring_ends", "sew")  # sentences of seams in which a band's ends meet
+# Sentences of seams in which a band's ends meet.
+MEETS = ("ends_together", "ring_ends", "sew", "foot_of_v")
 
 
 @act("rolls")
