@@ -55,7 +55,7 @@ def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
     (sleeve,) = [p for p in garment.pieces if p.key == "sleeve"]
     _, run = pieces.knit(sleeve)
     along = run.states[-1].counter * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
-    measured = with_neck_to_wrist(garment, gauge)
+    measured = with_neck_to_wrist(garment, cut)
     way, working = measured.finished[NECK_TO_WRIST].mm, measured.lengths[NECK_TO_WRIST].working
     parts = [Fraction(said.split()[-1]) for said in working.partition(" = ")[0].split(" + ")]
     assert sum(parts) == way and f"= {measured.finished[NECK_TO_WRIST].in_mm()}" in working
@@ -71,9 +71,9 @@ def test_what_has_no_sleeve_has_no_such_way(form: str) -> None:
     if form == "mitten":
         known = pieces.chart("women").measurements("M")
     own = {"mitten_width": "20 cm", "thumb_width": "7 cm"} if form == "mitten" else None
-    garment = shaped(form, pieces.cut(form, dict(known), pieces.gauge(28, 40), own=own))
-    assert garment is None or NECK_TO_WRIST not in with_neck_to_wrist(
-        garment, pieces.gauge(Fraction(28), 40)).finished
+    cut = pieces.cut(form, dict(known), pieces.gauge(28, 40), own=own)
+    garment = shaped(form, cut)
+    assert garment is None or NECK_TO_WRIST not in with_neck_to_wrist(garment, cut).finished
 
 
 def test_a_short_sleeve_is_held_to_no_wrist() -> None:
