@@ -113,7 +113,7 @@ def _lengths(cut: Cut, made: list[OwnPiece]) -> Lengths:
                                                  seams=sum(own.edges.seams_at(0)))
         found[f"{own.piece.key}_height"] = on_foot(rows_high(rows, cut.gauge), own.piece.hem,
                                                    cut.gauge)
-    found |= {f"{key}_folded": deep for key, deep in _folded(cut, made)}
+    found |= {f"{key}_depth": deep for key, deep in _folded(cut, made)}
     return lengths(**found)
 
 
