@@ -53,11 +53,13 @@ def source(form: str, key: str, neck: str, gauge: tuple[int, int]) -> str:
 
 
 def amiss(text: str) -> list[str]:
-    """Every error and warning of a source, in all its sizes."""
+    """Every error and warning of a source, in all its sizes; not that of a neck which every source
+    here names, and some forms do not shape."""
     pattern, found = read(text)
     more: tuple[Problem, ...] = prove(pattern)[1] if pattern else ()
     return [f"{p.size} {p.code}: {p.found}" for p in (*found, *more)
-            if p.severity in (Severity.ERROR, Severity.WARNING)]
+            if p.severity in (Severity.ERROR, Severity.WARNING)
+            and not (p.code == "unused" and p.found.startswith("neck: "))]
 
 
 def necks(form: str) -> list[str]:

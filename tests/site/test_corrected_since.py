@@ -8,6 +8,7 @@ said where it matters; nothing is copied from what the scripts answer.
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,8 @@ OTHER = "front-left"
 STEP, TEXT = 5, "Band stitches 156, not 154."
 AT_STEP = {"version": "1.1.0", "text": TEXT, "parts": [PART, OTHER], "step": STEP}
 HEAD = ".wb-top .wb-corrected"
+FACTS = re.compile(r'<script[^>]* id="?wb-facts"?[^>]*>(.*?)</script>', re.DOTALL)
+FACTS_OPEN = '<script type="application/json" id="wb-facts">'
 SHOWN = ".wb-bench-body > .wb-corrected"
 
 
@@ -33,10 +36,10 @@ def publish(page: Page, *corrections: dict[str, Any], version: str = "1.1.0", pa
     """Serve the page as a later version with these corrections, and load it."""
     def later(route: Route) -> None:
         answer = route.fetch()
-        new = json.dumps({"version": version, "corrections": corrections})[1:-1]
-        text = answer.text()
-        assert text.count('"version":"1.0.0"') == 1
-        route.fulfill(response=answer, body=text.replace('"version":"1.0.0"', new))
+        start, facts, end = FACTS.split(answer.text(), maxsplit=1)
+        new = json.loads(facts) | {"version": version, "corrections": corrections}
+        route.fulfill(response=answer, body=start + FACTS_OPEN + json.dumps(new).replace(
+            "</", "<\\/") + "</script>" + end)
     page.unroute(f"**/{path}")
     page.route(f"**/{path}", later)
     page.reload()
@@ -171,7 +174,8 @@ def test_a_step_of_the_making_up_goes_by_the_number_on_the_page(page: Page, addr
     assert int(number) > 2, "the second part of the making up begins behind the first"
     begin(page, part)
     page.keyboard.press("Escape")
-    publish(page, AT_STEP | {"parts": [part], "step": 2}, path=path)
+    publish(page, AT_STEP | {"version": "9.0.0", "parts": [part], "step": 2}, version="9.0.0",
+            path=path)
     page.wait_for_selector(HEAD, state="attached")
     link = page.locator(f"{HEAD} a")
     assert link.get_attribute("href") == f"#{name}"

@@ -168,8 +168,11 @@ def test_a_hem_folds_loosely_two_dial_numbers_below_its_fabric() -> None:
         depth=Length(Fraction(254, 10)), fold=Fold.LOOSE, dial=Dial(12))  # 4, below 6
 
 
-# An own outline has the corners that its source gives, and no neck: tests/laws/test_outlines.py.
-@pytest.mark.parametrize("form", [form for form in FORMS if form != "own outline"])
+# What is knitted sideways has a boat neck; an own outline has the corners that its source gives.
+SHAPED = [form for form in FORMS if "neck" in FORMS[form].edges and "sideways" not in form]
+
+
+@pytest.mark.parametrize("form", SHAPED)
 @pytest.mark.parametrize("neck", ["round", "v", "square", "boat", "high"])
 def test_every_form_and_neck_can_be_asked_for(form: str, neck: str) -> None:
     text = changed("set-in cardigan\n", f"{form}\n", SMALLEST)
@@ -182,7 +185,8 @@ def test_every_form_and_neck_can_be_asked_for(form: str, neck: str) -> None:
 @pytest.mark.parametrize(("form", "edge"), [(f, e) for f in FORMS for e in FORMS[f].edges])
 def test_a_band_takes_an_edge_of_the_garment_in_its_fabric(form: str, edge: str) -> None:
     slit = "  placket: 12 cm\n" if edge == "placket" else ""
-    band = f"  neck: v\n{slit}bands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
+    neck = "  neck: v\n" if form in SHAPED else ""
+    band = f"{neck}{slit}bands:\n  trim: {{edge: {edge}, pick_up: 3/4, depth: 3 cm}}\n"
     pattern = sound(changed("set-in cardigan\n", f"{form}\n", SMALLEST) + band, chart_for(form))
     made = pattern.bands["trim"]
     assert (made.edge, made.yarn, made.dial) == (edge, "main", Dial(12))  # 4, two below 6
