@@ -17,11 +17,11 @@ from walebook.plan.assemble import band_edge
 from walebook.plan.band import BandPlan
 from walebook.plan.band_counts import plan_band
 from walebook.program.bands import band_program
-from walebook.proof.proof import Proof, prove
-from walebook.source.pattern import read_pattern
-from walebook.source.source import parse_source
+from walebook.proof.proof import Proof
 
 from tests import small_patterns as small
+from tests import small_sources
+from tests.small_sources import head
 
 ONLY = "one size"
 GARMENT_DIAL = Dial(18)  # 6
@@ -61,16 +61,7 @@ def pattern(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> Patt
 
 # A pattern as a designer writes it: an edge and a band come below it. Stitches are 5 mm wide and
 # rows 4 mm high in both fabrics.
-SOURCE = """
-title: One band
-version: 1
-date: 2024-05-01
-designer: Ada Quill
-licence: CC0-1.0
-summary: One band.
-wearer: women
-bed: {pitch: 4.5 mm, needles: 200}
-yarns: {wool: {name: Harbour wool}}
+SOURCE = head(200) + """\
 fabrics:
   garment:
     yarn: wool
@@ -85,13 +76,7 @@ fabrics:
 
 def proved(text: str) -> Proof:
     """The proof of a source, which must be without errors."""
-    node, problems = parse_source(SOURCE + text, name="pattern.yaml")
-    assert node is not None, problems
-    source, problems = read_pattern(node, slug="one-band", beds={}, pictures=frozenset())
-    assert source is not None, [each.message for each in problems]
-    proof, problems = prove(source)
-    assert proof is not None, [each.message for each in problems]
-    return proof
+    return small_sources.proved(SOURCE + text)
 
 
 def plan_of(source: Pattern, one: Band) -> tuple[BandPlan | None, tuple[Problem, ...]]:

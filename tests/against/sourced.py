@@ -22,17 +22,9 @@ from walebook.shape.profile import Change, How
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
 
-HEAD = """\
-title: A published case
-version: 1
-date: 2024-05-01
-designer: Ada Quill
-licence: CC0-1.0
-summary: A case.
-wearer: women
-bed: {pitch: 4.5 mm, needles: 400}
-yarns: {wool: {name: Harbour wool}}
-"""
+from tests.small_sources import head
+
+HEAD = head()
 
 
 def swatch(stitches: object, rows: object, over: str = "10 cm") -> str:

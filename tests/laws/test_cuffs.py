@@ -6,30 +6,17 @@ The depths are recomputed from the rows and the swatches, by arithmetic of this 
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
-from pathlib import Path
 from random import Random
 
 import pytest
 from walebook.machine.steps import Knit
-from walebook.pages.from_texts import read_beds, read_charts
 from walebook.proof.proof import Proof, SizeProof
-from walebook.proof.texts import Site, Texts, prove_texts
 
-from tests.laws.texts import read_folder
+from tests.small_sources import head, what_comes_of
 
-ROOT = Path(__file__).parents[2]
 FORMS = ("drop-shoulder pullover", "set-in cardigan", "raglan pullover", "saddle raglan cardigan")
 ROW, CUFF_ROW = Fraction(100, 30), Fraction(100, 36)  # of the swatches below [mm]
-SOURCE = """title: A cuff
-version: 1
-date: 2026-11-29
-designer: Ada Quill
-licence: CC0-1.0
-summary: A case.
-wearer: women
-bed: {{pitch: 4.5 mm, needles: 300}}
-yarns: {{wool: {{name: Harbour wool}}}}
+SOURCE = """\
 fabrics:
   body: {{yarn: wool, dial: 6, swatch: {{stitches: 40, width: 20 cm, rows: 30, height: 10 cm}}}}
   welt: {{yarn: wool, dial: 3, swatch: {{stitches: 40, width: 16 cm, rows: 36, height: 10 cm}}}}
@@ -41,14 +28,9 @@ garment:
 {feet}"""
 
 
-@cache
 def proved(form: str, feet: str) -> tuple[Proof | None, tuple[str, ...]]:
     """What comes of a source, and its findings from a caution upward."""
-    texts = Texts(slug="trial", source=SOURCE.format(form=form, feet=feet))
-    shelf = read_folder(ROOT)
-    proof, found = prove_texts(
-        texts, beds=read_beds(shelf["beds"], []), charts=read_charts(shelf["charts"], texts, []),
-        site=Site(lambda path: True, lambda proof, name: True))
+    proof, found = what_comes_of(head(300) + SOURCE.format(form=form, feet=feet))
     return proof, tuple(str(each) for each in found if each.severity.value != "remark")
 
 
@@ -127,11 +109,7 @@ def test_a_cuff_that_flares_is_warned_of_at_the_cuff() -> None:
     as the sleeve, of 20 cm to 40 stitches."""
     feet = "  cuff: {kind: latched rib, rib: 1x1, depth: 5 cm, fabric: welt}\n"
     wide = SOURCE.replace("width: 16 cm", "width: 24 cm").format(form=FORMS[0], feet=feet)
-    shelf = read_folder(ROOT)
-    texts = Texts(slug="trial", source=wide)
-    _, found = prove_texts(
-        texts, beds={}, charts=read_charts(shelf["charts"], texts, []),
-        site=Site(lambda path: True, lambda proof, name: True))
+    _, found = what_comes_of(head(300) + wide)
     said = [str(each) for each in found if each.code == "foot-width"]
     assert len(said) == 1 and "yaml:18:" in said[0] and "below a sleeve" in said[0]
     assert "1.2 times as wide" in said[0]

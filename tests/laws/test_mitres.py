@@ -15,9 +15,11 @@ from walebook.catalogue.bands import KINDS
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.machine.needles import of
+from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
+from walebook.machine.trace import Run as BedRun
 from walebook.pages.program import tell
 from walebook.pattern.edges import Shape
 from walebook.pattern.model import Fold, Neck, Pattern
@@ -66,15 +68,21 @@ def necks(draw: st.DrawFn) -> BandPlan:
     return plan
 
 
-@given(necks(), st.sampled_from(Side))
-@settings(max_examples=80, deadline=None)
-def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPlan, front: Side
-                                                                   ) -> None:
+def knitted(plan: BandPlan, front: Side) -> tuple[Program, BedRun]:
+    """The program of a band, and what the bed saw of it to its end."""
     program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
                            with_holes=False)
     seen = run(program)
     assert seen.refusal is None, seen.refusal
     assert not seen.states[-1].loaded
+    return program, seen
+
+
+@given(necks(), st.sampled_from(Side))
+@settings(max_examples=80, deadline=None)
+def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPlan, front: Side
+                                                                   ) -> None:
+    program, seen = knitted(plan, front)
     widths = [len(state.loaded) for step, state in zip(program.steps, seen.states, strict=True)
               for _ in range(step.rows if isinstance(step, Knit) else 0)
               if isinstance(step, Knit) and step.yarn == "main yarn"]
@@ -92,8 +100,7 @@ def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPla
 def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> None:
     assert plan.mitre is not None
     corner = lay_out(plan.stitches.value, front).at(*plan.mitre.turns.corners)
-    program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
-                           with_holes=False)
+    program, _ = knitted(plan, front)
     moves = [s for s in program.steps if isinstance(s, Transfer) and s.reason is Reason.FOR_MITRE]
     assert len(moves) == 4 * plan.mitre.pairs.value
     assert not any(corner in s.needles for s in moves)
@@ -153,11 +160,7 @@ def cornered(draw: st.DrawFn) -> BandPlan:
 @settings(max_examples=60, deadline=None)
 def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front: Side) -> None:
     """Inward two go at every corner, outward two come; a second layer does the same backwards."""
-    program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
-                           with_holes=False)
-    seen = run(program)
-    assert seen.refusal is None, seen.refusal
-    assert not seen.states[-1].loaded
+    program, seen = knitted(plan, front)
     widths = [len(state.loaded) for step, state in zip(program.steps, seen.states, strict=True)
               if isinstance(step, Knit) and step.yarn == "main yarn" for _ in range(step.rows)]
     depth, plain = plan.depth.value, plan.stitches.value
@@ -174,8 +177,7 @@ def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front
 def test_what_goes_or_comes_lies_beside_the_corners(plan: BandPlan, front: Side) -> None:
     """Each stitch followed from needle to needle: the corner's own takes its neighbours, or has
     new ones at either side; nothing else changes."""
-    program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
-                           with_holes=False)
+    program, _ = knitted(plan, front)
     lies = lay_out(plan.stitches.value, front)
     assert plan.mitre is not None
     at = {lies.at(number).place: {number} for number in range(1, plan.stitches.value + 1)}

@@ -32,22 +32,15 @@ from walebook.shape.profile import Change
 
 from tests.laws import pieces
 from tests.laws.texts import read_folder
+from tests.small_sources import head
 
 ROOT = Path(__file__).parents[2]
 SLEEVED = [name for name, form in FORMS.items() if "sleeve" in form.apart]
 RAGLANS = [name for name in SLEEVED if "raglan" in name]
 SET_ON = [name for name in SLEEVED if "raglan" not in name]
 SIZES = ("S", "L")
-SOURCE = """title: Two fabrics
-version: 1
-date: 2026-11-29
-designer: Ada Quill
-licence: CC0-1.0
-summary: A case.
-wearer: women
-bed: {{pitch: 4.5 mm, needles: 400}}
-yarns: {{wool: {{name: Harbour wool}}, mohair: {{name: Harbour mohair}}}}
-fabrics:
+HEAD = head(more_yarns=", mohair: {name: Harbour mohair}")
+SOURCE = """fabrics:
 {fabrics}sizes: [S, L]
 garment:
   form: {form}
@@ -70,8 +63,8 @@ def proved(form: str, main: str, more: str, *fabrics: str) -> tuple[Proof | None
     """What comes of a source, and its findings from a caution upward."""
     worn = "" if form == "mitten" else WORN.replace("ease: 10", "hat_width: 50") \
         if form == "hat" else WORN
-    texts = Texts(slug="trial", source=SOURCE.format(form=form, main=main, more=more, chart=worn,
-                                                     fabrics="".join(fabrics)))
+    source = SOURCE.format(form=form, main=main, more=more, chart=worn, fabrics="".join(fabrics))
+    texts = Texts(slug="trial", source=HEAD + source)
     shelf = read_folder(ROOT)
     proof, found = prove_texts(
         texts, beds=read_beds(shelf["beds"], []), charts=read_charts(shelf["charts"], texts, []),
@@ -172,14 +165,19 @@ def test_each_piece_is_counted_as_if_all_were_of_its_fabric(form: str, seed: int
             assert mine["sleeve hem_rows"] == counted(of_arm, "back")["back hem_rows"]
 
 
+def drawn_sizes(form: str, draw: Random) -> Iterator[tuple[SizeProof, Gauge, Gauge]]:
+    """The sizes of a form in two drawn fabrics, with the gauges of the body and of the sleeve."""
+    body, arm = ((draw.randint(36, 64), draw.randint(50, 90)) for _ in range(2))
+    below, own = (pieces.gauge(Fraction(s, 2), Fraction(r, 2)) for s, r in (body, arm))
+    for size in sizes(form, "body", "  piece_fabrics: {sleeve: arm}\n",
+                      fabric("body", *body), fabric("arm", *arm, dial=5)):
+        yield size, below, own
+
+
 @pytest.mark.parametrize("form", SET_ON)
 @pytest.mark.parametrize("seed", range(3))
 def test_sleeve_and_armhole_meet_by_length(form: str, seed: int) -> None:
-    draw = Random(f"meet {form} {seed}")
-    body, arm = ((draw.randint(36, 64), draw.randint(50, 90)) for _ in range(2))
-    for size in sizes(form, "body", "  piece_fabrics: {sleeve: arm}\n",
-                      fabric("body", *body), fabric("arm", *arm, dial=5)):
-        below, own = (pieces.gauge(Fraction(s, 2), Fraction(r, 2)) for s, r in (body, arm))
+    for size, below, own in drawn_sizes(form, Random(f"meet {form} {seed}")):
         counts, sleeve, back = counted(size, "back", "sleeve"), knitted(size, "sleeve"), \
             knitted(size, "back")
         up, rows = counts["back rows_to_armhole"], counts["back armhole_rows"]
@@ -202,11 +200,7 @@ def test_sleeve_and_armhole_meet_by_length(form: str, seed: int) -> None:
 @pytest.mark.parametrize("seed", range(3))
 def test_raglan_lines_in_two_fabrics_are_as_high(form: str, seed: int) -> None:
     """By the rows that the bed knits from the first bind-off of either piece to its top."""
-    draw = Random(f"lines {form} {seed}")
-    body, arm = ((draw.randint(36, 64), draw.randint(50, 90)) for _ in range(2))
-    for size in sizes(form, "body", "  piece_fabrics: {sleeve: arm}\n",
-                      fabric("body", *body), fabric("arm", *arm, dial=5)):
-        below, own = (pieces.gauge(Fraction(s, 2), Fraction(r, 2)) for s, r in (body, arm))
+    for size, below, own in drawn_sizes(form, Random(f"lines {form} {seed}")):
         counts = counted(size, "back", "sleeve")
         back, sleeve = knitted(size, "back"), knitted(size, "sleeve")
         over = counts.get("sleeve strap_rows", 0)
@@ -296,7 +290,7 @@ def test_counts_outright_are_worth_what_the_fabric_of_their_piece_makes_of_them(
     """44 stitches of a sleeve, two of them in the seam, are 42 × 20 / 50 = 16.8 cm wide; 100 rows
     of it 100 × 20 / 80 = 25 cm long."""
     more = "  piece_fabrics: {sleeve: arm}\n"
-    source = SOURCE.format(
+    source = HEAD + SOURCE.format(
         form="set-in pullover", main="body", more=more, chart=WORN.replace(
             "{ease: 10 cm}", "{ease: 10 cm, cuff_width: 44 stitches, sleeve_length: 100 rows}"),
         fabrics=fabric("body", 40, 60) + fabric("arm", 50, 80, dial=5))

@@ -5,30 +5,17 @@ Garments are drawn by a seed; what a half begins and ends with is added up here.
 
 from __future__ import annotations
 
-from functools import cache
-from pathlib import Path
 from random import Random
 
 import pytest
-from walebook.pages.from_texts import read_charts
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof
-from walebook.proof.texts import Site, Texts, prove_texts
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How
 
-from tests.laws.texts import read_folder
+from tests.small_sources import head, what_comes_of
 
-ROOT = Path(__file__).parents[2]
-SOURCE = """title: A neck
-version: 1
-date: 2026-11-29
-designer: Ada Quill
-licence: CC0-1.0
-summary: A case.
-wearer: women
-bed: {{pitch: 4.5 mm, needles: 300}}
-yarns: {{wool: {{name: Harbour wool}}}}
+SOURCE = head(300).replace("{", "{{").replace("}", "}}") + """\
 fabrics:
   body:
     yarn: wool
@@ -48,13 +35,9 @@ PLAIN = {"stitches": 40, "rows": 56, "size": "M", "form": "pullover", "neck": Ne
 SEEDS = range(24)
 
 
-@cache
 def proved(source: str) -> tuple[Proof | None, tuple[str, ...]]:
     """What comes of a source, and its errors."""
-    texts, shelf = Texts(slug="trial", source=source), read_folder(ROOT)
-    proof, found = prove_texts(
-        texts, beds={}, charts=read_charts(shelf["charts"], texts, []),
-        site=Site(lambda path: True, lambda proof, name: True))
+    proof, found = what_comes_of(source)
     return proof, tuple(str(each) for each in found if each.severity.value == "error")
 
 

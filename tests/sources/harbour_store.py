@@ -6,22 +6,29 @@ import os
 import subprocess
 from pathlib import Path
 
-BAND = """\
-title: Harbour front band
+
+def head(title: str, summary: str) -> str:
+    """A source down to its fabric."""
+    return f"""\
+title: {title}
 version: 1.0.0
 date: 2026-11-20
 designer: Your Name
 licence: CC BY-NC 4.0
-summary: A folded front band with buttonholes.
+summary: {summary}
 wearer: women
 bed: standard
 yarns:
-  wool: {name: Your Wool}
+  wool: {{name: Your Wool}}
 fabrics:
   body:
     yarn: wool
     dial: 6
-    swatch: {stitches: 40, width: 14.2 cm, rows: 60, height: 15 cm}
+    swatch: {{stitches: 40, width: 14.2 cm, rows: 60, height: 15 cm}}
+"""
+
+
+BAND = head("Harbour front band", "A folded front band with buttonholes.") + """\
 sizes: [S, M]
 edges:
   front: {fabric: body, rows: {S: 200, M: 208}}

@@ -21,6 +21,7 @@ from harbour_store import (
     commit,
     counts,
     git,
+    head,
     write,
 )
 from walebook_site.command import main
@@ -170,22 +171,7 @@ def test_a_gauge_is_compared_and_so_is_what_a_band_measures(store, capsys):
     assert causes(report, long) == ("fabrics.body.swatch.height",)
 
 
-GARMENT = """\
-title: Harbour slipover
-version: 1.0.0
-date: 2026-11-20
-designer: Your Name
-licence: CC BY-NC 4.0
-summary: A slipover.
-wearer: women
-bed: standard
-yarns:
-  wool: {name: Your Wool}
-fabrics:
-  body:
-    yarn: wool
-    dial: 6
-    swatch: {stitches: 40, width: 14.2 cm, rows: 60, height: 15 cm}
+GARMENT = head("Harbour slipover", "A slipover.") + """\
 sizes: [M]
 garment: {form: set-in slipover, chart: women, fabric: body, neck: v,
           measures: {body_length: 55 cm}}

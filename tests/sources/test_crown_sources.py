@@ -17,17 +17,10 @@ from walebook.source.pattern import read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import parse_source
 
+from tests.small_sources import head
+
 CHART = Path(__file__).parents[2] / "patterns" / "_sizes" / "heads.yaml"
-HAT = """\
-title: Mole hat
-version: 1
-date: 2026-11-20
-designer: Ada Quill
-licence: CC0-1.0
-summary: A hat.
-wearer: women
-bed: {pitch: 4.5 mm, needles: 200}
-yarns: {wool: {name: Harbour wool}}
+HAT = head(200) + """\
 fabrics:
   body: {yarn: wool, dial: 6, swatch: {stitches: 20, width: 20 cm, rows: 40, height: 20 cm}}
 sizes: [woman]
