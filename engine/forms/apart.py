@@ -9,11 +9,29 @@ from ..core.expression import Expression
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..shape.bars import Uneven
-from ..shape.garment import Join, Kindred
+from ..shape.garment import Cut, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.seams import UP_FROM, sewn_rows, sewn_stitches
 from ..shape.tasks import Seam
 from .lengths import on_foot, rows_high, stitches_wide
+from .measured import SLEEVE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WithSleeve:
+    """What a body and a sleeve are cut from, which can be two fabrics."""
+
+    cut: Cut
+
+    @property
+    def arm_cut(self) -> Cut:
+        """What the sleeve is cut from."""
+        return self.cut.of(SLEEVE)
+
+    @property
+    def apart(self) -> bool:
+        """True where the sleeves are in another fabric than the body."""
+        return not self.cut.alike("back", SLEEVE)
 
 
 @dataclass(frozen=True, slots=True)

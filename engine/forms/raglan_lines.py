@@ -21,7 +21,7 @@ from ..shape.roundings import Kind, Roundable, alike, deepened, rule
 from ..shape.seams import bound_off_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
-from .apart import Edge, rows_apart, stitches_apart
+from .apart import Edge, WithSleeve, rows_apart, stitches_apart
 from .lengths import rows_high
 from .measured import HEM, SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
@@ -37,7 +37,7 @@ LINES: Roundable = {  # what a raglan with any top has
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
+class Lines(WithSleeve):
     """The whole numbers that body and sleeves share.
 
     `width`, `neck`, `top` and `underarm` in stitches (back at its underarm, back neck, sleeve
@@ -46,7 +46,6 @@ class Lines:
     others than the body's where it is in another fabric.
     """
 
-    cut: Cut
     width: Count
     sides: Sides
     neck: Count
@@ -59,16 +58,6 @@ class Lines:
     arm: Tube
     hem: Foot | None
     hem_rows: Count | None
-
-    @property
-    def arm_cut(self) -> Cut:
-        """What the sleeve is cut from."""
-        return self.cut.of(SLEEVE)
-
-    @property
-    def apart(self) -> bool:
-        """True where the sleeves are in another fabric than the body."""
-        return not self.cut.alike("back", SLEEVE)
 
     def body(self, parity: int) -> Profile:
         """One raglan line of the back, from the underarm."""
@@ -127,7 +116,7 @@ def lines(cut: Cut) -> Lines:
 
 def of_sleeve(cut: Cut, line: Count) -> tuple[Count, Count]:
     """Return the rows of a sleeve's raglan line and the stitches bound off below it: the body's, or
-    those of its own fabric."""
+    those that its fabric has."""
     if cut.alike("back", SLEEVE):
         return line, underarm_of(cut)
     own = cut.of(SLEEVE)

@@ -17,6 +17,7 @@ from ..shape.profile import Profile, joined, shifted
 from ..shape.raglan import raglan
 from ..shape.roundings import Kind, alike, rule
 from ..shape.slopes import asked_of
+from .apart import WithSleeve
 from .measured import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .raglan_lines import above, line_counts, of_sleeve, underarm_of
 from .sides import Sides, sides, widths
@@ -24,7 +25,7 @@ from .sleeve import Tube, tube
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
+class Lines(WithSleeve):
     """The whole numbers that body and sleeves share.
 
     `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body at its underarm, its
@@ -34,7 +35,6 @@ class Lines:
     than the body's where it is in another fabric.
     """
 
-    cut: Cut
     width: Count
     sides: Sides
     neck: Count
@@ -49,16 +49,6 @@ class Lines:
     arm: Tube
     hem: Foot | None
     hem_rows: Count | None
-
-    @property
-    def arm_cut(self) -> Cut:
-        """What the sleeve is cut from."""
-        return self.cut.of(SLEEVE)
-
-    @property
-    def apart(self) -> bool:
-        """True where the sleeves are in another fabric than the body."""
-        return not self.cut.alike("back", SLEEVE)
 
     @property
     def across(self) -> int:
