@@ -30,7 +30,7 @@ _ROWS = (
 )
 _WIDTHS = ("upper_arm", "chest", "waist")  # at which a piece can be wider than where it begins
 _AT = "at_"  # of an outline of the designer's: how many stitches it has at a corner
-# A front that has no count of its own has that of the piece it is like, the nearest first.
+# A front without a count has that of the piece it is like, the nearest first.
 _LIKE = {"left_front": ("right_front", "back"), "right_front": ("back",), "front": ("back",)}
 _LAST = 1  # row over all stitches that were held, above those that the form counts
 

@@ -1,6 +1,6 @@
 """The record of each published version of the collection: no count moves without a new version.
 
-Whoever changes counts is told which command to run. The commands are those of the guide about
+The failure names the command to run. The commands are those of the guide about
 published versions.
 """
 

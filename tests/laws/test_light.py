@@ -48,7 +48,7 @@ def collection(tmp_path: Path, slug: str, notes: str = "") -> Path:
     """A folder with one of the collection's patterns alone."""
     for folder in ("_beds", "_sizes", slug):
         shutil.copytree(ROOT / "patterns" / folder, tmp_path / "patterns" / folder)
-    # What a published version is held to is told by the pages' own code.
+    # The pages' own code says what a published version is held to.
     (tmp_path / "patterns" / slug / "published.json").unlink(missing_ok=True)
     written = tmp_path / "patterns" / slug / "notes.md"
     written.unlink(missing_ok=True)

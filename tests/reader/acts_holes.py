@@ -247,7 +247,7 @@ def spare_each(k: Knitter, said: dict) -> None:
     """One end cannot go from a hole in one layer to that in the other."""
     layers = 2 if "for either layer" in k.sentence else 1
     k.cords += [said["cm"]] * layers
-    need(layers == k.notes.get("layers", 1), "ends", "a hole in each layer has an end of its own")
+    need(layers == k.notes.get("layers", 1), "ends", "a hole in each layer has a separate end")
     k.expects = lambda blocks: bound(k, blocks)
 
 

@@ -541,6 +541,6 @@ def test_every_code_of_reading_has_a_source_here_that_gets_it() -> None:
               for code in ("bad-rates", "not-lengthwise")]
     seen = {problem.code for text in texts for problem in read(text)[1]}
     # No key has a former name today; where a note stands is known once a size is knitted; a space
-    # that is none to YAML is told from two readings (test_hard_spaces).
+    # that is none to YAML shows in two readings (test_hard_spaces).
     assert seen == set(SOURCE_CODES) - {"former-key", "note-nowhere", "hard-space"}
     assert set(CODES) >= seen
