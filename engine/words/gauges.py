@@ -46,8 +46,9 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, apart: boo
     all are of one `depth`, as counted, how deep it should be. `apart`: the pieces are of several
     fabrics."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
-    deep = (f": it should be about {depth} deep. Where it is not, knit it again with other rows or "
-            "another dial") if depth else ""
+    span = "" if isinstance(hem, RibSpec) else ", from the fold to the top of the joining row"
+    deep = (f": it should be about {depth} deep{span}. Where it is not, knit it again with other "
+            "rows or another dial") if depth else ""
     whose = "the gauge of the piece above it" if apart else "the garment's gauge"
     return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}. "
             f"Measure the first {what} that you knit{deep}.</p>")

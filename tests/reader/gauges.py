@@ -114,7 +114,8 @@ def known_gauge_words(text: str) -> None:
              r"is its swatch)\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by (?:the garment's gauge|the gauge "
              r"of the piece above it)\. Measure the first (?:hem|rib) that you knit(?:: it should "
-             r"be about [\d.]+ cm \([^)]+\) deep\. Where it is not, knit it again with other "
+             r"be about [\d.]+ cm \([^)]+\) deep(?:, from the fold to the top of the joining row)?"
+             r"\. Where it is not, knit it again with other "
              r"rows or another dial)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 

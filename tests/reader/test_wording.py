@@ -221,7 +221,8 @@ def test_what_was_not_swatched_is_swatched_or_measured_first(texts: dict[str, st
     assert not {name for name, told in bands if not re.search(
         "Knit a swatch of it first|and so is its swatch", told)}
     assert not {name for name in hem if not re.search(
-        r"Measure the first hem that you knit: it should be about [\d.]+ cm", texts[name])}
+        r"Measure the first hem that you knit: it should be about [\d.]+ cm[^.]* deep, from the "
+        r"fold to the top of the joining row\.", texts[name])}
 
 
 def test_an_end_that_sews_names_its_yarn(texts: dict[str, str]) -> None:
