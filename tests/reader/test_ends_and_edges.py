@@ -302,7 +302,7 @@ def test_an_edge_round_pegs_and_the_ends_of_a_hole_told_otherwise_are_found(
                                "is to measure about 5.3 cm (2 in)")
     assert "ends" in refused(text, "Take two spare ends of main yarn, each about 50 cm (19¾ in) "
                              "long, one for either layer", "Take a spare end of main yarn about "
-                             "50 cm (19¾ in) long for the hole")
+                             "50 cm (19¾ in) long for each hole")
 
 
 def test_a_collar_that_ends_at_the_foot_of_a_v_says_at_which_row(pages: dict[str, str]) -> None:
