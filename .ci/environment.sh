@@ -1,5 +1,6 @@
 # Sourced by build and test: makes the virtual environment of this clone and installs into it.
-# EXTRA names the optional dependencies to install, if any.
+# EXTRA names the optional dependencies to install, if any. Nothing is compiled beforehand: of the
+# modules installed a run imports a part, and compiling all of them takes a minute.
 set -eu
 cd "$(dirname "$0")/.."
 if [ ! -x .venv/bin/python ]; then
@@ -10,4 +11,4 @@ if sys.version_info < (3, 11):
 PY
     "${PYTHON:-python3}" -m venv .venv
 fi
-.venv/bin/python -m pip install --quiet --disable-pip-version-check --editable ".${EXTRA:+[$EXTRA]}"
+.venv/bin/python -m pip install --no-compile --quiet --disable-pip-version-check --editable ".${EXTRA:+[$EXTRA]}"
