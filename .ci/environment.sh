@@ -2,6 +2,8 @@
 # EXTRA names the optional dependencies to install, if any. Nothing is compiled beforehand: of the
 # modules installed a run imports a part, and compiling all of them takes a minute.
 set -eu
+# A machine may be set to keep no compiled modules: each of hundreds of processes would compile anew.
+unset PYTHONDONTWRITEBYTECODE
 cd "$(dirname "$0")/.."
 if [ ! -x .venv/bin/python ]; then
     "${PYTHON:-python3}" - <<'PY'

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from functools import cache
 from pathlib import Path
 
@@ -12,5 +13,9 @@ ROOT = Path(__file__).parents[1]
 
 @cache
 def collection() -> Collection:
-    """Every pattern of the demo, read and proved."""
+    """Every pattern of the demo, read and proved.
+
+    Fails while tests are collected: each process would prove all patterns before its first test.
+    """
+    assert "PYTEST_CURRENT_TEST" in os.environ, "Ask for the collection in a test or a fixture."
     return collect(ROOT)

@@ -47,6 +47,11 @@ def proofs() -> dict[str, Proof]:
     return {proof.pattern.slug: proof for proof in collection().proofs if has_body(proof)}
 
 
+def knitted_upright() -> list[Proof]:
+    """Every pattern with a body that is knitted from its lower edge up."""
+    return [proof for proof in proofs().values() if not turned(proof)]
+
+
 def view(proof: Proof, size: SizeProof, seen: View) -> list[Drawn]:
     text = garment(proof.pattern, size, outlines(proof.pattern, size), views=(seen,))
     (svg,) = sketches(text)
@@ -72,76 +77,70 @@ def test_a_picot_hem_has_a_point_for_every_second_stitch(slug: str, has_points: 
     assert tips == (between_seams // 2 if has_points else 0)
 
 
-@pytest.mark.parametrize("slug", [slug for slug, proof in proofs().items()
-                                  if not turned(proof)])
-def test_a_back_is_as_large_as_its_pieces_less_their_seams(slug: str) -> None:
-    proof = proofs()[slug]
-    for size in (proof.sizes[0], proof.sizes[-1]):
-        assert size.assembled is not None
-        back = body(view(proof, size, View.BACK), "back")
-        outline = next(o for o in outlines(proof.pattern, size) if o.key == "back")
-        piece = size.assembled.garment.pieces[0]
-        stitch = float(outline.dimensions[0].length.mm) / piece.stitches.value
-        assert max(back.xs) - min(back.xs) == pytest.approx(
-            float(outline.width) - 2 * stitch, abs=GRAIN)
-        assert max(back.ys) - min(back.ys) == pytest.approx(
-            float(outline.height + outline.low), abs=GRAIN)
-        # A stitch of seam goes off each side as high as the shoulder's outer end; edges are
-        # pulled smooth, which changes what is covered by less than 1.5 %.
-        seams = 2 * stitch * max(float(y) for x, y in outline.corners if x > 0)
-        assert Polygon(back.points).area == pytest.approx(
-            Polygon([(float(x), float(y)) for x, y in outline.edge]).area - seams, rel=0.015)
-
-
-@pytest.mark.parametrize("slug", [slug for slug, proof in proofs().items()
-                                  if not turned(proof)])
-def test_a_front_covers_what_its_outline_does_less_its_seams(slug: str) -> None:
-    """A whole front has two side seams, half a one has one."""
-    proof = proofs()[slug]
-    for size in (proof.sizes[0], proof.sizes[-1]):
-        lines = view(proof, size, View.FRONT)
-        for outline in outlines(proof.pattern, size):
-            if outline.key not in ("front", "right_front", "left_front"):
-                continue
-            seams = 2 if outline.key == "front" else 1
-            piece = next(p.piece for p in size.pieces if p.piece.key == outline.key)
+def test_a_back_is_as_large_as_its_pieces_less_their_seams() -> None:
+    for proof in knitted_upright():
+        for size in (proof.sizes[0], proof.sizes[-1]):
+            assert size.assembled is not None
+            back = body(view(proof, size, View.BACK), "back")
+            outline = next(o for o in outlines(proof.pattern, size) if o.key == "back")
+            piece = size.assembled.garment.pieces[0]
             stitch = float(outline.dimensions[0].length.mm) / piece.stitches.value
-            corners = [(float(x), float(y)) for x, y in outline.corners]
-            outer = max(x for x, _ in corners) if outline.key != "left_front" \
-                else min(x for x, _ in corners)
-            high = max(y for x, y in corners if abs(x - outer) < 0.01)
-            top = max(y for x, y in corners)
-            covered = Polygon([(float(x), float(y)) for x, y in outline.edge]).area
-            # The seam runs up the side, and on along the armhole or the raglan to the shoulder.
-            assert covered - seams * stitch * top * 1.02 \
-                <= Polygon(body(lines, outline.key).points).area * 1.015
-            assert Polygon(body(lines, outline.key).points).area \
-                <= (covered - seams * stitch * high) * 1.015
+            assert max(back.xs) - min(back.xs) == pytest.approx(
+                float(outline.width) - 2 * stitch, abs=GRAIN)
+            assert max(back.ys) - min(back.ys) == pytest.approx(
+                float(outline.height + outline.low), abs=GRAIN)
+            # A stitch of seam goes off each side as high as the shoulder's outer end; edges are
+            # pulled smooth, which changes what is covered by less than 1.5 %.
+            seams = 2 * stitch * max(float(y) for x, y in outline.corners if x > 0)
+            assert Polygon(back.points).area == pytest.approx(
+                Polygon([(float(x), float(y)) for x, y in outline.edge]).area - seams, rel=0.015)
 
 
-@pytest.mark.parametrize("slug", [slug for slug, proof in proofs().items()
-                                  if not turned(proof)])
-def test_a_front_neck_is_as_long_as_the_edge_a_band_takes(slug: str) -> None:
+def test_a_front_covers_what_its_outline_does_less_its_seams() -> None:
+    """A whole front has two side seams, half a one has one."""
+    for proof in knitted_upright():
+        for size in (proof.sizes[0], proof.sizes[-1]):
+            lines = view(proof, size, View.FRONT)
+            for outline in outlines(proof.pattern, size):
+                if outline.key not in ("front", "right_front", "left_front"):
+                    continue
+                seams = 2 if outline.key == "front" else 1
+                piece = next(p.piece for p in size.pieces if p.piece.key == outline.key)
+                stitch = float(outline.dimensions[0].length.mm) / piece.stitches.value
+                corners = [(float(x), float(y)) for x, y in outline.corners]
+                outer = max(x for x, _ in corners) if outline.key != "left_front" \
+                    else min(x for x, _ in corners)
+                high = max(y for x, y in corners if abs(x - outer) < 0.01)
+                top = max(y for x, y in corners)
+                covered = Polygon([(float(x), float(y)) for x, y in outline.edge]).area
+                # The seam runs up the side, and on along the armhole or the raglan to the shoulder.
+                assert covered - seams * stitch * top * 1.02 \
+                    <= Polygon(body(lines, outline.key).points).area * 1.015
+                assert Polygon(body(lines, outline.key).points).area \
+                    <= (covered - seams * stitch * high) * 1.015
+
+
+def test_a_front_neck_is_as_long_as_the_edge_a_band_takes() -> None:
     """The neckline as drawn, against the edge's sections of the front neck (smoothed steps)."""
-    proof = proofs()[slug]
-    for size in (proof.sizes[0], proof.sizes[-1]):
-        assert size.assembled is not None
-        edge = size.assembled.garment.edges.get("neck")
-        if edge is None or proof.pattern.garment is None or proof.pattern.garment.placket:
-            continue  # the drawn edge of a front with a placket goes down its slit as well
-        long = sum(float(s.length) for s in edge.sections if s.name == "front neck")
-        keys = {p.key for p in size.assembled.garment.pieces}
-        key = "front" if "front" in keys else "left_front"
-        line = body(view(proof, size, View.FRONT), key)
-        top = max(line.ys)
-        at = [i for i, (x, y) in enumerate(line.points) if y == top and x > 0]
-        neck = [p for p in line.points[max(at):] if abs(p[0]) <= line.points[max(at)][0] + 1]
-        last = next((i for i, p in enumerate(neck) if key == "front" and i and p[1] == top),
-                    len(neck) - 2 if key == "left_front" else len(neck) - 1)
-        drawn_long = LineString(neck[:last + 1]).length * (1 if key == "front" else 2)
-        # A band pulls an edge rounder than its steps: most of all the steep corners of a boat neck.
-        give = 0.17 if proof.pattern.garment.neck is Neck.BOAT else 0.12
-        assert drawn_long == pytest.approx(long, rel=give), size.size
+    for proof in knitted_upright():
+        for size in (proof.sizes[0], proof.sizes[-1]):
+            assert size.assembled is not None
+            edge = size.assembled.garment.edges.get("neck")
+            if edge is None or proof.pattern.garment is None or proof.pattern.garment.placket:
+                continue  # the drawn edge of a front with a placket goes down its slit as well
+            long = sum(float(s.length) for s in edge.sections if s.name == "front neck")
+            keys = {p.key for p in size.assembled.garment.pieces}
+            key = "front" if "front" in keys else "left_front"
+            line = body(view(proof, size, View.FRONT), key)
+            top = max(line.ys)
+            at = [i for i, (x, y) in enumerate(line.points) if y == top and x > 0]
+            neck = [p for p in line.points[max(at):] if abs(p[0]) <= line.points[max(at)][0] + 1]
+            last = next((i for i, p in enumerate(neck) if key == "front" and i and p[1] == top),
+                        len(neck) - 2 if key == "left_front" else len(neck) - 1)
+            drawn_long = LineString(neck[:last + 1]).length * (1 if key == "front" else 2)
+            # A band pulls an edge rounder than its steps: most of all a boat neck's steep corners.
+            give = 0.17 if proof.pattern.garment.neck is Neck.BOAT else 0.12
+            assert drawn_long == pytest.approx(long, rel=give), (proof.pattern.slug, size.size)
 
 
 def test_buttons_lie_at_the_middles_of_the_holes() -> None:
