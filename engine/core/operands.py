@@ -9,13 +9,21 @@ from fractions import Fraction
 from .counts import decimal, to_places
 
 
+class Figure(Enum):
+    """How the figure of an operand stands in its text: alone, it is without its unit there."""
+
+    AMONG_WORDS = "among words"
+    ALONE = "alone"
+    IN_WORDS = "in words, or in the name"
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """How an operand stands in a sentence.
 
     `text` has {} for the figure and {name} for the operand's name. What is printed is the value
     times `scale`, to `places` decimals where it needs them; `unit` is that of the value itself.
-    `one` is the text of a single one, where that is another.
+    `one` is the text of a single one, where that is another; `figure` says how {} stands in it.
     """
 
     text: str
@@ -23,6 +31,7 @@ class Words:
     scale: Fraction = Fraction(1)
     places: int = 2
     one: str = ""
+    figure: Figure = Figure.AMONG_WORDS
 
 
 class Role(Enum):
@@ -106,9 +115,13 @@ class Role(Enum):
     WRITTEN = "number as the source has it"
 
 
+def _alone(unit: str = "", places: int = 2) -> Words:
+    return Words("{}", unit, places=places, figure=Figure.ALONE)
+
+
 _CM, _PER_10CM = Fraction(1, 10), Fraction(100)
 WORDS: dict[Role, Words] = {
-    Role.NUMBER: Words("{}"),
+    Role.NUMBER: _alone(),
     Role.SOURCE: Words("{} {name}, as the designer gives it"),
     Role.ROWS: Words("{} rows{name}", "rows", one="{} row{name}"),
     Role.STITCHES: Words("{} stitches{name}", "stitches", one="{} stitch{name}"),
@@ -126,9 +139,9 @@ WORDS: dict[Role, Words] = {
     Role.ROW_HEIGHT: Words("{} mm a row{name}", "mm", places=3),
     Role.BUTTON: Words("button {} mm", "mm"),
     Role.STRETCHED: Words("{} mm a stretched stitch", "mm"),
-    Role.ONE_LESS: Words("less one", "stitches"),
+    Role.ONE_LESS: Words("less one", "stitches", figure=Figure.IN_WORDS),
     Role.MILLIMETRES: Words("{} mm", "mm", places=3),
-    Role.STEEPNESS: Words("{}"),
+    Role.STEEPNESS: _alone(),
     Role.SEAMS: Words("{} for the seams", "stitches"),
     Role.SEAM: Words("{} for the seam", "stitches"),
     Role.INSIDE: Words("{} inside the band", "stitches"),
@@ -142,7 +155,7 @@ WORDS: dict[Role, Words] = {
     Role.PANELS: Words("panels = {}"),
     Role.AT_ENDS: Words("{} at the ends", "rows"),
     Role.CORD: Words("cord {} mm", "mm"),
-    Role.PI: Words("{}", places=4),
+    Role.PI: _alone(places=4),
     Role.CENTIMETRE: Words("{} cm", "mm", _CM),
     Role.OPENING: Words("an opening of {} cm", "mm", _CM),
     Role.SECOND_COLOUR: Words("{} in the second colour", "stitches"),
@@ -159,32 +172,32 @@ WORDS: dict[Role, Words] = {
     Role.SWATCH_HEIGHT: Words("{} cm", "mm", _CM, places=1),
     Role.SWATCH_GRAMS: Words("{} g", "g", places=1),
     Role.SWATCH_METRES: Words("{} m", "m", places=1),
-    Role.LOOPS: Words("{}"),
+    Role.LOOPS: _alone(),
     Role.TEX: Words("{} tex", "g per km"),
     Role.CUT: Words("{} m", "m", places=1),
-    Role.SHARE: Words("{}"),
-    Role.NUMBERS_TURNED: Words("{}"),
+    Role.SHARE: _alone(),
+    Role.NUMBERS_TURNED: _alone(),
     Role.A_NUMBER: Words("{} mm a number of the dial", "mm", places=4),
     Role.STITCH_GRAMS: Words("{} g a stitch", "g", places=4),
     Role.STITCH_METRES: Words("{} m a stitch", "m", places=4),
     Role.ROWS_BEFORE: Words("{} before the first", "rows"),
     Role.ROWS_AFTER: Words("{} after the last", "rows"),
     Role.APART: Words("{} stitches", "stitches", one="{} stitch"),
-    Role.HOLES_ASKED: Words("{}", "holes"),
-    Role.HOLES_PLACED: Words("{}", "holes"),
-    Role.NEAREST_STITCH: Words("{}", "stitches"),
+    Role.HOLES_ASKED: _alone("holes"),
+    Role.HOLES_PLACED: _alone("holes"),
+    Role.NEAREST_STITCH: _alone("stitches"),
     Role.EASE: Words("{} ease", places=3),
     Role.SEWN_LONGER: Words("{} for the stretch as it is sewn on"),
-    Role.RULE: Words("{}", "stitches per row"),
+    Role.RULE: _alone("stitches per row"),
     Role.STATED: Words("{name} {} cm", "mm", _CM),
     Role.BANDS: Words("{name} {} cm", "mm", _CM),
-    Role.COST: Words("{}"),
+    Role.COST: _alone(),
     Role.OFF: Words("{} mm off", "mm", places=3),
     Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
     Role.BODY: Words("{} cm", "mm", _CM),
     Role.PLAIN_MEASURE: Words("{name} {}", places=3),
-    Role.WRITTEN_LENGTH: Words("{name}", "mm"),
-    Role.WRITTEN: Words("{name}"),
+    Role.WRITTEN_LENGTH: Words("{name}", "mm", figure=Figure.IN_WORDS),
+    Role.WRITTEN: Words("{name}", figure=Figure.IN_WORDS),
 }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -17,24 +17,23 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import Kind, alike, rule
-from ..shape.schedule import Finish, Remainder, spread_events
-from ..shape.shoulders import shoulder_steps
 from .measured import SEAM, rows_below, width_of
+from .outline_corners import Corner
 from .outline_seams import seams_of
 from .straight import stitches_of
 
 Counted = tuple[tuple[str, Count], ...]
-STEP_ROWS = 2  # bound off where the carriage is: every second row at either edge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StretchOf:
     """A part of an edge from one corner to the next: the rows that it takes, what changes on it,
-    and how it goes. `at` is the corner's entry in the source."""
+    and how it goes. `top` is the row at which it ends, from the count of its corner."""
 
     name: str
     low: int
     high: int
+    top: Expression
     changes: tuple[Change, ...] = ()
 
     @property
@@ -116,7 +115,8 @@ def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
     rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot, Kind.SINGLE)
     if rows.value < 2:
         raise CannotShape(f"{piece.title.lower()} of {rows}", f"Make {piece.height} longer.")
-    heights, found = _rows(cut, piece, foot, rows)
+    tops, found = _rows(cut, piece, foot, rows)
+    heights = {side: [count.value for count in counts] for side, counts in tops.items()}
     seams = tuple(seams_of(cut, piece, side, heights[side], rows.value)
                   for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     if piece.alike:
@@ -125,7 +125,7 @@ def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
         sides = dict.fromkeys((EdgeSide.LEFT, EdgeSide.RIGHT), halves)
     else:
         cast_on, widths, sides = _half_widths(cut, piece, seams)
-    left, right = (_stretches(piece, side, heights[side], sides[side], rows.value)
+    left, right = (_stretches(piece, side, tops[side], sides[side], rows)
                    for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     return OwnEdges(cast_on=cast_on, rows=rows, left=left, right=right,
                     counts=(("cast_on", cast_on), ("rows", rows), *widths.items(), *found),
@@ -148,10 +148,10 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
 
 
 def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
-          ) -> tuple[dict[EdgeSide, list[int]], Counted]:
-    """The row of every corner of both edges, and the counts of these rows; a corner that is as
-    high as the piece is counted as its top is."""
-    at: dict[EdgeSide, list[int]] = {}
+          ) -> tuple[dict[EdgeSide, list[Count]], Counted]:
+    """The row of every corner of both edges, and those that the piece has by name; a corner that
+    is as high as the piece is counted as its top is."""
+    at: dict[EdgeSide, list[Count]] = {}
     counts: dict[str, Count] = {}
     for side in (EdgeSide.LEFT, EdgeSide.RIGHT):
         before = "" if piece.alike else f"{side.value}_"
@@ -163,7 +163,7 @@ def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
                 kind = Kind.SINGLE if height.value == cut.measure(piece.height).value else Kind.ROWS
                 known[point.height] = rows_below(cut, f"{piece.key} {name}", height, (), foot, kind)
                 counts[name] = known[point.height]
-            at.setdefault(side, []).append(known[point.height].value)
+            at.setdefault(side, []).append(known[point.height])
         at.setdefault(side, [])
     return at, tuple(counts.items())
 
@@ -209,91 +209,28 @@ def _half(cut: Cut, name: str, width: Expression, seam: int) -> Count:
     return counted(figure, Unit.STITCHES, cut.gauge.stitch, rule(cut, name, Kind.SINGLE))
 
 
-def _stretches(piece: OutlinePiece, side: EdgeSide, heights: list[int], halves: list[Fraction],
-               top: int) -> tuple[StretchOf, ...]:
+def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], halves: list[Fraction],
+               rows: Count) -> tuple[StretchOf, ...]:
     """The parts of an edge, the last one up to the top."""
     made: list[StretchOf] = []
-    low, points = 0, piece.points(side)
-    for number, (point, high) in enumerate(zip(points, heights, strict=True)):
-        go = int(halves[number] - halves[number + 1])
+    low, points, top = 0, piece.points(side), rows.value
+    for number, (point, count) in enumerate(zip(points, tops, strict=True)):
+        high, go = count.value, int(halves[number] - halves[number + 1])
         after = points[number + 1] if number + 1 < len(points) else None
         plain_after = bool(point.stretch) or high >= top or (after is not None and (
-            heights[number + 1] == high or after.by is Going.STEPS))
-        corner = _Corner(piece, side, number, low, high, top)
+            tops[number + 1].value == high or after.by is Going.STEPS))
+        corner = Corner(piece, side, number, low, high, top)
         changes = tuple(corner.changes(point.by, go, plain_after=plain_after))
         if side is EdgeSide.LEFT and _is_bound_off(changes) and changes[0].row == low + 1:
             low += 1  # the row that brings the carriage there is the last one of the part below
-            made[-1] = replace(made[-1], high=low)
-        made.append(StretchOf(name=point.stretch, low=low, high=max(low, high), changes=changes))
+            made[-1] = replace(made[-1], high=low, top=made[-1].top + plain(1))
+        made.append(StretchOf(name=point.stretch, low=low, high=max(low, high), changes=changes,
+                              top=made[-1].top if low > high else count.term(Role.ROWS)))
         low = max(low, high)
     if low < top:
-        made.append(StretchOf(name="", low=low, high=top))
+        made.append(StretchOf(name="", low=low, high=top, top=rows.term(Role.ROWS)))
     return tuple(made)
 
 
 def _is_bound_off(changes: Sequence[Change]) -> bool:
     return bool(changes) and changes[0].how is How.BIND_OFF
-
-
-@dataclass(frozen=True, slots=True)
-class _Corner:
-    """How an edge comes to the corner `number`, between two of its rows; all are below `top`."""
-
-    piece: OutlinePiece
-    side: EdgeSide
-    number: int
-    low: int
-    high: int
-    top: int
-
-    def changes(self, by: Going, go: int, *, plain_after: bool) -> Iterable[Change]:
-        """What changes where `go` stitches go, or come where less than 0."""
-        rows = self.high - self.low
-        if rows < 0:
-            raise self._cannot(f"a corner at row {self.high}, below the one at row {self.low}",
-                               "Write corners from the lowest up, or change their heights.")
-        if self.high > self.top:
-            raise self._cannot(f"a corner at row {self.high}, above the top at row {self.top}",
-                               f"Write height: {self.piece.height}, or a lower height.")
-        if not go:
-            return ()
-        if not rows or (by is Going.STEPS and go > 0):
-            return self._bound_off(go, rows)
-        if by is Going.STEPS:
-            raise self._cannot(f"steps by which {-go} stitches come: only what goes is bound off",
-                               "Leave the steps out, so that they come one by one.")
-        return self._slope(go, rows, plain_after=plain_after)
-
-    def _bound_off(self, go: int, rows: int) -> Iterable[Change]:
-        if go < 0:
-            raise self._cannot(f"{Unit.STITCHES.of(-go)} that come at row {self.low}, all at once",
-                               "Give the corner more height than the one below it.")
-        start = max(self.low, STEP_ROWS if rows else 0)  # the first two rows hold the edge
-        times = min(go, max(1, (self.high - start) // STEP_ROWS))
-        if start < STEP_ROWS or start + STEP_ROWS * times > self.top:
-            raise self._cannot(
-                f"{Unit.STITCHES.of(go)} bound off from row {start} in a piece of "
-                f"{Unit.ROWS.of(self.top)}", "Leave two rows below it, and two above it.")
-        if start % STEP_ROWS:
-            raise self._cannot(f"{Unit.STITCHES.of(go)} bound off from row {start}, where the "
-                               "carriage is at the other edge", "Give an even number of rows.")
-        later = self.side is EdgeSide.LEFT
-        return (Change(start + STEP_ROWS * n + later, stitches, How.BIND_OFF)
-                for n, stitches in enumerate(shoulder_steps(go, times)))
-
-    def _slope(self, go: int, rows: int, *, plain_after: bool) -> Iterable[Change]:
-        events = abs(go)
-        if rows < events + plain_after:
-            way = "Write by: steps, give it more height, or less width." if go > 0 else \
-                "Give it more height, or less width."
-            raise self._cannot(f"{Unit.STITCHES.of(events)} to {'go' if go > 0 else 'come'} in "
-                               f"{Unit.ROWS.of(rows)}", way)
-        how = How.DECREASE if go > 0 else How.INCREASE
-        ends = Finish.PLAIN if plain_after else Finish.EVENT
-        return shifted(spread_events(events, rows, finish=ends,
-                                     remainder=Remainder.MIXED).changes(how), self.low)
-
-    def _cannot(self, found: str, remedy: str) -> CannotShape:
-        key = "sides" if self.piece.alike else self.side.value
-        return CannotShape(f"{self.piece.title.lower()}, corner {self.number + 1} of {key}: "
-                           f"{found}", remedy, f"pieces.{self.piece.key}.{key}.{self.number}")

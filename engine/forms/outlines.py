@@ -17,7 +17,7 @@ from . import finishing
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import hem_of
 from .outline_around import all_round
-from .outline_folds import folds_of
+from .outline_folds import folds_of, lowest_folds
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
 from .outline_sides import OwnEdges, kinds, own_edges
 
@@ -119,10 +119,6 @@ def _lengths(cut: Cut, made: list[OwnPiece]) -> Lengths:
 
 def _folded(cut: Cut, made: list[OwnPiece]) -> Iterator[tuple[str, Expression]]:
     """How high every piece is that is folded across, from its lower edge to the first fold."""
-    folds = folds_of(cut, {own.piece.key: own for own in made}).values()
-    for own in made:
-        if at := [fold.row for fold in folds if fold.piece == own.piece.title]:
-            row = next(count for name, count in own.edges.counts
-                       if "rows_to_" in name and count.value == min(at))
-            yield own.piece.key, on_foot(rows_high(row.term(Role.ROWS), cut.gauge),
-                                         own.piece.hem, cut.gauge)
+    pieces = {own.piece.key: own for own in made}
+    for key, row in lowest_folds(cut, pieces).items():
+        yield key, on_foot(rows_high(row, cut.gauge), pieces[key].piece.hem, cut.gauge)

@@ -112,11 +112,12 @@ class Sewn:
 
 @dataclass(frozen=True, slots=True)
 class Folded:
-    """A piece that is folded before two parts of one edge are sewn: at what row counter, and at
-    which the upper part ends. The lower part begins `at_hem` or plain; `sides` are the places, in
-    the join, of the lower part and of the upper. `again`: it is folded already."""
+    """A piece, by its key, that is folded before two parts of one edge are sewn: at what row
+    counter, and at which the upper part ends. The lower part begins `at_hem` or plain; `sides` are
+    the places, in the join, of the lower part and of the upper. `again`: it is folded already."""
 
     piece: str
+    title: str
     row: int
     top: int
     at_hem: bool

@@ -47,7 +47,7 @@ def _folded(fold: Folded | None) -> str:
     """Where a piece is folded for a seam, and which side is outside."""
     if fold is None or fold.again:
         return ""
-    return (f"<b>Fold the {esc(fold.piece.lower())} across at the threads of row counter "
+    return (f"<b>Fold the {esc(fold.title.lower())} across at the threads of row counter "
             f"{fold.row},</b> the knit side outside. ")
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..compare.moves import Move
 from ..core.counts import decimal
-from ..core.operands import WORDS, Role, figure
+from ..core.operands import WORDS, Figure, Role, figure
 from ..core.problems import Problem
 from ..plan.pickup import PickUp
 from ..shape.profile import Profile
@@ -76,15 +76,16 @@ def move_said(move: Move) -> str:
         old, new = move.names
         return f"rounded {old} → {new}" if old else "another way of calculating it"
     old, new = (name.strip(" ,") for name in move.names)
-    form = WORDS[move.role].text
-    if "{}" not in form:
+    words = WORDS[move.role]
+    if words.figure is Figure.IN_WORDS:
         return f"{old} → {new}"
     pair = " → ".join(_figures(move.before, move.after, move.role))
     if move.role is Role.NUMBER:  # in a sum it stands without the name of the count that it is
         return f"{new.replace('_', ' ')} {pair}"
     name = move.names[1] if old == new else f" {old} → {new}"
-    said = " ".join(form.format(pair, name=name).split())
-    return f"{said} {WORDS[move.role].unit}".rstrip() if said == pair else said
+    if words.figure is Figure.ALONE:
+        return f"{pair} {words.unit}".rstrip()
+    return " ".join(words.text.format(pair, name=name).split())
 
 
 def _figures(before: Fraction, after: Fraction, role: Role) -> tuple[str, str]:

@@ -22,7 +22,7 @@ from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
-from walebook.core.operands import WORDS, Role, spelled
+from walebook.core.operands import WORDS, Figure, Role, spelled
 from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json
@@ -155,6 +155,15 @@ def test_a_figure_is_rounded_once():
 
 def test_every_role_has_its_words():
     assert set(WORDS) == set(Role)
+
+
+def test_how_a_figure_stands_is_declared_as_its_text_has_it():
+    """A figure that stands alone has no word beside it, so that a comparison adds the unit."""
+    for role, words in WORDS.items():
+        rest = words.text.replace("{}", "")
+        wanted = Figure.ALONE if not rest else Figure.AMONG_WORDS if rest != words.text \
+            else Figure.IN_WORDS
+        assert words.figure is wanted, role
 
 
 def test_a_single_one_is_no_plural():

