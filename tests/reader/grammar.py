@@ -10,6 +10,9 @@ setting, `{cm}` a length, `{words}` words without a number, `{name}` a name (num
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -26,7 +29,7 @@ SHAPES = {
     "schedule": r"(?:after|when|at once|on|once) .*?", "nth": r"\d+(?:st|nd|rd|th)",
     "list": r"[\d(].*?", "yarn": r"[a-z]+ (?:yarn|cord)",
 }
-MET: set[int] = set()  # the lines of the table that some sentence was read by
+NOTED: ContextVar[set[int] | None] = ContextVar("NOTED", default=None)
 PLURALS = {"loop": "loops", "stitch": "stitches", "inch": "inches"}
 
 
@@ -107,9 +110,27 @@ def _by_start() -> dict[str, list[Line]]:
     return starts
 
 
-@cache
+@contextmanager
+def noting() -> Iterator[set[int]]:
+    """The places of the lines by which sentences are read while this is open, and only then."""
+    met: set[int] = set()
+    before = NOTED.set(met)
+    try:
+        yield met
+    finally:
+        NOTED.reset(before)
+
+
 def read(sentence: str) -> Said:
     """What a sentence says; raises Unknown where no line of the table fits it."""
+    said = _read(sentence)
+    if (met := NOTED.get()) is not None:
+        met.add(said.line.place)
+    return said
+
+
+@cache
+def _read(sentence: str) -> Said:
     if re.search(r"\bneedles (every|\d+ of every)\b", sentence):
         raise Unknown(sentence)  # the noun is said twice
     first = sentence.split(" ", 1)[0]
@@ -117,7 +138,6 @@ def read(sentence: str) -> Said:
     for line in starts.get(first, []) + starts.get("", []):
         match = line.regex.fullmatch(sentence)
         if match:
-            MET.add(line.place)
             return Said(line.act, {key: _value(kind, given) for (key, kind), given in
                                    zip(line.slots, match.groups(), strict=True)
                                    if given is not None}, line)

@@ -24,6 +24,7 @@ from tests.reader import (
     charts,
     checks,
     garment,
+    grammar,
     hanging,
 )
 from tests.reader.bed import HOLD, UPPER, WORK, Bed, need
@@ -273,9 +274,15 @@ def read(source: str) -> Reading:
 
 def read_parts(parts: list[Section]) -> Reading:
     """Read a page from its sections."""
-    groups = grouped(parts)
     title = next((part.title for part in parts if part.level == 1), "")
-    reading = Reading(title, groups)
+    reading = Reading(title, grouped(parts))
+    with grammar.noting() as reading.met:
+        knit_all(reading, reading.groups)
+    return reading
+
+
+def knit_all(reading: Reading, groups: list[Group]) -> None:
+    """Knit every part of a page, and hold the page to what was knitted."""
     explained: set[str] = set()
     for group in groups:
         if is_knitted(group):
@@ -290,4 +297,3 @@ def read_parts(parts: list[Section]) -> Reading:
         reading.faults += reading.making_up.faults
     in_place(reading, groups)
     garment.whole(reading)
-    return reading

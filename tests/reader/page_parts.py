@@ -24,10 +24,12 @@ class Group:
 
 @dataclass(slots=True)
 class Reading:
-    """A page as it was read: its groups, who knitted what, and everything found wrong."""
+    """A page as it was read: its groups, who knitted what, and everything found wrong; `met` are
+    the places of the lines of the table by which its sentences were read."""
 
     title: str
     groups: list[Group]
+    met: set[int] = field(default_factory=set)
     knitters: list[Knitter] = field(default_factory=list)
     making_up: Knitter | None = None
     unswatched: dict[str, str] = field(default_factory=dict)
