@@ -22,8 +22,9 @@ from .expression import (
     Term,
 )
 from .expression_parts import inside, off_mm
-from .operands import Reason, Role, printed, spelled
+from .operands import Reason, Role
 from .roots import Along, Hypotenuse, Root
+from .spelled import printed, spelled
 from .units import Length
 
 # The least to which an exact figure is printed; two for what is not named here.

@@ -19,7 +19,8 @@ from ..core.expression import (
     Term,
 )
 from ..core.expression_parts import inside
-from ..core.operands import Role, spelled
+from ..core.operands import Role
+from ..core.spelled import spelled
 
 _SIGNS: dict[type[Expression], tuple[int, str]] = {
     Sum: (1, "+"), Difference: (1, "−"), Product: (2, "×"), Quotient: (2, "/")}

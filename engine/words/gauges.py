@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ..core.expression import Expression, Operand
-from ..core.operands import spelled
+from ..core.spelled import spelled
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made

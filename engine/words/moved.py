@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from ..compare.moves import Move
 from ..core.counts import decimal
-from ..core.operands import WORDS, Figure, Role, figure
+from ..core.operands import WORDS, Figure, Role
 from ..core.problems import Problem
+from ..core.spelled import figure
 from ..plan.pickup import PickUp
 from ..shape.profile import Profile
 from ..shape.schedule import schedule_of

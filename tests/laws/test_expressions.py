@@ -22,7 +22,8 @@ from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
-from walebook.core.operands import WORDS, Figure, Role, spelled
+from walebook.core.operands import WORDS, Figure, Role
+from walebook.core.spelled import spelled
 from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json

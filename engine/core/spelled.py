@@ -1,0 +1,35 @@
+"""How the figure of an operand is printed: in a sentence, alone, and as a reader takes it back."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from .counts import decimal, to_places
+from .operands import WORDS, Role
+
+
+def spelled(value: Fraction, role: Role, name: str, extra: int = 0) -> str:
+    """An operand as it stands in a sentence: "27 rows", "1 row above it"."""
+    words = WORDS[role]
+    shown = figure(value, role, extra)
+    text = words.one if words.one and shown == "1" else words.text
+    return text.format(shown, name=name)
+
+
+def figure(value: Fraction, role: Role, extra: int = 0) -> str:
+    """The printed figure of an operand, with `extra` decimals more than it usually has."""
+    words = WORDS[role]
+    shown = value if words.scale == 1 else value * words.scale
+    if role is Role.RULE:
+        return f"{shown.numerator}/{shown.denominator}"
+    return decimal(shown, words.places + extra)
+
+
+def printed(value: Fraction, role: Role, extra: int = 0) -> Fraction:
+    """The value that a reader takes from the printed figure, in the operand's own unit."""
+    if role is Role.RULE:
+        return value
+    words = WORDS[role]
+    if words.scale == 1:
+        return to_places(value, words.places + extra)
+    return to_places(value * words.scale, words.places + extra) / words.scale
