@@ -8,26 +8,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
 from ..core.operands import Note, Reason, Role
+from ..plan.pockets import LINING
 from ..proof.proof import KnittedPiece
 from ..shape.garment import Garment
 from .materials import needles_of
 from .sheet_slopes import slopes
 
 Named = tuple[str, str, Expression]
-# The counts that make up all rows of a piece: the first of these that it has all of.
-_ROWS = (
-    ("rows",),
-    ("lining_rows",),
-    ("rows_to_raglan", "raglan_rows", "strap_rows"),
-    ("rows_to_raglan", "raglan_rows", "top_rows"),
-    ("rows_to_armhole", "armhole_rows", "shoulder_rows"),
-    ("rows_to_underarm", "cap_rows"),
-    ("rows_to_underarm",),
-)
+_SLEEVE = "sleeve"
+_BODY = ("rows_to_armhole", "armhole_rows", "shoulder_rows")
+_RAGLAN = ("rows_to_raglan", "raglan_rows", "top_rows")
+# The counts by which a form counts all rows of a piece: of a sleeve, and of what its body is of.
+_ROWS: Mapping[Construction, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    Construction.SET_IN: (("rows_to_underarm", "cap_rows"), _BODY),
+    Construction.DROP_SHOULDER: (("rows_to_underarm",), _BODY),
+    Construction.RAGLAN: (_RAGLAN, _RAGLAN),
+    Construction.SADDLE_RAGLAN: (("rows_to_raglan", "raglan_rows", "strap_rows"), _RAGLAN),
+    Construction.SIDEWAYS: (("rows_to_underarm",), ("rows",)),
+}
 _WIDTHS = ("upper_arm", "chest", "waist")  # at which a piece can be wider than where it begins
 _AT = "at_"  # of an outline of the designer's: how many stitches it has at a corner
 # A front without a count has that of the piece it is like, the nearest first.
@@ -38,44 +41,49 @@ _LAST = 1  # row over all stitches that were held, above those that the form cou
 def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
     """Yield the rows of a piece from 0, the needles that it takes at its widest, and the figures of
     its even slopes."""
-    counts = _counts(garment, knitted.piece.key)
-    yield from _knitted(knitted, counts)
-    body = {name: count for piece, name, count in garment.counts if piece == "back"}
+    key = knitted.piece.key
+    counts = _counts(garment, key)
+    top = max(state.counter for state in knitted.run.states)
+    yield "rows", Unit.ROWS.value, _rows(garment.form, key, counts, top) or Noted(
+        plain(top), Note.TOP_ROW)
+    wide, made = needles_of(knitted), _widest(knitted, counts)
+    yield "widest", Unit.NEEDLES.value, made if made.value == wide else Noted(
+        plain(wide), Note.WIDEST)
+    body = _own(garment, "back")
     like = {"underarm": body["underarm"]} if "underarm" in body else {}
     yield from slopes(knitted.piece, {**like, **counts})
 
 
-def _knitted(knitted: KnittedPiece, counts: Mapping[str, Count]) -> Iterator[Named]:
-    top = max(state.counter for state in knitted.run.states)
-    yield "rows", Unit.ROWS.value, _that_comes_to(top, _all_rows(counts)) or Noted(
-        plain(top), Note.TOP_ROW)
-    wide = needles_of(knitted)
-    yield "widest", Unit.NEEDLES.value, _that_comes_to(wide, _widest(knitted, counts)) or Noted(
-        plain(wide), Note.WIDEST)
+def _own(garment: Garment, key: str) -> Mapping[str, Count]:
+    return {name: count for piece, name, count in garment.counts if piece == key}
 
 
 def _counts(garment: Garment, key: str) -> Mapping[str, Count]:
-    """The counts of a piece by name, with those of the pieces that it is like."""
-    keys = (key, *_LIKE.get(key, ()))
-    return {name: count for each in reversed(keys)
-            for piece, name, count in garment.counts if piece == each}
+    """The counts of a piece by name, with those of the pieces that its form cuts it like."""
+    like = () if garment.form is Construction.OUTLINE else _LIKE.get(key, ())
+    found: dict[str, Count] = {}
+    for each in (*reversed(like), key):
+        found |= _own(garment, each)
+    return found
 
 
-def _that_comes_to(figure: int, sums: Iterator[Expression]) -> Expression | None:
-    """The first expression that comes to what the bed counted; None where none does."""
-    return next((one for one in sums if one.value == figure), None)
+def _rows(form: Construction, key: str, counts: Mapping[str, Count], top: int
+          ) -> Expression | None:
+    """The sum by which the form counts a piece's rows, and a last one that is knitted above them;
+    None where the bed knits others."""
+    sleeve, body = _ROWS.get(form, (("rows",), ("rows",)))
+    names = ("lining_rows",) if key == LINING else sleeve if key == _SLEEVE else body
+    if any(name not in counts for name in names):
+        return None
+    made = tuple(counts[name].term(Role.ROWS) for name in names)
+    whole: Expression = made[0].of if len(made) == 1 else Sum(made)
+    if whole.value + _LAST == top:
+        return Sum((*made, plain(_LAST)))
+    return whole if whole.value == top else None
 
 
-def _all_rows(counts: Mapping[str, Count]) -> Iterator[Expression]:
-    for names in _ROWS:
-        if all(name in counts for name in names):
-            made = tuple(counts[name].term(Role.ROWS) for name in names)
-            yield made[0].of if len(made) == 1 else Sum(made)
-            yield Sum((*made, plain(_LAST)))
-
-
-def _widest(knitted: KnittedPiece, counts: Mapping[str, Count]) -> Iterator[Expression]:
+def _widest(knitted: KnittedPiece, counts: Mapping[str, Count]) -> Expression:
     first = Term(knitted.piece.stitches.made, Role.STITCHES)
     wider = tuple(count.term(Role.STITCHES) for name, count in counts.items()
                   if name in _WIDTHS or name.startswith(_AT))
-    yield Chosen((first, *wider), Rule.LARGEST, Reason.LARGEST_NAMED) if wider else first
+    return Chosen((first, *wider), Rule.LARGEST, Reason.LARGEST_NAMED) if wider else first

@@ -1,0 +1,61 @@
+"""The rows and the width of a piece in a workbook come from its form's counts, not from a figure
+that happens to be the same."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from walebook.core.counted import Count
+from walebook.core.counts import Unit
+from walebook.core.expression import plain
+from walebook.pages.sheet_pieces import derived
+from walebook.proof.proof import prove
+
+from tests.laws.test_folds import measures
+from tests.laws.test_outlines import source
+from tests.sources.reading import read
+from tests.whole_collection import collection
+
+# At 30 stitches and 42 rows to 10 cm both pieces are as wide at their widest: 36 cm are 108.
+MEASURES = {"back_hem": "30 cm", "back_wide": "36 cm", "back_up": "20 cm", "back_long": "40 cm",
+            "front_hem": "36 cm", "front_wide": "36 cm", "front_up": "20 cm", "front_long": "40 cm"}
+
+
+def piece(key: str) -> dict[str, object]:
+    return {"width": f"{key}_hem", "height": f"{key}_long", "sides": [
+        {"height": f"{key}_up", "width": f"{key}_wide", "name": f"{key}_side"}]}
+
+
+@pytest.mark.parametrize("key", ["back", "front"])
+def test_an_own_piece_is_as_wide_and_high_as_its_own_counts_say(key: str) -> None:
+    """A front of the designer's is not cut like her back, though both come to 108 stitches and 168
+    rows: its formula names its measures and no other's."""
+    pattern, found = read(source({"measures": MEASURES,
+                                  "pieces": {"back": piece("back"), "front": piece("front")}}))
+    assert pattern is not None, [str(p) for p in found]
+    proof, found = prove(pattern)
+    assert proof is not None, [str(p) for p in found]
+    (size,) = proof.sizes
+    assert size.assembled is not None
+    garment = size.assembled.garment
+    (knitted,) = [one for one in size.pieces if one.piece.key == key]
+    made = {name: tree for name, _, tree in derived(garment, knitted)}
+    assert (made["widest"].value, made["rows"].value) == (108, 168)
+    for name, tree in made.items():
+        named = measures(tree)
+        assert named and all(one.startswith(key) for one in named), (name, named)
+
+
+def test_another_count_of_the_same_value_takes_no_part() -> None:
+    """A sleeve's rows are those up to the underarm and those of the cap, whatever it counts too."""
+    (proof,) = [one for one in collection().proofs if one.pattern.slug == "slack-tide-cardigan"]
+    size = proof.sizes[0]
+    assert size.assembled is not None
+    garment = size.assembled.garment
+    (sleeve,) = [one for one in size.pieces if one.piece.key == "sleeve"]
+    whole = next(tree for name, _, tree in derived(garment, sleeve) if name == "rows")
+    for name in ("rows", "lining_rows"):
+        also = Count(plain(int(whole.value)), Unit.ROWS)
+        more = replace(garment, counts=(*garment.counts, ("sleeve", name, also)))
+        assert next(tree for name, _, tree in derived(more, sleeve) if name == "rows") == whole
