@@ -60,7 +60,8 @@ def choose_slits(m: Moment, step: steps.Attend) -> Instruction:
 def sew_slits(m: Moment, step: steps.Attend) -> Instruction:
     """Foot and head of every slit."""
     return Instruction(text="<b>Sew the foot and the head of every slit,</b> a stitch each from "
-                     f"side to side: only a single stitch holds there. {_with_ends(m)}.{_shut(m)}")
+                     f"side to side: only a single stitch holds there. {_with_ends(m)}. Take the "
+                     f"threads out again, and count them.{_shut(m)}")
 
 
 def _shut(m: Moment) -> str:

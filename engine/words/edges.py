@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import takewhile
 
 from ..catalogue.methods import BIND_OFFS, CHAIN_OFF
 from ..machine import edge_steps, steps
@@ -12,7 +11,6 @@ from ..machine.reasons import Reason
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.bands.facing_fabric import AT_FOLD
-from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
@@ -33,6 +31,7 @@ from .hung import (
 )
 from .instruction import Instruction, Moment
 from .lengths import to_cut
+from .marked_edge import marked, marks_out
 from .pockets import hang_lining, knit_pocket
 from .reasons import reason_begun, reason_said
 from .slit_foot import bind_off_foot
@@ -67,10 +66,7 @@ def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     told = _hang(m, step)
     if not m.earlier_of(edge_steps.Hang):
         told = replace(told, text=f"{told.text} Use the transfer tool.")
-    if _marks_now(m, step):
-        told = replace(told, text="<b>Mark the rows of the edge</b> with threads or pins, as "
-                                  f"the hanging table says. {told.text}")
-    return told
+    return marked(m, step, told)
 
 
 def _table_said(m: Moment) -> str:
@@ -78,19 +74,6 @@ def _table_said(m: Moment) -> str:
     if any(hang.picks for hang in m.earlier_of(edge_steps.Hang)):
         return "hanging table"
     return table_link(hanging_anchor(m.strip))
-
-
-def _marks_now(m: Moment, step: edge_steps.Hang) -> bool:
-    """True where rows are marked: before the first section of the garment's edge hangs."""
-    before = m.earlier_of(edge_steps.Hang)
-    after = takewhile(lambda s: not isinstance(s, steps.Knit), m.later)
-    return not any(hang.picks for hang in before) and bool(step.picks) and any(
-        _is_marked(m, s) for s in (step, *after) if isinstance(s, edge_steps.Hang))
-
-
-def _is_marked(m: Moment, step: edge_steps.Hang) -> bool:
-    """True for a garment's edge by its rows; the line that closes a band is no such edge."""
-    return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
 
 
 def _hang(m: Moment, step: edge_steps.Hang) -> Instruction:
@@ -266,7 +249,8 @@ def _end(needles: Needles, side: steps.Side) -> str:
 def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
     """Cords of holes (in the step that hangs their stitches), ravel cord, or waste yarn, out."""
     if step.edge in m.program.on_waste:
-        return Instruction(text="Draw the waste yarn out when all of them are on.")
+        return Instruction(text="Draw the waste yarn out when all of them are on."
+                                f"{marks_out(m)}")
     if step.edge == m.program.first_row:
         return Instruction(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the "
                          "joining row holds every loop. The waste yarn falls away.",

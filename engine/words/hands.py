@@ -30,6 +30,7 @@ from .facings import ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
+from .mitre import pinned
 from .reasons import reason_said
 from .rolling import hidden, seam_of_roll
 from .words import counted, joined, needles_said, stitches
@@ -207,7 +208,8 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(m.strip.plan) else \
         "where the band began and where it"
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
-                     f"ended{ends_inside(m.earlier)}. {hidden(m.pattern, m.strip.plan)}",
+                     f"ended{ends_inside(m.earlier)}. {hidden(m.pattern, m.strip.plan)}"
+                     f"{pinned(m.strip.plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 
 

@@ -92,7 +92,12 @@ def _meets(strip: Strip, here: Met) -> str:
 
 
 def mark_button(m: Moment, step: steps.Attend) -> Instruction:
-    """The thread where a button goes, on the band without holes."""
+    """The thread where a button goes, on the band without holes: in the middle of a layer that is
+    folded, since the fold shuts its edge in (common practice, no source)."""
+    if KINDS[m.strip.plan.band.kind].doubled:
+        return Instruction(text="<b>Draw a thread of another colour through the stitch</b> on "
+                           f"{needles_said(step.needles)}, and tie it: button {step.number} goes "
+                           "here.")
     return Instruction(text="<b>Tie a thread of another colour into the edge</b> at this row, "
                        f"beside {needles_said(step.needles)}: button {step.number} goes here.")
 
@@ -113,8 +118,9 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
         return Instruction(text=first, how=MATTRESS)
     middle = joined([str(n) for n in _middle(strip)])
     return Instruction(
-        text=f"{first} Then fold the band along its middle, between {middle}, its purl side "
-             "inside. Sew its other edge down behind the seam, row for row, with another "
+        text=f"{first} Take the pins and the threads of the edge out again, and count them. Then "
+             f"fold the band along its middle, between {middle}, its purl side inside. Sew "
+             "its other edge down behind the seam, row for row, with another "
              f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together.",
         how=MATTRESS)
 
@@ -179,8 +185,11 @@ def rows(plan: BandPlan) -> Sequence[tuple[str, str, str]]:
 
 def at_threads(plan: BandPlan) -> str:
     """Where buttons go on a band of which each button's row was marked."""
-    return ", each at the row of its thread, in the middle of the band" if plan.is_lengthwise \
-        else ""
+    if not plan.is_lengthwise:
+        return ""
+    if KINDS[plan.band.kind].doubled:
+        return ", each at its thread"
+    return ", each at the row of its thread, in the middle of the band"
 
 
 ATTENTION = {"mark quarter": mark_quarter, "mark button": mark_button, "join holes": join_holes,

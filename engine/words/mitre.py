@@ -7,6 +7,7 @@ from ..machine import steps
 from ..machine.needles import Needle, Needles, between
 from ..machine.prongs import IN_GOES
 from ..machine.reasons import Reason
+from ..plan.band import BandPlan
 from .explained import CLEAR
 from .instruction import Instruction, Moment
 from .words import counted, from_to, needles_said, stitches
@@ -68,19 +69,29 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
 
 
 def _rest_said(m: Moment) -> str:
-    """That a mitre takes less than its turn asks for, and what becomes of the rest: common
+    """That a mitre takes less than its turn asks for."""
+    return _taken(m.strip.plan) and f" {_taken(m.strip.plan)} The fabric gives the rest."
+
+
+def pinned(plan: BandPlan) -> str:
+    """What becomes of a turn that a mitre leaves to the fabric, once the band is closed: common
     practice, no source."""
-    plan = m.strip.plan
-    assert plan.mitre is not None
+    if not _taken(plan):
+        return ""
+    return (" Pin the point flat, damp it and let it dry. If it stands up, lay it there in a flat "
+            "fold and sew the fold down inside." if plan.run.corner else
+            " Pin every corner square, damp it and let it dry.")
+
+
+def _taken(plan: BandPlan) -> str:
+    """How many of the pairs that its turn asks for a mitre takes; nothing where it takes all."""
+    if plan.mitre is None:
+        return ""
     asked = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep / plan.gauge.stitch
     pairs, whole_turn = plan.mitre.pairs.value, whole(asked, DOWN)
     if whole_turn == pairs:
         return ""
-    pin = ("pin the point flat, damp it and let it dry. If it stands up, lay it there in a flat "
-           "fold and sew the fold down inside." if plan.run.corner else
-           "pin every corner square, damp it and let it dry.")
-    return (f" In all the mitre takes {pairs} of the {whole_turn} whole pairs that the turn asks "
-            f"for. The fabric gives the rest: when the band is closed, {pin}")
+    return f"In all the mitre takes {pairs} of the {whole_turn} whole pairs that the turn asks for."
 
 
 def _filled(empty: Needles) -> str:

@@ -5,10 +5,14 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from tests.reader.acts_marks import none_shut_in
 from tests.reader.bed import need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
 from tests.reader.worn import apart
+
+# What says how far in an edge is hung.
+SO_DEEP = ("go_in", "narrow_rows", "narrow_one")
 
 
 def hung(k: Knitter, said: dict, on: bool) -> None:
@@ -28,6 +32,7 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
         k.called[number] = words
         words = apart(words)[1]
     k.sections.append((number, words, spots))
+    need(not k.notes.get("edge hung"), "section", "what marked its rows is out already")
     need(number == len(before) + 1, "section", f"this is section {len(before) + 1}")
     need(list(spots) == sorted(spots), "range", "an edge is hung from left to right")
     if on:
@@ -71,7 +76,7 @@ def through_facing(k: Knitter, said: dict) -> None:
     spots, mine = parse(said["needles"]), k.sections[-1][2]
     side = other((k.notes.get("first end") or ("", "left"))[1])  # type: ignore[index]
     top = sorted(mine, reverse=side == "right")
-    need(k.last in ("go_in", "narrow_rows"), "out-of-place", "how far to go in is said just before")
+    need(k.last in SO_DEEP, "out-of-place", "how far to go in is said just before")
     need(set(spots) == set(top[:len(spots)]), "range", "these are not the topmost needles")
 
 
@@ -79,19 +84,19 @@ def through_facing(k: Knitter, said: dict) -> None:
 def narrow_rows(k: Knitter, said: dict) -> None:
     need(k.last == "go_in", "out-of-place", "how far to go in is said just before")
     k.narrow[k.sections[-1][0]] = (said["rows"], said["n"], said["stitches"])
+    if said["n"] == 1:  # the seam at the other edge takes a stitch, and there is no other
+        k.owe("one stitch", "what is hung where the seam's stitch alone is left is not said")
 
 
-@act("mark_edge")
-def mark_edge(k: Knitter, said: dict) -> None:
-    k.tools["thread"] = True
-    k.note("needs table")
-    need(k.told == ["mark_edge"], "out-of-place", "rows are marked before the edge is hung")
-    need(not k.sections, "out-of-place", "a section hangs already: mark the rows before the first")
+@act("narrow_one")
+def narrow_one(k: Knitter, said: dict) -> None:
+    k.paid("one stitch", "no row is one stitch wide")
+    need(k.last == "narrow_rows", "out-of-place", "how wide it is is said just before")
 
 
 @act("hang_order")
 def hang_order(k: Knitter, said: dict) -> None:
-    need(k.last in ("go_in", "through_facing", "narrow_rows", "top_end", "hang_section_over",
+    need(k.last in (*SO_DEEP, "through_facing", "top_end", "hang_section_over",
                     "hang_section", "hang_over", "hang_edge", "edge_lies", "edge_hangs",
                     "mark_edge", "transfer_tool", "corner_out", "corner_in", "point_between"),
          "out-of-place", "no edge is hung here")
@@ -105,7 +110,7 @@ def top_end(k: Knitter, said: dict) -> None:
 
 @act("point_meets")
 def point_meets(k: Knitter, said: dict) -> None:
-    need(k.last in ("go_in", "narrow_rows"), "out-of-place", "how far to go in is said just before")
+    need(k.last in SO_DEEP, "out-of-place", "how far to go in is said just before")
 
 
 @act("point_lines")
@@ -267,12 +272,14 @@ def fold_around(k: Knitter, said: dict) -> None:
     k.note("hung")
     k.owe("half loop", "one loop fewer than stitches lies above the cord")
     need(len(full) == k.bed.cord, "loops", f"the first row has {k.bed.cord} stitches")
+    none_shut_in(k)
 
 
 @act("fold_inside")
 def fold_inside(k: Knitter, said: dict) -> None:
     need(not k.bed.weights, "weights-on", "the weights still hang")
     k.note("folded in")
+    none_shut_in(k)
 
 
 @act("hang_line")

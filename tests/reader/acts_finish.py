@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tests.reader.acts_marks import TIES
 from tests.reader.bed import need
 from tests.reader.knitter import Knitter, act
 from tests.reader.visible import Block
@@ -35,6 +36,18 @@ def darn(k: Knitter, said: dict) -> None:
     need(("parts between" in k.sentence) == ("parts" in k.notes and "slits darned" not in k.notes),
          "ends",
          "slits leave ends, and nothing else does")
+
+
+@act("mitre_left")
+def mitre_left(k: Knitter, said: dict) -> None:
+    need({"mitre_close", "mitre_open"} & set(k.told), "out-of-place", "no mitre is worked here")
+
+
+@act("mitre_pin")
+def mitre_pin(k: Knitter, said: dict) -> None:
+    """What a mitre leaves is pinned when the band is off the bed, not in a step at the machine."""
+    need(not k.bed.main.full(), "not-empty", "the band is still on the bed")
+    need("darned" in k.notes, "out-of-place", "the band is not finished")
 
 
 @act("darn_now")
@@ -71,6 +84,8 @@ def count_back_cord(k: Knitter, said: dict) -> None:
 
 @act("caution_in")
 def caution_in(k: Knitter, said: dict) -> None:
+    need(k.notes.get("threads in") in (None, TIES), "marks",
+         f"the {k.notes.get('threads in')} are not taken out")
     k.paid("none may stay", "nothing is counted here")
     need(("None but the cord" in k.sentence) == ("cord_draw" in {act for act, _ in k.log}),
          "count", "a cord that was drawn through the hem stays, and no other")

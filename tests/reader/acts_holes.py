@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tests.reader.acts_marks import none_shut_in
 from tests.reader.acts_rows import counted
 from tests.reader.bed import UPPER, WORK, need
 from tests.reader.knitter import Knitter, act
@@ -132,6 +133,7 @@ def fold_layer(k: Knitter, said: dict) -> None:
     need(not k.bed.weights, "weights-on", "the weights still hang")
     need(k.notes.get("cords in"), "cord", "no cords are in the work")
     k.note("layer folded")
+    none_shut_in(k)
 
 
 @act("hole_edges")

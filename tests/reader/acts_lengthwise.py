@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from tests.reader.acts_heads import head
+from tests.reader.acts_marks import TIES, none_shut_in, put_in
 from tests.reader.acts_rows import counted, knit
 from tests.reader.bed import UPPER, need
 from tests.reader.knitter import Knitter, act
@@ -82,7 +83,7 @@ def beside(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     edge = full[-1] if k.notes["sewn at"] == "right" else full[0]
     need(place(said["needle"]) == edge, "range", "that is not the edge that is sewn")
-    k.tools["thread"] = True
+    put_in(k, TIES)
 
 
 @act("tie_meets", "tie_ends")
@@ -135,6 +136,7 @@ def fold_middle(k: Knitter, said: dict) -> None:
     one, two = place(said["needle"]), place(said["needle2"])
     need(two - one == 1 and one - spots[0] == spots[-1] - two, "fold", "that is not the middle")
     k.owe("other edge", "the other edge is not sewn")
+    none_shut_in(k)
 
 
 @act("sew_other")

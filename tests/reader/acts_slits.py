@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from tests.reader.acts_holes import hole_lines
+from tests.reader.acts_marks import SLITS, put_in
 from tests.reader.acts_off import neighbour
 from tests.reader.acts_rows import counted
 from tests.reader.bed import WORK, need
@@ -23,7 +24,7 @@ def slits(k: Knitter, said: dict) -> None:
 
 @act("slit_threads")
 def slit_threads(k: Knitter, said: dict) -> None:
-    k.tools["thread"] = True
+    put_in(k, SLITS)
     k.expects = lambda blocks: slit_lines(k, blocks)
 
 

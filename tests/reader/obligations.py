@@ -39,6 +39,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "hand_end": ("cut_end",), "claws_along": ("claws_keep",),
     "hand_row": ("stay",),
     "slits": ("slit_threads", "slit_parts", "note_counter"),
+    "slit_sew": ("marks_out",),
     "slip_on": ("free_pass",),
     "free_pass": ("slip_on",),
     "free_pass_held": ("counter",),

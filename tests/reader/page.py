@@ -14,6 +14,7 @@ from tests.reader import (
     acts_holes,
     acts_intervals,
     acts_lengthwise,
+    acts_marks,
     acts_moves,
     acts_off,
     acts_rows,
@@ -34,8 +35,8 @@ from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
 ACTS_OF = (acts_bands, acts_beds, acts_crowns, acts_finish, acts_hold, acts_holes, acts_intervals,
-           acts_lengthwise, acts_moves, acts_off, acts_rows, acts_shape, acts_slits, acts_weights,
-           acts_yarns, checks)
+           acts_lengthwise, acts_marks, acts_moves, acts_off, acts_rows, acts_shape,
+           acts_slits, acts_weights, acts_yarns, checks)
 # What a piece or band must tell somewhere, where one of these is told.
 AT_THE_END = {
     "head": ("begin",), "begin": ("bring", "bring_shown", "bring_main"),
@@ -43,14 +44,14 @@ AT_THE_END = {
     "darn": ("hang_edge", "hang_section", "hang_over", "hang_section_over", "sew_band"),
     "sew_band": ("sewn_side",), "sewn_side": ("head_rows",), "sew_lengths": ("sew_band",),
     "caution_in": ("fold_around", "mark_edge", "slit_threads", "loops_tie", "clips", "tie_row",
-                   "tie_button"),
+                   "tie_button", "tie_button_in"),
     "weights_on": ("cast_on", "hang_edge", "hang_section"),
     "shut": ("fold_around", "fold_inside"), "half_why": ("half_loop",),
     "mark_edge": ("take",), "edge_hangs": ("hang_edge", "hang_section"),
     "edge_lies": ("hang_over", "hang_section_over"), "cloth": ("edge_lies",),
     "latches": ("knit_join",), "cord_out": ("knit_join",), "clips": ("by_hand",),
     "fold_layer": ("hole_edges",), "transfer_tool": ("hang_edge", "hang_section"),
-    "hang_takes": ("hang_from",),
+    "hang_takes": ("hang_from",), "mitre_pin": ("mitre_left",),
     "waiting_out": ("from_waste", "from_strip"), "slit_sew": ("slit_parts",),
 }
 ALIKE = {"head_end": "head", "head_rows": "head", "open_ends": "shut", "sew_shut_one": "shut",
@@ -238,8 +239,8 @@ def finished(k: Knitter) -> None:
     acts = {ALIKE.get(act, act) for act, _ in k.log} | k.explained
     owed = [name for name, when in AT_THE_END.items()
             if name not in acts and any(one in acts for one in when)]
-    if "left open" in k.notes:  # its ends are darned in with those of the part joined to it
-        owed = [name for name in owed if name != "darn"]
+    if "left open" in k.notes:  # finished with the part joined to it
+        owed = [name for name in owed if name not in ("darn", "mitre_pin")]
     for name in owed:
         k.fault("left-out", f"{name} is told nowhere, though {AT_THE_END[name]}")
     head = k.notes.get("head")

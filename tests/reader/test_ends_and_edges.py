@@ -319,3 +319,30 @@ def test_a_closed_neck_is_held_to_the_head_that_it_goes_over(pages: dict[str, st
     assert "fact" in refused(text, shown[0], "")
     assert "fact" in refused(text, "<dt>Fits head</dt><dd>45.5–51 cm (18–20 in)",
                              "<dt>Fits head</dt><dd>53–58.5 cm (21–23 in)")
+
+
+def test_what_marks_an_edge_is_out_before_a_fold_shuts_it_in(pages: dict[str, str]) -> None:
+    """Round an edge, inside a garment, along a band sewn on, and at slits: geometry."""
+    out = " Take the threads or pins out again, and count them."
+    for name in ("little-lamp-cardigan/12-mo", "shingle-pullover/m", "chandlery-closings/trial"):
+        assert "shut in" in refused(pages[name], out, "")
+    bowline = pages["bowline-waistcoat/4"]
+    assert "shut in" in refused(
+        bowline, " Take the pins and the threads of the edge out again, and count them.", "")
+    assert "range" in refused(bowline, "the stitch</b> on L4", "the stitch</b> on L8")
+    assert "left-out" in refused(pages["chandlery-closings/trial"],
+                                 " Take the threads out again, and count them.", "")
+
+
+def test_a_top_row_that_is_the_seams_says_what_is_hung_there(pages: dict[str, str]) -> None:
+    """ "As far as you can without taking the seam's stitch", and there is no other."""
+    told = (" Where only the seam's stitch is left, take its leg at this edge, and leave the other "
+            "to the seam.")
+    assert refused(pages["flood-tide-pullover/s"], told, "") == {"left-out"}
+
+
+def test_a_point_is_pinned_when_the_band_is_off_the_bed(pages: dict[str, str]) -> None:
+    text, pin = pages["flood-tide-pullover/s"], " Pin the point flat, damp it and let it dry."
+    assert "left-out" in refused(text, pin, "")
+    assert "not-empty" in refused(text, "The fabric gives the rest.",
+                                  f"The fabric gives the rest.{pin}")

@@ -86,9 +86,18 @@ def _rows(book: Ledger, plan: BandPlan, layout: Layout, with_holes: bool) -> Non
             if with_holes:
                 fills = _hole(book, plan, layout, holes[row])
             else:
-                book.attend("mark button", sewn_edge(plan, layout),
+                book.attend("mark button", _button_needle(plan, layout),
                             (Reason.BUTTONHOLE, holes[row]))
     _knit_to(book, plan, plan.stitches.value - at, fills, Reason.TO_END_OF_BAND)
+
+
+def _button_needle(plan: BandPlan, layout: Layout) -> Needles:
+    """Where the thread of a button is tied: at the edge, or where a fold shuts that in, in the
+    middle of the layer outside."""
+    if not KINDS[plan.band.kind].doubled:
+        return sewn_edge(plan, layout)
+    outside = list(hole_needles(plan, layout)[0])
+    return of(outside[len(outside) // 2])
 
 
 def _knit_to(book: Ledger, plan: BandPlan, rows: int, fills: Needles, reason: Because) -> Needles:

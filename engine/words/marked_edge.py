@@ -1,0 +1,55 @@
+"""Words for the threads and pins that mark the rows of an edge while it is hung."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import takewhile
+
+from ..machine import edge_steps, steps
+from ..program.bands.hung import SEAM_LINE
+from .instruction import Instruction, Moment
+
+
+def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
+    """The step with where its edge is marked, and where the marks come out again.
+
+    They come out as soon as the whole edge hangs: a fold would shut them in (common practice, no
+    source).
+    """
+    if _marks_now(m, step):
+        told = replace(told, text="<b>Mark the rows of the edge</b> with threads or pins, as "
+                                  f"the hanging table says. {told.text}")
+    draws = m.later[:1] and isinstance(m.later[0], edge_steps.DrawCord) and \
+        m.later[0].edge in m.program.on_waste
+    return told if draws else replace(told, text=f"{told.text}{marks_out(m, step)}")
+
+
+def marks_out(m: Moment, *now: edge_steps.Hang) -> str:
+    """That the marks of a marked edge come out, where its last section hangs."""
+    hung = [hang for hang in (*m.earlier_of(edge_steps.Hang), *now) if _is_edge(hang)]
+    last = hung and not any(map(_is_edge, _hung_next(m))) and (not now or now[-1] is hung[-1])
+    return " Take the threads or pins out again, and count them." if last and any(
+        _is_marked(m, hang) for hang in hung) else ""
+
+
+def _marks_now(m: Moment, step: edge_steps.Hang) -> bool:
+    """True where rows are marked: before the first section of the garment's edge hangs."""
+    before = m.earlier_of(edge_steps.Hang)
+    return not any(hang.picks for hang in before) and bool(step.picks) and any(
+        _is_marked(m, hang) for hang in (step, *_hung_next(m)))
+
+
+def _hung_next(m: Moment) -> tuple[edge_steps.Hang, ...]:
+    """What else is hung before the next row."""
+    until = takewhile(lambda step: not isinstance(step, steps.Knit), m.later)
+    return tuple(step for step in until if isinstance(step, edge_steps.Hang))
+
+
+def _is_edge(step: edge_steps.Hang) -> bool:
+    """True for the garment's edge; the line that closes a band is no such edge."""
+    return bool(step.picks) and step.edge != SEAM_LINE
+
+
+def _is_marked(m: Moment, step: edge_steps.Hang) -> bool:
+    """True for a garment's edge by its rows."""
+    return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
