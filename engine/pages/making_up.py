@@ -15,12 +15,13 @@ from ..markup.html import items, link, shown_once
 from ..pattern.designer_notes import DesignerNote
 from ..proof.proof import SizeProof
 from ..proof.yarn_ends import ring_ends
+from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.declared import ends_held, sides_named
 from ..words.garment import AROUND
-from ..words.joins import fronts_worn, joins_said, raglans_worn, shoulders_worn
+from ..words.joins import SEAM_YARN, fronts_worn, joins_said, raglans_worn, shoulders_worn
 from ..words.making_up import Instruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
 from .designer_notes import at_tasks
@@ -82,8 +83,10 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
                  for program in programs)
     labelled = any(step.reason is not Reason.DRAWN_UP for program in programs
                    for step in program.of(TakeOff))
-    tasks = [replace(task, bands=tuple(replace(band, end=rings.get(band.key))
-                                       for band in task.bands)) for task in garment.tasks]
+    hemmed = any(isinstance(piece.hem, Hem) for piece in garment.pieces)
+    tasks = [replace(task, hemmed=hemmed, bands=tuple(replace(band, end=rings.get(band.key))
+                                                      for band in task.bands))
+             for task in garment.tasks]
     told = instructions(tasks, garment.joins, marked=marked, corded=corded,
                         labelled=labelled)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
@@ -118,6 +121,8 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = (),
         lie = f"<p>{raglans_worn()}</p>\n"
     if not lie and any(FRONTS.get(piece.key) for piece in garment.pieces):
         lie = f"<p>{fronts_worn()}</p>\n"
+    if garment.joins:
+        lie += f"<p>{SEAM_YARN}</p>\n"
     return {part.number: _stretch(part, steps, lie) for part in parts}
 
 

@@ -35,8 +35,10 @@ def crown_seam(task: Task) -> str:
         return ("<b>Sew the back seam</b> from ring to ring, a stitch in from either edge. Leave "
                 "the last hand's breadth open.")
     if not (task.turn_up and task.turn_up.mm):
+        hem = (" At the hem sew the outer layers down to the fold, then the inner ones "
+               "up.") * task.hemmed
         return ("<b>Sew the back seam</b> from the crown down to the lower edge, a stitch in from "
-                "either edge.")
+                f"either edge.{hem}")
     hem = (" At the hem sew the layer that faces you down to the fold, then the other layer from "
            "the fold back up.") * task.hemmed
     return ("<b>Sew the back seam</b> from the crown down, a stitch in from either edge, with the "

@@ -9,11 +9,17 @@ from ..catalogue.methods import GRAFT
 from ..core.counts import Unit, decimal, tenth
 from ..core.units import Length
 from ..markup.html import esc
+from ..proof.yarn_ends import SEAM
 from ..shape.bars import Bars, CapTop, Uneven
 from ..shape.garment import Join, Kindred
 from ..shape.tasks import Seam
 from .declared import eased
 from .words import counted, joined, stitches
+
+_HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")
+SEAM_YARN = ("Where a step names no yarn, sew with the pieces' yarn. Take an end "
+             f"{_HOW_MANY[SEAM]} times as long as the seam, and a hand's length more at either "
+             "end.")
 
 
 def counted_back(*, marked: bool, corded: bool, labelled: bool, drawn: bool) -> str:
@@ -99,7 +105,6 @@ def _top_said(top: CapTop) -> str:
             f"({Length(top.reach).in_inches(8)}), from the shoulder seam at front and back")
 
 
-_HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")
 
 
 def _bars_said(bars: Bars) -> str:

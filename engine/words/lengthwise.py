@@ -17,7 +17,7 @@ from ..plan.band import BandPlan
 from ..plan.sense import curls_in
 from ..plan.sewn_on import QUARTERS, Met, met
 from ..proof.proof import Strip
-from ..proof.yarn_ends import hole_end, sewing_end
+from ..proof.yarn_ends import hole_end, sewing_end, short_end
 from ..shape.edging import Stretch
 from .band_ends import band_ends
 from .hanging import hem_joined
@@ -121,7 +121,8 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
         text=f"{first} Take the pins and the threads of the edge out again, and count them. Then "
              f"fold the band along its middle, between {middle}, its purl side inside. Sew "
              "its other edge down behind the seam, row for row, with another "
-             f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together.",
+             f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together, each "
+             f"with about {to_sew(short_end(plan))} of the same yarn.",
         how=MATTRESS)
 
 

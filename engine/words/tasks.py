@@ -15,6 +15,7 @@ from .band_ends import SEAM
 from .bands_named import named, pulled_clear, rolled, same_way
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .declared import bands_worked, join_sewn
+from .explained import why
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -29,6 +30,10 @@ FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
+# Common practice, no source: mattress-seam-by-rows.md shows it.
+HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from their top down to the "
+             "fold, then the outer ones up. The rows below are the outer layer's.")
+OVER_HEMS = (TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES)
 # What is done to shoulders, and what is added where the verb alone does not name the way.
 JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right sides together, "
                                   "and bind them off as one"),
@@ -47,7 +52,8 @@ def task_text(group: Sequence[Task]) -> str:
         assert task.blocked is not None
         return BLOCKED[task.blocked]
     said = _SAID[task.kind]
-    return (said if isinstance(said, str) else said(task)) + OPEN_HEM * task.open_hem
+    hem = OPEN_HEM if task.open_hem else HEMMED * (task.hemmed and task.kind in OVER_HEMS)
+    return (said if isinstance(said, str) else said(task)) + hem
 
 
 def is_second(task: Task) -> bool:

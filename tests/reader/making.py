@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from tests.reader.acts_seams import seams_told
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
@@ -137,3 +138,4 @@ def checks(reading: Reading) -> None:
     seams_sewn(reading)
     figures_of_seams(reading)
     underarms(reading)
+    seams_told(reading)

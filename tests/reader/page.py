@@ -18,6 +18,7 @@ from tests.reader import (
     acts_moves,
     acts_off,
     acts_rows,
+    acts_seams,
     acts_shape,
     acts_slits,
     acts_weights,
@@ -35,8 +36,8 @@ from tests.reader.page_parts import Group, Reading
 from tests.reader.visible import Block, Section, Step, sections
 
 ACTS_OF = (acts_bands, acts_beds, acts_crowns, acts_finish, acts_hold, acts_holes, acts_intervals,
-           acts_lengthwise, acts_marks, acts_moves, acts_off, acts_rows, acts_shape,
-           acts_slits, acts_weights, acts_yarns, checks)
+           acts_lengthwise, acts_marks, acts_moves, acts_off, acts_rows, acts_seams,
+           acts_shape, acts_slits, acts_weights, acts_yarns, checks)
 # What a piece or band must tell somewhere, where one of these is told.
 AT_THE_END = {
     "head": ("begin",), "begin": ("bring", "bring_shown", "bring_main"),

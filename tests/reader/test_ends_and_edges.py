@@ -346,3 +346,18 @@ def test_a_point_is_pinned_when_the_band_is_off_the_bed(pages: dict[str, str]) -
     assert "left-out" in refused(text, pin, "")
     assert "not-empty" in refused(text, "The fabric gives the rest.",
                                   f"The fabric gives the rest.{pin}")
+
+
+def test_a_seam_has_a_yarn_a_length_and_an_order_at_a_hem(pages: dict[str, str]) -> None:
+    """Which yarn, how long an end, and whether a seam begins at the fold or inside."""
+    text = pages["flood-tide-pullover/s"]
+    assert refused(text, "Where a step names no yarn, sew with the pieces' yarn. ", "") >= {
+        "left-out", "out-of-place"}
+    assert refused(text, "three times as long as the seam", "two times as long as the seam"
+                   ) >= {"end"}
+    inside = re.search(r"Where a hem is folded, begin inside: [^.]*[.] ", text)
+    assert inside
+    assert "left-out" in refused(text, inside[0], "")
+    assert refused(pages["pennant-cap/woman"], " At the hem sew the outer layers down to the fold, "
+                   "then the inner ones up.", "") == {"left-out"}
+    assert "left-out" in refused(pages["bowline-waistcoat/4"], " of the same yarn.", ".")

@@ -1,0 +1,57 @@
+"""With what a seam is sewn, and where it begins: common practice, where no source is named."""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter, act
+from tests.reader.page_parts import Reading
+
+SIDE = re.compile(r"\b(side seams?|side and sleeve seams?)\b")
+# Times a seam: Diana Sullivan, "Mobius scarf: waste knitting", 2015, for a sewn row (W3-030).
+TIMES = "three"
+
+
+@act("seam_yarn")
+def seam_yarn(k: Knitter, said: dict) -> None:
+    k.note("seam yarn")
+
+
+@act("seam_end")
+def seam_end(k: Knitter, said: dict) -> None:
+    need(k.last == "seam_yarn", "out-of-place", "which yarn it is an end of is said just before")
+    need(said["words"] == TIMES, "end", f"a seam takes {TIMES} times its length")
+    k.note("seam end")
+
+
+@act("hem_inside", "hem_last")
+def hem_inside(k: Knitter, said: dict) -> None:
+    """What is heeded in a seam stands in the step that sews it."""
+    here = " ".join(words for step, words, _ in k.seams if step == k.step.number)
+    need(SIDE.search(here) or "back seam" in here, "order", "no such seam is sewn in this step")
+    k.note("hem layers")
+
+
+@act("hem_rows")
+def hem_rows(k: Knitter, said: dict) -> None:
+    need(k.last == "hem_inside", "out-of-place", "no hem is sewn here")
+
+
+def seams_told(reading: Reading) -> None:
+    """A seam has a yarn and a length, and a folded hem's two layers an order."""
+    making = reading.making_up
+    if not making:
+        return
+    attempt(reading, "Making up", "", need, not making.joins or (
+        "seam yarn" in making.notes and "seam end" in making.notes), "left-out",
+        "with what yarn seams are sewn, and how long an end, is not said")
+    hems = any({"hang_first_row", "knit_join"} <= {name for name, _ in k.log}
+               for k in reading.knitters)
+    names = {name for name, _ in making.log}
+    sewn = " ".join(words for _, words, _ in making.seams)
+    owed = hems and not names & {"channel_open", "sew_turned", "sew_most"} and (
+        SIDE.search(sewn) or ("back seam" in sewn and "raglan" not in sewn))
+    attempt(reading, "Making up", "", need, bool(owed) == ("hem layers" in making.notes),
+            "left-out", "in what order a hem's layers are sewn is said where there is a hem")
