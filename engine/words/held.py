@@ -74,3 +74,14 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     return Instruction(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
                      "working position, every latch open."
                      f"{parted}{weights_back_said(m.after)}", check=True)
+
+
+def here_already(m: Moment, step: steps.SetCounter) -> str:
+    """That a half or quarter begins where the carriage stands, where no free pass takes it there:
+    a knitter who looks for one finds why there is none."""
+    if step.reason is not Reason.WHERE_DIVIDED or isinstance(m.earlier[-1], steps.FreePass):
+        return ""
+    resumed = next(s for s in m.later if isinstance(s, steps.Resume))
+    part = "quarter" if resumed.reason is Reason.NEXT_QUARTER else "half"
+    return (f"The carriage stands on the {m.after.side.value}, where this {part} begins: no free "
+            "pass is needed. ")

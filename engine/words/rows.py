@@ -18,6 +18,7 @@ from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_methods import method_said
 from .explained import KEEP, why
+from .held import here_already
 from .hung import cast_on_holes, move_for_holes
 from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
@@ -171,7 +172,8 @@ def set_counter(m: Moment, step: steps.SetCounter) -> Instruction:
         why = f": {said}" if (said := reason_said(step)) else ""
         return Instruction(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
     why = f", {said}" if (said := reason_said(step)) else ""
-    return Instruction(text=f"<b>Set the row counter to {step.rows}</b>{why}.")
+    return Instruction(text=f"{here_already(m, step)}<b>Set the row counter to {step.rows}</b>"
+                            f"{why}.")
 
 
 def cast_on(m: Moment, step: steps.CastOn) -> Instruction:

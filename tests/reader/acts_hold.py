@@ -124,6 +124,9 @@ def hold_back(k: Knitter, said: dict) -> None:
     held = k.bed.main.held()
     if "next quarter" in k.sentence:
         parted(k)
+    if "second half" in k.sentence or "next quarter" in k.sentence:
+        need(k.notes.pop("at its side", None) == k.bed.carriage, "carriage",
+             "nothing says that the carriage is on the side where this part begins")
     if "second half" in k.sentence or "rows over all" in k.sentence:
         need(not held, "range", f"{spoken(held)} would stay held")
     if "second half" in k.sentence:
@@ -172,6 +175,13 @@ def slip_hold(k: Knitter, said: dict) -> None:
     k.bed.holds = True
 
 
+@act("half_here")
+def half_here(k: Knitter, said: dict) -> None:
+    need(k.bed.carriage == said["side"], "side", f"the carriage is on the {k.bed.carriage}")
+    need(k.bed.main.held() and not k.bed.main.knitting(), "out-of-place", "no part begins here")
+    k.note("at its side", said["side"])
+
+
 @act("free_pass", "free_pass_held")
 def free_pass(k: Knitter, said: dict) -> None:
     need(k.bed.feeder is None, "feeder-full", f"the {k.bed.feeder} is in the feeder")
@@ -181,6 +191,7 @@ def free_pass(k: Knitter, said: dict) -> None:
     if k.bed.carriage is None:
         raise Wrong("carriage-lost", "nobody knows where the carriage stands")
     was, k.bed.carriage = k.bed.carriage, said["side"]
+    k.note("at its side", said["side"])
     if k.bed.counter is not None:
         k.bed.counter += 1
     need(was != said["side"], "side", f"the carriage is on the {was} already")

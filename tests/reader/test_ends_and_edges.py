@@ -361,3 +361,11 @@ def test_a_seam_has_a_yarn_a_length_and_an_order_at_a_hem(pages: dict[str, str])
     assert refused(pages["pennant-cap/woman"], " At the hem sew the outer layers down to the fold, "
                    "then the inner ones up.", "") == {"left-out"}
     assert "left-out" in refused(pages["bowline-waistcoat/4"], " of the same yarn.", ".")
+
+
+def test_a_half_that_begins_where_the_carriage_stands_says_so(pages: dict[str, str]) -> None:
+    """A knitter looks for the free pass that other halves have."""
+    text = pages["flood-tide-pullover/s"]
+    here = "The carriage stands on the left, where this half begins: no free pass is needed. "
+    assert refused(text, here, "") == {"carriage"}
+    assert "side" in refused(text, here, here.replace("left", "right"))
