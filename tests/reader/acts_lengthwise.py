@@ -92,14 +92,6 @@ def tie_meets(k: Knitter, said: dict) -> None:
     k.note("met", [*k.notes.get("met", []), (said.get("n"), said["words"])])
 
 
-@act("tie_button")
-def tie_button(k: Knitter, said: dict) -> None:
-    beside(k, said)
-    rows = [*k.notes.get("button rows", []), k.bed.counter]
-    need(said["n"] == len(rows), "button", f"{len(rows)} are in the table")
-    k.note("button rows", rows)
-
-
 @act("sew_band")
 def sew_band(k: Knitter, said: dict) -> None:
     k.cords.append(said["cm"])

@@ -44,8 +44,8 @@ def marks_out(k: Knitter, said: dict) -> None:
     k.note("edge hung", what == EDGE)
 
 
-@act("tie_button_in")
-def tie_button_in(k: Knitter, said: dict) -> None:
+@act("tie_button")
+def tie_button(k: Knitter, said: dict) -> None:
     """In the outer layer, beside the edge that is sewn first, and not in the edge itself."""
     full, spot = k.bed.main.full(), place(said["needle"])
     inward = full[::-1] if k.notes["sewn at"] == "right" else full

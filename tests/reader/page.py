@@ -45,7 +45,7 @@ AT_THE_END = {
     "darn": ("hang_edge", "hang_section", "hang_over", "hang_section_over", "sew_band"),
     "sew_band": ("sewn_side",), "sewn_side": ("head_rows",), "sew_lengths": ("sew_band",),
     "caution_in": ("fold_around", "mark_edge", "slit_threads", "loops_tie", "clips", "tie_row",
-                   "tie_button", "tie_button_in"),
+                   "tie_button"),
     "weights_on": ("cast_on", "hang_edge", "hang_section"),
     "shut": ("fold_around", "fold_inside"), "half_why": ("half_loop",),
     "mark_edge": ("take",), "edge_hangs": ("hang_edge", "hang_section"),
