@@ -83,7 +83,8 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
                  for program in programs)
     labelled = any(step.reason is not Reason.DRAWN_UP for program in programs
                    for step in program.of(TakeOff))
-    hemmed = any(isinstance(piece.hem, Hem) for piece in garment.pieces)
+    hemmed = any(isinstance(piece.hem, Hem) or (piece.hem is not None and piece.hem.folded)
+                 for piece in garment.pieces)
     tasks = [replace(task, hemmed=hemmed, bands=tuple(replace(band, end=rings.get(band.key))
                                                       for band in task.bands))
              for task in garment.tasks]
