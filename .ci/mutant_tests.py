@@ -3,13 +3,41 @@
 from __future__ import annotations
 
 import ast
-from collections import Counter
+import json
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
 from mutant_drawing import ROOT, Mutant
 
-AT_MOST = 60.0  # seconds of tests for one mutant, as they took while they were measured
+# Seconds of tests for one mutant, as they took while they were measured: first, and altogether.
+FIRST, AT_MOST = 8.0, 40.0
+Stages = tuple[list[str], list[str]]
 Test = tuple[str, float, list[str]]  # name, seconds, the fixtures it shares
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The tests that were found for a mutant: the nearer ones are tried first."""
+
+    running: list[Test] = field(default_factory=list)  # they run its statement
+    alike: list[Test] = field(default_factory=list)  # not measured, of functions that run it
+    beside: list[Test] = field(default_factory=list)  # others of their files
+    of_module: list[Test] = field(default_factory=list)  # they run any of its module
+    of_folder: list[Test] = field(default_factory=list)  # they run any of its folder
+
+    def ranked(self, about: range | None) -> list[Test]:
+        """All of them in order.
+
+        What runs once, when the module is imported, has the tests that run any of the module, or
+        of its folder where the module only declares. The ones beside are there because tests of
+        one file may keep for each other what they made.
+        """
+        if about is None:
+            return ranks(self.of_module or self.of_folder)
+        return ranks(self.running) + ranks(self.alike) + ranks(self.beside)
 
 
 def lines_about(text: str, line: int) -> range | None:
@@ -26,56 +54,73 @@ def lines_about(text: str, line: int) -> range | None:
     return about if is_inside else None
 
 
-def tests_of(mutant: Mutant, measured: dict[str, Any]) -> list[str]:
-    """The tests that run its statement, then others of their files, as far as the time goes.
+def choose(mutants: Iterable[Mutant], measured: Path) -> dict[Mutant, Stages]:
+    """The tests of each mutant, in the order to try them: first some, and then the rest."""
+    about = {mutant: lines_about((ROOT / mutant.path).read_text(encoding="utf-8"), mutant.line)
+             for mutant in mutants}
+    found = {mutant: Found() for mutant in about}
+    fixtures: dict[str, float] = {}
+    for path in sorted(measured.glob("*.json")):
+        one = json.loads(path.read_text(encoding="utf-8"))
+        for name, seconds in one["fixtures"].items():
+            fixtures[name] = max(seconds, fixtures.get(name, 0.0))
+        for mutant, its in found.items():
+            add(its, one, mutant, about[mutant])
+    return {mutant: in_two(its.ranked(about[mutant]), fixtures) for mutant, its in found.items()}
 
-    What runs once, when the module is imported, has the tests that run any of the module, or of its
-    folder where the module only declares. The others are there because tests of one file may keep
-    for each other what they made.
-    """
-    about = lines_about((ROOT / mutant.path).read_text(encoding="utf-8"), mutant.line)
+
+def add(found: Found, measured: dict[str, Any], mutant: Mutant, about: range | None) -> None:
+    """Add what one file of tests has for a mutant."""
+    tests: list[Test] = measured["tests"]
+    if about is None:
+        for start, to in ((mutant.path, found.of_module),
+                          (f"engine/{mutant.folder}/", found.of_folder)):
+            to += [tests[number] for number in running(measured["lines"], start, None)]
+        return
     numbers = running(measured["lines"], mutant.path, about)
-    if about is None and not numbers:
-        numbers = running(measured["lines"], f"engine/{mutant.folder}/", None)
-    tests = measured["tests"]
-    files = {file_of(tests[number]) for number in numbers}
-    others = [test for number, test in enumerate(tests)
-              if number not in numbers and file_of(test) in files]
-    ranked = ranks([tests[number] for number in sorted(numbers)]) + ranks(others)
-    return in_time(ranked, measured["fixtures"])
+    functions = {function_of(tests[number]) for number in numbers}
+    for number, test in enumerate(tests if numbers else []):
+        is_alike = number not in numbers and function_of(test) in functions
+        to = (found.running if number in numbers else found.alike if is_alike else found.beside)
+        to.append(test)
 
 
-def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | None) -> set[int]:
+def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | None) -> list[int]:
     """The numbers of the tests that run some lines, or any, of the modules that begin so."""
-    return {number for path, tests_by_line in lines.items() if path.startswith(start)
-            for line, tests in tests_by_line.items() if about is None or int(line) in about
-            for number in tests}
+    return sorted({number for path, tests_by_line in lines.items() if path.startswith(start)
+                   for line, tests in tests_by_line.items() if about is None or int(line) in about
+                   for number in tests})
 
 
-def file_of(test: Test) -> str:
-    """The file of a test."""
-    return test[0].partition("::")[0]
+def function_of(test: Test) -> str:
+    """The function of a test."""
+    return test[0].partition("[")[0]
 
 
 def ranks(tests: list[Test]) -> list[Test]:
     """Tests in the order to try them: one of each function before a second, the quickest first."""
     before: Counter[str] = Counter()
-    ranked: list[tuple[int, float, Test]] = []
+    ranked: dict[int, list[Test]] = defaultdict(list)
     for test in sorted(tests, key=lambda test: test[1]):
-        function = test[0].partition("[")[0]
-        ranked.append((before[function], test[1], test))
-        before[function] += 1
-    return [test for *_, test in sorted(ranked)]
+        ranked[before[function_of(test)]].append(test)
+        before[function_of(test)] += 1
+    return [test for turn in sorted(ranked) for test in ranked[turn]]
 
 
-def in_time(tests: list[Test], fixtures: dict[str, float]) -> list[str]:
-    """The names of the first tests that take at most AT_MOST seconds, with their fixtures."""
+def in_two(tests: list[Test], fixtures: dict[str, float]) -> Stages:
+    """The names of the tests that are tried first, and of those that are tried after them."""
+    first = in_time(tests, fixtures, FIRST)
+    return first, [name for name in in_time(tests, fixtures, AT_MOST) if name not in first]
+
+
+def in_time(tests: list[Test], fixtures: dict[str, float], at_most: float) -> list[str]:
+    """The names of the first tests that take at most so many seconds, with their fixtures."""
     chosen: list[str] = []
     made: set[str] = set()
     total = 0.0
     for name, seconds, needed in tests:
         more = seconds + sum(fixtures[each] for each in set(needed) - made)
-        if total + more <= AT_MOST or not chosen:
+        if total + more <= at_most or not chosen:
             total += more
             made.update(needed)
             chosen.append(name)

@@ -1,54 +1,71 @@
 """Changes the engine in one place at a time, and looks whether a test notices.
 
-    .venv/bin/python .ci/mutants.py [--number 150] [--seed 1] [--from FILE]
+    .venv/bin/python .ci/mutants.py [--number 150] [--seed 1] [--only N ...] [--measured FOLDER]
 
 Draws so many mutants by seed, a quarter of them from plan/ and a quarter from words/. Each is
-tried in a copy of the tree with the quickest of the tests that run its line, up to a minute of
-them, and stops at the first that fails. Prints every survivor that tests/equivalent_mutants.txt
-does not argue for, then the shares killed, and exits with 1 where they are under what is wanted.
+tried in a copy of the tree with the quickest of the tests that run its line, and stops at the first
+that fails. Which tests run which line is measured once and kept in FOLDER while the engine does not
+change; measuring that was broken off goes on where it stopped. Prints every survivor that
+tests/equivalent_mutants.txt does not argue for, then the shares killed, and exits with 1 where they
+are under what is wanted. Where no test runs one of the mutants, none is tried.
 """
 
 from __future__ import annotations
 
 import argparse
-import json
 import os
+import re
+import shutil
 import subprocess
 import sys
 import tempfile
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from hashlib import sha256
 from pathlib import Path
+from queue import Queue
 from random import Random
 
+from cover_by_test import name_of
 from mutant_drawing import ROOT, Mutant, drawn
-from mutant_tests import tests_of
+from mutant_tests import choose
 
 ARGUED = ROOT / "tests" / "equivalent_mutants.txt"
+MEASURED = ROOT / ".walebook-mutants"
 TESTS = ("tests/against", "tests/laws", "tests/reader", "tests/sources")
 WANTED = {"all": 85, "plan": 75, "words": 75}  # per cent
-OUT_OF_TIME = 300.0
+PROCESSES = 2
+OUT_OF_TIME = 240  # seconds of processor for the tests of one mutant
+NO_TESTS_LEFT = 5  # what pytest returns then
+PASSED = (0, NO_TESTS_LEFT)
+Stages = Sequence[Sequence[str]]
 
 
 def main() -> int:
-    """Draw, try, print; return 1 when too few are killed."""
+    """Draw, choose tests, try, print; return 1 when too few are killed."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--number", type=int, default=150, help="how many mutants to draw")
     parser.add_argument("--seed", type=int, default=1, help="the seed by which they are drawn")
-    parser.add_argument("--from", dest="measured", type=Path,
-                        help="what an earlier run measured (written there where it is not)")
+    parser.add_argument("--only", type=int, nargs="+", help="try these of the drawn ones alone")
+    parser.add_argument("--measured", type=Path, default=MEASURED, metavar="FOLDER",
+                        help="where it is kept which test runs which line")
     given = parser.parse_args()
+    mutants = {mutant: number for number, mutant in
+               enumerate(drawn(Random(given.seed), given.number), 1)
+               if number in (given.only or [number])}
     with tempfile.TemporaryDirectory(prefix="walebook-mutants-") as folder:
-        copy = lay_out(Path(folder))
-        measured = given.measured or Path(folder) / "measured.json"
-        if not measured.exists():
-            measure(copy, measured.resolve())
-        found = json.loads(measured.read_text(encoding="utf-8"))
-        results = {mutant: tried(copy, mutant, tests_of(mutant, found))
-                   for mutant in drawn(Random(given.seed), given.number)}
+        copies = [lay_out(Path(folder) / str(number)) for number in range(PROCESSES)]
+        measure(copies, given.measured.resolve())
+        chosen = choose(mutants, given.measured)
+        refuse_untested(chosen)
+        results = try_all(copies, mutants, chosen)
     return report(results, argued())
 
 
 def lay_out(folder: Path) -> Path:
     """A copy of the working tree, all that is under version control."""
+    folder.mkdir()
     files = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, check=True, capture_output=True)
     tar = subprocess.run(["tar", "c", "--null", "-T", "-"], cwd=ROOT, input=files.stdout,
                          check=True, capture_output=True)
@@ -56,38 +73,107 @@ def lay_out(folder: Path) -> Path:
     return folder
 
 
-def run(copy: Path, *arguments: str, seconds: float | None = None) -> int:
-    """What pytest returns in the copy; the packages are the copy's, by the links in .ci/types."""
+def started(copy: Path, *arguments: str, limit: str = "unlimited") -> subprocess.Popen[str]:
+    """Start pytest in the copy; the packages are the copy's, by the links in .ci/types."""
     path = os.pathsep.join(str(copy / ".ci" / each) for each in ("types", ""))
-    done = subprocess.run(
-        ["nice", sys.executable, "-m", "pytest", "-q", "-n", "0", "-p", "no:cacheprovider",
-         *arguments], cwd=copy, check=False, timeout=seconds, stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-        env={**os.environ, "PYTHONPATH": path, "PYTHONDONTWRITEBYTECODE": "1"})
-    return done.returncode
+    return subprocess.Popen(
+        ["sh", "-c", f'ulimit -t {limit}; exec nice "$@"', "sh", sys.executable, "-m", "pytest",
+         "-q", "-n", "0", "-p", "no:cacheprovider", "--timeout", "0", "-m", "not long", *arguments],
+        cwd=copy, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+        env={**os.environ, "PYTHONPATH": path})
 
 
-def measure(copy: Path, out: Path) -> None:
-    """Write which test runs which line, by one run of them all."""
-    if run(copy, "-p", "cover_by_test", "--cover-by-test", str(out), *TESTS):
-        raise SystemExit("The tests fail without any change: mend that first.")
+def engine_now() -> str:
+    """A digest of the engine."""
+    digest = sha256()
+    for path in sorted((ROOT / "engine").glob("**/*.py")):
+        digest.update(f"{path.relative_to(ROOT)}\n".encode() + path.read_bytes())
+    return digest.hexdigest()
 
 
-def tried(copy: Path, mutant: Mutant, tests: list[str]) -> str:
-    """"killed", "out of time" (killed too) or "survived", also where no test runs it."""
+def measure(copies: Sequence[Path], out: Path) -> None:
+    """Write which test runs which line, of the files of tests of which it is not known."""
+    mark = out / "engine"
+    if not mark.exists() or mark.read_text(encoding="utf-8") != engine_now():
+        shutil.rmtree(out, ignore_errors=True)
+        out.mkdir(parents=True)
+        mark.write_text(engine_now(), encoding="utf-8")
+    files = [path.relative_to(ROOT).as_posix() for folder in TESTS
+             for path in sorted((ROOT / folder).glob("test_*.py"))]
+    missing = [file for file in files if not (out / name_of(file)).exists()]
+    if missing:
+        print(f"Measuring the tests of {len(missing)} of {len(files)} files ...", flush=True)
+    running = [(shared, started(copy, "-p", "cover_by_test", "--cover-by-test", str(out), *shared))
+               for at, copy in enumerate(copies) if (shared := missing[at::len(copies)])]
+    for shared, process in running:
+        said, _ = process.communicate()
+        if process.returncode not in (0, 1, NO_TESTS_LEFT):
+            raise SystemExit(f"The tests could not be measured:\n{said[-3000:]}")
+        for file in shared:  # a file of which no test is left has nothing written
+            if not (out / name_of(file)).exists():
+                (out / name_of(file)).write_text('{"tests":[],"fixtures":{},"lines":{}}')
+
+
+def refuse_untested(chosen: Mapping[Mutant, Stages]) -> None:
+    """Raise SystemExit where a mutant has no test: it would count as survived, and tell nothing."""
+    untested = [mutant for mutant, stages in chosen.items() if not any(stages)]
+    if untested:
+        lines = "\n".join(f"  {mutant.path}:{mutant.line} {mutant.kind}: {mutant.changed}"
+                          for mutant in untested)
+        raise SystemExit(f"Nothing was tried. No test in {', '.join(TESTS)} runs the lines of "
+                         f"{len(untested)} of {len(chosen)} mutants:\n{lines}\n"
+                         "Write a test that runs each of them, or take out what nothing needs.")
+
+
+def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
+            chosen: Mapping[Mutant, Stages]) -> dict[Mutant, str]:
+    """What became of each mutant, by its number in the draw; as many at a time as copies."""
+    free: Queue[Path] = Queue()
+    for copy in copies:
+        free.put(copy)
+
+    def one(mutant: Mutant) -> str:
+        copy = free.get()
+        try:
+            came, by = tried(copy, mutant, chosen[mutant])
+        finally:
+            free.put(copy)
+        print(f"{mutants[mutant]:4} {came:12}{mutant.path}:{mutant.line} {mutant.kind}: "
+              f"{mutant.changed} ({sum(map(len, chosen[mutant]))} tests) {by}", flush=True)
+        return came
+
+    with ThreadPoolExecutor(len(copies)) as pool:
+        return dict(zip(mutants, pool.map(one, mutants), strict=True))
+
+
+def tried(copy: Path, mutant: Mutant, stages: Stages) -> tuple[str, str]:
+    """"killed" or "out of time" (killed too), with the test that noticed, or "survived"."""
+    if not any(stages):
+        raise ValueError(f"no test was chosen for {mutant.name}")
     file = copy / mutant.path
-    before = file.read_text(encoding="utf-8")
+    before, times = file.read_text(encoding="utf-8"), file.stat()
     file.write_text(mutant.code, encoding="utf-8")
     try:
-        noticed = tests and run(copy, "-x", *tests, seconds=OUT_OF_TIME)
-        came = "killed" if noticed else "survived"
-    except subprocess.TimeoutExpired:
-        came = "out of time"
+        for names in filter(None, stages):
+            code, said = outcome(copy, names)
+            if code not in PASSED:
+                by = re.search(r"^(?:FAILED|ERROR) .*", said, re.MULTILINE)
+                return "killed" if code > 0 else "out of time", by[0][:120] if by else ""
     finally:
         file.write_text(before, encoding="utf-8")
-    print(f"{came:12}{mutant.path}:{mutant.line} {mutant.kind}: {mutant.changed}"
-          f" ({len(tests)} tests)", flush=True)
-    return came
+        os.utime(file, ns=(times.st_atime_ns, times.st_mtime_ns))  # so what was compiled holds
+    return "survived", ""
+
+
+def outcome(copy: Path, names: Sequence[str]) -> tuple[int, str]:
+    """What pytest returns and prints for some tests, in their order, to the first that fails."""
+    order = copy / "in-this-order"
+    order.write_text("\n".join(names), encoding="utf-8")
+    files = dict.fromkeys(name.partition("::")[0] for name in names)
+    process = started(copy, "-x", "-p", "in_this_order", "--in-this-order", str(order), *files,
+                      limit=str(OUT_OF_TIME))
+    said, _ = process.communicate()
+    return process.returncode, said
 
 
 def argued() -> set[str]:
@@ -96,18 +182,22 @@ def argued() -> set[str]:
     return {line for line in lines if line.startswith("engine/")}
 
 
-def report(results: dict[Mutant, str], equivalents: set[str]) -> int:
+def report(results: Mapping[Mutant, str], equivalents: set[str]) -> int:
     """Print what survived and the shares killed; return 1 where one is too small."""
     counted = {mutant: came for mutant, came in results.items() if mutant.name not in equivalents}
     for mutant in [mutant for mutant, came in counted.items() if came == "survived"]:
         print(f"\nSurvived, line {mutant.line}:\n{mutant.name}")
     print(f"\n{len(results) - len(counted)} of {len(results)} are argued to change nothing.")
+    of_folder = Counter(mutant.folder for mutant in counted)
+    killed_of = Counter(mutant.folder for mutant, came in counted.items() if came != "survived")
+    print(", ".join(f"{folder} {killed_of[folder]}/{of_folder[folder]}"
+                    for folder in sorted(of_folder)))
     code = 0
     for group, wanted in WANTED.items():
-        among = [came for mutant, came in counted.items() if group in ("all", mutant.folder)]
-        killed = sum(came != "survived" for came in among)
-        print(f"{group}: {killed} of {len(among)} killed, {wanted} % wanted")
-        code |= killed * 100 < wanted * len(among)
+        among = of_folder.total() if group == "all" else of_folder[group]
+        killed = killed_of.total() if group == "all" else killed_of[group]
+        print(f"{group}: {killed} of {among} killed, {wanted} % wanted")
+        code |= killed * 100 < wanted * among
     return int(code)
 
 

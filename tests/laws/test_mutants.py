@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+import os
+import subprocess
 import sys
 from pathlib import Path
 
@@ -11,9 +14,10 @@ from cosmic_ray.mutating import mutate_code
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / ".ci"))
 
-from mutant_drawing import changes, operators  # noqa: E402
-from mutant_tests import lines_about  # noqa: E402
-from mutants import ARGUED, argued  # noqa: E402
+from cover_by_test import FEW  # noqa: E402
+from mutant_drawing import Mutant, changes, operators  # noqa: E402
+from mutant_tests import choose, lines_about  # noqa: E402
+from mutants import ARGUED, argued, refuse_untested, tried  # noqa: E402
 from own_operators import OWN  # noqa: E402
 
 MODULE = '''"""What it is for."""
@@ -30,6 +34,37 @@ def said(rows: int | None) -> str:
     return (f"{rows} rows"
             if rows >= LEAST else "one row")
 '''
+
+NEEDLES = ROOT / "engine" / "machine" / "needles.py"
+TESTS_OF_ONE_NEEDLE = '''
+import pytest
+from hypothesis import given, strategies as st
+from walebook.machine.needles import Needles
+
+EXAMPLES = []
+
+@given(st.integers())
+def test_a_law(number):
+    EXAMPLES.append(number)
+
+def test_how_many_examples_there_were():
+    assert len(EXAMPLES) <= 2, len(EXAMPLES)
+
+def test_that_fails():
+    assert not str(Needles)
+
+@pytest.mark.parametrize("n", range(5))
+def test_of_many(n):
+    assert len(Needles(1 << n)) == 1
+'''
+
+
+def mutant_of(line: str, changed: str) -> Mutant:
+    """A change of one line of the needles, made by hand."""
+    text = NEEDLES.read_text(encoding="utf-8")
+    assert text.count(line) == 1
+    return Mutant(path="engine/machine/needles.py", kind="ByHand", code=text.replace(line, changed),
+                  line=text[:text.index(line)].count("\n") + 1, changed=f"{line} => {changed}")
 
 
 @pytest.mark.parametrize("own", OWN)
@@ -69,3 +104,34 @@ def test_each_mutant_that_is_argued_for_has_its_reason_above_it() -> None:
     lines = ARGUED.read_text(encoding="utf-8").splitlines()
     for before, line in zip(["", *lines], lines, strict=False):
         assert not line.startswith("engine/") or before.startswith(("#", "engine/")), line
+
+
+def test_a_mutant_that_no_test_runs_is_refused_with_the_reason() -> None:
+    mutant = mutant_of("_CENTRE = ", "_CENTRE = 1 + ")
+    refuse_untested({mutant: (["tests/a.py::test_a"], [])})
+    with pytest.raises(SystemExit, match=r"No test in .* runs the lines of 1 of 1 mutants:\n"
+                                         r"  engine/machine/needles.py:\d+ ByHand: _CENTRE"):
+        refuse_untested({mutant: ([], [])})
+    with pytest.raises(ValueError, match="no test was chosen for engine"):
+        tried(ROOT, mutant, ([], []))
+
+
+def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: Path) -> None:
+    """Few examples and few of many tests are measured; a test that fails is none to try."""
+    for name in ("engine", ".ci"):
+        (tmp_path / name).symlink_to(ROOT / name)
+    (tmp_path / "test_needles.py").write_text(TESTS_OF_ONE_NEEDLE)
+    measured = tmp_path / "measured"
+    measured.mkdir()
+    subprocess.run([sys.executable, "-m", "pytest", "-q", "-n", "0", "-p", "cover_by_test",
+                    "--cover-by-test", str(measured), "test_needles.py"], cwd=tmp_path, check=False,
+                   env={**os.environ, "PYTHONPATH": str(ROOT / ".ci")}, capture_output=True)
+    (file,) = measured.iterdir()
+    functions = {}
+    for name, *_ in json.loads(file.read_text())["tests"]:
+        functions.setdefault(name.partition("[")[0].partition("::")[2], []).append(name)
+    assert set(functions) == {"test_a_law", "test_how_many_examples_there_were", "test_of_many"}
+    line = "return self.mask.bit_count()"
+    (first, rest), = choose([mutant_of(line, "return 2")], measured).values()
+    assert sorted(first[:FEW]) == [f"test_needles.py::test_of_many[{n}]" for n in (0, 4)]
+    assert len(first + rest) == 7

@@ -5,8 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from walebook.pages import page_names, write_page
+from walebook.pages.from_texts import prove_made
 from walebook_site.plain_pages import write_out
 
+from tests.laws.texts import read_folder, texts_of
 from tests.reader import page
 from tests.whole_collection import collection
 
@@ -32,3 +35,11 @@ def pages(every_page: dict[str, str]) -> dict[str, str]:
 def readings(pages: dict[str, str]) -> dict[str, page.Reading]:
     """Every page, read."""
     return {name: page.read(text) for name, text in pages.items()}
+
+
+@pytest.fixture
+def one_page(slug: str) -> str:
+    """The page of a pattern's first size, made from the texts of that pattern alone."""
+    proof, _ = prove_made(texts_of(ROOT, slug), **read_folder(ROOT))
+    assert proof is not None
+    return write_page(proof, page_names(proof)[1]).text
