@@ -4,15 +4,18 @@
 
 Draws so many mutants by seed, a quarter of them from plan/ and a quarter from words/. Each is
 tried in a copy of the tree with the quickest of the tests that run its line, and stops at the first
-that fails. Which tests run which line is measured once and kept in FOLDER while the engine does not
-change; measuring that was broken off goes on where it stopped. Prints every survivor that
-tests/equivalent_mutants.txt does not argue for, then the shares killed, and exits with 1 where they
-are under what is wanted. Where no test runs one of the mutants, none is tried.
+that fails: first in forks of one process that has collected the tests. What survives there, or
+cannot be changed there, is tried in a new process, which imports the changed module. Which tests
+run which line is measured once and kept in FOLDER while the engine does not change; measuring that
+was broken off goes on where it stopped. Prints every survivor that tests/equivalent_mutants.txt
+does not argue for, then the shares killed, and exits with 1 where they are under what is wanted.
+Where no test runs one of the mutants, none is tried.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import re
 import shutil
@@ -30,13 +33,12 @@ from random import Random
 from cover_by_test import name_of
 from mutant_drawing import ROOT, Mutant, drawn
 from mutant_tests import choose
+from tried_by_forking import OUT_OF_TIME, PROCESSES
 
 ARGUED = ROOT / "tests" / "equivalent_mutants.txt"
 MEASURED = ROOT / ".walebook-mutants"
 TESTS = ("tests/against", "tests/laws", "tests/reader", "tests/sources")
 WANTED = {"all": 85, "plan": 75, "words": 75}  # per cent
-PROCESSES = 2
-OUT_OF_TIME = 240  # seconds of processor for the tests of one mutant
 NO_TESTS_LEFT = 5  # what pytest returns then
 PASSED = (0, NO_TESTS_LEFT)
 Stages = Sequence[Sequence[str]]
@@ -59,7 +61,7 @@ def main() -> int:
         measure(copies, given.measured.resolve())
         chosen = choose(mutants, given.measured)
         refuse_untested(chosen)
-        results = try_all(copies, mutants, chosen)
+        results = try_all(copies, mutants, chosen, Path(folder))
     return report(results, argued())
 
 
@@ -126,24 +128,45 @@ def refuse_untested(chosen: Mapping[Mutant, Stages]) -> None:
 
 
 def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
-            chosen: Mapping[Mutant, Stages]) -> dict[Mutant, str]:
+            chosen: Mapping[Mutant, Stages], folder: Path) -> dict[Mutant, str]:
     """What became of each mutant, by its number in the draw; as many at a time as copies."""
+    known = tried_together(copies[0], mutants, chosen, folder)
     free: Queue[Path] = Queue()
     for copy in copies:
         free.put(copy)
 
     def one(mutant: Mutant) -> str:
-        copy = free.get()
-        try:
-            came, by = tried(copy, mutant, chosen[mutant])
-        finally:
-            free.put(copy)
+        came, by = known.get(mutants[mutant], ("not here", ""))
+        if came in ("not here", "survived"):
+            copy = free.get()
+            try:
+                came, by = tried(copy, mutant, chosen[mutant])
+            finally:
+                free.put(copy)
         print(f"{mutants[mutant]:4} {came:12}{mutant.path}:{mutant.line} {mutant.kind}: "
               f"{mutant.changed} ({sum(map(len, chosen[mutant]))} tests) {by}", flush=True)
         return came
 
     with ThreadPoolExecutor(len(copies)) as pool:
         return dict(zip(mutants, pool.map(one, mutants), strict=True))
+
+
+def tried_together(copy: Path, mutants: Mapping[Mutant, int], chosen: Mapping[Mutant, Stages],
+                   folder: Path) -> dict[int, tuple[str, str]]:
+    """What became of mutants, by number, in forks of one process; of some, nothing may be known."""
+    asked, results = folder / "mutants", folder / "results"
+    lists = {mutant: [*stages[0], *stages[1]] for mutant, stages in chosen.items()}
+    asked.write_text("".join(json.dumps({
+        "number": number, "path": mutant.path, "code": mutant.code, "tests": lists[mutant]}) + "\n"
+        for mutant, number in mutants.items()), encoding="utf-8")
+    files = {name.partition("::")[0] for names in lists.values() for name in names}
+    process = started(copy, "--capture=sys", "-p", "tried_by_forking", "--mutants", str(asked),
+                      "--results", str(results), *sorted(files))
+    said, _ = process.communicate()
+    if not results.exists():
+        raise SystemExit(f"No mutant could be tried:\n{said[-3000:]}")
+    known = map(json.loads, results.read_text(encoding="utf-8").splitlines())
+    return {one["number"]: (one["came"], one["by"]) for one in known}
 
 
 def tried(copy: Path, mutant: Mutant, stages: Stages) -> tuple[str, str]:

@@ -36,6 +36,7 @@ def said(rows: int | None) -> str:
 '''
 
 NEEDLES = ROOT / "engine" / "machine" / "needles.py"
+COUNTED = "return self.mask.bit_count()"
 TESTS_OF_ONE_NEEDLE = '''
 import pytest
 from hypothesis import given, strategies as st
@@ -116,22 +117,45 @@ def test_a_mutant_that_no_test_runs_is_refused_with_the_reason() -> None:
         tried(ROOT, mutant, ([], []))
 
 
+def run_in(folder: Path, *arguments: str) -> None:
+    """Run the tests of one needle in a folder of their own, with a plugin of the tool."""
+    for name in ("engine", ".ci"):
+        (folder / name).symlink_to(ROOT / name)
+    (folder / "test_needles.py").write_text(TESTS_OF_ONE_NEEDLE)
+    subprocess.run([sys.executable, "-m", "pytest", "-q", "-n", "0", *arguments, "test_needles.py"],
+                   cwd=folder, env={**os.environ, "PYTHONPATH": str(ROOT / ".ci")}, check=False,
+                   capture_output=True)
+
+
 def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: Path) -> None:
     """Few examples and few of many tests are measured; a test that fails is none to try."""
-    for name in ("engine", ".ci"):
-        (tmp_path / name).symlink_to(ROOT / name)
-    (tmp_path / "test_needles.py").write_text(TESTS_OF_ONE_NEEDLE)
     measured = tmp_path / "measured"
     measured.mkdir()
-    subprocess.run([sys.executable, "-m", "pytest", "-q", "-n", "0", "-p", "cover_by_test",
-                    "--cover-by-test", str(measured), "test_needles.py"], cwd=tmp_path, check=False,
-                   env={**os.environ, "PYTHONPATH": str(ROOT / ".ci")}, capture_output=True)
+    run_in(tmp_path, "-p", "cover_by_test", "--cover-by-test", str(measured))
     (file,) = measured.iterdir()
-    functions = {}
-    for name, *_ in json.loads(file.read_text())["tests"]:
-        functions.setdefault(name.partition("[")[0].partition("::")[2], []).append(name)
-    assert set(functions) == {"test_a_law", "test_how_many_examples_there_were", "test_of_many"}
-    line = "return self.mask.bit_count()"
-    (first, rest), = choose([mutant_of(line, "return 2")], measured).values()
+    functions = {name.partition("[")[0] for name, *_ in json.loads(file.read_text())["tests"]}
+    assert {name.partition("::")[2] for name in functions} == {
+        "test_a_law", "test_how_many_examples_there_were", "test_of_many"}
+    (first, rest), = choose([mutant_of(COUNTED, "return 2")], measured).values()
     assert sorted(first[:FEW]) == [f"test_needles.py::test_of_many[{n}]" for n in (0, 4)]
     assert len(first + rest) == 7
+
+
+def test_forks_try_mutants_apart_and_say_what_they_cannot_change(tmp_path: Path) -> None:
+    """Each is tried on the engine as it was, and a change of what an import runs is not."""
+    one, fails = "test_needles.py::test_of_many[1]", "test_needles.py::test_that_fails"
+    law = "test_needles.py::test_a_law"
+    asked = [(COUNTED, "return 2", [one]), ("_CENTRE = ", "_CENTRE = 1 + ", [one]),
+             (COUNTED, "return 0 + self.mask.bit_count()", [one]),
+             (COUNTED, "return 2", [law, one]), (COUNTED, COUNTED, [fails]),
+             (COUNTED, "return 2", ["test_needles.py::test_gone"])]
+    (tmp_path / "asked").write_text("".join(json.dumps({
+        "number": number, "path": "engine/machine/needles.py", "tests": tests,
+        "code": mutant_of(line, changed).code}) + "\n"
+        for number, (line, changed, tests) in enumerate(asked)))
+    run_in(tmp_path, "--capture=sys", "-p", "tried_by_forking", "--mutants",
+           str(tmp_path / "asked"), "--results", str(tmp_path / "results"))
+    results = map(json.loads, (tmp_path / "results").read_text().splitlines())
+    assert {each["number"]: (each["came"], each["by"]) for each in results} == {
+        0: ("killed", one), 1: ("not here", ""), 2: ("survived", ""), 3: ("killed", one),
+        4: ("not here", ""), 5: ("not here", "")}
