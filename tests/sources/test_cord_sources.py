@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 from test_garment_sources import GARMENT, messages
 from test_pocket_sources import proved, size
 from walebook.machine.reasons import Reason
@@ -13,6 +16,8 @@ from tests.site.garments import made_up
 START = GARMENT[:GARMENT.index("  moved: 2\n")]
 CORDED = (START + "  cord: {width: 6 mm, ties: 20 cm}\n"
           "bands:\n  neck: {edge: neck, pick_up: 3/4, depth: 2 cm}\n")
+
+MITTEN = Path(__file__).with_name("codes").joinpath("sizes-alike.yaml").read_text("utf-8")
 
 
 def test_two_fronts_have_an_eyelet_each_and_a_whole_one_two() -> None:
@@ -51,6 +56,16 @@ def test_a_cord_wants_a_hung_hem() -> None:
     text = CORDED.replace("  hem: {depth: 3 cm, fold: picot, dial: 3.1}\n", "")
     assert "found a cord in a set-in cardigan without a hung hem; expected a hem" in \
         proved(text)[1][0]
+
+
+def test_what_the_finding_says_to_write_mends_it() -> None:
+    """The line that it gives makes the source pass; a form without fronts is given none."""
+    bare = CORDED.replace("  hem: {depth: 3 cm, fold: picot, dial: 3.1}\n", "")
+    (line,) = re.findall(r'Add a line such as "([^"]+)"', proved(bare)[1][0])
+    mended = bare.replace("  cord:", f"  {line}\n  cord:")
+    assert mended != bare and not [e for e in proved(mended)[1] if "cord" in e]
+    _, found = proved(MITTEN + "  cord: {width: 6 mm, ties: 20 cm}\n")
+    assert found and all("cord-without-hem" in e and "Add" not in e for e in found)
 
 
 def for_(wearer: str, text: str = CORDED) -> str:
