@@ -17,9 +17,11 @@ FIELDS = ("found", "expected", "remedy")
 Ends = tuple[str | None, str | None]  # how a text begins and ends; None where a value stands there
 
 
-def ends(node: ast.expr) -> Iterator[Ends]:
-    """How each text that an expression may come to begins and ends."""
+def ends(node: ast.expr, named: Mapping[str, ast.expr]) -> Iterator[Ends]:
+    """How each text that an expression may come to begins and ends, by the constants' names too."""
     match node:
+        case ast.Name(id=name) if name in named:
+            yield from ends(named[name], {})
         case ast.Constant(value=str(text)):
             yield text, text
         case ast.JoinedStr(values=parts):
@@ -27,10 +29,11 @@ def ends(node: ast.expr) -> Iterator[Ends]:
             yield (str(texts[0]) if texts[0] is not None else None,
                    str(texts[-1]) if texts[-1] is not None else None) if texts else ("", "")
         case ast.IfExp(body=one, orelse=other):
-            yield from ends(one)
-            yield from ends(other)
+            yield from ends(one, named)
+            yield from ends(other, named)
         case ast.BinOp(left=left, op=ast.Add(), right=right):
-            yield from ((begins, stops) for begins, _ in ends(left) for _, stops in ends(right))
+            yield from ((begins, stops) for begins, _ in ends(left, named)
+                        for _, stops in ends(right, named))
         case _:
             yield None, None
 
@@ -53,7 +56,21 @@ def takers(sources: Iterable[str]) -> dict[str, list[str]]:
     return {name: names for name, names in found.items() if name not in twice}
 
 
-def amiss(source: str, known: Mapping[str, list[str]] = {}) -> Iterator[str]:
+def constants(sources: Iterable[str]) -> dict[str, ast.expr]:
+    """The texts that modules have a name for; none of a name with two meanings."""
+    found: dict[str, ast.expr] = {}
+    twice = set()
+    for tree in map(ast.parse, sources):
+        for each in tree.body:
+            match each:
+                case ast.Assign(targets=[ast.Name(id=name)], value=value) if name.isupper():
+                    twice |= {name} if name in found else set()
+                    found[name] = value
+    return {name: value for name, value in found.items() if name not in twice}
+
+
+def amiss(source: str, known: Mapping[str, list[str]] = {},
+          named: Mapping[str, ast.expr] = {}) -> Iterator[str]:
     """What is no whole text in the findings that a module makes, with its line.
 
     Where an argument has no name, an empty one says that nothing was expected, or that all is said.
@@ -62,10 +79,10 @@ def amiss(source: str, known: Mapping[str, list[str]] = {}) -> Iterator[str]:
         if not isinstance(call, ast.Call):
             continue
         name = ast.unparse(call.func).rpartition(".")[2]
-        named = [(each.arg, each.value) for each in call.keywords]
-        for field, value in [*named, *zip(known.get(name, ()), call.args, strict=False)]:
-            for begins, stops in ends(value) if field in FIELDS else ():
-                is_none = begins == stops == "" and field != "found" and (field, value) not in named
+        told = [(each.arg, each.value) for each in call.keywords]
+        for field, value in [*told, *zip(known.get(name, ()), call.args, strict=False)]:
+            for begins, stops in ends(value, named) if field in FIELDS else ():
+                is_none = begins == stops == "" and field != "found" and (field, value) not in told
                 if (fault := fault_of(field, begins, stops)) and not is_none:
                     yield f"{value.lineno}: {field} {fault}"
 
@@ -84,11 +101,17 @@ def fault_of(field: str, begins: str | None, stops: str | None) -> str:
 
 def test_each_finding_of_the_engine_says_all_that_it_should() -> None:
     modules = {path: path.read_text(encoding="utf-8") for path in sorted(ENGINE.glob("*/**/*.py"))}
-    known = takers(modules.values())
+    known, named = takers(modules.values()), constants(modules.values())
     assert known["fault"] == ["code", "place", "found", "expected", "remedy"]
     wrong = [f"{path.relative_to(ENGINE)}:{each}" for path, text in modules.items()
-             for each in amiss(text, known)]
+             for each in amiss(text, known, named)]
     assert not wrong, "\n".join(wrong)
+
+
+def test_a_text_that_has_a_name_is_looked_at() -> None:
+    line = 'note(at, found="a slip", remedy=CHECK)'
+    assert not list(amiss(line, named=constants(['CHECK = "Check the figure."'])))
+    assert list(amiss(line, named=constants(['CHECK = ""']))) == ["1: remedy is empty"]
 
 
 @pytest.mark.parametrize(("line", "fault"), [
