@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -60,3 +61,25 @@ def test_holes_that_run_off_the_band_are_refused() -> None:
     proof, problems = prove(source)
     assert proof is None and [one.code for one in problems] == ["holes-too-close"]
     assert "12 holes, the first after 4 rows and the last after 180" in problems[0].message
+
+
+@pytest.mark.parametrize("needles", ["2 in 1 out", "1 in 1 out", "3 in 2 out"])
+@pytest.mark.parametrize("depth", [2, 3, 4, 5])
+def test_needles_left_out_leave_both_edges_alike(needles: str, depth: int) -> None:
+    """Whole repeats across the band, with the seam's stitch: the groups of needles in work are
+    the same from either end, and so far apart as the source says (arithmetic)."""
+    text = TEXT.replace("    zip: 5 cm\n", "    bind_off: back-stitched\n").replace(
+        "    dial: 5\n", f"    dial: 5\n    needles: {needles}\n").replace(
+        "depth: 3 cm", f"depth: {depth} cm").replace("folded lengthwise", "lengthwise")
+    pattern, found = read(text)
+    assert pattern is not None, found
+    proof, _ = prove(pattern)
+    assert proof is not None
+    strip, *_ = proof.sizes[0].strips
+    spans = list(strip.layout.needles.spans())
+    wide = [last.place - first.place + 1 for first, last in spans]
+    apart = [after.place - before.place - 1
+             for (_, before), (after, _) in pairwise(spans)]
+    assert wide == wide[::-1]
+    assert set(apart) <= {int(needles.split()[2])}
+    assert sum(wide) == strip.plan.needles == strip.plan.depth.value + 1
