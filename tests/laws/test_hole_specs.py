@@ -112,3 +112,11 @@ def test_wished_holes_are_knitted_nearest_to_their_places(kind: str, rows: int, 
     else:
         assert sum(m < length / 4 for m in middles) == 2 and len(middles) == 2 + number
     assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)
+
+
+def test_where_the_holes_are_further_apart_than_the_room_the_top_still_has_one() -> None:
+    """A jacket is closed at its top, however few its holes (common practice, no source)."""
+    for room in range(1, 12):
+        top = Fraction(20 + room)
+        (only,) = above_hem((), Fraction(20), top, number=None, apart=Fraction(30))
+        assert only == top

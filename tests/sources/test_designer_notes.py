@@ -14,9 +14,11 @@ import pytest
 from reading import BASE, HERE, changed, messages
 from walebook.catalogue.techniques import TECHNIQUES
 from walebook.markup.units_shown import in_units
-from walebook.pages.from_texts import Made, make
+from walebook.pages.from_texts import Made, make, prove_made
 from walebook.pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
 from walebook.proof.texts import Texts
+
+from tests.laws.texts import read_folder
 
 ROOT = Path(__file__).parents[2]
 PLAIN = (HERE / "codes" / "note-nowhere.yaml").read_text(encoding="utf-8").partition("notes:\n")[0]
@@ -151,6 +153,21 @@ def test_a_piece_is_called_as_the_designer_calls_it() -> None:
     assert "Arm, knitted twice" in seen and "Sleeve, knitted" not in seen
     assert "Arm top and armhole" in seen and "Sleeve top and armhole" not in seen
     assert named.counts == made("").counts
+
+
+def test_a_name_of_the_designer_changes_no_seam() -> None:
+    """What was sewn to what is the same, under the other name."""
+    def seams(source: str) -> list[tuple[str, ...]]:
+        proof, found = prove_made(Texts(slug="noted", source=source), **read_folder(ROOT))
+        assert proof is not None, found
+        garments = [size.assembled.garment for size in proof.sizes if size.assembled]
+        return [sides for garment in garments for sides in (
+            *(join.sides for join in garment.joins), *(task.edges for task in garment.tasks))]
+
+    plain, named = seams(PLAIN), seams(PLAIN.replace("  hem:", "  names: {sleeve: Arm}\n  hem:"))
+    assert any("leeve" in side for sides in plain for side in sides)
+    assert named == [tuple(re.sub("[Ss]leeve", lambda found: {
+        "Sleeve": "Arm", "sleeve": "arm"}[found[0]], side) for side in sides) for sides in plain]
 
 
 def test_a_name_for_no_piece_is_an_error() -> None:

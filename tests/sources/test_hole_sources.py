@@ -5,6 +5,8 @@ Expected figures are worked in the docstrings; the rule is that of the page abou
 
 from __future__ import annotations
 
+import pytest
+from reading import HERE, read
 from test_garment_sources import sound
 from walebook.proof.proof import prove
 from walebook.words.figures import given_up
@@ -95,3 +97,16 @@ def test_holes_along_a_neck_lie_on_one_front() -> None:
                      "Write number: 1, or places near that end, such as at: [-2 cm].")
     assert errors(text.replace("number: 2", "number: 1")) == []
     assert errors(text.replace("number: 2", 'at: ["-2.5 cm"]')) == []
+
+
+@pytest.mark.parametrize(("key", "asked"), [
+    ("through", "through: 80 cm"), ("in_hem", "in_hem: {number: 9, depth: 6 cm}")])
+def test_holes_too_close_are_found_where_their_place_is_asked_for(key: str, asked: str) -> None:
+    """The finding stands at the key that is to be changed, not at the whole band."""
+    text = (HERE / "codes" / "holes-too-close.yaml").read_text("utf-8").replace(
+        "through: 80 cm", asked)
+    pattern, problems = read(text)
+    assert pattern is not None, problems
+    found = [p for p in prove(pattern)[1] if p.code == "holes-too-close"]
+    assert found
+    assert {text.splitlines()[p.place.line - 1].split(":")[0].strip() for p in found} == {key}
