@@ -31,6 +31,28 @@ yarns: {{wool: {{name: Harbour wool}}{more_yarns}}}
 """
 
 
+def sampler(height: str = "14 cm") -> str:
+    """All lines above the edges, with a fabric of 30 stitches to 15 cm and 40 rows to `height`."""
+    return f"""\
+title: Sampler
+version: 1.0.0
+date: 2026-11-25
+designer: Wren Ashdown
+licence: CC BY-NC 4.0
+summary: A band.
+wearer: women
+bed: bulky
+yarns:
+  main: {{name: Harbour}}
+fabrics:
+  body:
+    yarn: main
+    dial: 5
+    swatch: {{stitches: 30, width: 15 cm, rows: 40, height: {height}}}
+sizes: [M]
+"""
+
+
 @cache
 def what_comes_of(source: str) -> tuple[Proof | None, tuple[Problem, ...]]:
     """The proof of a source, None where it has errors, and all that is found in it.

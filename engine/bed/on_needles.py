@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ..machine.needles import Needles
+from ..machine.needles import Needles, doubled
 
 
 @dataclass(slots=True, kw_only=True)
@@ -33,11 +33,7 @@ class OnNeedles:
     @property
     def doubled(self) -> Needles:
         """The needles that hold more than one loop."""
-        seen = twice = 0
-        for _, on in self.layers:
-            twice |= seen & on.mask
-            seen |= on.mask
-        return Needles(twice)
+        return doubled(self.layers)
 
     @property
     def counted(self) -> tuple[int, int]:

@@ -1,1 +1,1 @@
-"""What a source can name: kinds of band, ways on and off the bed, pockets; each as data."""
+"""What a source can name: kinds of band, forms, ways on and off the bed, pockets; as data."""

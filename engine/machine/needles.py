@@ -7,7 +7,7 @@ than a step over two.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -204,6 +204,15 @@ def of(*needles: Needle) -> Needles:
     for place, in needles:
         mask |= 1 << (place + _CENTRE)
     return Needles(mask)
+
+
+def doubled(layers: Iterable[tuple[str, Needles]]) -> Needles:
+    """Return the needles that lie in more than one of the named layers, such as those of loops."""
+    seen = twice = 0
+    for _, on in layers:
+        twice |= seen & on.mask
+        seen |= on.mask
+    return Needles(twice)
 
 
 def every_other(first: Needle, last: Needle) -> Needles:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from .needles import NONE, Needles
+from .needles import NONE, Needles, doubled
 from .set_up_steps import Carriage, Weight
 from .steps import Dial, Side
 from .tools import Use
@@ -52,11 +52,7 @@ class State(NamedTuple):
     @property
     def doubled(self) -> Needles:
         """The needles that hold more than one loop."""
-        seen = twice = 0
-        for _, on in self.loops:
-            twice |= seen & on.mask
-            seen |= on.mask
-        return Needles(twice)
+        return doubled(self.loops)
 
     def on(self, loop: str) -> Needles:
         """The needles that hold a loop called `loop`."""

@@ -1,1 +1,1 @@
-"""Words for programs: every step as an instruction, read off the bed's states."""
+"""Every sentence that a reader of the site sees, by part of a page, made from typed facts."""

@@ -12,6 +12,7 @@ import pytest
 
 ROOT = Path(__file__).parents[2]
 ENGINE = ROOT / "engine"
+MAP = ROOT / "DEVELOPERS.md"
 MODULES = {path.relative_to(ENGINE).with_suffix("").as_posix(): path
            for path in sorted(ENGINE.rglob("*.py"))}
 # The one module that may know each library.
@@ -160,11 +161,20 @@ def test_the_lock_file_names_no_host():
 
 def test_the_map_shows_rooms_that_exist():
     """A developer's page that names what has moved sends its reader astray."""
-    named = set(re.findall(r"`([\w./]+\.(?:py|md|js))`",
-                           (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")))
+    named = set(re.findall(r"`([\w./]+\.(?:py|md|js))`", MAP.read_text(encoding="utf-8")))
     there = {path.relative_to(ROOT).as_posix()
              for folder in ("engine", "hooks", "tests", "site_src", ".ci", "patterns")
              for path in (ROOT / folder).rglob("*")
              if path.is_file() and "node_modules" not in path.parts}
     assert not [name for name in named
                 if not any(f"/{path}".endswith(f"/{name}") for path in there)]
+
+
+def test_the_map_shows_every_room():
+    """The drawing at the head of DEVELOPERS.md has the folders of the engine in their order, and
+    every module of hooks/: add a new one there, in a line that says what it is for."""
+    drawing = MAP.read_text(encoding="utf-8").split("```")[1]
+    assert tuple(re.findall(r"^ +\|  (\w+)/ ", drawing, re.MULTILINE)) == FOLDERS
+    hooks = {path.stem for path in (ROOT / "hooks").glob("*.py")} - {"__init__"}
+    drawn = set(re.findall(r"(\w+)\.py", drawing.partition("\nhooks/")[2]))
+    assert not hooks ^ drawn, f"not in both: {', '.join(sorted(hooks ^ drawn))}"

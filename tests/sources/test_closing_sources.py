@@ -6,23 +6,9 @@ from reading import FILE, messages, read
 from walebook.pages.figures import figures
 from walebook.proof.proof import prove
 
-SAMPLE = """\
-title: Sampler
-version: 1.0.0
-date: 2026-11-25
-designer: Wren Ashdown
-licence: CC BY-NC 4.0
-summary: A band.
-wearer: women
-bed: bulky
-yarns:
-  main: {name: Harbour}
-fabrics:
-  body:
-    yarn: main
-    dial: 5
-    swatch: {stitches: 30, width: 15 cm, rows: 40, height: 14 cm}
-sizes: [M]
+from tests.small_sources import sampler
+
+SAMPLE = sampler() + """\
 edges:
   front: {fabric: body, length: 40 cm}
 bands:

@@ -12,23 +12,9 @@ from test_garment_sources import messages as garment_messages
 from test_garment_sources import read as read_garment
 from walebook.proof.proof import prove
 
-SAMPLE = """\
-title: Sampler
-version: 1.0.0
-date: 2026-11-25
-designer: Wren Ashdown
-licence: CC BY-NC 4.0
-summary: A collar.
-wearer: women
-bed: bulky
-yarns:
-  main: {name: Harbour}
-fabrics:
-  body:
-    yarn: main
-    dial: 5
-    swatch: {stitches: 30, width: 15 cm, rows: 40, height: 14 cm}
-sizes: [M]
+from tests.small_sources import sampler
+
+SAMPLE = sampler() + """\
 edges:
   neck: {kind: one edge, fabric: body, length: 42 cm}
 bands:

@@ -11,23 +11,9 @@ from test_garment_sources import sound
 from walebook.proof.proof import prove
 from walebook.words.figures import given_up
 
-OWN = """\
-title: Sampler
-version: 1.0.0
-date: 2026-11-28
-designer: Isolde Penhallow
-licence: CC BY-NC 4.0
-summary: A band.
-wearer: women
-bed: bulky
-yarns:
-  main: {name: Harbour}
-fabrics:
-  body:
-    yarn: main
-    dial: 5
-    swatch: {stitches: 30, width: 15 cm, rows: 40, height: 20 cm}
-sizes: [M]
+from tests.small_sources import sampler
+
+OWN = sampler("20 cm") + """\
 edges:
   front:
     kind: pair of fronts
