@@ -309,7 +309,9 @@ def flaws(page: str) -> Iterator[str]:
 
 
 def test_every_kind_of_band_and_closing_has_a_page_among_those() -> None:
-    assert {kind.page.replace(".html", ".md") for kind in KINDS.values()} <= set(PAGES)
+    lacking = {kind.page.replace(".html", ".md") for kind in KINDS.values()} - set(PAGES)
+    assert not lacking, "\n".join(f"site_src/{page} lacks {', '.join(flaws(page))}"
+                                  for page in sorted(lacking))
     assert set(CLOSING_PAGES) == set(Closing)
 
 

@@ -47,7 +47,10 @@ def test_no_kind_or_form_is_known_by_its_name() -> None:
     found = {(where, name) for path in sorted(ENGINE.rglob("*.py"))
              if (where := path.relative_to(ENGINE).as_posix()) not in DECLARED
              for name in named(path.read_text(encoding="utf-8"))}
-    assert not found
+    assert not found, "\n".join(
+        f"engine/{where} decides by {name!r}: ask a field of the kind or form, or, where the word "
+        "means another thing there, give the new kind or form another name"
+        for where, name in sorted(found))
 
 
 def test_every_construction_is_built_and_drawn() -> None:

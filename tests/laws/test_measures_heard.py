@@ -88,7 +88,8 @@ def silent(form: str, neck: str, name: str, given: bool, change: str) -> str:
         return "" if told else "nothing is made and nothing said"
     assert old is not None
     if knitted(old.garment) == knitted(new.garment):
-        return f"{name} {rest[name]} to {after[name]}: nothing changes, nothing is said {told}"
+        return f"{name} {rest[name]} to {after[name]}: nothing changes, nothing is said " \
+               f"{told}; where only another measure takes it, name it in the form's `followed`"
     return ""
 
 
@@ -140,7 +141,10 @@ def test_what_is_said_to_be_followed_alone_is_what_no_piece_is_cut_by(form: str)
     cut = pieces.cut(form, known, pieces.gauge(*GAUGE))
     measures = Read(dict(cut.measures))
     FORMS[form].shape(replace(cut, measures=measures))
-    assert FORMS[form].measures.keys() - measures.seen == FORMS[form].followed.keys()
+    through, said = FORMS[form].measures.keys() - measures.seen, FORMS[form].followed.keys()
+    assert through == said, (
+        f"no piece is cut by {', '.join(sorted(through - said)) or 'none more'}: say in the form's "
+        f"`followed` when; cut by, and there: {', '.join(sorted(said - through)) or 'none'}")
 
 
 @pytest.mark.parametrize("form", [f for f in FORMS if FORMS[f].halves])

@@ -325,6 +325,7 @@ def moved(form: str, name: str, feature: Feature) -> Iterator[tuple[str, Case]]:
 @pytest.mark.parametrize(("form", "name"), [
     (form, name) for form in FORMS for name in FORMS[form].measures if (form, name) not in UNSEEN])
 def test_a_measure_moves_its_feature_by_as_many_millimetres(form: str, name: str) -> None:
+    assert name in features(form), f"give features() what {name} of a {form} is in the drawing"
     read_, counted = features(form)[name]
     before = case(form, ())
     assert before is not None

@@ -86,7 +86,9 @@ def test_a_likely_value_of_a_key_is_read(one: Declared) -> None:
 @pytest.mark.parametrize("one", ALL, ids=IDS)
 def test_a_declared_key_is_read(one: Declared) -> None:
     """A value that no key takes is found: a key that nothing reads would pass with it."""
-    assert errors(found(one, SPOILED))
+    assert errors(found(one, SPOILED)), (
+        f"nothing reads {one}: where its mapping is read, take its value by "
+        f"{one.table.__name__}.{one.key.name}")
 
 
 def test_the_meaning_of_a_key_is_written_out() -> None:
