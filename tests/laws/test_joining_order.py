@@ -64,7 +64,9 @@ def hems_of(page: str) -> list[list[str]]:
     told = size_sentences(page)
     out = []
     for up in (n for n, said in enumerate(told) if said.startswith("fold the hem up")):
-        start = max(n for n in range(up) if re.search(HEM["weights off"], told[n]))
+        before = [n for n in range(up) if re.search(HEM["weights off"], told[n])]
+        assert before, f"no sentence is {HEM['weights off']!r}: of a reworded one say so in HEM"
+        start = before[-1]
         end = next(n for n in range(up, len(told)) if "for the piece" in told[n])
         out.append(told[start:end + 1])
     return out

@@ -133,7 +133,8 @@ def test_weights_come_off_before_a_whole_edge_is_bound_off() -> None:
                               "move the first stitch"))
     page = plain("".join(text for path, text in built(assembled("drop-shoulder pullover")).items()
                          if path.endswith("/s.md")))
-    assert re.search(r"take (?:the|all) weights off\W.{0,160}bind off", page)
+    off = r"take (?:the|all) weights off\W.{0,160}bind off"
+    assert re.search(off, page), f"no sentence is {off!r}: a reworded one is to be named so here"
 
 
 def pages_of(slug: str) -> list[str]:
