@@ -56,6 +56,8 @@ class Rounding:
             return "as the designer gives it"
         if self.rule != "multiple" and self.of == 1:
             return self.rule
+        if self.of == 1:
+            return f"nearest, at least {self.plus}" if self.plus else "nearest"
         kind = f"a multiple of {self.of}" + (f" plus {self.plus}" if self.plus else "")
         if self.rule != "multiple":
             kind = {(2, 0): "an even number", (2, 1): "an odd one"}.get((self.of, self.plus), kind)

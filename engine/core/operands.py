@@ -246,7 +246,8 @@ class Reason(Enum):
     """Why a choice fell as it did.
 
     In its words {value} is what was chosen, {off} what that is worth, {more} and {side} to which
-    side, {chosen} the sum that was chosen, {total} and {others} what it must add up to.
+    side, {chosen} the sum that was chosen, {total} and {others} what it must add up to, {unit} what
+    is counted.
     """
 
     LEAST_ONE = "{value}, the least there is"
@@ -269,8 +270,8 @@ class Reason(Enum):
     RATIO = "{value}, the nearest ratio that is easy to count"
     LEAST_GIVEN_UP = "{value}, by which the least is given up"
     CLEAR_OF_JOIN = "{value} so that no buttonhole lies on a join"
-    SECTIONS = "{value} so that these {others} sections have {total} stitches"
-    BAND = "{value} so that the band has {total} stitches"
+    SECTIONS = "{value} so that these {others} sections have {total} {unit}"
+    BAND = "{value} so that the band has {total} {unit}"
     BUTTONHOLES = "{value} so that the buttonholes divide: {chosen} ({off} from the edge)"
     NO_ROOM = "{value}, as there is no room for one"
     CAP_FITS = "{value}, the cap whose edge comes nearest to the armhole's and its ease"

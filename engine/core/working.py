@@ -42,7 +42,7 @@ def working(tree: Expression, unit: Unit) -> str:
         return tree.note.value.format(*tree.said, of=_Later(tree.of, unit), value=tree.value)
     if isinstance(tree, Chosen):
         first = working(tree.candidates[0], unit)
-        return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree)}"
+        return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree, unit)}"
     if isinstance(tree, Rounded):
         return _rounded(tree, unit)
     if isinstance(tree, Difference) and isinstance(tree.of, Rounded):
@@ -195,7 +195,7 @@ def _within(tree: Expression, least: int, extra: int) -> str:
     return f"({_said(tree, extra)})" if rank < least else _said(tree, extra)
 
 
-def _why(choice: Chosen) -> str:
+def _why(choice: Chosen, unit: Unit) -> str:
     """Why the first candidate was not taken."""
     value, off = choice.value, off_mm(choice) or Fraction(0)
     more, side = ("more", "wider") if off > 0 else ("less", "narrower")
@@ -205,4 +205,4 @@ def _why(choice: Chosen) -> str:
         chosen = f"{_said(choice.taken, 0)} = {Unit.STITCHES.of(int(value))}"
     return choice.why.value.format(
         value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,
-        total=total, others=len(choice.given))
+        total=total, others=len(choice.given), unit=unit.name_of(int(total)))

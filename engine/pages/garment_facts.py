@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Reckoned
-from ..core.expression import Operand
+from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..core.units import Length
 from ..drawings.dimensions import both
@@ -26,6 +26,7 @@ from ..sizing.charts import Cell
 from ..words import garment as words
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_of
 from .band_lengths import finished as lengths_of
+from .measures_used import used_measures
 
 # The measures that end at a lower edge on which a band can be hung.
 LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
@@ -120,12 +121,14 @@ def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
 
 
 def _shares(need: YarnNeed) -> str:
-    working = (need.grams or need.metres)
-    return details(working_of(esc(need.yarn.called)), esc(working.working)) if working else ""
+    working = esc(words.yarn_worked(need))
+    return details(working_of(esc(need.yarn.called)), working) if working else ""
 
 
-def garment_workings(pattern: Pattern, size: SizeProof) -> list[str]:
-    """Return the working of every count of the pieces, of every join and of every measure."""
+def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expression]
+                     ) -> list[str]:
+    """Return the working of every count of the pieces, of every join and of every measure that
+    these or what is counted `of_bands` come from."""
     if size.assembled is None:
         return []
     garment = size.assembled.garment
@@ -146,7 +149,7 @@ def garment_workings(pattern: Pattern, size: SizeProof) -> list[str]:
     out.append(worked(MEASURES, (
         f"<b>{measure_label(esc(name.replace('_', ' ').capitalize()), quantity)}:</b> "
         f"{esc(quantity.working)}"
-        for name, quantity in size.assembled.measures.items())))
+        for name, quantity in used_measures(size, of_bands).items())))
     return out
 
 

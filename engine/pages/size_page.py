@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..core.expression import Expression
 from ..drawings.garment import View, garment
 from ..drawings.schematic import garment_schematic
 from ..machine.steps import Side
@@ -31,6 +32,7 @@ from ..words.hanging import section_names
 from ..words.sketch import body_line
 from ..words.workings import (
     all_counts,
+    as_counted,
     behind_label,
     depth_label,
     holes_lie,
@@ -132,7 +134,7 @@ def _measured(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
 
 
 def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
-    out = garment_workings(pattern, size)
+    out = garment_workings(pattern, size, _of_bands(size, common))
     for plan in size.plans:
         done, made = finished(plan), common.figures[size.size, plan.band.key]
         if size.assembled:
@@ -145,6 +147,13 @@ def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
             out += [details(label, said) for label, said in (
                 *_workings_of(plan, made, done, whose), *outer_edge_worked(pattern, plan, whose))]
     return "\n".join(out)
+
+
+def _of_bands(size: SizeProof, common: Shared) -> Iterator[Expression]:
+    """The sums of everything that is counted of bands."""
+    for plan in size.plans:
+        for figure in common.figures[size.size, plan.band.key]:
+            yield from figure.made if isinstance(figure.made, tuple) else (figure.made,)
 
 
 def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
@@ -177,7 +186,7 @@ def _told_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[st
 def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: str
                  ) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
-    out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{f.working}."))
+    out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{as_counted(f.counted, f.working)}."))
            for f in made if (f.value or f.name == "fold_rows")
            and f.name not in HOLES_LIE
            and (divides(plan) or f.name not in AROUND_HOLES)

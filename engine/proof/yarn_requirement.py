@@ -14,7 +14,7 @@ from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
-from ..fabric.yarn import Amount, loop_made, packages, total
+from ..fabric.yarn import Amount, loop_made, packages, per_gram, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
 from ..machine.trace import Run
@@ -69,6 +69,16 @@ class YarnNeed:
             ("grams", self.grams), ("metres", self.metres), ("packages", self.packages))
             if count is not None]
         return tuple(named)
+
+    @property
+    def metres_made(self) -> Count | None:
+        """The metres from the grams that are printed beside them, where they come of these alone;
+        else from the parts; None where they are not known."""
+        mass, each = self.amount.mass, per_gram(self.yarn)
+        if mass is None or each is None:
+            return self.metres
+        by_mass = Term(mass, Role.YARN_GRAMS) * each
+        return _up(by_mass, Unit.METRES) if by_mass.value == self.amount.metres else self.metres
 
     @property
     def yards(self) -> int | None:

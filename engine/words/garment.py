@@ -80,7 +80,9 @@ def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) ->
 
 # Counts whose key is the name of a measure too, which is not what they come to.
 _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
-            "cap_top": "stitches of the cap's top", "panels": "number of panels"}
+            "cap_top": "stitches of the cap's top", "panels": "number of panels",
+            "plain_rows_first": "fewest plain rows at the start",
+            "plain_rows_last": "fewest plain rows at the end"}
 
 
 def count_said(name: str) -> str:
@@ -114,6 +116,16 @@ def yarn_said(need: YarnNeed) -> str:
     return f"{said}."
 
 
+def yarn_worked(need: YarnNeed) -> str:
+    """The sums of the grams, the metres and the packages, as far as they are known."""
+    said = [(label, count) for label, count in (
+        ("", need.grams), ("Metres: ", need.metres_made), ("Balls or cones: ", need.packages))
+            if count is not None]
+    if said and not need.grams:
+        said[0] = ("", said[0][1])
+    return ". ".join(f"{label}{count.working}" for label, count in said)
+
+
 def amount_said(need: YarnNeed) -> str:
     """Grams, metres and yards, packages, as far as they are known."""
     parts = []
@@ -136,10 +148,16 @@ def chart_named(chart: Chart) -> str:
     return f"<p>Body measurements: {esc(chart.title)}, {esc(chart.publisher)}.{own}</p>"
 
 
+MEASURE_BODY = ("<p>So measure the wearer, and compare with the finished measures above. Where "
+                "they do not suit, take another size.</p>")
+
+
 def of_the_chart(remarks: Sequence[Remark]) -> str:
-    """What is known of the measures of the body on a page, a line each, as HTML."""
-    return "".join(f"<p>Of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
+    """What is known of the measures of the body on a page, a line each, and what to do about it, as
+    HTML."""
+    said = "".join(f"<p>Of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
                    for remark in remarks)
+    return said + MEASURE_BODY * bool(said)
 
 
 def chart_remark(remark: Remark, sizes: Sequence[str]) -> str:

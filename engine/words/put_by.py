@@ -67,13 +67,13 @@ def _goes_on(m: Moment) -> bool:
 
 
 def _stays(m: Moment) -> str:
-    """What saves two passes where the carriage is to go over next, to the side on which eight rows
-    and the pass that drops the stitches leave it."""
+    """The other way, which saves two passes: the carriage is to go over next, to the side on which
+    eight rows and the pass that drops the stitches leave it."""
     if not isinstance(next((step for step in m.later if not isinstance(step, steps.Bring)), None),
                       steps.FreePass):
         return ""
-    return (f" If it stands on the {m.after.side.other.value}, you can leave it there: the next "
-            "step takes it there.")
+    return (f" Or leave the carriage on the {m.after.side.other.value}, and leave out the free "
+            "pass of the next step.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

@@ -76,6 +76,11 @@ def holes_lie_working(placing: Placing, unit: Unit) -> str:
             f"after the last. What had to be changed: {given_up(placing, unit)}.")
 
 
+def as_counted(counted: str, working: str) -> str:
+    """The working of a figure, or whose it is where it is a count of the edge and no sum."""
+    return "as the garment's edge has" if working == counted else working
+
+
 def of_band_label(section: str, count: Count) -> str:
     """How many stitches or rows of a band lie along a section of its edge."""
     return f"{section}, {count.unit.value} of the band: {count}"

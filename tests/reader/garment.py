@@ -42,7 +42,7 @@ def whole(reading: Reading) -> None:
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, workings.measures_worked, workings.labels_alike,
-                  workings.names_valued, facts.facts,
+                  workings.names_valued, workings.measures_used, facts.facts,
                   joins.joins, joins.waits, joins.strips, joins.cords, materials.materials,
                   joins.edge_lengths, hung_edges.sections_told, hung_edges.narrow_tops,
                   hung_edges.points_told, hung_edges.faced_tops, hung_edges.facings_joined,

@@ -7,6 +7,7 @@ import re
 from fractions import Fraction
 
 from tests.reader import acts_lengthwise
+from tests.reader.arithmetic import Range, value
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
@@ -230,7 +231,18 @@ def total(balls: dict[str, tuple[int, Fraction, int]], match: re.Match[str]) -> 
 
 
 def worked(reading: Reading, told: re.Match[str] | None, text: str, more: str) -> None:
-    """The working of a total: the parts and what is added come to it."""
+    """The working of a total: the parts and what is added come to it, its metres and balls from
+    these."""
+    text, *others = re.split(r"\. (?=Metres: |Balls or cones: )", text)
+    made = {label: sum_ for label, _, sum_ in (other.partition(": ") for other in others)}
+    if told:
+        for label, number in (("Metres", told[3]), ("Balls or cones", told[6])):
+            need(label in made, "yarn", f"how many {label.lower()} is not worked out")
+            sum_, _, end = made[label].partition(" = ")
+            come = re.match(r"\d+(?:\.\d+)?(?=, up: |\D*$)", end)
+            need(come and value(sum_).meets(Range(float(come[0]) - 0.05, float(come[0]) + 0.05))
+                 and math.ceil(float(come[0])) == int(number), "yarn",
+                 f"this does not come to {number}")
     match = WORKING.fullmatch(text)
     need(match, "yarn", "this cannot be read")
     found = match.groupdict()  # type: ignore[union-attr]

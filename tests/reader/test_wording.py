@@ -142,7 +142,7 @@ def test_a_table_says_where_the_rows_above_a_hem_begin(texts: dict[str, str]) ->
     r"in the seam that they end at", r"after a decrease stands at",
     r"As around the gate pegs, but", r"\(1 stitch\) onto", r"1 stitch on needles",
     r"after (\d+) rows, then once after \1 rows", r"They wait as", r"top of the shawl",
-    r"loop from beside", r"the stitch beside\. Along",
+    r"loop from beside", r"the stitch beside\. Along", r"a multiple of 1\b", r"leave it there: the",
     r"About ribs on two beds\s+Take "])
 def test_a_reader_does_not_stumble(texts: dict[str, str], stumble: str) -> None:
     """Turns that a knitter read twice, and half of a number that was not its half."""
@@ -373,3 +373,37 @@ def test_holes_of_a_lengthwise_band_lie_in_rows(texts: dict[str, str]) -> None:
               if "rows from the hem to the top" in text for told in said.findall(text)}
     assert placed
     assert not {told for told in placed if told[1] != "rows" or "stitch" in told[2]}
+
+
+def test_what_a_band_has_along_its_edge_is_counted_in_one_unit(texts: dict[str, str]) -> None:
+    """ "43 rows: … so that the band has 92 stitches": of a band of which rows lie there."""
+    told = {(name, *one) for name, text in texts.items() for one in re.findall(
+        r", (stitches|rows) of the band: (?:(?!of the band).)*?so that (?:the band|these \d+ "
+        r"sections) ha(?:s|ve) \d+ (\w+)", text)}
+    assert {unit for _, unit, _ in told} == {"stitches", "rows"}
+    assert not {one for one in told if one[1] != one[2]}
+
+
+def test_no_working_only_repeats_its_count(texts: dict[str, str]) -> None:
+    """ "Rows of the garment's edge: 44 rows: 44 rows." """
+    found = {(name, told) for name, text in texts.items()
+             for told in re.findall(r": (\d+ (?:rows|stitches)):\s+\1\.", text)}
+    assert not found
+
+
+def test_fewest_plain_rows_are_not_said_to_be_those_that_stay_plain(texts: dict[str, str]) -> None:
+    """ "Plain rows last, 6" stood beside "15 after the last" in one list."""
+    told = [(name, *one) for name, text in texts.items() for one in re.findall(
+        r"([A-Z][a-z ]+), (\d+) rows?:\s+plain_(?:start|end) ", text)]
+    assert told
+    for name, label, rows in told:
+        left = re.findall(r"\+ (\d+) (?:before the first|after the last)", texts[name])
+        assert rows in left or label.startswith("Fewest"), (name, label, rows, left)
+
+
+def test_what_is_known_of_a_size_chart_says_what_to_do(texts: dict[str, str]) -> None:
+    """ "The arm lengthens by 5 cm to 5X", and nothing that a knitter could do about it."""
+    known = {name for name, text in texts.items() if "Of the size chart:" in text}
+    assert known
+    assert known == {name for name, text in texts.items() if re.search(
+        r"Of the size chart:[^.]*\.\s+So measure the wearer", text)}

@@ -41,6 +41,20 @@ def names_valued(reading: Reading) -> None:
             reading.fault("working", "Calculations", block.text, f"what is {name} here?")
 
 
+# What stands in a sum without its name: a cap's ease as what is asked for, panels as their number.
+UNNAMED = ("cap_ease", "panels")
+
+
+def measures_used(reading: Reading) -> None:
+    """Every measure that is listed stands with its value in a sum: no crown that nothing needs."""
+    blocks = [b.text for b in (reading.group("Calculations") or Group("", [])).blocks()]
+    for text in blocks:
+        own = re.match(r"[A-Z][a-z ]+, \S+(?: cm)?(?: \(\S+ in\))?: ([a-z_]+) = ", text)
+        if own and own[1] not in UNNAMED and not any(
+                re.search(rf"\b{own[1]} −?\d", other) for other in blocks if other != text):
+            reading.fault("measure", "Calculations", text, "nothing is counted from it")
+
+
 def labels_alike(reading: Reading) -> None:
     """A label stands for one thing: once in its group, and never for a measure and for a count."""
     title, told = "", defaultdict(set)
