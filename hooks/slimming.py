@@ -18,8 +18,11 @@ _ENDS = re.compile(
     r"|</thead>(?=<tbody)|</tbody>(?=</table>)|</li>\n?(?=<li[ >]|</[uo]l>)")
 # Quotes that HTML leaves out (HTML, 13.1.2.3), where a drawing has many of the same kind.
 _QUOTED = re.compile(r'<text x="([\d.]+)" y="([\d.]+)"(?=[ >])')
-# The space between a figure and its unit in a text, at which no line may end.
-_UNIT = re.compile(r"(?<=[0-9¼½¾⅛⅜⅝⅞]) (?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()(?![^<>]*>)")
+# The space between a figure and its unit in a text, and those between the needles of a range, at
+# which no line may end. A fraction stands before no other "in" than inches.
+_UNIT = re.compile(r"((?<=[0-9¼½¾⅛⅜⅝⅞]) (?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()"
+                   r"|(?<=[¼½¾⅛⅜⅝⅞]) (?=in\b))(?![^<>]*>)")
+_RANGE = re.compile(r"\b([LR]\d+) to ([LR]\d+)\b(?![^<>]*>)")
 
 
 def slim_code(text: str) -> str:
@@ -35,7 +38,7 @@ def slim_html(html: str) -> str:
 
     End tags in tables and lists and quotes around places in a drawing, which HTML lets be left out,
     are left out: a browser reads the same page. What is shown or run as it is written stays. A
-    figure and its unit stay on one line.
+    figure and its unit stay on one line, and so do the needles of a range.
     """
     parts = _VERBATIM.split(html)
     return "".join(_slim_text(parts[at])
@@ -44,7 +47,7 @@ def slim_html(html: str) -> str:
 
 
 def _slim_text(text: str) -> str:
-    whole = _UNIT.sub("\u00a0", _slim_lines(text))
+    whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
     return _QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", whole))
 
 

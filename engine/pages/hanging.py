@@ -92,7 +92,7 @@ def _table(strip: Strip, meeting: Meeting, ends: BandEnds, label: str, at: int) 
     """The needles that matter, of a section that begins after `at` stitches of the band."""
     pick = meeting.pick_up
     where = words.marked(pick.stitches, ends)
-    rows = [(strip.layout.at(at + stitch).name, where.get(stitch, f"{stitch}th"),
+    rows = [(strip.layout.at(at + stitch).name, where.get(stitch, words.BETWEEN),
              str(pick.rows[stitch - 1]), str(stitch)) for stitch in marks(pick.stitches)]
     return table(esc(label), words.head(meeting.section), rows) + \
         _every_needle(strip, pick, at)

@@ -207,7 +207,8 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
     pitch = pattern.bed.pitch
     taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
     edge = Task(kind=TaskKind.SEW_OFF, name=f"top of {piece.key}", pieces=(piece.key,),
-                title=piece.title, each=garment.times.get(piece.key, 1) > 1)
+                title=piece.title, each=garment.times.get(piece.key, 1) > 1,
+                ladders=piece.leaves_out)
     if piece.bind_off_method == SEWN.name:
         last = top_stitches(piece)
         wide = piece.bound_off_to is not None

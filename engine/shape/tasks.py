@@ -162,7 +162,8 @@ class Task:
     the top. `open_hem`: a hem's channel stays open in the seam. `in_one`: two seams are sewn as
     one. `child`: a child wears it. `hemmed`: a seam runs over a hem's two layers. `inside`: a seam
     shuts all ends in, so that they are darned in before it is closed. `uneven`: the edges are in
-    two fabrics, and have not as many rows or stitches.
+    two fabrics, and have not as many rows or stitches. `ladders`: the edge has
+    needles left out.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -197,6 +198,7 @@ class Task:
     hemmed: bool = False
     inside: bool = False
     uneven: bool = False
+    ladders: bool = False
     title: str = ""
     method: str = ""
     upper: Side | None = None

@@ -57,7 +57,8 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, apart: boo
 def latched_not_swatched(band: Band) -> str:
     """That a latched rib is narrower than the plain knitting it is counted by; HTML."""
     return (f"<p>{esc(band.title)}: counted as stocking stitch. The latched rib draws in: latch up "
-            "a part of the swatch and measure that too.</p>")
+            "a part of the swatch, as wide as you can, and measure that too. Measure half-way up, "
+            "away from the cast-on and the bound-off edge, the rib flat and not drawn out.</p>")
 
 
 def gauge_said(gauge: Gauge, yarn: str, dial: Dial) -> str:

@@ -18,6 +18,7 @@ from .workings import rows_taken
 _ROW = "Row"
 _ROW_OR_STITCH = "Row or stitch"
 EVERY_NEEDLE = "Every needle and its row"
+BETWEEN = "between"  # a tenth stitch: its needle is named, and nobody counts to it
 SECTION_ENDS = BandEnds("", "start", "end")
 
 

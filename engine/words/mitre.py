@@ -79,7 +79,8 @@ def pinned(plan: BandPlan) -> str:
     if not _taken(plan):
         return ""
     return (" Pin the point flat, damp it and let it dry. If it stands up, lay it there in a flat "
-            "fold and sew the fold down inside." if plan.run.corner else
+            "fold and sew the fold down inside, with a spare end of the band's yarn." if
+            plan.run.corner else
             " Pin every corner square, damp it and let it dry.")
 
 

@@ -14,7 +14,9 @@ from .words import counted, needles_said, stitches
 POCKET_HOW = {
     Stretch.POCKET: "Take each stitch below the pocket cord onto a needle, one for one{but}, the "
                      "lining turned up out of the way. Draw the cord out when all of them are on: "
-                     "the loops above it are in the lining already.",
+                     "the loops above it are in the lining already. Let the lining and the front "
+                     "above the pocket fall forward over the part below, clear of the carriage. "
+                     "They hang there until the band is off the bed.",
     Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "
                     "is sewn down with the band's end.",
 }

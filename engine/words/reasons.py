@@ -9,7 +9,7 @@ from ..markup.html import esc
 _SAID = {
     # Rows.
     Reason.TO_FOLD: "to the fold",
-    Reason.FOLD_ROW: "the fold row",
+    Reason.FOLD_ROW: "the fold row, at the same dial",
     Reason.LOOSE_FOLD_ROW: "the fold row, very loose",
     Reason.TO_EYELETS: "to the eyelets",
     Reason.TO_CORD_EYELETS: "to the eyelets for the cord",

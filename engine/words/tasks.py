@@ -119,12 +119,13 @@ def _at_front(group: Sequence[Task]) -> str:
 def _sew_off(task: Task) -> str:
     """An edge of one piece, off the waste yarn."""
     each, title = "each " if task.each else "the ", esc(task.title.lower())
+    across = " Lead the yarn loosely across each ladder." * task.ladders
     if task.lower:
         return (f"<b>Back-stitch the lower edge of {each}{title}:</b> {task.stitches} stitches "
                 f"above the ravel cord, with an end about {task.end} long. Begin at either end of "
                 "the edge, and leave a hand's length hanging there. The half loop where row 1 "
                 f"ended, away from the yarn's tail, is the first or the last of the "
-                f"{task.stitches}. Then draw the cord out.")
+                f"{task.stitches}.{across} Then draw the cord out.")
     where = " at either side of its opening" * task.opened
     yarn = "the ends that were left there" if task.opened else "the end that was left there"
     if task.until:
@@ -134,7 +135,8 @@ def _sew_off(task: Task) -> str:
                 f"lengths that you can sew with, loosely, until the edge measures {task.until}. "
                 "Then take the waste yarn out.")
     return (f"<b>Back-stitch the top of {each}{title} off its waste yarn:</b> "
-            f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}. Then take the waste yarn out.")
+            f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}.{across} "
+            "Then take the waste yarn out.")
 
 
 def _linings(task: Task) -> str:
@@ -231,12 +233,13 @@ def _tops_to_sides(task: Task) -> str:
 def _cord(task: Task) -> str:
     """What is done with the cord; on a child's garment as the standards ask."""
     assert task.cord is not None and task.ties is not None
-    child = (" No knots, bobbles or toggles on its ends: finish them flat." if task.child else "")
+    ends = (" No knots, bobbles or toggles on its ends: finish them flat." if task.child else
+            " Finish its ends so that they do not fray.")
     return (f"<b>Cut a cord of {task.cord}.</b> <b>Draw it through the hem</b> "
             f"with a bodkin, "
             f"in at one eyelet and out at the other: each end hangs out {task.ties} when "
             "the garment lies at its full width. Fasten it through all layers at the middle of the "
-            f"back, so that it cannot be drawn out.{child}")
+            f"back, so that it cannot be drawn out.{ends}")
 
 
 def _darn(task: Task) -> str:

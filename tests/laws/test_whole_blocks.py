@@ -79,6 +79,13 @@ def test_a_figure_and_its_unit_stay_on_one_line() -> None:
                                "in each <b>5~in</b>").replace("~", "\u00a0")
 
 
+def test_the_needles_of_a_range_stay_on_one_line() -> None:
+    """ "L12 to" at the end of a line is half of what is to be set."""
+    text = '<b title="L1 to R1">13 stitches</b> (L12 to R12), <b>R3 to R9</b>, about 74¾ in long'
+    assert slim_html(text) == ('<b title="L1 to R1">13 stitches</b> (L12~to~R12), <b>R3~to~R9</b>, '
+                               "about 74¾~in long").replace("~", "\u00a0")
+
+
 class Numbered(Extension):
     """Writes its number before every heading: what a heading becomes depends on those before it."""
 

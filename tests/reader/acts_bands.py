@@ -237,6 +237,12 @@ def waiting_out(k: Knitter, said: dict) -> None:
 def from_cord(k: Knitter, said: dict) -> None:
     need(k.sections and "on their cord" in k.sections[-1][1], "out-of-place",
          "no stitches on a cord are hung here")
+    k.owe("front falls", "where the front above the pocket lies is not said")
+
+
+@act("front_falls")
+def front_falls(k: Knitter, said: dict) -> None:
+    k.paid("front falls", "no pocket's stitches were hung")
 
 
 @act("give_loop")

@@ -232,11 +232,10 @@ def place_word(k: Knitter, where: str, number: int, stitches: int, row: int, row
         if part is not None:
             exact = 1 + part * (stitches - 1)
             need(abs(number - exact) <= 1, "table", f"the {word} is stitch {float(exact):.1f}")
-        elif word[0].isdigit():
-            need(word == f"{number}th" and number % 10 == 0, "table",
-                 f"stitch {number} is not the {word}")
+        elif word == "between":
+            need(number % 10 == 0 and 1 < number < stitches, "table", f"stitch {number} is marked")
         elif number == 1:
-            need(not re.search(r"\dth", where), "table", "the first is no tenth")
+            need(not word[0].isdigit(), "table", f"the first stitch is no {word}")
         else:
             need(number == stitches or word in str(k.notes.get("start")) or
                  where.startswith("meeting"), "table", f"{word!r} is the end")

@@ -407,3 +407,40 @@ def test_what_is_known_of_a_size_chart_says_what_to_do(texts: dict[str, str]) ->
     assert known
     assert known == {name for name, text in texts.items() if re.search(
         r"Of the size chart:[^.]*\.\s+So measure the wearer", text)}
+
+
+def test_yarn_that_sews_an_edge_with_ladders_crosses_them(texts: dict[str, str]) -> None:
+    """Between two stitches beside a needle that was left out it has to be as long as they are
+    apart."""
+    sewn = {name: re.findall(r"Back-stitch the (?:top|lower edge) of.*?(?:yarn|cord) out\.", text,
+                             re.DOTALL) for name, text in texts.items()}
+    laddered = {name for name, steps in sewn.items() if steps and "Out of work throughout:" in
+                texts[name]}
+    assert laddered
+    assert laddered == {name for name, steps in sewn.items()
+                        if any("loosely across each ladder" in step for step in steps)}
+
+
+def test_the_ends_of_every_cord_are_finished(texts: dict[str, str]) -> None:
+    """A cut cord frays; on a child's garment no knot may hold it (EN 14682, from memory)."""
+    cut = {(name, step) for name, text in texts.items() for step in re.findall(
+        r"Cut a cord of.{0,700}?(?:finish them flat|do not fray|\Z|Darn|Count)", text, re.DOTALL)}
+    assert cut
+    assert not {(name, step) for name, step in cut
+                if not step.endswith(("finish them flat", "do not fray"))}
+
+
+def test_a_swatch_that_is_latched_says_where_it_is_measured(texts: dict[str, str]) -> None:
+    """Beside an edge that was cast on or bound off it is as wide as that."""
+    told = [part for text in texts.values() for part in re.findall(
+        r"latch up a part of the swatch.{0,250}", text, re.DOTALL)]
+    assert told
+    assert not [part for part in told if "Measure half-way up, away from" not in part]
+
+
+def test_a_fold_that_is_sewn_down_at_a_steep_point_names_its_yarn(texts: dict[str, str]) -> None:
+    """The ends at hand are those of the closing, at the band's ends."""
+    told = [part for text in texts.values()
+            for part in re.findall(r"sew the fold down inside[^.]*\.", text)]
+    assert told
+    assert not [part for part in told if "yarn" not in part]
