@@ -11,6 +11,8 @@ import json
 import re
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from walebook.forms.registry import FORMS
@@ -18,6 +20,8 @@ from walebook.machine import steps
 from walebook.machine import two_yarn_steps as two_yarns
 from walebook.machine.needles import Needle, Needles, needle, of
 from walebook.machine.trace import State
+from walebook.pages import page_names, write_page
+from walebook.pages.from_texts import prove_made
 from walebook.pages.program import numbered, tell
 from walebook.proof.proof import Proof
 from walebook.words.charted_rows import ChartedRows
@@ -27,8 +31,10 @@ from walebook.words.repeats import Goes
 from walebook.words.shaped_edges import Block
 
 from tests.laws.test_page_facts import collection
+from tests.laws.texts import read_folder, texts_of
 from tests.site.garments import assembled
 
+ROOT = Path(__file__).parents[2]
 CHARTED = ("net-loft-blanket", "lamplighter-hat", "salt-marsh-pullover", "quayside-waistcoat",
            "watch-below-robe")
 SECTION = re.compile(r"([hebn]|l\d+:)")
@@ -184,3 +190,27 @@ def test_every_step_of_the_making_up_has_an_act_in_few_words() -> None:
 
 
 LONGEST = 90  # characters that fit a screen in four lines at 34 px
+
+
+@pytest.mark.parametrize("slug", ["tideline-hat", "harbour-light-mittens"])
+def test_a_bed_that_stays_is_not_written_again(slug: str) -> None:
+    """Needles that are those of the step before are "-": a page has a limit of bytes."""
+    proof, found = prove_made(texts_of(ROOT, slug), **read_folder(ROOT))
+    assert proof is not None, found
+    page = write_page(proof, page_names(proof)[1]).text
+    lists = [each.split(" ") for each in re.findall(r' data-wb-bed="([^"]*)"', page)]
+    assert sum(each.count("-") for each in lists) > 5
+    assert not [one for each in lists for one, then in pairwise(each) if one == then != "-"]
+
+
+@pytest.mark.parametrize("slug", ["tideline-hat", "harbour-light-mittens"])
+def test_the_bench_knows_every_dial_that_the_steps_set(slug: str) -> None:
+    """The words of the steps are what it is held to."""
+    proof, found = prove_made(texts_of(ROOT, slug), **read_folder(ROOT))
+    assert proof is not None, found
+    page = write_page(proof, page_names(proof)[1]).text
+    told = {dial for each in re.findall(r' data-wb-run="([^"]*)"', page)
+            for dial in re.findall(r"d([\d.]+)", each)}
+    said = set(re.findall(r"Set (?:the|both) dials? to ([\d.]+)\b", page))
+    assert len(said) > 2
+    assert told == said

@@ -47,3 +47,19 @@ def test_no_text_of_a_table_is_empty() -> None:
     found = list(texts())
     assert len(found) > 500
     assert {each[:3] for each in found if not each[3].strip()} == set(NOTHING_TO_SAY)
+
+
+def test_no_name_of_a_table_and_no_word_of_a_list_is_empty() -> None:
+    """What is looked up under a lost name is not found; two members of one text would be one."""
+    members = [(name, key, each.value) for found in iter_modules(words.__path__)
+               for name, value in vars(import_module(f"walebook.words.{found.name}")).items()
+               if isinstance(value, type) and issubclass(value, Enum)
+               and value.__module__ == f"walebook.words.{found.name}"
+               for key, each in value.__members__.items()]
+    assert len(members) > 10
+    assert not [each for each in members if each[2] == ""]
+    keys = [(found.name, name, key) for found in iter_modules(words.__path__)
+            for name, value in vars(import_module(f"walebook.words.{found.name}")).items()
+            if isinstance(value, Mapping) and not name.startswith("__") for key in value]
+    assert len(keys) > 200
+    assert not [each for each in keys if each[2] == ""]
