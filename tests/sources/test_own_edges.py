@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from test_garment_sources import sound
+from reading import HERE
+from test_garment_sources import read, sound
 from test_hole_sources import OWN
+from walebook.core.problems import Problem
 from walebook.proof.proof import Proof, prove
 from walebook.proof.yarn_requirement import needs
 
@@ -74,3 +76,18 @@ def test_stitches_are_hung_as_what_they_are(are: str, said: str) -> None:
               "One loop of every stitch cast on there."}
     assert said in text and [one for one in others if one in text] == [
         one for one in others if said.startswith(one)]
+
+
+def test_a_top_that_waits_is_named_with_its_piece_and_the_edge_to_take_it() -> None:
+    """The edge that the finding asks for is the one that a band then takes."""
+    def waiting(text: str) -> list[Problem]:
+        pattern, problems = read(text)
+        assert pattern is not None, problems
+        return [p for p in prove(pattern)[1] if p.code == "top-waits"]
+
+    text = (HERE / "codes" / "top-waits.yaml").read_text("utf-8")
+    (found,) = waiting(text)
+    assert "bag" in found.found and "waste yarn" in found.found
+    edge = found.expected.partition("edge: ")[2]
+    taken = text + f"bands:\n  top: {{edge: {edge}, kind: single, pick_up: 1, depth: 3 cm}}\n"
+    assert edge and not waiting(taken)
