@@ -75,6 +75,7 @@ def amiss(source: str, known: Mapping[str, list[str]] = {},
 
     Where an argument has no name, an empty one says that nothing was expected, or that all is said.
     """
+    named = {**named, **constants([source])}
     for call in ast.walk(ast.parse(source)):
         if not isinstance(call, ast.Call):
             continue
@@ -112,6 +113,9 @@ def test_a_text_that_has_a_name_is_looked_at() -> None:
     line = 'note(at, found="a slip", remedy=CHECK)'
     assert not list(amiss(line, named=constants(['CHECK = "Check the figure."'])))
     assert list(amiss(line, named=constants(['CHECK = ""']))) == ["1: remedy is empty"]
+    other = constants(['CHECK = "Check the figure."'])
+    assert [each.partition(": ")[2] for each in amiss(f'CHECK = ""\n{line}', named=other)] == [
+        "remedy is empty"]
 
 
 @pytest.mark.parametrize(("line", "fault"), [
