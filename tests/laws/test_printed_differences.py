@@ -13,7 +13,7 @@ from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
 from walebook.pages.garment_facts import cell_said
-from walebook.proof.advice import Fit
+from walebook.proof.advice import Fit, _apart
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.sizing.charts import Cell
@@ -147,3 +147,14 @@ def test_holes_asked_for_by_their_distance_say_how_far_apart_they_came() -> None
             assert abs(cm(said)[-1] - far) <= Fraction(51, 1000), said
             told += said.endswith("apart")
     assert told
+
+
+def test_a_difference_in_sixteenths_of_an_inch_is_printed_to_the_sixteenth() -> None:
+    """Figures of a chart in sixteenths differ by sixteenths (arithmetic). Those with decimals of an
+    inch have no such fraction: they are printed to the quarter, or below half an inch the eighth.
+    """
+    for sixteenths in range(1, 60):
+        assert inches(_apart(Fraction(sixteenths, 16))) == [Fraction(sixteenths, 16)]
+    for tenths in (6, 7, 12, 13, 18):
+        (said,) = inches(_apart(Fraction(tenths, 10)))
+        assert said.denominator in (1, 2, 4) and abs(said - Fraction(tenths, 10)) <= Fraction(1, 8)
