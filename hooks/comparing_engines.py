@@ -114,7 +114,7 @@ def _linked(place: Path, folders: tuple[Path, Path]) -> None:
     place.mkdir()
     for (_, name), folder in zip(_NAMES, folders, strict=True):
         shutil.copytree(folder.resolve(), place / name,
-                        ignore=shutil.ignore_patterns("__pycache__", "parts"))
+                        ignore=shutil.ignore_patterns("parts"))  # what is compiled as well
     for name in ("site_src", "patterns"):
         (place / name).symlink_to(PARTS / name)
 

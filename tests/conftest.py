@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import re
+from collections import defaultdict
+from hashlib import sha256
 from typing import Any
 
 import pytest
@@ -11,7 +13,8 @@ from hypothesis import settings
 from xdist.scheduler import LoadFileScheduling
 
 # A fixed sample keeps a run's verdict the same on every machine; WALEBOOK_LONG_RUN draws anew.
-settings.register_profile("fixed", derandomize=True, deadline=None, database=None)
+settings.register_profile("fixed", derandomize=True, deadline=None, database=None,
+                          max_examples=50)
 settings.register_profile("long", deadline=None, max_examples=2000)
 settings.load_profile("long" if os.environ.get("WALEBOOK_LONG_RUN") else "fixed")
 
@@ -49,9 +52,32 @@ class Parts(LoadFileScheduling):
         return part_of(nodeid)
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Put the longest parts first. Refuse a test whose name has an address in it: each process
-    would give it another name."""
+def left_to_the_long_run(items: list[pytest.Item]) -> list[pytest.Item]:
+    """What the marks `sampled` leave out: of each test with such a mark all but so many cases.
+
+    Which cases are kept is drawn by their names, so that it is the same on every machine.
+    """
+    cases: dict[str, list[pytest.Item]] = defaultdict(list)
+    for item in items:
+        if item.get_closest_marker("sampled"):
+            cases[item.nodeid.partition("[")[0]].append(item)
+    left = []
+    for of_a_test in cases.values():
+        mark = of_a_test[0].get_closest_marker("sampled")
+        assert mark is not None
+        of_a_test.sort(key=lambda item: sha256(item.nodeid.encode()).digest())
+        left += of_a_test[mark.args[0]:]
+    return left
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Keep a sample of the cases that are many, and put the longest parts first. Refuse a test
+    whose name has an address in it: each process would give it another name."""
+    every = {"WALEBOOK_LONG_RUN", "WALEBOOK_EVERY_CASE"} & os.environ.keys()
+    if not every and not any("::" in one for one in config.args):
+        left = set(left_to_the_long_run(items))
+        config.hook.pytest_deselected(items=[item for item in items if item in left])
+        items[:] = [item for item in items if item not in left]
     first = {name: place for place, name in enumerate(LONGEST)}
     items.sort(key=lambda item: first.get(part_of(item.nodeid), len(first)))
     wrong = [item.nodeid for item in items if re.search(r" at 0x[0-9a-f]+", item.nodeid)]

@@ -116,5 +116,5 @@ def _written(proof: Proof, path: str, common: Shared,
 
 def has_anchor(proof: Proof, name: str) -> bool:
     """True when the overview of a proved pattern has the id `name`."""
-    page = write_pages(proof)[0].text
+    page = overview_page(proof, shared(proof), advise_all(proof))
     return f'id="{name}"' in page or f"{{ #{name} }}" in page

@@ -23,6 +23,7 @@ from playwright.sync_api import Browser, Page, Request, Route, expect
 
 from .conftest import ROOT
 
+LONG = pytest.mark.long
 OPEN_ALL = "document.querySelectorAll('details').forEach((each) => { each.open = true; })"
 
 SLUGS = tuple(sorted(path.parent.name for path in ROOT.glob("patterns/*/pattern.yaml")))
@@ -36,6 +37,10 @@ KINDS = ("index.html", "search.html", "reading.html", "abbreviations.html", "cau
          "patterns/slack-tide-cardigan/5x.html",  # a pattern's sizes differ in their numbers
          "patterns/quayside-waistcoat/l.html", "patterns/gangway-pullover/m.html",
          "patterns/ropewalk-cardigan/6.html", SIZE_PAGE)
+# One of each kind: what the test command has time for.
+FEW = ("index.html", "search.html", "cautions.html", "techniques/fold-turned.html",
+       "patterns/slack-tide-cardigan/index.html", "patterns/chandlery-closings/index.html",
+       "patterns/slack-tide-cardigan/5x.html", "patterns/gangway-pullover/m.html", SIZE_PAGE)
 
 
 Scheme = Literal["light", "dark"]
@@ -125,7 +130,7 @@ def test_the_text_of_a_page_waits_for_one_light_style_and_for_no_script(site: Pa
         assert has_steps == any("assets/bench." in name for name, _ in scripts), path
 
 
-@pytest.mark.parametrize("widths", [(320, 412, 1280), pytest.param((360,), marks=pytest.mark.long)],
+@pytest.mark.parametrize("widths", [(320, 412, 1280), pytest.param((360,), marks=LONG)],
                          ids=["some pages", "every page"])
 def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
         site: Path, address: str, browser: Browser, widths: tuple[int, ...]) -> None:
@@ -153,14 +158,17 @@ def test_no_page_scrolls_sideways_asks_elsewhere_or_complains(
     assert [url for url in asked if not url.startswith((origin, "data:", "blob:"))] == []
 
 
-@pytest.mark.parametrize("width", [360, pytest.param(1280, marks=pytest.mark.long)])
-def test_axe_finds_nothing(address: str, browser: Browser, width: int) -> None:
+@pytest.mark.parametrize(("width", "kinds"), [
+    pytest.param(360, FEW, id="360"), pytest.param(360, KINDS, id="360, all", marks=LONG),
+    pytest.param(1280, KINDS, id="1280, all", marks=LONG)])
+def test_axe_finds_nothing(address: str, browser: Browser, width: int, kinds: tuple[str, ...]
+                           ) -> None:
     """axe-core 4, all its rules, on every kind of page, in both schemes."""
     context = browser.new_context(viewport={"width": width, "height": 740})
     page = context.new_page()
     found: dict[str, list[Violation]] = {}
     seen: dict[Scheme, set[int]] = {"light": set(), "dark": set()}
-    for kind in KINDS:
+    for kind in kinds:
         page.goto(f"{address}/{kind}")
         page.evaluate(OPEN_ALL)
         found[kind] = violations(page, {"rules": {name: {"enabled": False} for name in COLOURS}})
@@ -567,6 +575,7 @@ def test_an_empty_needle_is_drawn_empty(site: Path, phone: Page, media: str) -> 
     assert set(fills) == {"none"}
 
 
+@pytest.mark.sampled(10)
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_hanging_table_is_whole_on_a_phone(site: Path, phone: Page, slug: str) -> None:
     for path in widest(site / "patterns" / slug):

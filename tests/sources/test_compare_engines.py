@@ -30,8 +30,7 @@ def store(tmp_path: Path) -> Path:
 def old(tmp_path: Path) -> Path:
     """A copy of the engine."""
     for name in ("engine", "hooks"):
-        shutil.copytree(ROOT / name, tmp_path / "old" / name,
-                        ignore=shutil.ignore_patterns("__pycache__"))
+        shutil.copytree(ROOT / name, tmp_path / "old" / name)  # what is compiled as well
     return tmp_path / "old"
 
 

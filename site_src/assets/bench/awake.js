@@ -9,7 +9,7 @@
 
   const NONE = "This browser cannot keep the screen on. Set a longer time before your screen turns "
     + "off, in the settings of the device.";
-  const REFUSED = "The screen may turn off: this device refuses to keep it on, perhaps to save power.";
+  const REFUSED = "The screen may turn off: this device refuses to keep it on.";
 
   async function take() {
     if (!wanted || lock || document.visibilityState !== "visible") return;

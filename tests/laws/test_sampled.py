@@ -1,0 +1,36 @@
+"""The test command takes a sample of the cases that are many: which, is the same everywhere."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.conftest import left_to_the_long_run
+
+
+class Case:
+    """A case of a test, with or without the mark."""
+
+    def __init__(self, nodeid: str, kept: int | None) -> None:
+        self.nodeid = nodeid
+        self.mark = None if kept is None else pytest.mark.sampled(kept).mark
+
+    def get_closest_marker(self, name: str) -> pytest.Mark | None:
+        return self.mark if name == "sampled" else None
+
+
+def left(cases: list[Any]) -> set[str]:
+    return {case.nodeid for case in left_to_the_long_run(cases)}
+
+
+def test_so_many_cases_are_kept_of_each_test_with_the_mark() -> None:
+    one = [Case(f"tests/a.py::test_one[{n}]", 3) for n in range(20)]
+    two = [Case(f"tests/a.py::test_two[{n}]", 5) for n in range(4)]
+    rest = [Case(f"tests/a.py::test_all[{n}]", None) for n in range(20)]
+    out = left([*one, *two, *rest])
+    assert len(out) == 17
+    assert out <= {case.nodeid for case in one}
+    assert out == left([*rest, *reversed(one), *two])
+    kept = [n for n, case in enumerate(one) if case.nodeid not in out]
+    assert kept != [0, 1, 2]
