@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -27,14 +28,17 @@ FOLDERS = ("machine", "bed", "core", "sizing", "pattern", "catalogue", "fabric",
 INEXACT = {"float", "round", "open", "print", "input", "exec", "eval"}
 
 
-def tree_of(name: str) -> ast.Module:
-    return ast.parse(MODULES[name].read_text(encoding="utf-8"))
+@cache
+def nodes_of(path: Path) -> tuple[ast.AST, ...]:
+    """Every node of a module's syntax tree."""
+    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
 
 
+@cache
 def libraries(name: str) -> set[str]:
     """The packages outside the engine that a module imports."""
     found = set()
-    for node in ast.walk(tree_of(name)):
+    for node in nodes_of(MODULES[name]):
         if isinstance(node, ast.Import):
             found |= {alias.name.partition(".")[0] for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and not node.level and node.module:
@@ -45,7 +49,7 @@ def libraries(name: str) -> set[str]:
 def neighbours(name: str) -> Iterator[str]:
     """The engine's own modules that a module imports."""
     home = name.split("/")[:-1]
-    for node in ast.walk(tree_of(name)):
+    for node in nodes_of(MODULES[name]):
         if not isinstance(node, ast.ImportFrom) or not node.level:
             continue
         base = home[:len(home) - node.level + 1]
@@ -107,10 +111,10 @@ def test_one_module_knows_each_library(library):
 @pytest.mark.parametrize("name", MODULES)
 def test_the_engine_is_pure_and_exact(name):
     assert not libraries(name) & OUTSIDE
-    called = {node.func.id for node in ast.walk(tree_of(name))
+    called = {node.func.id for node in nodes_of(MODULES[name])
               if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
     assert not called & INEXACT
-    assert not [node for node in ast.walk(tree_of(name))
+    assert not [node for node in nodes_of(MODULES[name])
                 if isinstance(node, ast.Constant) and isinstance(node.value, float)]
 
 
@@ -123,7 +127,7 @@ def written() -> dict[str, Path]:
 
 def functions(path: Path) -> Iterator[tuple[str, int]]:
     """The name of each function of a module, and its length in lines."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in nodes_of(path):
         if isinstance(node, ast.FunctionDef) and node.end_lineno is not None:
             yield node.name, node.end_lineno - node.lineno + 1
 

@@ -35,6 +35,7 @@ SHELF = read_folder(ROOT)
 SLUGS = Reading(ROOT).folders()
 SEED = int(os.environ.get("WALEBOOK_SEED", "16"))
 HAT, CARDIGAN, MIXED = "tideline-hat", "slack-tide-cardigan", "dinghy-slipover"
+REFUSED = 4 if os.environ.get("WALEBOOK_LONG_RUN") else 2  # each may try some tens of gauges
 Swatch = dict[str, str]
 
 
@@ -135,7 +136,7 @@ PLAIN = [slug for slug in SLUGS if len(SWATCH.findall(texts_of(slug).source))
          == len(pattern_of(slug).fabrics) and "shared" not in texts_of(slug).source]
 
 
-@pytest.mark.parametrize("number", [pytest.param(n, marks=() if n < 24 else pytest.mark.long)
+@pytest.mark.parametrize("number", [pytest.param(n, marks=() if n < 12 else pytest.mark.long)
                                     for n in range(400)])
 def test_her_page_is_that_of_a_source_with_her_swatches(number: int) -> None:
     random = Random(f"{SEED} {number}")
@@ -237,7 +238,7 @@ def refusals() -> list[tuple[str, str, dict[str, Swatch], dict[str, Any]]]:
     """Some gauges at which a size cannot be knitted, with what is said of it."""
     found = []
     number = 0
-    while len(found) < 4:
+    while len(found) < REFUSED:
         number += 1
         random = Random(f"refused {SEED} {number}")
         slug = random.choice(SLUGS)
@@ -250,7 +251,7 @@ def refusals() -> list[tuple[str, str, dict[str, Swatch], dict[str, Any]]]:
     return found
 
 
-@pytest.mark.parametrize("number", range(4))
+@pytest.mark.parametrize("number", range(REFUSED))
 def test_a_refusal_is_a_knitters_and_what_it_proposes_works(number: int) -> None:
     slug, size, swatches, refused = refusals()[number]
     told = " ".join((*refused["said"], *(each["said"] for each in refused["gauges"])))
