@@ -16,8 +16,9 @@ _ENDS = re.compile(
     r"|/li>|/div>|/td>|/figure>|/details>))"
     r"|</dt>(?=<dd)|</dd>(?=</div>|<dt|</dl>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)"
     r"|</thead>(?=<tbody)|</tbody>(?=</table>)|</li>\n?(?=<li[ >]|</[uo]l>)")
-# Quotes that HTML leaves out (HTML, 13.1.2.3), where a drawing has many of the same kind.
+# Quotes that HTML leaves out (HTML, 13.1.2.3), where a drawing or a page has many of one kind.
 _QUOTED = re.compile(r'<text x="([\d.]+)" y="([\d.]+)"(?=[ >])')
+_NAMED = re.compile(r'<(p|figure|ul|table) class="(wb-(?:check|needles|holes|list|table))"(?=[ >])')
 # The space between a figure and its unit in a text, and those between the needles of a range, at
 # which no line may end. A fraction stands before no other "in" than inches.
 _UNIT = re.compile(r"((?<=[0-9¼½¾⅛⅜⅝⅞]) (?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()"
@@ -36,9 +37,10 @@ def slim_code(text: str) -> str:
 def slim_html(html: str) -> str:
     """Return a page without empty lines and indents, which a browser shows as one space at most.
 
-    End tags in tables and lists and quotes around places in a drawing, which HTML lets be left out,
-    are left out: a browser reads the same page. What is shown or run as it is written stays. A
-    figure and its unit stay on one line, and so do the needles of a range.
+    End tags in tables and lists, and the quotes around places in a drawing and around the classes
+    of which a page has many, are left out, as HTML lets them be: a browser reads the same page.
+    What is shown or run as it is written stays. A figure and its unit stay on one line, and so do
+    the needles of a range.
     """
     parts = _VERBATIM.split(html)
     return "".join(_slim_text(parts[at])
@@ -48,7 +50,7 @@ def slim_html(html: str) -> str:
 
 def _slim_text(text: str) -> str:
     whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
-    return _QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", whole))
+    return _NAMED.sub(r"<\1 class=\2", _QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", whole)))
 
 
 def _slim_lines(text: str) -> str:

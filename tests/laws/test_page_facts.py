@@ -212,7 +212,8 @@ def test_a_parser_of_html_reads_the_same_page_without_the_end_tags_left_out() ->
             "<th>1</th><td></td></tr><tr><th>2</th><td>a<b>b</b></td></tr></tbody></table>"
             "<ul><li>one</li><li><p>two</p><ul><li>in</li><li>ner</li></ul></li></ul>"
             "<div><dl><div><dt>a</dt><dd>b</dd></div></dl><p>c</p><p>d</p></div>"
-            "<ol><li><p>e</p></li><li><p>f</p><figure><p>g</p></figure><p>h</p></li></ol>"
+            '<ol><li><p>e</p></li><li><p class="wb-check">f</p><figure class="wb-needles">'
+            "<p>g</p></figure><p>h</p></li></ol>"
             "<dl><dt>i</dt><dd>j</dd><dt>k</dt><dd>l</dd></dl><p>m</p><h3>n</h3><p>o</p>\n<ol><li>"
             '<svg><text x="8.5" y="12">5</text><text x="3" y="12" class="q">6</text></svg></li>'
             "\n</ol><pre></td><td></pre>")
@@ -248,7 +249,8 @@ NAMED = {
     **{("printed_sketch", name): DRAWN for name in ("_DRAWING", "_TAG", "_CLASS", "_WIDE")},
     **{("preview_picture", name): DRAWN for name in ("_ALONE", "preview_picture")},
     ("slimming", "_VERBATIM"): SPACE, ("slimming", "_ENDS"): LEFT_OUT,
-    ("slimming", "_QUOTED"): LEFT_OUT, ("slimming", "_UNIT"): SPACE,
+    ("slimming", "_QUOTED"): LEFT_OUT, ("slimming", "_NAMED"): LEFT_OUT,
+    ("slimming", "_UNIT"): SPACE, ("slimming", "_RANGE"): SPACE,
     ("search", "_END"): INDEX, ("search", "_TAG"): INDEX, ("preview_pages", "_ARTICLE"): THEME,
     ("whole_blocks", "_STAND_IN"): OURS, ("whole_blocks", "_ID"): OURS,
 }
