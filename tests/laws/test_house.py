@@ -29,6 +29,11 @@ INEXACT = {"float", "round", "open", "print", "input", "exec", "eval"}
 
 
 @cache
+def tree_of(name: str) -> ast.Module:
+    return ast.parse(MODULES[name].read_text(encoding="utf-8"))
+
+
+@cache
 def nodes_of(path: Path) -> tuple[ast.AST, ...]:
     """Every node of a module's syntax tree."""
     return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
