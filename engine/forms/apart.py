@@ -51,10 +51,11 @@ class Edge:
 
 
 def rows_apart(seam: Seam, title: str, one: Edge, other: Edge, *, from_foot: bool = True,
-               side: Side | None = None) -> Join:
+               side: Side | None = None, later: bool = False) -> Join:
     """Return a seam of rows in two fabrics, from the lower edges up, or of rows alone.
 
-    Each edge may be a row off, as its rows are rounded.
+    Each edge may be a row off, as its rows are rounded. Where left edges are bound off a row
+    `later`, these have a row less than is given.
     """
     feet = [edge.piece.hem if from_foot else None for edge in (one, other)]
     sewn = [on_foot(rows_high(sewn_rows(edge.many, edge.made), edge.gauge), foot, edge.gauge)
@@ -66,7 +67,7 @@ def rows_apart(seam: Seam, title: str, one: Edge, other: Edge, *, from_foot: boo
                 tolerance=one.gauge.row + other.gauge.row, side=side,
                 sides=(f"the {one.name}", f"the {other.name}"),
                 uneven=Uneven(counted=Unit.ROWS, counts=(rows[0], rows[1]),
-                              edges=(one.name, other.name)))
+                              edges=(one.name, other.name), later=later))
 
 
 def stitches_apart(seam: Seam, title: str, one: Edge, other: Edge, *, side: Side | None = None

@@ -18,7 +18,7 @@ from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, Profile, shifted
 from ..shape.raglan import raglan, raglan_slope
 from ..shape.roundings import Kind, Roundable, alike, deepened, rule
-from ..shape.seams import bound_off_later, opens_below, right_and_left, sewn_rows
+from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
 from .apart import Edge, WithSleeve, rows_apart, stitches_apart
@@ -185,12 +185,15 @@ def underarm_apart(cut: Cut, body: tuple[Piece, Count], sleeve: tuple[Piece, Cou
 def seams_apart(cut: Cut, piece: Piece, sleeve: Piece, rows: tuple[int, int],
                 lines: tuple[Count, Count]) -> tuple[Join, ...]:
     """Return the raglan seams of a piece of the body and a sleeve in another fabric, with so many
-    `rows` of their `lines`, and the row over the last decreases of both."""
+    `rows` of their `lines`, and the row over the last decreases of both. These are the rows of
+    right edges; a left one that is bound off a row later has one less, and meets a right one, but
+    at a front that is knitted mirrored."""
     top = min(last_row(piece), last_row(sleeve))
+    later = is_left_later(sleeve) and not piece.mirrored
     edges = [Edge(one, many + top, cut.of(one.key).gauge, _seam_rows(many, top, line))
              for one, many, line in zip((piece, sleeve), rows, lines, strict=True)]
     return (rows_apart(Seam.RAGLAN, f"raglan, {piece.title.lower()} and sleeve", *edges,
-                       from_foot=False, side=FRONTS.get(piece.key)),)
+                       from_foot=False, side=FRONTS.get(piece.key), later=later),)
 
 
 def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple[int, int],

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counts import Unit
+from ..machine.steps import Side
 
 
 def shared_out(one: int, other: int) -> tuple[tuple[int, int], ...]:
@@ -38,11 +39,21 @@ class Bars:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Uneven:
     """Rows that are sewn to rows, or stitches to stitches, in two fabrics: how many there are of
-    either, as `counted`, and what the edges are called that have them."""
+    either, as `counted`, and what the edges are called that have them. Where left edges are bound
+    off a row `later`, each has one row less than that, and meets a right one."""
 
     counted: Unit
     counts: tuple[int, int]
     edges: tuple[str, str]
+    later: bool = False
+
+    @property
+    def by_side(self) -> tuple[tuple[Side, Uneven], ...]:
+        """Where left edges are bound off a row later, the rows where the first of the two edges
+        lay at the right of the bed, and where it lay at the left."""
+        one, other = self.counts
+        return (("right", replace(self, counts=(one, other - 1), later=False)),
+                ("left", replace(self, counts=(one - 1, other), later=False)))
 
     @property
     def fewer(self) -> tuple[int, str]:

@@ -96,9 +96,19 @@ def bound_off_later(piece: Piece, row: int) -> bool:
     The carriage is at the other side by then. A left edge as knitted meets a right one in every
     seam, but at a front that is knitted mirrored: there the right edges as drawn meet.
     """
-    starts = [next((c.row for c in edge.changes if c.how is How.BIND_OFF), None)
-              for edge in (piece.right, piece.left)]
-    return starts == [row, row + 1]
+    return _starts(piece) == [row, row + 1]
+
+
+def is_left_later(piece: Piece) -> bool:
+    """True where the left edge of a piece begins to be bound off a row above its right one."""
+    right, left = _starts(piece)
+    return right is not None and left == right + 1
+
+
+def _starts(piece: Piece) -> list[int | None]:
+    """The rows at which the right edge of a piece and its left one begin to be bound off."""
+    return [next((c.row for c in edge.changes if c.how is How.BIND_OFF), None)
+            for edge in (piece.right, piece.left)]
 
 
 def sleeve_seam(sleeve: Piece, rows: Count) -> Join:

@@ -60,9 +60,21 @@ def fronts_worn() -> str:
 def joins_said(joins: Sequence[Join]) -> Iterator[str]:
     """Yield a line for each join, and one more for the top of a sleeve cap."""
     for join in joins:
-        yield join_said(join)
+        yield from _lines(join)
         if join.top:
             yield _top_said(join.top)
+
+
+def _lines(join: Join) -> Iterator[str]:
+    """The lines of a join, two where it has other rows at either side of the wearer."""
+    uneven = join.uneven
+    if not uneven or not uneven.later:
+        yield join_said(join)
+        return
+    title = esc(join.title[:1].upper() + join.title[1:])
+    for side, rows in uneven.by_side[:1 if join.side else 2]:
+        yield (f"{title}, where the {esc(uneven.edges[0])} lay at the {side} of the bed: "
+               f"{_uneven_said(rows)}")
 
 
 def join_said(join: Join) -> str:

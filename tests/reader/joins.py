@@ -29,6 +29,7 @@ ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
 HOW_MANY = {"one": 1, "two": 2, "three": 3, "four": 4}
 BARS = re.compile(r"(.+): (\d+) stitches of the [a-z ]+ to (\d+) rows of the [a-z ]+: (.+)")
+LAY = re.compile(r", where the ([a-z ]+) lay at the (left|right) of the bed(?=: )")
 UNEVEN = re.compile(r"(.+): (\d+) (rows|stitches) of the ([a-z ]+) to (\d+) \3 of the ([a-z ]+): "
                     r"(.+)")
 TAKES = re.compile(r"(\d+)(?: (stitch|bar)(?:e?s)?)? takes? (\w+)(?: (?:bar|stitch)(?:e?s)?)?")
@@ -63,20 +64,25 @@ def joined_lines(group: Group | None) -> dict[str, str]:
 
 def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str]) -> None:
     """One join: a count on either side, or two lengths."""
+    lay = LAY.search(text)
+    text = LAY.sub("", text)
     either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
     bars, apart = BARS.fullmatch(text), ROW_APART.fullmatch(text)
     differ, uneven = DECLARED.fullmatch(text), UNEVEN.fullmatch(text)
     match = apart or uneven or bars or either or differ or two or one
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
-    need(name not in told, "join", "it is told twice")
-    told.add(name)
+    side = lay[2] if lay else ""
+    need(name + side not in told, "join", "it is told twice")
+    told.update((name, name + side))
     need(name in counted, "join", "its lengths are not counted")
     figures = re.findall(r"\d+(?:\.\d+)?", counted[name])
     need(bool(apart) == row_apart(reading, name) or uneven, "join",
          "the sides are bound off a row apart")
     if uneven:
-        in_two_fabrics(reading, uneven, figures)
+        need(bool(lay) == (row_apart(reading, name) and uneven[3] == "rows"), "join",
+             "the sides are bound off a row apart, or are not")
+        in_two_fabrics(reading, uneven, figures, lay)
     elif apart:
         need(figures[:2] == [apart[3], apart[2]] and int(apart[3]) == int(apart[2]) + 1, "join",
              f"the working says {counted[name]!r}")
@@ -127,9 +133,11 @@ def as_many(reading: Reading, said: re.Match[str], lengths: list[str]) -> None:
                                             for one in lengths[:2]), "join", f"they are {long} cm")
 
 
-def in_two_fabrics(reading: Reading, said: re.Match[str], lengths: list[str]) -> None:
+def in_two_fabrics(reading: Reading, said: re.Match[str], lengths: list[str],
+                   lay: re.Match[str] | None) -> None:
     """Two edges in two fabrics: their rows or stitches, of which the fewer take all of the more,
-    are as long by their own gauges as the working has it, but for a hem of a third fabric."""
+    are as long by their own gauges as the working has it, but for a hem of a third fabric. An edge
+    that lay at the left of the bed has a row less than the working counts."""
     few, many = int(said[2]), int(said[5])
     found = TAKES.findall(said[7].removesuffix(", spread evenly"))
     taker = "bar" if said[3] == "rows" else "stitch"
@@ -143,15 +151,17 @@ def in_two_fabrics(reading: Reading, said: re.Match[str], lengths: list[str]) ->
     for number, piece in ((few, said[4]), (many, said[6])):
         gauge = gauges.of_piece(known, piece)
         need(gauge, "join", f"no gauge of the {piece} is printed")
-        exact.append(gauge.height(number) if taker == "bar" else  # type: ignore[union-attr]
+        less = bool(lay) and (lay[2] == "left") == (piece == lay[1])  # type: ignore[index]
+        exact.append(gauge.height(number + less) if taker == "bar" else  # type: ignore[union-attr]
                      gauge.width(number))
     if "lower edge" not in said[1]:
         need(all(abs(a - b) < 0.06 for a, b in zip(sorted(exact), printed, strict=True)), "join",
              f"by the gauges they are {exact}, not {printed}")
     if taker == "bar":
         over = 0 if "lower edge" in said[1] else 1  # the row over a raglan's last decreases
-        for number in (few, many):
-            knitted_join(reading, said[1], number - over, "rows")
+        for number, piece in ((few, said[4]), (many, said[6])):
+            less = bool(lay) and (lay[2] == "left") == (piece == lay[1])  # type: ignore[index]
+            knitted_join(reading, said[1], number + less - over, "rows")
 
 
 OFTEN = {"twice": 2, "three": 3, "four": 4}

@@ -369,3 +369,17 @@ def test_a_half_that_begins_where_the_carriage_stands_says_so(pages: dict[str, s
     here = "The carriage stands on the left, where this half begins: no free pass is needed. "
     assert refused(text, here, "") == {"carriage"}
     assert "side" in refused(text, here, here.replace("left", "right"))
+
+
+def test_the_rows_of_a_raglan_in_two_fabrics_are_those_of_its_edges(pages: dict[str, str]) -> None:
+    """A left edge is bound off a row later, and so has a row less; it meets a right one."""
+    text = pages["groyne-pullover/m"]
+    right = "where the back lay at the right of the bed: <b>75 rows</b>"
+    for told, instead in (
+            (right, right.replace("right", "left")), (right, right.replace("75", "74")),
+            ("back and sleeve, where the back lay at the right of the bed: ", "back and sleeve: "),
+            ("<b>80 rows</b> of the sleeve: 70 bars take one bar, 5 take two",
+             "<b>81 rows</b> of the sleeve: 69 bars take one bar, 6 take two")):
+        assert told in text
+        kinds = {one.kind for one in page.read(text.replace(told, instead, 1)).faults}
+        assert "join" in kinds, told
