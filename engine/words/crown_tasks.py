@@ -41,9 +41,12 @@ def crown_seam(task: Task) -> str:
                 f"either edge.{hem}")
     hem = (" At the hem sew the layer that faces you down to the fold, then the other layer from "
            "the fold back up.") * task.hemmed
+    inside = ("inside, which shows when the brim is turned up: at its top the hem's inner layer, "
+              "knit side out, below it the purl side.") if task.hemmed else \
+        "purl side, which shows when the brim is turned up."
     return ("<b>Sew the back seam</b> from the crown down, a stitch in from either edge, with the "
-            f"knit side towards you, to {task.turn_up} above the lower edge. Sew on from the purl "
-            f"side, which shows when the brim is turned up.{hem}")
+            f"knit side towards you, to {task.turn_up} above the lower edge. Sew on from the "
+            f"{inside}{hem}")
 
 
 def turn_up(task: Task) -> str:

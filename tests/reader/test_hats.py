@@ -6,6 +6,7 @@ What is asked here is common practice in knitting and in editing patterns, no so
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -69,6 +70,20 @@ def test_a_brim_that_turns_up_is_sewn_from_the_side_that_shows_and_turned_up(pag
                    "5 cm (2 in),") == {"count"}
     hem = "At the hem sew the layer that faces you down to the fold, then the other layer from the"
     assert "left-out" in refused(text, f" {hem} fold back up.", "")
+    inside = ("inside, which shows when the brim is turned up: at its top the hem's inner layer, "
+              "knit side out, below it the purl side.")
+    assert "left-out" in refused(text, inside, "purl side, which shows when the brim is turned up.")
+    assert "left-out" in refused(text, f" Sew on from the {inside}", "")
+
+
+def test_the_linked_page_has_a_turned_brims_hem_in_the_same_order() -> None:
+    """Common practice, no source: from the purl side the inner layers are those that are seen."""
+    guide = Path(__file__).parents[2] / "site_src" / "techniques" / "mattress-seam-by-rows.md"
+    steps = " ".join(guide.read_text("utf-8").partition("{ #steps }")[2].partition("##")[0].split())
+    turned = steps.partition("for a brim that turns up,")[2].partition("{: #foot }")[0]
+    assert turned.index("inner layers face you: go down") < turned.index("up the outer ones")
+    bars = steps.partition("Find the bars")[2].partition("{: #bar }")[0]
+    assert "On the purl side" in bars
 
 
 def test_the_order_of_work_has_what_the_making_up_has(pages: dict[str, str]) -> None:
