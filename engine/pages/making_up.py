@@ -19,6 +19,7 @@ from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
+from ..words.band_ends import SEAM
 from ..words.declared import ends_held, sides_named
 from ..words.garment import AROUND
 from ..words.joins import SEAM_YARN, fronts_worn, joins_said, raglans_worn, shoulders_worn
@@ -85,8 +86,10 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
                    for step in program.of(TakeOff))
     hemmed = any(isinstance(piece.hem, Hem) or (piece.hem is not None and piece.hem.folded)
                  for piece in garment.pieces)
-    tasks = [replace(task, hemmed=hemmed, bands=tuple(replace(band, end=rings.get(band.key))
-                                                      for band in task.bands))
+    pointed = any(section.narrow(SEAM) for run in garment.edges.values()
+                  for section in run.sections)
+    tasks = [replace(task, hemmed=hemmed, pointed=pointed, bands=tuple(
+        replace(band, end=rings.get(band.key)) for band in task.bands))
              for task in garment.tasks]
     told = instructions(tasks, garment.joins, marked=marked, corded=corded,
                         labelled=labelled)

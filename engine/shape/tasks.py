@@ -163,7 +163,7 @@ class Task:
     one. `child`: a child wears it. `hemmed`: a seam runs over a hem's two layers. `inside`: a seam
     shuts all ends in, so that they are darned in before it is closed. `uneven`: the edges are in
     two fabrics, and have not as many rows or stitches. `ladders`: the edge has
-    needles left out.
+    needles left out. `pointed`: a piece's top row is as narrow as its seam takes.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -199,6 +199,7 @@ class Task:
     inside: bool = False
     uneven: bool = False
     ladders: bool = False
+    pointed: bool = False
     title: str = ""
     method: str = ""
     upper: Side | None = None

@@ -73,7 +73,7 @@ def _stays(m: Moment) -> str:
                       steps.FreePass):
         return ""
     return (f" Or leave the carriage on the {m.after.side.other.value}, and leave out the free "
-            "pass of the next step.")
+            "pass of the next step, but set the row counter.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

@@ -163,6 +163,11 @@ def _shoulder_rows(task: Task) -> str:
             "one open.")
 
 
+# As where the band is hung (`band_ends.inward`): common practice, no source.
+POINTED = (" Where one stitch is left at the top, take its leg at this edge, and leave the other "
+           "to the neck.")
+
+
 def _raglans(task: Task) -> str:
     if is_second(task):
         return f"<b>Sew the left back raglan seam</b> and its underarm {same_way(task)}"
@@ -170,7 +175,7 @@ def _raglans(task: Task) -> str:
             "underarm stitches.")
     how = "rows to rows as listed below" if task.uneven else "row to row"
     return (f"<b>Sew the raglan seams</b>, {how}, the bound-off underarm stitches together."
-            f"{left * (task.leaves is not None)}")
+            f"{left * (task.leaves is not None)}{POINTED * task.pointed}")
 
 
 def _straps(task: Task) -> str:
@@ -180,7 +185,8 @@ def _straps(task: Task) -> str:
     return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
             f"each edge with an end about {task.end} long, of the pieces' yarn."
             f"{left * (task.leaves is not None)} One stitch of each shoulder lies in a raglan "
-            "seam. Then take the waste yarn out of those that are sewn.")
+            "seam: pass the end through it too, with the stitch beside it. Then take the waste "
+            "yarn out of those that are sewn.")
 
 
 def _foot(task: Task) -> str:

@@ -39,6 +39,21 @@ def hem_rows(k: Knitter, said: dict) -> None:
     need(k.last == "hem_inside", "out-of-place", "no hem is sewn here")
 
 
+@act("strap_outer")
+def strap_outer(k: Knitter, said: dict) -> None:
+    """An open stitch beside a seam: the seam takes bars, and nothing else holds it."""
+    need("strap's rows" in " ".join(words for step, words, _ in k.seams if step == k.step.number),
+         "out-of-place", "no strap is sewn here")
+    k.note("outer held")
+
+
+@act("leg_left")
+def leg_left(k: Knitter, said: dict) -> None:
+    need("raglan seams" in " ".join(words for step, words, _ in k.seams if step == k.step.number),
+         "out-of-place", "no raglan is sewn here")
+    k.note("leg left")
+
+
 def seams_told(reading: Reading) -> None:
     """A seam has a yarn and a length, and a folded hem's two layers an order."""
     making = reading.making_up
@@ -55,3 +70,10 @@ def seams_told(reading: Reading) -> None:
         SIDE.search(sewn) or ("back seam" in sewn and "raglan" not in sewn))
     attempt(reading, "Making up", "", need, bool(owed) == ("hem layers" in making.notes),
             "left-out", "in what order a hem's layers are sewn is said where there is a hem")
+    attempt(reading, "Making up", "", need,
+            ("strap's rows" in sewn) == ("outer held" in making.notes), "left-out",
+            "what holds the shoulders' stitches that no strap is sewn to is not said")
+    points = any(name == "narrow_one" for k in reading.knitters for name, _ in k.log)
+    attempt(reading, "Making up", "", need,
+            (points and "raglan" in sewn) == ("leg left" in making.notes), "left-out",
+            "what a seam takes where one stitch is left for it and for the neck is not said")

@@ -341,6 +341,24 @@ def test_a_top_row_that_is_the_seams_says_what_is_hung_there(pages: dict[str, st
     assert refused(pages["flood-tide-pullover/s"], told, "") == {"left-out"}
 
 
+def test_a_seam_says_what_it_takes_of_a_top_of_one_stitch_and_of_open_stitches(
+        pages: dict[str, str]) -> None:
+    """Common practice, no source: half a stitch to each edge; an open stitch runs unless held."""
+    leg = (" Where one stitch is left at the top, take its leg at this edge, and leave the other "
+           "to the neck.")
+    assert refused(pages["groyne-pullover/m"], leg, "") == {"left-out"}
+    held = ": pass the end through it too, with the stitch beside it."
+    assert refused(pages["storm-lantern-cardigan/m"],
+                   f" One stitch of each shoulder lies in a raglan seam{held}", "") == {"left-out"}
+    assert "unknown-sentence" in refused(pages["storm-lantern-cardigan/m"], held, ".")
+
+
+def test_who_leaves_out_a_free_pass_sets_the_row_counter(pages: dict[str, str]) -> None:
+    """The rows of waste yarn have run it up, and the step has both."""
+    told = "the free pass of the next step, but set the row counter."
+    assert "left-out" in refused(pages["tide-pool-top/m"], told, "the free pass of the next step.")
+
+
 def test_a_point_is_pinned_when_the_band_is_off_the_bed(pages: dict[str, str]) -> None:
     text, pin = pages["flood-tide-pullover/s"], " Pin the point flat, damp it and let it dry."
     assert "left-out" in refused(text, pin, "")
