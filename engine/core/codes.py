@@ -108,6 +108,7 @@ GARMENT_CODES: dict[str, str] = {
     "rib-yarn": "A rib swatched in another yarn than the piece above it.",
     "rib-needles": "A rib swatched with other needles in work than it is knitted on.",
     "swatch-cuts-repeat": "A swatch measured over a part of a repeat.",
+    "swatch-yarn-unlikely": "A plain swatch that weighs too little or much for its stitches.",
     "swatch-shared": "A band counted from the swatch of a rib that it is not knitted as.",
     "foot-width": "A rib or hem that lies wider than its piece, or less than half as wide.",
     "rib-not-swatched": "A rib whose rows are counted without its own swatch.",

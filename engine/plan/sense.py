@@ -22,6 +22,7 @@ from .chart_sense import check_charts
 from .method_choice import too_firm
 from .stripes import unlike_yarns
 from .swatch_repeats import cut_repeats
+from .swatch_yarn import unlikely_yarn
 
 # A stitch's width as a share of the needle pitch. Common practice, no source: a stitch comes off
 # narrower than its needle's place, to about half of it in a stretchy fabric, and hardly wider.
@@ -35,7 +36,7 @@ def check(pattern: Pattern) -> tuple[Problem, ...]:
     return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
                      *too_firm(pattern), *check_charts(pattern), *_rolling(pattern),
                      *cut_repeats(pattern), *_corners(pattern), *_published(pattern),
-                     *unlike_yarns(pattern)])
+                     *unlike_yarns(pattern), *unlikely_yarn(pattern)])
 
 
 def rolls(pattern: Pattern, band: Band) -> bool:

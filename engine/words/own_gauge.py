@@ -47,6 +47,8 @@ _DOUBTS: Mapping[str, str] = {
     "gauge-off-bed": "A stitch of this width is unusual on this bed. Measure the swatch again.",
     "small-swatch": "The swatch is less than 10 cm wide or high. A larger one is measured more "
                     "exactly.",
+    "swatch-yarn-unlikely": "Your swatch weighs little or much for its stitches. Weigh it again, "
+                            "without what lies round the counted stitches.",
     "unlikely-value": "A figure of your swatch is unusual. Measure the swatch again.",
 }
 _DOUBT = ("Something of this size is less usual at your gauge than at the designer's. Look at the "

@@ -69,7 +69,7 @@ def test_the_materials_of_a_pattern() -> None:
     assert p.yarns == {"main": Yarn(key="main", name="Harbour Bulky", fibre="100 % wool",
                                     package_g=Fraction(100), package_length=mm(120_000))}
     assert unplaced(p.fabrics["body"]) == Fabric(key="body", yarn="main", dial=Dial(18), swatches=(
-        Swatch(stitches=20, width=mm(142), rows=30, height=mm(150), mass_g=Fraction(9)),
+        Swatch(stitches=20, width=mm(142), rows=30, height=mm(150), mass_g=Fraction(13)),
         Swatch(stitches=20, width=mm(141), rows=30, height=mm(151))))
     assert unplaced(p.fabrics["band"]) == Fabric(key="band", yarn="main", dial=Dial(13), swatches=(
         Swatch(stitches=20, width=mm(132), rows=30, height=mm(141)),))

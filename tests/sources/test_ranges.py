@@ -3,7 +3,9 @@ limit, before anything is planned. The table itself names its sources; here stan
 
 The bounds of the messages are those of the table. What a figure comes to was reckoned by hand:
 9 g of 1.2 m to a gram over 20 × 30 stitches are 18 mm a stitch; stitches of 7.1 by 5 mm ask for
-√(23.1 × 7.1 × 5) = 28.6 mm of yarn, so that 9 g are 0.63 of it and 90 g 6.3.
+√(23.1 × 7.1 × 5) = 28.6 mm of yarn, so that 90 g are 6.3 times it and 13 g for a sixth of the
+length 0.15 of it. In plain stitches 19.0 to 23.1 (D. L. Munden, Journal of the Textile Institute
+50, 1959; from memory) ask for 0.85 × √(19 × 7.1 × 5) = 22.1 mm to 1.15 × 28.6 = 32.9 mm.
 """
 
 from __future__ import annotations
@@ -12,8 +14,10 @@ import ast
 import html
 import re
 import time
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pytest
 from reading import BASE, FILE, changed, messages
@@ -26,6 +30,7 @@ from walebook.core.units import read_dial, read_length
 from walebook.drawings.measured import piece_drawings
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import RANGES_MARKER, fill_lists
+from walebook.pattern.fabrics import Repeat
 from walebook.plan.sense import check
 from walebook.proof.proof import prove
 from walebook.source import spellings
@@ -44,19 +49,19 @@ DIAL = "expected dial setting: {}. Check the figure."
 
 # What a slip of the pen makes of a figure: (the passage, what is written, the findings).
 SLIPS: dict[str, tuple[str, str, list[str]]] = {
-    "grams in place of tenths": ("mass: 9 g", "mass: 90 g", [
+    "grams in place of tenths": ("mass: 13 g", "mass: 90 g", [
         "24:71: warning, unlikely-value: found 90 g, 6.29 times the yarn that stitches of this "
         "size take; expected 0.4 to 2.5 times. " + YARN]),
-    "grams in place of hundredths": ("mass: 9 g", "mass: 190 g", [
+    "grams in place of hundredths": ("mass: 13 g", "mass: 190 g", [
         "24:71: error, out-of-range: found 190 g, 13.27 times the yarn that stitches of this "
         "size take; expected 0.1 to 8 times. " + YARN]),
-    "a swatch of kilograms": ("mass: 9 g", "mass: 9 kg", [
+    "a swatch of kilograms": ("mass: 13 g", "mass: 9 kg", [
         '24:71: error, out-of-range: found "9 kg"; expected a mass above 0 g, at most 1000 g. '
         + CHECK]),
-    "rows in place of tens": ("rows: 30, height: 15 cm, mass: 9 g", "rows: 300, height: 15 cm", [
+    "rows in place of tens": ("rows: 30, height: 15 cm, mass: 13 g", "rows: 300, height: 15 cm", [
         "24:46: error, out-of-range: found a row 0.5 mm high under a stitch 7.1 mm wide; "
         f"expected a stitch 0.2 to 8 times as wide as its row is high. {SWATCHES}"]),
-    "rows of another swatch": ("rows: 30, height: 15 cm, mass: 9 g", "rows: 90, height: 15 cm", [
+    "rows of another swatch": ("rows: 30, height: 15 cm, mass: 13 g", "rows: 90, height: 15 cm", [
         "24:46: warning, unlikely-value: found a row 1.67 mm high under a stitch 7.1 mm wide; "
         f"expected a stitch 0.8 to 3 times as wide as its row is high. {SWATCHES}"]),
     "a width in inches": ("width: 13.2 cm", "width: 13.2 in", [
@@ -72,8 +77,8 @@ SLIPS: dict[str, tuple[str, str, list[str]]] = {
     "a package of twenty metres": ("{mass: 100 g, length: 120 m}", "{mass: 100 g, length: 20 m}", [
         "18:36: warning, unlikely-value: found 20 m to 100 g, which is 20 m to 100 g; expected 40 "
         "to 3000 m to 100 g. Check the mass and the length of the package.",
-        "24:71: warning, unlikely-value: found 9 g, 0.1 times the yarn that stitches of this size "
-        "take; expected 0.4 to 2.5 times. " + YARN]),
+        "24:71: warning, unlikely-value: found 13 g, 0.15 times the yarn that stitches of this "
+        "size take; expected 0.4 to 2.5 times. " + YARN]),
     "the year 9999": ("date: 2026-10-30", "date: 9999-10-30", [
         '3:7: error, out-of-range: found "9999-10-30"; expected date: 1900-01-01 to '
         "2199-12-31. Check the figure."]),
@@ -106,6 +111,38 @@ SLIPS: dict[str, tuple[str, str, list[str]]] = {
 def test_a_slip_of_the_pen_is_found(name: str) -> None:
     old, new, expected = SLIPS[name]
     assert messages(changed(old, new)) == expected
+
+
+def weighed(grams: str, **changes: Any) -> list[str]:
+    """What is found of the body's swatch where it weighs so much and its fabric `changes`."""
+    pattern, problems = read_source(changed("mass: 13 g", f"mass: {grams} g"))
+    assert pattern is not None, problems
+    body = replace(pattern.fabrics["body"], **changes)
+    found = check(replace(pattern, fabrics={**pattern.fabrics, "body": body}))
+    return [str(p).removeprefix(f"{FILE}:") for p in found if p.code == "swatch-yarn-unlikely"]
+
+
+def test_a_plain_swatch_that_is_too_light_is_found() -> None:
+    """4.36 and 4.81 × √(7.1 × 5) = 26.0 and 28.6 mm a stitch; their mean over 600 is 13.7 g."""
+    assert weighed("9") == [
+        "24:71: warning, swatch-yarn-unlikely: found 9 g for 20 stitches and 30 rows, so 18 mm of "
+        "yarn in a stitch 7.1 mm wide and 5 mm high; expected 22.1 to 32.9 mm in a plain stitch "
+        "of this size, so 11 to 16.5 g. Weigh the swatch again and write the mass of these "
+        "stitches and rows alone, such as mass: 13.7 g; or check its width and height, and the "
+        "mass and length of the yarn's package."]
+
+
+@pytest.mark.parametrize(("grams", "found"), [("11", 1), ("11.1", 0), ("16.4", 0), ("16.5", 1)])
+def test_a_plain_swatch_has_the_yarn_of_its_stitches(grams: str, found: int) -> None:
+    """22.08 and 32.93 mm for each of 600 stitches, at 1.2 m to a gram, are 11.04 and 16.47 g."""
+    assert len(weighed(grams)) == found
+
+
+@pytest.mark.parametrize("other", [
+    {"repeat": Repeat(works=(True, False))}, {"chart": "tucks"}, {"contrast": "main"}])
+def test_only_plain_stitches_are_judged_by_their_yarn(other: dict[str, object]) -> None:
+    """Needles out of work, stitch charts and a second yarn change what a stitch takes."""
+    assert weighed("9") and not weighed("9", **other)
 
 
 def measured(measures: str, sizes: str = "[S, M]", form: str = "set-in cardigan",

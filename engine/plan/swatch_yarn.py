@@ -1,0 +1,94 @@
+"""Is there as much yarn in a swatch as its stitches take? In plain stocking stitch it is known.
+
+Loops in an area × (the yarn in one)² are a constant, whatever the yarn: 19.0 dry relaxed, 21.6 wet
+relaxed, 23.1 fully relaxed (D. L. Munden, "The geometry and dimensional properties of plain-knit
+fabrics", Journal of the Textile Institute 50, 1959; from memory). So a stitch has between 4.4 and
+4.8 times the root of its width × height. The band is 15 % wider on either side, for scales that
+show half a gram, packages that hold a few metres more or less, and a fabric that was not quite at
+rest: that share is ours.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from ..catalogue.bands import KINDS
+from ..core.counts import decimal
+from ..core.problems import Place, Problem, Severity, note
+from ..core.ranges import COMPARED
+from ..core.roots import added_roots
+from ..fabric.gauge import measure
+from ..fabric.piece_fabrics import feet_of
+from ..fabric.yarn import loop_millimetres, metres_per_gram
+from ..pattern.fabrics import Fabric, Swatch
+from ..pattern.model import Pattern, RibSpec
+
+DRY, FULLY_RELAXED = Fraction(19), Fraction(231, 10)
+ROOM = Fraction(15, 100)
+# (Yarn in a stitch)² over its width × height, at the least and at the most.
+LEAST, MOST = DRY * (1 - ROOM) ** 2, FULLY_RELAXED * (1 + ROOM) ** 2
+
+
+def unlikely_yarn(pattern: Pattern) -> Iterator[Problem]:
+    """Yield a warning for every weighed swatch of plain stitches with too little or much yarn.
+
+    What is far beyond any fabric's yarn was warned of when the swatch was read.
+    """
+    ribs = _ribs(pattern)
+    for fabric in pattern.fabrics.values():
+        per_gram = metres_per_gram(pattern.yarns[fabric.yarn])
+        if per_gram is None or fabric.key in ribs or not _is_plain(fabric):
+            continue
+        path = f"fabrics.{fabric.key}.swatch"
+        for at, swatch in enumerate(fabric.swatches):
+            own = path if path in pattern.places else f"{path}es.{at}"
+            if swatch.mass_g is not None:
+                yield from _weighed(pattern.place(f"{own}.mass"), swatch, per_gram)
+
+
+def _weighed(place: Place, swatch: Swatch, per_gram: Fraction) -> Iterator[Problem]:
+    """The warning for a swatch outside the band; lengths [mm], `per_gram` [m/g]."""
+    assert swatch.mass_g is not None
+    gauge, stitches = measure((swatch,)), swatch.stitches * swatch.rows
+    per_stitch = swatch.mass_g * per_gram * 1000 / stitches
+    area = gauge.stitch * gauge.row
+    usual = COMPARED["share of the yarn of its area"]
+    if LEAST * area <= per_stitch ** 2 <= MOST * area or \
+            not usual.is_plausible(per_stitch / loop_millimetres(gauge)):
+        return
+    least, most = _root(LEAST * area), _root(MOST * area)
+    grams = [decimal(one * stitches / per_gram / 1000, 1) for one in (least, most)]
+    yield note(
+        Severity.WARNING, "swatch-yarn-unlikely", place,
+        found=f"{decimal(swatch.mass_g, 1)} g for {swatch.stitches} stitches and {swatch.rows} "
+              f"rows, so {decimal(per_stitch, 1)} mm of yarn in a stitch "
+              f"{decimal(gauge.stitch, 1)} mm wide and {decimal(gauge.row, 1)} mm high",
+        expected=f"{decimal(least, 1)} to {decimal(most, 1)} mm in a plain stitch of this size, "
+                 f"so {grams[0]} to {grams[1]} g",
+        remedy="Weigh the swatch again and write the mass of these stitches and rows alone, such "
+               f"as mass: {_middle(area, stitches, per_gram)} g; or check its width and height, "
+               "and the mass and length of the yarn's package.")
+
+
+def _middle(area: Fraction, stitches: int, per_gram: Fraction) -> str:
+    """A mass that would pass [g]: between dry and fully relaxed."""
+    loop = (_root(DRY * area) + _root(FULLY_RELAXED * area)) / 2
+    return decimal(loop * stitches / per_gram / 1000, 1)
+
+
+def _root(square: Fraction) -> Fraction:
+    return added_roots([(1, square.numerator, square.denominator)])
+
+
+def _is_plain(fabric: Fabric) -> bool:
+    """True for stocking stitch of one yarn on every needle."""
+    return not (fabric.repeat or fabric.chart or fabric.contrast)
+
+
+def _ribs(pattern: Pattern) -> frozenset[str]:
+    """The fabrics of ribs, which draw in: below pieces, and in bands."""
+    feet = (foot.fabric for foot in feet_of(pattern) if isinstance(foot, RibSpec))
+    bands = (band.fabric for band in pattern.bands.values()
+             if band.fabric and KINDS[band.kind].latched)
+    return frozenset((*feet, *bands))
