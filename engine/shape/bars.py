@@ -52,8 +52,8 @@ class Uneven:
         """Where left edges are bound off a row later, the rows where the first of the two edges
         lay at the right of the bed, and where it lay at the left."""
         one, other = self.counts
-        return (("right", replace(self, counts=(one, other - 1), later=False)),
-                ("left", replace(self, counts=(one - 1, other), later=False)))
+        return ((Side.RIGHT, replace(self, counts=(one, other - 1), later=False)),
+                (Side.LEFT, replace(self, counts=(one - 1, other), later=False)))
 
     @property
     def fewer(self) -> tuple[int, str]:

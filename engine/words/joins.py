@@ -73,7 +73,7 @@ def _lines(join: Join) -> Iterator[str]:
         return
     title = esc(join.title[:1].upper() + join.title[1:])
     for side, rows in uneven.by_side[:1 if join.side else 2]:
-        yield (f"{title}, where the {esc(uneven.edges[0])} lay at the {side} of the bed: "
+        yield (f"{title}, where the {esc(uneven.edges[0])} lay at the {side.value} of the bed: "
                f"{_uneven_said(rows)}")
 
 
