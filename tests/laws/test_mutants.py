@@ -123,8 +123,8 @@ def run_in(folder: Path, *arguments: str) -> None:
         (folder / name).symlink_to(ROOT / name)
     (folder / "test_needles.py").write_text(TESTS_OF_ONE_NEEDLE)
     subprocess.run([sys.executable, "-m", "pytest", "-q", "-n", "0", *arguments, "test_needles.py"],
-                   cwd=folder, env={**os.environ, "PYTHONPATH": str(ROOT / ".ci")}, check=False,
-                   capture_output=True)
+                   cwd=folder, check=False, capture_output=True,
+                   env={**os.environ, "PYTHONPATH": str(ROOT / ".ci"), "PYTEST_ADDOPTS": ""})
 
 
 def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: Path) -> None:
