@@ -21,7 +21,7 @@ LOOKING = frozenset({"startswith", "endswith", "partition", "rpartition", "split
                      "count", "removeprefix", "removesuffix", "match", "search", "fullmatch"})
 # What names a thing for the engine: compared whole, and not looked into for a part of it.
 NAMES = frozenset({"name", "key", "kind", "edge", "garment_edge", "waits", "place"})
-# There a text is what is read: sources (also those that a comparison sets side by side), notes,
+# There texts are read: sources (also those that a comparison sets side by side), notes,
 # HTML, the designer's expressions, units and repeats, and characters that may not stand in a text.
 READERS = ("source/", "markup/", "sizing/expressions", "core/units", "core/text",
            "fabric/arrangement", "compare/inputs")

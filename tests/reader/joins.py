@@ -73,7 +73,7 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     side = lay[2] if lay else ""
-    need(name + side not in told, "join", "it is told twice")
+    need(name + side not in told, "join", "it stands here twice")
     told.update((name, name + side))
     need(name in counted, "join", "its lengths are not counted")
     figures = re.findall(r"\d+(?:\.\d+)?", counted[name])
