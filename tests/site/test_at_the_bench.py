@@ -64,6 +64,13 @@ def until(page: Page, true: str) -> None:
     raise AssertionError(f"never came true: {true}")
 
 
+def leave(page: Page) -> None:
+    """Close the bench, and wait until the page has noted it: a page that is loaded before that
+    opens the bench again."""
+    page.keyboard.press("Escape")
+    until(page, "walebook.bench.at() === null")
+
+
 def at(page: Page) -> tuple[int, int]:
     place = page.evaluate("walebook.bench.at()")
     return place["step"], place["rows"]
@@ -308,7 +315,7 @@ def test_the_place_is_there_again_after_a_crash(context: BrowserContext, address
 def test_the_first_page_goes_on_where_she_was(page: Page, address: str) -> None:
     begin(page)
     go_on(page, 4)
-    page.keyboard.press("Escape")
+    leave(page)
     page.goto(f"{address}/index.html")
     line = page.locator(".wb-go-on li")
     assert line.count() == 1 and "at step 5" in line.inner_text()

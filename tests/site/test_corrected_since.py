@@ -18,7 +18,7 @@ from playwright.sync_api import Page, Route
 
 from . import test_at_the_bench
 from .conftest import begin_at
-from .test_at_the_bench import BAND, PART, at, begin, choose, go_on, jump
+from .test_at_the_bench import BAND, PART, at, begin, choose, go_on, jump, leave
 from .test_places_kept import KEY, load, store, stored
 
 context, page = test_at_the_bench.context, test_at_the_bench.page  # the fixtures
@@ -50,7 +50,7 @@ def begun(page: Page) -> str:
     """The right front band was begun with version 1.0.0, and left at its third step."""
     begin(page)
     go_on(page, 2)
-    page.keyboard.press("Escape")
+    leave(page)
     kept = stored(page)
     assert kept is not None and json.loads(kept)["version"] == "1.0.0"
     return kept
@@ -98,7 +98,7 @@ def test_who_begins_with_the_new_version_reads_nothing(page: Page, begun: str) -
     open_part(page, "text=Begin this part again")
     jump(page, STEP - 1)
     assert not page.locator(SHOWN).count()
-    page.keyboard.press("Escape")
+    leave(page)
     assert not page.locator(".wb-corrected").count()
     begin_at(page, OTHER)
     jump(page, STEP - 1)
@@ -116,7 +116,7 @@ def test_every_version_since_she_began_is_told(page: Page, begun: str) -> None:
     later = AT_STEP | {"version": "1.10", "text": "A row more."}
     publish(page, AT_STEP | {"version": "1.1"}, version="1.1")
     open_part(page)
-    page.keyboard.press("Escape")
+    leave(page)
     publish(page, AT_STEP | {"version": "1.1"}, later, version="1.10")
     assert page.locator(f"{HEAD} p").count() == 2
     open_part(page)
@@ -173,7 +173,7 @@ def test_a_step_of_the_making_up_goes_by_the_number_on_the_page(page: Page, addr
     number = name.rpartition("-")[2]
     assert int(number) > 2, "the second part of the making up begins behind the first"
     begin(page, part)
-    page.keyboard.press("Escape")
+    leave(page)
     publish(page, AT_STEP | {"version": "9.0.0", "parts": [part], "step": 2}, version="9.0.0",
             path=path)
     page.wait_for_selector(HEAD, state="attached")
@@ -209,7 +209,7 @@ def test_a_pattern_of_the_demo_says_what_its_record_and_its_step_have(
     assert record["version"] == one["version"]
     assert record["counts"]["man"]["hat"]["rows_to_crown"] == f"{rows} rows"
     begin(page, part)
-    page.keyboard.press("Escape")
+    leave(page)
     key = f"place/{slug}/man/{part}"
     kept = json.loads(stored(page, key) or "")
     store(page, json.dumps(kept | {"version": "1.0.0", "began": "1.0.0", "step": 3}), key)

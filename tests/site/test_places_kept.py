@@ -14,7 +14,7 @@ from playwright.sync_api import BrowserContext, Page, Route, expect
 
 from . import test_at_the_bench
 from .conftest import begin_at
-from .test_at_the_bench import BAND, FORWARD, PART, UNDO, at, begin, choose, told, until
+from .test_at_the_bench import BAND, FORWARD, PART, UNDO, at, begin, choose, leave, told, until
 
 context, page = test_at_the_bench.context, test_at_the_bench.page  # the fixtures
 KEY = f"place/practice-band/3-months/{PART}"
@@ -73,7 +73,7 @@ def renamed(page: Page) -> None:
 def test_the_place_and_notes_of_a_renamed_pattern_are_taken_over(page: Page) -> None:
     begin(page)
     go(page, 4)
-    page.keyboard.press("Escape")
+    leave(page)
     store(page, json.dumps({f"{PART}-2": "Wool from Aunt Else"}), NOTES)
     own = {"swatches": {"body": {"width": "150 mm"}}, "mark": "", "when": 5}
     store(page, json.dumps(own), "gauge/practice-band/3-months.loose")
@@ -100,7 +100,7 @@ def test_the_first_page_offers_it_once_and_leads_to_its_page_now(
         page: Page, address: str) -> None:
     begin(page)
     go(page, 4)
-    page.keyboard.press("Escape")
+    leave(page)
     kept = {key.replace("practice-band", "quay-band"): text
             for key, text in everything(page).items()}
     page.evaluate("kept => { localStorage.clear(); Object.assign(localStorage, kept); }", kept)
@@ -128,7 +128,7 @@ def test_the_first_page_offers_it_once_and_leads_to_its_page_now(
 def test_what_is_kept_under_the_new_name_is_not_written_over(page: Page) -> None:
     begin(page)
     go(page, 1)
-    page.keyboard.press("Escape")
+    leave(page)
     old = KEY.replace("practice-band", "quay-band")
     store(page, json.dumps(json.loads(stored(page) or "") | {"step": 6}), old)
     before = everything(page)
@@ -256,7 +256,7 @@ def damaged(page: Page) -> dict[str, str]:
 def test_a_damaged_place_is_told_of_kept_aside_and_never_written_over(page: Page) -> None:
     begin(page)
     go(page, 4)
-    page.keyboard.press("Escape")
+    leave(page)
     good = stored(page) or ""
     page.set_default_timeout(5000)
     for name, text in damaged(page).items():
@@ -276,14 +276,14 @@ def test_a_damaged_place_is_told_of_kept_aside_and_never_written_over(page: Page
         assert json.loads(stored(page) or "")["step"] == 1, name
         assert text in [value for key, value in everything(page).items() if "aside" in key], name
         assert json.dumps(text) in page.evaluate("walebook.carry.pack()"), name
-        page.keyboard.press("Escape")
+        leave(page)
         store(page, good)
 
 
 def test_what_can_be_read_of_a_damaged_place_is_offered(page: Page) -> None:
     begin(page)
     go(page, 4)
-    page.keyboard.press("Escape")
+    leave(page)
     store(page, json.dumps({**json.loads(stored(page) or ""), "past": 7}))
     page.reload()
     begin_at(page, PART)
@@ -318,7 +318,7 @@ def test_damaged_notes_and_settings_are_kept_aside(page: Page) -> None:
 def test_without_room_to_keep_it_aside_a_damaged_place_stays_where_it_is(
         page: Page, context: BrowserContext, address: str) -> None:
     begin(page)
-    page.keyboard.press("Escape")
+    leave(page)
     store(page, "{", KEY)
     full = context.new_page()
     full.add_init_script("""const put = Storage.prototype.setItem;
@@ -352,7 +352,7 @@ def test_axe_finds_nothing_on_the_questions(page: Page, older: str) -> None:
     assert Axe().run(page).response["violations"] == []
     page.click("#wb-load >> text=Close")
     close(page)
-    page.keyboard.press("Escape")
+    leave(page)
     store(page, "{")
     page.evaluate("part => walebook.bench.open(part)", PART)
     page.wait_for_selector("#wb-damaged")
