@@ -147,20 +147,21 @@ def label_height(line: Line, *, up: bool) -> int:
     return line.middle
 
 
-def apart(heights: Sequence[int], room: int) -> tuple[int, ...]:
+def apart(lines: Sequence[tuple[int, int]], room: int) -> tuple[int, ...]:
     """Return label heights at least `room` from one another, each moved as little as need be.
 
-    Labels that would touch keep their order and share the way they are moved.
+    `lines` have the middle of each line and the height where its label belongs. Labels stand in
+    the order of the middles; those that would touch share the way they are moved.
     """
+    order = sorted(range(len(lines)), key=lambda i: lines[i])
     groups: list[list[int]] = []  # each the labels that touch, its members' own heights
-    for height in sorted(heights):
-        groups.append([height])
+    for i in order:
+        groups.append([lines[i][1]])
         while len(groups) > 1 and _first(groups[-1], room) < _first(groups[-2], room) + room * len(
                 groups[-2]):
             groups[-2:] = [groups[-2] + groups[-1]]
     placed = [_first(group, room) + room * n for group in groups for n in range(len(group))]
-    order = sorted(range(len(heights)), key=lambda i: heights[i])
-    return tuple(placed[order.index(i)] for i in range(len(heights)))
+    return tuple(placed[order.index(i)] for i in range(len(lines)))
 
 
 def _first(group: Sequence[int], room: int) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..shape.outline import HEM, NECK, RIB
+from ..shape.outline import NECK
 from ..shape.polygon import Dimension
 from ..shape.profile import Point
 from .darts import darts_path
@@ -119,7 +119,9 @@ def _upright_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[L
         edge = frame.left if side < 0 else frame.right
         beyond = beyond_of(frame.outline, frame.right - frame.left, letters)
         x = edge + side * to_labels(lanes, beyond)
-        heights = apart([label_height(line, up=d.name not in (HEM, RIB)) for d, line in found],
+        half = (frame.above + frame.foot) // 2
+        heights = apart([(line.middle, label_height(line, up=line.middle < half))
+                         for _, line in found],
                         10 * LETTER + 10 if letters else 20 * FONT + 30)
         for (_, line), y in zip(found, heights, strict=True):
             yield line, stacked(x, y, "end" if side < 0 else "start", line.length, line.letter)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from html import unescape
@@ -31,6 +32,7 @@ from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.outline import Outline, outline
 
 from tests.against.wardrobe import BODIES, BODY, SIZES, pattern, proved
+from tests.whole_collection import collection
 
 GAUGE = measure([BODY])
 ALL = [(form, Neck.ROUND) for form in FORMS] + [(form, Neck.V) for form in BODIES]
@@ -139,6 +141,85 @@ def test_no_label_stands_on_another(form, neck):
         for piece, figure in drawn(form, neck, at):
             for a, b in combinations([box(t) for t in figure.iter("text")], 2):
                 assert not a.meets(b), (piece.title, a, b)
+
+
+def upright_lines(figure: ElementTree.Element) -> list[tuple[float, float, float]]:
+    """Where each upright line of a figure is: its x, its top and its foot."""
+    path = next(p for p in figure.iter("path") if p.get("class") == "wb-lines").get("d")
+    turned = figure.find(".//g[@transform]")
+    wide = float(figure.find("svg").get("width"))
+    return [(float(x) if turned is None else wide - float(x), float(y), float(end))
+            for x, y, end in re.findall(r"M([\d.]+) ([\d.]+)V([\d.]+)", path)]
+
+
+def out_of_order(figure: ElementTree.Element, scale: float) -> list[str]:
+    """The labels beside a figure that stand, from the top, in another order than their lines.
+
+    A line is told from another by how long it is drawn. Lines with one middle have no order.
+    """
+    spots = [x for x, _ in corners(figure)]
+    found = []
+    for anchor, lines in (("end", [line for line in upright_lines(figure) if line[0] < min(spots)]),
+                          ("start", [line for line in upright_lines(figure)
+                                     if line[0] > max(spots)])):
+        labels = [t for t in figure.iter("text") if t.get("text-anchor") == anchor
+                  and t.get("class") == "wb-cm"]
+        said = ["".join(t.itertext()) for t in sorted(labels, key=lambda t: float(t.get("y")))]
+        assert len(said) == len(lines)
+        by_middle: dict[float, list[float]] = {}
+        for _, top, foot in lines:
+            by_middle.setdefault(round(top + foot), []).append(foot - top)
+        drawn = [sorted(by_middle[middle]) for middle in sorted(by_middle)]
+        for long in drawn:
+            here, said = sorted(said[:len(long)], key=centimetres), said[len(long):]
+            found += [text for text, one in zip(here, long, strict=True)
+                      if abs(centimetres(text) * 10 * scale - one) > 0.5 * scale + 0.25]
+    return found
+
+
+def centimetres(label: str) -> float:
+    """The figure of a label such as "17.3 cm"."""
+    return float(label.removesuffix(" cm"))
+
+
+def collected() -> Iterator[tuple[str, list[Outline], list[ElementTree.Element]]]:
+    """Each garment of the collection in each size: its name, its outlines, its figures."""
+    for made in collection().proofs:
+        for size in made.sizes:
+            pieces = list(outlines(made.pattern, size))
+            if pieces:
+                yield f"{made.pattern.slug} {size.size}", pieces, figures(of_size(made, size))
+
+
+def test_labels_stand_in_the_order_of_their_lines():
+    """A label that is moved for room stays above the labels of lower lines: common practice, no
+    source."""
+    seen = 0
+    worn = [(f"{form} {neck}", *map(list, zip(*drawn(form, neck, at), strict=True)))
+            for form, neck in ALL for at in range(len(SIZES))]
+    for name, pieces, made in [*collected(), *worn]:
+        scale = float(best_scale(pieces))
+        for figure in made:
+            assert out_of_order(figure, scale) == [], (name, "".join(figure.itertext())[:60])
+            seen += len(upright_lines(figure))
+    assert seen > 1000
+    # Two labels that change places are seen.
+    labels = [t for t in figure.iter("text") if t.get("class") == "wb-cm"
+              and t.get("text-anchor") == "start"]
+    first, last = labels[0], labels[-1]
+    assert first.text != last.text
+    first.text, last.text = last.text, first.text
+    assert out_of_order(figure, scale)
+
+
+def test_labels_of_the_collection_stand_clear_and_within_their_drawings():
+    for name, _, made in collected():
+        for figure in made:
+            spots = [box(text) for text in figure.iter("text")]
+            high = float(figure.find("svg").get("height"))
+            assert all(0 <= spot.top < spot.bottom <= high + 1 for spot in spots), name
+            for a, b in combinations(spots, 2):
+                assert not a.meets(b), (name, a, b)
 
 
 def from_lowest_left(spots: list, *, down: bool) -> list:
