@@ -145,7 +145,7 @@ def sideways(armhole: int) -> Tasks:
                 stitches=armhole, sews=(Sewn(Seam.ARMHOLE), Sewn(Seam.SIDE, Side.RIGHT),
                                         Sewn(Seam.SLEEVE, Side.RIGHT)))
     side = Task(kind=TaskKind.SIDES, name="sides", needs=("right side", "hem"),
-                sews=(Sewn(Seam.SIDE, LEFT), Sewn(Seam.SLEEVE, LEFT)))
+                sews=(Sewn(Seam.SIDE, LEFT), Sewn(Seam.SLEEVE, LEFT)), roles=(EdgeRole.HEM,))
     return (block(), Task(kind=TaskKind.TURN, name="turn", needs=("block",)), right,
             _band("neck", EdgeRole.NECK, needs=("shoulders",)), left, tops,
             _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
@@ -174,7 +174,8 @@ def hat(turn_up: Length, *, double: bool, quarters: bool, hemmed: bool) -> Tasks
                 Task(kind=TaskKind.FOLD_IN, name="fold", needs=("rest",)),
                 replace(wash("fold"), inside=True), *_turned_up(turn_up))
     return (*first, _band("brim", EdgeRole.BRIM, needs=()),
-            replace(seam, needs=(*needs, "brim"), turn_up=turn_up, hemmed=hemmed), wash("back"),
+            replace(seam, needs=(*needs, "brim"), roles=(EdgeRole.BRIM,), turn_up=turn_up,
+                    hemmed=hemmed), wash("back"),
             darn(), *_turned_up(turn_up))
 
 
@@ -189,7 +190,7 @@ def mitten() -> Tasks:
             Task(kind=TaskKind.THUMBS, name="thumbs", needs=("tips",), sews=(Sewn(Seam.THUMB),)),
             _band("cuff", EdgeRole.CUFF, needs=()),
             Task(kind=TaskKind.HAND_SIDES, name="sides", needs=("tips", "cuff"),
-                 sews=(Sewn(Seam.SIDE),)),
+                 sews=(Sewn(Seam.SIDE),), roles=(EdgeRole.CUFF,)),
             Task(kind=TaskKind.THUMB_SLIT, name="slit", needs=("thumbs", "sides"),
                  sews=(Sewn(Seam.SLIT),)),
             replace(wash("slit"), each=True), Task(kind=TaskKind.DARN, name="darn", each=True))

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..catalogue.edges import EdgeRole
 from ..markup.html import esc
 from ..plan.facings import UNSEWN
 from ..shape.tasks import NamedBand, Task
 from .lengths import to_sew
 from .words import stitches
+
+LOWER = (EdgeRole.HEM, EdgeRole.BRIM, EdgeRole.CUFF)
 
 
 def named(bands: Sequence[NamedBand], several: bool = False) -> str:
@@ -45,6 +48,20 @@ def same_way(task: Task) -> str:
 def rolled(bands: Sequence[NamedBand]) -> str:
     """From which side rows are sewn that roll: the purl side shows (bands/rolled.md)."""
     return " Sew the rows that roll from the purl side." * any(band.rolls for band in bands)
+
+
+def ends_in_seam(bands: Sequence[NamedBand]) -> str:
+    """How the seam that closes a ring takes the bands on its lower edge, as HTML, "" for none.
+
+    A band that is hung on rows covers stitches of that edge, which the seam takes too (common
+    practice, no source).
+    """
+    bands = [band for band in bands if band.role in LOWER]
+    inside = max((band.stitches_in for band in bands if band.role is EdgeRole.HEM), default=0)
+    covered = (f" Take the {stitches(inside)} of each edge that the band covers into it "
+               "too.") * bool(inside)
+    return (f" <b>In this seam sew the ends of the {named(bands)} to each other,</b> edge to edge."
+            f"{rolled(bands)}{covered}") * bool(bands)
 
 
 def pulled_clear(task: Task) -> str:

@@ -29,7 +29,7 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.ZIP: "set in the zip",
     TaskKind.CAPS: "set in the sleeves",
     TaskKind.TOPS: "sew the sleeve tops and sides",
-    TaskKind.TOPS_TO_SIDES: "sew the sleeve tops and sides",
+    TaskKind.TOPS_TO_SIDES: "sew the sleeve tops and the right side",
     TaskKind.SIDES: "sew the side seams",
     TaskKind.QUARTER_SEAMS: "sew the quarters together",
     TaskKind.CROWN_SEAM: "sew the seam",
@@ -56,6 +56,7 @@ LATER: Mapping[TaskKind, str] = {
     TaskKind.SHOULDER_ROWS: "sew the left shoulder",
     TaskKind.RAGLANS: "sew the last raglan seam",
     TaskKind.STRAPS: "sew the left strap to the back",
+    TaskKind.SIDES: "sew the left side",
 }
 
 

@@ -10,9 +10,9 @@ from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..core.counts import Unit
 from ..machine.steps import Side
 from ..markup.html import esc
-from ..shape.tasks import Blocked, CapFoot, NamedBand, Seam, Sewn, Task, TaskKind
+from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
-from .bands_named import named, pulled_clear, rolled, same_way
+from .bands_named import ends_in_seam, named, pulled_clear, rolled, same_way
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .declared import bands_worked, join_sewn
 from .explained import why
@@ -33,6 +33,8 @@ OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone
 # Common practice, no source: mattress-seam-by-rows.md shows it.
 HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from their top down to the "
              "fold, then the outer ones up. The rows below are the outer layer's.")
+# Seams that close a piece to a ring, and with it a band on its lower edge.
+_ROUND = (TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.CROWN_SEAM)
 OVER_HEMS = (TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES)
 # What is done to shoulders, and what is added where the verb alone does not name the way.
 JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right sides together, "
@@ -53,7 +55,8 @@ def task_text(group: Sequence[Task]) -> str:
         return BLOCKED[task.blocked]
     said = _SAID[task.kind]
     hem = OPEN_HEM if task.open_hem else HEMMED * (task.hemmed and task.kind in OVER_HEMS)
-    return (said if isinstance(said, str) else said(task)) + hem
+    ends = ends_in_seam(task.bands) if task.kind in _ROUND else ""
+    return (said if isinstance(said, str) else said(task)) + hem + ends
 
 
 def is_second(task: Task) -> bool:
@@ -72,10 +75,7 @@ def _bands(group: Sequence[Task]) -> str:
         case EdgeRole.PLACKET:
             return f"<b>Work the {named(bands, True)}</b>, one on either edge of the slit."
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:
-            return (f"<b>Work the {named(bands)}</b> on {_WHILE_OPEN[role]} is open. The band's "
-                    f"ends are "
-                    f"sewn to each other in that seam, edge to edge.{rolled(bands)}"
-                    f"{_covered(bands)}")
+            return f"<b>Work the {named(bands)}</b> on {_WHILE_OPEN[role]} is open."
         case EdgeRole.ARMHOLE:
             return (f"<b>Work the {named(bands, True)} flat</b>, while the side seams are still "
                     "open.")
@@ -94,18 +94,6 @@ def _bands(group: Sequence[Task]) -> str:
 _WHILE_OPEN = {EdgeRole.CUFF: "each lower edge while its side seam",
                EdgeRole.BRIM: "the lower edge while the back seam",
                EdgeRole.HEM: "the lower edge while the left side"}
-
-
-def _covered(bands: Sequence[NamedBand]) -> str:
-    """The stitches beyond the line where a band is hung on rows: the seam takes them too.
-
-    Common practice, no source.
-    """
-    if bands[0].role is not EdgeRole.HEM:
-        return ""
-    inside = bands[0].stitches_in
-    return (f" The {stitches(inside)} of each edge that the band covers "
-            f"{'is' if inside == 1 else 'are'} sewn in it too.")
 
 
 def _at_front(group: Sequence[Task]) -> str:
@@ -220,11 +208,11 @@ def _caps(task: Task) -> str:
 
 
 def _sides(task: Task) -> str:
-    if task.bands:
+    if any(band.role is EdgeRole.ARMHOLE for band in task.bands):
         return (f"<b>Sew the side seams</b>, the ends of each {named(task.bands)} in one with them."
                 f"{rolled(task.bands)}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
-        return "<b>Sew the left side and sleeve seam</b>."
+        return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
     seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"
     return f"<b>Sew the {seams}</b>{' in one' * task.in_one}."
 

@@ -195,6 +195,12 @@ def _band_there(at: int, task: Task, work: Sequence[Task], made: Garment, patter
         yield f"{task.name} is not worked with one side open"
     if EdgeRole.BRIM in roles and not open_at(at, work, made, {Seam.BACK}):
         yield f"{task.name} is worked on a tube"
+    closes = {EdgeRole.HEM: Sewn(Seam.SIDE, Side.LEFT), EdgeRole.CUFF: Sewn(Seam.SIDE),
+              EdgeRole.BRIM: Sewn(Seam.BACK)}
+    for role in roles & set(closes):
+        if not any(one.closes(closes[role]) and set(task.bands) <= set(one.bands)
+                   for one in work[at:]):
+            yield f"the ends of {task.name} are not sewn to each other where its ring is closed"
     if EdgeRole.ARMHOLE in roles:
         if open_at(at, work, made, AT_NECK):
             yield f"{task.name} is worked over an open shoulder"

@@ -443,6 +443,20 @@ def hems_knitted(reading: Reading) -> None:
                 "no hem is knitted on the body")
 
 
+def ends_in_last_seam(making: Knitter | None) -> None:
+    """The ends of a band worked while a side is open are sewn where that side is: a knitter who
+    sews it, many steps later, reads there what belongs to it."""
+    log = making.log if making else []
+    worked = [(said["words"], said["side"]) for act, said in log if act == "work_side"]
+    sewn, side = [], None
+    for act, said in log:
+        side = said["side"] if act == "sew_side" else side
+        if act == "ring_ends":
+            sewn.append((said["words"], side))
+    need(sewn == worked, "left-out",
+         f"worked while a side is open: {worked}; ends sewn in a seam: {sewn}")
+
+
 def sides_in_turn(making: Knitter | None) -> None:
     """What is done to one side first is done to the other later, and to no side twice."""
     done: dict[str, list[str]] = {}
@@ -521,6 +535,7 @@ def work_order(reading: Reading) -> None:
             "sew_turned" not in names or ("sew_hem" in names) == hung, "left-out",
             "in what order a hem's layers are sewn is said where there is a hem")
     attempt(reading, "Making up", "", sides_in_turn, making)
+    attempt(reading, "Making up", "", ends_in_last_seam, making)
     attempt(reading, "Making up", "", back_closed, making)
     if "join_same" in names and "work" in names:
         attempt(reading, "Making up", "", need, names.index("work") < names.index("join_same"),

@@ -79,7 +79,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "bind_centre": ("push_empty_all",),
     "graft": ("leave_open",),
     "turned": ("top_either",), "top_either": ("turned_lie",),
-    "work_side": ("ring_ends", "band_covers"),
+    "ring_ends": ("sew_side", "band_covers"), "band_covers": ("ring_ends",),
     "join_shoulder": ("leave_open",),
     "second_up": ("join_carriages",),
     "zigzag": ("zigzag_count",),

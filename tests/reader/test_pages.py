@@ -66,6 +66,17 @@ def test_a_band_out_of_its_place_in_the_making_up_is_found(pages: dict[str, str]
         assert any(fault in str(one) for one in page.read(text.replace(told, instead)).faults)
 
 
+def test_what_belongs_to_a_later_seam_is_wanted_where_that_is_sewn(pages: dict[str, str]) -> None:
+    """The waistband's ends, told where the band is worked, are 25 steps too early."""
+    text = pages["gull-wing-pullover/l"]
+    told = re.search(r" <b>In this seam sew the ends of the w.*? into it too\.", text)
+    assert told
+    worked, without = "while the left side is open.", text.replace(told[0], "")
+    assert worked in without
+    for spoiled in (without, without.replace(worked, worked + told[0])):
+        assert any("worked while a side is open" in str(one) for one in page.read(spoiled).faults)
+
+
 def test_what_hangs_and_what_is_sewn_must_have_been_knitted(pages: dict[str, str]) -> None:
     """Size XS has a decrease where the others bind off; its front bands have no waste yarn."""
     text = pages["tide-watch-jacket/xs"]
