@@ -8,7 +8,7 @@ from ..core.counted import Count
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.edges import Offer, Shape
-from ..shape.edging import EdgePath, Section, run_of, shaped, waiting
+from ..shape.edging import EdgePath, Section, falling, run_of, shaped, waiting
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, How, Profile, joined, shifted
@@ -32,7 +32,7 @@ def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gau
         _, back = _sections(behind, _edge(behind, name.other, None), start, gauge, rows)
         made[f"{name.value}_armhole"] = run_of(
             f"{name.value}_armhole", f"{name.value.capitalize()} armhole",
-            worn([below, back, side, below], "back", "front"),
+            worn([below, back, falling(side), below], "back", "front"),
             detail="from the underarm", shape=Shape.ROUND, closes="side seam")
     return made
 

@@ -19,6 +19,7 @@ from ..shape.edging import (
     EdgePath,
     Section,
     Zone,
+    falling,
     lying,
     point_of,
     run_of,
@@ -242,7 +243,7 @@ def _neck_of(piece: Piece, body: Frame, name: str, *, behind: bool = False
     assert piece.opening is not None
     side, centre = _neck_side(piece, body, name, "side"), piece.opening.centre
     waits = piece.centre_waits
-    return [side, waiting(name, centre, body.cut.gauge, waits=waits,
+    return [falling(side), waiting(name, centre, body.cut.gauge, waits=waits,
                           centre_back=behind) if centre else None, side]
 
 

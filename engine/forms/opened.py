@@ -17,6 +17,7 @@ from ..shape.edging import (
     Section,
     Stretch,
     Zone,
+    falling,
     run_of,
     shaped,
     straight,
@@ -46,7 +47,7 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     rows = side_of(front.hem, up, g, "front edge")
     slope = shaped("front neck", runs, g, widths_up(front), counted=neck)
     edges = {"neck": run_of("neck", "Neck",
-                            worn([slope, *behind, slope], RIGHT, LEFT),
+                            worn([slope, *behind, falling(slope)], RIGHT, LEFT),
                             detail="from front edge to front edge")}
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
@@ -56,8 +57,8 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
         along = [replace(s, zone=Zone.FRONT) for s in rows]
         edges["front_and_neck"] = run_of(
             "front_and_neck", "From hem round the neck to hem",
-            worn([*along, slope, *behind, slope, *along[::-1]], RIGHT, LEFT), shape=Shape.AROUND,
-            fronts=len(along))
+            worn([*along, slope, *behind, falling(slope), *along[::-1]], RIGHT, LEFT),
+            shape=Shape.AROUND, fronts=len(along))
     return edges
 
 

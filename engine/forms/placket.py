@@ -13,7 +13,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
 from ..shape.curves import removed
 from ..shape.edge_counts import rows_of_edge
-from ..shape.edging import EdgePath, Section, run_of, shaped, straight
+from ..shape.edging import EdgePath, Section, falling, run_of, shaped, straight
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
@@ -100,7 +100,7 @@ def edges(front: Piece, behind: list[Section | None], cut: Cut, neck: Count, sli
     slope = shaped("front neck", above, cut.gauge, widths_up(front), counted=neck)
     rows = straight("placket edge", first, cut.gauge.row, made=rows_of_edge(first, slit))
     made = {"neck": run_of("neck", "Neck",
-                           worn([slope, *behind, slope], RIGHT, LEFT),
+                           worn([slope, *behind, falling(slope)], RIGHT, LEFT),
                            detail="from front edge to front edge of the placket")}
     for name in ("right", "left"):
         key = f"{name}_placket"

@@ -13,7 +13,7 @@ from ..fabric.gauge import rows_along
 from ..pattern.edges import Shape
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars
-from ..shape.edging import EdgePath, Zone, lying, run_of, shaped, waiting
+from ..shape.edging import EdgePath, Zone, falling, lying, run_of, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
@@ -210,7 +210,7 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
                   widths_up(fronts[0]), detail="side")
     centre = waiting("front neck", opening.centre, g,
                      waits="front neck centre") if opening.centre else None
-    around = worn([strap, side, centre, side, strap], LEFT, RIGHT)
+    around = worn([strap, falling(side), centre, side, strap], LEFT, RIGHT)
     return {"neck": run_of("neck", "Neck", [*around, back], shape=Shape.ROUND,
                            detail="from the left strap round the front",
                            closes="left strap's seam with the back")}

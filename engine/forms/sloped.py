@@ -14,6 +14,7 @@ from ..pattern.slopes import Slope
 from ..shape.edging import (
     EdgePath,
     Zone,
+    falling,
     lying,
     point_of,
     run_of,
@@ -279,7 +280,8 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
         return {"neck": run_of("neck", "Neck",
-                               [*worn([sleeve_top, side, centre, side, sleeve_top], LEFT, RIGHT),
+                               [*worn([sleeve_top, falling(side), centre, side, sleeve_top],
+                                     LEFT, RIGHT),
                                 back_neck],
                                detail="from the left sleeve round the front", shape=Shape.ROUND,
                                corner=point, closes="left back raglan seam")}

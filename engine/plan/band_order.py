@@ -17,7 +17,8 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
 from ..shape.corners import squares
-from ..shape.edging import EdgePath, Stretch, Zone, begins_level, below_band, beneath, straight
+from ..shape.edging import EdgePath, Stretch, Zone, begins_level, straight
+from ..shape.under_bands import below_band, beneath
 from .band import BandPlan
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"

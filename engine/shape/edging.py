@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
-from itertools import takewhile
+from itertools import groupby, takewhile
 
 from ..core.counted import Count
 from ..core.counts import Unit
@@ -46,7 +46,8 @@ class Section:
     lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
     at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
     can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
-    a section without is straight, as long as its places are. `waits` is what its stitches were
+    a section without is straight, as long as its places are. One that `falls` is met from its top
+    down. `waits` is what its stitches were
     called when a piece took them off on waste yarn, of a half on a separate strip also what the
     whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
@@ -79,6 +80,7 @@ class Section:
     across: tuple[int, ...] = ()
     detail: str = ""
     worn: str = ""
+    falls: bool = False
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
@@ -115,6 +117,15 @@ class Section:
     def level(self) -> int:
         """The stitches bound off or held among its places [stitches]."""
         return sum(abs(run.stitches) for run in self.runs if _is_level(run))
+
+    @property
+    def order(self) -> tuple[tuple[int, Unit], ...]:
+        """The rows of a shaped edge and the stitches bound off or held among them, as a band meets
+        them, each with its unit."""
+        up = groupby(self.runs, _is_level)
+        found = [(sum(abs(r.stitches) for r in runs), Unit.STITCHES) if level else
+                 (sum(r.rows for r in runs), Unit.ROWS) for level, runs in up]
+        return tuple(found[::-1] if self.falls else found)
 
     def narrow(self, stitches: int) -> tuple[int, ...]:
         """How wide the topmost rows are that have no more than so many [stitches], downward."""
@@ -239,32 +250,6 @@ def begins_level(section: Section) -> bool:
     return bool(section.runs) and _is_level(section.runs[0])
 
 
-def beneath(section: Section, stitches: int, gauge: Gauge, band: str) -> Section:
-    """Return a neck's section without the `stitches` at its front that lie within a `band`'s end.
-
-    Only what is bound off level there lies beneath the band's top; a slope begins beside it.
-    """
-    if not begins_level(section):
-        return section
-    first, *rest = section.runs
-    left = max(0, abs(first.stitches) - stitches)
-    kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
-    made = shaped(section.name, (*kept, *rest), gauge, section.across,
-                  detail=section.detail) or section
-    return replace(made, zone=section.zone, covered=abs(first.stitches) - left, within=band,
-                   worn=section.worn)
-
-
-def below_band(section: Section, rows: int, band: str) -> Section:
-    """Return a straight side less the topmost `rows`, within a `band` hung so far from its top."""
-    left = max(1, section.places - rows)
-    less = Operand(Fraction(section.places - left), Role.WITHIN, band)
-    made = straight(section.name, left, section.pitch, layers=section.layers,
-                    stretch=section.stretch, detail=section.detail, made=section.taken - less)
-    return replace(made, zone=section.zone, covered=section.places - left, within=band,
-                   joins_hem=section.joins_hem, worn=section.worn)
-
-
 def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
     """The point of a V whose sides go as `side` does; None where it is level at the bottom."""
     side = tuple(side)
@@ -273,6 +258,11 @@ def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Cor
     if centre > 1 or not wide or not high:
         return None
     return Corner(before=before, own=bool(centre), steep=high / wide)
+
+
+def falling(section: Section | None) -> Section | None:
+    """The section as a band meets it that comes down from its top."""
+    return section and replace(section, falls=True)
 
 
 def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None]:

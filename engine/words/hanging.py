@@ -49,7 +49,7 @@ def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
     a row for each stitch (common practice, no source)."""
     if not any(section.level for section in sections if section.offer is Offer.ROWS):
         return ""
-    return (" Rows and bound-off stitches are numbered together, as they lie along the edge. "
+    return (" Rows and bound-off stitches are numbered together, in the order in brackets. "
             f"Under bound-off stitches take a loop of {row_below(stitches_in)} their chain, one "
             "for each stitch taken; leave out a stitch on a missed place, like a row.")
 
@@ -71,11 +71,14 @@ def _whole_taken(meeting: Meeting, long: str) -> str:
 
 
 def places_of(meeting: Meeting) -> str:
-    """How many rows or stitches a section has."""
-    places = meeting.pick_up.edge_rows
-    if meeting.section.offer is not Offer.ROWS:
+    """How many rows or stitches a section has; where it has both, in what order they lie."""
+    places, section = meeting.pick_up.edge_rows, meeting.section
+    if section.offer is not Offer.ROWS:
         return stitches(places)
-    return f"{places} rows and stitches" if meeting.section.level else counted(places, "row")
+    if not section.level:
+        return counted(places, "row")
+    order = ", ".join(unit.of(count) for count, unit in section.order)
+    return f"{places} rows and stitches ({order})"
 
 
 def section_names(section: Section, side: Side | None) -> tuple[str, str, str]:

@@ -19,7 +19,7 @@ KEY = {
     Mark.CORD: "a loop of cord",
     Mark.HELD: "in holding position",
     Mark.EMPTY: "empty, in working position",
-    Mark.OUT: "out of work, in non-working position",
+    Mark.OUT: "in non-working position",
 }
 
 

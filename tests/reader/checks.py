@@ -180,7 +180,7 @@ def shown(k: Knitter, bed: Needles, words: str) -> set[int]:
         "3 loops": lambda s: len(bed.loops.get(s, ())) == 3,
         "In holding position": lambda s: bed.at(s) == HOLD and s in bed.loops,
         "Empty, in working position": lambda s: bed.at(s) == WORK and s not in bed.loops,
-        "Out of work, in non-working position": lambda s: bed.at(s) == OUT,
+        "In non-working position": lambda s: bed.at(s) == OUT,
     }
     need(label in tests, "diagram", f"an unknown mark: {label!r}")
     odd = [s for s in sorted(spots) if not tests[label](s)]

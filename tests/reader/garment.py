@@ -45,6 +45,7 @@ def whole(reading: Reading) -> None:
                   workings.names_valued, workings.measures_used, facts.facts,
                   joins.joins, joins.waits, joins.strips, joins.cords, materials.materials,
                   joins.edge_lengths, hung_edges.sections_told, hung_edges.narrow_tops,
+                  hung_edges.neck_orders,
                   hung_edges.points_told, hung_edges.faced_tops, hung_edges.facings_joined,
                   joins.marks_alike, joins.edge_told_whole, joins.hems_knitted, joins.blocked_first,
                   joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 
 from tests.reader.acts_rows import counted
 from tests.reader.bed import Wrong, need, other
@@ -74,11 +75,22 @@ def hang_part(k: Knitter, said: dict) -> None:
     k.in_table[said["n"]] = tuple(sorted(spots))
     if "rows and stitches" in k.sentence:
         need("under" in k.notes, "left-out", "how deep to go under bound-off stitches is not said")
+        k.orders.append((said["words"], along(said["list"], said["rows"])))
     if "rows" in said:
         k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
     k.hung_counts.append((words, said["stitches"]))
     if "cm" in said:
         k.hung_lengths.append((words, said["stitches"], said.get("rows"), said["cm"]))
+
+
+def along(told: str, places: int) -> list[tuple[str, int]]:
+    """Rows and stitches of an edge in the order in which they are listed, each with how many."""
+    parts = [re.fullmatch(r"(\d+) (row|stitch)(?:s|es)?", part) for part in told.split(", ")]
+    need(all(parts), "hanging", f"this cannot be read: {told!r}")
+    found = [(part[2], int(part[1])) for part in parts if part]
+    need(sum(count for _, count in found) == places, "hanging", f"these are not {places}")
+    need(all(a != b for (a, _), (b, _) in pairwise(found)), "hanging", "rows follow rows")
+    return found
 
 
 @act("hang_gaps")

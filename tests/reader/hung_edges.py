@@ -140,6 +140,47 @@ def narrow_top(tops: set[tuple[tuple[int, int], ...]], deep: int,
     need(told in found, "narrow", f"the fronts' tops are (rows, stitches) {found}")
 
 
+NECK = re.compile(r"(right|left) (front|back) neck(?:, side)?")
+
+
+def neck_orders(reading: Reading) -> None:
+    """Rows and bound-off stitches of a neck's section lie as its piece was knitted. From the right
+    front a band goes up to the shoulder, down to the back's middle, up again, and down the left
+    front (geometry, no source): where it goes down, what was knitted last comes first."""
+    for k in reading.knitters:
+        for words, told in k.orders:
+            attempt(reading, k.title, words, neck_order, reading, words, told)
+
+
+def neck_order(reading: Reading, words: str, told: list[tuple[str, int]]) -> None:
+    """One section of a neck."""
+    match = NECK.fullmatch(words)
+    need(match, "edge", "which edge it is cannot be told")
+    up = (match[1] == "right") == (match[2] == "front")  # type: ignore[index]
+    steps = told if up else told[::-1]
+    while steps and steps[0][0] == "row":
+        steps = steps[1:]
+    want = [count for _, count in steps[:-1]] if steps[-1][0] == "row" else [
+        count for _, count in steps]
+    found = []
+    for k in reading.knitters:
+        if not k.sections and match[2] in k.title.lower():  # type: ignore[index]
+            for side in ("left", "right"):
+                off = [(e[3], e[4]) for e in k.edges if e[1:3] == (side, "bind off")]
+                found.append([off[0][0]] if off else [])
+                for (_, before), (stitches, row) in pairwise(off):
+                    found[-1] += [row - before, stitches]
+    need(any(fits(want, knitted) for knitted in found), "order",
+         f"upward it is {steps}; bound off, with the rows between: {found}")
+
+
+def fits(want: list[int], knitted: list[int]) -> bool:
+    """Stitches with the rows between them, somewhere in what was knitted; of the first of them
+    some can lie within another band."""
+    return any(knitted[at] >= want[0] and knitted[at + 1:at + len(want)] == want[1:]
+               for at in range(0, len(knitted), 2))
+
+
 def points_told(reading: Reading) -> None:
     """Where the two sides of a V meet, the step says which loops lie beside the point."""
     for k in reading.knitters:

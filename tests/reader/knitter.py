@@ -78,6 +78,7 @@ class Knitter:
     narrow: dict[int, tuple[int, int, int]] = field(default_factory=dict)
     cords: list[str] = field(default_factory=list)
     edge_rows: list[tuple[str, int, bool]] = field(default_factory=list)
+    orders: list[tuple[str, list[tuple[str, int]]]] = field(default_factory=list)
     hung_counts: list[tuple[str, int]] = field(default_factory=list)
     hung_lengths: list[tuple[str, int, int | None, str]] = field(default_factory=list)
     divisions: list[int] = field(default_factory=list)

@@ -112,8 +112,20 @@ def test_a_table_with_bound_off_stitches_says_so_in_its_head(pages: dict[str, st
     """ "Row" numbered both."""
     text = pages["tide-pool-top/s"]
     assert "table" in refused(text, "<th>Row or stitch</th>", "<th>Row</th>")
-    assert "left-out" in refused(text, " Rows and bound-off stitches are numbered together, as "
-                                 "they lie along the edge.", "")
+    assert "left-out" in refused(text, " Rows and bound-off stitches are numbered together, in the "
+                                 "order in brackets.", "")
+
+
+def test_rows_and_bound_off_stitches_lie_as_they_were_knitted(pages: dict[str, str]) -> None:
+    """A section that comes down from the shoulder begins with the rows that were knitted last."""
+    text = pages["day-mark-pullover/10"]
+    lists = re.findall(r" \((\d+ (?:rows?|stitches), [^()]*)\), ", text)
+    assert len(lists) == 4
+    for told in lists[:2]:
+        turned = ", ".join(told.split(", ")[::-1])
+        assert turned != told
+        assert refused(text, told, turned) == {"order"}
+    assert "unknown-sentence" in refused(text, f" ({lists[0]})", "")
 
 
 def test_no_step_hangs_weights_on_rows_of_the_next(texts: dict[str, str]) -> None:
