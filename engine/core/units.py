@@ -12,6 +12,7 @@ from functools import lru_cache
 from ..machine.steps import Dial
 from .counts import decimal, tenth, whole
 from .foreign_units import dimension_of
+from .inches import GLYPHS, in_parts
 from .unit_table import DENSITIES, LENGTHS, MASSES, YIELDS
 
 # The longer names of units that are most likely misspelt. Anything that is not in the tables
@@ -21,8 +22,6 @@ _LONGER = {"millimeter": "mm", "centimeter": "cm", "meter": "m", "button_ligne":
 # As messages name them.
 LENGTH_UNITS = "mm, cm, m, in, yd or ligne"
 MASS_UNITS = "g, kg, oz or lb"
-_GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
-           "⅓": "1/3", "⅔": "2/3"}
 _NUMBER = (r"(?:(?P<whole>[0-9]{1,12})[ -]+)?(?P<over>[0-9]{1,4})\s*/\s*(?P<under>[0-9]{1,4})"
            r"|(?P<plain>[0-9]{1,12}(?:\.[0-9]{1,30})?)")
 _QUANTITY = re.compile(rf"(?P<sign>[-−])?\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s.][^\d]*)?")
@@ -74,29 +73,28 @@ class Length:
         """As millimetres to a tenth."""
         return f"{decimal(self.mm, 1)} mm"
 
-    def in_inches(self, parts: int = 4) -> str:
-        """As inches to the quarter, as knitters' rules are marked; a short one closer: "⅛ in"."""
-        return f"{self.inch_figure(parts)} in"
+    def in_inches(self) -> str:
+        """As inches to the eighth, as tape measures are marked: "17⅜ in"."""
+        return in_parts(self.printed_inches())
 
-    def inch_figure(self, parts: int = 4) -> str:
-        """The inches alone, as `in_inches` has them: "17¼"."""
-        inches = self.printed_inches(parts)
-        return f"−{mixed(-inches)}" if inches < 0 else mixed(inches)
+    def inch_figure(self) -> str:
+        """The inches alone, as `in_inches` has them: "17⅜"."""
+        return self.in_inches().removesuffix(" in")
 
-    def printed_inches(self, parts: int = 4) -> Fraction:
-        """The inches to which it is printed: to 1/`parts`; below 1/2 in to the eighth, and what
-        would be nothing to the sixteenth."""
-        over, under = abs(self.mm.numerator) * 5, self.mm.denominator * 127
-        if 2 * over < under:
-            parts = max(parts, 8 if 16 * over >= under else 16)
-        shown = whole(Fraction(parts * over, under))
+    def printed_inches(self) -> Fraction:
+        """The inches to which it is printed, to the eighth; of 1 mm to the sixteenth.
+
+        They are those of the printed centimetres, so that these always have the same inches.
+        """
+        millimetres = whole(abs(self.mm))
+        parts = 16 if millimetres == 1 else 8
+        shown = whole(Fraction(parts * millimetres * 5, 127))
         return Fraction(shown if self.mm.numerator >= 0 else -shown, parts)
 
     def printed_beyond(self, other: Length) -> tuple[str, str]:
         """The differences of the printed centimetres and of the printed inches, with units."""
         cm = tenth(self.cm) - tenth(other.cm)
-        inches = self.printed_inches() - other.printed_inches()
-        return f"{decimal(cm, 1)} cm", Length(inches * Fraction(127, 5)).in_inches(16)
+        return f"{decimal(cm, 1)} cm", in_parts(self.printed_inches() - other.printed_inches())
 
     def __str__(self) -> str:
         return f"{self.in_cm()} ({self.in_inches()})"
@@ -153,7 +151,7 @@ def other_digits(text: str) -> str:
 
 def _split(text: str, expected: str) -> tuple[Fraction, str]:
     plain = text.strip()
-    for glyph, written in () if plain.isascii() else _GLYPHS.items():
+    for glyph, written in () if plain.isascii() else GLYPHS.items():
         plain = plain.replace(glyph, f" {written}")
     match = _QUANTITY.fullmatch(plain.strip())
     if not match or (match["under"] and int(match["under"]) == 0):
@@ -271,30 +269,3 @@ def read_dial(text: str) -> Dial:
         raise UnitError(f'"{text}"', "a dial setting such as 6, or 6.1 and 6.2 for its dots",
                         other_digits(text) or "The dial has two dots between whole numbers.")
     return Dial(int(match[1]) * 3 + int(match[2] or 0))
-
-
-_DECIMAL = re.compile(r"(\d+)(\.\d+)")
-
-
-def in_fractions(figures: str) -> str:
-    """Return printed figures with halves, quarters and eighths as on a rule: "14.5–15" is
-    "14½–15". Any other decimal stays."""
-    def shown(match: re.Match[str]) -> str:
-        figure = Fraction(match[0])
-        return match[0] if 8 % figure.denominator else mixed(figure)
-    return _DECIMAL.sub(shown, figures)
-
-
-_SIGNS = {part: sign for sign, part in _GLYPHS.items()}
-
-
-def mixed(figure: Fraction) -> str:
-    """Return a figure of 0 or more as a whole number and a fraction: "17¼", "3/16".
-
-    No line can end within it: a fraction that has no sign stands behind a no-break space.
-    """
-    ones, part = divmod(figure, 1)
-    if not part:
-        return str(ones)
-    sign = _SIGNS.get(str(part), f"\u00a0{part}")
-    return f"{ones}{sign}" if ones else sign.lstrip("\u00a0")

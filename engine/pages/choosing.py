@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..core.units import in_fractions
+from ..core.inches import in_fractions
 from ..markup.html import esc, items, link
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof

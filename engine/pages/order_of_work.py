@@ -25,7 +25,6 @@ from ..words import size_page as said
 from ..words.band_ends import band_ends, strip_title
 from ..words.casings import casing_title
 from ..words.hands import buttons_anchor
-from ..words.lengths import to_the_eighth
 from ..words.pieces import piece_title
 from ..words.zips import zip_title
 from .casing_section import casing_anchor, casing_body
@@ -173,7 +172,7 @@ def _buttons(plan: BandPlan, *, practised: bool) -> str:
     places = (Length((start - 1 + half) * plan.along) for start in plan.placing.starts)
     return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
             + said.buttons_lead(plan, first, practised=practised)
-            + items((to_the_eighth(at) for at in places), "wb-list", "ol"))
+            + items(map(str, places), "wb-list", "ol"))
 
 
 def is_unfastened(pattern: Pattern) -> bool:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
+from ..core.inches import in_parts
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
 from ..plan.assemble import Assembled
 from ..plan.whole_checks import NECK_TO_WRIST
 from ..plan.worked_measures import own_chart
-from ..sizing.charts import MM_IN, Cell, Chart, Remark, rows_for
+from ..sizing.charts import Cell, Chart, Remark, rows_for
 from ..sizing.measures import names_in
 from .proof import Proof
 
@@ -56,7 +56,7 @@ class Fit:
         high, low = (self.finished.printed_beyond(body)[0] for body in bodies)
         printed = self.body.printed_inches or (
             self.body.low.printed_inches(), self.body.high.printed_inches())
-        most, least = [_apart(self.finished.printed_inches() - end) for end in printed[::-1]]
+        most, least = [in_parts(self.finished.printed_inches() - end) for end in printed[::-1]]
         return (high, low), (most, least)
 
     @property
@@ -66,11 +66,6 @@ class Fit:
         if self.body.high == self.body.low:
             return f"{cm[0]} ({inches[0]})"
         return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"
-
-
-def _apart(more: Fraction) -> str:
-    """A difference of printed inches; to the quarter where a chart has decimals of an inch."""
-    return Length(more * MM_IN["in"]).in_inches(4 if (16 * more).denominator > 1 else 16)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,8 +10,9 @@ from functools import lru_cache
 
 from ..core.counts import decimal
 from ..core.expression import Operand, plain
+from ..core.inches import in_fractions
 from ..core.operands import Role
-from ..core.units import Length, UnitError, in_fractions, read_number
+from ..core.units import Length, UnitError, read_number
 from .quantities import Quantity, plain_name
 from .written import shown
 
@@ -78,8 +79,7 @@ class Cell:
 
     @property
     def printed_inches(self) -> tuple[Fraction, Fraction] | None:
-        """The lowest and highest figure as they are printed in inches; None where none are, or
-        where the print is wrong."""
+        """The lowest and highest inches as printed; None where there are none or they are wrong."""
         return read_span(self.inches) if self.inches and not self.mended else None
 
     def as_printed(self, authority: str) -> str:

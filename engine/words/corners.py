@@ -25,7 +25,7 @@ def _at(corners: tuple[Square, ...]) -> str:
 
 
 def _length(long: Fraction) -> str:
-    return f"{Length(long).in_cm()} ({Length(long).in_inches(8)})"
+    return f"{Length(long).in_cm()} ({Length(long).in_inches()})"
 
 
 def _taken(mitre: MitrePlan) -> Fraction:

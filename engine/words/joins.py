@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..catalogue.methods import GRAFT
 from ..core.counts import Unit, decimal, tenth
+from ..core.inches import in_parts
 from ..core.units import Length
 from ..markup.html import esc
 from ..proof.yarn_ends import SEAM
@@ -110,11 +111,11 @@ def join_said(join: Join) -> str:
 def _top_said(top: CapTop) -> str:
     """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
     eased = Length(top.eased)
-    goes_in = f" Here {eased.in_cm()} ({eased.in_inches(8)}) of the ease goes in." \
-        if tenth(eased.cm) > 0 and eased.printed_inches(8) else ""
+    goes_in = f" Here {eased.in_cm()} ({eased.in_inches()}) of the ease goes in." \
+        if tenth(eased.cm) > 0 and eased.printed_inches() else ""
     return (f"Top of the cap: {_bars_said(top.bars)}.{goes_in} Pin its ends to the armhole, "
             f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
-            f"({Length(top.reach).in_inches(8)}), from the shoulder seam at front and back")
+            f"({Length(top.reach).in_inches()}), from the shoulder seam at front and back")
 
 
 
@@ -158,14 +159,14 @@ def _several(number: int, noun: str) -> str:
 def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:
     """How much more one side has, by the figures that are printed: [cm], and in inches."""
     long, short = Length(more), Length(less)
-    inches = long.printed_inches(8) - short.printed_inches(8)
-    said = Length(inches * Fraction(127, 5)).in_inches(16) if inches else "less than ⅛ in"
+    inches = long.printed_inches() - short.printed_inches()
+    said = in_parts(inches) if inches else "less than ⅛ in"
     return tenth(long.cm) - tenth(short.cm), said
 
 
 def _amount(join: Join, figure: Fraction) -> str:
     if join.kindred is Kindred.LENGTH:
-        return f"{Length(figure).in_cm()} ({Length(figure).in_inches(8)})"
+        return f"{Length(figure).in_cm()} ({Length(figure).in_inches()})"
     if join.kindred is Kindred.STITCHES:
         return stitches(int(figure))
     return counted(int(figure), "row")

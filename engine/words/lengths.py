@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from functools import lru_cache
 
 from ..catalogue.methods import HAND
 from ..core.counts import UP, whole
-from ..core.units import Length, length_cm, mixed
-
-
-def to_the_eighth(length: Length) -> str:
-    """A place along a finished edge: in centimetres, and in inches to the eighth."""
-    return f"{length.in_cm()} ({mixed(Fraction(whole(length.inches * 8), 8))} in)"
+from ..core.units import Length, length_cm
 
 
 @lru_cache(maxsize=1024)

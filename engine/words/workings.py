@@ -93,7 +93,7 @@ def of_edge_label(section: str, rows: int) -> str:
 
 def measure_label(name: str, quantity: Quantity) -> str:
     """A measure and what it comes to, a length in both units: "Ease, 10.16 cm (4 in)"."""
-    inches = f" ({quantity.length.in_inches(8)})" if quantity.is_length else ""
+    inches = f" ({quantity.length.in_inches()})" if quantity.is_length else ""
     return f"{name}, {quantity}{inches}"
 
 

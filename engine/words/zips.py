@@ -8,7 +8,6 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import esc, link
 from ..plan.zips import Zip
-from .lengths import to_the_eighth
 
 
 def zip_title(band: str) -> str:
@@ -26,7 +25,7 @@ def zip_to_buy(found: Zip, *, cut: bool) -> str:
 def zip_eased(found: Zip) -> str:
     """How long fronts and zip are, and how much is eased in, as HTML."""
     return (f"<p>Both fronts are {found.opening} along their bands, the zip is <b>{found.length}"
-            f"</b>: {to_the_eighth(Length(found.opening.mm - found.length.mm))} of edge, "
+            f"</b>: {Length(found.opening.mm - found.length.mm)} of edge, "
             f"{decimal(found.eased * 100, 1)} %, are eased in. "
             f"{link('../../bands/zip.html', 'About edges for a zip')}.</p>")
 

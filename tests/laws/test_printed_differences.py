@@ -9,11 +9,12 @@ from unicodedata import numeric
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.core.expression import plain
+from walebook.core.inches import in_parts
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
 from walebook.pages.garment_facts import cell_said
-from walebook.proof.advice import Fit, _apart
+from walebook.proof.advice import Fit
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.sizing.charts import Cell
@@ -103,10 +104,10 @@ def test_ease_is_what_is_knitted_less_the_body(finished: Fraction, one: Fraction
 @given(lengths, bodies, bodies)
 def test_a_difference_agrees_in_both_units_as_far_as_its_figures_do(
         finished: Fraction, one: Fraction, other: Fraction) -> None:
-    """Four figures are rounded: two to 1/4 in, by 1/8 in at most, two to 1 mm, by 0.05 cm."""
+    """The inches are those of the printed centimetres: two are rounded, by 1/16 in at most."""
     said = fitted(finished, one, other, printed=True).ease_said
     for in_cm, inch in zip(cm(said), inches(said), strict=True):
-        assert abs(in_cm - inch * CM_IN_INCH) <= CM_IN_INCH / 4 + Fraction(1, 10)
+        assert abs(in_cm - inch * CM_IN_INCH) <= CM_IN_INCH / 8
 
 
 @given(lengths, bodies, bodies)
@@ -151,10 +152,11 @@ def test_holes_asked_for_by_their_distance_say_how_far_apart_they_came() -> None
 
 def test_a_difference_in_sixteenths_of_an_inch_is_printed_to_the_sixteenth() -> None:
     """Figures of a chart in sixteenths differ by sixteenths (arithmetic). Those with decimals of an
-    inch have no such fraction: they are printed to the quarter, or below half an inch the eighth.
+    inch have no such fraction: they are printed to the eighth.
     """
     for sixteenths in range(1, 60):
-        assert inches(_apart(Fraction(sixteenths, 16))) == [Fraction(sixteenths, 16)]
+        assert inches(in_parts(Fraction(sixteenths, 16))) == [Fraction(sixteenths, 16)]
     for tenths in (6, 7, 12, 13, 18):
-        (said,) = inches(_apart(Fraction(tenths, 10)))
-        assert said.denominator in (1, 2, 4) and abs(said - Fraction(tenths, 10)) <= Fraction(1, 8)
+        (said,) = inches(in_parts(Fraction(tenths, 10)))
+        assert said.denominator in (1, 2, 4, 8)
+        assert abs(said - Fraction(tenths, 10)) <= Fraction(1, 16)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from tests.reader import (
     cap_tops,
     drawings,
@@ -31,10 +33,12 @@ def whole(reading: Reading) -> None:
         for part in group.parts:
             for block in (*part.blocks, *(b for step in part.steps for b in step.blocks)):
                 eased_here = label.startswith("Ease, ") or block.text.endswith(" of ease")
+                body = label.startswith("Fits ")
                 label = block.text if block.kind == "dt" else ""
                 if block.kind != "drawn":
                     if not eased_here:
-                        attempt(reading, part.title, block.text, measures.both_units, block.text)
+                        attempt(reading, part.title, block.text,
+                                partial(measures.both_units, chart=body), block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
     for check in (gauges.dials, gauges.pegged, drawings.drawings, hung_edges.hung_lengths,

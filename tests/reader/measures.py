@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
 from collections.abc import Iterator
@@ -28,28 +29,38 @@ def inches(text: str) -> Fraction:
     return sign * sum(map(Fraction, ones.split()), sum(parts, Fraction(0)))
 
 
-def agree(cm: str, inch: str, give: Fraction = Fraction("0.022")) -> None:
-    """Hold a length in centimetres to the same in inches, each as rounded as it is printed."""
+def agree(cm: str, inch: str, *, chart: bool = False) -> None:
+    """Hold a length in centimetres to the same in inches.
+
+    The inches are those of the printed centimetres to the nearest eighth (of 1 mm, the nearest
+    sixteenth), so that one length is one text on a page; a length that is worked out to the
+    hundredth has those of its tenth. A size `chart` is printed as its maker prints it: both units
+    rounded by themselves.
+    """
     exact = Fraction(cm.replace("−", "-")) / Fraction("2.54")
-    step = Fraction(1, 20) if "." in inch else Fraction(1, 16 if re.search("[⅛⅜⅝⅞]", inch) else 8)
-    need(abs(inches(inch) - exact) <= step + give, "inches",
-         f"{cm} cm are {float(exact):.2f} in, not {inch}")
+    if chart:
+        fits = abs(inches(inch) - exact) <= Fraction("0.265")
+    elif len(cm.partition(".")[2]) > 1:
+        fits = abs(inches(inch) - exact) <= Fraction(1, 16) + Fraction("0.022")
+    else:
+        parts = 16 if cm.lstrip("−") == "0.1" else 8
+        nearest = Fraction(math.floor(abs(exact) * parts + Fraction(1, 2)), parts)
+        fits = abs(inches(inch)) == nearest and (inches(inch) < 0) == (exact < 0)
+    need(fits, "inches", f"{cm} cm are {float(exact):.2f} in, not {inch}")
 
 
-def both_units(text: str) -> None:
-    """Every length in a text that is told in centimetres and in inches."""
+def both_units(text: str, *, chart: bool = False) -> None:
+    """Every length in a text that is told in centimetres and in inches; `chart`: of a body."""
     text = re.sub(r"(?:spread|ease) the difference of [^)]*\)", "", text)  # as printed
     for match in PAIR.finditer(text):
-        # Size charts are printed as their makers print them: both units rounded by themselves.
-        chart = "[" in text[:match.start()] or "." in match[3] or match[3].isdigit()
-        give = Fraction("0.14") if chart else Fraction("0.022")
+        printed = chart or "[" in text[:match.start()]
         if match[0] not in PRINTED_SO:
-            agree(match[1], match[3], give)
+            agree(match[1], match[3], chart=printed)
         need(bool(match[2]) == bool(match[4]), "inches", "one range is no range")
         if match[2]:
             need(float(match[1].replace("−", "-")) < float(match[2].replace("−", "-")), "inches",
                  "a range runs from the smaller to the greater")
-            agree(match[2], match[4], give)
+            agree(match[2], match[4], chart=printed)
 
 
 GAP = re.compile(

@@ -30,7 +30,7 @@ def refused(text: str, told: str, instead: str) -> set[str]:
 def test_an_end_for_a_lower_edge_has_a_hand_to_hold_and_a_beginning(pages: dict[str, str]) -> None:
     """129 stitches of 4.5 mm, three times and 15 cm: 189.15 cm; 175 has no hand in it."""
     text = pages["tide-pool-top/s"]
-    assert refused(text, "about 190 cm (74¾ in) long. Begin", "about 175 cm (69 in) long. Begin"
+    assert refused(text, "about 190 cm (74¾ in) long. Begin", "about 175 cm (68⅞ in) long. Begin"
                    ) == {"end"}
     assert refused(text, " Begin at either end of the edge, and leave a hand's length hanging "
                    "there.", "") == {"out-of-place"}
@@ -312,9 +312,9 @@ def test_an_edge_round_pegs_and_the_ends_of_a_hole_told_otherwise_are_found(
     text = pages["bowline-waistcoat/4"]
     assert "length" in refused(text, "is to measure about 7.1 cm (2¾ in)",
                                "is to measure about 5.3 cm (2 in)")
-    assert "ends" in refused(text, "Take two spare ends of main yarn, each about 50 cm (19¾ in) "
+    assert "ends" in refused(text, "Take two spare ends of main yarn, each about 50 cm (19⅝ in) "
                              "long, one for either layer", "Take a spare end of main yarn about "
-                             "50 cm (19¾ in) long for each hole")
+                             "50 cm (19⅝ in) long for each hole")
 
 
 def test_a_collar_that_ends_at_the_foot_of_a_v_says_at_which_row(pages: dict[str, str]) -> None:

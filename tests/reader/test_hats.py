@@ -66,7 +66,7 @@ def test_ends_in_a_double_hat_are_darned_in_before_its_seam_is_closed(pages: dic
 def test_a_brim_that_turns_up_is_sewn_from_the_side_that_shows_and_turned_up(pages: dict[str, str]
                                                                              ) -> None:
     text = pages["fathom-hat/tween"]
-    assert refused(text, "Turn the lower edge up by 6 cm (2¼ in),", "Turn the lower edge up by "
+    assert refused(text, "Turn the lower edge up by 6 cm (2⅜ in),", "Turn the lower edge up by "
                    "5 cm (2 in),") == {"count"}
     hem = "At the hem sew the layer that faces you down to the fold, then the other layer from the"
     assert "left-out" in refused(text, f" {hem} fold back up.", "")

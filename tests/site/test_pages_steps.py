@@ -21,7 +21,6 @@ from walebook.pattern.holes import Lean
 from walebook.proof.proof import Proof
 from walebook.proof.yarn_ends import CLOSING, HOLE, LAST_ROW, RAVEL
 from walebook.words.hands import ATTENTION
-from walebook.words.lengths import to_the_eighth
 
 from tests.site.quay_lamp import PATTERNS, one, pages, proved, steps_of, where, with_band, worked
 
@@ -147,7 +146,7 @@ def test_rows_no_sentence_can_tell_are_listed_needle_by_needle():
     (Fraction(508, 10) + Fraction(15875, 1000), "6.7 cm (2⅝ in)"), (Fraction(0), "0 cm (0 in)")])
 def test_places_of_buttons_are_told_in_eighths_of_an_inch(mm, said):
     """An inch is 25.4 mm exactly (international yard and pound, 1959)."""
-    assert to_the_eighth(Length(mm)) == said
+    assert str(Length(mm)) == said
 
 
 def test_a_figure_of_exactly_a_half_says_that_it_goes_up():

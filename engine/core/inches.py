@@ -1,0 +1,44 @@
+"""Inches as they are printed: whole ones, and fractions as on a tape measure."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from .counts import whole
+
+GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+          "⅓": "1/3", "⅔": "2/3"}
+_DECIMAL = re.compile(r"(\d+)(\.\d+)")
+
+
+def in_fractions(figures: str) -> str:
+    """Return printed figures with halves, quarters and eighths as on a rule: "14.5–15" is
+    "14½–15". Any other decimal stays."""
+    def shown(match: re.Match[str]) -> str:
+        figure = Fraction(match[0])
+        return match[0] if 8 % figure.denominator else mixed(figure)
+    return _DECIMAL.sub(shown, figures)
+
+
+_SIGNS = {part: sign for sign, part in GLYPHS.items()}
+
+
+def in_parts(inches: Fraction) -> str:
+    """Return inches with their unit: to the sixteenth where they are whole sixteenths, else to the
+    eighth."""
+    parts = 8 if (16 * inches).denominator > 1 else 16
+    shown = mixed(Fraction(whole(parts * abs(inches)), parts))
+    return f"−{shown} in" if inches < 0 and shown != "0" else f"{shown} in"
+
+
+def mixed(figure: Fraction) -> str:
+    """Return a figure of 0 or more as a whole number and a fraction: "17¼", "3/16".
+
+    No line can end within it: a fraction that has no sign stands behind a no-break space.
+    """
+    ones, part = divmod(figure, 1)
+    if not part:
+        return str(ones)
+    sign = _SIGNS.get(str(part), f"\u00a0{part}")
+    return f"{ones}{sign}" if ones else sign.lstrip("\u00a0")
