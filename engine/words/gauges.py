@@ -18,6 +18,7 @@ from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
 from ..shape.ribs import RIBS
 from .words import counted, dial_said, joined, stitches
 
+TRIED, TRIED_ROWS = 20, 10  # stitches and rows of a trial; common practice, no source
 MEASURED = ("<p>Measured after washing and rest. "
             + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
             + ". If your gauge differs, the counts of this page are not yours.</p>")
@@ -42,16 +43,17 @@ def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: 
 
 
 def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, apart: bool) -> str:
-    """By what a hem or rib is counted that was not swatched, and what to measure, as HTML; where
-    all are of one `depth`, as counted, how deep it should be. `apart`: the pieces are of several
-    fabrics."""
+    """By what a hem or rib is counted that was not swatched, and how it is tried before the first
+    piece (common practice, no source), as HTML; where all are of one `depth`, as counted, how deep
+    it should be. `apart`: the pieces are of several fabrics."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
     span = "" if isinstance(hem, RibSpec) else ", from the fold to the top of the joining row"
-    deep = (f": it should be about {depth} deep{span}. Where it is not, knit it again with other "
-            "rows or another dial") if depth else ""
+    deep = (f": it should be about {depth} deep{span}. Where it is not, change the dial or its "
+            "rows") if depth else ""
     whose = "the gauge of the piece above it" if apart else "the garment's gauge"
     return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}. "
-            f"Measure the first {what} that you knit{deep}.</p>")
+            f"Try it before the first piece: knit the {what} and {TRIED_ROWS} rows above it over "
+            f"about {TRIED} stitches. This is not in the amounts of yarn. Measure it{deep}.</p>")
 
 
 def latched_not_swatched(band: Band) -> str:

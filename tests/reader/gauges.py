@@ -114,10 +114,10 @@ def known_gauge_words(text: str) -> None:
              r"change the dial|Yarn and dial are (?:the garment's|those of the [a-z ,]+), and so "
              r"is its swatch)\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by (?:the garment's gauge|the gauge "
-             r"of the piece above it)\. Measure the first (?:hem|rib) that you knit(?:: it should "
-             r"be about [\d.]+ cm \([^)]+\) deep(?:, from the fold to the top of the joining row)?"
-             r"\. Where it is not, knit it again with other "
-             r"rows or another dial)?\.")
+             r"of the piece above it)\. Try it before the first piece: knit the (?:hem|rib) and "
+             r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "
+             r"Measure it(?:: it should be about [\d.]+ cm \([^)]+\) deep(?:, from the fold to "
+             r"the top of the joining row)?\. Where it is not, change the dial or its rows)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 

@@ -211,9 +211,10 @@ def test_a_fabric_is_called_what_the_page_calls_it(texts: dict[str, str]) -> Non
     assert not found
 
 
-def test_what_was_not_swatched_is_swatched_or_measured_first(texts: dict[str, str]) -> None:
+def test_what_was_not_swatched_is_swatched_or_tried_first(texts: dict[str, str]) -> None:
     """The advice stands under Gauge on the page that is knitted from, not on the first page only.
-    The hem's rows by the garment's gauge are named in the working of its rows."""
+    A hem that is first measured on a piece may be knitted again over all its stitches. The hem's
+    rows by the garment's gauge are named in the working of its rows."""
     bands = [(name, told) for name, text in texts.items() for told in re.findall(
         r": not swatched\. Its stitches come.*?Measured after", text, re.DOTALL)]
     hem = {name for name, text in texts.items() if "hem's own dial was not swatched" in text}
@@ -221,8 +222,9 @@ def test_what_was_not_swatched_is_swatched_or_measured_first(texts: dict[str, st
     assert not {name for name, told in bands if not re.search(
         "Knit a swatch of it first|and so is its swatch", told)}
     assert not {name for name in hem if not re.search(
-        r"Measure the first hem that you knit: it should be about [\d.]+ cm[^.]* deep, from the "
-        r"fold to the top of the joining row\.", texts[name])}
+        r"Try it before the first piece: knit the hem and \d+ rows above it over about \d+ "
+        r"stitches\. This is not in the amounts of yarn\. Measure it: it should be about [\d.]+ "
+        r"cm[^.]* deep, from the fold to the top of the joining row\.", texts[name])}
 
 
 def test_an_end_that_sews_names_its_yarn(texts: dict[str, str]) -> None:
