@@ -191,7 +191,7 @@ def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:
     if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
         return run
     return replace(run, sections=tuple(
-        replace(s, detail="waiting above the ravel cord", offer=Offer.ABOVE_CORD)
+        replace(s, detail="waiting along the ravel cord", offer=Offer.ABOVE_CORD)
         for s in run.sections))
 
 

@@ -23,7 +23,7 @@ def draw_up(task: Task) -> str:
 def draw_lower(task: Task) -> str:
     """The first stitches of a tube drawn up, off the ravel cord."""
     return (f"<b>Draw up the edge that was knitted first:</b> draw a new length of main yarn, "
-            f"about {task.end} long, through all {task.stitches} stitches above the ravel cord, "
+            f"about {task.end} long, through all {task.stitches} stitches along the ravel cord, "
             "among them the half loop where row 1 ended, away from the yarn's tail. Leave a hand's "
             "length hanging at the start. Then draw the cord out. Draw the yarn through once more, "
             "pull it tight and fasten it.")

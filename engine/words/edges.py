@@ -119,8 +119,8 @@ def _hang_hem(m: Moment, step: edge_steps.Hang) -> Instruction:
         over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
                 f"{step.needles.first} to {step.needles.last}")
     return Instruction(
-        text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, just above the ravel "
-             f"cord, {over}, the leftmost loop on the leftmost "
+        text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, now just below the "
+             f"ravel cord, {over}, the leftmost loop on the leftmost "
              f"needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
@@ -180,8 +180,8 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
 def _hang_first_row(m: Moment, step: edge_steps.Hang) -> Instruction:
     return Instruction(
         text=f"<b>Fold the band up towards you</b> around the garment's edge and hang "
-             f"{esc(step.edge)}, just above the ravel cord, over the same needles, the leftmost "
-             f"loop on the leftmost needle.{_half_loop(step)}",
+             f"{esc(step.edge)}, now just below the ravel cord, over the same needles, the "
+             f"leftmost loop on the leftmost needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 

@@ -114,7 +114,7 @@ def section_title(number: int, section: Section, taken: int, span: str) -> str:
 def one_for_one(section: Section, long: str) -> str:
     """That every stitch of a section so `long` goes onto a needle, and where it waits."""
     waits = {Offer.WAITING: ", from the waste yarn",
-             Offer.ABOVE_CORD: ", from above the ravel cord"}.get(section.offer, "")
+             Offer.ABOVE_CORD: ", from along the ravel cord"}.get(section.offer, "")
     return f", one for one{waits}{_through(section)}, {long}."
 
 

@@ -132,7 +132,7 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
                      ) -> str:
     """How stitches are hung that were bound off, or wait on waste yarn or above a ravel cord."""
     if section.offer is Offer.ABOVE_CORD:
-        return ("Take each loop above the ravel cord onto a needle, and the half loop where row 1 "
+        return ("Take each loop along the ravel cord onto a needle, and the half loop where row 1 "
                 f"ended, away from the yarn's tail{left_empty(gaps)}. Draw the cord out when a row "
                 "is knitted over all of them.")
     if section.offer is Offer.WAITING:

@@ -41,7 +41,7 @@ def hang_lining(m: Moment, step: edge_steps.Hang) -> Instruction:
         text=f"<b>Fold the front along the pocket cord, right sides together,</b> and let it hang "
              "down in front of the bed, the part above the pocket nearest to you with its wrong "
              f"side towards you. Hang {esc(step.edge)} on the empty needles "
-             f"{needles_said(step.needles)}: one loop above the cord on each, "
+             f"{needles_said(step.needles)}: one loop along the cord on each, "
              f"{counted(loops, 'loop')} over the {stitches(loops - 1)} of the opening.",
         after="Leave the cord in: the stitches below it still wait there.",
         how=("pocket-opening.html#lining", "how to hang the lining"), check=True)

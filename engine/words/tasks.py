@@ -110,7 +110,7 @@ def _sew_off(task: Task) -> str:
     across = " Lead the yarn loosely across each ladder." * task.ladders
     if task.lower:
         return (f"<b>Back-stitch the lower edge of {each}{title}:</b> {task.stitches} stitches "
-                f"above the ravel cord, with an end about {task.end} long. Begin at either end of "
+                f"along the ravel cord, with an end about {task.end} long. Begin at either end of "
                 "the edge, and leave a hand's length hanging there. The half loop where row 1 "
                 f"ended, away from the yarn's tail, is the first or the last of the "
                 f"{task.stitches}.{across} Then draw the cord out.")

@@ -71,6 +71,14 @@ def test_a_stage_left_out_of_a_turn_is_seen(stage: int) -> None:
     assert not in_order(re.sub(TURN[stage], "…", text), TURN)
 
 
+def test_folded_up_the_first_row_lies_below_its_cord() -> None:
+    """The lower edge is uppermost then: waste yarn, cord, first row, from above (geometry)."""
+    order = ("up towards you", "waste yarn uppermost", "first", "just below")
+    for learned in (taught("hanging-first-row.md", "steps"), taught("hung-hem.md", "steps")):
+        assert in_order(learned, order)
+        assert "above the ravel cord" not in learned
+
+
 def test_an_edge_is_hung_in_one_manner() -> None:
     """Back over the bed, right side up, for a band that closes around it; else in front of it,
     wrong side towards the knitter, on empty needles."""

@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from tests.reader.acts_marks import none_shut_in
+from tests.reader.acts_off import folded_up
 from tests.reader.bed import need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
@@ -276,7 +277,8 @@ def fold_around(k: Knitter, said: dict) -> None:
     need(k.bed.cord, "cord", "no row was knitted with the cord")
     k.bed.main.hang(full, "first row", on=True)
     k.note("hung")
-    k.owe("half loop", "one loop fewer than stitches lies above the cord")
+    k.owe("half loop", "one loop fewer than stitches lies along the cord")
+    folded_up(said["words"])
     need(len(full) == k.bed.cord, "loops", f"the first row has {k.bed.cord} stitches")
     none_shut_in(k)
 

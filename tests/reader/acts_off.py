@@ -10,6 +10,11 @@ from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
 
 
+def folded_up(where: str) -> None:
+    """What was knitted first is uppermost in what is folded up: waste, cord, then the first row."""
+    need(where == "below", "fold", "what lies above the cord now is waste yarn")
+
+
 @act("hang_first_row")
 def hang_first_row(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
@@ -21,7 +26,8 @@ def hang_first_row(k: Knitter, said: dict) -> None:
     need(k.bed.cord, "hem", "no row was knitted with the cord")
     k.bed.main.hang(spots, "first row", on=True)
     k.note("hung")
-    k.owe("half loop", "one loop fewer than stitches lies above the cord")
+    k.owe("half loop", "one loop fewer than stitches lies along the cord")
+    folded_up(said["words"])
     need(len(spots) == k.bed.cord, "hem", f"the first row has {k.bed.cord} stitches")
 
 
@@ -53,7 +59,7 @@ def slowly(k: Knitter, said: dict) -> None:
 @act("cord_out")
 def cord_out(k: Knitter, said: dict) -> None:
     """A published lesson draws the cord after the joining row (trade-notes-2.md, section 1)."""
-    need(k.bed.cord and k.notes.get("hung"), "cord", "the loops above the cord are not safe")
+    need(k.bed.cord and k.notes.get("hung"), "cord", "the loops along the cord are not safe")
     k.bed.cord = 0
     need(k.notes.get("joined"), "cord", "no row holds the loops yet")
 

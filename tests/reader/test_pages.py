@@ -57,6 +57,18 @@ def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str
         assert faults and "two yarns in a row" in faults[0].message, sentence
 
 
+def test_what_lies_above_the_cord_of_a_folded_hem_or_band_is_not_hung(
+        pages: dict[str, str]) -> None:
+    """It is waste yarn there: the lower edge is uppermost once it is folded up."""
+    text = pages["ropewalk-cardigan/8"]
+    below = "first row, now just below the ravel cord"
+    for start in ("Fold the hem up towards you", "Fold the band up towards you"):
+        told = re.search(rf"<b>{start}</b>.*?{below}", text)
+        assert told, start
+        spoiled = text.replace(told[0], told[0].replace("below", "above"))
+        assert any("above the cord now is waste" in str(one) for one in page.read(spoiled).faults)
+
+
 def test_a_band_out_of_its_place_in_the_making_up_is_found(pages: dict[str, str]) -> None:
     text = pages["slack-tide-cardigan/s"]
     for told, instead, fault in (
