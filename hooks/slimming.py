@@ -17,7 +17,9 @@ _ENDS = re.compile(
     r"|</dt>(?=<dd)|</dd>(?=</div>|<dt|</dl>)|</t[hd]>(?=<)|</tr>(?=<tr>|</tbody>|</thead>)"
     r"|</thead>(?=<tbody)|</tbody>(?=</table>)|</li>\n?(?=<li[ >]|</[uo]l>)")
 # Quotes that HTML leaves out (HTML, 13.1.2.3), where a drawing or a page has many of one kind.
-_QUOTED = re.compile(r'<text x="([\d.]+)" y="([\d.]+)"(?=[ >])')
+_DRAWN = re.compile(r"<(?:svg|g|path|circle|rect|text)\b[^<>]*>")
+_QUOTED = re.compile(r'(?<= )(x|y|r|cx|cy|width|height|fill|role|font-size|text-anchor'
+                     r'|stroke(?:-width)?)="([\w.]+)"(?=[ >])')
 _NAMED = re.compile(r'<(p|figure|ul|table) class="(wb-(?:check|needles|holes|list|table))"(?=[ >])')
 # The space between a figure and its unit in a text, and those between the needles of a range, at
 # which no line may end. A fraction stands before no other "in" than inches.
@@ -37,8 +39,8 @@ def slim_code(text: str) -> str:
 def slim_html(html: str) -> str:
     """Return a page without empty lines and indents, which a browser shows as one space at most.
 
-    End tags in tables and lists, and the quotes around places in a drawing and around the classes
-    of which a page has many, are left out, as HTML lets them be: a browser reads the same page.
+    End tags in tables and lists, the quotes in a drawing and those around the classes of which a
+    page has many are left out, as HTML lets them be: a browser reads the same page.
     What is shown or run as it is written stays. A figure and its unit stay on one line, and so do
     the needles of a range.
     """
@@ -50,7 +52,8 @@ def slim_html(html: str) -> str:
 
 def _slim_text(text: str) -> str:
     whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
-    return _NAMED.sub(r"<\1 class=\2", _QUOTED.sub(r"<text x=\1 y=\2", _ENDS.sub("", whole)))
+    drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]), _ENDS.sub("", whole))
+    return _NAMED.sub(r"<\1 class=\2", drawn)
 
 
 def _slim_lines(text: str) -> str:

@@ -217,7 +217,7 @@ def test_every_diagram_tells_in_words_what_is_on_every_needle(proof):
                 number = int(match[1]) if match else 1
                 if what.startswith("Empty"):
                     empty = tuple(sorted(read_needles(where)))
-                elif not what.startswith("Out of work"):
+                elif not what.startswith("In non-working"):
                     loops |= dict.fromkeys(read_needles(where), number)
             assert (tuple(sorted(loops.items())), empty) in seen, said
 
