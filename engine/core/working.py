@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -24,8 +25,7 @@ from .expression import (
 from .expression_parts import inside, off_mm
 from .operands import Reason, Role
 from .roots import Along, Hypotenuse, Root
-from .spelled import printed, spelled
-from .units import Length
+from .spelled import length_unit, printed, spelled
 
 # The least to which an exact figure is printed; two for what is not named here.
 LEAST_DECIMALS = {Unit.GRAMS: 1, Unit.METRES: 1, Unit.CENTIMETRES: 1}
@@ -46,10 +46,33 @@ def working(tree: Expression, unit: Unit) -> str:
     if isinstance(tree, Rounded):
         return _rounded(tree, unit)
     if isinstance(tree, Difference) and isinstance(tree.of, Rounded):
-        return f"{working(tree.of, unit)}, {_said(tree.less, 0)}: {tree.value}"
+        return f"{working(tree.of, unit)}, {_said(tree.less, _shown(tree.less))}: {tree.value}"
     if isinstance(tree, Operand | Term | LookUp):
-        return _said(tree, 0)
-    return f"{_said(tree, 0)} = {unit.of(int(tree.value))}"
+        return _said(tree, _shown(tree))
+    return f"{_said(tree, _shown(tree))} = {unit.of(int(tree.value))}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Closely:
+    """How figures are printed: decimals more than usual, and millimetres as centimetres."""
+
+    extra: int
+    in_cm: bool
+
+
+def _shown(tree: Expression, extra: int = 0) -> _Closely:
+    """How the figures of a sum are printed: where one length is in centimetres, all of them are."""
+    units = {length_unit(role) for role in _roles(tree)}
+    return _Closely(extra, in_cm={"mm", "cm"} <= units)
+
+
+def _roles(tree: Expression) -> Iterator[Role]:
+    """What the figures measure that stand in the printed sum."""
+    if isinstance(tree, Operand | Term):
+        yield tree.role
+    elif not isinstance(tree, Rounded | Chosen):
+        for part in inside(tree):
+            yield from _roles(part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,8 +96,16 @@ def length_working(tree: Expression) -> str:
         result = decimal(tree.value, places)
         for extra in range(MOST_DECIMALS):
             if decimal(_as_printed(tree, extra), places) == result:
-                return f"{_said(tree, extra)} = {result} mm"
-    return f"{_said(tree, 0)} = {Length(tree.value).in_mm()}"
+                return _summed(tree, extra, places)
+    return _summed(tree, 0, 1)
+
+
+def _summed(tree: Expression, extra: int, places: int) -> str:
+    """The sum of a length with its result [mm], or in centimetres where its figures are."""
+    how = _shown(tree, extra)
+    result = f"{decimal(tree.value / 10, places + 1)} cm" if how.in_cm else \
+        f"{decimal(tree.value, places)} mm"
+    return f"{_said(tree, how)} = {result}"
 
 
 def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed: Fraction,
@@ -94,7 +125,7 @@ def _rounded(tree: Rounded, unit: Unit) -> str:
     value, figure_ = int(tree.value), tree.of.value
     least = LEAST_DECIMALS.get(unit, 2)
     result = _closely(figure_, tree.rounding, least)
-    sum_ = _said(tree.of, _extra(tree, result, least))
+    sum_ = _said(tree.of, _shown(tree.of, _extra(tree, result, least)))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
@@ -164,35 +195,35 @@ _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − ")
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
 
 
-def _said(tree: Expression, extra: int) -> str:
+def _said(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
     if isinstance(tree, Operand | Term):
-        return spelled(tree.value, tree.role, tree.name, extra)
+        return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
-        return tree.note.value.format(*tree.said, of=_said(tree.of, extra), value=tree.value)
+        return tree.note.value.format(*tree.said, of=_said(tree.of, how), value=tree.value)
     if isinstance(tree, Rounded | Chosen):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):
-        return f"the slope over {_said(tree.wide, extra)} and {_said(tree.high, extra)}"
+        return f"the slope over {_said(tree.wide, how)} and {_said(tree.high, how)}"
     if isinstance(tree, Along):
-        return " + ".join(f"{_said(times, extra)} × the slope over {_said(wide, extra)} and "
-                          f"{_said(high, extra)}" for times, wide, high in tree.stretches)
+        return " + ".join(f"{_said(times, how)} × the slope over {_said(wide, how)} and "
+                          f"{_said(high, how)}" for times, wide, high in tree.stretches)
     if isinstance(tree, Root):
-        return f"the square root of ({_said(tree.of, extra)})"
+        return f"the square root of ({_said(tree.of, how)})"
     rank, sign = _RANKS[type(tree)]
     first, *rest = inside(tree)
     # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
     tighter = rank + isinstance(tree, Difference | Quotient)
-    return sign.join([_within(first, rank, extra),
-                      *(_within(part, tighter, extra) for part in rest)])
+    return sign.join([_within(first, rank, how),
+                      *(_within(part, tighter, how) for part in rest)])
 
 
-def _within(tree: Expression, least: int, extra: int) -> str:
+def _within(tree: Expression, least: int, how: _Closely) -> str:
     """A part of a sum, in brackets where it binds less than the sum does."""
     rank, _ = (0, "") if isinstance(tree, Noted) else _RANKS.get(type(tree), (3, ""))
-    return f"({_said(tree, extra)})" if rank < least else _said(tree, extra)
+    return f"({_said(tree, how)})" if rank < least else _said(tree, how)
 
 
 def _why(choice: Chosen, unit: Unit) -> str:
@@ -202,7 +233,7 @@ def _why(choice: Chosen, unit: Unit) -> str:
     total = choice.given[0].value if choice.given else 0
     chosen = ""
     if choice.why is Reason.BUTTONHOLES:
-        chosen = f"{_said(choice.taken, 0)} = {Unit.STITCHES.of(int(value))}"
+        chosen = f"{_said(choice.taken, _shown(choice.taken))} = {Unit.STITCHES.of(int(value))}"
     return choice.why.value.format(
         value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,
         total=total, others=len(choice.given), unit=unit.name_of(int(total)))

@@ -45,9 +45,10 @@ def written(tree: Expression) -> str:
     """The sum with the value, and for what was given the source, behind each name."""
     if isinstance(tree, Term):
         source = source_of(tree.of)
-        return spelled(tree.value, tree.role, tree.name) + (f" [{source}]" if source else "")
+        text = spelled(tree.value, tree.role, tree.name, in_cm=True)
+        return f"{text} [{source}]" if source else text
     if isinstance(tree, Operand):
-        return spelled(tree.value, tree.role, tree.name)
+        return spelled(tree.value, tree.role, tree.name, in_cm=True)
     if isinstance(tree, Opposite):
         return f"−{_bracketed(tree.of, 3)}"
     if isinstance(tree, Chosen | Stepped):

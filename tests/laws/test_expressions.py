@@ -310,10 +310,11 @@ def test_every_length_is_what_its_expression_comes_to():
 def test_every_length_is_what_its_printed_sum_comes_to():
     for slug, name, length in all_lengths():
         sum_, _, result = length["working"].rpartition(" = ")
-        figure = result.removesuffix(" mm")
-        places = max(1, len(figure.partition(".")[2]))
-        assert half_up(reckoned(sum_), places) == Fraction(figure), (slug, name, length["working"])
-        assert half_up(value(length["expression"]), places) == Fraction(figure), (slug, name)
+        figure, unit = result.split()
+        places, each = (2, 10) if unit == "cm" else (1, 1)
+        places = max(places, len(figure.partition(".")[2]))
+        for found in (reckoned(sum_), value(length["expression"])):
+            assert half_up(found / each, places) == Fraction(figure), (slug, name, sum_)
 
 
 def test_a_length_is_computed_from_counts():

@@ -15,7 +15,7 @@ ROUNDED = re.compile(
     r"(?: \((\d+(?:\.\d+)?) mm (longer|shorter)\))?(.*)$")
 LABEL = re.compile(r"^([A-Z][^:]*?)(?:, |: )(−?\d+(?:\.\d+)?) (stitches|stitch|rows|row|"
                    r"cm|times|pairs|needles|loops|buttonholes|centimetres)\b[^:]*: (.*)$")
-UNIT = re.compile(r"(\d+(?:\.\d+)?) (?:stitches|rows) to 10 cm|÷ (\d+(?:\.\d+)?) mm a|"
+UNIT = re.compile(r"(\d+(?:\.\d+)?) (?:stitches|rows) to 10 cm|÷ (\d+(?:\.\d+)?) (mm|cm) a|"
                   r"rows of (\d+(?:\.\d+)?) mm")
 
 
@@ -84,6 +84,7 @@ def chain(clause: str) -> Range | None:
         whole, by, times, more = (int(one) for one in divided.groups())
         need(by * times + more == whole and more < by, "working", f"not so: {clause!r}")
         return Range(times, times)
+    one_unit(clause)
     parts = clause.split(" = ")
     last = parts[-1]
     rounded = ROUNDED.match(last)
@@ -101,6 +102,13 @@ def chain(clause: str) -> Range | None:
     if not rounded:
         return values[-1]
     return rounding(rounded, values[-1], clause)
+
+
+def one_unit(clause: str) -> None:
+    """A sum has its lengths in centimetres or in millimetres: a calculator knows no units."""
+    sum_ = re.sub(r"\([^()]* mm (?:longer|shorter|more|less|wider|narrower)\)", "", clause)
+    units = set(re.findall(r"\d (mm|cm)\b", sum_))
+    need(len(units) < 2, "working", f"centimetres and millimetres in one sum: {clause!r}")
 
 
 def result(words: str) -> Range:
@@ -132,7 +140,8 @@ def rounding(match: re.Match[str], exact: Range, clause: str) -> Range:
         need(-step - 0.01 < off <= 0.01, "working", f"{whole} is not {rule} from {exact.middle:g}")
     else:
         need(abs(off) <= step / 2 + 0.01, "working", f"{whole} is not next to {exact.middle:g}")
-    unit = [float(b or c) if b or c else 100 / float(a) for a, b, c in UNIT.findall(clause)]
+    unit = [float(b or d) * (10 if c == "cm" else 1) if b or d else 100 / float(a)
+            for a, b, c, d in UNIT.findall(clause)]
     if worth and unit:
         need(math.isclose(abs(off) * unit[-1], float(worth), abs_tol=0.06 + 0.006 * unit[-1]),
              "working", f"that is {abs(off) * unit[-1]:.1f} mm, not {worth}")
