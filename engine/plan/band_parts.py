@@ -49,10 +49,10 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     """Return the plan with its parts, where it is longer than `needles` and can be cut.
 
     The fewest cuts are made; among as many, none at a square corner are taken where there are such,
-    then the centre back, then those that leave the longest part shortest. None is cut at a hollow
-    corner, whose loop belongs to both its sides, and a facing at no square corner. A plan that
-    fits, or cannot be cut, is returned as it is: so is one whose stitches go at corners. The left
-    band of a pair is cut for itself.
+    then the centre back, then those that leave the longest part shortest, then those that come
+    first along the edge. None is cut at a hollow corner, whose loop belongs to both its sides, and
+    a facing at no square corner. A plan that fits, or cannot be cut, is returned as it is: so is
+    one whose stitches go at corners. The left band of a pair is cut for itself.
     """
     if plan.left:
         plan = replace(plan, left=in_parts(plan.left, needles))

@@ -10,8 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.catalogue.bands import KINDS
+from walebook.catalogue.methods import SEWN
 from walebook.machine.edge_steps import Hang
 from walebook.machine.steps import Attend, Dial, Increase, Knit, Side
+from walebook.pages.strips import strip_body
 from walebook.pattern.edges import Edge, EdgeSection, Shape
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.band_parts import CENTRE_BACK
@@ -47,6 +49,12 @@ def openings(draw: st.DrawFn) -> Pattern:
     band = source.bands["front"]
     dials = draw(st.lists(st.integers(3, 24).map(Dial), max_size=4))
     return replace(source, bands={"front": replace(band, kind=kind, dials=tuple(dials))})
+
+
+def proved_one(source: Pattern) -> SizeProof:
+    size = proved(source)
+    assert size is not None
+    return size
 
 
 def proved(source: Pattern) -> SizeProof | None:
@@ -113,6 +121,9 @@ def test_holes_stay_in_the_front_they_begin_on_and_whole_in_their_part(source: P
             ends = (strip.plan.placing.lower, strip.plan.placing.upper)
             assert all(end - join >= 2 for end, join in
                        zip(ends, strip.plan.joins, strict=True) if join)
+    for strip in size.strips:  # D04: n + 1 loops over a hole of n stitches; without holes none
+        placing = strip.plan.placing
+        assert strip.plan.closing_loops.value == (placing.hole + 1 if placing else 0)
     inside = [strip.plan.placing for strip in size.strips if strip.plan.placing]
     assert sum(p.holes for p in inside) == plan.placing.holes
     before, seen = 0, []
@@ -136,6 +147,35 @@ def test_one_cut_is_made_at_the_centre_back_wherever_that_will_do(source: Patter
     if max(low, plan.stitches.value - low) + 1 <= source.bed.needles:
         part = plan.parts[0].part
         assert part is not None and part.last == CENTRE_BACK
+
+
+def test_of_cuts_that_leave_the_longest_part_as_short_the_first_are_taken() -> None:
+    """100 rows at three stitches for four, then 30, 20 and 30 stitches: 155, of which 81 do not fit
+    80 needles. The first part has 75 stitches, with one for its join; after 30 or after 50 more
+    the other two are shorter than that."""
+    sections = (EdgeSection(title="side", rows={"one": 100}), *(
+        EdgeSection(title=f"part {number}", stitches={"one": stitches})
+        for number, stitches in enumerate((30, 20, 30), 1)))
+    source = pattern(holes=0, needles=80)
+    (plan,) = proved_one(replace(source, edges={"front": Edge(
+        key="front", fabric="body", sections=sections, shape=Shape.AROUND)})).plans
+    assert [part.stitches.value for part in plan.parts] == [75 + 1, 30 + 2, 20 + 30 + 1]
+
+
+def test_parts_of_a_folded_band_are_sewn_down_each_by_itself() -> None:
+    """Its layers are shut before its parts meet. Those of a facing hang open until all are joined:
+    a seam along rows that lie double cannot be turned to the inside (geometry)."""
+    for kind, bind_off, own, open_to_the_end in (
+            ("folded", SEWN.name, 2, 0), ("facing", "", 0, 1)):
+        source = opening(60, 30, 20, holes=0, needles=80)
+        band = replace(source.bands["front"], kind=kind, bind_off=bind_off)
+        proof, found = prove(replace(source, bands={"front": band}))
+        assert proof is not None, [str(p) for p in found]
+        size = proof.sizes[0]
+        said = [strip_body(proof.pattern, size, strip) for strip in size.strips]
+        assert len(said) == 2
+        assert sum("Back-stitch its waiting stitches down" in each for each in said) == own
+        assert sum("both parts, and lay it flat" in each for each in said) == open_to_the_end
 
 
 @pytest.mark.parametrize("kind", [name for name, kind in KINDS.items() if kind.grades])

@@ -18,7 +18,9 @@ from walebook.proof.proof import Proof
 
 from tests.laws.random_sources import BandSpec, written
 from tests.laws.test_any_source import judged
+from tests.laws.test_outlines import source as outlined
 from tests.laws.test_yarn_sums import HEM, source, worn
+from tests.small_sources import proved
 from tests.whole_collection import collection
 
 SAID = re.compile(
@@ -81,3 +83,35 @@ def test_the_first_page_names_the_pieces_whose_lower_edges_roll() -> None:
         pages["tide-pool-top"]
     assert "The long edge of the shawl is bare stocking stitch" in pages["fog-bank-shawl"]
     assert "bare stocking stitch" not in pages["gull-wing-pullover"]
+
+
+BED = "bed: {pitch: 4.5 mm, needles: 200}"
+
+
+def tube(sides: dict[str, Any]) -> Proof:
+    """A piece folded across, each of its edges sewn to itself as far as a named part goes."""
+    sewn = [{"sew": f"tube.{side}.below", "to": f"tube.{side}.above"} for side in ("left", "right")]
+    named = {"wide": "20 cm", "middle": "10 cm", "low": "5 cm", "half": "10 cm", "most": "20 cm"}
+    used = {point[key] for side in sides.values() for point in side for key in ("height", "width")}
+    return proved(outlined({
+        "measures": {"high": "30 cm", **{n: named[n] for n in sorted({"wide", *used})}},
+        "pieces": {"tube": {"width": "wide", "height": "high", **sides}},
+        "joins": sewn}).replace("bed: standard", BED))
+
+
+def sewn_up_to(half: str, whole: str, width: str) -> list[dict[str, str]]:
+    return [{"height": half, "width": width, "name": "below"},
+            {"height": whole, "width": width, "name": "above"}]
+
+
+@pytest.mark.parametrize("sides, wanted", [
+    ({"left": sewn_up_to("half", "most", "middle"), "right": sewn_up_to("low", "half", "middle")},
+     ["Above row counter 84 the left edge lies", "Above row counter 42 the right edge lies"]),
+    ({"sides": sewn_up_to("half", "most", "wide")},
+     ["Above row counter 84 the left and the right edge lie"]),
+], ids=("each its own", "alike"))
+def test_each_side_rolls_above_its_own_seam(sides: dict[str, Any], wanted: list[str]) -> None:
+    """At 42 rows to 10 cm a seam that ends 20 cm up ends at row 84, one 10 cm up at row 42."""
+    size = (proof := tube(sides)).sizes[0]
+    page = piece_body(proof.pattern, size, size.pieces[0])
+    assert re.findall(r"\w+ row counter \d+ the [^.]*? edge lies?(?= in no seam)", page) == wanted

@@ -20,7 +20,7 @@ from walebook.machine.steps import Dial, Side
 from walebook.pages.hanging import hanging_table
 from walebook.pattern.edges import Offer, Shape
 from walebook.pattern.fabrics import Swatch
-from walebook.pattern.model import Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
+from walebook.pattern.model import Collar, Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.band import BandPlan
 from walebook.plan.band_findings import too_long_for_bed
 from walebook.plan.band_parts import in_parts
@@ -286,6 +286,25 @@ def test_rows_within_a_neckband_are_not_hung_again(form: str, kind: str) -> None
     assert side.covered == neck.band.stitches_in
     assert "more above them" in hanging_table(
         next(s for s in size.strips if s.plan is front))
+
+
+@pytest.mark.parametrize("form", OPEN)
+def test_stitches_within_the_end_of_a_front_band_are_told_by_its_name(form: str) -> None:
+    """The other order: front bands hung 2 stitches in, then a collar that meets over their tops.
+    The ends hide the 2 stitches of either front that are nearest to its edge, where a round neck
+    begins level (geometry)."""
+    source = banded(form, Neck.ROUND, None, "single")
+    front, neck = source.bands["front_edge"], source.bands["neck"]
+    proof, problems = prove(replace(source, bands={
+        "front_edge": replace(front, stitches_in=2),
+        "neck": replace(neck, kind="shirt collar", collar=Collar())}))
+    assert proof is not None, [str(p) for p in problems]
+    size = proof.sizes[0]
+    collar = next(strip for strip in size.strips if strip.plan.band.garment_edge == "neck")
+    told = re.findall(r"(\d) stitches more that were bound off there lie within the front band,",
+                      hanging_table(collar))
+    assert told == ["2", "2"]
+    assert [s.covered for s in collar.plan.run.sections if s.covered] == [2, 2]
 
 
 def test_rows_of_a_hem_count_as_high_as_they_are() -> None:

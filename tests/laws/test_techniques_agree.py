@@ -7,11 +7,13 @@ in editing, no source.
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from html import unescape
 from pathlib import Path
 
 import pytest
+from walebook.catalogue.methods import LATCH_ON
 from walebook.core.expression import plain as number
 from walebook.pages.methods import methods
 from walebook.pattern.model import Pattern
@@ -133,6 +135,18 @@ def test_pieces_are_cast_on_by_hand_in_one_manner() -> None:
                            "knit the first row"))
     page = plain(next(text for path, text in built(proof).items() if path.endswith("/m.md")))
     assert in_order(page, ("thread the main yarn", "cast on by hand"))
+
+
+def test_a_chain_is_cast_on_in_one_manner() -> None:
+    """Each needle's loop is drawn through the one on the tool: without that there is no chain."""
+    order = ("farthest from the carriage", "slip loop", "its hook up", "lay the yarn over",
+             "catch it", "draw it through the loop on the tool", "between the next two needles",
+             "hang the last loop", "push the chain back")
+    assert in_order(taught("latch-tool-chain.md", "steps"), order)
+    made = garment("drop-shoulder pullover")
+    assert made.garment is not None
+    chained = replace(made, garment=replace(made.garment, cast_on={"": LATCH_ON.name}))
+    assert in_order(plain(edge_methods(wardrobe.proved(chained).sizes[0])), order)
 
 
 def test_weights_come_off_before_a_whole_edge_is_bound_off() -> None:
