@@ -31,9 +31,10 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Repeat:
-    """A repeat of a chart: a corner it has, its size, and the boxes in the second colour [mm].
+    """A repeat of a chart: a corner it has, its size, the boxes in the second colour, and the lines
+    of what is no plain stitch [mm].
 
-    Boxes are counted from the repeat's lower left corner, y up.
+    Boxes and lines are counted from the repeat's lower left corner, y up.
     """
 
     x: float
@@ -41,6 +42,7 @@ class Repeat:
     wide: float
     high: float
     boxes: tuple[tuple[Point, ...], ...]
+    lines: tuple[tuple[Point, ...], ...]
 
 
 def sketches(text: str) -> list[ElementTree.Element]:
@@ -76,12 +78,13 @@ def repeats(svg: ElementTree.Element) -> Iterator[Repeat]:
         a, b, c, d, e, f = map(float, one.attrib["patternTransform"][7:-1].split())
         group = one[0]
         high = float(one.attrib["height"])
-        boxes = tuple(tuple((x, y + high) for x, y in line) for mark in group
-                      if "wb-second" in mark.attrib["class"] for line in _lines(mark.attrib["d"]))
+        drawn_in = {look: tuple(
+            tuple((x * a / unit, -y * a / unit) for x, y in line) for mark in group
+            if look in mark.attrib["class"] for line in _lines(mark.attrib["d"]))
+            for look in ("wb-second", "wb-mark")}
         assert b == c == 0 and a == d
         yield Repeat(e / unit, -f / unit, float(one.attrib["width"]) * a / unit, high * a / unit,
-                     tuple(tuple((x * a / unit, (high - y) * a / unit) for x, y in box)
-                           for box in boxes))
+                     drawn_in["wb-second"], drawn_in["wb-mark"])
 
 
 def _lines(d: str) -> Iterator[list[Point]]:

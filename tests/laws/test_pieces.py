@@ -331,6 +331,20 @@ def test_a_crown_of_mock_rib_is_gathered_within_its_groups() -> None:
     assert pieces.waiting(result) == {"top": 6} and piece.drawn == 6
 
 
+def test_where_few_stitches_are_left_fewer_are_moved() -> None:
+    """The two doubled stitches of a row lie on needles of their own: of n stitches (n - 2) / 2 at
+    most can be moved at either side, and no more than the three that are asked for (geometry)."""
+    line = tuple(Change(row, 1, How.DECREASE) for row in range(2, 16, 2))
+    piece = Piece(key="p", title="Piece", stitches=stitches(16), left=Profile(16, line),
+                  right=Profile(16, line), moved=3)
+    program, result = pieces.knit(piece)
+    assert result.refusal is None
+    moves = [(len(before.loaded), len(step.needles)) for step, before
+             in zip(program.steps[1:], result.states, strict=False) if isinstance(step, Transfer)]
+    assert [left for left, _ in moves] == [*range(16, 2, -1)]
+    assert all(moved == max(1, min(3, (left - 2) // 2)) for left, moved in moves), moves
+
+
 # Whole garments
 
 

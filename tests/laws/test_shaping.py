@@ -358,6 +358,14 @@ def test_both_armholes_take_the_same_stitches_on_the_same_rows(foot, left, start
                    for c in near[len(foot):])
 
 
+def test_decreases_begin_in_the_row_after_both_armholes_are_bound_off() -> None:
+    """C05: a third at once, half of the rest on every row, half on every 2nd. The far side is bound
+    off a row after the near one; on the next row both begin to decrease."""
+    armhole = Armhole((4,), slope_by_thirds(8))
+    assert [c.row for c in armhole.changes(parity=1)] == [1, 2, 3, 4, 5, 7, 9, 11, 13]
+    assert [c.row for c in armhole.changes()] == [0, 2, 3, 4, 5, 7, 9, 11, 13]
+
+
 @given(st.integers(0, 60))
 def test_a_slope_by_thirds_goes_half_on_every_row_and_half_on_every_second(left):
     gaps = [b - a for a, b in pairwise((0, *slope_by_thirds(left).event_rows))]

@@ -6,6 +6,7 @@ half of one, and a distance by one.
 
 from __future__ import annotations
 
+from math import dist
 from xml.etree import ElementTree
 
 import pytest
@@ -16,6 +17,7 @@ from walebook.drawings.garment import View, garment
 from walebook.drawings.garment_flat import FLAT
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
+from walebook.fabric.piece_fabrics import piece_fabric
 from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof, SizeProof, _assemble_all, _plan_all
@@ -181,6 +183,24 @@ def test_a_second_colour_lies_where_the_chart_has_it() -> None:
                 y = foot + (up - 0.5) * row
                 inside = boxes.contains(Point((x - tile.x) % tile.wide, (y - tile.y) % tile.high))
                 assert inside == ((up, at) in second), (size.size, up, at)
+
+
+def test_an_eyelet_is_drawn_in_the_middle_of_its_stitch() -> None:
+    """Half a stitch into its column and half a row into its row, where the chart of the source has
+    them as seen on the knit side: < in column 3 of row 1, > in column 5 of row 5, from 0."""
+    proof = next(p for p in collection().proofs if p.pattern.slug == "net-loft-blanket")
+    size = proof.sizes[0]
+    charted = next(knitted.piece for knitted in size.pieces if knitted.piece.placed)
+    gauge = measure(piece_fabric(proof.pattern, charted.key).swatches)
+    tile = next(tile for svg in sketches(garment(proof.pattern, size,
+                                                 outlines(proof.pattern, size)))
+                for tile in repeats(svg))
+    middles = sorted(tuple((min(along) + max(along)) / 2 for along in zip(*line, strict=True))
+                     for line in tile.lines)
+    wanted = [((at + 0.5) * float(gauge.stitch), (row - 0.5) * float(gauge.row))
+              for at, row in ((3, 1), (5, 5))]
+    assert len(middles) == 2
+    assert all(dist(a, b) < GRAIN / 2 for a, b in zip(middles, wanted, strict=True)), middles
 
 
 def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
