@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from ..machine.needles import Needle, Needles, between
 from ..words.marks import Mark
-from ..words.words import KEY, loops_on_one
+from ..words.words import KEY
 
 # Units of the drawing. A needle is 12 wide; text of 16 is over 12 px on a 360 px screen.
 PITCH, MARGIN = 12, 8
@@ -21,10 +21,6 @@ LONGEST = 30  # needles in a strip; one or two more at the ends
 # How the path of a mark is stroked. Dashes repeat a mark along a run of needles.
 STROKE = {
     Mark.ONE: 'stroke-width="8" stroke-linecap="round" stroke-dasharray="0 12"',
-    Mark.CHOSEN: 'stroke-width="3"',
-    Mark.LATCHED: 'stroke-width="2.4"',
-    Mark.CORD: 'stroke-width="2.4"',
-    Mark.HELD: 'stroke-width="14" stroke-dasharray="4 8"',
     Mark.EMPTY: 'stroke-width="1.8"',
     Mark.OUT: 'stroke-width="2" stroke-dasharray="6 6"',
 }
@@ -92,35 +88,15 @@ def strips_of(shown: Needles) -> tuple[tuple[Needle, Needle], ...]:
 
 
 def shape(mark: Mark, x: int, y: int, count: int) -> str:
-    """The path of `count` marks side by side."""
+    """The path of `count` marks side by side: stitches, needles out of work, or empty ones."""
     if mark is Mark.ONE:
         return f"M{x} {y}h{PITCH * (count - 1)}.1"
     if mark is Mark.OUT:
         return f"M{x - 3} {y + 5}h{PITCH * count - 6}"
-    if mark is Mark.HELD:  # upright bars, dashes of one broad line: half a bed may be held
-        return f"M{x - 2} {y}h{PITCH * (count - 1) + 4}"
-    across, down, one = _SHAPES[mark]
-    return "".join(f"M{x + across + PITCH * n} {y + down}{one}" for n in range(count))
+    return "".join(f"M{x - 4 + PITCH * n} {y}a4 4 0 1 0 8 0 4 4 0 1 0-8 0" for n in range(count))
 
 
-# From the middle of a needle to where its mark begins, across and down, and the mark.
-_SHAPES = {Mark.CHOSEN: (0, 0, "v14"), Mark.CORD: (-4, -4, "l8 8m0-8l-8 8"),
-           Mark.LATCHED: (-4, -6, "l4 11 4-11"),
-           Mark.EMPTY: (-4, 0, "a4 4 0 1 0 8 0 4 4 0 1 0-8 0")}
-
-
-@lru_cache(maxsize=64)
-def key_entry(mark: Mark, loops: int) -> str:
+def key_entry(mark: Mark) -> str:
     """One entry of the printed key: the mark and what it means."""
-    if mark is Mark.MANY:
-        drawn = f'<text x="8" y="17" text-anchor="middle" font-size="16" font-weight="700"' \
-                f' fill="currentColor">{loops}</text>'
-        said = loops_on_one(loops)
-    else:
-        path = shape(mark, 8, 11, 1)
-        drawn = f'<path fill="none" stroke="currentColor" {STROKE[mark]} d="{path}"/>'
-        if mark is Mark.CHOSEN:
-            drawn += f'<path fill="none" stroke="currentColor" {STROKE[Mark.ONE]} d="M8 11h.1"/>'
-        said = KEY[mark]
-    return (f'<svg viewBox="0 0 16 26" aria-hidden="true">{drawn}</svg>'
-            f"{said}")
+    return ('<svg viewBox="0 0 16 26" aria-hidden="true"><path fill="none" stroke="currentColor" '
+            f'{STROKE[mark]} d="{shape(mark, 8, 11, 1)}"/></svg>{KEY[mark]}')

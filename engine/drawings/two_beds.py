@@ -43,7 +43,7 @@ def two_bed_diagram(state: State, *, prefix: str, title: str, bed: Needles) -> s
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{title}</title>'
         f"{_frame(strips, state.second.rack)}{drawn}</svg>"
-        f"{items((key_entry(mark, 1) for mark in used), 'wb-key')}"
+        f"{items(map(key_entry, used), 'wb-key')}"
         f'<figcaption id="{prefix}-d">{two_beds_said(state)}</figcaption></figure>')
 
 

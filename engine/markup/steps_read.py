@@ -44,7 +44,7 @@ class _Steps(HTMLParser):
         self._open.append(tag)
         named = dict(attrs)
         classes = (named.get("class") or "").split()
-        if tag == "ol" and "wb-steps" in classes:
+        if "wb-steps" in classes:
             self._lists.append(len(self._open))
         elif tag == "li" and self._lists and len(self._open) == self._lists[-1] + 1:
             self._part = (named.get("id") or "").rpartition("-")[0]

@@ -103,7 +103,7 @@ class Made:
     proof: Proof | None
     found: tuple[Problem, ...]
     lost: tuple[tuple[str, str, int | Fraction, int | Fraction], ...] = ()
-    moved: int = 0
+    moved: int
 
 
 def make(pattern: Pattern, own: Pattern, size: str, theirs: SizeProof | None) -> Made:

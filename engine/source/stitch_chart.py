@@ -72,10 +72,7 @@ def read_stitch_charts(findings: Findings, entry: Entry) -> dict[str, StitchChar
 
 def chart_among(known: Mapping[str, StitchChart | None]) -> Reader[str]:
     """A reader of the name of the chart that a fabric is knitted from, which may be at fault."""
-    def read(entry: Entry) -> str:
-        name_of("chart", known)(entry)
-        return Text(120, "the name of a chart")(entry)
-    return read
+    return name_of("chart", {name: name for name in known})
 
 
 def _chart(findings: Findings, entry: Entry) -> StitchChart | None:

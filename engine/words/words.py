@@ -33,11 +33,6 @@ def loops_short(loops: int) -> str:
     return f"with {loops} loops"
 
 
-def loops_on_one(loops: int) -> str:
-    """What a number in a needle diagram means."""
-    return f"{loops} loops on one needle"
-
-
 def counted(number: int, one: str, many: str = "") -> str:
     """ "1 stitch", "3 stitches", "2 rows": `many` where the plural has neither -s nor -es."""
     plural = many or one + ("es" if one.endswith(("ch", "sh", "s", "x")) else "s")
