@@ -9,9 +9,12 @@ import pytest
 from walebook.bed.run import run
 from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, Section
-from walebook.machine.steps import Attend
+from walebook.machine.steps import Attend, Side
+from walebook.pattern.holes import Closing
+from walebook.pattern.model import Fold
 from walebook.proof.proof import prove
 
+from tests.laws.test_band_kinds import banded as band_of
 from tests.laws.test_one_edge import faced_round
 from tests.laws.test_sewn_ends import banded, made
 from tests.laws.test_yarn_sums import source, worn
@@ -93,3 +96,17 @@ def test_needles_that_were_not_chosen_get_no_hole(programs: list[Program]) -> No
                 assert refusal and refusal.code in ("hole-elsewhere", "clips-elsewhere"), step
                 moved += 1
     assert moved > 7
+
+
+def test_threads_for_buttons_must_come_out_though_no_other_marks_are_in() -> None:
+    """A thread shows where each button of the other band goes: it is put in, and counted back."""
+    proof, problems = prove(band_of("lengthwise", Closing.BOUND_OFF, rows=80, fold=Fold.LOOSE,
+                                    front=Side.RIGHT, split=(4, 5)))
+    assert proof is not None, [str(p) for p in problems]
+    strip = next(one for one in proof.sizes[0].strips if not one.with_holes)
+    kept = tuple(step for step in strip.program.steps if not (
+        isinstance(step, Attend) and step.to in ("mark quarter", "count back")))
+    assert any(isinstance(step, Attend) and step.to == "mark button" for step in kept)
+    refusal = run(replace(strip.program, sections=(
+        Section(heading=Heading.BODY, steps=kept),))).refusal
+    assert refusal is not None and refusal.code == "marks-left"

@@ -324,6 +324,20 @@ def test_a_saddle_raglan_opens_at_the_front_as_the_pullover_is_whole(
         - counts["back", "rows_to_raglan"] + counts["sleeve", "strap_rows"]
 
 
+def test_a_saddle_raglan_has_rows_below_its_neck() -> None:
+    """A neck as deep as the whole front would begin where the front is cast on (geometry)."""
+    form, gauge = "saddle raglan pullover", pieces.gauge(30, 42)
+    known = pieces.chart("women").measurements("M")
+    rows = FORMS[form].shape(pieces.cut(form, known, gauge)).pieces[0].rows
+    begins = []
+    for deep in range(rows - 8, rows + 9, 2):
+        garment = shape(form, pieces.cut(form, known, gauge, own={
+            "front_neck": f"{float(deep * gauge.row):.6f} mm"}))
+        opening = garment.pieces[1].opening if garment else None
+        begins += [opening.row] if opening else []
+    assert begins == [8, 6, 4, 2]
+
+
 # Measures worked out by hand
 
 

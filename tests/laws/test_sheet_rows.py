@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from walebook.core.counted import Count
 from walebook.core.counts import Unit
-from walebook.core.expression import plain
+from walebook.core.expression import Sum, plain
 from walebook.pages.sheet_pieces import derived
 from walebook.proof.proof import prove
 
@@ -55,6 +55,10 @@ def test_another_count_of_the_same_value_takes_no_part() -> None:
     garment = size.assembled.garment
     (sleeve,) = [one for one in size.pieces if one.piece.key == "sleeve"]
     whole = next(tree for name, _, tree in derived(garment, sleeve) if name == "rows")
+    counted = {name: count.value for key, name, count in garment.counts if key == "sleeve"}
+    assert isinstance(whole, Sum)
+    assert [part.value for part in whole.parts[:2]] == [counted["rows_to_underarm"],
+                                                        counted["cap_rows"]]
     for name in ("rows", "lining_rows"):
         also = Count(plain(int(whole.value)), Unit.ROWS)
         more = replace(garment, counts=(*garment.counts, ("sleeve", name, also)))

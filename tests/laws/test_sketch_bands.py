@@ -16,6 +16,7 @@ from walebook.drawings.garment import View, garment
 from walebook.drawings.garment_conventions import COLLAR_STANDS, ROLL
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
+from walebook.pattern.holes import Closing
 from walebook.plan.band import BandPlan
 from walebook.plan.band_order import AROUND, FRONT_EDGES, NECK, PLACKET
 from walebook.proof.proof import Proof, SizeProof
@@ -130,3 +131,22 @@ def _falls(proof: Proof, size: SizeProof, plan: BandPlan) -> int:
     middle = [y for x, y in line.points if abs(x) < 0.6]
     assert extent(middle) == pytest.approx(deep * (1 - float(COLLAR_STANDS)), abs=NEAR)
     return 1
+
+
+def test_every_hole_of_a_band_by_itself_is_drawn_as_a_hole() -> None:
+    """Of a pattern without a garment: round or level, as many as its plan has, all of one look."""
+    seen = set()
+    for proof in collection().proofs:
+        if proof.pattern.garment is not None:
+            continue
+        size = proof.sizes[0]
+        (svg,) = sketches(garment(proof.pattern, size, ()))
+        for plan in size.plans:
+            asked = plan.band.buttonholes
+            if asked is None or plan.placing is None or asked.closing is Closing.LOOPS:
+                continue
+            holes = [one for one in drawn(svg) if one.part == f"band {plan.band.key}"
+                     and "wb-hole" in one.looks]
+            assert len(holes) == plan.placing.holes, (proof.pattern.slug, plan.band.key)
+            seen.add(asked.closing)
+    assert {Closing.EYELET, Closing.ONE_STITCH, Closing.BOUND_OFF} <= seen

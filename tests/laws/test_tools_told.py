@@ -9,6 +9,7 @@ import pytest
 from walebook.core.units import read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pages.materials import machine, materials
+from walebook.pages.ravel_cords import cords_at_once
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.holes import Closing
@@ -184,3 +185,10 @@ def test_a_band_needs_its_own_cord_beside_those_that_still_wait(kind: str, lengt
                  re.findall(r"<li>(.*?)</li>", materials(proof.pattern, size))]
         item, = (item for item in items if item.startswith("Ravel cord"))
         assert f"{lengths} lengths" in item
+
+
+def test_no_cord_is_in_use_where_nothing_begins_above_one() -> None:
+    """A hat with a rib made on waste yarn has no ravel cord, and no band that could have one."""
+    size = proved(garment("hat", hem=None, bands=False))
+    assert not any(work.program.cord_yarn for work in size.pieces) and not size.strips
+    assert cords_at_once(size) == 0

@@ -79,6 +79,12 @@ SLIPS: dict[str, tuple[str, str, list[str]]] = {
         "to 3000 m to 100 g. Check the mass and the length of the package.",
         "24:71: warning, unlikely-value: found 13 g, 0.15 times the yarn that stitches of this "
         "size take; expected 0.4 to 2.5 times. " + YARN]),
+    # 75 m ÷ 62.5 g = 1.2 m/g beside 600 tex, 1000/600 m/g: 0.72 times
+    "a mass with a decimal, beside a count": (
+        "{mass: 100 g, length: 120 m}", "{mass: 62.5 g, length: 75 m}\n    count: 600 tex", [
+            "18:37: warning, unlikely-value: found 75 m to 62.5 g, 0.72 times what the yarn's "
+            "count says; expected 0.8 to 1.25 times. Check the count, its order and the package; "
+            "or delete the length."]),
     "the year 9999": ("date: 2026-10-30", "date: 9999-10-30", [
         '3:7: error, out-of-range: found "9999-10-30"; expected date: 1900-01-01 to '
         "2199-12-31. Check the figure."]),

@@ -59,6 +59,12 @@ def test_rates_are_followed_and_the_last_one_takes_the_rest() -> None:
             "5 × 6 + 10 × 12 + 18 after the last = 168 rows"
 
 
+def test_every_row_is_a_rate() -> None:
+    """An increase on each of the first five rows, and the other ten 12 rows apart."""
+    for size in sizes(asked("{sleeve: {rates: every row 5 times then every 12th row}}")):
+        assert increases(size) == [*range(1, 6), *range(17, 126, 12)]
+
+
 def test_each_size_has_its_rates() -> None:
     rates = "{S: every 8th row, M: every 10th row, L: every 10 rows 3 times then evenly}"
     small, middle, large = map(increases, sizes(asked(f"{{sleeve: {{rates: {rates}}}}}")))
