@@ -9,7 +9,7 @@ from ..proof.proof import SizeProof
 from ..words.instruction import Work
 from ..words.shaped_edges import Done
 from ..words.shaping import WAYS
-from ..words.shaping_methods import HEADING, HOW, WASTE, more_of
+from ..words.shaping_methods import HEADING, HOW, WASTE, WHILE_HOLDING, more_of
 
 
 def methods(size: SizeProof) -> str:
@@ -17,7 +17,10 @@ def methods(size: SizeProof) -> str:
     pieces = size.pieces
     shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))
     used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
-    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]} {more_of(done)}</dd>'
+    holds = any(isinstance(step, steps.Hold | steps.Tuck | steps.Slip)
+                for work in shaped for step in work.program.steps)
+    found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}'
+             f"{WHILE_HOLDING.get(done, '') * holds} {more_of(done)}</dd>"
              for done, said in HOW.items() if done in used]
     if any(step.reason is not Reason.DRAWN_UP
            for piece in pieces for step in piece.program.of(edge_steps.TakeOff)):

@@ -10,11 +10,10 @@ HEADING = "How the shaping is worked"
 HOW = {
     Done.DECREASE: (
         "Decrease, fully fashioned",
-        "Take the end stitches, as many as the step says, on the prongs of the transfer tool and "
-        "put them one needle inward. Move more than it has prongs in several goes, the innermost "
-        "first. The innermost lands on a needle that has a stitch already: the next row knits "
-        "both as one. Push the outermost needle, which is now empty, back to non-working "
-        "position."),
+        "Take as many end stitches as the step says on the prongs of the transfer tool, and put "
+        "them one needle inward. Move more than it has prongs in several goes, the innermost "
+        "first. The innermost lands on a needle that has a stitch: the next row knits "
+        "both as one. Push the outermost needle, now empty, back to non-working position."),
     Done.INCREASE: (
         "Increase",
         "Bring the next empty needle beside the edge to working position. Lift the loop under the "
@@ -39,6 +38,13 @@ HOW = {
         "the held ones, and move along with them. When none is held any more, set the carriage to "
         "knit."),
 }
+# Added where the carriage is set to hold somewhere on the page (common practice, no source).
+WHILE_HOLDING = {
+    Done.DECREASE: " While the carriage is set to hold, put the needles of the moved stitches back "
+                   "in upper working position, latches open. It passes by any that is fully "
+                   "forward.",
+    Done.INCREASE: " While the carriage is set to hold, put that needle back in upper working "
+                   "position, latch open. It passes by any that is fully forward."}
 _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
           Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
 WASTE = ("Put stitches on waste yarn",

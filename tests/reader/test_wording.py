@@ -80,6 +80,18 @@ def test_a_carriage_that_is_set_to_hold_for_a_chart_is_set_to_knit_again(
         assert -1 not in said and said == sorted(said), (name, way)
 
 
+def test_needles_of_moved_stitches_are_put_where_a_carriage_set_to_hold_knits_them(
+        pages: dict[str, str]) -> None:
+    """It passes by what is fully forward, where a transfer leaves needles (common practice)."""
+    holding = 0
+    for name, page in pages.items():
+        holds = "A carriage that can be set to hold" in page
+        for way in re.findall(r'<dt id="way-(?:decrease|increase)">.*?</dd>', page):
+            holding += holds
+            assert not holds or "in upper working position, latch" in way, (name, way)
+    assert holding > 100
+
+
 def test_no_sentence_says_a_word_of_its_way_twice(texts: dict[str, str]) -> None:
     """ "Sew them off the waste yarn, back-stitched off waste yarn"."""
     phrase = re.compile(r"\boff (?:the |its )?waste yarn\b")
