@@ -111,7 +111,8 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
         return Instruction(text="<b>Take the weights off</b> under the held stitches "
                          f"{from_to(step.needles)}. {CLEAR}")
     if step.claws_only:
-        return Instruction(text=f"<b>Take the claw weights off.</b> {CLEAR}")
+        return Instruction(text="<b>Take all weights off except those under the held stitches."
+                           f"</b> {CLEAR}")
     if m.before and Weight.COMB in m.before.weights:
         return Instruction(text="<b>Take the weights off the comb.</b> Hold the work with one hand "
                          "until the comb is down, and keep your feet clear. Draw the comb's wire "

@@ -110,9 +110,13 @@ def weights_even(k: Knitter, said: dict) -> None:
 
 @act("claws_off")
 def claws_off(k: Knitter, said: dict) -> None:
+    """Weights that hung there before the work was divided would fall with its last stitch."""
     was, k.bed.claws = k.bed.claws, False
     k.owe("hold the work", "weights come off without a warning")
     need(was, "claws", "none hang")
+    need(said["words"] == "all weights" or not k.bed.weights, "weights-on",
+         "other weights hang under this part too")
+    need(k.bed.main.held(), "hold", "no stitches are held")
 
 
 @act("transfer_tool")

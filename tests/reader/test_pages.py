@@ -69,6 +69,16 @@ def test_what_lies_above_the_cord_of_a_folded_hem_or_band_is_not_hung(
         assert any("above the cord now is waste" in str(one) for one in page.read(spoiled).faults)
 
 
+def test_weights_that_hung_before_the_work_was_divided_come_off_with_the_first_part(
+        pages: dict[str, str]) -> None:
+    """The claw weights alone are not all that hangs under its last stitch (common practice)."""
+    text = pages["flood-tide-pullover/l"]
+    told = "Take all weights off except those under the held stitches."
+    assert text.count(told) == 1
+    faults = page.read(text.replace(told, told.replace("all", "the claw"))).faults
+    assert any("other weights hang under this part too" in str(one) for one in faults)
+
+
 def test_a_band_out_of_its_place_in_the_making_up_is_found(pages: dict[str, str]) -> None:
     text = pages["slack-tide-cardigan/s"]
     for told, instead, fault in (
