@@ -2,6 +2,8 @@
 
 Every function keeps to one order: what the step needs, what it does to the loops, to the
 carriage, to the counter.
+
+Source: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04).
 """
 
 from __future__ import annotations

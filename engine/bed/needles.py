@@ -2,6 +2,8 @@
 
 Every function keeps to one order: what the step needs, what it does to the loops, to the
 carriage, to the counter.
+
+Source: University of Brighton, "Short row or holding technique 1" (S06).
 """
 
 from __future__ import annotations

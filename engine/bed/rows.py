@@ -2,6 +2,9 @@
 
 Every function keeps to one order: what the step needs, what it does to the loops, to the
 carriage, to the counter.
+
+Sources: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04);
+TECHknitter, "Provisional cast on: knitting up vs. knitting down" (D09).
 """
 
 from __future__ import annotations

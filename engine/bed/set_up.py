@@ -3,6 +3,8 @@ them: the levers of the carriages, the weights, the arm that joins two beds, end
 
 Every function keeps to one order: what the step needs, what it does to the loops, to the
 carriage, to the counter.
+
+Source: a web lesson, "Hems" (W3-001).
 """
 
 from __future__ import annotations
@@ -198,7 +200,7 @@ def need_weight(bed: Bed, row: Needles, rows: int) -> None:
     """Refuse rows over stitches that nothing pulls down.
 
     But for one row through loops just hung, which is knitted with the weights off (common
-    practice, no source; the hem of worked example W3-001). Beside held needles the stitches in
+    practice, no source; the hem of W3-001). Beside held needles the stitches in
     work need claw weights of their own (common practice, no source).
     """
     if not row or (rows == 1 and bed.hung and any(

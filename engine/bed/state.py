@@ -1,4 +1,7 @@
-"""What the virtual needle bed remembers from step to step, and how it says no."""
+"""What the virtual needle bed remembers from step to step, and how it says no.
+
+Source: a web lesson, "Crew neck collar on a drop-shoulder sweater" (S07).
+"""
 
 from __future__ import annotations
 
@@ -17,7 +20,7 @@ from .on_needles import OnNeedles
 from .second import Second
 
 # A stitch and six laid loops: by tuck settings four rows on a needle at 4.5 mm are usual, six with
-# thin yarn (worked examples W3-105, W3-107). Loops hung for a closing are fewer.
+# thin yarn: alessandrina, "Tuck trims 4" and "Tuck lace trims". Loops hung for a closing are fewer.
 HOOK = 7
 
 

@@ -1,4 +1,7 @@
-"""What is counted, and the one place where a measure becomes a whole number."""
+"""What is counted, and the one place where a measure becomes a whole number.
+
+Source: needlesofsteel, "Calculating gauge from a swatch" (G01).
+"""
 
 from __future__ import annotations
 
@@ -125,7 +128,7 @@ NEAREST, UP, DOWN, EVEN, ODD = (Rounding(r) for r in RULES[:5])
 
 
 def whole(figure: Fraction, rounding: Rounding = NEAREST) -> int:
-    """Return `figure` as a whole number; a half goes up (worked example G01), on every machine.
+    """Return `figure` as a whole number; a half goes up (G01), on every machine.
 
     "even", "odd" and "multiple" take the nearest number of that kind, the larger of two that
     are equally near; never below the smallest count of that kind that is not negative.

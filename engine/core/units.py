@@ -1,4 +1,9 @@
-"""Lengths, masses and dials as people write them, read into exact values."""
+"""Lengths, masses and dials as people write them, read into exact values.
+
+Sources: a trade textbook, "Shawl Weaving Artisan, Trade Theory" (W03); Barbara Elkins, "What do the
+numbers mean in coned yarns?" (W04); Sweaty Knitter, "What are those numbers?" (W05); a teacher's
+page, "Yarn weights" (W07); D. J. Spencer, Knitting Technology, "Yarn counts" (W3-099).
+"""
 
 from __future__ import annotations
 

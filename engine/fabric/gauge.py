@@ -1,4 +1,9 @@
-"""How many stitches and rows a fabric has to a length, exactly, from its swatches."""
+"""How many stitches and rows a fabric has to a length, exactly, from its swatches.
+
+Sources: Machine Knitting 101, "How to measure a swatch" (G02); Midwest Machine Knitters,
+"Converting patterns for different gauge knitting machines" (G07, G08); Machine Knitting Guild of
+Minnesota, "Pattern conversions between machine gauges" (G10).
+"""
 
 from __future__ import annotations
 
@@ -53,7 +58,7 @@ class Gauge:
 def measure(swatches: Sequence[Swatch]) -> Gauge:
     """Return the gauge the swatches show: the mean width of a stitch and mean height of a row.
 
-    Averaging several measurements each way is worked example G02; it is the measured lengths
+    Several measurements each way are averaged (G02); it is the measured lengths
     that are averaged. Raises ValueError without a swatch.
     """
     return _mean(tuple(swatches))
@@ -138,6 +143,6 @@ def counted(figure: Expression, unit: Unit, pitch: Fraction, rounding: Rounding 
 def converted(count: Fraction | int, old: Fraction, new: Fraction) -> Fraction:
     """Return a count for another fabric or bed: `count` × old pitch ÷ new pitch (any one unit).
 
-    Worked examples G07, G08 and G10 use needle pitches; only a first guess: swatch anyway.
+    By needle pitches, as G07, G08 and G10 do; only a first guess: swatch anyway.
     """
     return Fraction(count) * old / new

@@ -1,4 +1,9 @@
-"""How much yarn a piece takes, from a weighed swatch and the stitches that the bed counted."""
+"""How much yarn a piece takes, from a weighed swatch and the stitches that the bed counted.
+
+Sources: D. J. Spencer, Knitting Technology, "Yarn counts" (W3-099); Jennie's Its and Knits,
+"Estimating yarn for a vest" (Y03); KnitnMore, after Pat Maley, "It all adds up" (Y05); a designer's
+lesson, "KnitWit 60: how much yarn, part 2" (Y06).
+"""
 
 from __future__ import annotations
 
@@ -96,7 +101,7 @@ class Amount:
 def stitch_mass(swatches: Iterable[Swatch]) -> Expression | None:
     """Return the mass of a stitch [g]: mean over the weighed swatches; None if none was weighed.
 
-    Mass scales with the fabric knitted (rule Y06); a stitch is the fabric's own measure of it.
+    Mass scales with the fabric knitted (Y06); a stitch is the fabric's own measure of it.
     The swatch's mass must be that of its counted stitches and rows.
     """
     each = [Operand(s.mass_g, Role.SWATCH_GRAMS, place=s.place) / (stitches_of(s) * rows_of(s))

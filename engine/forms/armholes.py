@@ -1,4 +1,8 @@
-"""An armhole in whole stitches and rows: as its body's counts give it, and as a designer asks."""
+"""An armhole in whole stitches and rows: as its body's counts give it, and as a designer asks.
+
+Sources: Design Your Own Sweater, "Set in sleeves" (C03); ozlorna, "Armhole shaping by thirds"
+(C05).
+"""
 
 from __future__ import annotations
 

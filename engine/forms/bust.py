@@ -1,9 +1,9 @@
 """Bust darts by short rows: a front that is longer in its middle than at its sides.
 
 The rows are the length times the rows to a length, an even number, since they come in pairs: Lara
-Neel, "Short rows as bust darts", 2010 (W3-051); Interweave, "Shaping a bust with short-rows"
-(W3-052). They begin an inch inside the side seam, and an inch or more below the underarm: Tess,
-"Short-row bust darts" (W3-050).
+Neel, "Short rows as bust darts", 2010 (W3-051); a publisher, "Shaping a bust with short-rows".
+They begin an inch inside the side seam, and an inch or more below the underarm: Tess,
+"Short-row bust darts".
 """
 
 from __future__ import annotations

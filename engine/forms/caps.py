@@ -1,4 +1,8 @@
-"""The cap of a set-in sleeve: found from its armhole's edge, or shaped as a designer asks."""
+"""The cap of a set-in sleeve: found from its armhole's edge, or shaped as a designer asks.
+
+Sources: a translated lesson, "Knit sleeve caps" (C02); Design Your Own Sweater, "Set-in sleeve"
+(C04).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,9 @@
-"""The whole numbers that back and fronts share, with armholes and shoulders."""
+"""The whole numbers that back and fronts share, with armholes and shoulders.
+
+Sources: Lynne Vogel (author inferred), "Twisted Sisters Knit Sweaters" (C09); aisteb1973, "Modern
+Vintage Knitting Patterns: Apple Juice" (S04); University of Brighton, "Short row or holding
+technique 1" (S06).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""Widths, rows and feet that the forms of a body count alike."""
+"""Widths, rows and feet that the forms of a body count alike.
+
+Sources: Lynne Vogel (author inferred), "Twisted Sisters Knit Sweaters" (C09); an online book, "How
+to Become an Expert Knitter" (G05).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""Necks as rows of single decreases and bind-offs, for a body of any form."""
+"""Necks as rows of single decreases and bind-offs, for a body of any form.
+
+Sources: a printed handbook, "Necklines: round and square" (N01); a yarn maker's lesson, "Knitting
+tip: round neckline" (N02).
+"""
 
 from __future__ import annotations
 

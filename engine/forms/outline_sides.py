@@ -1,4 +1,8 @@
-"""The edges of a piece that is given by points: corners in whole stitches and rows, and between."""
+"""The edges of a piece that is given by points: corners in whole stitches and rows, and between.
+
+Sources: Jimmy Simmons, "Decrease and increase formulas" (R01, R02); Lynne Vogel (author inferred),
+"Twisted Sisters Knit Sweaters".
+"""
 
 from __future__ import annotations
 
@@ -107,10 +111,10 @@ def kinds(piece: OutlinePiece) -> Iterator[tuple[str, Kind]]:
 def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
     """Return both edges of a piece, with a stitch more wherever one lies in a seam.
 
-    A slope is made a stitch at a time, two gaps evenly mixed (R11), so that it is the straight line
-    between its corners; one that ends a named part, at the top or below what is bound off, is
-    followed by plain rows, a gap more than events (R01, R02). Steps are bound off every second row.
-    Raises CannotShape, with the figures and the corner.
+    A slope is made a stitch at a time, two gaps evenly mixed ("Twisted Sisters"), so that it is the
+    straight line between its corners; one that ends a named part, at the top or below what is bound
+    off, is followed by plain rows, a gap more than events (R01, R02). Steps are bound off every
+    second row. Raises CannotShape, with the figures and the corner.
     """
     rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot, Kind.SINGLE)
     if rows.value < 2:

@@ -1,4 +1,8 @@
-"""A triangular shawl from its long edge: short rows held at both sides down to the tip."""
+"""A triangular shawl from its long edge: short rows held at both sides down to the tip.
+
+Sources: University of Brighton, "Short row or holding technique 1" (S06); a web lesson, "Crew neck
+collar on a drop-shoulder sweater" (S07).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The sides of a body up to its underarms: its widths at hem, hip and waist in whole numbers."""
+"""The sides of a body up to its underarms: its widths at hem, hip and waist in whole numbers.
+
+Source: Jimmy Simmons, "Decrease and increase formulas" (R01, R02).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""Sleeves: from the cuff outward to the upper arm, and how they end at the armhole."""
+"""Sleeves: from the cuff outward to the upper arm, and how they end at the armhole.
+
+Sources: a translated lesson, "Knit sleeve caps" (C02); Jimmy Simmons, "Decrease and increase
+formulas" (R01, R02).
+"""
 
 from __future__ import annotations
 

@@ -186,7 +186,7 @@ def _above_slit(own: Lines, slit: Slit, half: int, row: int) -> tuple[int, tuple
 
 
 def _centre_half(side: int, height: int, kind: Neck) -> int:
-    """Half the stitches at the centre: two fifths (N01, N02), more where the rows are few."""
+    """Half the stitches at the centre: two fifths as in `necklines.py`, more where rows are few."""
     if kind is Neck.V:
         return 0
     wanted = centre_stitches(2 * side, height, Neck.ROUND) // 2

@@ -2,6 +2,8 @@
 
 A set is one integer, a bit a needle, so that a step over two hundred needles costs no more
 than a step over two.
+
+Source: several pattern writers, "Bed layout notation" (M07).
 """
 
 from __future__ import annotations
@@ -226,7 +228,7 @@ def every_other(first: Needle, last: Needle) -> Needles:
 def centred(count: int, *, extra: str = "left") -> Needles:
     """`count` needles about the bed's centre; an odd one out goes to the `extra` side.
 
-    Layout as written left-0-right: 130 stitches are 65-0-65 (worked example M07).
+    Layout as written left-0-right: 130 stitches are 65-0-65 (M07).
     Raises ValueError for no stitches or another side than left and right.
     """
     if count < 1 or extra not in ("left", "right"):

@@ -3,6 +3,8 @@
 A step is one thing done at the machine. It says what it does, never what the bed then looks
 like; what it leaves behind it only *claims*, and the bed recounts the claim. Rows and row
 counters are in [rows], needles are sets of bed needles, dials in whole numbers and thirds.
+
+Source: University of Brighton, "Short row or holding technique 1" (S06).
 """
 
 from __future__ import annotations

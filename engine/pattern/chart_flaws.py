@@ -25,8 +25,8 @@ class Flaw:
     remedy: str
 
 
-# Rows that lay a loop on one needle before it knits: six with thin yarn, four are usual (worked
-# examples W3-105 and W3-107, of tuck settings at 4.5 mm).
+# Rows that lay a loop on one needle before it knits: six with thin yarn, four are usual, of tuck
+# settings at 4.5 mm: alessandrina, "Tuck trims 4" and "Tuck lace trims".
 MOST_TUCKED, USUALLY_TUCKED = 6, 4
 
 

@@ -1,4 +1,7 @@
-"""How the armholes, caps, necks and shoulders of a garment are shaped, as a designer asks."""
+"""How the armholes, caps, necks and shoulders of a garment are shaped, as a designer asks.
+
+Source: TECHknitter, "Sweater shoulders: transform stair steps to short rows" (S02).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""A folded band in one size, in whole stitches and rows: what the program is made from."""
+"""A folded band in one size, in whole stitches and rows: what the program is made from.
+
+Source: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The buttonholes a band asks for, held to the band: which size, where, and what is refused."""
+"""The buttonholes a band asks for, held to the band: which size, where, and what is refused.
+
+Source: a printed pattern, "V-neck baby cardigan, sizes 8 to 21 in" (W3-082).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""In which order a garment's bands are worked, and over which other bands' ends each runs."""
+"""In which order a garment's bands are worked, and over which other bands' ends each runs.
+
+Sources: a yarn shop's lesson, "The One-Row Buttonhole" (B09); Yateley Machine Knitting Club,
+"February 2013: buttonholes and bands" (P05).
+"""
 
 from __future__ import annotations
 

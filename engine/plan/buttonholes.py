@@ -1,4 +1,7 @@
-"""How many stitches a buttonhole wants, and where the holes of a band go."""
+"""How many stitches a buttonhole wants, and where the holes of a band go: Robin Hunter, "Knitting
+Math: How to Calculate Buttonhole Spacing" (B02); Carpe Lanam, "More finishing techniques" (B04); a
+yarn shop's lesson, "The One-Row Buttonhole" (B09); Mary Anne Oger, "Button detail" (B11); an online
+book, "How to Become an Expert Knitter" (B12)."""
 
 from __future__ import annotations
 
@@ -106,7 +109,7 @@ class Placing:
 # two stitches at 22 to 4 in "will easily fit a 5/8 in button": Clearwater Knits, "Small tailored
 # buttonholes", http://clearwaterknits.com/sm-tailored-bh/. One of a single stitch takes at most
 # 1 cm in worsted yarn: "Eyelet buttonhole", https://knitgrove.com/techniques/eyelet-buttonhole; it
-# has up to 20 stitches to 4 in (W3-091).
+# has up to 20 stitches to 4 in: "Standard yarn weight system", a trade association's table.
 STRETCH = Fraction(5, 8) / (2 * Fraction(4, 22))
 STRETCH_OF_ONE = Fraction(10) / (Fraction("101.6") / 20)
 
@@ -123,8 +126,7 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
     """Return the stitches of a hole: those the button covers, less one; at least two.
 
     Where that hole does not stretch to the button (`reach`), as many as the button covers.
-    Source: worked example B09 (count the stitches the button covers, less one), whose cases cover
-    4 and 5; at least two is common practice, no source. `stitch` is a band stitch's width [mm].
+    B09 covers 4 and 5; at least two is common practice, no source. `stitch` is its width [mm].
     """
     wide = Operand(button.mm, Role.BUTTON)
     covered = Rounded(wide / Operand(stitch, Role.STITCH_WIDTH))
@@ -140,8 +142,8 @@ def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) ->
     """Return how many holes fit a `span` of stitches from first to last, about `every` apart.
 
     All in [stitches]; `every` is from the start of one hole to the start of the next, and the
-    nearest number of spaces is taken, an even one where the holes must be `odd` in number, so
-    that one lies in the middle (B11). At least one hole.
+    nearest number of spaces is taken, an even one where the holes must be `odd` in number, so that
+    one lies in the middle (B11). At least one hole.
     """
     return int(holes_every(span, hole, Operand(every, Role.APART), odd=odd).value)
 

@@ -1,9 +1,9 @@
 """Does a fabric bear what its stitch chart asks: its floats, its tucks, its slips?
 
-Works, with the marks below: W3-102 Vikki Haffenden, Knitting machine punchcards, how do they work?
-(floats of five needles at most on a standard bed; a needle that tucks has needles that knit at both
-sides); W3-104 zpag.net, Length of floats (an inch); W3-105 alessandrina, Tuck trims 4; and
-alessandrina, Slip stitches, whose example slips a needle in four rows.
+Works: Vikki Haffenden, "Knitting machine punchcards, how do they work?" (floats of five needles at
+most on a standard bed; a needle that tucks has needles that knit at both sides); a web page,
+"Length of floats" (an inch); alessandrina, "Tuck trims 4" and "Slip stitches", whose example slips
+a needle in four rows.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart, longest_float
 
-LONGEST_FLOAT = length_cm(Fraction(5, 2))  # W3-104
+LONGEST_FLOAT = length_cm(Fraction(5, 2))  # "Length of floats"
 USUALLY_SLIPPED = 4  # rows, as the published example has them
 
 

@@ -1,4 +1,8 @@
-"""What makes a band a collar, in whole stitches and rows: points, a graded dial, short rows."""
+"""What makes a band a collar, in whole stitches and rows: points, a graded dial, short rows.
+
+Sources: TECHknitter, "Sweater shoulders: transform stair steps to short rows" (S02); University of
+Brighton, "Short row or holding technique 1" (S06).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""A facing or inner layer in another fabric: its own count along the same length, from the fold."""
+"""A facing or inner layer in another fabric: its own count along the same length, from the fold.
+
+Source: It's All About the Color, "Faced Band" (P09).
+"""
 
 from __future__ import annotations
 
@@ -46,7 +49,7 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: in
     """Return the facing behind a layer of `stitches` and `rows` at the band's `gauge`.
 
     It has the layer's length and depth, each counted by the facing's own gauge: six stitches
-    become five where six of one are as wide as five of the other (worked example P09). What comes
+    become five where six of one are as wide as five of the other (P09). What comes
     or goes is spread evenly. None without one, or with the finding where too much changes.
     """
     if not band.facing_fabric:

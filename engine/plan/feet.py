@@ -17,8 +17,8 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib, faces
 
 # A rib draws in: relaxed it may lie half as wide as drawn to the full (1x1 stretches about 2.0
-# times: worked example W3-029, a compilation, not primary). Up to a tenth wider than the piece it
-# hangs straight; beyond, it flares (common practice, no source).
+# times: "How is rib stitch measured", a compilation, not primary). Up to a tenth wider
+# than the piece it hangs straight; beyond, it flares (common practice, no source).
 NARROWEST, WIDEST = Fraction(1, 2), Fraction(11, 10)
 
 

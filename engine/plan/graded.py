@@ -1,4 +1,7 @@
-"""A dial graded over the rows of a layer: equal stretches, each a step tighter or looser."""
+"""A dial graded over the rows of a layer: equal stretches, each a step tighter or looser.
+
+Source: Dorcas Pilfold, "Perfect machine-knit neckband" (D05).
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,8 @@
 """Where the middles of holes lie that are not all spread alike: in a hem, about a chosen one.
 
 All distances are from the band's lower end, in stitches, and exact until they are placed.
+
+Source: Threads and String, "Buttonholes and their location" (B10).
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The rows of a band's layer, and how its holes divide them."""
+"""The rows of a band's layer, and how its holes divide them.
+
+Source: an online book, "How to Become an Expert Knitter" (B12).
+"""
 
 from __future__ import annotations
 

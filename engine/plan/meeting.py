@@ -1,4 +1,7 @@
-"""How a band's stitches meet an edge, section by section, each at its own rate."""
+"""How a band's stitches meet an edge, section by section, each at its own rate.
+
+Source: an online book, "How to Become an Expert Knitter" (P12).
+"""
 
 from __future__ import annotations
 
@@ -132,7 +135,7 @@ def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
 
 def _band_rows(section: Section, rate: Rate, rounding: Rounding) -> Count:
     """The rows that are as long as the section once they are stretched: a denser band has more of
-    them than the edge (W3-084, purlwise, "Sewing a vertical band", 2008)."""
+    them than the edge (purlwise, "Sewing a vertical band", 2008)."""
     if section.offer is not Offer.ROWS:
         long: Expression = Operand(Fraction(section.places), Role.STITCHES) * Operand(
             section.pitch, Role.STITCH_WIDTH, " of the edge")

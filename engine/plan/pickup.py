@@ -1,4 +1,9 @@
-"""How many band stitches an edge wants, and which of its rows meets which stitch."""
+"""How many band stitches an edge wants, and which of its rows meets which stitch.
+
+Sources: Yateley Machine Knitting Club, "February 2013: buttonholes and bands" (P05); a forum's
+reply, "Picking Up Stitches" (P06); It's All About the Color, "Faced Band" (P09); an online book,
+"How to Become an Expert Knitter" (P12).
+"""
 
 from __future__ import annotations
 
@@ -58,7 +63,7 @@ def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction =
                       rounding: Rounding = NEAREST) -> Count:
     """Return the band's stitches: garment rows × row height × (1 + ease) ÷ band stitch width.
 
-    The rate is the band's gauge and not the body's (worked example P09; P06 is the arithmetic).
+    The rate is the band's gauge and not the body's (P09; P06 is the arithmetic).
     `ease` is a share of the edge's length.
     """
     high = eased(rows.term(Role.ROWS) * Operand(edge.row, Role.ROW_HEIGHT), ease)

@@ -1,4 +1,7 @@
-"""Pockets let into a garment's fronts: where each opens, its lining, the edges bands can take."""
+"""Pockets let into a garment's fronts: where each opens, its lining, the edges bands can take.
+
+Source: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04).
+"""
 
 from __future__ import annotations
 

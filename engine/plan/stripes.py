@@ -1,4 +1,7 @@
-"""The stripes of a garment laid on the rows of its pieces, and where they meet in its seams."""
+"""The stripes of a garment laid on the rows of its pieces, and where they meet in its seams.
+
+Source: a supplier's table, "Worsted and cotton counts" (W06).
+"""
 
 from __future__ import annotations
 
@@ -52,7 +55,7 @@ def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment
 def unlike_yarns(pattern: Pattern) -> Iterator[Problem]:
     """A warning for each yarn of the stripes that is thinner or thicker than the fabric's.
 
-    Yarns stand for one another within a tenth of their length by mass (Polly Wogs, W06).
+    Yarns stand for one another within a tenth of their length by mass (W06).
     """
     asked = pattern.garment.stripes if pattern.garment else None
     if pattern.garment is None or asked is None:

@@ -1,4 +1,7 @@
-"""The parts that programs of bands are put together from: ways on, layers, holes, ways off."""
+"""The parts that programs of bands are put together from: ways on, layers, holes, ways off.
+
+Source: a web lesson, "Hems" (D02).
+"""
 
 from __future__ import annotations
 
@@ -24,7 +27,7 @@ HOLE_CORD = "buttonhole cord"
 POCKET_CORD = "pocket cord"
 FIRST_ROW = "the band's first row"
 LOOSEST = Dial(30)
-LOOSER = Dial(12)  # a very loose row: four numbers up, T10 against T6 in one published hem
+LOOSER = Dial(12)  # a very loose row: four numbers up; common practice, no source
 
 
 def begins(plan: BandPlan, layout: Layout) -> Side:

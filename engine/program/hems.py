@@ -1,4 +1,7 @@
-"""How a piece begins with a hem hung on the bed: both layers, the fold, the row that closes it."""
+"""How a piece begins with a hem hung on the bed: both layers, the fold, the row that closes it.
+
+Sources: a web lesson, "Hems" (D02); Wikibooks, "Machine Knitting / Edges" (D03).
+"""
 
 from __future__ import annotations
 
@@ -18,7 +21,7 @@ HEM_ROW = "the hem's first row"
 
 
 def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
-    """A hung hem: twice the depth at a tighter dial, a loose joining row (D01, D02, D03).
+    """A hung hem: twice the depth at a tighter dial, a loose joining row (D02, D03).
 
     Its half loop is at the `inner` side, to the left of a piece that is not mirrored: there its
     first row ended.

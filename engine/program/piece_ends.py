@@ -1,4 +1,7 @@
-"""How the last stitches of a piece come off: bound off, drawn up, or on waste yarn."""
+"""How the last stitches of a piece come off: bound off, drawn up, or on waste yarn.
+
+Source: University of Brighton, "Short row or holding technique 1" (S06).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""How a piece begins with a rib: needles left out, columns latched up, or two beds."""
+"""How a piece begins with a rib: needles left out, columns latched up, or two beds.
+
+Source: Wikibooks, "Machine Knitting / Edges" (D03).
+"""
 
 from __future__ import annotations
 
@@ -62,7 +65,7 @@ def _fill(book: Ledger, empty: Needles) -> None:
 
 def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, inner: Side
           ) -> None:
-    """Twice the depth over the needles in work, filled, and its first row hung (D01, D03)."""
+    """Twice the depth over the needles in work, filled, and its first row hung (D03)."""
     first_layer(book, shown, rib.rows, rib.dial, dial)
     fold_row(book, rib.dial)
     book.knit(rib.rows, Reason.TO_END_OF_RIB)

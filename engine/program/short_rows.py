@@ -1,4 +1,7 @@
-"""Stitches held step by step at both sides by turns, and put back with a row over each side."""
+"""Stitches held step by step at both sides by turns, and put back with a row over each side.
+
+Source: a web lesson, "Crew neck collar on a drop-shoulder sweater" (S07).
+"""
 
 from __future__ import annotations
 

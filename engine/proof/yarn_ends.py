@@ -43,7 +43,7 @@ from .proof import KnittedPiece, Strip
 # Common practice, no source, where none is named; the technique pages tell the same.
 RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
 # Times a seam's length: "Sewn hem", victoriamarchantknits.com; for a sewn row Diana Sullivan,
-# "Mobius scarf: waste knitting", 2015 (W3-030). Mattress stitch takes less (Interweave: twice).
+# "Mobius scarf: waste knitting", 2015. Mattress stitch takes less (a publisher's lesson: twice).
 SEAM = 3
 OVERCAST = 6  # times the edge that is closely overcast: common practice, no source
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts

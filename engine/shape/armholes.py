@@ -1,4 +1,8 @@
-"""How an armhole is shaped: what is bound off at its foot, and the slope above."""
+"""How an armhole is shaped: what is bound off at its foot, and the slope above.
+
+Sources: Design Your Own Sweater, "Set in sleeves" (C03); ozlorna, "Armhole shaping by thirds"
+(C05); Jimmy Simmons, "Decrease and increase formulas" (R03).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""How the decreases of a sleeve's cap are spread, and how wide a cap as the armhole is."""
+"""How the decreases of a sleeve's cap are spread, and how wide a cap as the armhole is.
+
+Sources: Design Your Own Sweater, "Set-in sleeve" (C04); a magazine's lesson, "Set-in sleeve"
+(W3-073).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The cap of a set-in sleeve, solved so that its sewn edge fits the armhole."""
+"""The cap of a set-in sleeve, solved so that its sewn edge fits the armhole.
+
+Source: a translated lesson, "Knit sleeve caps" (C02).
+"""
 
 from __future__ import annotations
 

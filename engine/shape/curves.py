@@ -1,4 +1,9 @@
-"""Curved and sloped edges in whole stitches and rows: ellipses, falling steps, necks."""
+"""Curved and sloped edges in whole stitches and rows: ellipses, falling steps, necks.
+
+Sources: 10 Rows a Day, "Perfect way to shape armholes" (C10); a printed handbook, "Necklines: round
+and square" (N01); a yarn maker's lesson, "Knitting tip: round neckline" (N02); a knitwear maker's
+"Guide to Basic Knitwear Design: Shaping" (N04); Knitting Konrad, "She knits, he knits KAL" (N05).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""The sloped lines where a raglan's body and sleeve meet: stitches, rows, and both alike."""
+"""The sloped lines where a raglan's body and sleeve meet: stitches, rows, and both alike.
+
+Sources: a yarn maker's lesson, "Substituting yarns and adjusting patterns" (C07); Slipped Stitches,
+"Baby sweater design: raglan sleeve" (C08).
+"""
 
 from __future__ import annotations
 

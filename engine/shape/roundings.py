@@ -1,4 +1,7 @@
-"""How a garment's counts become whole: what may be asked of each, and what follows from it."""
+"""How a garment's counts become whole: what may be asked of each, and what follows from it.
+
+Source: Lynne Vogel (author inferred), "Twisted Sisters Knit Sweaters" (C09).
+"""
 
 from __future__ import annotations
 

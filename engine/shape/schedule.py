@@ -1,4 +1,13 @@
-"""On which rows to shape: events spread over rows, and the schedule said in the trade's words."""
+"""On which rows to shape: events spread over rows, and the schedule said in the trade's words.
+
+Sources: Slipped Stitches, "Baby sweater design: raglan sleeve" (C08); Lynne Vogel (author
+inferred), "Twisted Sisters Knit Sweaters" (C09); a reprinted handbook, "Knit Perfect" (G06); a yarn
+maker's lesson, "Knitting tip: round neckline" (N02); Jimmy Simmons, "Decrease and increase
+formulas" (R01, R02, R03); a knitwear maker's "Guide to Basic Knitwear Design: Shaping" (R05); Tess
+Knits, "Provence Baby Cardigan part 4" (R07); Kristen TenDyke, "How to increase evenly along a set
+number of rows" (R08); Paper Moon Knits, "Math Monday: Increasing, Part I"; Natalie in Stitches,
+"Pattern Writing and Applied Maths"; Knitting Fiendishly, "Further sock mathery".
+"""
 
 from __future__ import annotations
 
@@ -27,10 +36,10 @@ class Remainder(Enum):
     """What becomes of the rows when they do not divide by the gaps."""
 
     PLAIN_AT_TOP = "plain at the top"  # one gap for all, the rows left over stay plain (R05)
-    SHORTER_FIRST = "shorter first"  # two gaps: the shorter ones worked first (R13)
+    SHORTER_FIRST = "shorter first"  # two gaps, shorter ones first: "Further sock mathery"
     LONGER_FIRST = "longer first"  # two gaps: the longer ones worked first
     LONGER_MIDDLE = "longer in the middle"  # the shorter ones at both ends, as on a sleeve cap
-    MIXED = "mixed"  # two gaps evenly mixed, as 6, 4, 6, 4 (R11)
+    MIXED = "mixed"  # two gaps evenly mixed, as 6, 4, 6, 4 ("Twisted Sisters")
 
 
 class Block(NamedTuple):
@@ -41,7 +50,7 @@ class Block(NamedTuple):
 
     @property
     def rows(self) -> int:
-        """The rows the block takes (R12: spacing × count)."""
+        """The rows the block takes ("Pattern Writing": spacing × count)."""
         return self.every * self.times
 
 
@@ -172,11 +181,11 @@ def spread_events(events: int, rows: int, *, finish: Finish = Finish.EVENT,
                   grid: int = 1) -> Schedule:
     """Return `events` spread over `rows` [rows].
 
-    `first` fixes the first event's row; the rest share the rows above it (R07, R10). Events
-    are a multiple of `grid` rows apart: 2 keeps them on even rows (R11, C08), whatever does
-    not divide stays plain. The gaps differ by one `grid`; `remainder` says in which order,
-    `finish` whether the rows after the last event count as a gap.
-    Raises ValueError, with the figures, when there are more events than rows for them.
+    `first` fixes the first event's row; the rest share the rows above it (R07; "Math
+    Monday"). Events are a multiple of `grid` rows apart: 2 keeps them on even rows (C08 and
+    "Twisted Sisters"), whatever does not divide stays plain. The gaps differ by one
+    `grid`; `remainder` says in which order, `finish` whether the rows after the last event count as
+    a gap. Raises ValueError, with the figures, when there are more events than rows for them.
     """
     if events < 0 or rows < 0 or grid < 1:
         raise ValueError(f"cannot spread {events} events over {rows} rows, {grid} apart")

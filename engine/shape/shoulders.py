@@ -1,4 +1,9 @@
-"""A shoulder knitted in held short rows: how many needles go into hold, and on which rows."""
+"""A shoulder knitted in held short rows: how many needles go into hold, and on which rows.
+
+Sources: aisteb1973, "Modern Vintage Knitting Patterns: Apple Juice" (S04); University of Brighton,
+"Short row or holding technique 1" (S06); a web lesson, "Crew neck collar on a drop-shoulder
+sweater" (S07).
+"""
 
 from __future__ import annotations
 

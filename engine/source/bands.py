@@ -35,8 +35,8 @@ from .zips import read_zip
 
 SEAM = 1  # stitches from its edge that a garment is sewn to a band in, not hung
 LEAST_END = length_cm(Fraction(5, 4))  # a default end is no shorter; common practice, no source
-# Holes on women's right front and on men's left: B09, The Naked Sheep, The One-Row Buttonhole;
-# children as women is common practice, no source.
+# Holes on women's right front and on men's left: a yarn shop's lesson, "The One-Row
+# Buttonhole" (B09); children as women is common practice, no source.
 _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES: Side.RIGHT,
            Wearer.MEN: Side.LEFT}
 

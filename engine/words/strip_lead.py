@@ -1,4 +1,7 @@
-"""Words for how a band begins: its needles, its part of a longer band, how often it is worked."""
+"""Words for how a band begins: its needles, its part of a longer band, how often it is worked.
+
+Source: Mary Anne Oger, "Button detail" (B11).
+"""
 
 from __future__ import annotations
 
@@ -66,7 +69,7 @@ def _again(strip: Strip) -> str:
 
 
 def _first_of_two(strip: Strip) -> str:
-    """Knitting the plain band first checks the count (worked example B11)."""
+    """Knitting the plain band first checks the count (B11)."""
     if not strip.with_holes or strip.plan.run.fronts:
         return ""
     lets = "you can hold it to the edge and check the rows" if strip.plan.is_lengthwise else \

@@ -11,7 +11,9 @@ from ..shape.striping import OTHERS
 from .instruction import Moment
 from .words import counted, needles_said
 
-CAUGHT = 4  # rows from which on a yarn that rests is caught at the edge (W3-087, Lion Brand)
+# Rows from which on a yarn that rests is caught at the edge: "Carry the yarn along the side", a
+# lesson of a yarn maker.
+CAUGHT = 4
 
 
 def striped_yarn(m: Moment, step: Thread) -> str:

@@ -1,4 +1,7 @@
-"""Words for a turn beside held needles that no list of rows tells: the yarn laid round by hand."""
+"""Words for a turn beside held needles that no list of rows tells: the yarn laid round by hand.
+
+Source: a web lesson, "Crew neck collar on a drop-shoulder sweater" (S07).
+"""
 
 from __future__ import annotations
 

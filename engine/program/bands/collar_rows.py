@@ -1,4 +1,7 @@
-"""The rows of collars: a graded dial, stitches that come at both ends and go, one layer or two."""
+"""The rows of collars: a graded dial, stitches that come at both ends and go, one layer or two.
+
+Source: Dorcas Pilfold, "Perfect machine-knit neckband" (D05).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""The enclosing band: knitted sideways on waste yarn, folded, closed around the edge."""
+"""The enclosing band: knitted sideways on waste yarn, folded, closed around the edge.
+
+Sources: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04);
+TECHknitter, "Provisional cast on: knitting up vs. knitting down" (D09).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The change at the fold to the facing's own fabric: its needles, its dial, its yarn."""
+"""The change at the fold to the facing's own fabric: its needles, its dial, its yarn.
+
+Source: It's All About the Color, "Faced Band" (P09).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The folded band: knitted onto the edge, folded inward, closed along the line where it began."""
+"""The folded band: knitted onto the edge, folded inward, closed along the line where it began.
+
+Source: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,9 @@
-"""Bands knitted onto a hung edge: the way on, the holes of a single layer, the ways off."""
+"""Bands knitted onto a hung edge: the way on, the holes of a single layer, the ways off.
+
+Sources: the author of The Neckline Encyclopedia, "Buttonhole band, method 1 revised" (D04); Yateley
+Machine Knitting Club, "February 2013: buttonholes and bands" (P05); It's All About the Color,
+"Faced Band" (P09).
+"""
 
 from __future__ import annotations
 

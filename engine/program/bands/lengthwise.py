@@ -1,4 +1,7 @@
-"""The band whose rows run along the edge: cast on, marked and holed by the row counter, sewn on."""
+"""The band whose rows run along the edge: cast on, marked and holed by the row counter, sewn on.
+
+Source: Yateley Machine Knitting Club, "February 2013: buttonholes and bands" (P05).
+"""
 
 from __future__ import annotations
 
@@ -27,7 +30,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     """Return the steps: its stitches by hand, its rows by the counter, and what is sewn.
 
     Quarters are marked as it is knitted, and on the band for the buttons their rows: such places
-    are counted in rows (W3-080, tincanknits, "Button band: knit and sewn-on method", 2022).
+    are counted in rows (tincanknits, "Button band: knit and sewn-on method", 2022).
     """
     book = Ledger(side=layout.hem.other)
     methods.cast_on(book, layout.needles, plan.band.dial, BY_HAND)

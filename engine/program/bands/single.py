@@ -1,4 +1,7 @@
-"""The single band: one layer knitted onto the edge, bound off, or left to roll."""
+"""The single band: one layer knitted onto the edge, bound off, or left to roll.
+
+Source: an online book, "How to Become an Expert Knitter" (B12).
+"""
 
 from __future__ import annotations
 
