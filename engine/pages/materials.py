@@ -174,8 +174,7 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
         yield words.BLOCKING
     elif seams:
         yield words.SEAM_PINS
-    if any(task.until for task in tasks):
-        yield words.TAPE
+    yield words.CUT_AND_MEASURE  # every strip's yarn is cut, and its ends have a length
     yield words.sewing_needle(seams=seams, edge=any(task.kind is TaskKind.SEW_OFF
                                                     for task in tasks))
 

@@ -19,7 +19,7 @@ MAIN_YARN, CONTRAST_YARN, FACING_YARN = "Main yarn", "Contrast yarn", "Facing ya
 STRIPE_YARNS = ("Second yarn", "Third yarn", "Fourth yarn", "Fifth yarn", "Sixth yarn")
 LABELS = "<strong>Labels</strong> for the edges that wait"
 SEAM_PINS = "<strong>Pins</strong> for the seams"
-TAPE = "<strong>Tape measure</strong> for the length of an edge"
+CUT_AND_MEASURE = "<strong>Scissors and tape measure</strong>"
 BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
 
 
@@ -128,7 +128,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.CLAWS: "<strong>Claw weights</strong>, to hang under a few stitches",
     Tool.SECOND_FEEDER: "<strong>A carriage with two feeders</strong> that knits two yarns in one "
                         "row",
-    Tool.ROW_PINS: "<strong>Threads or pins</strong> to mark the rows of the garment's edge",
+    Tool.ROW_PINS: "<strong>Threads or pins</strong> to mark rows of the edge",
     Tool.MARKS: "<strong>Marking thread</strong> of another colour, tied in beside the work",
     Tool.CLOTH: "<strong>Clean cloth</strong> to lay over the bed",
     Tool.SEWING_NEEDLE: "<strong>Sewing needle and strong thread</strong> for the buttons",

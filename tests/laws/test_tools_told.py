@@ -63,7 +63,8 @@ NAMED = {
     "Sewing needle and strong thread": r"sew on \d+ button",
     "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "label them",
     "Ravel cord": "ravel cord", "Buttonhole cord": "buttonhole cord",
-    "Pocket cord": "pocket cord", "Pins and a flat board": r"\bblock\b"}
+    "Pocket cord": "pocket cord", "Scissors and tape measure": r"\bcut\b|\d cm\b",
+    "Pins and a flat board": r"\bblock\b"}
 
 
 def unlike(page: str) -> dict[str, bool]:

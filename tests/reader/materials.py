@@ -174,6 +174,11 @@ def all_listed(reading: Reading, items: list[str]) -> None:
         need(not mine or listed, "tools", f"{name} is used and not listed")
         need(mine or not listed or name == "Blunt sewing needle" or name == "Latch tool"
              or name == "Weights", "tools", f"{name} is listed and not used")
+    steps = " ".join(b.text for g in reading.groups for p in g.parts for s in p.steps
+                     for b in s.blocks)
+    for tool, told in (("scissors", r"\b[Cc]ut\b"), ("tape measure", r"\d cm\b|measure")):
+        need(bool(re.search(told, steps)) == any(tool in item.lower() for item in items), "tools",
+             f"{tool}: steps and list do not agree")
     moved = {n for k in reading.knitters for n in k.fashions if n > 1}
     listed = {int(found[1]) for item in items
               if (found := re.match(r"Transfer tool with (\d+) prongs", item))}
