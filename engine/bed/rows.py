@@ -24,7 +24,7 @@ from ..machine.steps import (
     Unthread,
 )
 from ..machine.tools import Tool
-from .set_up import need_levers, need_set_for_one, need_weight
+from .set_up import need_even_weights, need_levers, need_set_for_one, need_weight
 from .state import Bed, End, Refused
 
 _ON_TOOLS = {"latch-tool chain": (Tool.LATCH, Tool.PEGS),
@@ -125,6 +125,7 @@ def knit(bed: Bed, step: Knit) -> None:
     bed.need_end_at_carriage(step.yarn)
     bed.need_clear_way(step.yarn, bed.working)
     need_weight(bed, row & loaded, step.rows)
+    need_even_weights(bed, row & loaded, step.rows)
     # loops
     knit_through(bed, row, step.yarn, step.rows)
     if bed.tucking:

@@ -214,6 +214,16 @@ def need_weight(bed: Bed, row: Needles, rows: int) -> None:
                       f"claw weights under {bed.claws}" if bed.claws else "none")
 
 
+def need_even_weights(bed: Bed, row: Needles, rows: int) -> None:
+    """Refuse rows where none is held any more, and claw weights hang under a part of the stitches:
+    that part comes out longer. A last row over all is no harm (common practice, no source).
+    """
+    if rows > 1 and not bed.holding and bed.claws and Weight.EVEN in bed.weights and (
+            bare := row - bed.claws):
+        raise Refused("claws-uneven", bare, "the claw weights off where none is held any more",
+                      f"they hang under {bed.claws} alone")
+
+
 def need_weights_off(bed: Bed, why: str) -> None:
     """Refuse to lift or fold work that weights pull at."""
     if bed.weights:

@@ -149,6 +149,11 @@ class Settings(Written):
         if len(needles) == self.stitches:
             self.weights_off()
         elif self.claws & needles:
+            self.claws_off()
+
+    def claws_off(self) -> None:
+        """The claw weights off, where any hang; the others stay."""
+        if self.claws:
             self.claws = NONE
             self._write(TakeWeightsOff, claws_only=True)
 

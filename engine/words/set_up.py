@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..machine.edge_steps import BindOff
+from ..machine.edge_steps import BindOff, TakeOff
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
@@ -111,8 +111,7 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
         return Instruction(text="<b>Take the weights off</b> under the held stitches "
                          f"{from_to(step.needles)}. {CLEAR}")
     if step.claws_only:
-        return Instruction(text="<b>Take all weights off except those under the held stitches."
-                           f"</b> {CLEAR}")
+        return _claws_off(m)
     if m.before and Weight.COMB in m.before.weights:
         return Instruction(text="<b>Take the weights off the comb.</b> Hold the work with one hand "
                          "until the comb is down, and keep your feet clear. Draw the comb's wire "
@@ -121,6 +120,15 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
         return Instruction(text=f"<b>Take all weights off.</b> {CLEAR}")
     return Instruction(text="<b>Take all weights off.</b> Hold the work with one hand until the "
                      "last is off, and keep your feet clear.")
+
+
+def _claws_off(m: Moment) -> Instruction:
+    """Claw weights off: where their stitches come off the bed, with the weights that hung there
+    before (common practice, no source); else all stitches hang from the same weights again."""
+    last = m.later and isinstance(m.later[0], TakeOff | BindOff)
+    which = "all weights off except those under the held stitches" if last else \
+        "the claw weights off"
+    return Instruction(text=f"<b>Take {which}.</b> {CLEAR}")
 
 
 def couple(m: Moment, step: Couple) -> Instruction:

@@ -28,7 +28,7 @@ _GOES_ON: dict[type[Step], tuple[type[Step], ...]] = {
     steps.Hold: (set_up_steps.HangWeights,),
     set_up_steps.TakeWeightsOff: (edge_steps.BindOff, edge_steps.Hang, edge_steps.TakeOff,
                                   edge_steps.CloseUp,
-                                  steps.HandKnit, steps.TurnWork, steps.Attend),
+                                  steps.HandKnit, steps.TurnWork, steps.Attend, steps.Resume),
     edge_steps.DrawCord: (set_up_steps.HangWeights,),
     set_up_steps.HangWeights: (steps.Thread, steps.Knit),
     steps.Unthread: (steps.Thread, set_up_steps.SetCarriage, set_up_steps.Uncouple),

@@ -590,6 +590,10 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
      ns("L1", "R3")),
     ("no-claws", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
                   knit(1, ANY)), ns("L1", "R3")),
+    # claw weights under some, and none held any more: a last row, no more
+    ("claws-uneven", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,
+                      knit(2, at(2, 6, 6, R)), Resume(needles=ns("L3", "L2"), claim=at(2, 6, 6, R)),
+                      knit(2, ANY)), ns("L3", "L2")),
     ("weights-hang", (*SIX, HangWeights(weight=Weight.EVEN, needles=SIX_ON, claim=ANY)), SIX_ON),
     ("no-weights", (*SIX, LIGHT, replace(LIGHT, claim=ANY)), None),
     ("no-weights", (*SIX, TakeWeightsOff(claws_only=True, claim=ANY)), None),

@@ -249,6 +249,8 @@ def take_last(k: Knitter, said: dict) -> None:
     need(not k.bed.claws, "weights-on", "claw weights still hang")
     k.note("taken off", full)
     k.note("loop open")
+    need(not (k.bed.main.held() and k.notes.get("half heavy")), "weights-on",
+         "other weights hang under this part too")
 
 
 @act("gather")

@@ -33,6 +33,7 @@ def caution_feet(k: Knitter, said: dict) -> None:
 def weights_off(k: Knitter, said: dict) -> None:
     on = k.bed.weights or k.bed.claws
     k.bed.weights = k.bed.claws = False
+    claws_anew(k)
     k.owe("hold the work", "weights come off without a warning")
     need(on, "weights-off", "no weights hang")
 
@@ -63,6 +64,7 @@ def claws_on(k: Knitter, said: dict) -> None:
     moved = "Move" in k.sentence
     was, k.bed.claws = k.bed.claws, True
     k.tools["claws"] = True
+    claws_anew(k)
     if k.bed.main.held():
         held_ones_keep(k, was)
     need(was == moved, "claws", "they hang already" if was else "none hang yet")
@@ -76,6 +78,7 @@ def claws_along(k: Knitter, said: dict) -> None:
          "nothing is held here")
     was, k.bed.claws = k.bed.claws, True
     k.tools["claws"] = True
+    claws_anew(k)
     held_ones_keep(k, was)
 
 
@@ -89,6 +92,11 @@ def claws_few(k: Knitter, said: dict) -> None:
     """A weight for a wide piece has no hold under five stitches or fewer."""
     need(said["stitches"] <= 5, "claws", "these are more than a few")
     k.bed.claws = k.tools["claws"] = True
+
+
+def claws_anew(k: Knitter) -> None:
+    """Where claw weights are hung or moved, they pull at what is knitted there."""
+    k.bed.beside_held, k.bed.uneven = set(), 0
 
 
 def held_ones_keep(k: Knitter, was: bool) -> None:
@@ -112,11 +120,14 @@ def weights_even(k: Knitter, said: dict) -> None:
 def claws_off(k: Knitter, said: dict) -> None:
     """Weights that hung there before the work was divided would fall with its last stitch."""
     was, k.bed.claws = k.bed.claws, False
+    claws_anew(k)
     k.owe("hold the work", "weights come off without a warning")
     need(was, "claws", "none hang")
-    need(said["words"] == "all weights" or not k.bed.weights, "weights-on",
-         "other weights hang under this part too")
-    need(k.bed.main.held(), "hold", "no stitches are held")
+    k.note("half heavy", "words" not in said and k.bed.weights)
+    if "words" in said:
+        need(said["words"] == "all weights" or not k.bed.weights, "weights-on",
+             "other weights hang under this part too")
+        need(k.bed.main.held(), "hold", "no stitches are held")
 
 
 @act("transfer_tool")

@@ -133,6 +133,8 @@ class Bed:
     passing: bool = False
     weights: bool = False
     claws: bool = False
+    beside_held: set[int] = field(default_factory=set)  # knitted, with claws, beside held ones
+    uneven: int = 0  # rows over all stitches since then, of which claw weights pull at a part
     slipping: set[str] = field(default_factory=set)
     cord: int = 0
     half_end: str | None = None
@@ -240,6 +242,17 @@ class Bed:
             return Wrong("long-loop", f"a row leaves long loops on {spoken(self.long)}")
         return None
 
+    def pulled(self, rows: int) -> int:
+        """Rows knitted over all stitches, since some of them were held and had claw weights beside
+        them: a last row is no harm, more come out longer where these hang (common practice, no
+        source)."""
+        now = set(self.main.knitting())
+        if self.main.held():
+            self.beside_held, self.uneven = now, 0
+        elif self.claws and self.weights and self.beside_held and not now <= self.beside_held:
+            self.uneven += rows
+        return self.uneven
+
     def knit(self, rows: int, until: int) -> None:
         """Knit rows with the carriage over all needles in work."""
         need(rows > 0, "no-rows", "no rows are knitted")
@@ -259,7 +272,7 @@ class Bed:
         self.rows += rows
         self.done.append((self.dial, rows, str(self.feeder), until))
         self.across.append((rows, len(self.main.knitting())))
-        held = self.main.held()
+        held, pulled = self.main.held(), self.pulled(rows)
         forward, self.forward = self.forward, False
         if problem:
             pass
@@ -273,6 +286,8 @@ class Bed:
             problem = Wrong("no-claws", "no claw weights hang under the stitches in work")
         elif not self.weights and not self.claws:
             problem = Wrong("no-weights", "rows are knitted without weights")
+        elif pulled > 1:
+            problem = Wrong("claws", "claw weights pull at a part, and none is held any more")
         self.count(rows, until)
         if problem:
             raise problem

@@ -413,3 +413,20 @@ def test_the_rows_of_a_raglan_in_two_fabrics_are_those_of_its_edges(pages: dict[
         assert told in text
         kinds = {one.kind for one in page.read(text.replace(told, instead, 1)).faults}
         assert "join" in kinds, told
+
+
+def test_claw_weights_come_off_where_none_is_held_any_more(pages: dict[str, str]) -> None:
+    """Between slits they moved from part to part, and hung under the last for all that followed."""
+    told = r"<b>Take the claw weights off\.</b> <em>Keep your feet clear\.</em>"
+    for name, times in (("chandlery-closings/trial", 2), ("tide-watch-jacket/m", 2)):
+        places = list(re.finditer(told, pages[name]))
+        assert len(places) == times
+        for place in places:
+            spoiled = pages[name][:place.start()] + pages[name][place.end():]
+            assert "claws" in {fault.kind for fault in page.read(spoiled).faults}
+
+
+def test_of_a_half_that_runs_out_not_only_the_claw_weights_come_off(pages: dict[str, str]) -> None:
+    """Below them hang those that hung there before the work was divided."""
+    assert refused(pages["groyne-pullover/l"], "Take all weights off except those under the held "
+                   "stitches.", "Take the claw weights off.") == {"weights-on"}

@@ -68,6 +68,7 @@ def _in_turn(book: Ledger, parts: list[Needles], knit: Callable[[Because], None]
         book.hang_claws(part)
         book.thread(MAIN, fresh=True)
         knit((Reason.OVER_PART, number))
+    book.claws_off()
     book.resume(all_of(tuple(parts[:-1])), Reason.FOR_ROWS_OVER_ALL)
 
 

@@ -46,6 +46,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *
 
 def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     """From the fold: a row over all, both sides into hold, and step by step back into work."""
+    book.claws_off()
     fold(book, plan, layout)
     fills = picots(layout) if plan.band.fold is Fold.PICOT else NONE
     short, rows = plan.collar.short_rows, plan.depth.value
@@ -57,6 +58,7 @@ def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:
     book.section(Heading.SECOND_LAYER)
     _back_by_steps(book, short, layout)
     if left := rows - LAST_ROWS - 1:
+        book.claws_off()
         book.knit(left, Reason.TO_END_OF_SECOND_LAYER)
         book.section(Heading.LAST_ROWS_BEHIND)
 
