@@ -76,10 +76,11 @@ def write_worker(site: Path, parts: Path) -> str:
         groups[slug] = _pattern_group(site, slug, own, fixed)
     listed = _listed(fixed, groups)
     edition = sha256(f"{source}{listed}".encode()).hexdigest()[:DIGITS]
-    filled = _json({"edition": edition, "list": sha256(listed.encode()).hexdigest()[:DIGITS],
-                    "files": [f.as_json for f in fixed], "groups": groups})
+    digest = sha256(listed.encode()).hexdigest()[:DIGITS]
+    filled = compact_json({"edition": edition, "list": digest,
+                           "files": [f.as_json for f in fixed], "groups": groups})
     _write(site / "sw.js", source.replace(EMPTY, f"const EDITION = {filled};"))
-    _write(site / "edition.json", _json({"edition": edition}))
+    _write(site / "edition.json", compact_json({"edition": edition}))
     return edition
 
 
@@ -158,7 +159,7 @@ def _pattern_group(site: Path, slug: str, own: Iterable[BuiltFile], fixed: Itera
     files = sorted((*own, *(file for file in fixed if file.path in wanted)),
                    key=lambda file: file.path)
     path = f"patterns/{slug}/{_LIST}"
-    _write(site / path, _json([file.as_json for file in files]))
+    _write(site / path, compact_json([file.as_json for file in files]))
     listed, first = _built(site, path), page_at(site, f"patterns/{slug}/index.html")
     return {"title": first.title, "version": first.facts.version if first.facts else "",
             "list": listed.as_json, "bytes": listed.length + sum(file.length for file in files)}
@@ -168,5 +169,6 @@ def _matching(kind: re.Pattern[str], places: Mapping[str, int]) -> list[int]:
     return [place for path, place in places.items() if kind.fullmatch(path)]
 
 
-def _json(value: object) -> str:
+def compact_json(value: object) -> str:
+    """Return a value as JSON without spaces."""
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

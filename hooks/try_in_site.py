@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
@@ -15,6 +14,7 @@ from walebook.pattern.collection import CollectionSettings
 from walebook.source.page_names import OWN_CHART
 from walebook_site.editor import LICENCES, SCRIPT, NoEditor, editor_of
 from walebook_site.finishing import Settings
+from walebook_site.keeping import compact_json
 from walebook_site.naming import digest_name
 from walebook_site.new_collection import Beginning
 from walebook_site.reading import Reading
@@ -104,11 +104,11 @@ def _texts(reading: Reading, results: Results) -> Iterator[tuple[str, str]]:
             else:
                 charts[name] = text
         listed.append({"slug": each.slug, "title": each.pages[0].title})
-        yield f"{FOLDER}/{each.slug}.json", _json(own)
+        yield f"{FOLDER}/{each.slug}.json", compact_json(own)
     units = CollectionSettings(**results.collection).units
     blank = Beginning().filled(_BLANK.read_text(encoding="utf-8"))
-    yield START, _json({"schema": SCHEMA, "units": units, "beds": beds, "charts": charts,
-                        "patterns": listed, "blank": blank})
+    yield START, compact_json({"schema": SCHEMA, "units": units, "beds": beds, "charts": charts,
+                              "patterns": listed, "blank": blank})
 
 
 def _leave_out(files: Files, config: MkDocsConfig) -> None:
@@ -131,7 +131,3 @@ def _without(nav: list[Any]) -> list[Any]:
         elif item != PAGE:
             left.append(item)
     return left
-
-
-def _json(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))

@@ -1,7 +1,7 @@
-"""The functions of the engine that no source reaches yet, by name, and the keys they wait for.
+"""The functions of the engine that no source reaches yet, by name, and what they wait for.
 
-They are held by checks against published cases, so that the key, when it comes, has a sound
-function behind it. This list only grows shorter: `laws/test_reached.py` takes out what a source
+They are held by checks, so that the key or the caller, when it comes, has a sound function behind
+it. This list only grows shorter: `laws/test_reached.py` takes out what a source
 reaches and refuses whatever is new.
 """
 
@@ -11,7 +11,7 @@ KEYS = {
     "direction": "a piece that is knitted from its top downward",
     "needle": "a needle named by its side and number, where something lies",
     "reader's measure": "the size for a reader's own body",
-    "texts": "a pattern given as texts, where there are no files, such as in a browser",
+    "texts": "a caller with texts and no files that wants all pages and counts at once",
 }
 
 WAITING: dict[str, str] = {

@@ -21,7 +21,7 @@ class Hypotenuse(Expression):
 
     def _work_out(self) -> Fraction:
         """The length."""
-        return _root(self.wide.value ** 2 + self.high.value ** 2)
+        return root_of(self.wide.value ** 2 + self.high.value ** 2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class Root(Expression):
 
     def _work_out(self) -> Fraction:
         """The root."""
-        return _root(self.of.value)
+        return root_of(self.of.value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,8 @@ class Along(Expression):
                            for times, square in squares)
 
 
-def _root(square: Fraction) -> Fraction:
+def root_of(square: Fraction) -> Fraction:
+    """Return the square root of a figure that is not below 0, to a thousandth, a half upward."""
     return added_roots([(1, square.numerator, square.denominator)])
 
 

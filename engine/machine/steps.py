@@ -30,11 +30,10 @@ class Side(Enum):
 
 
 class Position(Enum):
-    """The four needle positions, back to front, by their words (never by makers' letters)."""
+    """Where a step brings needles, back to front, by words (never by makers' letters)."""
 
     NON_WORKING = "non-working"
     WORKING = "working"
-    UPPER_WORKING = "upper working"
     HOLDING = "holding"
 
 

@@ -17,7 +17,7 @@ from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.problems import Place, Problem, Severity, note
 from ..core.ranges import COMPARED
-from ..core.roots import added_roots
+from ..core.roots import root_of
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import loop_millimetres, metres_per_gram
@@ -57,7 +57,7 @@ def _weighed(place: Place, swatch: Swatch, per_gram: Fraction) -> Iterator[Probl
     if LEAST * area <= per_stitch ** 2 <= MOST * area or \
             not usual.is_plausible(per_stitch / loop_millimetres(gauge)):
         return
-    least, most = _root(LEAST * area), _root(MOST * area)
+    least, most = root_of(LEAST * area), root_of(MOST * area)
     grams = [decimal(one * stitches / per_gram / 1000, 1) for one in (least, most)]
     yield note(
         Severity.WARNING, "swatch-yarn-unlikely", place,
@@ -73,12 +73,8 @@ def _weighed(place: Place, swatch: Swatch, per_gram: Fraction) -> Iterator[Probl
 
 def _middle(area: Fraction, stitches: int, per_gram: Fraction) -> str:
     """A mass that would pass [g]: between dry and fully relaxed."""
-    loop = (_root(DRY * area) + _root(FULLY_RELAXED * area)) / 2
+    loop = (root_of(DRY * area) + root_of(FULLY_RELAXED * area)) / 2
     return decimal(loop * stitches / per_gram / 1000, 1)
-
-
-def _root(square: Fraction) -> Fraction:
-    return added_roots([(1, square.numerator, square.denominator)])
 
 
 def _is_plain(fabric: Fabric) -> bool:

@@ -332,7 +332,7 @@ def test_row_over_empty_needles_starts_work_when_asked() -> None:
     rest = SIX_ON - every
     ran(make(
         SetCounter(rows=0, claim=at(0, 0, 0, R)),
-        Bring(needles=every, position=Position.UPPER_WORKING, claim=at(0, 0, 0, R)),
+        Bring(needles=every, position=Position.WORKING, claim=at(0, 0, 0, R)),
         SetDial(dial=D5, claim=at(0, 0, 0, R)),
         Thread(yarn="main", fresh=True, claim=at(0, 0, 0, R)),
         knit(1, at(1, 3, 3, L), fills=every),

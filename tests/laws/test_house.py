@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
@@ -19,9 +19,10 @@ MODULES = {path.relative_to(ENGINE).with_suffix("").as_posix(): path
 # The one module that may know each library.
 DOORS = {"yaml": "source/source", "pint": "core/foreign_units", "markdown": "markup/notes",
          "nh3": "markup/notes"}
-# Files, clock, chance, network, the site builder: none of it belongs in the engine.
+# Files, clock, chance, network, the site builder: none of it belongs in the engine. Its own modules
+# are imported from where they lie beside each other, so that every import is seen by `neighbours`.
 OUTSIDE = {"os", "io", "sys", "pathlib", "shutil", "tempfile", "time", "random", "secrets",
-           "subprocess", "socket", "urllib", "logging", "mkdocs", "walebook_site"}
+           "subprocess", "socket", "urllib", "logging", "mkdocs", "walebook", "walebook_site"}
 # The folders of the engine, each of which reads only those before it.
 FOLDERS = ("machine", "bed", "core", "sizing", "pattern", "catalogue", "fabric", "shape", "forms",
            "source", "plan", "program", "markup", "proof", "compare", "words", "drawings", "pages")
@@ -42,8 +43,13 @@ def nodes_of(path: Path) -> tuple[ast.AST, ...]:
 @cache
 def libraries(name: str) -> set[str]:
     """The packages outside the engine that a module imports."""
+    return packages(nodes_of(MODULES[name]))
+
+
+def packages(nodes: Iterable[ast.AST]) -> set[str]:
+    """The packages that are imported by their whole names."""
     found = set()
-    for node in nodes_of(MODULES[name]):
+    for node in nodes:
         if isinstance(node, ast.Import):
             found |= {alias.name.partition(".")[0] for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and not node.level and node.module:
@@ -111,6 +117,13 @@ def test_pages_never_run_the_bed_themselves():
 @pytest.mark.parametrize("library", DOORS)
 def test_one_module_knows_each_library(library):
     assert [name for name in MODULES if library in libraries(name)] == [DOORS[library]]
+
+
+@pytest.mark.parametrize("line", ["import walebook.pages", "from walebook import pages",
+                                  "from walebook.pages import shared", "import os.path"])
+def test_an_import_by_its_whole_name_is_seen(line):
+    """One of a later folder would else pass by those that read relative imports."""
+    assert packages(ast.walk(ast.parse(f"def made():\n    {line}\n"))) & OUTSIDE
 
 
 @pytest.mark.parametrize("name", MODULES)

@@ -1,0 +1,106 @@
+"""What stands twice in the code, and what stands there for nobody, is found by its name or body."""
+
+from __future__ import annotations
+
+import ast
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from functools import cache
+from pathlib import Path
+
+from tests.laws.calls import files_of
+
+# Functions with one body, and why there are two.
+ALIKE = {
+    "_counted": "the command and the notices of a preview load neither each other nor words",
+}
+ENUMS = {"Enum", "StrEnum", "IntEnum"}
+HOLDERS = {"dict", "frozenset", "list", "set", "tuple", "Callable", "Iterable", "Iterator",
+           "Mapping", "Sequence"}
+
+
+@cache
+def code() -> tuple[tuple[Path, ast.Module], ...]:
+    """Every module of engine and hooks with its syntax tree."""
+    return tuple((path, ast.parse(text)) for path, text in files_of("engine", "hooks"))
+
+
+def twins(trees: Iterable[ast.Module]) -> set[str]:
+    """The names of functions of modules that have another's arguments and body."""
+    found = defaultdict(list)
+    for tree in trees:
+        for node in tree.body:
+            if isinstance(node, ast.FunctionDef):
+                body = node.body[ast.get_docstring(node) is not None:]
+                found[ast.dump(node.args) + "".join(map(ast.dump, body))].append(node.name)
+    return {name for names in found.values() if len(names) > 1 for name in names}
+
+
+def test_no_two_functions_have_one_body():
+    assert twins(tree for _, tree in code()) == set(ALIKE)
+
+
+def test_a_second_function_of_one_body_is_noticed():
+    one = 'def root(side):\n    """Root."""\n    return side * side\n'
+    other = "def _root(side):\n    return side * side\n"
+    assert twins([ast.parse(one), ast.parse(other)]) == {"root", "_root"}
+    assert not twins([ast.parse(one), ast.parse(other.replace("* side", "+ side"))])
+
+
+def called(node: ast.expr) -> str:
+    """The last name of `Position` or `steps.Position`."""
+    return node.id if isinstance(node, ast.Name) else getattr(node, "attr", "")
+
+
+def members(tree: ast.Module) -> Iterator[tuple[str, str]]:
+    """Every enumeration of a module, member by member."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.ClassDef) and ENUMS & {called(base) for base in node.bases}:
+            for line in node.body:
+                if isinstance(line, ast.Assign) and isinstance(line.targets[0], ast.Name):
+                    yield node.name, line.targets[0].id
+
+
+def not_values(tree: ast.Module) -> set[int]:
+    """The expressions that name types: they read no member."""
+    types: list[ast.AST] = []
+    for node in ast.walk(tree):
+        types += [found for field in ("annotation", "returns")
+                  if isinstance(found := getattr(node, field, None), ast.AST)]
+        if isinstance(node, ast.Subscript) and called(node.value) in HOLDERS:
+            types.append(node.slice)
+    return {id(inner) for outer in types for inner in ast.walk(outer)}
+
+
+def idle(trees: Iterable[ast.Module]) -> set[str]:
+    """The members that nothing names, of enumerations that nothing takes as a whole.
+
+    One that is read by its value or gone through member by member is taken as a whole.
+    """
+    kept = list(trees)
+    enums = {name for tree in kept for name, _ in members(tree)}
+    named, whole = set(), set()
+    for tree in kept:
+        types, bases = not_values(tree), set()
+        for node in ast.walk(tree):
+            if isinstance(node, ast.Attribute) and called(node.value) in enums:
+                named.add((called(node.value), node.attr))
+                bases.add(id(node.value))
+        whole |= {called(node) for node in ast.walk(tree)
+                  if isinstance(node, ast.Name | ast.Attribute) and called(node) in enums
+                  and id(node) not in bases | types}
+    return {f"{enum}.{member}" for tree in kept for enum, member in members(tree)
+            if enum not in whole and (enum, member) not in named}
+
+
+def test_every_member_of_an_enumeration_is_used():
+    assert not idle(tree for _, tree in code())
+
+
+def test_an_idle_member_is_noticed():
+    kept = "from enum import Enum\n\nclass Place(Enum):\n    BACK = 'back'\n    UPPER = 'upper'\n"
+    asked = "def made(at: Place) -> bool:\n    return at is Place.BACK\n"
+    assert idle([ast.parse(kept), ast.parse(asked)]) == {"Place.UPPER"}
+    assert not idle([ast.parse(kept), ast.parse(asked + "\nread = Place('upper')\n")])
+    assert not idle([ast.parse(kept), ast.parse(asked.replace("Place.BACK", "Place.UPPER")),
+                     ast.parse(asked)])
