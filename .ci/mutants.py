@@ -76,11 +76,16 @@ def lay_out(folder: Path) -> Path:
 
 
 def started(copy: Path, *arguments: str, limit: str = "unlimited") -> subprocess.Popen[str]:
-    """Start pytest in the copy; the packages are the copy's, by the links in .ci/types."""
+    """Start pytest in the copy; the packages are the copy's, by the links in .ci/types.
+
+    Its settings are named, for pytest would look for them beside every path among the arguments,
+    and call each test by where it lies from there.
+    """
     path = os.pathsep.join(str(copy / ".ci" / each) for each in ("types", ""))
     return subprocess.Popen(
         ["sh", "-c", f'ulimit -t {limit}; exec nice "$@"', "sh", sys.executable, "-m", "pytest",
-         "-q", "-n", "0", "-p", "no:cacheprovider", "--timeout", "0", "-m", "not long", *arguments],
+         "-q", "-n", "0", "-c", "pyproject.toml", "-p", "no:cacheprovider", "--timeout", "0",
+         "-m", "not long", *arguments],
         cwd=copy, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
         env={**os.environ, "PYTHONPATH": path})
 
@@ -109,11 +114,12 @@ def measure(copies: Sequence[Path], out: Path) -> None:
                for at, copy in enumerate(copies) if (shared := missing[at::len(copies)])]
     for shared, process in running:
         said, _ = process.communicate()
-        if process.returncode not in (0, 1, NO_TESTS_LEFT):
+        came, unwritten = process.returncode, [
+            file for file in shared if not (out / name_of(file)).exists()]
+        if came != NO_TESTS_LEFT and (came not in (0, 1) or len(unwritten) == len(shared)):
             raise SystemExit(f"The tests could not be measured:\n{said[-3000:]}")
-        for file in shared:  # a file of which no test is left has nothing written
-            if not (out / name_of(file)).exists():
-                (out / name_of(file)).write_text('{"tests":[],"fixtures":{},"lines":{}}')
+        for file in unwritten:  # no test of it is left
+            (out / name_of(file)).write_text('{"tests":[],"fixtures":{},"lines":{}}')
 
 
 def refuse_untested(chosen: Mapping[Mutant, Stages]) -> None:

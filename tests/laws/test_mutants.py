@@ -14,10 +14,18 @@ from cosmic_ray.mutating import mutate_code
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / ".ci"))
 
+import mutants  # noqa: E402
 from cover_by_test import FEW  # noqa: E402
 from mutant_drawing import Mutant, changes, operators  # noqa: E402
 from mutant_tests import choose, lines_about  # noqa: E402
-from mutants import ARGUED, argued, refuse_untested, tried  # noqa: E402
+from mutants import (  # noqa: E402
+    ARGUED,
+    argued,
+    measure,
+    refuse_untested,
+    started,
+    tried,
+)
 from own_operators import OWN  # noqa: E402
 
 MODULE = '''"""What it is for."""
@@ -139,6 +147,30 @@ def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: P
     (first, rest), = choose([mutant_of(COUNTED, "return 2")], measured).values()
     assert sorted(first[:FEW]) == [f"test_needles.py::test_of_many[{n}]" for n in (0, 4)]
     assert len(first + rest) == 7
+
+
+def test_tests_are_measured_by_their_names_wherever_that_is_kept(tmp_path: Path) -> None:
+    """Another project's settings beside the folder are none of the copy's."""
+    copy, kept = tmp_path / "copy", tmp_path / "project" / "kept"
+    for folder in (copy, kept):
+        folder.mkdir(parents=True)
+        (folder / "pyproject.toml").write_text("[tool.pytest.ini_options]\ntimeout = 600\n")
+    for name in ("engine", ".ci"):
+        (copy / name).symlink_to(ROOT / name)
+    (copy / "test_needles.py").write_text(TESTS_OF_ONE_NEEDLE)
+    said, _ = started(copy, "-p", "cover_by_test", "--cover-by-test", str(kept),
+                      "test_needles.py").communicate()
+    found = [*kept.glob("*.json")]
+    assert [file.name for file in found] == ["test_needles.py.json"], said
+    assert json.loads(found[0].read_text())["lines"]
+
+
+def test_a_measuring_that_wrote_nothing_is_refused(tmp_path: Path,
+                                                   monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(mutants, "started", lambda *_: subprocess.Popen(
+        ["echo", "no tests ran"], text=True, stdout=subprocess.PIPE))
+    with pytest.raises(SystemExit, match="could not be measured:\nno tests ran"):
+        measure([tmp_path], tmp_path / "measured")
 
 
 def test_forks_try_mutants_apart_and_say_what_they_cannot_change(tmp_path: Path) -> None:
