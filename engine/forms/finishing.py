@@ -151,12 +151,15 @@ def sideways(armhole: int) -> Tasks:
             _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
 
 
-def hat(turn_up: Length, *, double: bool, quarters: bool, hemmed: bool) -> Tasks:
+STRIP = Length(Fraction(5))  # less of the purl side is no part of a brim: common practice
+
+
+def hat(turn_up: Length, *, double: bool, quarters: bool, hem: Length) -> Tasks:
     """Return the tasks of a hat whose brim turns up so far from its lower edge, 0 for not.
 
     One that is `double` is drawn up at both ends, and pushed into itself once it is sewn: its seam
-    shuts the ends in. One with `quarters` has seams between them, one that is `hemmed` two layers
-    at its lower edge.
+    shuts the ends in. One with `quarters` has seams between them, one with a `hem` so deep, 0 for
+    none, two layers at its lower edge.
     """
     first: Tasks = (Task(kind=TaskKind.DRAW_UP, name="crown", pieces=("hat",), each=quarters),)
     needs = ["crown"]
@@ -175,7 +178,7 @@ def hat(turn_up: Length, *, double: bool, quarters: bool, hemmed: bool) -> Tasks
                 replace(wash("fold"), inside=True), *_turned_up(turn_up))
     return (*first, _band("brim", EdgeRole.BRIM, needs=()),
             replace(seam, needs=(*needs, "brim"), roles=(EdgeRole.BRIM,), turn_up=turn_up,
-                    hemmed=hemmed), wash("back"),
+                    hemmed=hem.mm > 0, all_hem=hem + STRIP > turn_up), wash("back"),
             darn(), *_turned_up(turn_up))
 
 

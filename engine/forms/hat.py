@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from fractions import Fraction
 
 from ..catalogue.forms import Construction
 from ..catalogue.methods import BY_HAND, WASTE_ON
 from ..core.counted import Count
 from ..core.expression import Expression, plain
 from ..core.operands import Role
+from ..core.units import Length
 from ..pattern.edges import Offer, Shape
 from ..shape.crowns import QUARTERS
 from ..shape.edging import EdgePath, run_of, waiting
@@ -63,7 +65,8 @@ def build(cut: Cut) -> Garment:
                    joins=tuple(_joins(piece, made, rows)), edges=_edges(cut, stitches),
                    tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends,
                                        quarters=piece.quarters is not None,
-                                       hemmed=hem is not None),
+                                       hem=Length(hem.depth(cut.gauge.row) if hem else
+                                                  Fraction(0))),
                    lengths=_lengths(cut, piece, rows), times={},
                    sewn_below=frozenset(("hat",) * cut.crown.both_ends))
 

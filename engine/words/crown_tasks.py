@@ -41,8 +41,9 @@ def crown_seam(task: Task) -> str:
                 f"either edge.{hem}")
     hem = (" At the hem sew the layer that faces you down to the fold, then the other layer from "
            "the fold back up.") * task.hemmed
-    inside = ("inside, which shows when the brim is turned up: at its top the hem's inner layer, "
-              "knit side out, below it the purl side.") if task.hemmed else \
+    layer = "the hem's inner layer, knit side out" if task.all_hem else \
+        "at its top the hem's inner layer, knit side out, below it the purl side"
+    inside = f"inside, which shows when the brim is turned up: {layer}." if task.hemmed else \
         "purl side, which shows when the brim is turned up."
     return ("<b>Sew the back seam</b> from the crown down, a stitch in from either edge, with the "
             f"knit side towards you, to {task.turn_up} above the lower edge. Sew on from the "

@@ -6,11 +6,17 @@ What is asked here is common practice in knitting and in editing patterns, no so
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from walebook.pages import page_names, write_page
+from walebook.pages.from_texts import prove_made
 
+from tests.laws.texts import read_folder, texts_of
 from tests.reader import page
+
+ROOT = Path(__file__).parents[2]
 
 TAG = re.compile(r"<[^>]+>")
 HATS = ("capstan-hat/man", "fathom-hat/tween", "halyard-hat/child", "mooring-hat/child")
@@ -74,6 +80,22 @@ def test_a_brim_that_turns_up_is_sewn_from_the_side_that_shows_and_turned_up(pag
               "knit side out, below it the purl side.")
     assert "left-out" in refused(text, inside, "purl side, which shows when the brim is turned up.")
     assert "left-out" in refused(text, f" Sew on from the {inside}", "")
+
+
+@pytest.mark.parametrize(("turned", "purl"), [("3 cm", False), ("6 cm", True)])
+def test_the_purl_side_shows_in_a_brim_that_is_deeper_than_its_hem(turned: str, purl: bool) -> None:
+    """Of a hem of 3 cm turned up by 3 cm the inner layer alone is seen."""
+    written = texts_of(ROOT, "fathom-hat")
+    source = written.source.replace("{turn_up: 6 cm}", f"{{turn_up: {turned}}}")
+    proof, _ = prove_made(replace(written, source=source), **read_folder(ROOT))
+    assert proof is not None
+    text = write_page(proof, page_names(proof)[1]).text
+    assert ("below it the purl side" in text) == purl
+    assert not page.read(text).faults
+    layer = "the hem's inner layer, knit side out"
+    both = f"at its top {layer}, below it the purl side"
+    said, other = (both, layer) if purl else (layer, both)
+    assert "hem" in refused(text, f"turned up: {said}.", f"turned up: {other}.")
 
 
 def test_the_linked_page_has_a_turned_brims_hem_in_the_same_order() -> None:

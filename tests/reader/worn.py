@@ -29,6 +29,23 @@ CALLED = re.compile(r"(right|left|inner|outer|back(?= armhole| underarm)|"
                     r"front(?= armhole| underarm)) (?!band\b)(.+)")
 
 
+def brims(reading: Reading) -> None:
+    """Inside a turned brim a hem's inner layer shows; the purl side too where more is turned up
+    than the hem is deep, by half a centimetre at least (common practice, no source)."""
+    steps = " ".join(b.text for g in reading.groups for p in g.parts for s in p.steps
+                     for b in s.blocks)
+    turned = re.search(r"Turn the lower edge up by (\d+(?:\.\d+)?) cm", steps)
+    every = " ".join(b.text for g in reading.groups for b in g.blocks())
+    hem = re.search(r"Hem depth: (\d+(?:\.\d+)?) cm", every)
+    if turned and hem:
+        more = float(turned[1]) - float(hem[1])
+        inner = "the hem's inner layer, knit side out"
+        shows = [f"at its top {inner}, below it the purl side"] * (more > 0.4) + \
+            [inner] * (more < 0.6)
+        need(any(f"when the brim is turned up: {each}." in steps for each in shows), "hem",
+             f"{turned[1]} cm of a hem of {hem[1]} cm are turned up")
+
+
 def minus(one: Vector) -> Vector:
     return (-one[0], -one[1], -one[2])
 
