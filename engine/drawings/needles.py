@@ -52,7 +52,7 @@ def share_drawn(told: str, prefix: str) -> str:
             return drawn
         if drawn in known:
             return f'<use href="#{known[drawn]}"/>'
-        known[drawn] = f"{prefix}-drawn-{len(known) + 1}"
+        known[drawn] = f"{prefix}-g{len(known) + 1}"
         return f'<g id="{known[drawn]}">{drawn}</g>'
 
     return _keys_once(_SHARED.sub(once, told))
