@@ -24,7 +24,7 @@ _shop: list[Workshop] = []
 def made_in_processes(shop: Workshop, missing: list[Folder], many: int
                       ) -> Iterator[tuple[str, Entry]]:
     """Yield the entry of each pattern as soon as it is made by one of so many processes."""
-    shop.prover  # noqa: B018  loaded before the processes divide, they share it
+    _import_all(shop, missing)
     gc.freeze()  # what they share stays, and no collector looks at it, and so copies it
     with ProcessPoolExecutor(many, process_context(), _begin,
                              (shop.reading.root, shop.cache.folder, shop.pages)) as pool:
@@ -37,6 +37,19 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
         finally:
             pool.shutdown(cancel_futures=True)
             gc.unfreeze()
+
+
+def _import_all(shop: Workshop, missing: list[Folder]) -> None:
+    """Import what the patterns may need before the processes divide: they share it then."""
+    shop.prover  # noqa: B018
+    from walebook.forms import registry
+    from walebook.program import bands
+    registry.import_all()
+    bands.import_all()
+    if shop.pages:
+        import walebook_site.page_texts  # noqa: F401
+    elif any(folder.record is not None for folder in missing):
+        from walebook.pages import recorded  # noqa: F401
 
 
 def process_context() -> BaseContext:

@@ -21,6 +21,8 @@ OPENED = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck
 CLOSED = ("neck", "placket")
 FRONTS: Mapping[str, tuple[str, ...]] = {"fronts": ("right_front", "left_front")}
 SLEEVES: Mapping[str, tuple[str, ...]] = {"sleeves": ("sleeve",)}
+ROUND_NECKS = (Neck.ROUND, Neck.HIGH)  # those that a designer's centre, steps and curve shape
+ROUND_THE_NECK = (Neck.ROUND, Neck.V)  # those whose fronts and neck can be one edge, hem to hem
 
 
 class Sort(Enum):

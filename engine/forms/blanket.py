@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
@@ -18,6 +18,7 @@ from ..shape.roundings import Kind, Roundable
 from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
+from .builder import Builder
 from .lengths import Lengths, lengths, on_foot, rows_high, stitches_wide
 from .measured import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
@@ -25,6 +26,11 @@ from .straight import Counts, hem_rows_of, rows_of, stitches_of
 ROUNDS: Roundable = {"panel cast_on": Kind.REPEAT, "panel rows": Kind.SINGLE,
                      "panel hem_rows": Kind.ROWS}
 MOST_PANELS = 40
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how a blanket is built."""
+    return Builder(build, ROUNDS)
 
 
 def build(cut: Cut) -> Garment:

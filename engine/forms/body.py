@@ -14,10 +14,11 @@ from ..pattern.conventions import NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..shape.garment import CannotShape
-from ..shape.piece import FRONTS, Ending, Opening, Piece
+from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import Kind, deepened, rule
 from ..shape.slopes import asked_of
+from ..shape.worn import shoulder_of
 from .frame import Frame, shoulder, side, side_edge
 from .measured import front_width, less_band
 from .necklines import centre_stitches, front_neck, inner_edge, v_counts
@@ -118,13 +119,6 @@ def shoulders_worn(piece: str) -> tuple[str, str]:
     """
     right, left = ("left", "right") if piece == "back" else ("right", "left")
     return f"{right} shoulder", f"{left} shoulder"
-
-
-def shoulder_of(piece: str, side: Side) -> str:
-    """Return what the stitches of a shoulder of back, front or half a front wait as."""
-    if FRONTS.get(piece):
-        return f"{side.value} front, shoulder"
-    return f"{piece}, {side.value} shoulder"
 
 
 def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:

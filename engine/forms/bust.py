@@ -30,14 +30,11 @@ BETWEEN = 4  # stitches that are never held, at least
 LEAST_STEP = 2  # stitches of the first step: the end stitch lies in the seam
 
 
-def with_bust_darts(cut: Cut, garment: Garment) -> Garment:
-    """Return the garment with the bust darts that are asked for in its front.
+def with_bust_darts(cut: Cut, garment: Garment, asked: BustDarts) -> Garment:
+    """Return the garment with the bust darts that are `asked` for in its front.
 
     Raises CannotShape where the front has no place for them, with the figures.
     """
-    asked = cut.conventions.bust
-    if asked is None:
-        return garment
     front = next((piece for piece in garment.pieces if piece.key == FRONT), None)
     if front is None:
         raise CannotShape("bust darts, and 2 fronts that meet at an opening",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import partial
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, Term, plain
@@ -38,6 +38,7 @@ from . import finishing
 from .armhole_edges import armhole_edges
 from .armholes import Going, armhole_counts
 from .body import back, front, half_front, neck_rows
+from .builder import Builder
 from .caps import cap, flat_top
 from .frame import Frame, frame
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
@@ -57,6 +58,13 @@ from .sleeve import (
     straight_sleeve,
     tube,
 )
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how a garment with shoulders is built."""
+    set_in = kind.construction is Construction.SET_IN
+    return Builder(partial(build, set_in=set_in, opens=kind.opens, sleeves=kind.sleeved),
+                   roundable(set_in=set_in, opens=kind.opens, sleeves=kind.sleeved))
 
 
 def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:

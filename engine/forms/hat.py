@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import BY_HAND, WASTE_ON
 from ..core.counted import Count
 from ..core.expression import Expression, plain
@@ -21,6 +21,7 @@ from ..shape.roundings import Kind, Roundable
 from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
+from .builder import Builder
 from .hat_crowns import HatCrown, crown_of, drawn_up, fits
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import SEAM, hem_of
@@ -34,6 +35,11 @@ from .straight import (
 
 ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
                      "hat crown_rows": Kind.SINGLE, "hat hem_rows": Kind.ROWS}
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how a hat is built."""
+    return Builder(build, ROUNDS)
 
 
 def build(cut: Cut) -> Garment:

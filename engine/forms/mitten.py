@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand, plain
@@ -22,6 +22,7 @@ from ..shape.roundings import Kind, Roundable, rule
 from ..shape.seams import rows_sewn
 from ..shape.tasks import Seam
 from . import finishing
+from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .measured import SEAM, hem_of
 from .straight import (
@@ -50,6 +51,11 @@ class Slit:
     def above(self) -> int:
         """The row at which the seam closes again."""
         return self.below.value + self.rows.value
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how a pair of mittens is built."""
+    return Builder(build, ROUNDS)
 
 
 def build(cut: Cut) -> Garment:

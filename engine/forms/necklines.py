@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from ..catalogue.forms import ROUND_NECKS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit, whole
 from ..core.expression import Expression, Operand, Rounded, plain
@@ -26,7 +27,6 @@ from ..shape.slopes import Asked, Usual, asked_of, slope_counts, slope_schedule
 V_SIDE = Usual(end=2, least_first=0)  # the decreases of a V, which may begin where it opens
 
 USUAL = NeckSpec()
-ROUND = (Neck.ROUND, Neck.HIGH)  # those that a designer's centre, steps and curve shape
 
 
 def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None = None,
@@ -120,7 +120,7 @@ def centre_counts(cut: Cut, neck: Count, *, whole_front: bool) -> list[tuple[str
     """
     own = cut.conventions
     asked = [("back", own.back_neck)] if cut.neck is not Neck.BOAT else []
-    if whole_front and cut.neck in ROUND:
+    if whole_front and cut.neck in ROUND_NECKS:
         asked.append(("front", own.front_neck))
     made = ((key, own_centre(neck.term(Role.STITCHES), spec)) for key, spec in asked)
     return [(key, "neck_centre", Count(centre, Unit.STITCHES)) for key, centre in made

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from ..catalogue.forms import ROUND_THE_NECK
 from ..core.counted import Count
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Shape
-from ..pattern.model import Neck
 from ..shape.edging import (
     EdgePath,
     Section,
@@ -30,9 +30,6 @@ from ..shape.profile import Run
 from ..shape.ribs import Rib
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
-
-# Necks whose fronts and neck can be one edge, from hem to hem.
-ROUND_THE_NECK = (Neck.ROUND, Neck.V)
 
 
 def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.expression import Expression
@@ -14,6 +14,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Ending, Piece
 from ..shape.roundings import Kind, Roundable
 from . import finishing
+from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .measured import hem_of
 from .outline_around import all_round
@@ -29,6 +30,11 @@ def rounds(spec: OutlineSpec) -> Roundable:
     piece's."""
     made = {f"{piece.key} {name}": kind for piece in spec.pieces for name, kind in kinds(piece)}
     return {**made, **{f"{piece.key} {HEM}": Kind.ROWS for piece in spec.pieces[:1]}}
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how what a designer outlines is built."""
+    return Builder(build)
 
 
 def build(cut: Cut) -> Garment:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..catalogue.forms import ROUND_NECKS
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand
@@ -11,12 +12,12 @@ from ..core.operands import Role
 from ..shape.garment import Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change
-from .necklines import ROUND, USUAL, centre_stitches, front_neck, inner_edge, own_centre
+from .necklines import USUAL, centre_stitches, front_neck, inner_edge, own_centre
 
 
 def is_own(cut: Cut) -> bool:
     """True where the designer shapes the front neck: a round or high one."""
-    return cut.neck in ROUND and cut.conventions.front_neck != USUAL
+    return cut.neck in ROUND_NECKS and cut.conventions.front_neck != USUAL
 
 
 def whole_neck(cut: Cut, half: int, odd: int, height: int) -> tuple[int, tuple[Change, ...]]:

@@ -3,26 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields, replace
-from functools import partial
+from dataclasses import dataclass, field, fields, replace
+from functools import cache
+from typing import TYPE_CHECKING
 
 from ..catalogue.forms import FORM_KINDS, Construction, FormKind
+from ..core.on_use import on_use
 from ..fabric.arrangement import repeat_said
 from ..pattern.outlines import OutlineSpec
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
-from . import blanket, charted, fitted, hat, mitten, outlines, saddle, shawl, sideways, sloped
-from .bust import with_bust_darts
+from . import charted
+from .builder import Builder
 from .darts import check_darts
-from .tail import with_tail
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Form(FormKind):
-    """A form of the catalogue, how it is built, and the counts that a designer can have rounded."""
+    """A form of the catalogue, how it is built, and the counts that a designer can have rounded.
 
-    build: Callable[[Cut], Garment]
-    rounds: Roundable
+    `outlined` are those of the designer's own pieces.
+    """
+
+    outlined: Roundable = field(default_factory=dict)
+
+    @property
+    def rounds(self) -> Roundable:
+        """The counts that can be rounded, by name."""
+        return {**_builder(self.name).rounds, **self.outlined}
 
     def shape(self, cut: Cut) -> Garment:
         """Return the garment in one size.
@@ -31,16 +39,28 @@ class Form(FormKind):
         shaped piece of a fabric that leaves needles out of work.
         """
         try:
-            garment = self.build(cut)
+            garment = _builder(self.name).build(cut)
         except CannotShape:
             raise
         except ValueError as fault:
             raise CannotShape(str(fault), "Change the measures it names.") from fault
-        garment = with_bust_darts(cut, with_tail(cut, garment))
+        garment = _with_short_rows(cut, garment)
         check_met(cut, garment)
         check_darts(cut, garment)
         _need_repeat_laid(cut, garment)
         return charted.with_chart(cut, garment, self.plain)
+
+
+def _with_short_rows(cut: Cut, garment: Garment) -> Garment:
+    """The garment with the shirt tail and the bust darts that are asked for: few are."""
+    tail, bust = cut.conventions.tail, cut.conventions.bust
+    if tail is not None:
+        from .tail import with_tail
+        garment = with_tail(cut, garment, tail)
+    if bust is not None:
+        from .bust import with_bust_darts
+        garment = with_bust_darts(cut, garment, bust)
+    return garment
 
 
 def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
@@ -56,34 +76,38 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
             "blanket.")
 
 
-Builder = tuple[Callable[[Cut], Garment], Roundable]  # how it is built, and what can be rounded
+# The construction's module, and what returns its builder.
+BUILDERS: Mapping[Construction, str] = {
+    Construction.DROP_SHOULDER: "fitted.builder", Construction.SET_IN: "fitted.builder",
+    Construction.RAGLAN: "sloped.builder", Construction.SADDLE_RAGLAN: "saddle.builder",
+    Construction.SIDEWAYS: "sideways.builder", Construction.HAT: "hat.builder",
+    Construction.SHAWL: "shawl.builder", Construction.BLANKET: "blanket.builder",
+    Construction.MITTEN: "mitten.builder", Construction.OUTLINE: "outlines.builder"}
+
+if TYPE_CHECKING:  # who reads imports and calls sees here what BUILDERS names
+    from . import blanket, fitted, hat, mitten, outlines, saddle, shawl, sideways, sloped
+
+    NAMED: tuple[Callable[[FormKind], Builder], ...] = (
+        blanket.builder, fitted.builder, hat.builder, mitten.builder, outlines.builder,
+        saddle.builder, shawl.builder, sideways.builder, sloped.builder)
 
 
-def _fitted(kind: FormKind) -> Builder:
-    set_in = kind.construction is Construction.SET_IN
-    return (partial(fitted.build, set_in=set_in, opens=kind.opens, sleeves=kind.sleeved),
-            fitted.roundable(set_in=set_in, opens=kind.opens, sleeves=kind.sleeved))
+@cache
+def _builder(name: str) -> Builder:
+    """The builder of the form called `name`, whose module is imported now."""
+    kind = FORM_KINDS[name]
+    builder: Callable[[FormKind], Builder] = on_use(__package__, BUILDERS[kind.construction])
+    return builder(kind)
 
 
-BUILDERS: Mapping[Construction, Callable[[FormKind], Builder]] = {
-    Construction.DROP_SHOULDER: _fitted,
-    Construction.SET_IN: _fitted,
-    Construction.RAGLAN: lambda kind: (
-        partial(sloped.build, opens=kind.opens), sloped.roundable(opens=kind.opens)),
-    Construction.SADDLE_RAGLAN: lambda kind: (
-        partial(saddle.build, opens=kind.opens), saddle.roundable(opens=kind.opens)),
-    Construction.SIDEWAYS: lambda _: (sideways.build, sideways.ROUNDS),
-    Construction.HAT: lambda _: (hat.build, hat.ROUNDS),
-    Construction.SHAWL: lambda _: (shawl.build, shawl.ROUNDS),
-    Construction.BLANKET: lambda _: (blanket.build, blanket.ROUNDS),
-    Construction.MITTEN: lambda _: (mitten.build, mitten.ROUNDS),
-    Construction.OUTLINE: lambda _: (outlines.build, {})}
+def import_all() -> None:
+    """Import the modules of all forms, for whoever divides into processes that share them."""
+    for name in FORM_KINDS:
+        _builder(name)
 
 
 def _form(kind: FormKind) -> Form:
-    build, rounds = BUILDERS[kind.construction](kind)
-    declared = {each.name: getattr(kind, each.name) for each in fields(kind)}
-    return Form(**declared, build=build, rounds=rounds)
+    return Form(**{each.name: getattr(kind, each.name) for each in fields(kind)})
 
 
 FORMS: Mapping[str, Form] = {kind.name: _form(kind) for kind in FORM_KINDS.values()}
@@ -91,4 +115,7 @@ FORMS: Mapping[str, Form] = {kind.name: _form(kind) for kind in FORM_KINDS.value
 
 def outlined(form: Form, spec: OutlineSpec) -> Form:
     """Return a form with the counts of the designer's own pieces, where it has any."""
-    return replace(form, rounds={**form.rounds, **outlines.rounds(spec)}) if spec.pieces else form
+    if not spec.pieces:
+        return form
+    from .outlines import rounds  # no other form needs them
+    return replace(form, outlined=rounds(spec))

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import partial
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN
 from ..core.expression import Operand, plain
@@ -18,7 +19,7 @@ from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
-from ..shape.roundings import Kind, Roundable
+from ..shape.roundings import Kind
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
@@ -26,6 +27,7 @@ from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .body import shoulders_worn
+from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .measured import (
     FRONT,
@@ -53,10 +55,11 @@ from .sides import ROUNDS, ways_round
 BACK_NECK = "back neck"
 
 
-def roundable(*, opens: bool) -> Roundable:
-    """Return the counts of a saddle raglan that can be rounded."""
-    return {**LINES, **ROUNDS, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
-            "sleeve strap_rows": Kind.SINGLE, **(FRONT if opens else {})}
+def builder(kind: FormKind) -> Builder:
+    """Return how a saddle raglan is built."""
+    return Builder(partial(build, opens=kind.opens), {
+        **LINES, **ROUNDS, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
+        "sleeve strap_rows": Kind.SINGLE, **(FRONT if kind.opens else {})})
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:

@@ -6,7 +6,7 @@ collar on a drop-shoulder sweater" (S07).
 
 from __future__ import annotations
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Rounded, Term, plain
@@ -19,6 +19,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import Kind, Roundable, rule
 from . import finishing
+from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high, stitches_wide
 from .straight import Counts
 
@@ -26,6 +27,11 @@ ROUNDS: Roundable = {"shawl cast_on": Kind.SINGLE, "shawl rows": Kind.SINGLE}
 TIP = 4  # stitches never held, 5 of an odd number
 LAST_ROWS = 2  # one over the held stitches of either side
 PLAIN_ROWS = 3  # two before the first hold, one after the last
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how a shawl is built."""
+    return Builder(build, ROUNDS)
 
 
 def build(cut: Cut) -> Garment:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
-from ..catalogue.forms import Construction
+from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Operand, plain
@@ -25,6 +25,7 @@ from ..shape.roundings import Kind, Roundable, rule
 from ..shape.seams import sewn_rows, sleeve_seam
 from ..shape.tasks import Seam
 from . import finishing
+from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high
 from .measured import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
@@ -34,6 +35,11 @@ ROUNDS: Roundable = {"back cast_on": Kind.REPEAT, "back rows": Kind.SINGLE,
                      "back armhole_stitches": Kind.SINGLE, **ARM,
                      "sleeve rows_to_underarm": Kind.ROWS, "sleeve hem_rows": Kind.ROWS}
 LEAST = 4  # rows of a shoulder, and stitches of a side seam; common practice, no source
+
+
+def builder(kind: FormKind) -> Builder:
+    """Return how a garment from side to side is built."""
+    return Builder(build, ROUNDS)
 
 
 def build(cut: Cut) -> Garment:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ..catalogue.forms import Construction
+from functools import partial
+
+from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding
 from ..core.expression import Chosen, Rounded, Rule, Term, plain
@@ -26,12 +28,13 @@ from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
-from ..shape.roundings import Kind, Roundable, deepened
+from ..shape.roundings import Kind, deepened
 from ..shape.seams import side_seams, sleeve_seam
 from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
+from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot
 from .measured import FRONT, SEAM, between_seams, front_width, underarm_row
 from .necklines import centre_stitches, v_counts
@@ -58,9 +61,10 @@ LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 INNER = Usual(end=2, least_end=1)  # a V's decreases, one row at least below the raglan's top
 
 
-def roundable(*, opens: bool) -> Roundable:
-    """Return the counts of a raglan that can be rounded."""
-    return {**LINES, **ROUNDS, "sleeve top": Kind.WIDTH, **(FRONT if opens else {})}
+def builder(kind: FormKind) -> Builder:
+    """Return how a raglan is built."""
+    return Builder(partial(build, opens=kind.opens), {
+        **LINES, **ROUNDS, "sleeve top": Kind.WIDTH, **(FRONT if kind.opens else {})})
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:
@@ -279,10 +283,8 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
                          waits="front neck centre") if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
-        return {"neck": run_of("neck", "Neck",
-                               [*worn([sleeve_top, falling(side), centre, side, sleeve_top],
-                                     LEFT, RIGHT),
-                                back_neck],
+        around = worn([sleeve_top, falling(side), centre, side, sleeve_top], LEFT, RIGHT)
+        return {"neck": run_of("neck", "Neck", [*around, back_neck],
                                detail="from the left sleeve round the front", shape=Shape.ROUND,
                                corner=point, closes="left back raglan seam")}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], _neck_rows(own))

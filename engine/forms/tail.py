@@ -28,15 +28,12 @@ HIGHEST = 12  # above this row it would be no lower edge
 BETWEEN = 4  # stitches that are never held, at least
 
 
-def with_tail(cut: Cut, garment: Garment) -> Garment:
-    """Return the garment with a shirt tail at its back and front, where one is asked for.
+def with_tail(cut: Cut, garment: Garment, asked: ShirtTail) -> Garment:
+    """Return the garment with the shirt tail that is `asked` for, at its back and front.
 
     Either edge keeps its rows, so that the side seams close as before. Raises CannotShape, with
     the figures.
     """
-    asked = cut.conventions.tail
-    if asked is None:
-        return garment
     body = [piece for piece in garment.pieces if piece.key in BODY]
     if len(body) < len(BODY):
         raise CannotShape("a shirt tail, and 2 fronts that meet at an opening",

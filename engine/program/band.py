@@ -23,6 +23,7 @@ from .waiting import hang_edges
 
 WASTE, CORD, MAIN = "waste yarn", "ravel cord", OWN_YARN
 FACING = "facing yarn"
+AT_FOLD = "stitches of the fold"  # as they wait on waste yarn for the facing's own fabric
 HOLE_CORD = "buttonhole cord"
 POCKET_CORD = "pocket cord"
 FIRST_ROW = "the band's first row"

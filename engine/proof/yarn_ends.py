@@ -30,8 +30,7 @@ from ..plan.band import BandPlan
 from ..plan.closings import loop_length
 from ..plan.facings import UNSEWN
 from ..plan.pockets import LINING
-from ..program.band import FACING, MAIN
-from ..program.bands.facing_fabric import AT_FOLD
+from ..program.band import AT_FOLD, FACING, MAIN
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred
 from ..shape.heights import height_of

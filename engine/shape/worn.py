@@ -5,9 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ..machine.steps import Side
 from .edging import Section
+from .piece import FRONTS
 
 RIGHT, LEFT = "right", "left"
+
+
+def shoulder_of(piece: str, side: Side) -> str:
+    """Return what the stitches of a shoulder of back, front or half a front wait as."""
+    if FRONTS.get(piece):
+        return f"{side.value} front, shoulder"
+    return f"{piece}, {side.value} shoulder"
 
 
 def worn(sections: Sequence[Section | None], first: str, last: str) -> list[Section]:

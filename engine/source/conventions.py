@@ -13,8 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
-from ..catalogue.forms import Construction
-from ..forms.necklines import ROUND
+from ..catalogue.forms import ROUND_NECKS, Construction
 from ..forms.registry import FORMS, Form
 from ..pattern.conventions import (
     ArmholeSpec,
@@ -95,7 +94,7 @@ def _necks(garment: Fields, neck: Neck, sizes: tuple[str, ...]
         (NecklineKeys.front_centre, NecklineKeys.front_steps),
         (NecklineKeys.back_centre, NecklineKeys.back_steps)))
     lost = [key.name for key in (NecklineKeys.front_centre, NecklineKeys.front_steps)
-            if key.name in own and neck not in ROUND]
+            if key.name in own and neck not in ROUND_NECKS]
     if neck is Neck.BOAT:
         lost = [name for name in own.keys.keys if name in own]
     if lost:

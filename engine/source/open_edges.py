@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..catalogue.forms import ROUND_THE_NECK
 from ..catalogue.pockets import edge_names
 from ..core.text import clip
-from ..forms.opened import ROUND_THE_NECK
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import Shape
 from ..pattern.fabrics import Fabric

@@ -10,7 +10,7 @@ from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
-from ..program.bands.facing_fabric import AT_FOLD
+from ..program.band import AT_FOLD
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top

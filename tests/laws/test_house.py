@@ -58,23 +58,29 @@ def packages(nodes: Iterable[ast.AST]) -> set[str]:
 
 
 def neighbours(name: str) -> Iterator[str]:
-    """The engine's own modules that a module imports."""
-    home = name.split("/")[:-1]
+    """The engine's own modules that a module imports: at its head, within functions, for types."""
     for node in nodes_of(MODULES[name]):
-        if not isinstance(node, ast.ImportFrom) or not node.level:
-            continue
-        base = home[:len(home) - node.level + 1]
-        start = "/".join([*base, *(node.module or "").split(".")]).strip("/")
-        if start in MODULES:
-            yield start
-            continue
-        if f"{start}/__init__" in MODULES and any(
-                f"{start}/{alias.name}" not in MODULES for alias in node.names):
-            yield f"{start}/__init__"
-        for alias in node.names:
-            inner = f"{start}/{alias.name}".strip("/")
-            if inner in MODULES:
-                yield inner
+        if isinstance(node, ast.ImportFrom):
+            yield from imported_by(node, name)
+
+
+def imported_by(node: ast.ImportFrom, name: str) -> Iterator[str]:
+    """The engine's own modules that an import in the module called `name` imports."""
+    if not node.level:
+        return
+    home = name.split("/")[:-1]
+    base = home[:len(home) - node.level + 1]
+    start = "/".join([*base, *(node.module or "").split(".")]).strip("/")
+    if start in MODULES:
+        yield start
+        return
+    if f"{start}/__init__" in MODULES and any(
+            f"{start}/{alias.name}" not in MODULES for alias in node.names):
+        yield f"{start}/__init__"
+    for alias in node.names:
+        inner = f"{start}/{alias.name}".strip("/")
+        if inner in MODULES:
+            yield inner
 
 
 def test_no_import_runs_in_a_circle():

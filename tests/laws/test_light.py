@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import ast
 import json
 import re
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import markdown
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.catalogue.bands import Making
+from walebook.catalogue.forms import Construction
+from walebook.forms.registry import BUILDERS
+from walebook.program.bands import MAKES
+
+from .test_house import MODULES, imported_by, libraries, neighbours, tree_of
 
 ROOT = Path(__file__).parents[2]
 LOADED = ("import json, sys\n"
@@ -47,7 +55,8 @@ def a_check(root: Path) -> str:
 def collection(tmp_path: Path, slug: str, notes: str = "") -> Path:
     """A folder with one of the collection's patterns alone."""
     for folder in ("_beds", "_sizes", slug):
-        shutil.copytree(ROOT / "patterns" / folder, tmp_path / "patterns" / folder)
+        shutil.copytree(ROOT / "patterns" / folder, tmp_path / "patterns" / folder,
+                        dirs_exist_ok=True)
     # The pages' own code says what a published version is held to.
     (tmp_path / "patterns" / slug / "published.json").unlink(missing_ok=True)
     written = tmp_path / "patterns" / slug / "notes.md"
@@ -72,6 +81,77 @@ def test_a_check_of_what_is_kept_loads_no_engine(tmp_path):
     assert {name for name in found if name.startswith("walebook.")} == {
         "walebook.core", "walebook.core.problems", "walebook.source", "walebook.source.page_names",
         "walebook.source.pictures"}
+
+
+def of_the_head(name: str) -> Iterator[str]:
+    """The engine's modules that a module imports as soon as it is imported itself."""
+    for node in tree_of(name).body:
+        if isinstance(node, ast.ImportFrom):
+            yield from imported_by(node, name)
+
+
+def led_to(names: Iterable[str]) -> set[str]:
+    """These modules, and all that they import as soon as one of them is imported."""
+    found, left = set(), list(names)
+    while left:
+        name = left.pop()
+        if name not in found:
+            found.add(name)
+            left += of_the_head(name)
+    return found
+
+
+def of_table(table: Iterable[str], folder: str) -> set[str]:
+    """The modules that a table names, such as "hat.builder" in forms."""
+    return {f"{folder}/{entry.partition('.')[0]}" for entry in table}
+
+
+def test_what_is_imported_by_name_is_seen_by_whoever_reads_imports():
+    """A table of names has the imports of the same functions beside it, which are for the types."""
+    assert {name for name in MODULES if "core/on_use" in neighbours(name)} == {
+        "forms/registry", "program/bands/__init__"}
+    for user, table in (("forms/registry", BUILDERS), ("program/bands/__init__", MAKES)):
+        seen = next(node for node in ast.walk(tree_of(user)) if isinstance(node, ast.AnnAssign)
+                    and ast.unparse(node.target) == "NAMED")
+        assert isinstance(seen.value, ast.Tuple)
+        assert {ast.unparse(each) for each in seen.value.elts} == set(table.values())
+        named = of_table(table.values(), user.rpartition("/")[0])
+        assert named <= set(neighbours(user)) and not named & led_to([user])
+
+
+def test_nothing_else_is_imported_by_name():
+    """Whatever else an import by name would be hidden from: circles, order of folders, types."""
+    assert {name for name in MODULES if "importlib" in libraries(name)} == {
+        "core/on_use", "markup/notes"}
+    asked = "from importlib.util import find_spec"  # is the library there?
+    assert MODULES["markup/notes"].read_text(encoding="utf-8").count("importlib") == \
+        asked.count("importlib") == MODULES["markup/notes"].read_text(encoding="utf-8").count(asked)
+
+
+@pytest.mark.parametrize("slug, form, makings", [
+    ("halyard-hat", Construction.HAT, []),
+    ("practice-band", None, [Making.ENCLOSING]),
+    ("ropewalk-cardigan", Construction.RAGLAN, [Making.ENCLOSING, Making.FACING])])
+def test_a_check_imports_no_form_or_kind_of_band_but_its_own(tmp_path, slug, form, makings):
+    found = {name.removeprefix("walebook.").replace(".", "/")
+             for name in loaded(a_check(collection(tmp_path, slug)))}
+    own = of_table([BUILDERS[form]] if form else [], "forms")
+    forms = {name for name in found if name.startswith("forms/")}
+    shared = set.intersection(*(led_to([each]) for each in of_table(BUILDERS.values(), "forms")))
+    assert forms <= led_to({"forms/registry", *own}) | shared
+    assert own == forms & of_table(BUILDERS.values(), "forms")
+    assert found & of_table(MAKES.values(), "program/bands") == \
+        of_table([MAKES[making] for making in makings], "program/bands")
+
+
+def test_processes_divide_when_all_is_imported(tmp_path):
+    """What is imported later, each of them imports for itself."""
+    for slug in ("practice-band", "halyard-hat", "compass-hat", "fathom-hat"):
+        root = collection(tmp_path, slug)
+    found = {name.removeprefix("walebook.").replace(".", "/") for name in loaded(
+        f"import os\nos.environ['WALEBOOK_JOBS'] = '2'\n{a_check(root)}")}
+    assert found >= of_table(BUILDERS.values(), "forms")
+    assert found >= of_table(MAKES.values(), "program/bands")
 
 
 @pytest.mark.parametrize("notes, more", [

@@ -11,12 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
+from walebook.catalogue.forms import ROUND_THE_NECK
 from walebook.core.counts import Unit
 from walebook.core.problems import Place, Severity
 from walebook.core.ranges import MEASURES
 from walebook.core.units import Length
 from walebook.fabric.arrangement import read_repeat
-from walebook.forms.opened import ROUND_THE_NECK
 from walebook.forms.registry import FORMS
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page

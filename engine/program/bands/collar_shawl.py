@@ -19,12 +19,19 @@ from .kind import Made
 LAST_ROWS = 2
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool, *,
-         layers: int) -> Made:
-    """Return the steps: the rows at its ends less the last two, the short rows, two over all.
+def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return a shawl collar of one layer, its outer edge bound off."""
+    return _make(plan, layout, garment_dial, layers=1)
 
-    A second layer does the same backwards from the fold, row for row, and is closed inside.
-    """
+
+def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+    """Return a shawl collar whose second layer does the same backwards from the fold, row for row,
+    and is closed inside."""
+    return _make(plan, layout, garment_dial, layers=2)
+
+
+def _make(plan: BandPlan, layout: Layout, garment_dial: Dial, *, layers: int) -> Made:
+    """The steps: the rows at its ends less the last two, the short rows, two over all."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan, layout)

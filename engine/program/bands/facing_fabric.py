@@ -12,11 +12,9 @@ from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan
 from ...plan.facings import FacingPlan
-from ..band import FACING, MAIN
+from ..band import AT_FOLD, FACING, MAIN
 from ..layout import Layout
 from ..ledger import Ledger
-
-AT_FOLD = "stitches of the fold"
 
 
 def layer_yarn(plan: BandPlan) -> str:
