@@ -173,14 +173,15 @@ def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
 
 
 def _told_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[str, Meeting]]:
-    """Return every section once, each by the first of its names that stands for no other count."""
-    found: dict[str, Meeting] = {}
+    """Return every section once, each by the first of its names that stands for no other count;
+    where a designer gave two of them one title, by that."""
+    found: dict[tuple[str, str], Meeting] = {}
     for names, own in met:
         alike = (all(other.stitches.working == own.stitches.working for others, other in met
                      if others[at] == name) for at, name in enumerate(names))
-        found[next((name for name, same in zip(names, alike, strict=True) if same), names[-1])
-              ] = own
-    return list(found.items())
+        found[next((name for name, same in zip(names, alike, strict=True) if same), names[-1]),
+              own.stitches.working] = own
+    return [(name, own) for (name, _), own in found.items()]
 
 
 def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: str

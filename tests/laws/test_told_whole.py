@@ -12,6 +12,8 @@ from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
 from walebook.pages.pieces import times_of
 from walebook.pages.program import numbered, tell
+from walebook.pages.shared import shared
+from walebook.pages.size_page import size_page
 from walebook.sizing.charts import read_span
 from walebook.words.instruction import works
 from walebook.words.marks import levels
@@ -20,6 +22,7 @@ from walebook.words.shaped_edges import Block
 
 from tests.laws.pieces import chart
 from tests.laws.test_needle_words import moments
+from tests.small_sources import head, proved
 from tests.whole_collection import collection
 
 ROWS = (Knit, KnitTwo, KnitBeds, Zigzag)
@@ -95,3 +98,27 @@ def test_centimetres_and_inches_of_a_body_agree_or_are_told_apart() -> None:
                 if apart != ("the chart prints" in cell.printed):
                     wrong.append(f"{key} {size} {name}: {cell.printed}")
     assert not wrong, "\n".join(wrong)
+
+
+RIM = head(200) + """\
+fabrics:
+  body: {yarn: wool, dial: 6, swatch: {stitches: 40, width: 20 cm, rows: 60, height: 20 cm}}
+sizes: [M]
+edges:
+  rim:
+    kind: one edge
+    fabric: body
+    sections:
+      - {title: side, rows: 40}
+      - {title: back, stitches: 20, stitches_are: bound off}
+      - {title: side, rows: 24}
+bands:
+  rim: {edge: rim, kind: single, pick_up: 3/4, depth: 3 cm}
+"""
+
+
+def test_two_sections_of_one_title_have_each_its_working() -> None:
+    """Three stitches for every four rows: 40 rows give 30, 24 rows 18."""
+    proof = proved(RIM)
+    page = size_page(proof.pattern, proof.sizes[0], shared(proof))
+    assert re.findall(r"\b(\d+) × 3/4 = (\d+) stitches", page) == [("40", "30"), ("24", "18")]
