@@ -76,8 +76,15 @@ def _of_this_row(step: Step) -> bool:
     return isinstance(step, two_yarns.ThreadContrast) and bool(step.under)
 
 
+def _is_plain(m: ChartedRows) -> bool:
+    """True for the one row before held stitches go back, in which the piece tucks nothing."""
+    back = bool(m.later) and m.later[0].reason in (Reason.FOR_LAST_ROW, Reason.FOR_LAST_ROW_BUT_ONE)
+    return back and len(m.steps) == m.rows == 1
+
+
 def rows_said(m: ChartedRows, anchor: str) -> str:
     """Return the numbered step as HTML."""
-    return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b> of the stitch '
-            f"pattern{upto_said(m.after.counter)}.</p>"
+    what = ", plain" if _is_plain(m) else " of the stitch pattern"
+    return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b>{what}'
+            f"{upto_said(m.after.counter)}.</p>"
             f"{checkpoint(m.after)}</li>\n")

@@ -115,14 +115,17 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
 
 def _over_held(piece: Piece) -> list[str]:
     """Which rows are plain as held stitches go back in work; the others of a half are not."""
-    halves = (piece.opening.inner, piece.opening.outer) if piece.opening else ()
-    held = any(change.how is How.HOLD for profile in (piece.left, piece.right, *halves)
-               for change in profile.changes)
-    whose = "each half" if piece.opening else "the piece"
+    opening = piece.opening
+    sides = ((opening.inner,), (opening.outer, piece.left, piece.right)) if opening else (
+        (piece.left,), (piece.right,))
+    held = sum(any(change.how is How.HOLD for profile in side for change in profile.changes)
+               for side in sides)  # a row over what is held at each side
+    whose = "a piece or half" if opening else "the piece"
     second = "; the first row of the second half is of the pattern" * bool(piece.opening)
     short = ["the short rows, and the two that put their stitches back"] * bool(piece.short_rows)
-    last = [f"the last row of {whose}, or the last two, for which held stitches go back in "
-            f"work{second}"] * held
+    rows = "row" if held < 2 else "two rows"
+    last = [f"the last {rows} of {whose}, for which held stitches go back in work{second}"
+            ] * bool(held)
     return short + last
 
 

@@ -216,6 +216,13 @@ def knit_of(k: Knitter, said: dict) -> None:
     k.bed.knit(said["rows"], said["rc"])
 
 
+@act("knit_before_held")
+def knit_before_held(k: Knitter, said: dict) -> None:
+    """Nothing is tucked in the row before held stitches go back, whatever the chart shows."""
+    need(k.notes.get("chart") and k.bed.main.held(), "chart", "no stitches of a chart are held")
+    knit_rows(k, said)
+
+
 @act("knit_chart")
 def knit_chart(k: Knitter, said: dict) -> None:
     need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")

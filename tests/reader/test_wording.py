@@ -174,6 +174,20 @@ def test_even_distances_are_seen(listed: str, even: bool) -> None:
     assert LISTED.fullmatch(listed) and evenly(listed) is even
 
 
+def test_a_chart_names_as_many_last_rows_as_put_held_stitches_back(texts: dict[str, str]) -> None:
+    """ "The last row of each half, or the last two" leaves open which; and the one row before them,
+    in which nothing is tucked, is not told as one of the pattern."""
+    rule = re.compile(r"The last (row|two rows) of [^.]*for which held stitches go back in work")
+    found = {name: rows for name, text in texts.items() for rows in rule.findall(text)}
+    assert found and not [name for name, text in texts.items() if "or the last two, for" in text]
+    for name, rows in found.items():
+        told = " ".join(texts[name].split())
+        assert (rows == "two rows") == ("(for the last row but one)" in told), name
+        assert not re.search(r"Knit 1 row of the stitch pattern, until the row counter shows \d+\."
+                             r" (?:(?!Check ).)*Check [^.]*? Put needles \S+ to \S+ \(for the last",
+                             told), name
+
+
 def test_a_chart_says_that_nothing_is_tucked_before_held_stitches_go_back(
         texts: dict[str, str]) -> None:
     """A needle that tucked stands forward too: put back by the step's list alone, it is passed by
