@@ -66,8 +66,8 @@ def _names(tasks: Tasks) -> tuple[str, ...]:
     return tuple(task.name for task in tasks)
 
 
-def _sides(needs: tuple[str, ...], *, in_one: bool = False) -> Task:
-    return Task(kind=TaskKind.SIDES, name="sides", needs=needs, sews=SIDES, in_one=in_one)
+def _sides(needs: tuple[str, ...]) -> Task:
+    return Task(kind=TaskKind.SIDES, name="sides", needs=needs, sews=SIDES)
 
 
 def fitted(foot: CapFoot | None, *, opens: bool, sleeves: bool, slit: bool) -> Tasks:
@@ -91,7 +91,7 @@ def _to_the_sides(foot: CapFoot | None, sleeves: bool, needs: tuple[str, ...]) -
     if sleeves and foot:
         yield Task(kind=TaskKind.CAPS, name="sleeves", needs=needs, cap_foot=foot,
                    sews=(Sewn(Seam.ARMHOLE),))
-        yield _sides(("sleeves",), in_one=True)
+        yield _sides(("sleeves",))
     elif sleeves:
         yield Task(kind=TaskKind.TOPS, name="sides", needs=needs,
                    sews=(Sewn(Seam.ARMHOLE), *SIDES))

@@ -159,12 +159,11 @@ class Task:
     `waits`: stitches wait for a band on waste yarn. `first`: a band is worked before all seams but
     the shoulders'. `tops` are bands over whose tops it runs, over `half` of each. `each`: it is
     done to several alike. `opened`: to both sides of an opening. `lower`: to the lower edge, not
-    the top. `open_hem`: a hem's channel stays open in the seam. `in_one`: two seams are sewn as
-    one. `child`: a child wears it. `hemmed`: a seam runs over a hem's two layers. `all_hem`: no
-    more than the hem is turned up. `inside`: a seam shuts all ends in, so that they are darned in
-    before it is closed. `uneven`: the edges are in two fabrics, and have not as many rows or
-    stitches. `ladders`: the edge has needles left out. `pointed`: a piece's top row is
-    as narrow as its seam takes.
+    the top. `open_hem`: a hem's channel stays open in the seam. `child`: a child wears it.
+    `hemmed`: a seam runs over a hem's two layers. `all_hem`: no more than the hem is turned up.
+    `inside`: a seam shuts all ends in, so that they are darned in before it is closed. `uneven`:
+    the edges are in two fabrics, and have not as many rows or stitches. `ladders`: the edge has
+    needles left out. `pointed`: a piece's top row is as narrow as its seam takes.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -194,7 +193,6 @@ class Task:
     opened: bool = False
     lower: bool = False
     open_hem: bool = False
-    in_one: bool = False
     child: bool = False
     hemmed: bool = False
     all_hem: bool = False

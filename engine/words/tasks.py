@@ -213,8 +213,9 @@ def _sides(task: Task) -> str:
                 f"{rolled(task.bands)}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
-    seams = "side and sleeve seams" if task.sews_any(Seam.SLEEVE) else "side seams"
-    return f"<b>Sew the {seams}</b>{' in one' * task.in_one}."
+    if task.sews_any(Seam.SLEEVE):
+        return "<b>Sew the side and sleeve seams</b>, each from the lower edge up."
+    return "<b>Sew the side seams</b>."
 
 
 def _tops_to_sides(task: Task) -> str:

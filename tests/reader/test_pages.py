@@ -106,7 +106,8 @@ def test_what_hangs_and_what_is_sewn_must_have_been_knitted(pages: dict[str, str
             ("the first decreases of armhole", "the bound-off stitches of armhole", "begin with"),
             ("Let the garment hang down",
              "Let the strip of waste yarn with the ravel cord hang down", "has no waste yarn"),
-            ("Sew the side and sleeve seams</b> in one", "Work the collar</b>", "is not sewn in")):
+            ("Sew the side and sleeve seams</b>, each from the lower edge up",
+             "Work the collar</b>", "is not sewn in")):
         assert told in text
         assert any(fault in str(one) for one in page.read(text.replace(told, instead)).faults)
     rug = pages["rope-ladder-rug/lap"]

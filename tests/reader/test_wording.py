@@ -100,6 +100,17 @@ def test_no_sentence_says_a_word_of_its_way_twice(texts: dict[str, str]) -> None
     assert not found
 
 
+def test_a_seam_that_begins_inside_a_hem_has_one_hem_to_begin_at(texts: dict[str, str]) -> None:
+    """Sewn in one, the side and sleeve seams come to the second hem last, and from its top."""
+    assert not [name for name, text in texts.items()
+                if re.search(r"side and sleeve seams\W+in one\b", text)]
+
+
+def test_waste_yarn_stays_until_all_stitches_are_sewn(texts: dict[str, str]) -> None:
+    """A back stitch enters each stitch twice, the second time two stitches on."""
+    assert not [name for name, text in texts.items() if "waste yarn out as you go" in text]
+
+
 def test_that_seam_is_the_seam_named_just_before(texts: dict[str, str]) -> None:
     """ "Leave the strap's seam open. The stitch at the raglan lies in that seam." is wrong."""
     found = set()
