@@ -16,10 +16,16 @@ from .lengths import to_sew
 from .words import counted, stitches
 
 
-def ends_inside(earlier: Iterable[steps.Step]) -> str:
+def is_bound_across(step: steps.Step) -> bool:
+    """True for the bind-off across holes of two layers, whose yarn runs between these."""
+    return isinstance(step, edge_steps.BindOff) and step.keep_last and step.layers != 1
+
+
+def ends_inside(earlier: Iterable[steps.Step], *, holes_done: bool) -> str:
     """The ends that a band's steps leave besides those where it began and ended, in words.
 
-    Those at slits are darned in when the slits are sewn, where another layer then shuts them in.
+    Those at slits are darned in when the slits are sewn, where another layer then shuts them in;
+    with `holes_done` those between the layers are darned in already.
     """
     said: dict[str, None] = {}
     steps_so_far = tuple(earlier)
@@ -27,7 +33,8 @@ def ends_inside(earlier: Iterable[steps.Step]) -> str:
                for s in steps_so_far)
     for step in steps_so_far:
         match step:
-            case edge_steps.BindOff(keep_last=True):
+            case edge_steps.BindOff(keep_last=True) if not (
+                    holes_done and is_bound_across(step)):
                 said["that of the bind-off across the holes too"] = None
             case steps.Attend(to="choose slits") if not shut:
                 said["and the ends of the parts between the slits"] = None

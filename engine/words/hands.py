@@ -15,6 +15,7 @@ from .chosen_holes import choose_holes
 from .closings import (
     choose_slits,
     ends_inside,
+    is_bound_across,
     join_slits,
     make_loops,
     mark_loops,
@@ -39,6 +40,7 @@ HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
 _CLOSING = "closing-holes.html"
 _FINISHING = "loose-row-and-chain-off.html"
 _OR_SEAM = ", or into the seam that it ends at"
+_WASTE_OUT = "Take the waste yarn out when all are sewn."
 _BACK_STITCH = ("back-stitched.html", "how to back-stitch")
 
 
@@ -107,28 +109,37 @@ def _mark_edges(m: Moment, step: steps.Attend) -> Instruction:
                      f"{needles_said(step.needles)}{then}.")
 
 
+def _holes_first(m: Moment) -> str:
+    """What is darned in before the short ends of a band shut it in (common practice, no source)."""
+    plan = m.strip.plan
+    if (is_closed(plan) and plan.part is None) or not any(map(is_bound_across, m.earlier)):
+        return ""
+    return ("<b>Darn in both ends of the bind-off across the holes,</b> while you can reach "
+            "between the layers. ")
+
+
 def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
     if m.strip.plan.part is not None:
-        return _sew_own_end(m.strip.plan)
+        return _sew_own_end(m.strip.plan, _holes_first(m))
     if is_closed(m.strip.plan):
         where = m.strip.plan.run.closes or "seam that is still open"
         when = "in one with it" if where == "side seam" else "when that is joined"
         return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
                          f"{esc(where)}: sew them to each other, both layers, {when}.")
-    return Instruction(text="<b>Sew the band's two short ends shut,</b> each with about "
-                     f"{to_sew(short_end(m.strip.plan))} of main yarn: the edges of the two layers "
-                     "to each other, from the fold to the garment.",
+    return Instruction(text=f"{_holes_first(m)}<b>Sew the band's two short ends shut,</b> each "
+                     f"with about {to_sew(short_end(m.strip.plan))} of main yarn: the edges of the "
+                     "two layers to each other, from the fold to the garment.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
-def _sew_own_end(plan: BandPlan) -> Instruction:
+def _sew_own_end(plan: BandPlan, first: str) -> Instruction:
     if not shut_here(plan):
-        return Instruction(text="<b>Leave both short ends open:</b> each is sewn to the part "
-                         f"beside it, both layers{_OR_SEAM * is_outer(plan)}.")
-    return Instruction(text="<b>Sew the short end shut that is the band's own,</b> with about "
-                     f"{to_sew(short_end(plan))} of main yarn: the edges of the two layers to each "
-                     "other, from the fold to the garment. The other is joined to the part beside "
-                     "it.",
+        return Instruction(text=f"{first}<b>Leave both short ends open:</b> each is sewn to the "
+                         f"part beside it, both layers{_OR_SEAM * is_outer(plan)}.")
+    return Instruction(text=f"{first}<b>Sew the short end shut that is the band's own,</b> with "
+                     f"about {to_sew(short_end(plan))} of main yarn: the edges of the two layers "
+                     "to each other, from the fold to the garment. The other is joined to the part "
+                     "beside it.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
@@ -146,10 +157,10 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
                          f"Back-stitch its {stitches(plan.facing.stitches.value)} that wait down "
                          f"with the end that was left, evenly, to the {plan.stitches.value} of the "
-                         "row where it began. Take the waste yarn out as you go.", how=_BACK_STITCH)
+                         f"row where it began. {_WASTE_OUT}", how=_BACK_STITCH)
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
                      "Back-stitch its waiting stitches down with the end that was left, stitch by "
-                     "stitch, to the row where it began. Take the waste yarn out as you go.",
+                     f"stitch, to the row where it began. {_WASTE_OUT}",
                        how=_BACK_STITCH)
 
 
@@ -165,7 +176,7 @@ def _sew_parts(what: str, plan: BandPlan, part: Part, stretch: str) -> Instructi
                      f"garment. Sew down the stitches that wait, {but}, {each} now: each part "
                      "with the end that was left there, evenly, each stitch to the bar behind it, "
                      "so that nothing shows outside."
-                     f"{stretch} Take the waste yarn out as you go.",
+                     f"{stretch} {_WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
@@ -193,22 +204,24 @@ def _sew_behind(what: str, waits: int, last: int, stretch: str) -> Instruction:
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
                      f"behind the garment. Sew down {some} with the end "
                      "that was left, evenly, each to the bar behind it, so that nothing shows "
-                     f"outside.{stretch} Take the waste yarn out as you go.",
+                     f"outside.{stretch} {_WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
 def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
     waits = m.after.waiting[-1][1]
     return Instruction(text=f"<b>Sew the {stitches(waits)},</b> "
-                     f"{method_said(SEWN.name, BIND_OFFS)}, with the end that was left. Take the "
-                     "waste yarn out when all are sewn.")
+                     f"{method_said(SEWN.name, BIND_OFFS)}, with the end that was left. "
+                     f"{_WASTE_OUT}")
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(m.strip.plan) else \
         "where the band began and where it"
+    done = any(s.to == "sew ends" for s in m.earlier_of(steps.Attend)) and bool(_holes_first(m))
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
-                     f"ended{ends_inside(m.earlier)}. {hidden(m.pattern, m.strip.plan)}"
+                     f"ended{ends_inside(m.earlier, holes_done=done)}. "
+                     f"{hidden(m.pattern, m.strip.plan)}"
                      f"{pinned(m.strip.plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 

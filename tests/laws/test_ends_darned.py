@@ -41,7 +41,7 @@ def test_every_end_is_named_where_the_ends_are_darned_in() -> None:
         for strip in (s for s in proof.sizes[0].strips if isinstance(s, Strip)):
             told = [words_of(m).text for _, group in numbered(strip, proof.pattern) for m in group
                     if isinstance(m, Moment) and any(isinstance(s, Attend) and s.to in (
-                        "darn in", "sew slits") for s in m.steps)]
+                        "darn in", "sew slits", "sew ends") for s in m.steps)]
             # Those at slits are darned in where the slits are sewn, if a layer then shuts them in.
             told += [SLITS] * any("Darn these ends in now" in text for text in told)
             left = left_inside(strip.program.steps)

@@ -16,6 +16,16 @@ def shut(k: Knitter, said: dict) -> None:
     need(not k.bed.main.full(), "not-empty", "the band is still on the bed")
     need("shut told" not in k.notes, "out-of-place", "its ends are told twice")
     k.note("shut told")
+    need("Leave" in k.sentence or "binding inside" not in k.notes or "holes darned" in k.notes,
+         "order", "the ends between the layers are shut in")
+
+
+@act("holes_darned")
+def holes_darned(k: Knitter, said: dict) -> None:
+    """The yarn of the bind-off runs between the layers, and so do both its ends (geometry)."""
+    need("binding inside" in k.notes and "shut told" not in k.notes, "order",
+         "no ends lie between the layers, or they are shut in")
+    k.note("holes darned")
 
 
 @act("held_ends")
@@ -31,7 +41,8 @@ def darn(k: Knitter, said: dict) -> None:
     k.note("darned")
     need(("each part" in k.sentence) == ("parts sewn" in k.notes), "ends",
          "the parts of a facing leave ends, and nothing else does")
-    need(("bind-off across" in k.sentence) == ("binding" in k.notes), "ends",
+    across = "binding" in k.notes and "holes darned" not in k.notes
+    need(("bind-off across" in k.sentence) == across, "ends",
          "a bind-off across holes leaves ends, and nothing else does")
     need(("parts between" in k.sentence) == ("parts" in k.notes and "slits darned" not in k.notes),
          "ends",

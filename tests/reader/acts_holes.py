@@ -170,6 +170,7 @@ def hung_over(k: Knitter, blocks: list[Block]) -> None:
 @act("bind_holes")
 def bind_holes(k: Knitter, said: dict) -> None:
     k.note("binding", said["side"])
+    k.note("binding inside")  # all loops of a needle together: the yarn runs between two layers
     step = 1 if said["side"] == "right" else -1
     k.expects = lambda blocks: bound(k, blocks)
     need(step == k.notes.get("one more"), "side", "the loop more is on the other side")

@@ -79,6 +79,15 @@ def test_weights_that_hung_before_the_work_was_divided_come_off_with_the_first_p
     assert any("other weights hang under this part too" in str(one) for one in faults)
 
 
+def test_ends_between_the_layers_are_darned_in_before_the_short_ends_are_shut(
+        pages: dict[str, str]) -> None:
+    text = pages["ropewalk-cardigan/8"]
+    told = re.search(r"<b>Darn in both ends of the bind-off across the holes,</b>.*?\. ", text)
+    assert told
+    faults = page.read(text.replace(told[0], "")).faults
+    assert any("ends between the layers are shut in" in str(one) for one in faults)
+
+
 def test_a_band_out_of_its_place_in_the_making_up_is_found(pages: dict[str, str]) -> None:
     text = pages["slack-tide-cardigan/s"]
     for told, instead, fault in (
