@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from walebook.pages import page_names, write_page
 from walebook.pages.from_texts import prove_made
+from walebook.proof.texts import Texts
 from walebook_site.plain_pages import write_out
 
 from tests.laws.texts import read_folder, texts_of
@@ -37,9 +39,22 @@ def readings(pages: dict[str, str]) -> dict[str, page.Reading]:
     return {name: page.read(text) for name, text in pages.items()}
 
 
+def page_of(written: Texts) -> str:
+    """The page of the first size that these texts of a pattern have."""
+    proof, _ = prove_made(written, **read_folder(ROOT))
+    assert proof is not None
+    return write_page(proof, page_names(proof)[1]).text
+
+
 @pytest.fixture
 def one_page(slug: str) -> str:
     """The page of a pattern's first size, made from the texts of that pattern alone."""
-    proof, _ = prove_made(texts_of(ROOT, slug), **read_folder(ROOT))
-    assert proof is not None
-    return write_page(proof, page_names(proof)[1]).text
+    return page_of(texts_of(ROOT, slug))
+
+
+@pytest.fixture
+def with_another(slug: str, told: str, instead: str) -> str:
+    """The same page, where the source says something else."""
+    written = texts_of(ROOT, slug)
+    assert told in written.source
+    return page_of(replace(written, source=written.source.replace(told, instead)))

@@ -6,17 +6,11 @@ What is asked here is common practice in knitting and in editing patterns, no so
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from walebook.pages import page_names, write_page
-from walebook.pages.from_texts import prove_made
 
-from tests.laws.texts import read_folder, texts_of
 from tests.reader import page
-
-ROOT = Path(__file__).parents[2]
 
 TAG = re.compile(r"<[^>]+>")
 HATS = ("capstan-hat/man", "fathom-hat/tween", "halyard-hat/child", "mooring-hat/child")
@@ -82,14 +76,13 @@ def test_a_brim_that_turns_up_is_sewn_from_the_side_that_shows_and_turned_up(pag
     assert "left-out" in refused(text, f" Sew on from the {inside}", "")
 
 
-@pytest.mark.parametrize(("turned", "purl"), [("3 cm", False), ("6 cm", True)])
-def test_the_purl_side_shows_in_a_brim_that_is_deeper_than_its_hem(turned: str, purl: bool) -> None:
+@pytest.mark.parametrize(("slug", "told", "instead", "purl"), [
+    ("fathom-hat", "{turn_up: 6 cm}", "{turn_up: 3 cm}", False),
+    ("fathom-hat", "{turn_up: 6 cm}", "{turn_up: 6 cm}", True)])
+def test_the_purl_side_shows_in_a_brim_that_is_deeper_than_its_hem(
+        with_another: str, purl: bool) -> None:
     """Of a hem of 3 cm turned up by 3 cm the inner layer alone is seen."""
-    written = texts_of(ROOT, "fathom-hat")
-    source = written.source.replace("{turn_up: 6 cm}", f"{{turn_up: {turned}}}")
-    proof, _ = prove_made(replace(written, source=source), **read_folder(ROOT))
-    assert proof is not None
-    text = write_page(proof, page_names(proof)[1]).text
+    text = with_another
     assert ("below it the purl side" in text) == purl
     assert not page.read(text).faults
     layer = "the hem's inner layer, knit side out"
