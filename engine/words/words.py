@@ -183,11 +183,16 @@ def dial_said(dial: Dial) -> str:
 
 def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mark.CHOSEN
                  ) -> str:
-    """Everything a needle diagram shows, in words."""
+    """Everything a needle diagram shows, in words.
+
+    Of the needles out of work beside the work it shows the nearest, which stand for all beyond.
+    """
     parts = []
     for each, loops, needles in sorted_needles(state, shown, chosen, mark):
         what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
-        parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}.")
+        ends = each is Mark.OUT and (needles.first == shown.first or needles.last == shown.last)
+        parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}"
+                     f"{', and beyond' * ends}.")
     return " ".join(parts)
 
 

@@ -144,13 +144,18 @@ def diagram(k: Knitter, said: dict) -> None:
         return
     seen: set[int] = set()
     total = 0
-    for part in re.split(r"(?<=[^.])\. ?(?=[A-Z0-9]|$)", words):
+    plain = words.replace(", and beyond.", ".")
+    for part in re.split(r"(?<=[^.])\. ?(?=[A-Z0-9]|$)", plain):
         if part:
             marked = shown(k, k.bed.main, part)
             total += len(marked)
             seen |= marked
     need(total == len(seen), "diagram", "a needle has two marks")
     need(not seen or len(seen) == max(seen) - min(seen) + 1, "diagram", "a needle has no mark")
+    # Of the needles out of work beside the work only the nearest are drawn.
+    need(not seen or (plain != words) == any(k.bed.main.at(end) == OUT
+                                             for end in (min(seen), max(seen))),
+         "diagram", "more needles than the outermost are in non-working position, or none is")
     missing = set(k.bed.main.full()) - seen
     need(not missing, "diagram", f"it does not show {spoken(missing)[:60]}")
     standing = set(k.bed.main.standing(WORK, UPPER, HOLD)) - seen
