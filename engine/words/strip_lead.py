@@ -69,10 +69,12 @@ def _again(strip: Strip) -> str:
 
 
 def _first_of_two(strip: Strip) -> str:
-    """Knitting the plain band first checks the count (B11)."""
+    """That the two bands can be knitted in either order, as both are counted beforehand (common
+    practice, no source), and what the plain one shows: it checks the count (worked example B11)."""
     if not strip.with_holes or strip.plan.run.fronts:
         return ""
-    lets = "you can hold it to the edge and check the rows" if strip.plan.is_lengthwise else \
-        "it lets you check the stitch count"
-    return (f" If you knit the band without {holes_name(strip.plan)} first (it is further down), "
-            f"{lets}.")
+    lets = "can be held to the edge to check the rows" if strip.plan.is_lengthwise else \
+        "lets you check the stitch count"
+    holes = holes_name(strip.plan)
+    return (" Either band can be knitted first: both have the same stitches and rows. The one "
+            f"without {holes} (further down) {lets} before you make {holes}.")

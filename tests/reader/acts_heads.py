@@ -21,6 +21,18 @@ def head(k: Knitter, said: dict) -> None:
     need(said["stitches"] <= len(spots), "count", f"these are {len(spots)} needles")
 
 
+@act("either_first")
+def either_first(k: Knitter, said: dict) -> None:
+    """Two bands of one count: held by the two as they are knitted."""
+    k.note("either first")
+
+
+@act("plain_first")
+def plain_first(k: Knitter, said: dict) -> None:
+    need(k.last == "either_first", "out-of-place", "no order of two bands was spoken of")
+    need(said["words"] == said["words2"], "words", "one closing is called two things")
+
+
 @act("begin")
 def begin(k: Knitter, said: dict) -> None:
     k.bed.carriage = said["side"]

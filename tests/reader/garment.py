@@ -53,6 +53,6 @@ def whole(reading: Reading) -> None:
                   hung_edges.points_told, hung_edges.faced_tops, hung_edges.facings_joined,
                   joins.marks_alike, joins.edge_told_whole, joins.hems_knitted, joins.blocked_first,
                   joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,
-                  pairs.buttons, pairs.sewn_on, worn.brims, worn.first_parts, worn.sides,
-                  rolling.rolling, order.order_of_work):
+                  pairs.order_of_two, pairs.buttons, pairs.sewn_on, worn.brims, worn.first_parts,
+                  worn.sides, rolling.rolling, order.order_of_work):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -32,6 +32,18 @@ def mirrors(reading: Reading) -> None:
                 attempt(reading, title, "", same_size, k, other)
 
 
+def order_of_two(reading: Reading) -> None:
+    """A band with buttonholes that comes first says whether it must: by custom the plain one is
+    knitted first (common practice, no source), and here it is further down, of the same count."""
+    titles = [k.title for k in reading.knitters]
+    for at, k in enumerate(reading.knitters):
+        name, _, which = k.title.partition(", with ")
+        twin = [one for one in titles[at:] if one.startswith(name.split(",")[0] + ",")
+                and f", without {which}" in one] if which else []
+        attempt(reading, k.title, "", need, bool(twin) == ("either first" in k.notes), "order",
+                f"which of the two bands comes first is left open, or there is one: {twin}")
+
+
 def same_size(k: Knitter, other: Knitter) -> None:
     """A band with buttonholes and the one without have the same stitches and rows."""
     need(k.head[0] == other.head[0], "mirror",

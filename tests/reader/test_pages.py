@@ -108,6 +108,16 @@ def test_what_belongs_to_a_later_seam_is_wanted_where_that_is_sewn(pages: dict[s
         assert any("worked while a side is open" in str(one) for one in page.read(spoiled).faults)
 
 
+def test_of_two_bands_the_page_says_that_either_can_come_first(pages: dict[str, str]) -> None:
+    """By custom the one without buttonholes is first, and the page has it last."""
+    for name in ("slack-tide-cardigan/s", "bowline-waistcoat/4"):
+        told = re.search(r" Either band can be knitted first: .*? before you make buttonholes\.",
+                         pages[name])
+        assert told
+        assert any("left open" in str(one) for one in
+                   page.read(pages[name].replace(told[0], "")).faults)
+
+
 def test_what_hangs_and_what_is_sewn_must_have_been_knitted(pages: dict[str, str]) -> None:
     """Size XS has a decrease where the others bind off; its front bands have no waste yarn."""
     text = pages["tide-watch-jacket/xs"]
