@@ -60,10 +60,11 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
             f"{needles_said(m.after.doubled)} then hold three loops each. Bring them forward, "
             "latches open: the next row knits each three as one. Push the "
             "emptied needles at either end back to non-working position.")
+    way = ("With the garter bar, or three at a time with a transfer tool, beginning at the side to "
+           "which they go") if first else "In the same way"
     return Instruction(
         text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
-             f"corners.</b>{brought} With the garter bar, or three at a time with a transfer "
-             "tool, beginning at the side to which they go, move in this order:",
+             f"corners.</b>{brought} {way}, move in this order:",
         places=tuple(_move(s) for s in moved), after=f"{then} {ON}{_rest_said(m) if first else ''}",
         how=PAGE if first else INCREASE if fresh else None, check=True, diagram=first)
 

@@ -73,7 +73,12 @@ def bring_ends(k: Knitter, said: dict) -> None:
 
 @act("mitre_moves")
 def mitre_moves(k: Knitter, said: dict) -> None:
-    """What lies between several corners, and their own stitches, told one by one."""
+    """What lies between several corners, and their own stitches, told one by one. With what they
+    move is said at a band's first pair, and later pairs go the same way."""
+    again = k.sentence.startswith("In the same way")
+    need(again == bool(k.notes.get("mitre moved")), "repeated" if not again else "left-out",
+         "how a mitre's stitches move is said at its first pair, and there alone")
+    k.note("mitre moved")
     need(k.last in ("mitre_close", "bring_ends"), "out-of-place", "no mitre is worked here")
     k.expects = lambda blocks: moved_lines(k, blocks)
 
