@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import isqrt
 
 from ..catalogue.bands import KINDS
-from ..plan.band import BandPlan
+from ..plan.band import BandPlan, depth_mm
 from ..plan.band_order import AROUND, NECK
 from ..shape.edging import Stretch
 from .garment_body import Body
@@ -88,7 +88,7 @@ def neck_top(plan: BandPlan, body: Body) -> Node:
 
 def depth_of(plan: BandPlan) -> int:
     """The finished depth of a band."""
-    return hundredths(plan.depth.value * plan.gauge.row)
+    return hundredths(depth_mm(plan))
 
 
 def to_middle(line: Line) -> Line:

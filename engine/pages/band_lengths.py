@@ -44,9 +44,8 @@ def finished(plan: BandPlan) -> Finished:
             Reckoned(plan.stitches.term(Role.ROWS)
                      * Operand(plan.gauge.stitch, Role.ROW_HEIGHT)
                      * Operand(1 + plan.band.stretch, Role.SEWN_LONGER)),
-            Reckoned(plan.depth.term(Role.STITCHES)
-                     * Operand(plan.gauge.row, Role.STITCH_WIDTH)))
+            Reckoned(plan.deep))
     return Finished(
         Reckoned(plan.stitches.term(Role.STITCHES)
                  * Operand(plan.gauge.stitch, Role.STITCH_WIDTH)),
-        Reckoned(plan.depth.term(Role.ROWS) * Operand(plan.gauge.row, Role.ROW_HEIGHT)))
+        Reckoned(plan.deep))

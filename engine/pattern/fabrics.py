@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -112,3 +113,13 @@ class Fabric:
     chart: str = ""
     contrast: str = ""
     longest_float: int | None = None
+
+
+def swatched_plain(fabrics: Mapping[str, Fabric], key: str) -> Fabric | None:
+    """Return the fabric of the same yarn and dial that was swatched on every needle, if any.
+
+    It tells the width of a stitch that has no ladder beside it.
+    """
+    own = fabrics.get(key)
+    return next((one for one in fabrics.values() if own and not (one.repeat or one.chart)
+                 and (one.yarn, one.dial) == (own.yarn, own.dial)), None)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Band, Pattern
 from ..sizing.grading import OutOfStep, look_across
-from .band import BandPlan
+from .band import BandPlan, depth_mm
 
 GRAIN = Fraction(1)  # what rounding may move a length by [cm]; common practice, no source
 FACTOR = Fraction(4)  # as for a garment's measures
@@ -24,7 +24,7 @@ def out_of_step(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list
         return []
     edge = _found("edge", [(p.size, p.run.length / 10) for p in plans])
     lengths = {"length": [(p.size, p.stitches.value * p.gauge.stitch / 10) for p in plans],
-               "depth": [(p.size, p.depth.value * p.gauge.row / 10) for p in plans]}
+               "depth": [(p.size, depth_mm(p) / 10) for p in plans]}
     return [note(Severity.WARNING, "out-of-step", pattern.place(f"bands.{band.key}"),
                  size=found.size, found=found.text, expected="a step like its neighbours'",
                  remedy="Change what its edge is cut from, or leave it if you mean it.")

@@ -16,7 +16,7 @@ from ..core.problems import Problem, error
 from ..fabric.arrangement import closing, repeat_said
 from ..machine.steps import Dial
 from ..pattern.edges import Offer
-from ..pattern.fabrics import Repeat
+from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, Fold, Pattern
 from ..shape.edging import EdgePath
 
@@ -82,6 +82,10 @@ def _not_laid_out(pattern: Pattern, band: Band) -> Iterator[tuple[str, str, str,
         yield (said, f"the kind {band.kind}",
                f"one of {', '.join(kinds_that(lambda one: one.lays_out))}", "Choose another kind")
         return
+    if kind.lengthwise and swatched_plain(pattern.fabrics, band.fabric or "") is None:
+        yield ("fabric", "rows along its edge", "another fabric of the same yarn at the same dial, "
+               "with every needle in work: its swatch tells the width of the stitches that stand "
+               "side by side at the band's edges", "Knit that swatch, and describe it as a fabric")
     if kind.fold is not None and band.fold is not Fold.LOOSE:
         yield ("fold", f"a {band.fold.value} fold", "a loose fold row", "Write fold: loose")
     if kind.bind_offs and band.bind_off != SEWN_OFF:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Noted, plain
+from ..core.expression import Expression, Noted, plain
 from ..core.operands import Note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge
@@ -62,6 +62,8 @@ class BandPlan:
     `left` is the band of a pair at the wearer's left, where its edge has other rows than the right
     one: of as many stitches, taken by its own rows.
 
+    `deep` is the finished depth [mm], of one layer.
+
     One that `is_lengthwise` is sewn on: its `stitches` are the rows along the edge, its `depth` the
     stitches across it that are seen, and its `gauge` is turned by a quarter.
     """
@@ -77,6 +79,7 @@ class BandPlan:
     gauge: Gauge
     rows: BandRows
     depth: Count
+    deep: Expression
     hole: Count | None
     placing: Placing | None
     collar: CollarPlan
@@ -172,7 +175,7 @@ class BandPlan:
 
 
 def depth_mm(plan: BandPlan) -> Fraction:
-    """The finished depth of the folded band [mm]: one layer's rows."""
-    return plan.depth.value * plan.gauge.row
+    """The finished depth of the folded band [mm]: one layer's rows, or its stitches across."""
+    return plan.deep.value
 
 

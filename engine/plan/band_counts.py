@@ -29,7 +29,7 @@ from .facings import plan_facing, too_far_off
 from .hole_ground import ground_of
 from .hole_sums import sought
 from .layers import layer_rows
-from .lengthwise import runs_along, waiting_edge, width_stitches
+from .lengthwise import runs_along, seen_width, waiting_edge, width_stitches
 from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized, ruled_stitch
 from .mitres import plan_mitre, turns_of
 from .over_head import band_over_head
@@ -50,6 +50,7 @@ class _Counted:
     rounding: Rounding
     meetings: tuple[Meeting, ...]
     depth: Count
+    deep: Expression
     rows: BandRows
 
 
@@ -111,7 +112,7 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
         return None, problems
     return _Counted(pattern=pattern, band=band, size=size, run=run, body=body, gauge=gauge,
                     rate=rate, rounding=rounding, meetings=meetings, depth=depth,
-                    rows=rows), problems
+                    deep=_rows_deep(depth, gauge), rows=rows), problems
 
 
 def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge: Gauge,
@@ -130,7 +131,7 @@ def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge
         return None, problems
     return _Counted(pattern=pattern, band=band, size=size, run=run, body=gauge, gauge=turned,
                     rate=rate, rounding=band.rounding, meetings=meetings, depth=depth,
-                    rows=rows), problems
+                    deep=seen_width(pattern, band, depth, gauge, repeat), rows=rows), problems
 
 
 def _holes(own: _Counted, measures: Mapping[str, Quantity]
@@ -156,17 +157,17 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
     problems += found
     casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
-    problems += [*found, *stretched(pattern, band, size, run, depth.value * gauge.row),
-                 *too_deep(pattern, band, size, depth.value * gauge.row)]
+    problems += [*found, *stretched(pattern, band, size, run, own.deep.value),
+                 *too_deep(pattern, band, size, own.deep.value)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
     mitre = plan_mitre(turns, stitches.value, gauge, depth.value) if turns else None
     return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
                     edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
-                    pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth, hole=hole,
-                    placing=placing, collar=collar, casing=casing, facing=facing,
-                    repeat=arranged(pattern, band)), problems
+                    pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth,
+                    deep=own.deep, hole=hole, placing=placing, collar=collar, casing=casing,
+                    facing=facing, repeat=arranged(pattern, band)), problems
 
 
 def _places(run: EdgePath) -> Count:
@@ -191,7 +192,13 @@ def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:
     fabric = band.fabric or edge_fabric(pattern, band)
     gauge = measure(pattern.fabrics[fabric].swatches)
     if runs_along(band):
-        wide, _, _ = width_stitches(pattern, band, size, gauge, arranged(pattern, band))
-        return wide.term(Role.STITCHES) * Operand(gauge.stitch, Role.STITCH_WIDTH)
+        repeat = arranged(pattern, band)
+        wide, _, _ = width_stitches(pattern, band, size, gauge, repeat)
+        return seen_width(pattern, band, wide, gauge, repeat)
     depth, _, _ = layer_rows(pattern, band, size, gauge)
+    return _rows_deep(depth, gauge)
+
+
+def _rows_deep(depth: Count, gauge: Gauge) -> Expression:
+    """How deep the rows of a layer are [mm]."""
     return depth.term(Role.ROWS) * Operand(gauge.row, Role.ROW_HEIGHT)

@@ -7,16 +7,18 @@ are reckoned as those of any band.
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import Noted, Operand, plain
+from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..fabric.arrangement import closing
-from ..fabric.gauge import Gauge, stitches_across
+from ..fabric.gauge import Gauge, counted, measure, stitches_across, stitches_in
 from ..pattern.edges import OPEN
-from ..pattern.fabrics import Repeat
+from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edging import EdgePath
 from .layers import halves
@@ -53,6 +55,32 @@ def waiting_edge(pattern: Pattern, band: Band, size: str, run: EdgePath) -> list
                "the armholes or a separate edge.")]
 
 
+def seen_width(pattern: Pattern, band: Band, wide: Count, gauge: Gauge, repeat: Repeat | None
+               ) -> Expression:
+    """Return how wide the `wide` stitches that are seen of a band lie [mm].
+
+    With needles left out of work whole repeats are as wide as in the swatch, ladders and all. What
+    stands beside them at the edges has no ladder: it is as wide as swatched on every needle.
+    """
+    stitch = Operand(gauge.stitch, Role.STITCH_WIDTH)
+    if repeat is None:
+        return wide.term(Role.STITCHES) * stitch
+    beside, solid = _beside(pattern, band, repeat, gauge)
+    laddered = Operand(gauge.stitch, Role.STITCH_WIDTH, " with its ladder")
+    return (wide.term(Role.STITCHES) - beside) * laddered + Term(beside, Role.STITCHES) * solid
+
+
+def _beside(pattern: Pattern, band: Band, repeat: Repeat, gauge: Gauge
+            ) -> tuple[Operand, Operand]:
+    """The stitches seen beside whole repeats, and the width of one [mm]; a band without a swatch
+    of it is refused elsewhere."""
+    own = swatched_plain(pattern.fabrics, band.fabric or "")
+    solid = measure(own.swatches) if own else gauge
+    number = Fraction(closing(repeat).plus - SEAM)
+    return (Operand(number, Role.STITCHES, " at the edges"),
+            Operand(solid.stitch, Role.STITCH_WIDTH))
+
+
 def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat: Repeat | None
                    ) -> tuple[Count, BandRows | None, list[Problem]]:
     """Return the stitches [stitches] that are seen of the band's depth, and how the holes divide
@@ -70,9 +98,10 @@ def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat
     deep = Operand(band.depth[size].mm, Role.LENGTH, place=place)
     wide = stitches_across(band.depth[size], gauge, measure=deep)
     if repeat is not None:
-        fits = closing(repeat)
-        seen = Rounding("multiple", fits.of, fits.plus - SEAM)
-        wide = stitches_across(band.depth[size], gauge, seen, deep)
+        beside, solid = _beside(pattern, band, repeat, gauge)
+        seen = Rounding("multiple", closing(repeat).of, int(beside.value))
+        figure = stitches_in(deep - beside * solid, gauge) + Term(beside, Role.STITCHES)
+        wide = counted(figure, Unit.STITCHES, gauge.stitch, seen)
     if wide.value < LEAST:
         return wide, None, [error(
             "band-too-shallow", place, size=size,

@@ -26,7 +26,7 @@ from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
-from ..plan.band import BandPlan
+from ..plan.band import BandPlan, depth_mm
 from ..plan.closings import loop_length
 from ..plan.facings import UNSEWN
 from ..plan.pockets import LINING
@@ -140,7 +140,7 @@ def closing_ends(strip: Strip) -> tuple[Length, ...]:
 
 def short_end(plan: BandPlan) -> Length:
     """Return what sews along one short end of a band, without tails: three times its depth."""
-    return Length(SEAM * plan.depth.value * plan.gauge.row)
+    return Length(SEAM * depth_mm(plan))
 
 
 def joining_end(plan: BandPlan) -> Length:

@@ -6,11 +6,12 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import TypeVar
 
+from ..catalogue.bands import KINDS
 from ..core.text import clip
 from ..core.units import length_cm
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabrics
 from ..pattern.cells import Cell
-from ..pattern.fabrics import Fabric, Repeat, Swatch, Yarn
+from ..pattern.fabrics import Fabric, Repeat, Swatch, Yarn, swatched_plain
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart
 from .fields import Fields, Findings, open_fields
@@ -173,6 +174,9 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
         yarns += pattern.garment.stripes.yarns
     fabrics = [b.fabric for b in bands if b.fabric] + [e.fabric for e in edges]
     fabrics += [b.facing_fabric for b in bands]
+    fabrics += [plain.key for b in bands if b.fabric and KINDS[b.kind].lengthwise
+                and pattern.fabrics[b.fabric].repeat
+                and (plain := swatched_plain(pattern.fabrics, b.fabric))]
     fabrics += [own.key for own in (*piece_fabrics(pattern), *foot_fabrics(pattern))]
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
         ("yarn", pattern.yarns, yarns),

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from reading import read
+from walebook.pages.band_lengths import finished
+from walebook.plan.band import depth_mm
+from walebook.plan.band_counts import finished_depth
 from walebook.proof.proof import prove
 
 TEXT = (Path(__file__).parent / "codes" / "not-lengthwise.yaml").read_text(encoding="utf-8")
@@ -63,15 +67,24 @@ def test_holes_that_run_off_the_band_are_refused() -> None:
     assert "12 holes, the first after 4 rows and the last after 180" in problems[0].message
 
 
+PLAIN = ("  plain:\n    yarn: main\n    dial: 5\n"
+         "    swatch: {stitches: 30, width: 12 cm, rows: 40, height: 14 cm}\n")
+
+
+def laid_out(needles: str, depth: int, plain: str = PLAIN) -> str:
+    """A band of one layer, its needles left out, in a pattern with a fabric of every needle."""
+    return TEXT.replace("    zip: 5 cm\n", "    bind_off: back-stitched\n").replace(
+        "    dial: 5\n", f"    dial: 5\n    needles: {needles}\n").replace(
+        "depth: 3 cm", f"depth: {depth} cm").replace("folded lengthwise", "lengthwise").replace(
+        "sizes: [M]", f"{plain}sizes: [M]")
+
+
 @pytest.mark.parametrize("needles", ["2 in 1 out", "1 in 1 out", "3 in 2 out"])
 @pytest.mark.parametrize("depth", [2, 3, 4, 5])
 def test_needles_left_out_leave_both_edges_alike(needles: str, depth: int) -> None:
     """Whole repeats across the band, with the seam's stitch: the groups of needles in work are
     the same from either end, and so far apart as the source says (arithmetic)."""
-    text = TEXT.replace("    zip: 5 cm\n", "    bind_off: back-stitched\n").replace(
-        "    dial: 5\n", f"    dial: 5\n    needles: {needles}\n").replace(
-        "depth: 3 cm", f"depth: {depth} cm").replace("folded lengthwise", "lengthwise")
-    pattern, found = read(text)
+    pattern, found = read(laid_out(needles, depth))
     assert pattern is not None, found
     proof, _ = prove(pattern)
     assert proof is not None
@@ -83,3 +96,45 @@ def test_needles_left_out_leave_both_edges_alike(needles: str, depth: int) -> No
     assert wide == wide[::-1]
     assert set(apart) <= {int(needles.split()[2])}
     assert sum(wide) == strip.plan.needles == strip.plan.depth.value + 1
+
+
+@pytest.mark.parametrize("needles", ["2 in 1 out", "1 in 1 out", "3 in 2 out",
+                                     "3 in 1 out, 1 in 1 out", "2 in 1 out, 1 in 2 out"])
+@pytest.mark.parametrize("depth", [3, 4, 5, 7])
+def test_a_band_is_as_deep_as_its_stitches_and_ladders(needles: str, depth: int) -> None:
+    """Every stitch that is seen as wide as in the swatch on every needle, 4 mm, and every ladder
+    between two of them as wide as the other swatch leaves for it: 5 mm a stitch of a repeat, less
+    4 (arithmetic). One stitch, at an edge, lies in the seam."""
+    pattern, found = read(laid_out(needles, depth))
+    assert pattern is not None and not found, found
+    proof, problems = prove(pattern)
+    assert proof is not None, problems
+    strip, *_ = proof.sizes[0].strips
+    works = [(int(one.split()[0]), int(one.split()[2])) for one in needles.split(", ")]
+    each_out = Fraction(sum(one for one, _ in works) * (5 - 4), sum(out for _, out in works))
+    every = list(strip.layout.needles)
+    out = every[-1].place - every[0].place + 1 - len(every)
+    exact = (len(every) - 1) * 4 + out * each_out
+    assert depth_mm(strip.plan) == exact
+    assert finished_depth(pattern, strip.plan.band, "M").value == exact
+    assert finished(strip.plan).depth.length.mm == exact
+    assert abs(exact - 10 * depth) <= sum(5 * one for one, _ in works) / 2
+
+
+def test_a_band_of_ladders_needs_the_width_of_a_stitch_without_one() -> None:
+    pattern, _ = read(laid_out("1 in 1 out", 3, ""))
+    assert pattern is not None
+    proof, found = prove(pattern)
+    assert proof is None and [str(one).split(".yaml:", 1)[1] for one in found] == [
+        '24:13: error, needles-in-band: found rows along its edge in a band of the fabric "body", '
+        "with needles 1 in, 1 out of work; expected another fabric of the same yarn at the same "
+        "dial, with every needle in work: its swatch tells the width of the stitches that stand "
+        "side by side at the band's edges. Knit that swatch, and describe it as a fabric, or name "
+        "a fabric of every needle."]
+
+
+def test_a_fabric_that_tells_the_width_of_a_stitch_is_used() -> None:
+    """It leads to no knitting, but to a depth; beside a band on every needle nothing uses it."""
+    assert read(laid_out("1 in 1 out", 3))[1] == ()
+    (found,) = read(laid_out("1 in 1 out", 3).replace("    needles: 1 in 1 out\n", ""))[1]
+    assert found.code == "unused" and 'fabric "plain"' in found.message

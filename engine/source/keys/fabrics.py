@@ -108,8 +108,9 @@ class FabricKeys(Keys, example="{yarn: main, dial: 6, swatch: {...}}"):
                   "Straight pieces can be knitted so, with their hems; and a mock rib of the same "
                   "needles. A `single` or `folded` band and a `facing` can too, along rows of an "
                   "edge, or on stitches of a fabric with the same needles: without buttonholes, "
-                  "with `fold: loose`, and with `bind_off: back-stitched`. Anything else is "
-                  "refused.", "2 in 1 out", "every needle works", None,
+                  "with `fold: loose`, and with `bind_off: back-stitched`. A `lengthwise` band can "
+                  "where another fabric of the same yarn and dial was swatched on every needle. "
+                  "Anything else is refused.", "2 in 1 out", "every needle works", None,
                   likely=("3 in 1 out", "1 in 1 out"))
     edge_stitches = Key(whole_number("stitches beside repeats", "0..10", "0..20"),
                         "How many needles work at either end beside the repeats, {range}; a seam "
