@@ -21,6 +21,7 @@ from ..proof.proof import KnittedPiece, Strip
 from ..words import edges as tell_edges
 from ..words import hands as tell_hands
 from ..words import held as tell_held
+from ..words import hole_steps as tell_holes
 from ..words import hung as tell_hung
 from ..words import put_by as tell_put_by
 from ..words import ribs as tell_ribs
@@ -69,7 +70,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
     steps.FreePass: tell_rows.free_pass,
     steps.TurnWork: tell_rows.turn_work,
     steps.Transfer: tell_rows.transfer,
-    steps.TurnLoop: tell_hung.turn_loop,
+    steps.TurnLoop: tell_holes.turn_loop,
     steps.Cross: tell_rows.cross,
     steps.Tuck: tell_rows.tuck,
     steps.Slip: tell_rows.slip,

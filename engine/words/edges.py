@@ -17,8 +17,8 @@ from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .edge_methods import loosely_said, method_said, pegs_said
 from .explained import why
 from .facings import hang_facing
+from .hole_steps import bind_off_holes
 from .hung import (
-    bind_off_holes,
     corner_said,
     hang_edge,
     hang_line,

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..machine import steps
-from ..machine.needles import Needle
+from ..machine.needles import Needle, Needles
+from ..machine.steps import Side
 from ..markup.html import anchor, esc, link
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.sense import curls_in
-from ..plan.sewn_on import QUARTERS, Met, met
+from ..plan.sewn_on import QUARTERS, met
 from ..proof.proof import Strip
 from ..proof.yarn_ends import hole_end, sewing_end, short_end
 from ..shape.edging import Stretch
@@ -39,10 +41,34 @@ def head(strip: Strip) -> str:
     """How the band begins: its stitches, its rows, and which edge is sewn."""
     plan, ends, needles = strip.plan, band_ends(strip.plan, strip.front), strip.layout.needles
     side = strip.layout.hem.other.value
-    out = f" Its needles are set {repeat_said(plan.repeat)} of work." if plan.repeat else ""
     return (f"{stitches(len(needles))} on needles <strong>{needles.first} to "
             f"{needles.last}</strong>, {counted(plan.stitches.value, 'row')} from the {ends.first} "
-            f"to the {ends.last}. The edge at the {side} of the bed is sewn to the garment.{out}")
+            f"to the {ends.last}. The edge at the {side} of the bed is sewn to the garment."
+            f"{_set_out(plan, needles)}{_layers(strip)}")
+
+
+def _set_out(plan: BandPlan, needles: Needles) -> str:
+    """How the needles lie that work, in a sentence that begins with a space, or nothing. More
+    than one stand side by side at either edge: a seam needs them so (common practice, no source).
+    """
+    first, *others = needles.spans()
+    if plan.repeat is None or not others:
+        return ""
+    beside = first[1].place - first[0].place + 1
+    but = f", but {beside} side by side at either edge: one for the seam, and a firm free edge" \
+        if beside > 1 else ""
+    return f" Its needles are set {repeat_said(plan.repeat)} of work{but}."
+
+
+def _layers(strip: Strip) -> str:
+    """Which half of a folded band lies outside: the one beside the edge that is sewn first."""
+    if not KINDS[strip.plan.band.kind].doubled:
+        return ""
+    every = list(strip.layout.needles)
+    half = len(every) // 2
+    low, high = f"{every[0]} to {every[half - 1]}", f"{every[half]} to {every[-1]}"
+    outer, inner = (low, high) if strip.layout.hem.other is Side.LEFT else (high, low)
+    return f" Its outer layer is {outer}, its inner one {inner}."
 
 
 def curls_said(pattern: Pattern, plan: BandPlan) -> str:
@@ -61,34 +87,27 @@ def choose_one(m: Moment, step: steps.Attend) -> Instruction:
     size = stitches(len(step.needles) // len(spans))
     return Instruction(
         text=f"<b>Make buttonhole {step.number} of {placing.holes} here,</b> of {size}{two}. "
-             f"Bring its needles, {needles_said(step.needles)}, to upper working position. "
-             "Use a transfer tool.",
+             f"Bring its needles, {needles_said(step.needles)}, to upper working position.",
         diagram=True, chosen=step.needles)
 
 
 def hole_named(m: Moment, step: steps.Step) -> str:
-    """What a hole is called, and in which of two layers it lies."""
+    """What a hole is called, and in which of two layers it lies: that which is sewn first lies
+    outside."""
     said = reason_begun(step)
     plan = m.strip.plan
     if not (plan.is_lengthwise and KINDS[plan.band.kind].doubled):
         return said
-    return f"{said}, {'first' if step is m.steps[0] else 'second'} layer"
+    return f"{said}, {'outer' if step is m.steps[0] else 'inner'} layer"
 
 
 def mark_quarter(m: Moment, step: steps.Attend) -> Instruction:
     """The thread at a row that the sewing table names."""
     here = next(one for one in met(m.strip.plan) if one.row == m.after.counter)
+    section = m.strip.plan.meetings[here.number - 1].section
+    ends = f" Here the {esc(section.called)} ends." if here.quarter == QUARTERS else ""
     return Instruction(text=f"<b>Tie a thread into the edge</b> at this row, beside "
-                       f"{needles_said(step.needles)}. {_meets(m.strip, here)}")
-
-
-def _meets(strip: Strip, here: Met) -> str:
-    """Which place of the edge a marked row is sewn to."""
-    section = strip.plan.meetings[here.number - 1].section
-    if here.quarter == QUARTERS:
-        return f"Here the {esc(section.called)} ends."
-    what = "row" if section.offer is Offer.ROWS and not section.level else "place"
-    return f"It is sewn to {what} {here.place} of the {esc(section.called)}."
+                       f"{needles_said(step.needles)}.{ends}")
 
 
 def mark_button(m: Moment, step: steps.Attend) -> Instruction:
@@ -113,7 +132,7 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
              f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "
              f"both knit sides outside, and the edge that was at the {side} of the bed beside the "
              f"garment. First pin each thread to the place that the {table} names. Sew a stitch "
-             f"in from both edges.{ease}")
+             f"in from both edges{_through(plan)}.{ease}")
     if not KINDS[plan.band.kind].doubled:
         return Instruction(text=first, how=MATTRESS)
     middle = joined([str(n) for n in _middle(strip)])
@@ -124,6 +143,12 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
              f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together, each "
              f"with about {to_sew(short_end(plan))} of the same yarn.",
         how=MATTRESS)
+
+
+def _through(plan: BandPlan) -> str:
+    """Where the edge lies in two layers, or nothing."""
+    thick = [f"the {esc(m.section.called)}" for m in plan.meetings if m.section.layers > 1]
+    return f", through both layers of {joined(thick)}" if thick else ""
 
 
 def _middle(strip: Strip) -> tuple[Needle, Needle]:
@@ -157,7 +182,23 @@ def lead(strip: Strip) -> str:
     long, own = Length(plan.run.length), Length(plan.stitches.value * plan.gauge.stitch)
     where = "each marked by a thread but the last" if threads else "the last of which it names"
     return (f"<p>Rows of the band are counted from its cast-on edge, at the {esc(ends.first)}, "
-            f"{where}. The band is {own} long, and its edge {long}.{_hem_row(plan)}</p>")
+            f"{where}. The band is {own} long, and its edge {long}. The edge is counted the same "
+            f"way{_down(plan)}.{_first_rows(plan)}{_hem_row(plan)}</p>")
+
+
+def _down(plan: BandPlan) -> str:
+    """Which parts of the edge are counted against their knitting."""
+    down = [f"the {esc(m.section.called)}" for m in plan.meetings if m.section.falls]
+    return f", so {joined(down)} from the top down" if down else ""
+
+
+def _first_rows(plan: BandPlan) -> str:
+    """Where row 1 lies above bound-off stitches, in a sentence that begins with a space."""
+    sections = [meeting.section for meeting in plan.meetings]
+    return "".join(
+        f" Row 1 of the {esc(section.called)} is the first above the {esc(before.called)}."
+        for before, section in pairwise(sections)
+        if before.offer is not Offer.ROWS and section.offer is Offer.ROWS and not section.falls)
 
 
 def _hem_row(plan: BandPlan) -> str:
@@ -177,7 +218,8 @@ def rows(plan: BandPlan) -> Sequence[tuple[str, str, str]]:
     out = []
     for one in met(plan):
         section = plan.meetings[one.number - 1].section
-        what = "row" if section.offer is Offer.ROWS and not section.level else "place"
+        what = "stitch" if section.offer is not Offer.ROWS else \
+            "row or stitch" if section.level else "row"
         name = f"{section.called}, " if several else ""
         out.append((str(one.row), esc(f"{name}{_FRACTIONS[one.quarter]}"),
                     f"{what} {one.place} of {section.places}"))

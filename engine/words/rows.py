@@ -19,7 +19,7 @@ from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_methods import method_said
 from .explained import KEEP, why
 from .held import here_already
-from .hung import cast_on_holes, move_for_holes
+from .hole_steps import cast_on_holes, move_for_holes
 from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
 from .mitre import is_mitre, told_pair

@@ -332,8 +332,8 @@ def chain_off(k: Knitter, said: dict) -> None:
 
 @act("stay")
 def stay(k: Knitter, said: dict) -> None:
-    need(k.last in ("hand_row", "by_hand", "cast_each_from", "pocket_back", "clipped_back",
-                    "loops_tie", "cord_each", "pocket_cord"), "out-of-place",
+    need(k.last in ("hand_row", "by_hand", "cast_each_from", "cast_each_again", "pocket_back",
+                    "clipped_back", "loops_tie", "cord_each", "pocket_cord"), "out-of-place",
          "nothing was knitted by hand")
 
 

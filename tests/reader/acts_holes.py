@@ -18,7 +18,7 @@ def hole_lines(k: Knitter, blocks: list[Block], what: str = "Buttonhole") -> lis
     made = len(k.notes.get("hole rows", ()))  # along a band's rows one hole is made at a time
     for number, block in enumerate(blocks, 1):
         if made:
-            layer = f", {('first', 'second')[number - 1]} layer" if len(blocks) == 2 else ""
+            layer = f", {('outer', 'inner')[number - 1]} layer" if len(blocks) == 2 else ""
             match = re.fullmatch(rf"{what} {made}{layer}: (.*)", block.text)
             need(match, "list", f"this is not {what.lower()} {made}{layer}")
             out.append(match[1])  # type: ignore[index]
@@ -304,10 +304,23 @@ def cast_each(k: Knitter, said: dict) -> None:
          "the ends hang where the holes were bound off to")
 
 
+@act("cast_each_again")
+def cast_each_again(k: Knitter, said: dict) -> None:
+    """A later hole, cast on as the first: that it takes no slip knot was said there."""
+    need(len(k.notes.get("hole rows", ())) > 1, "hole", "how the first is begun is not said")
+    cast_each(k, said)
+    k.expects = lambda blocks: cast_again(k, blocks)
+
+
 def cast_again(k: Knitter, blocks: list[Block]) -> None:
-    """New loops over each hole."""
+    """New loops over each hole, named in the order in which they are made: from the side at which
+    the end hangs."""
     empty = set(k.bed.main.empty())
-    told = [spot for line in hole_lines(k, blocks) for spot in rising(line)]
+    lines = [parse(line) for line in hole_lines(k, blocks)]
+    told = [spot for line in lines for spot in sorted(line)]
+    for line in lines:
+        need(list(line) == sorted(line, reverse=k.notes["binding"] == "right"), "order",
+             f"it is worked from the {k.notes['binding']}")
     k.bed.main.hang(told, "cast on", on=False)
     need(set(told) == empty, "range", f"empty were {spoken(empty)}")
 

@@ -31,6 +31,51 @@ def sewn_side(k: Knitter, said: dict) -> None:
     k.note("sewn at", said["side"])
 
 
+@act("set_out")
+def set_out(k: Knitter, said: dict) -> None:
+    """The head says how the needles lie; `set_as_said` holds the needles to it."""
+    k.note("set out", (said["list"], said["n"]))
+
+
+def set_as_said(k: Knitter) -> None:
+    """The needles in work lie as the head says: the gaps of the repeat, the groups of the repeat,
+    and as many side by side at either edge as it says (sense)."""
+    told = k.notes.get("set out")
+    if not told:
+        return
+    spots = sorted(k.bed.main.full())
+    k.note("works", spots)
+    groups = [1]
+    for before, after in pairwise(spots):
+        groups = [*groups[:-1], groups[-1] + 1] if after - before == 1 else [*groups, 1]
+    repeat, edge = told
+    works = {int(one) for one in re.findall(r"(\d+) in", repeat)}
+    need((groups[0], groups[-1]) == (edge, edge), "range",
+         f"{groups[0]} and {groups[-1]} stand side by side at the edges")
+    need(set(groups[1:-1]) <= works, "range", f"the groups are of {groups} needles")
+
+
+@act("layers_lie")
+def layers_lie(k: Knitter, said: dict) -> None:
+    """The layer beside the edge that is sewn first lies outside."""
+    outer, inner = rising(said["needles"]), rising(said["needles2"])
+    need(sorted((*outer, *inner)) == list(k.head[1]) and len(outer) == len(inner), "range",
+         "the layers are not the halves")
+    right = k.notes["sewn at"] == "right"
+    need((outer > inner) == right, "layer", "the layer that is sewn first lies outside")
+    k.note("outer", outer)
+
+
+@act("counted_along")
+def counted_along(k: Knitter, said: dict) -> None:
+    k.note("down", said.get("words") or "")
+
+
+@act("first_above")
+def first_above(k: Knitter, said: dict) -> None:
+    k.note("row 1", [*k.notes.get("row 1", []), (said["words"], said["words2"])])
+
+
 @act("knit_to_hole")
 def knit_to_hole(k: Knitter, said: dict) -> None:
     k.note("next hole", said["n"])
@@ -69,27 +114,30 @@ def hole_forward(k: Knitter, said: dict) -> None:
         free = spots[0] - full[0] if k.notes["sewn at"] == "right" else full[-1] - spots[-1]
         need(abs(2 * free - wide) <= 1, "middle", "the hole is not in the middle of the band")
     k.note("holes", holes if k.notes["sewn at"] == "left" else holes[::-1])
+    need(layers == 1 or set(k.notes["holes"][0]) <= set(k.notes["outer"]), "layer",
+         "the first hole is in the inner layer")
 
 
 @act("tie_row")
 def tie_row(k: Knitter, said: dict) -> None:
     beside(k, said)
     k.note("ties", [*k.notes.get("ties", []), k.bed.counter])
-    k.owe("meets", "what is sewn there is not said")
+    k.note("met", [*k.notes.get("met", []), ""])
 
 
 def beside(k: Knitter, said: dict) -> None:
     """The thread is tied in at the edge that is sewn."""
+    set_as_said(k)
     full = k.bed.main.full()
     edge = full[-1] if k.notes["sewn at"] == "right" else full[0]
     need(place(said["needle"]) == edge, "range", "that is not the edge that is sewn")
     put_in(k, TIES)
 
 
-@act("tie_meets", "tie_ends")
-def tie_meets(k: Knitter, said: dict) -> None:
-    k.paid("meets", "no thread is tied in")
-    k.note("met", [*k.notes.get("met", []), (said.get("n"), said["words"])])
+@act("tie_ends")
+def tie_ends(k: Knitter, said: dict) -> None:
+    need(k.notes.get("met", ["?"])[-1] == "", "meets", "no thread is tied in")
+    k.note("met", [*k.notes["met"][:-1], said["words"]])
 
 
 @act("sew_band")
@@ -113,7 +161,9 @@ def sew_pins(k: Knitter, said: dict) -> None:
 
 @act("sew_in")
 def sew_in(k: Knitter, said: dict) -> None:
+    """What lies in two layers is sewn through both, or one of them gapes behind the band."""
     k.paid("sew in", "nothing is sewn on")
+    k.note("both layers", said.get("words") or "")
 
 
 @act("sew_stretch")
@@ -175,19 +225,42 @@ def sewing_table(k: Knitter, blocks: list[Block]) -> None:
     need(rows[-1] == k.notes["along"], "table", "the last is another row")
     need(k.notes["along"] in [until for *_, until in k.bed.done], "table",
          "no row is knitted up to there")
-    met = [*k.notes.get("met", []), (None, "")]
+    met = [*k.notes.get("met", []), lines[-1][1].rpartition(", ")[0]]
     ended = 0
-    for cells, (told, words) in zip(lines, met, strict=True):
+    for cells, words in zip(lines, met, strict=True):
         number, whole = (int(one) for one in re.findall(r"\d+", cells[2]))
-        need(told in (None, number), "table", f"the step says {told}")
         name = cells[1].rpartition(", ")[0]
         need(not (name and words) or name == words, "table", f"the step calls it {words}")
-        if cells[1].endswith("end"):
+        ends = cells[1].endswith("end")
+        need(ends == bool(words) or not name, "table", "the steps end another part there")
+        if ends:
             need(number == whole, "table", "its end is its last place")
             ended += 1
+    along_parts(k, lines)
     need(ended and lines[-1][1].endswith("end"), "table", "no section ends")
     for one, two in pairwise(rows):
         need(two - one >= 2, "table", "two threads lie in one row")
+
+
+def along_parts(k: Knitter, lines: list[list[str]]) -> None:
+    """From which end each part of the edge is counted, and what lies in two layers: a front was
+    knitted upward, so that a band which comes to it from the shoulder meets its rows from the top;
+    a hem and a folded neckband have two layers (sense)."""
+    parts = dict.fromkeys(cells[1].rpartition(", ")[0] for cells in lines)
+    need("down" in k.notes, "table", "from which end the edge is counted is not said")
+    down = [one for one in parts if re.search(r"\bfront (armhole|raglan|slope|neck)", one)]
+    said = [one.removeprefix("the ") for one in re.split(r", | and ", k.notes["down"]) if one]
+    need("armhole" not in k.title or said == down, "table", f"from the top down comes {down}")
+    doubled = [one for one in parts if one == "hem" or one.startswith("end of the neckband")]
+    sewn = [one.removeprefix("the ") for one in re.split(r", | and ", k.notes["both layers"])
+            if one]
+    need(sewn == doubled, "layers", f"of two layers are {doubled}")
+    bound = [one for one in parts if one.endswith("underarm")]
+    above = [words2 for _, words2 in k.notes.get("row 1", [])]
+    need(above == bound[:len(bound) // 2], "table", "where row 1 lies above bound-off stitches")
+    for cells in lines:
+        under = cells[1].rpartition(", ")[0].endswith("underarm")
+        need(cells[2].startswith("stitch") == under, "table", "stitches are counted as stitches")
 
 
 def holes_of(k: Knitter) -> int:

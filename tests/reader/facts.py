@@ -8,6 +8,7 @@ from fractions import Fraction
 from tests.reader import acts_lengthwise, gauges, measures
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Group, Reading
 
 
@@ -126,6 +127,8 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
         key = what.capitalize()
         other = told.get((name, key)) or told.get(("", key))
         need(other is None or other == text, "fact", f"the working says {other}")
+        for k in mine if what == "finished depth" else ():
+            laddered(reading, k, text)
     elif what == "buttonholes":
         holes = [k for k in mine if "holes" in k.notes or "parts" in k.notes]
         for k in holes:
@@ -142,6 +145,27 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
     elif label.startswith("Finished length"):
         to_lower_band(reading, what, text)
     need(re.search(r"\d|none", text), "fact", "no figure")
+
+
+def laddered(reading: Reading, k: Knitter, text: str) -> None:
+    """A band on needles that are left out here and there is as deep as its stitches are wide, by
+    the gauge of the same yarn and dial on every needle, and the ladders between them, by what the
+    gauge of a repeat leaves for one. One stitch at an edge lies in the seam (geometry)."""
+    if "works" not in k.notes:
+        return
+    known = gauges.gauges(reading)
+    own = gauges.gauge_for(known, k.title)
+    plain = next((one for one in known.values() if own and one is not own and
+                  (one.yarn, one.dial) == (own.yarn, own.dial)), None)
+    if own is None or plain is None:
+        return
+    works, (repeat, _) = k.notes["works"], k.notes["set out"]
+    inside, outside = (sum(int(one) for one in re.findall(rf"(\d+) {way}", repeat))
+                       for way in ("in", "out"))
+    ladder = (own.width(inside) - plain.width(inside)) / outside
+    out = works[-1] - works[0] + 1 - len(works)
+    exact = plain.width(len(works) - 1) + out * ladder
+    need(abs(exact - float(text.split(" ")[0])) < 0.07, "fact", f"it is {exact:.1f} cm deep")
 
 
 def to_lower_band(reading: Reading, what: str, text: str) -> None:
