@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -70,13 +70,15 @@ def stretches(size: SizeProof) -> tuple[Stretch, ...]:
     if size.assembled is None:
         return ()
     return _parted(size.assembled.garment, (piece.program for piece in size.pieces),
-                   {plan.band.key for plan in size.plans}, ring_ends(size.strips))
+                   {plan.band.key: 0 if plan.is_lengthwise else plan.depth.value
+                    for plan in size.plans},
+                   ring_ends(size.strips))
 
 
-def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str],
+def _parted(garment: Garment, programs: Iterable[Program], bands: Mapping[str, int],
             rings: Mapping[str, Length] = MappingProxyType({})) -> tuple[Stretch, ...]:
     """What the `programs` of the pieces tie into edges, and their cords, are counted at the end;
-    `rings` has what sews the ends of a band to each other, by its key."""
+    `bands` has the rows of a layer of each band, `rings` what sews its ends to each other."""
     programs = tuple(programs)
     marked = any(step.to in ("mark edges", "mark neck")
                  for program in programs for step in program.of(Attend))
@@ -89,7 +91,7 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Collection[str
     pointed = any(section.narrow(SEAM) for run in garment.edges.values()
                   for section in run.sections)
     tasks = [replace(task, hemmed=hemmed, pointed=pointed, bands=tuple(
-        replace(band, end=rings.get(band.key)) for band in task.bands))
+        replace(band, end=rings.get(band.key), rows=bands.get(band.key, 0)) for band in task.bands))
              for task in garment.tasks]
     told = instructions(tasks, garment.joins, marked=marked, corded=corded,
                         labelled=labelled)
@@ -110,7 +112,7 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = (),
     """Return what stands under the heading of each stretch, by its number: a numbered step each,
     its joins with what either side has, and the designer's `notes`. Without `parts` it is one step.
     """
-    parts = parts or _parted(garment, (), ())
+    parts = parts or _parted(garment, (), {})
     kinds_of = [step.kinds for part in parts for step in part.steps]
     steps = shown_once("\0".join(_step(part, n, step) for part in parts
                                  for n, step in enumerate(part.steps, part.first))).split("\0")

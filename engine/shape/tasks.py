@@ -133,7 +133,8 @@ class NamedBand:
     a facing, which `faces` the inside. It has so many `layers`.
     On an edge of rows it is hung so many `stitches_in` from the edge. With an `end` of yarn,
     without its tails, its two ends are sewn to each other, where it goes round a neck or an own
-    piece. It `rolls` where its one layer is worn rolled.
+    piece. It `rolls` where its one layer is worn rolled. Its layers have so many `rows`, 0 where
+    that is not asked.
     """
 
     key: str
@@ -145,6 +146,7 @@ class NamedBand:
     layers: int = 1
     end: Length | None = None
     rolls: bool = False
+    rows: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

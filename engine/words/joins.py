@@ -127,7 +127,7 @@ def _bars_said(bars: Bars) -> str:
     if bars.rows == bars.stitches:
         return f"{said}: one bar to each stitch"
     taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")
-    return f"{said}: {_shared(bars.shares, taker, taken)}"
+    return f"{said}: {shared_said(bars.shares, taker, taken)}"
 
 
 def _uneven_said(uneven: Uneven) -> str:
@@ -137,10 +137,10 @@ def _uneven_said(uneven: Uneven) -> str:
     if less == more:
         return f"<b>{counted(less, noun)}</b> on either side"
     return (f"<b>{counted(less, noun)}</b> of the {esc(edge)} to <b>{counted(more, noun)}</b> of "
-            f"the {esc(other)}: {_shared(uneven.shares, taker, taker)}")
+            f"the {esc(other)}: {shared_said(uneven.shares, taker, taker)}")
 
 
-def _shared(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
+def shared_said(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
     """How many take how many each."""
     told = [(n, _several(each, taken)) for n, each in shares]
     if len(told) == 1:

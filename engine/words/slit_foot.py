@@ -1,14 +1,21 @@
-"""Words for the foot of a slit: what is bound off there, or its one stitch drawn through."""
+"""Words for the foot of a slit: what is bound off there, or its one stitch drawn through, and what
+is sewn to it."""
 
 from __future__ import annotations
 
 from ..catalogue.methods import STITCH_OVER
 from ..machine import edge_steps
 from ..markup.html import esc
+from ..shape.bars import shared_out
+from ..shape.tasks import Task
+from .bands_named import named
 from .instruction import Instruction, Moment
+from .joins import shared_said
 from .lengths import to_cut
 from .reasons import reason_said
-from .words import needles_said, stitches
+from .words import counted, needles_said, stitches
+
+_TAKER = {True: ("stitch", "bar"), False: ("bar", "stitch")}  # which of the two takes the other
 
 
 def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
@@ -25,3 +32,24 @@ def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
              f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
              f"long, {esc(step.method)}, and fasten off both of its ends: {reason_said(step)}. "
              "Push the empty needles back to non-working position.", check=True)
+
+
+def foot_sewn(task: Task) -> str:
+    """How the lower ends of two placket bands are sewn to the foot of their slit, as HTML."""
+    upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
+    return (f"<b>Sew the lower ends of the {named(task.bands, True)}</b> to the foot of the slit, "
+            f"the {upper} on top, the other one beneath it. Sew each end over "
+            f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} bound off there, "
+            f"and {task.beside} more on either side of them, below the lines on which the bands "
+            f"were hung.{_ends_rows(task)}")
+
+
+def _ends_rows(task: Task) -> str:
+    """How many rows an end has, and how they are shared out over its stitches."""
+    band, over = task.bands[0], task.stitches + 2 * task.beside
+    if not band.rows:
+        return ""
+    through = ", through both layers" if band.layers > 1 else ""
+    shared = shared_said(shared_out(band.rows, over), *_TAKER[band.rows > over]) \
+        if band.rows != over else "one bar to each stitch"
+    return f" An end has {counted(band.rows, 'row')}{through}: {shared}."

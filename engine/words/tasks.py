@@ -16,6 +16,7 @@ from .bands_named import ends_in_seam, named, pulled_clear, rolled, same_way
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .declared import bands_worked, join_sewn
 from .explained import why
+from .slit_foot import foot_sewn
 from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
@@ -177,15 +178,6 @@ def _straps(task: Task) -> str:
             "yarn out of those that are sewn.")
 
 
-def _foot(task: Task) -> str:
-    upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
-    return (f"<b>Sew the lower ends of the {named(task.bands, True)}</b> to the foot of the slit, "
-            f"the {upper} on top, the other one beneath it. Sew each end over "
-            f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} bound off there, "
-            f"and {task.beside} more on either side of them, below the lines on which the bands "
-            "were hung.")
-
-
 def ends_and_tops(task: Task) -> tuple[str, str]:
     """The band whose ends are sewn to the tops of others, and those others."""
     return (named([band for band in task.bands if band.role is EdgeRole.NECK]),
@@ -265,7 +257,7 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
                        "waste yarn.",
     TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,
-    TaskKind.RAGLANS: _raglans, TaskKind.STRAPS: _straps, TaskKind.FOOT: _foot,
+    TaskKind.RAGLANS: _raglans, TaskKind.STRAPS: _straps, TaskKind.FOOT: foot_sewn,
     TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "<b>Set in the zip</b>, as its own "
                                                         "section tells.",
     TaskKind.CAPS: _caps,

@@ -259,6 +259,16 @@ def sew_over(k: Knitter, said: dict) -> None:
     """A placket's ends over what is bound off, and what lies under the bands beside it."""
     need(said["stitches"] == said["n"] + 2 * said["n2"], "sum",
          f"{said['n']} and twice {said['n2']} stitches")
+    k.note("end over", said["stitches"])
+
+
+@act("end_rows")
+def end_rows(k: Knitter, said: dict) -> None:
+    """The rows of a band's end come out over the stitches that it is sewn to."""
+    over, rows = k.notes["end over"], said["rows"]
+    one, two = said["stitches"], said["n"]
+    need((one + two, one + 2 * two) == (over, rows), "sum",
+         f"{rows} rows go over {over} stitches")
 
 
 @act("wash")

@@ -94,6 +94,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "hole_edges": ("hole_loops",),
     "bind_holes": ("begin_hole", "spare_end", "pegs_off", "emptied_stay"),
     "bind_each": ("spare_each", "pegs_off", "ends_hang", "brought_back"),
+    "sew_over": ("end_rows",),
     "cast_each": ("cast_each_from", "stay"),
     "cast_each_again": ("stay",),
     "hang_cord": ("every_one",),

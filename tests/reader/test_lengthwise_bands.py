@@ -46,6 +46,16 @@ def test_a_page_spoiled_so_is_refused(pages: dict[str, str], old: str, new: str,
     assert said in refused(pages[WAISTCOAT], old, new)
 
 
+def test_the_ends_of_a_placket_band_come_out_over_their_stitches(pages: dict[str, str]) -> None:
+    """8 rows over 5 stitches: 3 of them take two (arithmetic)."""
+    text = pages["mudlark-pullover/6"]
+    said = (" An end has 8 rows, through both layers: 2 stitches take one bar, 3 take two, spread "
+            "evenly.")
+    assert "8 rows go over 5 stitches" in refused(text, "2 stitches take one bar, 3",
+                                                  "3 stitches take one bar, 2")
+    assert refused(text, said, "")
+
+
 def test_no_tool_is_named_where_needles_are_only_pushed(pages: dict[str, str]) -> None:
     """Needles are brought forward by their butts; what moves a stitch is named where it moves."""
     told = [(name, *one) for name, text in pages.items() for one in re.findall(
