@@ -41,7 +41,7 @@ _CLOSING = "closing-holes.html"
 _FINISHING = "loose-row-and-chain-off.html"
 _OR_SEAM = ", or into the seam that it ends at"
 _WASTE_OUT = "Take the waste yarn out when all are sewn."
-_BACK_STITCH = ("back-stitched.html", "how to back-stitch")
+_BACK_STITCH = ("back-stitched.html#close", "how to back-stitch")
 
 
 def buttons_anchor(band: str) -> str:

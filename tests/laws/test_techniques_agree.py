@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 from walebook.catalogue.methods import LATCH_ON
 from walebook.core.expression import plain as number
+from walebook.pages import write_pages
 from walebook.pages.methods import methods
 from walebook.pattern.model import Pattern
 from walebook.shape.garment import Join, Kindred
@@ -223,3 +224,35 @@ def test_a_row_more_in_a_seam_is_taken_in_as_the_size_page_says() -> None:
     (said,) = re.findall(r"take two of its bars together once", join_said(row_more))
     assert said in told
     assert "twice over" not in told
+
+
+CLOSED = (r"knit side of its inner layer faces you", r"begin at the end where the yarn hangs",
+          r"purl bump behind", r"row where the band began", r"waste yarn out")
+
+
+def test_a_band_is_closed_off_waste_yarn_as_its_technique_teaches() -> None:
+    """A band turned in along its fold shows the knit side of its inner layer to who sews it down
+    (geometry); each step that sews one down so leads to that list."""
+    assert in_order(taught("back-stitched.md", "close"), CLOSED)
+    page = proved_page("bowline-waistcoat")
+    step = next(re.finditer(r"Back-stitch its waiting stitches down.*?</a>", page, re.DOTALL))[0]
+    assert "back-stitched.html#close" in step
+
+
+def test_a_hole_in_both_layers_is_taught_where_its_step_leads() -> None:
+    """A page on holes of one layer sent who knits a folded lengthwise band elsewhere."""
+    page = proved_page("bowline-waistcoat")
+    assert "stitches in each layer" in " ".join(page.split()) and "many-stitch.html" in page
+    said = taught("../closings/many-stitch.md", "lengthwise")
+    assert in_order(said, ("in either layer", "as far from the fold", "cast on over both",
+                           "fold the band", "sew their edges together"))
+    elsewhere = re.findall(r"On a\s+folded band([^.]*) take the\s+\[enclosed\]", (
+        TECHNIQUES.parent / "closings" / "many-stitch.md").read_text("utf-8"))
+    assert [" ".join(one.split()) for one in elsewhere] == ["that is hung on an edge"]
+
+
+def proved_page(slug: str) -> str:
+    """The page of the first size of a pattern of the collection."""
+    proof = next(one for one in collection().proofs if one.pattern.slug == slug)
+    return next(f.text for f in write_pages(proof) if f.path.endswith(".md")
+                and not f.path.endswith("index.md"))
