@@ -24,7 +24,9 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
     if any(step.cord for work in works(size) for step in work.program.of(steps.HandKnit)):
         said.append(words.count_cords(clips=Tool.CLIPS in tools))
     said.append(words.AT_THE_MACHINE)
-    for_child = _children(pattern, what_it_has(pattern, size)) if pattern.wearer.is_child else ""
+    anyone = pattern.wearer is Wearer.ANYONE and size.assembled is not None
+    for_child = _children(pattern, what_it_has(pattern, size)) \
+        if pattern.wearer.is_child or anyone else ""
     return items(said, "wb-cautions") + for_child
 
 
@@ -35,5 +37,6 @@ def _children(pattern: Pattern, has: Has) -> str:
              *[words.DRAW_CORDS_OUT] * has.making_cords,
              *[words.MARKS_OUT] * has.marks,
              words.NOTHING_ELSE]
-    lead = words.for_child(baby=pattern.wearer is Wearer.BABIES)
+    lead = words.for_child(baby=pattern.wearer is Wearer.BABIES,
+                           anyone=pattern.wearer is Wearer.ANYONE)
     return f'<div class="wb-children">{lead}{items(parts)}</div>'

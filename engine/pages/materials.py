@@ -27,6 +27,7 @@ from ..shape.tasks import TaskKind
 from ..words import materials as words
 from ..words.instruction import Work, works
 from ..words.lengths import to_cut
+from ..words.rolling import curls_at_points
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
@@ -47,7 +48,7 @@ def materials(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed] = 
     seams = what_it_has(pattern, size).seams
     first = listed(pattern, size) if pieces else ()
     return items([*first, *_yarns(pattern, size, required), *_notions(pattern, size),
-                  *_tools(size, seams)], "wb-list")
+                  *_tools(pattern, size, seams)], "wb-list")
 
 
 def _yarns(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed]) -> Iterator[str]:
@@ -160,7 +161,7 @@ def _prongs(size: SizeProof) -> set[int]:
             if use.tool is Tool.TRANSFER for number in goes(use.size)}
 
 
-def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
+def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
     used = used_tools(size)
     if Tool.LIFT in used:  # says how a wider row of stitches is moved
         used[Tool.TRANSFER] = min(used.get(Tool.TRANSFER, 1), MOST)
@@ -174,6 +175,8 @@ def _tools(size: SizeProof, seams: bool) -> Iterator[str]:
         yield words.BLOCKING
     elif seams:
         yield words.SEAM_PINS
+    if any(curls_at_points(pattern, plan) for plan in size.plans):
+        yield words.STEAMER
     yield words.CUT_AND_MEASURE  # every strip's yarn is cut, and its ends have a length
     yield words.sewing_needle(seams=seams, edge=any(task.kind is TaskKind.SEW_OFF
                                                     for task in tasks))

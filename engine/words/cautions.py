@@ -36,10 +36,12 @@ def count_cords(*, clips: bool) -> str:
             "none stays in the garment.")
 
 
-def for_child(*, baby: bool) -> str:
-    """Whom the garment is for, and which rules come first, as a paragraph of HTML."""
+def for_child(*, baby: bool, anyone: bool = False) -> str:
+    """Whom the garment is for, and which rules come first, as a paragraph of HTML; what is for
+    `anyone` may be for a child."""
     whose = "a baby" if baby else "a child"
-    return (f"<p><strong>This garment is for {whose}.</strong> The rules "
+    said = f"This garment is for {whose}." if not anyone else f"If you knit this for {whose}:"
+    return (f"<p><strong>{said}</strong> {'the' if anyone else 'The'} rules "
             "in force where it is made, sold or worn come first. This pattern does not claim to "
             "meet any standard.</p>")
 

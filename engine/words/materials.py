@@ -21,6 +21,7 @@ LABELS = "<strong>Labels</strong> for the edges that wait"
 SEAM_PINS = "<strong>Pins</strong> for the seams"
 CUT_AND_MEASURE = "<strong>Scissors and tape measure</strong>"
 BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
+STEAMER = "<strong>Steam iron or steamer</strong>, if the yarn's label allows steam"
 
 
 def yarn_listed(called: str, yarn: Yarn, used: Sequence[str], grams: int | None) -> str:
@@ -129,7 +130,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.SECOND_FEEDER: "<strong>A carriage with two feeders</strong> that knits two yarns in one "
                         "row",
     Tool.ROW_PINS: "<strong>Threads or pins</strong> to mark rows of the edge",
-    Tool.MARKS: "<strong>Marking thread</strong> of another colour, tied in beside the work",
+    Tool.MARKS: "<strong>Marking thread</strong> of another colour, tied in where a step says so",
     Tool.CLOTH: "<strong>Clean cloth</strong> to lay over the bed",
     Tool.SEWING_NEEDLE: "<strong>Sewing needle and strong thread</strong> for the buttons",
 }

@@ -20,9 +20,14 @@ def rolls_said(pattern: Pattern, plan: BandPlan) -> str:
     if plan.repeat or not rolls(pattern, plan.band):
         return ""
     points = (" Its points curl too: pin them flat and steam them, if the yarn's label allows "
-              "steam, and again after a wash.") if plan.collar.points else ""
+              "steam, and again after a wash.") if curls_at_points(pattern, plan) else ""
     return (" One layer of stocking stitch rolls towards its knit side: the depth is that of the "
             f"band laid flat.{points}")
+
+
+def curls_at_points(pattern: Pattern, plan: BandPlan) -> bool:
+    """True for a collar of one layer whose points are to be pinned flat and steamed."""
+    return bool(plan.collar.points and not plan.repeat and rolls(pattern, plan.band))
 
 
 def left_to_roll(pattern: Pattern, plan: BandPlan) -> bool:

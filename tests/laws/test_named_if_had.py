@@ -89,15 +89,19 @@ def bare(form: str, wearer: Wearer) -> Pattern:
     return replace(made, wearer=wearer)
 
 
-@pytest.mark.parametrize("wearer", [Wearer.CHILDREN, Wearer.WOMEN], ids=lambda w: w.value)
+@pytest.mark.parametrize("wearer", [Wearer.CHILDREN, Wearer.WOMEN, Wearer.ANYONE],
+                         ids=lambda w: w.value)
 @pytest.mark.parametrize("form", [f for f in FORMS if f != "sideways pullover"])
 def test_a_garment_without_bands_is_cautioned_of_none(form: str, wearer: Wearer) -> None:
     proof = wardrobe.proved(bare(form, wearer))
     for size, page in zip(proof.sizes, size_pages(proof), strict=True):
         assert named_without(proof.pattern, size, page) == []
-        assert ("wb-children" in page) == wearer.is_child
-        if wearer.is_child:  # the rules in force come first, whatever the garment has
-            assert "come first" in re.sub(r"\s+", " ", page)
+        said = re.sub(r"\s+", " ", page)
+        assert ("wb-children" in page) == (wearer is not Wearer.WOMEN)
+        if wearer is not Wearer.WOMEN:  # the rules in force come first, whatever the garment has
+            assert "come first" in said
+        assert ("This garment is for a child" in said) == wearer.is_child
+        assert ("If you knit this for a child:" in said) == (wearer is Wearer.ANYONE)
 
 
 def test_a_sentence_put_in_is_seen() -> None:

@@ -64,7 +64,7 @@ NAMED = {
     "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "label them",
     "Ravel cord": "ravel cord", "Buttonhole cord": "buttonhole cord",
     "Pocket cord": "pocket cord", "Scissors and tape measure": r"\bcut\b|\d cm\b",
-    "Pins and a flat board": r"\bblock\b"}
+    "Pins and a flat board": r"\bblock\b", "Steam iron or steamer": r"\bsteam them\b"}
 
 
 def unlike(page: str) -> dict[str, bool]:

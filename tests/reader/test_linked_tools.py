@@ -68,6 +68,22 @@ def test_a_tool_that_is_left_out_of_a_list_is_missed(pages: dict[str, str]) -> N
     assert any("Blunt sewing needle" in one for one in missing(spoiled))
 
 
+def test_what_is_steamed_flat_has_its_iron_in_the_list(pages: dict[str, str]) -> None:
+    """Points of a collar that curl are pinned flat and steamed: pins alone were listed."""
+    steamed = {name for name, text in pages.items() if "steam them" in text}
+    assert steamed
+    assert steamed == {name for name, text in pages.items()
+                       if "<strong>Steam iron or steamer</strong>" in text}
+
+
+def test_a_thread_that_is_drawn_through_a_stitch_is_not_said_to_lie_beside(pages: dict[str, str]
+                                                                           ) -> None:
+    """The list said "tied in beside the work", and a step drew it through the fabric."""
+    drawn = [text for text in pages.values() if "Draw a thread of another colour" in text]
+    assert drawn
+    assert not [text for text in drawn if "tied in beside the work" in text]
+
+
 # What a making up tells to do that another page shows, and where that page is.
 SHOWN = {r"\brow to row\b": "techniques/mattress-seam-by-rows",
          r"\bstitch to stitch, (?!off)|stitches together\b": "techniques/stitch-to-stitch",
