@@ -50,4 +50,4 @@ def _knit_over_held(part: Part) -> None:
                 part.span(part.first, part.first + held - 1)
             waits = part.idle_left or part.idle_right
             part.book.resume(needles, Reason.FOR_LAST_ROW_BUT_ONE if waits else Reason.FOR_LAST_ROW)
-            part.book.knit(1, Reason.OVER_THESE_TOO if waits else Reason.OVER_ALL)
+            part.book.knit(1, Reason.OVER_THESE_TOO if part.book.held else Reason.OVER_ALL)

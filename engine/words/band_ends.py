@@ -58,7 +58,8 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds("front edges and neck", f"{front.value} front's hem",
                         f"{front.other.value} front's hem")
     if key == PLACKET:
-        return BandEnds(f"{front.value} front", "foot", "neck end")
+        return BandEnds(f"{front.value} front", "foot", "neck end",
+                        of_it=" edge of the slit, as worn,")
     if key == "armhole":
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
     if key in EDGES:

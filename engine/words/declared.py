@@ -31,7 +31,7 @@ def sides_named(*, worn: bool) -> str:
 def bands_worked(bands: Sequence[NamedBand]) -> str:
     """The bands on edges of own pieces, which lie flat."""
     which = " and the ".join(named([band]) for band in bands)
-    return f"<b>Work the {which} now</b>, while the pieces are not sewn."
+    return f"<b>Work the {which} now</b>, before any seam is sewn."
 
 
 def join_sewn(task: Task) -> str:

@@ -21,6 +21,8 @@ def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "
     `rolls` says how its lower edge lies. One is `plain` where others have a stitch pattern."""
     start, starts = knitted.piece.needles, knitted.program.starts
     wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
+    if widest == len(start.stretch) > len(start):
+        wide = f" With those left out of work it takes {counted(widest, 'needle')}."
     again = f" Knit all of it {times_said(times)}; the pieces are alike." if times > 1 else ""
     where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
     made = " It is knitted in stocking stitch." if plain else ""

@@ -27,7 +27,7 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
     if step.by_needle:
         return Instruction(text=f"<b>Put {some} on waste yarn:</b> draw waste yarn, about twice "
                          "as long as they are wide, through them with a blunt sewing needle. Take "
-                         "them off the needles and knot its two ends together. "
+                         "them off the needles and tie its two ends together in a bow. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "

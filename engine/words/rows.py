@@ -211,11 +211,13 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     side = m.after.side
     loose = " loose" if step.loose else ""
     long = " Make every new loop at least twice as long as a stitch." if step.loose else ""
+    several = any(not hung.onto_empty for hung in m.earlier_of(edge_steps.Hang))
+    loops = "all its loops together" if several else "its loop"
     return Instruction(
         text=f"<b>Knit one{loose} row by hand</b> with the end of {esc(step.yarn)}, from "
              f"the {side.value}, where it hangs, to the {side.other.value}: on each of the needles "
-             f"{needles_toward(step.needles, side.other)} draw the yarn through all "
-             f"its loops together.{long}",
+             f"{needles_toward(step.needles, side.other)} draw the yarn through "
+             f"{loops}.{long}",
         after="<small>Carriage and row counter stay as they are.</small>",
         how=("loose-row-and-chain-off.html#loose-row", "how to knit the loose row"), check=True)
 

@@ -305,6 +305,9 @@ def hand_row(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     end = k.notes.pop("hand end", None)
     need(end, "end", "no end was left for it")
+    several = any(len(k.bed.main.loops[spot]) > 1 for spot in full)
+    need(("together" in said["words"]) == several, "loops",
+         "each needle holds several loops" if several else "each needle holds one loop")
     for spot in full:
         k.bed.main.loops[spot] = ["hand row"]
     k.note("end at", said["side2"])

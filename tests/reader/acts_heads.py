@@ -42,6 +42,9 @@ def begin(k: Knitter, said: dict) -> None:
 @act("widest")
 def widest(k: Knitter, said: dict) -> None:
     k.note("widest", said["needles_count"])
+    first = max(k.head[1]) - min(k.head[1]) + 1
+    need(("left out" in k.sentence) == (said["needles_count"] == first), "widest",
+         f"it takes {first} needles from its first row on")
 
 
 @act("plain_here")

@@ -144,6 +144,7 @@ def knit_rows(k: Knitter, said: dict) -> None:
 @act("knit", "knit_picot")
 def knit(k: Knitter, said: dict) -> None:
     k.note("fold ready", None)
+    need("over all" not in k.sentence or not k.bed.main.held(), "held", "some stitches are held")
     knit_rows(k, said)
     closed = any(act in ("mitre_close", "mitre_open") for act, _ in k.log)
     need("mitre's" not in k.sentence or ("first pair" in k.sentence) != closed, "mitre",

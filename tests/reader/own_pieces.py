@@ -11,7 +11,7 @@ from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Reading
 
-FLAT = re.compile(r"Work the (.+?)( now)?, while the pieces are not sewn\.")
+FLAT = re.compile(r"Work the (.+?)( now)?, before any seam is sewn\.")
 SEWN = re.compile(r"Sew the (\w+) (.+?) of (?:the|each) (.+?) to the (\w+) \2 of the (.+?), ")
 MEET = re.compile(r"Sew the ends of (?:the|each) (.+?) to each other, "
                   r"(layer to layer|edge to edge), with an end about (\d+) cm")
