@@ -31,7 +31,7 @@ def names_in(tree: ast.AST) -> set[str]:
 
 
 def without_words(tree: ast.Module) -> ast.Module:
-    """A source's tree with every docstring a point: a class without one is given one as it loads."""
+    """A source's tree with each docstring a point: a class without one is given one as it loads."""
     for node in ast.walk(tree):
         if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) \
                 and ast.get_docstring(node, clean=False) is not None:
