@@ -13,7 +13,7 @@ from walebook.compare.sides import Side
 from walebook.core.problems import Place, Problem
 from walebook.pages import has_anchor
 from walebook.pages.sides import side_of
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from walebook.sizing.charts import Chart
 from walebook.source.page_names import OWN_CHART, SHARED
@@ -91,7 +91,7 @@ class Knitted:
             site=Site(lambda path: self.standing.reading.is_page(path, folder), has_anchor))
         return side_of(slug, proof, (*found, *more))
 
-    def _beds(self, texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
+    def _beds(self, texts: Mapping[str, str], found: list[Problem]) -> dict[str, NeedleBed]:
         beds = dict(self.prover.beds)
         for file, name in _named(texts, "_beds"):
             bed, more = bed_of(texts[file], file=file, name=name)

@@ -11,7 +11,7 @@ from walebook_site.shipped import BEDS, CHARTS, OWN_PAGES, PARTS, SITE
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class SitePart:
     """A file of the site: its name there, the designer's own file or "", and whether it is ours.
     """
 
@@ -26,14 +26,14 @@ class Part:
         return f"yours  {self.name}  ({self.own}, {instead})"
 
 
-def parts_of(root: Path) -> list[Part]:
+def parts_of(root: Path) -> list[SitePart]:
     """Return every page, style, script, bed and chart of a collection, in the order of names."""
     found = []
     for folder, ours, own in _places(root):
         files = _names(ours), set() if own.resolve() == ours.resolve() else _names(own)
-        found += [Part(f"{folder}{name}",
-                       (own / name).relative_to(root).as_posix() if name in files[1] else "",
-                       name in files[0]) for name in files[0] | files[1]]
+        found += [SitePart(f"{folder}{name}",
+                           (own / name).relative_to(root).as_posix() if name in files[1] else "",
+                           name in files[0]) for name in files[0] | files[1]]
     return sorted(found, key=lambda part: part.name)
 
 

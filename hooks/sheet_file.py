@@ -10,7 +10,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from walebook.pages.sheet_values import Cell, Look, Sheet, Workbook, column
+from walebook.pages.sheet_values import Look, Sheet, SheetCell, Workbook, column
 from walebook.words import sheet as words
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def _fill(made: Worksheet, sheet: Sheet) -> None:
         made.freeze_panes = f"{column(sheet.left + 1)}2"
 
 
-def _put(put: Any, cell: Cell) -> None:
+def _put(put: Any, cell: SheetCell) -> None:
     """A formula, or a text: what a designer wrote is never taken for a formula."""
     if cell.computes:
         put.value = f"={cell.text}"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, in_order
 from walebook.pattern.collection import CollectionSettings
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.proof.proof import Proof
 from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, collection_of, prove_texts
 from walebook.sizing.charts import Chart
@@ -56,7 +56,7 @@ class Prover:
     """Proves patterns of one root; their beds and charts are read once."""
 
     reading: Reading
-    beds: Mapping[str, Bed] = field(default_factory=dict)
+    beds: Mapping[str, NeedleBed] = field(default_factory=dict)
     collection: CollectionSettings = field(default_factory=CollectionSettings)
     shared_problems: tuple[Problem, ...] = ()
     _charts: dict[Path, tuple[Chart | None, tuple[Problem, ...]]] = field(default_factory=dict)
@@ -65,7 +65,7 @@ class Prover:
     def of(cls, reading: Reading) -> Prover:
         """Return a prover that has read what all patterns share: beds, and the collection's words.
         """
-        beds: dict[str, Bed] = {}
+        beds: dict[str, NeedleBed] = {}
         problems: list[Problem] = []
         for path in reading.beds():
             text, found = reading.apart(path)

@@ -20,7 +20,7 @@ from walebook.machine.steps import Side
 from walebook.pages.figures import figures
 from walebook.pattern.cells import Cell, Cells
 from walebook.pattern.edges import Edge
-from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
+from walebook.pattern.fabrics import Fabric, NeedleBed, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, BandRows, Fold, GarmentSpec, HemSpec, Neck, Pattern, Wearer
 from walebook.pattern.outlines import (
@@ -66,9 +66,9 @@ def wool(name: str, grams: int | None = None, length: str = "", **more: Any) -> 
                          **more)}
 
 
-def bed(name: str, pitch: str, needles: int) -> Bed:
+def bed(name: str, pitch: str, needles: int) -> NeedleBed:
     """A needle bed."""
-    return Bed(name=name, pitch=read_length(pitch), needles=needles)
+    return NeedleBed(name=name, pitch=read_length(pitch), needles=needles)
 
 
 def rows(to_holes: int, holes_to_fold: int, fold_to_holes: int, to_finish: int) -> BandRows:

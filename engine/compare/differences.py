@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from ..core.expression import Expression
 from ..core.problems import Severity
 from .moves import Gauges, Known, Measures, Move, moves
-from .sides import Fact, Key, Kind, Side
+from .sides import Fact, FactKind, Key, Side
 
-_OF_PLACES = (Kind.COUNT, Kind.SCHEDULE, Kind.STEPS, Kind.BAND)  # of a piece or band
+# Of a piece or band.
+_OF_PLACES = (FactKind.COUNT, FactKind.SCHEDULE, FactKind.STEPS, FactKind.BAND)
 # Facts that an expression computes
-_MADE = (Kind.MEASURE, Kind.LENGTH, Kind.COUNT, Kind.YARN, Kind.GAUGE, Kind.JOIN, Kind.BAND)
+_MADE = (FactKind.MEASURE, FactKind.LENGTH, FactKind.COUNT, FactKind.YARN, FactKind.GAUGE,
+         FactKind.JOIN, FactKind.BAND)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +65,7 @@ def _own(side: Side, size: str) -> dict[Key, object]:
 
 def _sized(side: Side, size: str) -> dict[Key, object]:
     return {key._replace(size=""): fact.value for key, fact in side.facts.items()
-            if key.size == size and key.kind in (Kind.COUNT, Kind.MEASURE)}
+            if key.size == size and key.kind in (FactKind.COUNT, FactKind.MEASURE)}
 
 
 def with_sizes(side: Side, names: Mapping[str, str]) -> Side:
@@ -120,16 +122,16 @@ def _whole_key(one: Difference, before: Side, after: Side, places: list[set[tupl
     if one.before is not None and one.after is not None:
         return one.key
     if size and (size in before.sizes) != (size in after.sizes):
-        return Key(size, Kind.COUNT, "", "")
+        return Key(size, FactKind.COUNT, "", "")
     at = (size, place)
     if kind in _OF_PLACES and (at in places[0]) != (at in places[1]):
-        return Key(size, Kind.COUNT, place, "")
+        return Key(size, FactKind.COUNT, place, "")
     return one.key
 
 
 def _places(side: Side) -> set[tuple[str, str]]:
     """The pieces and bands of every size, which have counts."""
-    return {(key.size, key.place) for key in side.facts if key.kind is Kind.COUNT}
+    return {(key.size, key.place) for key in side.facts if key.kind is FactKind.COUNT}
 
 
 def ways(before: Side, after: Side, found: Iterable[Difference]) -> dict[Key, tuple[Move, ...]]:
@@ -140,9 +142,9 @@ def ways(before: Side, after: Side, found: Iterable[Difference]) -> dict[Key, tu
     for one in found:
         if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
-                   if one.key.kind is not Kind.MEASURE or name != one.key.name}
+                   if one.key.kind is not FactKind.MEASURE or name != one.key.name}
             made[one.key] = _way(one.before.made, one.after.made, Known(
-                own, () if one.key.kind is Kind.GAUGE else gauges))
+                own, () if one.key.kind is FactKind.GAUGE else gauges))
     return made
 
 
@@ -155,11 +157,11 @@ def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], known: K
 def _gauges(before: Side, after: Side) -> Gauges:
     """The stitches and rows of all fabrics that both sides have."""
     return tuple((old.made[0], fact.made[0]) for key, fact in after.facts.items()
-                 if key.kind is Kind.GAUGE and (old := before.facts.get(key))
+                 if key.kind is FactKind.GAUGE and (old := before.facts.get(key))
                  and old.made and fact.made)
 
 
 def _measures(before: Side, after: Side, size: str) -> Measures:
     return {key.name: (old.made[0], fact.made[0]) for key, fact in after.facts.items()
-            if key.kind is Kind.MEASURE and key.size == size
+            if key.kind is FactKind.MEASURE and key.size == size
             and (old := before.facts.get(key)) and old.made and fact.made}

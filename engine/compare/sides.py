@@ -11,7 +11,7 @@ from ..core.expression import Expression
 from ..core.problems import Problem
 
 
-class Kind(Enum):
+class FactKind(Enum):
     """What a fact is about."""
 
     MEASURE = "measure"
@@ -26,7 +26,7 @@ class Kind(Enum):
     STEPS = "steps"
 
 
-EVERY_KIND = frozenset(Kind)
+EVERY_KIND = frozenset(FactKind)
 
 
 class Key(NamedTuple):
@@ -34,7 +34,7 @@ class Key(NamedTuple):
     """
 
     size: str
-    kind: Kind
+    kind: FactKind
     place: str
     name: str
 
@@ -67,5 +67,5 @@ class Side:
     sizes: tuple[str, ...] = ()
     facts: Mapping[Key, Fact] = field(default_factory=dict)
     titles: Mapping[str, str] = field(default_factory=dict)
-    kinds: frozenset[Kind] = EVERY_KIND
+    kinds: frozenset[FactKind] = EVERY_KIND
     errors: tuple[Problem, ...] = ()

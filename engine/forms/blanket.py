@@ -14,7 +14,7 @@ from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
-from ..shape.roundings import Kind, Roundable
+from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
@@ -23,8 +23,8 @@ from .lengths import Lengths, lengths, on_foot, rows_high, stitches_wide
 from .measured import SEAM
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
-ROUNDS: Roundable = {"panel cast_on": Kind.REPEAT, "panel rows": Kind.SINGLE,
-                     "panel hem_rows": Kind.ROWS}
+ROUNDS: Roundable = {"panel cast_on": CountKind.REPEAT, "panel rows": CountKind.SINGLE,
+                     "panel hem_rows": CountKind.ROWS}
 MOST_PANELS = 40
 
 

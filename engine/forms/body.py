@@ -16,7 +16,7 @@ from ..pattern.slopes import Slope
 from ..shape.garment import CannotShape
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
-from ..shape.roundings import Kind, deepened, rule
+from ..shape.roundings import CountKind, deepened, rule
 from ..shape.slopes import asked_of
 from ..shape.worn import shoulder_of
 from .frame import Frame, shoulder, side, side_edge
@@ -39,8 +39,8 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
     Even where a whole piece opens, odd from the first bind-off at a front edge.
     """
     count = f"{piece} neck_rows"
-    kind, why = (Kind.FROM_FRONT, Reason.BEFORE_SHOULDERS) if piece == "right_front" else \
-        (Kind.ROWS, Reason.EVEN_BEFORE_SHOULDERS)
+    kind, why = (CountKind.FROM_FRONT, Reason.BEFORE_SHOULDERS) if piece == "right_front" else \
+        (CountKind.ROWS, Reason.EVEN_BEFORE_SHOULDERS)
     asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind),
                        frame.cut.measure(name))
     return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, kind),

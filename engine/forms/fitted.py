@@ -29,7 +29,7 @@ from ..shape.edging import (
 from ..shape.garment import Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
-from ..shape.roundings import Kind, Roundable
+from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
@@ -71,13 +71,13 @@ def roundable(*, set_in: bool, opens: bool, sleeves: bool) -> Roundable:
     """Return the counts of a garment with shoulders that can be rounded."""
     front = "right_front" if opens else "front"
     return {
-        "back cast_on": Kind.WIDTH, **({"back across": Kind.WIDTH} if set_in else {}),
-        "back neck_stitches": Kind.WIDTH, "back rows_to_armhole": Kind.ROWS,
-        "back armhole_rows": Kind.ROWS, "back shoulder_rows": Kind.ROWS,
-        "back neck_rows": Kind.ROWS,
-        f"{front} neck_rows": Kind.FROM_FRONT if opens else Kind.ROWS, **HEM,
+        "back cast_on": CountKind.WIDTH, **({"back across": CountKind.WIDTH} if set_in else {}),
+        "back neck_stitches": CountKind.WIDTH, "back rows_to_armhole": CountKind.ROWS,
+        "back armhole_rows": CountKind.ROWS, "back shoulder_rows": CountKind.ROWS,
+        "back neck_rows": CountKind.ROWS,
+        f"{front} neck_rows": CountKind.FROM_FRONT if opens else CountKind.ROWS, **HEM,
         **ROUNDS, **(FRONT if opens else {}),
-        **({**ARM, "sleeve rows_to_underarm": Kind.ROWS} if sleeves else {})}
+        **({**ARM, "sleeve rows_to_underarm": CountKind.ROWS} if sleeves else {})}
 
 
 def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:

@@ -17,7 +17,7 @@ from ..shape.crowns import QUARTERS
 from ..shape.edging import EdgePath, run_of, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
-from ..shape.roundings import Kind, Roundable
+from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam
 from . import finishing
@@ -33,8 +33,8 @@ from .straight import (
     stitches_of,
 )
 
-ROUNDS: Roundable = {"hat cast_on": Kind.REPEAT, "hat rows": Kind.SINGLE,
-                     "hat crown_rows": Kind.SINGLE, "hat hem_rows": Kind.ROWS}
+ROUNDS: Roundable = {"hat cast_on": CountKind.REPEAT, "hat rows": CountKind.SINGLE,
+                     "hat crown_rows": CountKind.SINGLE, "hat hem_rows": CountKind.ROWS}
 
 
 def builder(kind: FormKind) -> Builder:

@@ -23,13 +23,13 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import joined
 from ..shape.ribs import Rib
-from ..shape.roundings import Kind, Roundable, rule
+from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.side_levels import seam_ends
 
 SLEEVE = "sleeve"
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
-FRONT: Roundable = {"right_front cast_on": Kind.SINGLE}  # of a front that opens
-HEM: Roundable = {"back hem_rows": Kind.ROWS}
+FRONT: Roundable = {"right_front cast_on": CountKind.SINGLE}  # of a front that opens
+HEM: Roundable = {"back hem_rows": CountKind.ROWS}
 
 
 def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
@@ -47,12 +47,12 @@ def between_seams(stitches: Count) -> Expression:
 
 def rows_in(cut: Cut, name: str, height: str) -> Count:
     """Return the rows of a measure up to a shaping, the count called `name`."""
-    return rows_along(cut.length(height), cut.gauge, rule(cut, name, Kind.ROWS),
+    return rows_along(cut.length(height), cut.gauge, rule(cut, name, CountKind.ROWS),
                       cut.measure(height))
 
 
 def rows_below(cut: Cut, name: str, height: Expression, above: Iterable[Expression],
-               foot: Foot | None, kind: Kind = Kind.ROWS) -> Count:
+               foot: Foot | None, kind: CountKind = CountKind.ROWS) -> Count:
     """Return the rows that a height [mm] leaves between what a piece begins with and the rows
     `above`, the count called `name` of a `kind`."""
     figure = rows_up(height, cut.gauge)
@@ -116,7 +116,7 @@ def _hem_rows(cut: Cut, count: str, name: str) -> Count:
     hung = not isinstance(cut.hem, RibSpec) or cut.hem.make is RibMake.HUNG
     if given is None or given.rule != GIVEN or not hung:
         wanted = cut if given is None else replace(cut, rounding={**cut.rounding, count: given})
-        given = rule(wanted, count, Kind.ROWS)
+        given = rule(wanted, count, CountKind.ROWS)
     if isinstance(depth, int):
         return stated(depth, Unit.ROWS)
     return rows_along(depth, cut.hem_gauge or cut.gauge, given,
@@ -146,7 +146,7 @@ def front_width(cut: Cut, flare: Expression = NOTHING) -> Count:
     if flare.value:
         figure += flare
     return counted(figure, Unit.STITCHES, cut.gauge.stitch,
-                   rule(cut, "right_front cast_on", Kind.SINGLE))
+                   rule(cut, "right_front cast_on", CountKind.SINGLE))
 
 
 def underarm_row(piece: Piece) -> int:

@@ -18,7 +18,7 @@ from ..shape.edging import run_of, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
-from ..shape.roundings import Kind, Roundable, rule
+from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import rows_sewn
 from ..shape.tasks import Seam
 from . import finishing
@@ -34,9 +34,10 @@ from .straight import (
 )
 
 ROUNDS: Roundable = {
-    "hand cast_on": Kind.REPEAT, "hand rows_to_thumb": Kind.SINGLE, "hand slit_rows": Kind.SINGLE,
-    "hand tip_rows": Kind.SINGLE, "hand rows": Kind.SINGLE, "thumb cast_on": Kind.REPEAT,
-    "thumb rows": Kind.SINGLE, "hand hem_rows": Kind.ROWS}
+    "hand cast_on": CountKind.REPEAT, "hand rows_to_thumb": CountKind.SINGLE,
+    "hand slit_rows": CountKind.SINGLE, "hand tip_rows": CountKind.SINGLE,
+    "hand rows": CountKind.SINGLE, "thumb cast_on": CountKind.REPEAT,
+    "thumb rows": CountKind.SINGLE, "hand hem_rows": CountKind.ROWS}
 PAIR = 2  # hands, and whatever a hand has one of
 
 
@@ -122,7 +123,7 @@ def _slit_rows(cut: Cut, thumb: Piece, own: Gauge) -> Count:
         - Operand(Fraction(2 * SEAM), Role.SEAMS)
     wide = around * Operand(own.stitch, Role.MILLIMETRES)
     made = counted(wide / plain(2) / Operand(g.row, Role.ROW_HEIGHT), Unit.ROWS, g.row,
-                   rule(cut, "hand slit_rows", Kind.SINGLE))
+                   rule(cut, "hand slit_rows", CountKind.SINGLE))
     if made.value < 2:
         raise CannotShape(f"a slit of {made} for the thumb", "Make thumb_width wider.")
     return made

@@ -20,7 +20,7 @@ from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
-from ..shape.roundings import Kind, alike, rule
+from ..shape.roundings import CountKind, alike, rule
 from .measured import SEAM, rows_below, width_of
 from .outline_corners import Corner
 from .outline_seams import seams_of
@@ -89,23 +89,23 @@ def label(point: OutlinePoint, number: int) -> str:
     return point.stretch or f"corner_{number}"
 
 
-def kinds(piece: OutlinePiece) -> Iterator[tuple[str, Kind]]:
+def kinds(piece: OutlinePiece) -> Iterator[tuple[str, CountKind]]:
     """Yield the counts of a piece that a designer can have rounded, each with its kind."""
     if piece.alike:
-        yield "cast_on", Kind.WIDTH if piece.left else Kind.REPEAT
-    yield "rows", Kind.SINGLE
+        yield "cast_on", CountKind.WIDTH if piece.left else CountKind.REPEAT
+    yield "rows", CountKind.SINGLE
     for side in (EdgeSide.LEFT,) if piece.alike else (EdgeSide.LEFT, EdgeSide.RIGHT):
         before = "" if piece.alike else f"{side.value}_"
         seen = {piece.height}
         for number, point in enumerate(piece.points(side), 1):
-            kind = Kind.WIDTH if piece.alike else Kind.SINGLE
+            kind = CountKind.WIDTH if piece.alike else CountKind.SINGLE
             yield f"{before}at_{label(point, number)}", kind
             if point.height not in seen:
-                yield f"{before}rows_to_{label(point, number)}", Kind.ROWS
+                yield f"{before}rows_to_{label(point, number)}", CountKind.ROWS
             seen.add(point.height)
     if not piece.alike:
-        yield "left_at_edge", Kind.SINGLE
-        yield "right_at_edge", Kind.SINGLE
+        yield "left_at_edge", CountKind.SINGLE
+        yield "right_at_edge", CountKind.SINGLE
 
 
 def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
@@ -116,7 +116,8 @@ def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
     off, is followed by plain rows, a gap more than events (R01, R02). Steps are bound off every
     second row. Raises CannotShape, with the figures and the corner.
     """
-    rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot, Kind.SINGLE)
+    rows = rows_below(cut, f"{piece.key} rows", cut.measure(piece.height), (), foot,
+                      CountKind.SINGLE)
     if rows.value < 2:
         raise CannotShape(f"{piece.title.lower()} of {rows}", f"Make {piece.height} longer.")
     tops, found = _rows(cut, piece, foot, rows)
@@ -164,7 +165,8 @@ def _rows(cut: Cut, piece: OutlinePiece, foot: Foot | None, rows: Count
             name = f"{before}rows_to_{label(point, number)}"
             if point.height not in known:
                 height = cut.measure(point.height)
-                kind = Kind.SINGLE if height.value == cut.measure(piece.height).value else Kind.ROWS
+                is_top = height.value == cut.measure(piece.height).value
+                kind = CountKind.SINGLE if is_top else CountKind.ROWS
                 known[point.height] = rows_below(cut, f"{piece.key} {name}", height, (), foot, kind)
                 counts[name] = known[point.height]
             at.setdefault(side, []).append(known[point.height])
@@ -210,7 +212,7 @@ def _half(cut: Cut, name: str, width: Expression, seam: int) -> Count:
     figure = stitches_in(width, cut.gauge)
     if seam:
         figure += Operand(Fraction(SEAM), Role.SEAM)
-    return counted(figure, Unit.STITCHES, cut.gauge.stitch, rule(cut, name, Kind.SINGLE))
+    return counted(figure, Unit.STITCHES, cut.gauge.stitch, rule(cut, name, CountKind.SINGLE))
 
 
 def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], halves: list[Fraction],

@@ -12,7 +12,7 @@ from ..core.operands import Role
 from ..pattern.outlines import EdgeSide, OutlinePiece, OutlineSpec, TopEnds
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Ending, Piece
-from ..shape.roundings import Kind, Roundable
+from ..shape.roundings import CountKind, Roundable
 from . import finishing
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high
@@ -29,7 +29,7 @@ def rounds(spec: OutlineSpec) -> Roundable:
     """Return the counts of own pieces that a designer can have rounded; the hem's is the first
     piece's."""
     made = {f"{piece.key} {name}": kind for piece in spec.pieces for name, kind in kinds(piece)}
-    return {**made, **{f"{piece.key} {HEM}": Kind.ROWS for piece in spec.pieces[:1]}}
+    return {**made, **{f"{piece.key} {HEM}": CountKind.ROWS for piece in spec.pieces[:1]}}
 
 
 def builder(kind: FormKind) -> Builder:

@@ -17,7 +17,7 @@ from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, Profile, shifted
 from ..shape.raglan import raglan, raglan_slope
-from ..shape.roundings import Kind, Roundable, alike, deepened, rule
+from ..shape.roundings import CountKind, Roundable, alike, deepened, rule
 from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
@@ -31,9 +31,10 @@ AT_RIGHT = "the edge that lay at the right of the bed"
 UNDERARM = "underarm, body and sleeve"
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
-    "back cast_on": Kind.WIDTH, "back neck_stitches": Kind.WIDTH, "back underarm": Kind.SINGLE,
-    "back rows_to_raglan": Kind.ROWS, "back raglan_rows": Kind.ROWS, **HEM, **ARM,
-    "sleeve rows_to_raglan": Kind.ROWS}
+    "back cast_on": CountKind.WIDTH, "back neck_stitches": CountKind.WIDTH,
+    "back underarm": CountKind.SINGLE, "back rows_to_raglan": CountKind.ROWS,
+    "back raglan_rows": CountKind.ROWS, **HEM, **ARM,
+    "sleeve rows_to_raglan": CountKind.ROWS}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +163,7 @@ def top_rows(piece: Piece) -> Count:
 
 def underarm_of(cut: Cut, piece: str = "back") -> Count:
     """Return the stitches that a piece binds off at each underarm, one at least."""
-    asked = rule(cut, f"{piece} underarm", Kind.SINGLE)
+    asked = rule(cut, f"{piece} underarm", CountKind.SINGLE)
     made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
     return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
 

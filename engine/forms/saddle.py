@@ -19,7 +19,7 @@ from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
 from ..shape.profile import Profile, in_order, shifted
-from ..shape.roundings import Kind
+from ..shape.roundings import CountKind
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
@@ -58,8 +58,8 @@ BACK_NECK = "back neck"
 def builder(kind: FormKind) -> Builder:
     """Return how a saddle raglan is built."""
     return Builder(partial(build, opens=kind.opens), {
-        **LINES, **ROUNDS, "back shoulder": Kind.SINGLE, "sleeve strap": Kind.WIDTH,
-        "sleeve strap_rows": Kind.SINGLE, **(FRONT if kind.opens else {})})
+        **LINES, **ROUNDS, "back shoulder": CountKind.SINGLE, "sleeve strap": CountKind.WIDTH,
+        "sleeve strap_rows": CountKind.SINGLE, **(FRONT if kind.opens else {})})
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:

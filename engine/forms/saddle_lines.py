@@ -15,7 +15,7 @@ from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Profile, joined, shifted
 from ..shape.raglan import raglan
-from ..shape.roundings import Kind, alike, rule
+from ..shape.roundings import CountKind, alike, rule
 from ..shape.slopes import asked_of
 from .apart import WithSleeve
 from .measured import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
@@ -120,7 +120,7 @@ def lines(cut: Cut) -> Lines:
 def _shoulder(cut: Cut) -> Count:
     g = cut.gauge
     figure = stitches_in(cut.measure("saddle_length"), g) + Operand(Fraction(SEAM), Role.SEAM)
-    made = counted(figure, Unit.STITCHES, g.stitch, rule(cut, "back shoulder", Kind.SINGLE))
+    made = counted(figure, Unit.STITCHES, g.stitch, rule(cut, "back shoulder", CountKind.SINGLE))
     if made.value < 2 + SEAM:
         raise CannotShape(f"a shoulder of {made}", "Make saddle_length longer.")
     return made
@@ -133,4 +133,4 @@ def _rows_over(cut: Cut, shoulder: Count) -> Count:
         - Operand(Fraction(SEAM), Role.SEAM)
     wide = along * Operand(cut.gauge.stitch, Role.MILLIMETRES)
     return counted(wide / Operand(row, Role.ROW_HEIGHT), Unit.ROWS, row,
-                   rule(cut, "sleeve strap_rows", Kind.SINGLE))
+                   rule(cut, "sleeve strap_rows", CountKind.SINGLE))

@@ -17,13 +17,13 @@ from ..fabric.gauge import Gauge, rows_along, stitches_across
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
-from ..shape.roundings import Kind, Roundable, rule
+from ..shape.roundings import CountKind, Roundable, rule
 from . import finishing
 from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high, stitches_wide
 from .straight import Counts
 
-ROUNDS: Roundable = {"shawl cast_on": Kind.SINGLE, "shawl rows": Kind.SINGLE}
+ROUNDS: Roundable = {"shawl cast_on": CountKind.SINGLE, "shawl rows": CountKind.SINGLE}
 TIP = 4  # stitches never held, 5 of an odd number
 LAST_ROWS = 2  # one over the held stitches of either side
 PLAIN_ROWS = 3  # two before the first hold, one after the last
@@ -42,9 +42,9 @@ def build(cut: Cut) -> Garment:
     and for a hem.
     """
     g = cut.gauge
-    span = stitches_across(cut.length("wingspan"), g, rule(cut, "shawl cast_on", Kind.SINGLE),
+    span = stitches_across(cut.length("wingspan"), g, rule(cut, "shawl cast_on", CountKind.SINGLE),
                            cut.measure("wingspan"))
-    high = rows_along(cut.length("depth"), g, rule(cut, "shawl rows", Kind.SINGLE),
+    high = rows_along(cut.length("depth"), g, rule(cut, "shawl rows", CountKind.SINGLE),
                       cut.measure("depth"))
     held = _held_each_side(span).value
     rows = high.value - LAST_ROWS

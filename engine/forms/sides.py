@@ -18,7 +18,7 @@ from ..pattern.darts import Darts
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
-from ..shape.roundings import Kind, Roundable, rule
+from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.schedule import Finish
 from ..shape.side_levels import HIP, WAIST
 from . import darts
@@ -30,9 +30,9 @@ CHEST = "chest_width"
 LEVELS = (("hem_width", "cast_on", ""), ("hip_width", "hip", "hip_height"),
           ("waist_width", "waist", "waist_height"))
 ROUNDS: Roundable = {
-    "back hip": Kind.WIDTH, "back waist": Kind.WIDTH, "back chest": Kind.WIDTH,
-    "back rows_to_hip": Kind.SINGLE, "back rows_to_waist": Kind.SINGLE,
-    "back waist_rows": Kind.SINGLE, "back rows_to_chest": Kind.SINGLE}
+    "back hip": CountKind.WIDTH, "back waist": CountKind.WIDTH, "back chest": CountKind.WIDTH,
+    "back rows_to_hip": CountKind.SINGLE, "back rows_to_waist": CountKind.SINGLE,
+    "back waist_rows": CountKind.SINGLE, "back rows_to_chest": CountKind.SINGLE}
 DRAWN = (HIP, WAIST, "underarm")
 OF_PLACE = "Change one of the widths, or the heights between which they lie."
 
@@ -137,7 +137,7 @@ def _rows(cut: Cut, hem: Foot | None) -> Iterator[tuple[str, Count]]:
             yield name, _rows_to(cut, name, height, hem)
     if "waist_width" in cut.measures:
         yield "waist_rows", rows_along(
-            cut.length("waist_straight"), cut.gauge, rule(cut, "back waist_rows", Kind.SINGLE),
+            cut.length("waist_straight"), cut.gauge, rule(cut, "back waist_rows", CountKind.SINGLE),
             cut.measure("waist_straight"))
     if "chest_height" in cut.measures and len(_given(cut)) > 1:
         yield "rows_to_chest", _rows_to(cut, "rows_to_chest", "chest_height", hem)
@@ -145,7 +145,7 @@ def _rows(cut: Cut, hem: Foot | None) -> Iterator[tuple[str, Count]]:
 
 def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
     """The rows up to a height, which lies above the hem."""
-    rows = rows_below(cut, f"back {name}", cut.measure(height), (), hem, Kind.SINGLE)
+    rows = rows_below(cut, f"back {name}", cut.measure(height), (), hem, CountKind.SINGLE)
     if 2 * rows.exact < -1:
         raise CannotShape(f"{height} {cut.length(height).in_cm()}, which lies within the hem",
                           f"Give {height} more than the hem's depth.")

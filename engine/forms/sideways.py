@@ -21,7 +21,7 @@ from ..shape.edging import EdgePath, Zone, run_of, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.profile import Profile
-from ..shape.roundings import Kind, Roundable, rule
+from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import sewn_rows, sleeve_seam
 from ..shape.tasks import Seam
 from . import finishing
@@ -31,9 +31,9 @@ from .measured import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of
 
-ROUNDS: Roundable = {"back cast_on": Kind.REPEAT, "back rows": Kind.SINGLE,
-                     "back armhole_stitches": Kind.SINGLE, **ARM,
-                     "sleeve rows_to_underarm": Kind.ROWS, "sleeve hem_rows": Kind.ROWS}
+ROUNDS: Roundable = {"back cast_on": CountKind.REPEAT, "back rows": CountKind.SINGLE,
+                     "back armhole_stitches": CountKind.SINGLE, **ARM,
+                     "sleeve rows_to_underarm": CountKind.ROWS, "sleeve hem_rows": CountKind.ROWS}
 LEAST = 4  # rows of a shoulder, and stitches of a side seam; common practice, no source
 
 
@@ -93,7 +93,7 @@ def _armhole(cut: Cut, stitches: Count) -> Count:
     """The stitches of each armhole, from the shoulder's seam down, on the side seam's edge."""
     g = cut.gauge
     made = counted(cut.measure("armhole") / Operand(g.stitch, Role.STITCH_WIDTH), Unit.STITCHES,
-                   g.stitch, rule(cut, "back armhole_stitches", Kind.SINGLE))
+                   g.stitch, rule(cut, "back armhole_stitches", CountKind.SINGLE))
     if not LEAST <= made.value <= stitches.value - SEAM - LEAST:
         raise CannotShape(f"an armhole of {made} in a body {stitches} long",
                           "Lengthen the body, or change armhole.")

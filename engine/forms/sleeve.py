@@ -20,7 +20,7 @@ from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
-from ..shape.roundings import Kind, Roundable, alike
+from ..shape.roundings import CountKind, Roundable, alike
 from ..shape.schedule import Schedule
 from ..shape.slopes import Usual, asked_of, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot
@@ -29,7 +29,7 @@ from .measured import SEAM, cuff_of, rows_below, width_of
 
 # Plain rows after the last increase (R01, R02): one at least, so that it is knitted.
 INCREASES = Usual(gap_after=True, least_end=1)
-ARM: Roundable = {"sleeve cast_on": Kind.WIDTH, "sleeve upper_arm": Kind.WIDTH}
+ARM: Roundable = {"sleeve cast_on": CountKind.WIDTH, "sleeve upper_arm": CountKind.WIDTH}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,7 +28,7 @@ from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
-from ..shape.roundings import Kind, deepened
+from ..shape.roundings import CountKind, deepened
 from ..shape.seams import side_seams, sleeve_seam
 from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
@@ -64,7 +64,7 @@ INNER = Usual(end=2, least_end=1)  # a V's decreases, one row at least below the
 def builder(kind: FormKind) -> Builder:
     """Return how a raglan is built."""
     return Builder(partial(build, opens=kind.opens), {
-        **LINES, **ROUNDS, "sleeve top": Kind.WIDTH, **(FRONT if kind.opens else {})})
+        **LINES, **ROUNDS, "sleeve top": CountKind.WIDTH, **(FRONT if kind.opens else {})})
 
 
 def build(cut: Cut, *, opens: bool) -> Garment:

@@ -14,7 +14,7 @@ from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
-from ..shape.roundings import Kind, fitted, rule
+from ..shape.roundings import CountKind, fitted, rule
 from .measured import foot_rows, hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
@@ -36,7 +36,7 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     arrangement or chart needs, CannotRound where nothing fits.
     """
     across, g = Length(cut.length(name).mm / parts), cut.gauge
-    rounding = fitted(count, rule(cut, count, Kind.REPEAT), fits)
+    rounding = fitted(count, rule(cut, count, CountKind.REPEAT), fits)
     wide = cut.measure(name)
     figure: Expression = stitches_in(wide / plain(parts) if parts > 1 else wide, g)
     if seams:
@@ -68,7 +68,7 @@ def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Foot | None = 
         figure = figure * plain(times)
     for part in foot_rows(less, g):
         figure -= part
-    made = counted(figure, Unit.ROWS, g.row, rule(cut, count, Kind.SINGLE))
+    made = counted(figure, Unit.ROWS, g.row, rule(cut, count, CountKind.SINGLE))
     if made.value < least:
         raise CannotShape(f"{made} for {name} {height.in_cm()}{before}, where {least} are needed",
                           f"Make {name} longer" + (" or the hem less deep." if less else "."))

@@ -15,7 +15,7 @@ S = TypeVar("S", bound=Step)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class ProgramSection:
     """A stretch of the program under one `heading`; of a half of a piece, its `side` of the bed."""
 
     heading: Heading
@@ -44,7 +44,7 @@ class Program:
     name: str
     bed: Needles
     starts: Side
-    sections: tuple[Section, ...]
+    sections: tuple[ProgramSection, ...]
     edges: tuple[tuple[str, int], ...] = ()
     first_row: str = ""
     cord_yarn: str = ""

@@ -8,7 +8,7 @@ from ..core.inches import in_fractions
 from ..markup.html import esc, items, link
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
-from ..sizing.charts import Cell
+from ..sizing.charts import SizeCell
 from ..source.materials import size_slug
 from ..words import garment as garment_words
 from ..words import overview_page as words
@@ -42,7 +42,7 @@ def _body(size: SizeAdvice | None) -> str:
     return f' <small data-in="{inches}">{esc(body.span.removesuffix(" cm"))}</small>'
 
 
-def inches_of(body: Cell) -> tuple[str, ...]:
+def inches_of(body: SizeCell) -> tuple[str, ...]:
     """Return the inches that a chart prints; where it prints none, worked out to the quarter."""
     if body.inches and not body.mended:
         return tuple(in_fractions(body.inches).split("–"))

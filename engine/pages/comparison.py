@@ -9,12 +9,12 @@ from ..compare.differences import Difference, differences, renamed_sizes, ways, 
 from ..compare.inputs import Input, shown
 from ..compare.moves import Move
 from ..compare.report import Changed, MovedInput, Report, State, steps_moved
-from ..compare.sides import EVERY_KIND, Fact, Key, Kind, Side
+from ..compare.sides import EVERY_KIND, Fact, FactKind, Key, Side
 from ..core.problems import fold_sizes
 from ..words.moved import ORDER, STEPS, move_said, steps_shown
 
-_ORDER = (Kind.GAUGE, Kind.MEASURE, Kind.COUNT, Kind.LENGTH, Kind.BAND, Kind.JOIN, Kind.YARN,
-          Kind.SCHEDULE, Kind.FINDING, Kind.STEPS)
+_ORDER = (FactKind.GAUGE, FactKind.MEASURE, FactKind.COUNT, FactKind.LENGTH, FactKind.BAND,
+          FactKind.JOIN, FactKind.YARN, FactKind.SCHEDULE, FactKind.FINDING, FactKind.STEPS)
 
 
 def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit, *,
@@ -62,7 +62,7 @@ def _unknown(before: Side, after: Side) -> tuple[str, ...]:
     if before.errors or after.errors:
         return ()
     gone = EVERY_KIND - (before.kinds & after.kinds)
-    return tuple(kind.value for kind in Kind if kind in gone)
+    return tuple(kind.value for kind in FactKind if kind in gone)
 
 
 def _input(one: Input) -> MovedInput:
@@ -78,9 +78,9 @@ def _changed(one: Difference, titles: Mapping[str, str], moved: tuple[int, ...],
         return Changed(key.size, key.kind.value, key.place, title, "",
                        "" if one.before is None else "there",
                        "" if one.after is None else "there", one.many, moved)
-    if key.kind is Kind.STEPS:
+    if key.kind is FactKind.STEPS:
         return _steps(one, title, moved, told=steps)
-    title = "" if key.kind is Kind.FINDING else title
+    title = "" if key.kind is FactKind.FINDING else title
     return Changed(key.size, key.kind.value, key.place, title, key.name, _shown(one.before),
                    _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_said, way))))
 

@@ -13,7 +13,7 @@ from ..proof.proof import SizeProof
 from ..shape.tasks import TaskKind
 from ..words.designer_notes import note_said
 from ..words.instruction import Moment, Work
-from ..words.shaped_edges import Block
+from ..words.shaped_edges import ShapingBlock
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ class NotesHere:
                and place == alike[-1 if note.after else 0]]
         return _around(told, own)
 
-    def at_step(self, each: Moment | Block, told: str, before: int) -> str:
+    def at_step(self, each: Moment | ShapingBlock, told: str, before: int) -> str:
         """A numbered step, with the notes at the rows that the counter has passed in it.
 
         `before` is the most that the counter has shown before.
@@ -56,9 +56,9 @@ def notes_at(pattern: Pattern, size: SizeProof, work: Work) -> NotesHere:
                            and any(each is work for each in works_at(size, note.at))))
 
 
-def shown(each: Moment | Block) -> int:
+def shown(each: Moment | ShapingBlock) -> int:
     """Return the most that the row counter shows in a numbered step [rows]."""
-    if isinstance(each, Block):
+    if isinstance(each, ShapingBlock):
         return max(event.after.counter for event in each.events)
     return max(state.counter for state in each.states)
 

@@ -25,7 +25,7 @@ ANY = 0  # number of parts
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class CalculationKind:
     """A kind of calculation: its name in JSON, of how many parts it is made (`ANY` of one or more),
     and the formula over the texts of their cells."""
 
@@ -34,19 +34,20 @@ class Kind:
     formula: Callable[[Sequence[str]], str]
 
 
-CALCULATIONS: Mapping[type[Expression], Kind] = {
-    Sum: Kind("sum", ANY, lambda texts: f"({'+'.join(texts)})"),
-    Product: Kind("product", ANY, lambda texts: f"({'*'.join(texts)})"),
-    Difference: Kind("difference", 2, lambda texts: f"({texts[0]}-{texts[1]})"),
-    Quotient: Kind("quotient", 2, lambda texts: f"({texts[0]}/{texts[1]})"),
-    Opposite: Kind("opposite", 1, lambda texts: f"(-{texts[0]})"),
-    Stepped: Kind("to a step", 2, lambda texts:
-                  f"(INT(ROUND({texts[0]}/{texts[1]}+0.5,{PLACES}))*{texts[1]})"),
-    Hypotenuse: Kind("slope", 2, lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)"),
-    Along: Kind("along", ANY, lambda texts: "ROUND(" + "+".join(
+CALCULATIONS: Mapping[type[Expression], CalculationKind] = {
+    Sum: CalculationKind("sum", ANY, lambda texts: f"({'+'.join(texts)})"),
+    Product: CalculationKind("product", ANY, lambda texts: f"({'*'.join(texts)})"),
+    Difference: CalculationKind("difference", 2, lambda texts: f"({texts[0]}-{texts[1]})"),
+    Quotient: CalculationKind("quotient", 2, lambda texts: f"({texts[0]}/{texts[1]})"),
+    Opposite: CalculationKind("opposite", 1, lambda texts: f"(-{texts[0]})"),
+    Stepped: CalculationKind("to a step", 2, lambda texts:
+                             f"(INT(ROUND({texts[0]}/{texts[1]}+0.5,{PLACES}))*{texts[1]})"),
+    Hypotenuse: CalculationKind("slope", 2,
+                                lambda texts: f"ROUND(SQRT({texts[0]}^2+{texts[1]}^2),3)"),
+    Along: CalculationKind("along", ANY, lambda texts: "ROUND(" + "+".join(
         f"{texts[at]}*SQRT({texts[at + 1]}^2+{texts[at + 2]}^2)"
         for at in range(0, len(texts), 3)) + ",3)"),
-    Root: Kind("root", 1, lambda texts: f"ROUND(SQRT({texts[0]}),3)"),
+    Root: CalculationKind("root", 1, lambda texts: f"ROUND(SQRT({texts[0]}),3)"),
 }
 _BY_NAME: Mapping[str, type[Expression]] = {
     kind.name: made for made, kind in CALCULATIONS.items()}

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
-from ..pattern.fabrics import Bed
+from ..pattern.fabrics import NeedleBed
 from ..proof.proof import Proof
 from ..proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from ..sizing.charts import Chart
@@ -63,7 +63,7 @@ def prove_made(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, st
     return proof, fold_remarks(fold_sizes(in_order(found)))
 
 
-def read_beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, Bed]:
+def read_beds(texts: Mapping[str, str], found: list[Problem]) -> dict[str, NeedleBed]:
     """Return the beds without an error, by name; what is wrong with others is added to `found`."""
     beds = {}
     for name, text in texts.items():

@@ -22,7 +22,7 @@ from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
 from ..proof.yarn_requirement import YarnNeed
-from ..sizing.charts import Cell
+from ..sizing.charts import SizeCell
 from ..words import garment as words
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_of
 from .band_lengths import finished as lengths_of
@@ -54,7 +54,7 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
         yield words.fits_body(words.HEAD), esc(cell_said(over[1]))
 
 
-def _over_head(pattern: Pattern, size: SizeProof) -> tuple[Reckoned, Cell] | None:
+def _over_head(pattern: Pattern, size: SizeProof) -> tuple[Reckoned, SizeCell] | None:
     """How far a closed neck stretches, and the head that it goes over; None where no chart has a
     head, or the neck opens."""
     if size.assembled is None or pattern.garment is None:
@@ -103,7 +103,7 @@ def _to_band(pattern: Pattern, size: SizeProof, name: str, made: Reckoned) -> tu
     return "", made
 
 
-def cell_said(cell: Cell) -> str:
+def cell_said(cell: SizeCell) -> str:
     """A chart's figure as printed, else what holds, in both units: inches that the chart does not
     print are worked out."""
     if cell.inches and not cell.mended:

@@ -39,7 +39,7 @@ INSIDE = "-steps"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class WorkPart:
     """A part of the work: its id, its title, what the list says of it (HTML), and what it tells.
 
     `drawn` is its small outline, "" where it has none. Parts that are `made` up number their steps
@@ -59,7 +59,8 @@ class Part:
         return again(self.drawn, self.anchor) if self.drawn else ""
 
 
-def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> tuple[Part, ...]:
+def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]
+             ) -> tuple[WorkPart, ...]:
     """Return every part of the work in the order in which it is done."""
     drawn = _outlines(size, outlines)
     bands, made = _bands(pattern, size, drawn), stretches(size)
@@ -76,7 +77,7 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
     return _explained(parts)
 
 
-def _explained(parts: Sequence[Part]) -> tuple[Part, ...]:
+def _explained(parts: Sequence[WorkPart]) -> tuple[WorkPart, ...]:
     """The parts with each explanation given once, at the first of them that has it."""
     bodies = explained_once("\0".join(part.body for part in parts)).split("\0")
     return tuple(replace(part, body=body) for part, body in zip(parts, bodies, strict=True))
@@ -89,7 +90,7 @@ def links_of(size: SizeProof) -> Mapping[str, str]:
     return {key: f"#{anchor}{INSIDE}" for key, anchor in anchors.items()}
 
 
-def listed(parts: Sequence[Part]) -> str:
+def listed(parts: Sequence[WorkPart]) -> str:
     """Return the list of the parts, each a link to its section."""
     entries = (
         f'<span class="wb-pic">{part.drawn}</span>'
@@ -99,12 +100,12 @@ def listed(parts: Sequence[Part]) -> str:
     return items(entries, "wb-order", "ol")
 
 
-def told(parts: Sequence[Part]) -> str:
+def told(parts: Sequence[WorkPart]) -> str:
     """Return the sections of the parts."""
     return "".join(_section(part, number, len(parts)) for number, part in enumerate(parts, 1))
 
 
-def _section(part: Part, number: int, of: int) -> str:
+def _section(part: WorkPart, number: int, of: int) -> str:
     place = f"<span>{words.place_said(number, of)}</span>"
     return fold(part.title, part.anchor, part.body, css=f"wb-task{' wb-making' * part.made}",
                 inside=f"{part.anchor}{INSIDE}", before=place, after=part.drawn_again)
@@ -116,16 +117,17 @@ def _outlines(size: SizeProof, outlines: Sequence[Outline]) -> Mapping[str, str]
     return small_outlines(shapes | {strip_anchor(s): small_band(s) for s in size.strips})
 
 
-def _pieces(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]) -> Iterator[Part]:
+def _pieces(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]) -> Iterator[WorkPart]:
     bodies = shown_once("\0".join(piece_body(pattern, size, p) for p in size.pieces)).split("\0")
     for knitted, body in zip(size.pieces, bodies, strict=False):
         anchor, times = piece_anchor(knitted), times_of(size, knitted)
-        yield Part(anchor=anchor, title=piece_title(knitted.piece, times), body=body,
-                   said=words.piece_said(knitted, _steps(body), times), drawn=drawn.get(anchor, ""))
+        yield WorkPart(anchor=anchor, title=piece_title(knitted.piece, times), body=body,
+                       said=words.piece_said(knitted, _steps(body), times),
+                       drawn=drawn.get(anchor, ""))
 
 
 def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
-           ) -> Mapping[str, tuple[Part, ...]]:
+           ) -> Mapping[str, tuple[WorkPart, ...]]:
     """The parts of every band by its key: its strips, then what is done to it once it is worked.
 
     A garment has so many that each way of working is linked to at the first.
@@ -133,7 +135,7 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
     bodies = [strip_body(pattern, size, strip) for strip in size.strips]
     if size.assembled:
         bodies = shown_once("\0".join(bodies)).split("\0")
-    found: dict[str, list[Part]] = {plan.band.key: [] for plan in size.plans}
+    found: dict[str, list[WorkPart]] = {plan.band.key: [] for plan in size.plans}
     plans = {plan.band.key: plan for plan in size.plans}
     last = {strip.plan.band.key: strip for strip in size.strips}
     for strip, body in zip(size.strips, bodies, strict=False):
@@ -145,12 +147,12 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
     return {key: tuple(parts) for key, parts in found.items()}
 
 
-def _strip(strip: Strip, body: str, more: str, drawn: str) -> Part:
-    return Part(anchor=strip_anchor(strip), title=strip_title(strip), body=body + more,
-                said=words.strip_said(strip, _steps(body)), drawn=drawn)
+def _strip(strip: Strip, body: str, more: str, drawn: str) -> WorkPart:
+    return WorkPart(anchor=strip_anchor(strip), title=strip_title(strip), body=body + more,
+                    said=words.strip_said(strip, _steps(body)), drawn=drawn)
 
 
-def _after(pattern: Pattern, plan: BandPlan) -> Iterator[Part]:
+def _after(pattern: Pattern, plan: BandPlan) -> Iterator[WorkPart]:
     """What is set into a band once it is worked: a zip, a cord or elastic."""
     if body := zip_body(plan):
         yield _set_in(zip_anchor(plan), zip_title(plan.band.title), body)
@@ -158,8 +160,8 @@ def _after(pattern: Pattern, plan: BandPlan) -> Iterator[Part]:
         yield _set_in(casing_anchor(plan), casing_title(plan), body)
 
 
-def _set_in(anchor: str, title: str, body: str) -> Part:
-    return Part(anchor=anchor, title=title, body=body, said=words.steps_said(body.count("<li")))
+def _set_in(anchor: str, title: str, body: str) -> WorkPart:
+    return WorkPart(anchor=anchor, title=title, body=body, said=words.steps_said(body.count("<li")))
 
 
 def _buttons(plan: BandPlan, *, practised: bool) -> str:
@@ -182,9 +184,9 @@ def is_unfastened(pattern: Pattern) -> bool:
         band.buttonholes or band.zip or band.cord for band in bands)
 
 
-def _making(stretch: Stretch, body: str) -> Part:
-    return Part(anchor=stretch.anchor, title=stretch.title, body=body,
-                said=words.making_said(stretch.tasks), made=True)
+def _making(stretch: Stretch, body: str) -> WorkPart:
+    return WorkPart(anchor=stretch.anchor, title=stretch.title, body=body,
+                    said=words.making_said(stretch.tasks), made=True)
 
 
 def _steps(body: str) -> int:

@@ -11,7 +11,7 @@ from ..markup.html import Row, esc, groups_table, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..shape.garment import Garment
-from ..sizing.charts import Cell
+from ..sizing.charts import SizeCell
 from ..words import garment as garment_words
 from ..words import overview_page as words
 from ..words.figures import SPACING
@@ -109,7 +109,7 @@ def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
             yield Row(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
 
 
-def _span(cell: Cell) -> str:
+def _span(cell: SizeCell) -> str:
     return _ends(cell.span.removesuffix(" cm").split("–"))
 
 

@@ -12,7 +12,7 @@ from ..drawings.needles import share_drawn
 from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.headings import Heading
-from ..machine.programs import Program, Section
+from ..machine.programs import Program, ProgramSection
 from ..machine.reasons import Reason
 from ..machine.steps import Step
 from ..markup.html import esc, items, link, part
@@ -36,7 +36,7 @@ from ..words.headings import title_of
 from ..words.instruction import Instruction, Moment, Together, Work
 from ..words.mitre import is_mitre
 from ..words.repeats import Goes, goes_said, in_goes, is_chart
-from ..words.shaped_edges import Block, read_events
+from ..words.shaped_edges import ShapingBlock, read_events
 from ..words.shaping import block_said
 from ..words.shaping_blocks import in_blocks
 from ..words.together import as_one, together
@@ -130,7 +130,7 @@ def tell(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) 
     return share_drawn("".join(out), prefix) + bench.chart_data(f"{prefix}-rows")
 
 
-def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | Block]]]:
+def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | ShapingBlock]]]:
     """Return each section's title and what its numbered steps tell, every step of it once."""
     every, done = work.program.steps, 0
     for section in work.program.sections:
@@ -142,7 +142,7 @@ def numbered(work: Work, pattern: Pattern) -> Iterator[tuple[str, list[Moment | 
         done = upto
 
 
-def _shapes(strip: Strip, section: Section) -> bool:
+def _shapes(strip: Strip, section: ProgramSection) -> bool:
     """True where the ends of a collar change."""
     return not strip.plan.collar.is_straight and any(isinstance(step, steps.Increase | steps.Hold)
                or (isinstance(step, steps.Transfer) and step.rest) for step in section.steps)
@@ -166,7 +166,7 @@ class _Part:
             yield self._moment(at, last)
             at = last
 
-    def shaped(self, at: int, upto: int) -> Iterator[Moment | Block]:
+    def shaped(self, at: int, upto: int) -> Iterator[Moment | ShapingBlock]:
         """A piece's steps from `at`, those of a shaping together.
 
         Where no row is knitted there is no shaping to be counted by.
@@ -189,7 +189,7 @@ class _Part:
         while at < upto:
             told = blocks.get(at) or self._rows(at, upto, charted) or self._moment(at, at + 1)
             yield told
-            at = told.upto if isinstance(told, Block) else at + len(told.steps)
+            at = told.upto if isinstance(told, ShapingBlock) else at + len(told.steps)
 
     def _rows(self, at: int, upto: int, charted: bool) -> ChartedRows | None:
         """The rows of a shaped piece's chart from `at`, where there are any."""
@@ -231,8 +231,8 @@ def _name(work: Work) -> str:
     return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _told(told: Moment | Block, anchor: str, where: str, diagrams: Diagrams) -> str:
-    if isinstance(told, Block):
+def _told(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagrams) -> str:
+    if isinstance(told, ShapingBlock):
         return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor))
     if isinstance(told, Goes | ChartedRows):
         diagrams.passed(told.after)
@@ -241,7 +241,7 @@ def _told(told: Moment | Block, anchor: str, where: str, diagrams: Diagrams) -> 
     return _step(told, anchor, diagrams)
 
 
-def _shaping(block: Block, anchor: str, where: str, figure: str) -> str:
+def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str) -> str:
     text, more = block_said(block, where)
     if block.before:
         text = f"{words_of(block.before).text} {text}"

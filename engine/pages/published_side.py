@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from ..compare.sides import Fact, Key, Kind, Side
+from ..compare.sides import Fact, FactKind, Key, Side
 from ..core.problems import Place, Problem, Severity
 from ..markup.steps_read import steps_in
 from ..source.materials import size_slug
@@ -29,10 +29,10 @@ def side_published(slug: str, counts: str, pages: Mapping[str, str],
     side = side_of_counts(counts)
     for size in side.sizes:
         for part, texts in steps_in(pages.get(size_slug(size), "")).items():
-            facts[Key(size, Kind.STEPS, part, "steps")] = Fact(
+            facts[Key(size, FactKind.STEPS, part, "steps")] = Fact(
                 texts, steps_shown(len(texts)), told=partial(tuple, texts))
     return replace(side, facts={**side.facts, **facts}, errors=errors,
-                   kinds=side.kinds | {Kind.FINDING, Kind.STEPS})
+                   kinds=side.kinds | {FactKind.FINDING, FactKind.STEPS})
 
 
 def findings_read(said: Mapping[str, Any]) -> dict[str, tuple[Problem, ...]]:

@@ -9,7 +9,7 @@ from hashlib import sha256
 from typing import Any
 
 from ..compare.differences import Difference, differences
-from ..compare.sides import Fact, Key, Kind, Side
+from ..compare.sides import Fact, FactKind, Key, Side
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
 from ..pattern.corrections import Correction
@@ -19,7 +19,7 @@ from ..words import recorded as words
 from .sides import side_of
 
 FORM = 1  # of the record; a change that a reader must know of raises it
-_KINDS = {"counts": Kind.COUNT, "schedules": Kind.SCHEDULE}
+_KINDS = {"counts": FactKind.COUNT, "schedules": FactKind.SCHEDULE}
 # Keys of a source that no count depends on.
 _TEXTS = ("title", "version", "date", "designer", "licence", "summary", "status", "publish",
           "skills", "pictures", "corrections", "accepted", "contact")
@@ -74,7 +74,7 @@ def record_of(proof: Proof, sources: str) -> str:
     return "{" + ",\n".join((*lines, f'"digest": "{_digest(said)}"')) + "}\n"
 
 
-def _places(side: Side, size: str, kind: Kind) -> dict[str, dict[str, str]]:
+def _places(side: Side, size: str, kind: FactKind) -> dict[str, dict[str, str]]:
     found: dict[str, dict[str, str]] = {}
     for key, fact in side.facts.items():
         if (key.size, key.kind) == (size, kind):

@@ -23,7 +23,7 @@ from .sheet_gauges import Gauges
 from .sheet_inputs import Inputs
 from .sheet_pieces import derived
 from .sheet_shaping import shaping
-from .sheet_values import Cell, Look, Sheet, Workbook
+from .sheet_values import Look, Sheet, SheetCell, Workbook
 
 HUNDREDTH = Fraction(1, 100)
 Rows = list[Row]
@@ -50,7 +50,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
         if lengths else []
     sheets.append(counts.sheet(words.YARN, sizes, _yarn(proof)))
     joins = _joins(proof, counts)
-    about = tuple((Cell(text),) for text in words.about(
+    about = tuple((SheetCell(text),) for text in words.about(
         pattern.slug, pattern.title, pattern.version, pattern.date, counted=counts.counted,
         live=counts.live, on_bed=counts.on_bed))
     return Workbook(
@@ -182,32 +182,33 @@ def _plain(key: str) -> str:
 
 def _joins(proof: Proof, counts: Counts) -> Sheet:
     """Both sides of every join by their formulas, and whether they meet."""
-    rows = [tuple(Cell(text, Look.HEAD) for text in words.JOIN_COLUMNS)]
+    rows = [tuple(SheetCell(text, Look.HEAD) for text in words.JOIN_COLUMNS)]
     for n, size in enumerate(proof.sizes):
         for join in size.assembled.garment.joins if size.assembled else ():
             at = len(rows) + 1
             sides = [counts.cell(each, words.JOINS, n, _garments(proof)) for each in join.sewn]
             rows.append((
-                Cell(size.size), Cell(join.title), Cell(join.unit), *sides,
-                Cell(number(join.ease), Look.PUBLISHED, computes=True),
-                Cell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True),
-                Cell(number(join.tolerance), Look.PUBLISHED, computes=True),
-                Cell(f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")', Look.CHECK,
-                     computes=True)))
+                SheetCell(size.size), SheetCell(join.title), SheetCell(join.unit), *sides,
+                SheetCell(number(join.ease), Look.PUBLISHED, computes=True),
+                SheetCell(f"E{at}-D{at}-F{at}", Look.COUNTED, computes=True),
+                SheetCell(number(join.tolerance), Look.PUBLISHED, computes=True),
+                SheetCell(f'IF(ABS(G{at})<=H{at}+1E-9,"{words.GOOD}","{words.OTHER}")', Look.CHECK,
+                          computes=True)))
     return Sheet(words.JOINS, tuple(rows), 2)
 
 
 def _findings(findings: Sequence[Problem]) -> Sheet:
-    rows = [tuple(Cell(text, Look.HEAD) for text in words.FINDING_COLUMNS)]
-    rows += [tuple(map(Cell, (one.severity.value, one.code, str(one.place), one.found,
-                              one.expected, one.remedy,
-                              ", ".join(filter(None, (one.size, *one.more_sizes))))))
+    rows = [tuple(SheetCell(text, Look.HEAD) for text in words.FINDING_COLUMNS)]
+    rows += [tuple(map(SheetCell, (one.severity.value, one.code, str(one.place), one.found,
+                                   one.expected, one.remedy,
+                                   ", ".join(filter(None, (one.size, *one.more_sizes))))))
              for one in findings]
     return Sheet(words.FINDINGS, tuple(rows))
 
 
 def _one_line(parts: Mapping[str, Rows], many: int) -> Sheet:
-    rows = [tuple(Cell(text, Look.HEAD) for text in words.LINE_COLUMNS)]
-    rows += [(Cell(key), Cell(words.count_said(row.name)), Cell(_in_a_line(row, many)))
+    rows = [tuple(SheetCell(text, Look.HEAD) for text in words.LINE_COLUMNS)]
+    rows += [(SheetCell(key), SheetCell(words.count_said(row.name)),
+              SheetCell(_in_a_line(row, many)))
              for key, of in parts.items() for row in of]
     return Sheet(words.ONE_LINE, tuple(rows), 2)

@@ -14,7 +14,7 @@ from ..words import sheet as words
 from .sheet_formulas import Formula, formula, number
 from .sheet_gauges import Gauges
 from .sheet_inputs import FIRST_SIZE, Inputs
-from .sheet_values import Cell, Look, Sheet, address, column
+from .sheet_values import Look, Sheet, SheetCell, address, column
 
 Remarks = Mapping[tuple[str, str], tuple[str, str, str]]
 """Remark, status and the designer's answer, by the title of a sheet and what it calls the count."""
@@ -51,14 +51,14 @@ class Steps:
 
     def sheet(self, sizes: Sequence[str]) -> Sheet:
         """Return the sheet of all parts."""
-        rows = [tuple(Cell(text, Look.HEAD) for text in (*words.STEP_COLUMNS, *sizes))]
+        rows = [tuple(SheetCell(text, Look.HEAD) for text in (*words.STEP_COLUMNS, *sizes))]
         longest = max((len(cells) for cells in self.columns.values()), default=0)
         for at in range(longest):
-            cells = [Cell()] * (FIRST_SIZE - 1)
+            cells = [SheetCell()] * (FIRST_SIZE - 1)
             for size in range(len(sizes)):
                 here = self.columns.get(size, [])
-                cells.append(Cell(here[at].text, Look.COUNTED, computes=True)
-                             if at < len(here) else Cell())
+                cells.append(SheetCell(here[at].text, Look.COUNTED, computes=True)
+                             if at < len(here) else SheetCell())
             rows.append(tuple(cells))
         return Sheet(words.STEPS, tuple(rows), FIRST_SIZE - 1)
 
@@ -89,7 +89,7 @@ class Counts:
         """
         many = len(sizes)
         head = (*words.COUNT_COLUMNS, *sizes, *map(words.published, sizes), *words.LAST_COLUMNS)
-        made = [tuple(Cell(text, Look.HEAD) for text in head)]
+        made = [tuple(SheetCell(text, Look.HEAD) for text in head)]
         kept = [row for row in rows
                 if any(tree.value or not _bare(tree) for tree in row.made.values())]
         beside = {row.name: (row, at) for at, row in enumerate(kept, start=2)}
@@ -104,37 +104,41 @@ class Counts:
                     self._measures[size, row.name] = here
             said = self.remarks.get((title, words.count_said(row.name)), ("", "", ""))
             made.append((*self._cells(row, found, at, many),
-                         *(Cell(text, Look.REMARK) for text in said)))
+                         *(SheetCell(text, Look.REMARK) for text in said)))
         return Sheet(title, tuple(made), FIRST_SIZE - 1)
 
     def _cells(self, row: Row, found: Mapping[int, Formula], at: int, many: int
-               ) -> tuple[Cell, ...]:
+               ) -> tuple[SheetCell, ...]:
         place = row.place or next((p for tree in row.made.values() if (p := first_place(tree))),
                                   None)
-        cells = [Cell(words.count_said(row.name)), Cell(row.unit), Cell(str(place or ""))]
+        cells = [SheetCell(words.count_said(row.name)), SheetCell(row.unit),
+                 SheetCell(str(place or ""))]
         published, checks = [], []
         for size in range(many):
             if size not in found:
-                cells.append(Cell())
-                published.append(Cell())
+                cells.append(SheetCell())
+                published.append(SheetCell())
                 continue
             exact = row.made[size].value
             self.counted += 1
             self.live += found[size].live
             self.on_bed += _on_bed(row.made[size])
-            cells.append(Cell(found[size].text, Look.COUNTED, computes=True)
-                         if found[size].live else Cell(number(exact), Look.FIXED, computes=True))
-            published.append(Cell(number(_near(exact, row.near)), Look.PUBLISHED, computes=True))
+            cells.append(SheetCell(found[size].text, Look.COUNTED, computes=True)
+                         if found[size].live else SheetCell(number(exact), Look.FIXED,
+                                                            computes=True))
+            published.append(SheetCell(number(_near(exact, row.near)), Look.PUBLISHED,
+                                       computes=True))
             here, there = (f"{column(FIRST_SIZE + n)}{at}" for n in (size, many + size))
             checks.append(f"ABS({here}-{there})<={_GIVE if row.near else _NONE}")
         check = f'IF(AND({",".join(checks)}),"{words.GOOD}","{words.OTHER}")'
-        return (*cells, *published, Cell(check, Look.CHECK, computes=True), Cell(_kind(row, found)))
+        return (*cells, *published, SheetCell(check, Look.CHECK, computes=True),
+                SheetCell(_kind(row, found)))
 
-    def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]) -> Cell:
+    def cell(self, tree: Expression, title: str, size: int, fabrics: tuple[str, ...]) -> SheetCell:
         """Return the cell of a figure that stands on another sheet, of that `title`."""
         found = formula(tree, _Here(self, title, size, fabrics, None, "", {}))
-        return Cell(found.text, Look.COUNTED, computes=True) if found.live \
-            else Cell(number(tree.value), Look.PUBLISHED, computes=True)
+        return SheetCell(found.text, Look.COUNTED, computes=True) if found.live \
+            else SheetCell(number(tree.value), Look.PUBLISHED, computes=True)
 
     def known(self, tree: Expression, size: int) -> Formula | None:
         """Return the cell in which this very expression stands."""

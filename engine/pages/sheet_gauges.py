@@ -14,7 +14,7 @@ from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
 from ..words import sheet as words
 from .sheet_formulas import Formula, formula, number
-from .sheet_values import Cell, Look, Sheet, address
+from .sheet_values import Look, Sheet, SheetCell, address
 
 _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
            Role.ROW_HEIGHT, Role.MILLIMETRES)
@@ -30,13 +30,14 @@ class Gauges:
     def __init__(self, pattern: Pattern) -> None:
         self._gauges: dict[str, dict[Fraction, str]] = {}
         self._swatches: dict[tuple[Role, Place], str] = {}
-        rows = [tuple(Cell(text, Look.HEAD) for text in words.GAUGE_COLUMNS)]
+        rows = [tuple(SheetCell(text, Look.HEAD) for text in words.GAUGE_COLUMNS)]
         for key, fabric in pattern.fabrics.items():
             if fabric.swatches:
                 rows += self._fabric(key, fabric.swatches, len(rows) + 1)
         self.sheet = Sheet(words.GAUGES, tuple(rows))
 
-    def _fabric(self, key: str, swatches: Sequence[Swatch], first: int) -> list[tuple[Cell, ...]]:
+    def _fabric(self, key: str, swatches: Sequence[Swatch], first: int
+                ) -> list[tuple[SheetCell, ...]]:
         """A row for each swatch, and one for the mean, where the gauge stands."""
         wide, high = stitch_made(swatches), row_made(swatches)
         rows, cells = [], dict[int, str]()
@@ -44,7 +45,7 @@ class Gauges:
                 zip(swatches, measurements(wide), measurements(high), strict=True), start=first):
             for part, each in ((one.of, "C"), (one.by, "B"), (other.of, "E"), (other.by, "D")):
                 cells[id(part)] = f"{each}{at}"
-            rows.append(_row({"A": Cell(key), **_measured(swatch),
+            rows.append(_row({"A": SheetCell(key), **_measured(swatch),
                               _STITCH: _counted(formula(one, _Cells(cells)).text),
                               _ROW: _counted(formula(other, _Cells(cells)).text)}))
             cells |= {id(one): f"{_STITCH}{at}", id(other): f"{_ROW}{at}"}
@@ -52,7 +53,7 @@ class Gauges:
                 self._swatches |= {(role, swatch.place): address(words.GAUGES, at, column)
                                    for role, column in _NUMBERS.items()}
         mean = first + len(rows)
-        rows.append(_row({"A": Cell(words.mean_of(key)),
+        rows.append(_row({"A": SheetCell(words.mean_of(key)),
                           _STITCH: _counted(formula(wide, _Cells(cells)).text),
                           _ROW: _counted(formula(high, _Cells(cells)).text),
                           _PER_STITCH: _counted(f"1/{_STITCH}{mean}"),
@@ -82,20 +83,20 @@ class Gauges:
 _NUMBERS = {role: _COLUMNS.index(column) + 1 for role, column in _MEASURED.items()}
 
 
-def _row(cells: Mapping[str, Cell]) -> tuple[Cell, ...]:
-    return tuple(cells.get(column, Cell()) for column in _COLUMNS)
+def _row(cells: Mapping[str, SheetCell]) -> tuple[SheetCell, ...]:
+    return tuple(cells.get(column, SheetCell()) for column in _COLUMNS)
 
 
-def _counted(text: str) -> Cell:
-    return Cell(text, Look.COUNTED, computes=True)
+def _counted(text: str) -> SheetCell:
+    return SheetCell(text, Look.COUNTED, computes=True)
 
 
-def _measured(swatch: Swatch) -> dict[str, Cell]:
+def _measured(swatch: Swatch) -> dict[str, SheetCell]:
     """What was measured of a swatch, each in its column."""
     figures = {"B": Fraction(swatch.stitches), "C": swatch.width.mm, "D": Fraction(swatch.rows),
                "E": swatch.height.mm, "J": swatch.mass_g,
                "K": None if swatch.yarn is None else swatch.yarn.mm / 1000}
-    return {column: Cell(number(figure), Look.INPUT, computes=True)
+    return {column: SheetCell(number(figure), Look.INPUT, computes=True)
             for column, figure in figures.items() if figure is not None}
 
 

@@ -10,7 +10,7 @@ from ..core.operands import WORDS, Role
 from ..core.problems import Place
 from ..words import sheet as words
 from .sheet_formulas import Formula, number
-from .sheet_values import Cell, Look, Sheet, address
+from .sheet_values import Look, Sheet, SheetCell, address
 
 FIRST_SIZE = 4  # the column of the first size, in every sheet
 _AT_OWNER = (Role.WRITTEN, Role.WRITTEN_LENGTH, Role.SOURCE)  # where its owner is stated
@@ -79,23 +79,24 @@ class Inputs:
     def sheet(self, sizes: tuple[str, ...]) -> Sheet:
         """Return the sheet. A figure that is the same in every size is changed in the first."""
         head = [*words.INPUT_COLUMNS, *sizes]
-        rows = [tuple(Cell(text, Look.HEAD) for text in head)]
+        rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
         for at, row in enumerate(self.rows.values(), start=2):
             one = len(set(row.values.values())) == 1 and len(row.values) == self.sizes > 1
-            cells = [Cell(row.label), Cell(row.unit),
-                     Cell(str(row.place) if row.place else words.whose(row.given))]
+            cells = [SheetCell(row.label), SheetCell(row.unit),
+                     SheetCell(str(row.place) if row.place else words.whose(row.given))]
             look = Look.INPUT if row.given else Look.FIXED
             for size in range(self.sizes):
                 if one and size:
                     first = address(words.INPUTS, at, FIRST_SIZE)
-                    cells.append(Cell(first, Look.TEXT, computes=True))
+                    cells.append(SheetCell(first, Look.TEXT, computes=True))
                 else:
                     cells.append(_input(row.values.get(size), look))
             rows.append(tuple(cells))
         return Sheet(words.INPUTS, tuple(rows), FIRST_SIZE - 1)
 
 
-def _input(value: Fraction | str | None, look: Look) -> Cell:
+def _input(value: Fraction | str | None, look: Look) -> SheetCell:
     if value is None:
-        return Cell()
-    return Cell(value, look) if isinstance(value, str) else Cell(number(value), look, computes=True)
+        return SheetCell()
+    return SheetCell(value, look) if isinstance(value, str) else SheetCell(number(value), look,
+                                                                           computes=True)

@@ -8,7 +8,7 @@ from ..proof.proof import Proof, SizeProof
 from ..words import sheet as words
 from ..words.moved import ROWS_TAKEN, edge_shaped, rows_taken_shown
 from .sheet_counts import Remarks
-from .sheet_values import Cell, Look, Sheet
+from .sheet_values import Look, Sheet, SheetCell
 from .sides import edges_of
 
 
@@ -20,11 +20,12 @@ def shaping(proof: Proof, remarks: Remarks) -> Sheet:
     for size in proof.sizes:
         for name, said in _shaped(size):
             found.setdefault(name, {})[size.size] = said
-    rows = [tuple(Cell(text, Look.HEAD) for text in head)]
+    rows = [tuple(SheetCell(text, Look.HEAD) for text in head)]
     for name, by_size in found.items():
         beside = remarks.get((words.SHAPING, name), ("", "", ""))
-        rows.append((Cell(name), Cell(), Cell(), *(Cell(by_size.get(size, "")) for size in sizes),
-                     *(Cell(text, Look.REMARK) for text in beside)))
+        rows.append((SheetCell(name), SheetCell(), SheetCell(),
+                     *(SheetCell(by_size.get(size, "")) for size in sizes),
+                     *(SheetCell(text, Look.REMARK) for text in beside)))
     return Sheet(words.SHAPING, tuple(rows))
 
 

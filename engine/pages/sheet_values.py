@@ -20,7 +20,7 @@ class Look(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class SheetCell:
     """A text, or with `computes` a formula without its equals sign, or a plain figure."""
 
     text: str = ""
@@ -33,7 +33,7 @@ class Sheet:
     """A sheet by its title; its first row heads the columns. `left` columns stay in view."""
 
     title: str
-    rows: tuple[tuple[Cell, ...], ...]
+    rows: tuple[tuple[SheetCell, ...], ...]
     left: int = 1
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Any
 
-from ..compare.sides import Fact, Key, Kind, Side
+from ..compare.sides import Fact, FactKind, Key, Side
 from ..core.counted import Count
 from ..core.expression import Expression
 from ..core.problems import Problem, Severity
@@ -44,8 +44,9 @@ from .figures import Figure, figures
 from .program import tell
 
 Facts = Iterator[tuple[Key, Fact]]
-PUBLISHED = {Kind.MEASURE: "measures", Kind.LENGTH: "lengths", Kind.COUNT: "counts",
-             Kind.YARN: "yarn", Kind.GAUGE: "gauges", Kind.JOIN: "joins", Kind.BAND: "bands"}
+PUBLISHED = {FactKind.MEASURE: "measures", FactKind.LENGTH: "lengths", FactKind.COUNT: "counts",
+             FactKind.YARN: "yarn", FactKind.GAUGE: "gauges", FactKind.JOIN: "joins",
+             FactKind.BAND: "bands"}
 """The kinds of facts that a counts.json can have, and where; it has no schedules and steps."""
 
 
@@ -72,7 +73,7 @@ def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
     """Return a finding as a fact: the same one whatever its folder and its line."""
     name = finding_named(problem)
     file = problem.place.file.removeprefix(folder)
-    return Key(problem.size, Kind.FINDING, file, name), Fact(problem.severity, name)
+    return Key(problem.size, FactKind.FINDING, file, name), Fact(problem.severity, name)
 
 
 def _titles(proof: Proof) -> dict[str, str]:
@@ -95,44 +96,44 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
         yield from _steps(pattern, size.size, strip.plan.band.key, strip)
     for need in needs(pattern, size):
         for name, count in need.counts:
-            yield Key(size.size, Kind.YARN, need.yarn.key, name), _count(count)
+            yield Key(size.size, FactKind.YARN, need.yarn.key, name), _count(count)
     for name, count in material_counts(pattern, size):
-        yield Key(size.size, Kind.YARN, "", name), _count(count)
+        yield Key(size.size, FactKind.YARN, "", name), _count(count)
 
 
 def _measured(size: SizeProof) -> Facts:
     """The measures and finished lengths of a garment, and both sides of its joins."""
     if size.assembled is not None:
         for name, one in size.assembled.measures.items():
-            yield (Key(size.size, Kind.MEASURE, "", name),
+            yield (Key(size.size, FactKind.MEASURE, "", name),
                    _length(hundredths(one.value), one.made, is_length=one.is_length))
         for name, length in size.assembled.garment.lengths.items():
-            yield (Key(size.size, Kind.LENGTH, "", name),
+            yield (Key(size.size, FactKind.LENGTH, "", name),
                    _length(hundredths(length.length.mm), length.made))
         for join in size.assembled.garment.joins:
-            yield (Key(size.size, Kind.JOIN, "", join.title),
+            yield (Key(size.size, FactKind.JOIN, "", join.title),
                    _join(join.unit, join.sewn, str(join.ease), str(join.tolerance)))
 
 
 def _band(pattern: Pattern, plan: BandPlan) -> Facts:
     for figure in figures(plan):
-        yield Key(plan.size, Kind.COUNT, plan.band.key, figure.name), _figure(figure)
+        yield Key(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)
     for exact in exact_figures(pattern, plan):
-        yield (Key(plan.size, Kind.BAND, plan.band.key, exact.name),
+        yield (Key(plan.size, FactKind.BAND, plan.band.key, exact.name),
                _exact(exact.made.value, exact.unit, exact.made))
-    yield (Key(plan.size, Kind.SCHEDULE, plan.band.key, ROWS_TAKEN),
+    yield (Key(plan.size, FactKind.SCHEDULE, plan.band.key, ROWS_TAKEN),
            Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
     if plan.left:
-        yield (Key(plan.size, Kind.SCHEDULE, plan.band.key, LEFT_TAKEN),
+        yield (Key(plan.size, FactKind.SCHEDULE, plan.band.key, LEFT_TAKEN),
                Fact(plan.left.pick_up.runs, rows_taken_shown(plan.left.pick_up)))
 
 
 def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
     piece = knitted.piece
     for name, count in piece_counts(size, knitted):
-        yield Key(size.size, Kind.COUNT, key, name), _count(count)
+        yield Key(size.size, FactKind.COUNT, key, name), _count(count)
     for name, edge in edges_of(piece).items():
-        yield (Key(size.size, Kind.SCHEDULE, key, name),
+        yield (Key(size.size, FactKind.SCHEDULE, key, name),
                Fact(edge.changes, edge_shaped(edge)))
     yield from _steps(pattern, size.size, key, knitted)
 
@@ -150,7 +151,7 @@ def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) ->
     name = "steps"
     if isinstance(work, Strip):
         name = strip_steps(work.front.value, work.plan.part.number if work.plan.part else 0)
-    yield (Key(size, Kind.STEPS, key, name),
+    yield (Key(size, FactKind.STEPS, key, name),
            Fact(work.program.sections, "", told=partial(_told, work, pattern)))
 
 
@@ -167,7 +168,7 @@ def _gauges(pattern: Pattern) -> Facts:
     """The stitch and row of every fabric that was swatched, and the yarn in a stitch of it."""
     for fabric in pattern.fabrics.values():
         for name, unit, made in gauge_figures(fabric.swatches) if fabric.swatches else ():
-            yield Key("", Kind.GAUGE, fabric.key, name), _exact(made.value, unit, made)
+            yield Key("", FactKind.GAUGE, fabric.key, name), _exact(made.value, unit, made)
 
 
 def _exact(value: Fraction, unit: str, *made: Expression) -> Fact:
@@ -242,30 +243,30 @@ def _read_join(join: Mapping[str, Any], followed: bool) -> Fact:
 def _published(data: Mapping[str, Any], followed: bool) -> Facts:
     yield from _published_exactly(data, followed)
     for kind, group in PUBLISHED.items():
-        if kind in (Kind.GAUGE, Kind.JOIN, Kind.BAND):
+        if kind in (FactKind.GAUGE, FactKind.JOIN, FactKind.BAND):
             continue
         for size, named in data.get(group, {}).items():
             for name, one in named.items():
-                if kind in (Kind.MEASURE, Kind.LENGTH):
+                if kind in (FactKind.MEASURE, FactKind.LENGTH):
                     yield Key(size, kind, "", name), _read_length(one, followed)
                     continue
                 for each, count in one.items():  # of a piece, band or yarn
                     yield Key(size, kind, name, each), _read_count(count, followed)
     for size, named in data.get("materials", {}).items():
         for name, one in named.items():
-            yield Key(size, Kind.YARN, "", name), _read_count(one, followed)
+            yield Key(size, FactKind.YARN, "", name), _read_count(one, followed)
 
 
 def _published_exactly(data: Mapping[str, Any], followed: bool) -> Facts:
     """Gauges, joins, and what is computed of bands and not rounded."""
     for fabric, gauge in data.get("gauges", {}).items():
         for name, fact in _read_gauge(gauge, followed):
-            yield Key("", Kind.GAUGE, fabric, name), fact
+            yield Key("", FactKind.GAUGE, fabric, name), fact
     for size, joins in data.get("joins", {}).items():
         for title, join in joins.items():
-            yield Key(size, Kind.JOIN, "", title), _read_join(join, followed)
+            yield Key(size, FactKind.JOIN, "", title), _read_join(join, followed)
     for size, bands in data.get("bands", {}).items():
         for band, named in bands.items():
             for name, one in named.items():
-                yield Key(size, Kind.BAND, band, name), _read_exact(
+                yield Key(size, FactKind.BAND, band, name), _read_exact(
                     one["value"], one["unit"], one["expression"], followed)

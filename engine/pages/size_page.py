@@ -54,7 +54,7 @@ from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
 from .methods import methods
-from .order_of_work import Part, links_of, listed, parts_of, told
+from .order_of_work import WorkPart, links_of, listed, parts_of, told
 from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
 from .shared import Shared
@@ -89,7 +89,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
 
 
 def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice | None,
-         parts: Sequence[Part]) -> str:
+         parts: Sequence[WorkPart]) -> str:
     """What the page is of, the way to begin, and the facts that are wanted first."""
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
     drawn = garment(pattern, size, common.outlines[size.size], views=(View.FRONT,),

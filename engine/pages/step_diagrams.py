@@ -15,7 +15,7 @@ from ..pattern.model import Pattern
 from ..words import hung as tell_hung
 from ..words.instruction import Instruction, Moment, Work
 from ..words.marks import Mark, all_alike, sorted_needles, unlike
-from ..words.shaped_edges import Block, Done
+from ..words.shaped_edges import Done, ShapingBlock
 from ..words.words import needles_after
 
 Marked = tuple[tuple[Mark, int, Needles], ...]
@@ -39,7 +39,7 @@ class Diagrams:
         """A step without a diagram, whose list of rows names the needles."""
         self.differ, self.drawn = unlike(state), ()
 
-    def after_shaping(self, block: Block, anchor: str) -> str:
+    def after_shaping(self, block: ShapingBlock, anchor: str) -> str:
         """Return the figure of the needles after what is done once, or after stitches were bound
         off; "" after other shaping, whose sentence or list of rows is enough."""
         event, once = block.events[-1], len(block.events) == 1

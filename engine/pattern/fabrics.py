@@ -12,7 +12,7 @@ from ..machine.steps import Dial
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bed:
+class NeedleBed:
     """A needle bed: `pitch` from needle to needle, `needles` in all (an even number).
 
     `second` says whether a second bed of as many needles can be set facing it.

@@ -18,7 +18,7 @@ from .conventions import Conventions
 from .corrections import Correction
 from .designer_notes import DesignerNote
 from .edges import Edge
-from .fabrics import Bed, Fabric, Yarn
+from .fabrics import Fabric, NeedleBed, Yarn
 from .holes import Buttonholes
 from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
@@ -258,7 +258,7 @@ class Pattern:
     licence: str
     summary: str
     wearer: Wearer
-    bed: Bed
+    bed: NeedleBed
     yarns: Mapping[str, Yarn]
     fabrics: Mapping[str, Fabric]
     sizes: tuple[str, ...]

@@ -33,7 +33,7 @@ from .pickup import PickUp
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class BandPart:
     """Which part of a band this is: the `number` from 1, `of` how many, and where it is cut.
 
     `first` and `last` say what is at either end, "" where that is the band's own; `buttons` are
@@ -88,7 +88,7 @@ class BandPlan:
     facing: FacingPlan | None = None
     repeat: Repeat | None = None
     parts: tuple[BandPlan, ...] = ()
-    part: Part | None = None
+    part: BandPart | None = None
     left: BandPlan | None = None
 
     @property

@@ -20,7 +20,7 @@ from ..core.operands import Note, Reason, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edge_counts import one_for_one
-from .band import BandPlan, Part
+from .band import BandPart, BandPlan
 from .casings import CasingPlan
 from .hole_joins import is_clear
 from .hole_specs import shifted
@@ -34,7 +34,7 @@ CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class BandCut:
     """A place where a band may be cut: after so many stitches of it, and what lies there: a square
     corner, which may be hollow."""
 
@@ -70,7 +70,7 @@ def in_parts(plan: BandPlan, needles: int) -> BandPlan:
     return plan
 
 
-def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> int:
+def _cost(plan: BandPlan, chosen: Sequence[BandCut]) -> int:
     """What cuts cost, as one figure: a corner more than a band that is not cut at its centre, that
     more than a stitch of the longest part, that more than where the first cut lies."""
     corners = sum(cut.at_corner for cut in chosen)
@@ -80,19 +80,19 @@ def _cost(plan: BandPlan, chosen: Sequence[Cut]) -> int:
     return ((2 * corners + (not centre)) * more + longest) * more + chosen[0].after
 
 
-def cuts(plan: BandPlan) -> Iterator[Cut]:
+def cuts(plan: BandPlan) -> Iterator[BandCut]:
     """Yield the places where the edge's sections meet, and the centre back, in their order."""
     at, corners = 0, {c.before: c for c in squares([m.section for m in plan.meetings])}
     for number, meeting in enumerate(plan.meetings):
         name, taken = meeting.section.name, meeting.stitches.value
         if meeting.section.centre_back and _stands_open(meeting) and taken > 1:
-            yield Cut(at + taken // 2, CENTRE_BACK, is_centre=True)
+            yield BandCut(at + taken // 2, CENTRE_BACK, is_centre=True)
         at += taken
         if number + 1 < len(plan.meetings):
             after = plan.meetings[number + 1].section.name
             corner = corners.get(number + 1)
-            yield Cut(at, f"meeting of {name} and {after}", at_corner=corner is not None,
-                      is_hollow=corner is not None and not corner.juts)
+            yield BandCut(at, f"meeting of {name} and {after}", at_corner=corner is not None,
+                          is_hollow=corner is not None and not corner.juts)
 
 
 def _stands_open(meeting: Meeting) -> bool:
@@ -101,7 +101,7 @@ def _stands_open(meeting: Meeting) -> bool:
         meeting.stitches.value >= meeting.section.places > 1
 
 
-def _is_sound(plan: BandPlan, cut: Cut) -> bool:
+def _is_sound(plan: BandPlan, cut: BandCut) -> bool:
     """No hole is cut, and two stitches stay between it and the one for the join; no hollow
     corner, of a facing no square one, and none beside the stitch that a mitre turns about."""
     holes, casing = plan.placing, plan.casing
@@ -115,20 +115,20 @@ def _is_sound(plan: BandPlan, cut: Cut) -> bool:
     return holes is None or is_clear(holes.starts, holes.hole, (cut.after,), CLEAR)
 
 
-def _lengths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
+def _lengths(plan: BandPlan, chosen: Sequence[BandCut]) -> list[int]:
     """The stitches of every part, with those for its joins."""
     marks = _marks_of(plan, chosen)
     return [b - a + (a > 0) + (b < plan.stitches.value)
             for a, b in pairwise(marks)]
 
 
-def _widths(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
+def _widths(plan: BandPlan, chosen: Sequence[BandCut]) -> list[int]:
     """The most needles that every part takes up, with what comes at the corners of a mitre."""
     return [own + comes for own, comes in zip(_lengths(plan, chosen), _coming(plan, chosen),
                                               strict=True)]
 
 
-def _coming(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[int]:
+def _coming(plan: BandPlan, chosen: Sequence[BandCut]) -> Iterator[int]:
     """The stitches that come at the corners of every part."""
     marks = _marks_of(plan, chosen)
     for start, end in pairwise(marks):
@@ -136,20 +136,20 @@ def _coming(plan: BandPlan, chosen: Sequence[Cut]) -> Iterator[int]:
         yield mitre.wider if mitre else 0
 
 
-def _parts(plan: BandPlan, tried: Sequence[Sequence[Cut]]) -> Iterator[BandPlan]:
+def _parts(plan: BandPlan, tried: Sequence[Sequence[BandCut]]) -> Iterator[BandPlan]:
     """The parts by the last of the cuts that were `tried`, the others costing more."""
     chosen = tried[-1]
     ends = ["", *(cut.place for cut in chosen), ""]
     marks = _marks_of(plan, chosen)
     for number, (own, total) in enumerate(zip(_lengths(plan, chosen), marks[1:], strict=True)):
-        part = Part(number=number + 1, of=len(marks) - 1, first=ends[number],
-                    last=ends[number + 1], buttons=plan.buttons,
-                    shares=tuple(b - a + comes for (a, b), comes in zip(
+        part = BandPart(number=number + 1, of=len(marks) - 1, first=ends[number],
+                        last=ends[number + 1], buttons=plan.buttons,
+                        shares=tuple(b - a + comes for (a, b), comes in zip(
                         pairwise(marks), _coming(plan, chosen), strict=True)))
         yield _part(plan, part, (marks[number], total), own, tried)
 
 
-def _sought(plan: BandPlan, part: Part, own: Expression, tried: Sequence[Sequence[Cut]]
+def _sought(plan: BandPlan, part: BandPart, own: Expression, tried: Sequence[Sequence[BandCut]]
             ) -> Expression:
     """The stitches of a part as they were found: of all cuts tried, those that cost least."""
     if len(tried) < 2:
@@ -159,7 +159,7 @@ def _sought(plan: BandPlan, part: Part, own: Expression, tried: Sequence[Sequenc
                   tuple(Operand(Fraction(_cost(plan, cuts_)), Role.COST) for cuts_ in tried))
 
 
-def _marks_of(plan: BandPlan, chosen: Sequence[Cut]) -> list[int]:
+def _marks_of(plan: BandPlan, chosen: Sequence[BandCut]) -> list[int]:
     return [0, *(cut.after for cut in chosen), plan.stitches.value]
 
 
@@ -169,8 +169,8 @@ def _between_marks(marks: Sequence[int], at: int) -> Expression:
     return plain(marks[at + 1] - marks[at]) + plain(joins)
 
 
-def _part(plan: BandPlan, part: Part, reach: tuple[int, int], stitches: int,
-          tried: Sequence[Sequence[Cut]]) -> BandPlan:
+def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
+          tried: Sequence[Sequence[BandCut]]) -> BandPlan:
     """The stitches after the start of its `reach` up to its end, of the whole, and those for the
     joins."""
     start, end = reach

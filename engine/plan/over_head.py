@@ -13,7 +13,7 @@ from ..core.problems import Problem, Severity, note
 from ..pattern.model import Band, Pattern
 from ..shape.edging import EdgePath
 from ..shape.garment import Garment
-from ..sizing.charts import Cell, Chart
+from ..sizing.charts import Chart, SizeCell
 from .worked_measures import own_chart
 
 STRETCH = Fraction(1, 3)  # what a knitted neck gives over its length; common practice, no source
@@ -21,7 +21,7 @@ NECK = "neck"
 OPENS = ("right_front.front_edge", "right_placket")  # edges of a garment that opens at the neck
 
 
-def largest_head(chart: Chart, size: str) -> Cell | None:
+def largest_head(chart: Chart, size: str) -> SizeCell | None:
     """Return the head that a closed neck must pass, as the chart has it; None where it has none."""
     cells = [cell for row in HEADS if (cell := chart.cell(row, size))]
     return max(cells, key=lambda cell: cell.high.mm, default=None)
@@ -66,11 +66,11 @@ def band_over_head(pattern: Pattern, band: Band, size: str, length: Fraction, ru
                         length, head, "Give the band more ease, or widen the neck.")]
 
 
-def _passes(length: Fraction, head: Cell) -> bool:
+def _passes(length: Fraction, head: SizeCell) -> bool:
     return length * (1 + STRETCH) >= head.high.mm
 
 
-def _too_narrow(pattern: Pattern, at: str, size: str, what: str, length: Fraction, head: Cell,
+def _too_narrow(pattern: Pattern, at: str, size: str, what: str, length: Fraction, head: SizeCell,
                 remedy: str) -> Problem:
     give = head.high.mm / length - 1
     return note(Severity.WARNING, "neck-over-head", pattern.place(at), size=size,

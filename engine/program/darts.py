@@ -7,10 +7,10 @@ from ..machine.prongs import IN_GOES
 from ..machine.reasons import Reason
 from ..machine.steps import Position, Side
 from ..shape.profile import Change, How
-from .part import Part
+from .part import ShapedStitches
 
 
-def shape_dart(part: Part, side: Side, change: Change) -> None:
+def shape_dart(part: ShapedStitches, side: Side, change: Change) -> None:
     """Make a dart's change at one side of a part, all stitches outside it moved two needles.
 
     They are moved in goes, as many side by side as a transfer tool can take in several: those
@@ -22,7 +22,7 @@ def shape_dart(part: Part, side: Side, change: Change) -> None:
         _more(part, side, change.inset)
 
 
-def _less(part: Part, side: Side, outside: int) -> None:
+def _less(part: ShapedStitches, side: Side, outside: int) -> None:
     """The middle stitch and both beside it one needle inward, all others outside it two.
 
     The innermost of either group lands on a stitch: two are doubled, the middle one between them.
@@ -36,7 +36,7 @@ def _less(part: Part, side: Side, outside: int) -> None:
     part.narrow(side, 2)
 
 
-def _more(part: Part, side: Side, outside: int) -> None:
+def _more(part: ShapedStitches, side: Side, outside: int) -> None:
     """All stitches outside the middle one two needles outward, the middle one one; both needles
     that are then empty get a loop from the stitch beside them."""
     outward, book = -_inward(part, side), part.book
@@ -49,12 +49,12 @@ def _more(part: Part, side: Side, outside: int) -> None:
     part.narrow(side, -2)
 
 
-def _inward(part: Part, side: Side) -> int:
+def _inward(part: ShapedStitches, side: Side) -> int:
     """One needle towards the middle, as the bed has it."""
     return -1 if part.side(side) is Side.RIGHT else 1
 
 
-def _from_edge(part: Part, side: Side, start: int, many: int) -> Needles:
+def _from_edge(part: ShapedStitches, side: Side, start: int, many: int) -> Needles:
     """So many needles, the outermost of them `start` inside the end stitch (outside below 0)."""
     if side is Side.RIGHT:
         return part.span(part.last - start - many + 1, part.last - start)

@@ -8,13 +8,13 @@ from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Ending, Piece
 from .ledger import Ledger
-from .part import Part
+from .part import ShapedStitches
 from .piece_ends import end_piece
 from .shaped_rows import shape_rows
 from .waiting import put_by
 
 
-def divide(part: Part, piece: Piece) -> None:
+def divide(part: ShapedStitches, piece: Piece) -> None:
     """Both halves above the opening, the right one first while the left one is held."""
     opening, book = piece.opening, part.book
     assert opening is not None
@@ -27,8 +27,8 @@ def divide(part: Part, piece: Piece) -> None:
         book.bind_off(centre, book.yarn, Reason.FOOT_OF_PLACKET, toward=book.side.other,
                       keep_last=False, method="stitch over stitch", rest=True)
         rest -= centre
-    right = Part(book, part.last - half + 1, part.last, part.moved, part.pivot,
-                 chart=part.chart)
+    right = ShapedStitches(book, part.last - half + 1, part.last, part.moved, part.pivot,
+                           chart=part.chart)
     book.hold(rest, Reason.ALL_BUT_FIRST_HALF)
     if centre and opening.centre_ends is Ending.WASTE:
         book.lighten_held(centre)
@@ -51,16 +51,16 @@ def divide(part: Part, piece: Piece) -> None:
     book.section(Heading.HALF, part.side(Side.LEFT))
 
 
-def _second_half(part: Part, half: int, pivot: int | None) -> Part:
+def _second_half(part: ShapedStitches, half: int, pivot: int | None) -> ShapedStitches:
     """The other half seen as if it were the first: mirrored about the piece's own middle."""
     if pivot is not None:
-        return Part(part.book, part.last - half + 1, part.last, part.moved, pivot,
-                    chart=part.chart)
+        return ShapedStitches(part.book, part.last - half + 1, part.last, part.moved, pivot,
+                              chart=part.chart)
     assert part.pivot is not None
     # A piece already mirrored: mirroring it twice moves it back to where the bed has it.
     shift = part.pivot - (part.first + part.last)
-    return Part(part.book, part.last - half + 1 + shift, part.last + shift, part.moved, None,
-                chart=part.chart)
+    return ShapedStitches(part.book, part.last - half + 1 + shift, part.last + shift, part.moved,
+                          None, chart=part.chart)
 
 
 def _to_side(book: Ledger, side: Side, row: int) -> None:

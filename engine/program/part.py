@@ -14,7 +14,7 @@ CHOSEN = (Doing.TUCK, Doing.SLIP)  # a needle so chosen keeps its loops for the 
 
 
 @dataclass(slots=True)
-class Part:
+class ShapedStitches:
     """Stitches being shaped, as on the right of the bed; `pivot` mirrors them to where they are.
 
     `first` and `last` are the places of its outermost stitches, held ones included; `idle_left`

@@ -18,7 +18,7 @@ from .chart_actions import ChartRows
 from .halves import divide
 from .hems import HEM_ROW, knit_hem
 from .ledger import Ledger
-from .part import Part
+from .part import ShapedStitches
 from .piece_ends import end_piece
 from .pocket import hang_on, hung_edges, pocket_edges
 from .quarters import knit_quarters
@@ -70,18 +70,18 @@ def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
         methods.weigh_edge(book, needles, method)
 
 
-def _part_of(book: Ledger, piece: Piece) -> Part:
+def _part_of(book: Ledger, piece: Piece) -> ShapedStitches:
     """All needles of the piece as the part to be knitted; of a mirrored piece, their mirror."""
     first, last = piece.needles.first.place, piece.needles.last.place
     pivot = -1 if piece.mirrored else None
     if pivot is not None:
         first, last = pivot - last, pivot - first
-    return Part(book, first, last, piece.moved, pivot,
-                works=piece.needles if piece.leaves_out else None,
-                chart=ChartRows(piece.placed) if piece.placed else None)
+    return ShapedStitches(book, first, last, piece.moved, pivot,
+                          works=piece.needles if piece.leaves_out else None,
+                          chart=ChartRows(piece.placed) if piece.placed else None)
 
 
-def _work(part: Part, piece: Piece) -> None:
+def _work(part: ShapedStitches, piece: Piece) -> None:
     """All rows above the foot, then what ends the piece, in halves above an opening."""
     book = part.book
     if piece.placed and piece.is_straight:

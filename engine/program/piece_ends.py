@@ -10,11 +10,11 @@ from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Ending, Piece
 from . import methods
-from .part import Part
+from .part import ShapedStitches
 from .waiting import end_apart, stands_apart
 
 
-def end_piece(part: Part, piece: Piece, half: int) -> None:
+def end_piece(part: ShapedStitches, piece: Piece, half: int) -> None:
     """A row over all if any are held, then off: bound off, drawn up, or on waste yarn."""
     book = part.book
     if part.idle_left or part.idle_right:
@@ -37,7 +37,7 @@ def bind_off_method(piece: Piece) -> Method:
     return DRAWN if piece.ends is Ending.DRAWN_UP else TOGETHER
 
 
-def _knit_over_held(part: Part) -> None:
+def _knit_over_held(part: ShapedStitches) -> None:
     """Held stitches back in work, those away from the carriage first, a row over each (S06)."""
     far = part.side(part.book.side).other  # the part's own side, away from the carriage
     for side in (far, far.other):

@@ -9,7 +9,7 @@ from ..machine.steps import Side
 from ..shape.crowns import QUARTERS
 from ..shape.piece import Piece
 from .band import MAIN
-from .part import Part
+from .part import ShapedStitches
 from .piece_ends import end_piece
 from .shaped_rows import shape_rows
 
@@ -17,7 +17,7 @@ _HEADINGS = (Heading.FIRST_QUARTER, Heading.SECOND_QUARTER, Heading.THIRD_QUARTE
              Heading.LAST_QUARTER)
 
 
-def knit_quarters(part: Part, piece: Piece) -> None:
+def knit_quarters(part: ShapedStitches, piece: Piece) -> None:
     """Each quarter with its own end of yarn, from the side of the carriage to the other.
 
     All of them are plain, whatever the rows below were knitted from.
@@ -29,7 +29,7 @@ def knit_quarters(part: Part, piece: Piece) -> None:
     for number, heading in enumerate(_HEADINGS):
         place = QUARTERS - 1 - number if from_right else number
         first = part.first + place * each
-        own = Part(book, first, first + each - 1, part.moved, part.pivot)
+        own = ShapedStitches(book, first, first + each - 1, part.moved, part.pivot)
         if number == 0:
             book.section(Heading.BODY)
             book.hold(part.stitches - own.stitches, Reason.ALL_BUT_FIRST_QUARTER)

@@ -14,14 +14,14 @@ from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
 from .darts import shape_dart
 from .ledger import AT, Ledger
-from .part import Part
+from .part import ShapedStitches
 from .pocket import open_pocket
 from .short_rows import knit_held_rows
 
 FEW = 5  # stitches under which a weight for a wide piece has no hold; common practice, no source
 
 
-def shape_rows(part: Part, left: Profile, right: Profile, *, start: int = 0,
+def shape_rows(part: ShapedStitches, left: Profile, right: Profile, *, start: int = 0,
            marks: tuple[int, ...] = (), top: Top = PLAIN, pockets: tuple[PocketSlot, ...] = (),
            inside_left: bool = False, neck: int = 0, short: tuple[HeldRows, ...] = (),
            above: Profile | None = None) -> None:
@@ -77,7 +77,7 @@ def _holds(edge: Profile | None) -> tuple[int, ...]:
     return tuple(change.row for change in edge.changes if change.how is How.HOLD) if edge else ()
 
 
-def _narrow(part: Part, top: Top, row: int) -> None:
+def _narrow(part: ShapedStitches, top: Top, row: int) -> None:
     """What gathers or closes up the top at this row, and the dial that goes with it."""
     if row in top.gathers:
         _gather(part)
@@ -89,7 +89,7 @@ def _narrow(part: Part, top: Top, row: int) -> None:
             _tighten(part.book, tighter)
 
 
-def _gather(part: Part) -> None:
+def _gather(part: ShapedStitches) -> None:
     """Every second stitch onto the one before it, the emptied needles out of work."""
     part.chart, part.reason = None, Reason.ABOVE_GATHERING  # from here on every row is plain
     part.book.cut_contrast()
@@ -98,7 +98,7 @@ def _gather(part: Part) -> None:
         part.book.transfer(moved, by, fewer=len(moved), rest=True)
 
 
-def _close_up(part: Part, closed: Closed) -> None:
+def _close_up(part: ShapedStitches, closed: Closed) -> None:
     """All stitches off and on again, side by side about the bed's centre."""
     part.chart, part.reason = None, Reason.NONE  # from here on every row is plain
     part.book.cut_contrast()
@@ -117,7 +117,7 @@ def _tighten(book: Ledger, tighter: Tighter) -> None:
     book.set_dial(Dial(max(0, book.dial.thirds - tighter.thirds)), why)
 
 
-def _soon(part: Part, left: Profile, right: Profile, row: int, tops: Collection[int]
+def _soon(part: ShapedStitches, left: Profile, right: Profile, row: int, tops: Collection[int]
           ) -> Needles:
     """The needles that are worked on by hand when the counter reads `row`."""
     if row in tops or row == left.rows:
@@ -138,7 +138,7 @@ def _reached(changes: Iterable[Change], moved: int) -> int:
     return gone + most if gone else 1
 
 
-def _make(part: Part, side: Side, change: Change) -> None:
+def _make(part: ShapedStitches, side: Side, change: Change) -> None:
     if change.how.at_dart:
         shape_dart(part, side, change)
         return
@@ -146,7 +146,7 @@ def _make(part: Part, side: Side, change: Change) -> None:
      How.HOLD: _hold}[change.how](part, side, change.stitches)
 
 
-def _decrease(part: Part, side: Side, count: int) -> None:
+def _decrease(part: ShapedStitches, side: Side, count: int) -> None:
     """Move the outermost stitches inward, so that the doubled one lies inside the edge.
 
     Where few are left, fewer are moved: both edges' doubled stitches lie on needles of their own.
@@ -161,13 +161,13 @@ def _decrease(part: Part, side: Side, count: int) -> None:
         part.narrow(side, 1)
 
 
-def _increase(part: Part, side: Side, count: int) -> None:
+def _increase(part: ShapedStitches, side: Side, count: int) -> None:
     for _ in range(count):
         part.narrow(side, -1)
         part.book.increase(part.edge(side, 1))
 
 
-def _bind_off(part: Part, side: Side, count: int) -> None:
+def _bind_off(part: ShapedStitches, side: Side, count: int) -> None:
     """The last loop of what is bound off goes to the next stitch, which stays."""
     part.book.bind_off(part.edge(side, count + 1), part.book.yarn,
                        toward=part.side(side).other, keep_last=True,
@@ -176,7 +176,7 @@ def _bind_off(part: Part, side: Side, count: int) -> None:
     part.laid |= part.edge(side, 1)
 
 
-def _hold(part: Part, side: Side, count: int) -> None:
+def _hold(part: ShapedStitches, side: Side, count: int) -> None:
     part.book.hold(part.edge(side, count), AT[part.side(side)])
     if side is Side.RIGHT:
         part.idle_right += count

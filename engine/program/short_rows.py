@@ -14,10 +14,10 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Side
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from .ledger import Ledger
-from .part import Part
+from .part import ShapedStitches
 
 
-def knit_held_rows(part: Part, short: HeldRows) -> None:
+def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
     """Knit a piece's short rows, and set the row counter to the rows that its edges have."""
     book, needles, start = part.book, part.stitches, part.book.counter
     before, heading = (Heading.FIRST_ROWS, Heading.TAIL) if short.grows else \

@@ -8,7 +8,7 @@ from typing import Any
 from ..machine.edge_steps import TakeOff
 from ..machine.headings import Heading
 from ..machine.needles import NONE, Needles
-from ..machine.programs import Section
+from ..machine.programs import ProgramSection
 from ..machine.reasons import Because, Reason
 from ..machine.rib_steps import KnitBeds, Zigzag
 from ..machine.set_up_steps import Carriage
@@ -34,7 +34,7 @@ class Written:
     dial: Dial | None = None
     forward: Needles = NONE
     knitted: dict[str, list[int]] = field(default_factory=dict)
-    sections: list[Section] = field(default_factory=list)
+    sections: list[ProgramSection] = field(default_factory=list)
     row_dial: Dial | None = None
     _idle_dial: Step | None = None
     _idle_carriage: tuple[Step, Carriage] | None = None
@@ -42,7 +42,7 @@ class Written:
 
     def section(self, heading: Heading, side: Side | None = None) -> None:
         """Close the section with everything written since the last one, under `heading`."""
-        self.sections.append(Section(heading=heading, steps=tuple(self._steps), side=side))
+        self.sections.append(ProgramSection(heading=heading, steps=tuple(self._steps), side=side))
         self._steps.clear()
 
     def _book(self, yarn: str, stitches: int, rows: int) -> None:

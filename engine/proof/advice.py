@@ -12,7 +12,7 @@ from ..pattern.model import GarmentSpec
 from ..plan.assemble import Assembled
 from ..plan.whole_checks import NECK_TO_WRIST
 from ..plan.worked_measures import own_chart
-from ..sizing.charts import Cell, Chart, Remark, rows_for
+from ..sizing.charts import Chart, Remark, SizeCell, rows_for
 from ..sizing.measures import names_in
 from .proof import Proof
 
@@ -41,7 +41,7 @@ class Fit:
     name: str
     label: str
     finished: Length
-    body: Cell
+    body: SizeCell
     ease: tuple[Length, Length]
 
     @property
@@ -79,11 +79,11 @@ class SizeAdvice:
     """
 
     size: str
-    body: tuple[tuple[str, Cell], ...]
+    body: tuple[tuple[str, SizeCell], ...]
     finished: tuple[tuple[str, Length], ...]
     fits: tuple[Fit, ...]
     remarks: tuple[Remark, ...]
-    beside: tuple[tuple[str, Cell], ...] = ()
+    beside: tuple[tuple[str, SizeCell], ...] = ()
     worn: tuple[Remark, ...] = ()
 
 
@@ -135,7 +135,7 @@ def _size(spec: GarmentSpec, chart: Chart, size: str, made: Assembled) -> SizeAd
     body = [(chart.rows[row].label, chart.rows[row].cells[size]) for row in rows]
     beside = []
     for key, (label, name) in FORMS[spec.form].bodies(spec.measures).items():
-        own = Cell(made.measures[key].length, made.measures[key].length)
+        own = SizeCell(made.measures[key].length, made.measures[key].length)
         if name:
             fits.append(_fit(name, finished[name], label, own))
         else:
@@ -148,6 +148,6 @@ def _size(spec: GarmentSpec, chart: Chart, size: str, made: Assembled) -> SizeAd
                       worn=tuple(r for r in on_worn if r.rows and r.sizes))
 
 
-def _fit(name: str, finished: Length, label: str, cell: Cell) -> Fit:
+def _fit(name: str, finished: Length, label: str, cell: SizeCell) -> Fit:
     ease = (finished - cell.high, finished - cell.low)
     return Fit(name=name, label=label, finished=finished, body=cell, ease=ease)

@@ -12,7 +12,7 @@ from ..core.counts import decimal, whole
 from ..core.problems import Place, Problem, Severity
 from ..core.units import Length
 from ..fabric.gauge import measure
-from ..pattern.fabrics import Bed
+from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern
 from ..pattern.publishing import KEEPS
 from ..sizing.charts import Chart
@@ -46,7 +46,7 @@ class Ground:
     """What a pattern is read from: its texts, the beds and the size charts."""
 
     texts: Texts
-    beds: Mapping[str, Bed]
+    beds: Mapping[str, NeedleBed]
     charts: Mapping[str, Chart | None]
 
     def read(self, swatches: Mapping[str, Measured]) -> Pattern | None:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from ..core.problems import Problem, has_errors
 from ..pattern.collection import CollectionSettings
-from ..pattern.fabrics import Bed
+from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern
 from ..sizing.charts import Chart
 from ..source.collection import read_collection
@@ -84,7 +84,7 @@ class Site:
     has_anchor: Callable[[Proof, str], bool]
 
 
-def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
+def prove_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],
                 site: Site, look: str = "") -> tuple[Proof | None, tuple[Problem, ...]]:
     """Return the proof of a pattern, None where it has an error, and every finding about it.
 
@@ -106,7 +106,7 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, C
     return proof, without_accepted(pattern, found, proved=whole)
 
 
-def read_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
+def read_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],
                swatches: Mapping[str, Measured] = MappingProxyType({}),
                ) -> tuple[Pattern | None, tuple[Problem, ...]]:
     """Return the pattern that the texts say, None with an error, and the findings of reading it.
@@ -119,7 +119,7 @@ def read_texts(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Ch
     return with_plain_spaces({texts.file: texts.source, SHARED: texts.shared}, read)
 
 
-def _read(texts: Texts, *, beds: Mapping[str, Bed], charts: Mapping[str, Chart | None],
+def _read(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],
           swatches: Mapping[str, Measured]) -> tuple[Pattern | None, tuple[Problem, ...]]:
     node, found = parse_source(texts.source, name=texts.file)
     if node is None:
@@ -168,9 +168,9 @@ def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Pro
     return with_plain_spaces({file: text}, read)
 
 
-def bed_of(text: str, *, file: str, name: str) -> tuple[Bed | None, tuple[Problem, ...]]:
+def bed_of(text: str, *, file: str, name: str) -> tuple[NeedleBed | None, tuple[Problem, ...]]:
     """Return the bed that a text says, called `name`, and all findings about `file`."""
-    def read(texts: Mapping[str, str]) -> tuple[Bed | None, tuple[Problem, ...]]:
+    def read(texts: Mapping[str, str]) -> tuple[NeedleBed | None, tuple[Problem, ...]]:
         node, found = parse_source(texts[file], name=file)
         if node is None:
             return None, found

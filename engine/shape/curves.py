@@ -92,7 +92,7 @@ def of_side(parity: int) -> int:
 
 
 @dataclass(frozen=True, slots=True)
-class Neck:
+class RoundNeck:
     """A neck: `centre` bound off or held, then these `steps` at each side, one every 2 rows.
 
     The first step is made 2 rows after the centre; `rows` is the neck's depth.
@@ -119,7 +119,7 @@ class Neck:
 
 
 def round_neck(stitches: int, rows: int, *, centre: int | None = None,
-               steps: int | None = None) -> Neck:
+               steps: int | None = None) -> RoundNeck:
     """Return a round neck of `stitches`, `rows` deep, by falling steps (N01, N02).
 
     Without a `centre` two fifths of the stitches, inside the third to a half that N01 and N02
@@ -136,10 +136,10 @@ def round_neck(stitches: int, rows: int, *, centre: int | None = None,
     number = min(side, room) if steps is None else steps
     if side and number < 1:
         raise ValueError(f"a neck {rows} rows deep has no room for steps of {side} stitches")
-    return Neck(centre, falling_steps(side, number) if side else (), rows)
+    return RoundNeck(centre, falling_steps(side, number) if side else (), rows)
 
 
-def elliptic_neck(stitches: int, rows: int, centre: int) -> Neck:
+def elliptic_neck(stitches: int, rows: int, centre: int) -> RoundNeck:
     """Return a round neck whose sides follow a quarter of an ellipse above the centre's row.
 
     Raises ValueError where the sides come out unequal or there are no 2 rows for them.
@@ -150,7 +150,7 @@ def elliptic_neck(stitches: int, rows: int, centre: int) -> Neck:
                          "leaves no equal sides")
     made = {c.row: c.stitches for c in quarter_ellipse(side, rows - STEP_ROWS)} if side else {}
     last = max(made, default=-STEP_ROWS)
-    return Neck(centre, tuple(made.get(row, 0) for row in range(0, last + 1, STEP_ROWS)), rows)
+    return RoundNeck(centre, tuple(made.get(row, 0) for row in range(0, last + 1, STEP_ROWS)), rows)
 
 
 def v_neck(stitches: int, rows: int, *, plain_at_top: int = 0,

@@ -19,7 +19,7 @@ from ..fabric.chart_on_bed import multiple
 from .garment import CannotKeep, CannotRound, Cut, Garment
 
 
-class Kind(Enum):
+class CountKind(Enum):
     """A kind of count, as the page about sources lists it.
 
     The two sides of a piece are alike, so its widths are all even or all odd. The carriage ends
@@ -42,21 +42,21 @@ class HowRounded:
     must: Rounding
 
 
-KINDS: Mapping[Kind, HowRounded] = {
-    Kind.WIDTH: HowRounded(EVEN, NEAREST),
-    Kind.ROWS: HowRounded(EVEN, EVEN),
-    Kind.FROM_FRONT: HowRounded(ODD, ODD),
-    Kind.SINGLE: HowRounded(NEAREST, NEAREST),
-    Kind.REPEAT: HowRounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
+KINDS: Mapping[CountKind, HowRounded] = {
+    CountKind.WIDTH: HowRounded(EVEN, NEAREST),
+    CountKind.ROWS: HowRounded(EVEN, EVEN),
+    CountKind.FROM_FRONT: HowRounded(ODD, ODD),
+    CountKind.SINGLE: HowRounded(NEAREST, NEAREST),
+    CountKind.REPEAT: HowRounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
 }
-Roundable = Mapping[str, Kind]  # the counts of a form that can be rounded, "back cast_on"
+Roundable = Mapping[str, CountKind]  # the counts of a form that can be rounded, "back cast_on"
 
 
-def rule(cut: Cut, name: str, kind: Kind) -> Rounding:
+def rule(cut: Cut, name: str, kind: CountKind) -> Rounding:
     """Return how the count `name` is rounded. Raises CannotRound where it may not be so."""
     usual = KINDS[kind]
     must, default = usual.must, usual.default
-    if kind is Kind.REPEAT:
+    if kind is CountKind.REPEAT:
         must = default = multiple(cut.chart) if cut.chart else closing(cut.repeat)
     asked = cut.rounding.get(name)
     return default if asked is None else _among(name, asked, must)

@@ -46,7 +46,7 @@ def read_span(text: str) -> tuple[Fraction, Fraction]:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class SizeCell:
     """One measurement of one size, from `low` to `high` (alike where a single figure stands).
 
     `cm` and `inches` are what is printed, "" where nothing was read there; `mended` and `filled`
@@ -88,7 +88,7 @@ class Cell:
         if not figures:
             return ""
         low, high = (Length(end * MM_IN[authority]) for end in read_span(figures))
-        return Cell(low, high).span
+        return SizeCell(low, high).span
 
     @property
     def span(self) -> str:
@@ -108,7 +108,7 @@ class Row:
     label: str
     how: str
     source: str
-    cells: Mapping[str, Cell]
+    cells: Mapping[str, SizeCell]
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +152,7 @@ class Chart:
     remarks: tuple[Remark, ...] = ()
     columns: Mapping[str, str] = field(default_factory=dict)
 
-    def cell(self, name: str, size: str) -> Cell | None:
+    def cell(self, name: str, size: str) -> SizeCell | None:
         """The cell of measurement `name` in `size`; None where the chart has none."""
         row = self.rows.get(name)
         return None if row is None else row.cells.get(size)
@@ -221,7 +221,7 @@ def change(chart: Chart, name: str, own: Mapping[str, Length], *, whose: str = O
     cells = dict(row.cells)
     for size, length in own.items():
         cell = cells.get(size)
-        new = Cell(length, length, filled=whose)
+        new = SizeCell(length, length, filled=whose)
         if cell and cell.printed:
             new = replace(cell, low=length, high=length, mended=whose)
         cells[size] = new
@@ -258,11 +258,11 @@ def advise(chart: Chart, name: str, body: Length) -> Advice:
     return Advice(size, False, f"{label} is between sizes; {_nearest(cells, least, body)}")
 
 
-def _off(cell: Cell, body: Length) -> Fraction:
+def _off(cell: SizeCell, body: Length) -> Fraction:
     return max(cell.low.mm - body.mm, body.mm - cell.high.mm, Fraction(0))
 
 
-def _nearest(cells: list[tuple[str, Cell]], least: Fraction, body: Length) -> str:
+def _nearest(cells: list[tuple[str, SizeCell]], least: Fraction, body: Length) -> str:
     ties = [(s, c) for s, c in cells if _off(c, body) == least]
     size, cell = ties[-1]
     if any(c.low > body for _, c in ties) and any(c.high < body for _, c in ties):
@@ -292,7 +292,7 @@ def mismatches(chart: Chart, tolerance: Length = AGREEMENT) -> tuple[Mismatch, .
                  for m in _parted(row.name, size, row.cells[size]) if m.off > tolerance)
 
 
-def _parted(row: str, size: str, cell: Cell) -> Iterator[Mismatch]:
+def _parted(row: str, size: str, cell: SizeCell) -> Iterator[Mismatch]:
     if cell.cm and cell.inches:
         for end, cm, inches in zip(("low", "high"), read_span(cell.cm), read_span(cell.inches),
                                    strict=True):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ..core.units import Length
-from .charts import OWN, Cell, Chart, Remark, Row
+from .charts import OWN, Chart, Remark, Row, SizeCell
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,13 +48,13 @@ def with_own_sizes(chart: Chart, sizes: Sequence[OwnSize]) -> Chart:
                    columns={size.name: size.column for size in sizes})
 
 
-def _cells(row: Row, sizes: Sequence[OwnSize]) -> Iterator[tuple[str, Cell]]:
+def _cells(row: Row, sizes: Sequence[OwnSize]) -> Iterator[tuple[str, SizeCell]]:
     for size in sizes:
         cell, own = row.cells.get(size.column), size.body.get(row.name)
         if own is not None and cell is not None and cell.printed:
             yield size.name, replace(cell, low=own, high=own, mended=OWN)
         elif own is not None:
-            yield size.name, Cell(own, own, filled=OWN)
+            yield size.name, SizeCell(own, own, filled=OWN)
         elif cell is not None:
             yield size.name, cell
 

@@ -13,7 +13,7 @@ from ..core.text import clip, series, suggest
 from ..core.units import Length
 from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
-from ..pattern.fabrics import Bed, Fabric, Yarn
+from ..pattern.fabrics import Fabric, NeedleBed, Yarn
 from ..pattern.model import GarmentSpec, HemSpec, RibSpec, Wearer
 from ..pattern.sketched import Sketched
 from ..pattern.stitch_chart import Alignment
@@ -55,7 +55,7 @@ class Ground:
     own_sizes: tuple[OwnSize, ...]
     wearer: Wearer | None
     charts: Mapping[str, Chart | None]
-    bed: Bed | None = None
+    bed: NeedleBed | None = None
     yarns: Mapping[str, Yarn | None] = field(default_factory=dict)
 
     @property

@@ -21,7 +21,7 @@ from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..forms.registry import FORMS, Form
 from ..machine.steps import Dial
-from ..pattern.fabrics import Bed, Fabric, Repeat
+from ..pattern.fabrics import Fabric, NeedleBed, Repeat
 from ..pattern.model import HemSpec, RibMake, RibSpec
 from ..shape.ribs import ONE_BED, RIBS, fitting
 from .fields import Fields
@@ -40,7 +40,7 @@ _FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
 
 
 def read_hem(garment: Fields, key: Key[Any], fabric: Fabric | None,
-             fabrics: Mapping[str, Fabric | None], bed: Bed | None, sizes: tuple[str, ...]
+             fabrics: Mapping[str, Fabric | None], bed: NeedleBed | None, sizes: tuple[str, ...]
              ) -> dict[str, HemSpec | RibSpec]:
     """The hem or rib under `key` by size; nothing where there is none, or it has a fault."""
     own = garment.opened(key, "the cuff" if key is GarmentKeys.cuff else "the hem")
@@ -69,7 +69,7 @@ def has_cuffs(form: Form) -> bool:
 
 
 def _spec(own: Fields, depth: Length | int | None, fabric: Fabric | None,
-          fabrics: Mapping[str, Fabric | None], bed: Bed | None) -> HemSpec | RibSpec | None:
+          fabrics: Mapping[str, Fabric | None], bed: NeedleBed | None) -> HemSpec | RibSpec | None:
     """A hem or rib that is so deep; None once a fault is recorded."""
     kind = own.need(HemKeys.kind) if "kind" in own else HUNG
     if kind is None:
@@ -109,7 +109,7 @@ def read_band_rib(band: Fields, kind: BandKind, rounding: Rounding
     return works, both or fits
 
 
-def _need_second(hem: Fields, bed: Bed | None) -> None:
+def _need_second(hem: Fields, bed: NeedleBed | None) -> None:
     if bed is not None and not bed.second:
         hem.findings.fault("no-second-bed", hem.at(HemKeys.kind),
                            f'a two-bed rib on the bed "{bed.name}", which has no second bed',

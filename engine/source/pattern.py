@@ -13,7 +13,7 @@ from ..core.problems import Place, Problem, has_errors, in_order
 from ..core.text import suggest
 from ..core.units import Length
 from ..pattern.edges import Edge
-from ..pattern.fabrics import Bed, Fabric
+from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Band, BySize, GarmentSpec, Pattern
 from ..pattern.pictures import Picture
 from ..pattern.stitch_chart import StitchChart
@@ -39,7 +39,7 @@ from .yarns import read_yarns
 PICTURE_KINDS = ("png", "jpg", "jpeg", "webp")  # not svg, which can carry scripts
 
 
-def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str = "",
+def read_pattern(node: Node, *, slug: str, beds: Mapping[str, NeedleBed], notes: str = "",
                  pictures: frozenset[str] = frozenset(),
                  charts: Mapping[str, Chart | None] = MappingProxyType({}),
                  flawed: Mapping[str, str] = MappingProxyType({}),
@@ -64,7 +64,7 @@ def read_pattern(node: Node, *, slug: str, beds: Mapping[str, Bed], notes: str =
     return pattern, in_order(findings.problems)
 
 
-def read_bed(node: Node, *, name: str) -> tuple[Bed | None, tuple[Problem, ...]]:
+def read_bed(node: Node, *, name: str) -> tuple[NeedleBed | None, tuple[Problem, ...]]:
     """Return the bed that a bed file says, called `name`, and all findings."""
     findings = Findings()
     node = with_new_names(findings, node, BedFileKeys)
@@ -80,7 +80,7 @@ def read_bed(node: Node, *, name: str) -> tuple[Bed | None, tuple[Problem, ...]]
 class _Shelf:
     """What lies ready for all patterns, and the pictures beside this one."""
 
-    beds: Mapping[str, Bed]
+    beds: Mapping[str, NeedleBed]
     charts: Mapping[str, Chart | None]
     pictures: frozenset[str]
     flawed: Mapping[str, str]
@@ -171,7 +171,7 @@ def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],
     return {} if own is None or (not given and "edges" in fields) else {**own, **given}
 
 
-def _bed(fields: Fields, beds: Mapping[str, Bed]) -> Bed | None:
+def _bed(fields: Fields, beds: Mapping[str, NeedleBed]) -> NeedleBed | None:
     entry = fields.entry(PatternKeys.bed)
     if entry is None or isinstance(entry.node, Scalar):
         return fields.need_as(PatternKeys.bed, name_of("bed", beds))
@@ -179,12 +179,12 @@ def _bed(fields: Fields, beds: Mapping[str, Bed]) -> Bed | None:
     return None if own is None else _own_bed(own, own.get(BedKeys.name_))
 
 
-def _own_bed(fields: Fields, name: str) -> Bed | None:
+def _own_bed(fields: Fields, name: str) -> NeedleBed | None:
     pitch, needles = fields.need(BedKeys.pitch), fields.need(BedKeys.needles)
     if pitch is None or needles is None:
         return None
-    return Bed(name=name or f"{pitch.in_mm()} bed", pitch=pitch, needles=needles,
-               second=fields.get(BedKeys.second_bed))
+    return NeedleBed(name=name or f"{pitch.in_mm()} bed", pitch=pitch, needles=needles,
+                     second=fields.get(BedKeys.second_bed))
 
 
 def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:

@@ -14,7 +14,7 @@ from typing import Any
 from ..core.problems import Problem, Severity, has_errors, in_order, note
 from ..core.text import suggest
 from ..core.units import Length
-from ..sizing.charts import AGREEMENT, MM_IN, Cell, Chart, Remark, Row, mismatches, read_span
+from ..sizing.charts import AGREEMENT, MM_IN, Chart, Remark, Row, SizeCell, mismatches, read_span
 from ..sizing.grading import look_across
 from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
@@ -115,14 +115,15 @@ def _row(findings: Findings, entry: Entry, columns: _Columns) -> Row | None:
         figures = mending.figures or counts or filled.get(size)
         if figures:
             low, high = (Length(end * MM_IN[columns.authority]) for end in read_span(figures))
-            cells[size] = Cell(low, high, printed["cm"].get(size, ""), printed["in"].get(size, ""),
-                               mending.how, "" if counts else from_what)
+            cells[size] = SizeCell(low, high, printed["cm"].get(size, ""),
+                                   printed["in"].get(size, ""),
+                                   mending.how, "" if counts else from_what)
     _check_columns(own, columns, printed, filled, cells)
     return Row(entry.label, label, how, source, cells)
 
 
 def _check_columns(row: Fields, columns: _Columns, printed: Mapping[str, Mapping[str, str]],
-                   filled: Mapping[str, str], cells: Mapping[str, Cell]) -> None:
+                   filled: Mapping[str, str], cells: Mapping[str, SizeCell]) -> None:
     """Record cells that are both printed and filled, and print that comes to nothing."""
     findings, unit = row.findings, columns.authority
     for size in (s for s in filled if s in printed[unit]):

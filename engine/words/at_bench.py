@@ -16,7 +16,7 @@ from ..machine import rib_steps, steps
 from ..machine.programs import Program
 from ..machine.trace import State
 from .instruction import Moment
-from .shaped_edges import Block
+from .shaped_edges import ShapingBlock
 
 LISTED = 5  # from so many changes on the step's text lists every row
 
@@ -29,7 +29,7 @@ class _Known:
     yarn: str = ""
 
 
-def run_of(told: Sequence[Moment | Block], known: _Known, yarns: Sequence[str]
+def run_of(told: Sequence[Moment | ShapingBlock], known: _Known, yarns: Sequence[str]
            ) -> tuple[str, _Known]:
     """Return the attribute for a list of steps, and what is known after it."""
     tokens = []
@@ -51,8 +51,8 @@ def yarns_of(program: Program) -> tuple[str, ...]:
 NOTHING = _Known()
 
 
-def _token(each: Moment | Block, after: State) -> str:
-    rows = sum(e.rows for e in each.events) if isinstance(each, Block) else sum(
+def _token(each: Moment | ShapingBlock, after: State) -> str:
+    rows = sum(e.rows for e in each.events) if isinstance(each, ShapingBlock) else sum(
         _rows(step) for step in each.steps)
     return f"{after.counter}{after.side.value[0]}{f'+{rows}' if rows else ''}"
 
@@ -73,7 +73,7 @@ def _changes(known: _Known, now: _Known, yarns: Sequence[str]) -> str:
     return f"{dial}y{yarns.index(now.yarn) if now.yarn in yarns else ''}"
 
 
-def _stops(each: Moment | Block) -> str:
+def _stops(each: Moment | ShapingBlock) -> str:
     """A few changes told in a sentence; more are listed in the text, and a single one ends it."""
     if isinstance(each, Moment) or each.mixed or not 1 < len(each.events) < LISTED:
         return ""

@@ -19,7 +19,7 @@ from ..machine.steps import Step
 from ..machine.trace import State
 from .instruction import Moment
 from .marks import levels
-from .shaped_edges import Block, Done, Event
+from .shaped_edges import Done, Event, ShapingBlock
 
 _FEW = 4  # runs of needles at even distances that are written as one
 _ABOUT = (steps.Bring, steps.Transfer, steps.Hold, steps.Resume, steps.Increase, steps.TurnLoop,
@@ -28,11 +28,11 @@ _ABOUT = (steps.Bring, steps.Transfer, steps.Hold, steps.Resume, steps.Increase,
 _DRAWN = {Done.HOLD, Done.BACK, Done.BIND_OFF, Done.INCREASE}
 
 
-def bed_of(told: Sequence[Moment | Block], known: str) -> tuple[str, str]:
+def bed_of(told: Sequence[Moment | ShapingBlock], known: str) -> tuple[str, str]:
     """Return the attribute for a list of steps, and the last token of it that says all."""
     tokens = []
     for each in told:
-        written = _block(each) if isinstance(each, Block) else _moment(each)
+        written = _block(each) if isinstance(each, ShapingBlock) else _moment(each)
         last = _bare(written.rpartition(";")[2])
         tokens.append("-" if written == last == known else written)
         known = last
@@ -57,7 +57,7 @@ def _about(step: Step, before: Needles) -> Needles:
     return before | step.needles
 
 
-def _block(block: Block) -> str:
+def _block(block: ShapingBlock) -> str:
     held = any(act.done in (Done.HOLD, Done.BACK) for e in block.events for act in e.acts)
     drawn = block.events if held else block.events[-1:]
     return ";".join(_token(e.after, _acted(e)) for e in drawn)

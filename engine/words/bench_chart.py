@@ -26,7 +26,7 @@ from .charted_rows import ChartedRows
 from .instruction import Moment, Work
 from .lying import free
 from .repeats import Goes
-from .shaped_edges import Block
+from .shaped_edges import ShapingBlock
 from .two_yarns import yarn_said
 from .words import briefly
 
@@ -55,7 +55,7 @@ class ChartFacts:
     def _numbers(self, said: Sequence[Said]) -> tuple[int, ...]:
         return tuple(self.texts.setdefault(each, len(self.texts)) for each in said)
 
-    def rows_in(self, group: Sequence[Moment | Block], work: Work) -> str:
+    def rows_in(self, group: Sequence[Moment | ShapingBlock], work: Work) -> str:
         """Return the attribute for a list of steps; "" where no row of it is of the chart."""
         tokens = [self._token(_rows_of(each, work)) for each in group]
         return f' data-wb-rows="{" ".join(tokens)}"' if set(tokens) != {"0"} else ""
@@ -84,9 +84,9 @@ def chart_facts(work: Work) -> ChartFacts | None:
     return ChartFacts(work.piece.placed, straight=work.piece.is_straight)
 
 
-def _rows_of(told: Moment | Block, work: Work) -> list[tuple[int, list[Said]]]:
+def _rows_of(told: Moment | ShapingBlock, work: Work) -> list[tuple[int, list[Said]]]:
     """The rows of a numbered step: the row counter after each, and the acts before it."""
-    if isinstance(told, Block):
+    if isinstance(told, ShapingBlock):
         if not told.events[0].charted:
             return []
         first, upto = told.first, told.upto

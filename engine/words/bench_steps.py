@@ -10,7 +10,7 @@ from .at_bench import NOTHING, run_of, yarns_of
 from .bench_bed import bed_of
 from .bench_chart import chart_facts
 from .instruction import Moment, Work
-from .shaped_edges import Block
+from .shaped_edges import ShapingBlock
 
 
 class StepFacts:
@@ -22,7 +22,7 @@ class StepFacts:
         self._work, self._yarns = work, yarns_of(work.program)
         self._known, self._bed, self._chart = NOTHING, "", chart_facts(work)
 
-    def attributes(self, group: Sequence[Moment | Block]) -> str:
+    def attributes(self, group: Sequence[Moment | ShapingBlock]) -> str:
         """Return the attributes of the next list of steps."""
         run, self._known = run_of(group, self._known, self._yarns)
         bed, self._bed = bed_of(group, self._bed)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from ..core.counts import decimal
 from ..core.units import Length
 from ..proof.advice import SizeAdvice
-from ..sizing.charts import MM_IN, Cell
+from ..sizing.charts import MM_IN, SizeCell
 
 
 def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
@@ -32,14 +32,14 @@ def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:
             "well, laid flat and measured.")
 
 
-def _inches(body: Cell) -> tuple[str, str]:
+def _inches(body: SizeCell) -> tuple[str, str]:
     """Both ends as the chart prints them in inches; where it prints none, to the quarter."""
     printed = body.printed_inches
     low, high = (Length(end * MM_IN["in"]) for end in printed) if printed else (body.low, body.high)
     return low.inch_figure(), high.inch_figure()
 
 
-def _gaps(bodies: Sequence[tuple[str, Cell]]) -> tuple[str, ...]:
+def _gaps(bodies: Sequence[tuple[str, SizeCell]]) -> tuple[str, ...]:
     """The stretches between one size's band and the next that belong to neither."""
     gaps = [f"{decimal(a.high.cm, 1)}–{b.low.in_cm()} ({_inches(a)[1]}–"
             f"{_inches(b)[0]} in) between {one} and {other}"

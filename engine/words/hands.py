@@ -6,7 +6,7 @@ from ..catalogue.bands import KINDS
 from ..catalogue.methods import BIND_OFFS, SEWN
 from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
-from ..plan.band import BandPlan, Part
+from ..plan.band import BandPart, BandPlan
 from ..proof.yarn_ends import joining_end, short_end, shut_here
 from . import lengthwise
 from .band_ends import is_closed, is_outer
@@ -164,7 +164,7 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
                        how=_BACK_STITCH)
 
 
-def _sew_parts(what: str, plan: BandPlan, part: Part, stretch: str) -> Instruction:
+def _sew_parts(what: str, plan: BandPlan, part: BandPart, stretch: str) -> Instruction:
     """A facing in parts, sewn down at last (common practice, no source)."""
     last = unsewn(plan)
     shares = [number - last * (n in (1, part.of)) for n, number in enumerate(part.shares, 1)]

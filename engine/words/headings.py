@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..machine.headings import Heading
-from ..machine.programs import Section
+from ..machine.programs import ProgramSection
 from ..machine.steps import Side
 from ..proof.proof import KnittedPiece
 from .instruction import Work
@@ -54,7 +54,7 @@ _TITLES = {
 }
 
 
-def title_of(section: Section, work: Work) -> str:
+def title_of(section: ProgramSection, work: Work) -> str:
     """Return the title of a section of a band's or a piece's program."""
     if section.heading is Heading.HALF and isinstance(work, KnittedPiece):
         return _half_title(section, work)
@@ -64,7 +64,7 @@ def title_of(section: Section, work: Work) -> str:
     return _TITLES[section.heading]
 
 
-def _half_title(section: Section, work: KnittedPiece) -> str:
+def _half_title(section: ProgramSection, work: KnittedPiece) -> str:
     """What a half is called: by its side of the bed, and by what it is as worn.
 
     The inside of the fabric faces the knitter: a back is turned about, a front is not.

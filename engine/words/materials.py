@@ -12,7 +12,7 @@ from ..core.units import Length, length_cm
 from ..machine.prongs import MOST, goes
 from ..machine.tools import Tool
 from ..markup.html import esc
-from ..pattern.fabrics import Bed, Yarn
+from ..pattern.fabrics import NeedleBed, Yarn
 from .words import counted, joined, stitches
 
 MAIN_YARN, CONTRAST_YARN, FACING_YARN = "Main yarn", "Contrast yarn", "Facing yarn"
@@ -153,12 +153,13 @@ def tool_listed(tool: Tool, size: int, prongs: Collection[int] = ()) -> Iterator
             f": {stitches(size)} side by side are moved in {len(goes(size))} goes" if wider else "")
 
 
-def bed_called(bed: Bed) -> str:
+def bed_called(bed: NeedleBed) -> str:
     """What a needle bed is called behind "a"."""
     return bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
 
 
-def machine(bed: Bed, widest: int, *, holds: bool, slips: bool, second: bool, racks: bool) -> str:
+def machine(bed: NeedleBed, widest: int, *, holds: bool, slips: bool, second: bool,
+            racks: bool) -> str:
     """The machine in one sentence, as HTML: pitch, needles, what its carriage can do, and the
     `second` bed where one is needed."""
     name = bed_called(bed)

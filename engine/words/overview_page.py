@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..core.problems import Problem
 from ..core.units import Length
 from ..markup.html import esc, link
-from ..pattern.fabrics import Bed, Yarn
+from ..pattern.fabrics import NeedleBed, Yarn
 from ..pattern.model import Band, Pattern, Wearer
 from .materials import bed_called
 
@@ -70,7 +70,7 @@ def yarn_of_all(yarn: Yarn, least: int, most: int, unit: str) -> str:
     return f"{esc(yarn.called)}, {amount}\u00a0{unit}"
 
 
-def machine_of_all(bed: Bed, least: int, most: int, *, holds: bool, second: bool) -> str:
+def machine_of_all(bed: NeedleBed, least: int, most: int, *, holds: bool, second: bool) -> str:
     """The machine that the sizes take, in short, as HTML."""
     needles = "\u00a0to\u00a0".join(dict.fromkeys((str(least), str(most))))
     name = bed_called(bed)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ..compare.differences import Difference
-from ..compare.sides import Kind
+from ..compare.sides import FactKind
 from ..core.text import series
 from .moved import ROWS_TAKEN
 
@@ -60,7 +60,7 @@ def corrections_said(sizes: Sequence[str], found: Sequence[Difference], titles: 
     """
     facts: dict[str, dict[str, list[str]]] = {}
     for one in found:
-        what, values = _shaping(one, titles) if one.key.kind is Kind.SCHEDULE \
+        what, values = _shaping(one, titles) if one.key.kind is FactKind.SCHEDULE \
             else _fact(one, titles)
         where = facts.setdefault(what, {}).setdefault(values, [])
         where += [one.key.size] * (one.key.size not in where)
@@ -113,6 +113,6 @@ def _fact(one: Difference, titles: Mapping[str, str]) -> tuple[str, str]:
         shown = f" ({fact.shown})" if fact and name else ""
         return what, f"{'gone' if one.after is None else 'new'}{shown}"
     old, new = one.before.shown, one.after.shown
-    if one.key.kind is Kind.COUNT and old.rpartition(" ")[2] == new.rpartition(" ")[2]:
+    if one.key.kind is FactKind.COUNT and old.rpartition(" ")[2] == new.rpartition(" ")[2]:
         old, new = old.rpartition(" ")[0], new.rpartition(" ")[0]
     return what, f"{new}, not {old}"

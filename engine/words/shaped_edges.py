@@ -97,7 +97,7 @@ class Event:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class ShapingBlock:
     """Events told as one numbered step: all alike, or a list of rows where they are `mixed`.
 
     What is done `before` the first row is told with them.

@@ -13,14 +13,14 @@ from ..markup.html import esc, items, link, table
 from .darts import dart_said, how_said
 from .explained import why
 from .set_up import claws_said, held_weights_said, sets_hold, weights_back_said
-from .shaped_edges import DARTS, Act, Block, Done, Event
+from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
 from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
 _SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
 
 
-def block_said(block: Block, where: str) -> tuple[str, str]:
+def block_said(block: ShapingBlock, where: str) -> tuple[str, str]:
     """Return the instructions of a block: its text, and what follows it, both HTML.
 
     `where` names piece and section, for the label of a list of rows.
@@ -206,7 +206,7 @@ def _wrapped() -> str:
 # Rows one by one
 
 
-def _rows_one_by_one(block: Block, where: str) -> tuple[str, str]:
+def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
     events = block.events
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
     darts = how_said(events)

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from ..machine.steps import Side
-from .shaped_edges import DARTS, Block, Done, Event
+from .shaped_edges import DARTS, Done, Event, ShapingBlock
 
 FEWEST = 3  # changes that make a list of rows; fewer stand one by one
 
 
-def in_blocks(events: Sequence[Event]) -> Iterator[Block]:
+def in_blocks(events: Sequence[Event]) -> Iterator[ShapingBlock]:
     """Return the events put together, in their order and without losing any.
 
     Events that follow each other and are alike are one block. Where the same comes back after
@@ -24,22 +24,22 @@ def in_blocks(events: Sequence[Event]) -> Iterator[Block]:
             yield from _named_apart(block)
 
 
-def _named_apart(block: Block) -> Iterator[Block]:
+def _named_apart(block: ShapingBlock) -> Iterator[ShapingBlock]:
     """Bind-offs that are alike and follow each other: each a step or a list; darts: a list.
 
     What is bound off, or moved at a dart, is named by its needles, which a single sentence for
     several could not.
     """
     if any(act.done in DARTS for event in block.events for act in event.acts):
-        yield Block(block.events, mixed=True)
+        yield ShapingBlock(block.events, mixed=True)
         return
     alike = len(block.events) > 1 and not block.mixed
     if not (alike and any(act.done is Done.BIND_OFF for act in block.events[0].acts)):
         yield block
     elif len(block.events) >= FEWEST:
-        yield Block(block.events, mixed=True)
+        yield ShapingBlock(block.events, mixed=True)
     else:
-        yield from (Block((event,), mixed=False) for event in block.events)
+        yield from (ShapingBlock((event,), mixed=False) for event in block.events)
 
 
 def _unbroken(events: Sequence[Event]) -> Iterator[list[Event]]:
@@ -54,13 +54,13 @@ def _unbroken(events: Sequence[Event]) -> Iterator[list[Event]]:
         yield stretch
 
 
-def _blocks(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
+def _blocks(runs: list[tuple[Event, ...]]) -> Iterator[ShapingBlock]:
     kinds = [_kinds(run) for run in runs]
     at = 0
     while at < len(runs):
         last = _entangled(kinds, at)
         if last == at:
-            yield Block(runs[at], mixed=False)
+            yield ShapingBlock(runs[at], mixed=False)
         else:
             yield from _mixed(runs[at:last + 1])
         at = last + 1
@@ -82,14 +82,14 @@ def _kinds(run: tuple[Event, ...]) -> set[tuple[Done, Side | None]]:
     return {(act.done, act.side) for act in run[0].acts if act.done is not Done.MARK}
 
 
-def _mixed(runs: list[tuple[Event, ...]]) -> Iterator[Block]:
+def _mixed(runs: list[tuple[Event, ...]]) -> Iterator[ShapingBlock]:
     """One list of rows, but for a long stretch of the same before and after it."""
     head = [runs.pop(0)] if len(runs[0]) > FEWEST else []
     tail = [runs.pop()] if runs and len(runs[-1]) > FEWEST else []
     events = tuple(event for run in runs for event in run)
-    yield from (Block(run, mixed=False) for run in head)
+    yield from (ShapingBlock(run, mixed=False) for run in head)
     if len(events) >= FEWEST:
-        yield Block(events, mixed=True)
+        yield ShapingBlock(events, mixed=True)
     else:
-        yield from (Block(run, mixed=False) for run in runs)
-    yield from (Block(run, mixed=False) for run in tail)
+        yield from (ShapingBlock(run, mixed=False) for run in runs)
+    yield from (ShapingBlock(run, mixed=False) for run in tail)

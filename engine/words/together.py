@@ -11,9 +11,9 @@ from ..machine.steps import Step
 from .charted_rows import ChartedRows
 from .instruction import Instruction, Moment, Together
 from .repeats import Goes
-from .shaped_edges import Block
+from .shaped_edges import ShapingBlock
 
-_WHOLE = (Block, Goes, ChartedRows)  # what is never put together with another step
+_WHOLE = (ShapingBlock, Goes, ChartedRows)  # what is never put together with another step
 _SETTINGS = (steps.SetCounter, steps.SetDial, set_up_steps.SetCarriage)
 # A step of the first kind shares an instruction with one of the second kind that follows it.
 _GOES_ON: dict[type[Step], tuple[type[Step], ...]] = {
@@ -40,14 +40,14 @@ _GOES_ON: dict[type[Step], tuple[type[Step], ...]] = {
 }
 
 
-def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
+def together(moments: Iterable[Moment | ShapingBlock]) -> Iterator[Moment | ShapingBlock]:
     """Return the moments, those that go on with the one before put together with it."""
     waiting: list[Moment] = []
     for each in moments:
         if waiting and not (_goes_on(waiting[-1], each) or _is_row_of(waiting, each)):
             yield _as_one(waiting)
             waiting = []
-        if isinstance(each, Block) and waiting:
+        if isinstance(each, ShapingBlock) and waiting:
             yield replace(each, before=_as_one(waiting))
             waiting = []
         elif isinstance(each, _WHOLE):
@@ -58,8 +58,8 @@ def together(moments: Iterable[Moment | Block]) -> Iterator[Moment | Block]:
         yield _as_one(waiting)
 
 
-def _goes_on(before: Moment, after: Moment | Block) -> bool:
-    if isinstance(after, Block) and _is_on(before):
+def _goes_on(before: Moment, after: Moment | ShapingBlock) -> bool:
+    if isinstance(after, ShapingBlock) and _is_on(before):
         return True
     if isinstance(after, _WHOLE):
         return False
@@ -74,7 +74,7 @@ def _is_on(m: Moment) -> bool:
     return isinstance(m.steps[-1], set_up_steps.HangWeights) and not m.earlier_of(steps.Knit)
 
 
-def _is_row_of(waiting: list[Moment], after: Moment | Block) -> bool:
+def _is_row_of(waiting: list[Moment], after: Moment | ShapingBlock) -> bool:
     """True for the rows that a dial was set for, where nothing else was done just before."""
     return (len(waiting) == 1 and isinstance(waiting[0].steps[-1], steps.SetDial)
             and not isinstance(after, _WHOLE)

@@ -16,7 +16,7 @@ from walebook.core.units import read_length
 from walebook.machine.edge_steps import BindOff, Hang, upper
 from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, Needles, bed_of, between, centred, every_other, needle
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff, Weight
 from walebook.machine.steps import (
@@ -315,7 +315,7 @@ class Strip:
             name="strip",
             bed=bed_of(200),
             starts=Side.RIGHT,
-            sections=(Section(heading=Heading.BODY, steps=tuple(self.steps)),),
+            sections=(ProgramSection(heading=Heading.BODY, steps=tuple(self.steps)),),
             first_row="first row",
             cord_yarn="cord",
             waste_yarn="waste",

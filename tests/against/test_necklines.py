@@ -7,7 +7,7 @@ from published_pieces import account_for, against
 from walebook.core.counts import EVEN
 from walebook.core.units import length_cm
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
-from walebook.shape.curves import Neck, falling_steps, round_neck, v_neck
+from walebook.shape.curves import RoundNeck, falling_steps, round_neck, v_neck
 from walebook.shape.profile import Change, How
 from walebook.shape.schedule import paired_rows
 
@@ -56,7 +56,7 @@ def test_a_step_every_second_row_and_the_last_one_straight(case):
     # the centre and each step take 2 rows, the straight step the last 2
     assert rows == 2 * (1 + len(steps) + 1)
     back = wanted["back_steps"]
-    neck = Neck(wanted["back_centre"], falling_steps(sum(back), len(back)), 4)
+    neck = RoundNeck(wanted["back_centre"], falling_steps(sum(back), len(back)), 4)
     assert neck.stitches == stitches
     assert neck.changes() == (Change(2, back[0], How.BIND_OFF),)
 

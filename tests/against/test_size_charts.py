@@ -11,7 +11,7 @@ import pytest
 from sizes_published import ROWS, TABLES, TRADE, chart, rows_of
 from walebook.core.counts import whole
 from walebook.core.units import Length, length_cm, read_length
-from walebook.sizing.charts import Cell, advise, change, mismatches, read_span
+from walebook.sizing.charts import SizeCell, advise, change, mismatches, read_span
 
 # Where the print is wrong, by the notes of its table; the inches are those of the notes.
 MENDED = {
@@ -257,6 +257,6 @@ def test_a_designer_changes_single_measurements() -> None:
 
 
 def test_a_cell_of_both_units_reads_both() -> None:
-    cell = Cell(length_cm(71), length_cm(76), "71–76", "28–30")
+    cell = SizeCell(length_cm(71), length_cm(76), "71–76", "28–30")
     assert (cell.middle, cell.printed, cell.span) == (
         Length(Fraction(735)), "71–76 cm (28–30 in)", "71–76 cm")

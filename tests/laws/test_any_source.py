@@ -19,7 +19,7 @@ from walebook.pages import write_pages
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
 from walebook.pages.strips import strip_anchor
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.pattern.model import Pattern
 from walebook.plan.sense import check
 from walebook.proof.proof import Proof, Strip, prove
@@ -40,7 +40,7 @@ ID = re.compile(r'\bid="([^"]*)"|^#+ .*\{ #(.*) \}$', re.MULTILINE)
 
 
 @cache
-def beds() -> dict[str, Bed]:
+def beds() -> dict[str, NeedleBed]:
     """The beds of the collection."""
     found = {}
     for path in sorted((SHELF / "_beds").glob("*.yaml")):

@@ -20,7 +20,7 @@ from walebook.core.problems import Severity
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles
-from walebook.machine.programs import Section
+from walebook.machine.programs import ProgramSection
 from walebook.machine.steps import Increase, Knit, Transfer
 from walebook.pages import write_pages
 from walebook.pattern.model import RibMake
@@ -76,7 +76,7 @@ def is_rib(found: list[bool], text: str) -> bool:
         for shift in range(len(repeat)) for inner in (found[1:-1], found[-2:0:-1]))
 
 
-def rows(sections: tuple[Section, ...], states: tuple[Any, ...]
+def rows(sections: tuple[ProgramSection, ...], states: tuple[Any, ...]
          ) -> Iterator[tuple[Heading, Needles]]:
     """Each row of the work's own yarn, by its section, up to where a rib is filled or a top
     gathered."""

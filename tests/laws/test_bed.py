@@ -26,7 +26,7 @@ from walebook.machine.edge_steps import (
 )
 from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, Needles, bed_of, between, every_other, needle, of
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.set_up_steps import (
     Carriage,
     CutEnd,
@@ -80,7 +80,8 @@ ANY = at(0, 0, 0, R)  # for a step that must be refused before its claim is read
 
 def make(*parts: Step, starts: Side = R, bed: int = 20, **more: object) -> Program:
     return Program(name="trial", bed=bed_of(bed), starts=starts,
-                   sections=(Section(heading=Heading.BODY, steps=parts),), **more)  # type: ignore[arg-type]
+                   sections=(ProgramSection(heading=Heading.BODY, steps=parts),),
+                   **more)  # type: ignore[arg-type]
 
 
 def ran(program: Program) -> Run:

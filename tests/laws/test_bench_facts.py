@@ -28,7 +28,7 @@ from walebook.words.charted_rows import ChartedRows
 from walebook.words.instruction import Moment, Work, works
 from walebook.words.making_up import instructions
 from walebook.words.repeats import Goes
-from walebook.words.shaped_edges import Block
+from walebook.words.shaped_edges import ShapingBlock
 
 from tests.laws.test_page_facts import collection
 from tests.laws.texts import read_folder, texts_of
@@ -65,7 +65,7 @@ def works_of(proof: Proof) -> Iterator[Work]:
     yield from works(proof.sizes[len(proof.sizes) // 2])
 
 
-def groups(work: Work, proof: Proof) -> list[Moment | Block]:
+def groups(work: Work, proof: Proof) -> list[Moment | ShapingBlock]:
     return [each for _, group in numbered(work, proof.pattern) for each in group]
 
 
@@ -79,8 +79,8 @@ def tokens(page: str, name: str) -> list[str]:
     return out
 
 
-def states(told: Moment | Block) -> list[State]:
-    return [e.after for e in told.events] if isinstance(told, Block) else [told.after]
+def states(told: Moment | ShapingBlock) -> list[State]:
+    return [e.after for e in told.events] if isinstance(told, ShapingBlock) else [told.after]
 
 
 @cache
@@ -124,10 +124,10 @@ LETTER = {steps.Cross: "x", steps.Tuck: "t", steps.Slip: "s", two_yarns.PickCont
           steps.Transfer: "m"}
 
 
-def readied(work: Work, told: Moment | Block) -> list[tuple[int, list[tuple[str, Needles]]]]:
+def readied(work: Work, told: Moment | ShapingBlock) -> list[tuple[int, list[tuple[str, Needles]]]]:
     """The rows of a charted step off the program: the counter after each, and what is readied."""
-    first = told.first if isinstance(told, Block) else len(told.earlier)
-    upto = told.upto if isinstance(told, Block) else first + len(told.steps)
+    first = told.first if isinstance(told, ShapingBlock) else len(told.earlier)
+    upto = told.upto if isinstance(told, ShapingBlock) else first + len(told.steps)
     out, before = [], []
     for step, state in zip(work.program.steps[first:upto], work.run.states[first:upto],
                            strict=True):
@@ -150,7 +150,7 @@ def test_every_charted_row_told_to_the_bench_readies_the_needles_of_the_program(
             chart = json.loads(data[1])
             for each, token in zip(groups(work, proof), tokens(page, "rows"), strict=True):
                 if not isinstance(each, Goes | ChartedRows) and not (
-                        isinstance(each, Block) and each.events[0].charted):
+                        isinstance(each, ShapingBlock) and each.events[0].charted):
                     assert token == "0"
                     continue
                 cut = dict(entry.split("=") for entry in token.split(",") if "=" in entry)

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from walebook.bed.run import run
 from walebook.machine.headings import Heading
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Attend, Side
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold
@@ -67,7 +67,7 @@ def without(program: Program) -> Iterator[tuple[Attend, Program]]:
     for at, step in enumerate(steps := program.steps):
         if isinstance(step, Attend):
             yield step, replace(program, sections=(
-                Section(heading=Heading.BODY, steps=(*steps[:at], *steps[at + 1:])),))
+                ProgramSection(heading=Heading.BODY, steps=(*steps[:at], *steps[at + 1:])),))
 
 
 def test_what_is_left_undone_by_hand_is_refused_or_argued_by_name(programs: list[Program]) -> None:
@@ -91,7 +91,7 @@ def test_needles_that_were_not_chosen_get_no_hole(programs: list[Program]) -> No
             if isinstance(step, Attend) and step.to in ("choose holes", "choose eyelets",
                                                         "clip ends"):
                 wrong = replace(step, needles=step.needles.shifted(1))
-                refusal = run(replace(program, sections=(Section(
+                refusal = run(replace(program, sections=(ProgramSection(
                     heading=Heading.BODY, steps=(*steps[:at], wrong, *steps[at + 1:])),))).refusal
                 assert refusal and refusal.code in ("hole-elsewhere", "clips-elsewhere"), step
                 moved += 1
@@ -108,5 +108,5 @@ def test_threads_for_buttons_must_come_out_though_no_other_marks_are_in() -> Non
         isinstance(step, Attend) and step.to in ("mark quarter", "count back")))
     assert any(isinstance(step, Attend) and step.to == "mark button" for step in kept)
     refusal = run(replace(strip.program, sections=(
-        Section(heading=Heading.BODY, steps=kept),))).refusal
+        ProgramSection(heading=Heading.BODY, steps=kept),))).refusal
     assert refusal is not None and refusal.code == "marks-left"

@@ -19,7 +19,7 @@ from walebook.core.counts import Unit
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Cross, Dial, Knit, Slip, Step, Transfer, Tuck
 from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.pattern.cells import Cell
@@ -95,7 +95,7 @@ def spoiled(program: Program) -> Iterator[tuple[str, Step, Program]]:
 
     def with_rows(steps: list[Step]) -> Program:
         sections = list(program.sections)
-        sections[at] = Section(heading=Heading.CHART, steps=tuple(steps))
+        sections[at] = ProgramSection(heading=Heading.CHART, steps=tuple(steps))
         return replace(program, sections=tuple(sections))
 
     for n, step in enumerate(rows):
@@ -150,7 +150,7 @@ def test_rows_of_another_order_are_refused() -> None:
         if type(step) is type(rows[at + 1]):
             continue
         swapped = [*rows[:at], rows[at + 1], step, *rows[at + 2:]]
-        sections = tuple(Section(heading=s.heading, steps=tuple(swapped))
+        sections = tuple(ProgramSection(heading=s.heading, steps=tuple(swapped))
                          if s.heading is Heading.CHART else s for s in program.sections)
         assert run(replace(program, sections=sections)).refusal is not None
 

@@ -16,7 +16,7 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.edge_steps import CloseUp
 from walebook.machine.headings import Heading
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Dial, Step
 from walebook.pattern.specs import CrownShape, CrownSpec
 from walebook.program.piece import piece_program
@@ -89,7 +89,7 @@ def spoiled(made: Program) -> Iterator[tuple[str, Program]]:
             "left on": (replace(step, needles=step.needles - step.needles.leftmost(1)),),
             "moved": (replace(step, needles=step.needles.shifted(1)),)}
         for name, new in changes.items():
-            yield name, replace(made, sections=(Section(
+            yield name, replace(made, sections=(ProgramSection(
                 heading=Heading.BODY, steps=(*around[0], *new, *around[1])),))
 
 

@@ -13,7 +13,7 @@ from walebook.bed.run import run
 from walebook.core.units import Length
 from walebook.machine.edge_steps import Hang
 from walebook.machine.headings import Heading
-from walebook.machine.programs import Section
+from walebook.machine.programs import ProgramSection
 from walebook.machine.steps import Increase, Knit, Side
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.pattern.model import Fold, Pattern
@@ -123,5 +123,5 @@ def test_spoiled_changes_of_the_count_are_refused(stitch: Fraction) -> None:
     for step in wrong:
         spoiled = [*steps[:at], step, *steps[at + 1:]]
         program = replace(strip.program, sections=(
-            Section(heading=Heading.BODY, steps=tuple(spoiled)),))
+            ProgramSection(heading=Heading.BODY, steps=tuple(spoiled)),))
         assert run(program).refusal is not None, step

@@ -17,7 +17,7 @@ from walebook.pages.garment_facts import cell_said
 from walebook.proof.advice import Fit
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
-from walebook.sizing.charts import Cell
+from walebook.sizing.charts import SizeCell
 from walebook.words.joins import join_said
 
 from tests.whole_collection import collection
@@ -85,7 +85,7 @@ def fitted(finished: Fraction, one: Fraction, other: Fraction, printed: bool) ->
     """A body from a chart printed in centimetres to the millimetre, and in inches where asked."""
     low, high = sorted((Length(one), Length(other)))
     ends = [str(x).partition("(")[2].removesuffix(" in)") for x in (low, high)]
-    body = Cell(low=low, high=high, inches="–".join(dict.fromkeys(ends)) if printed else "")
+    body = SizeCell(low=low, high=high, inches="–".join(dict.fromkeys(ends)) if printed else "")
     return Fit(name="chest", label="bust", finished=Length(finished), body=body,
                ease=(Length(finished) - high, Length(finished) - low))
 

@@ -20,7 +20,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine import rib_steps
 from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, Needles, between, of
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Across, Beds, KnitBeds, Latch, LowerSecond, Rack, Zigzag
 from walebook.machine.set_up_steps import (
     Couple,
@@ -341,7 +341,7 @@ def _do(book, high, held, what, number):
 def book_of(book):
     steps = (*[s for part in book.sections for s in part.steps], *book._steps)
     return Program(name="trial", bed=between(Needle(-60), Needle(59)), starts=Side.RIGHT,
-                   sections=(Section(heading=Heading.BODY, steps=tuple(steps)),),
+                   sections=(ProgramSection(heading=Heading.BODY, steps=tuple(steps)),),
                    latched=book.latched)
 
 
@@ -354,7 +354,8 @@ def rib_of(make: RibMake, name: str, rows: int = 6) -> Rib:
 
 def changed(program: Program, at: int, *instead: Step) -> Program:
     steps = list(program.steps)
-    return replace(program, sections=(Section(heading=Heading.BODY, steps=(*steps[:at], *instead,
+    return replace(program, sections=(ProgramSection(heading=Heading.BODY,
+                                                     steps=(*steps[:at], *instead,
                                                                 *steps[at + 1:])),))
 
 

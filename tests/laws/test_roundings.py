@@ -20,7 +20,7 @@ from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
 from walebook.shape.garment import CannotRound, CannotShape, Cut, Garment
-from walebook.shape.roundings import KINDS, Kind, shape_rounded
+from walebook.shape.roundings import KINDS, CountKind, shape_rounded
 
 from tests.laws import pieces
 from tests.small_patterns import given_length
@@ -120,7 +120,7 @@ def test_every_width_and_every_single_count_can_be_even_and_odd(form: str, rule:
              **pieces.chart("women").measurements("M")}
     cut = pieces.cut(form, known, pieces.gauge(21, 30), own=sides(form))
     for name, kind in FORMS[form].rounds.items():
-        if kind in (Kind.ROWS, Kind.FROM_FRONT):
+        if kind in (CountKind.ROWS, CountKind.FROM_FRONT):
             continue
         garment = shape(form, cut, {name: Rounding(rule)})
         assert garment is not None, name
@@ -135,10 +135,10 @@ def test_rows_up_to_a_shaping_are_never_odd(form: str) -> None:
     hem = None if "shawl" in form else pieces.hem(30, Fold.LOOSE)
     cut = pieces.cut(form, known, pieces.gauge(21, 30), hem=hem)
     for name, kind in FORMS[form].rounds.items():
-        if kind is Kind.ROWS:
+        if kind is CountKind.ROWS:
             with pytest.raises(CannotRound, match="rounded to odd, which is never even"):
                 FORMS[form].shape(replace(cut, rounding={name: Rounding("odd")}))
-        if kind is Kind.FROM_FRONT:
+        if kind is CountKind.FROM_FRONT:
             with pytest.raises(CannotRound, match="rounded to even, which is never odd"):
                 FORMS[form].shape(replace(cut, rounding={name: Rounding("even")}))
 
@@ -214,6 +214,6 @@ def test_the_page_about_sources_tells_every_kind_of_count() -> None:
             if (cells := [cell.strip() for cell in line.strip("| ").split("|")])}
     assert told == {
         kind.value: (str(one.default), "a whole number of repeats, where the fabric has them"
-                     if kind is Kind.REPEAT else
+                     if kind is CountKind.REPEAT else
                      str(one.must) if one.must.parity is not None else "any number")
         for kind, one in KINDS.items()}

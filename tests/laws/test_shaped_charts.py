@@ -37,7 +37,7 @@ from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
 from walebook.words.instruction import Moment
 from walebook.words.lying import middle
-from walebook.words.shaped_edges import Block
+from walebook.words.shaped_edges import ShapingBlock
 
 from tests.laws import pieces
 from tests.laws.test_pieces import held, opened, shaped, straight
@@ -286,7 +286,8 @@ def test_every_row_is_told_once_and_none_by_itself(piece: Piece) -> None:
     for made in (piece, replace(piece, chart=None)):
         program, result = pieces.knit(made)
         knitted = KnittedPiece(piece=made, program=program, run=result)
-        groups = [each for _, group in numbered(knitted, None) for each in group]  # type: ignore[arg-type]
+        groups = [each for _, group
+                  in numbered(knitted, None) for each in group]  # type: ignore[arg-type]
         told[made.chart is None] = sum(rows_of(each) for each in groups)
         steps[made.chart is None] = len(groups)
         assert told[made.chart is None] == sum(s.rows for s in program.steps if isinstance(s, Knit))
@@ -304,7 +305,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
     knitted = KnittedPiece(piece=piece, program=program, run=result)
     for _, group in numbered(knitted, None):  # type: ignore[arg-type]
         for each in group:
-            if not isinstance(each, Block) or not each.events[-1].charted:
+            if not isinstance(each, ShapingBlock) or not each.events[-1].charted:
                 continue
             said = each_told(each, "p-1", "", Diagrams(knitted, None))  # type: ignore[arg-type]
             more = [(int(n), int(loops)) for n, loops in re.findall(
@@ -316,9 +317,9 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
                 or "loops on each" in said
 
 
-def rows_of(told: Moment | Block) -> int:
+def rows_of(told: Moment | ShapingBlock) -> int:
     """The rows knitted in a numbered step."""
-    if isinstance(told, Block):
+    if isinstance(told, ShapingBlock):
         return sum(event.rows for event in told.events)
     return sum(step.rows for step in told.steps if isinstance(step, Knit))
 

@@ -11,7 +11,7 @@ from walebook.bed.run import run
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.headings import Heading
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.set_up_steps import (
     Carriage,
     Couple,
@@ -66,7 +66,8 @@ def spoiled(program: Program) -> Iterator[tuple[str, Step, Program]]:
     steps = list(program.steps)
 
     def with_steps(changed: list[Step]) -> Program:
-        return replace(program, sections=(Section(heading=Heading.BODY, steps=tuple(changed)),))
+        return replace(program, sections=(
+            ProgramSection(heading=Heading.BODY, steps=tuple(changed)),))
 
     for at, step in enumerate(steps):
         before, after = steps[:at], steps[at + 1:]
@@ -163,7 +164,8 @@ def test_a_step_that_sets_the_machine_up_is_missed_wherever_it_is_left_out() -> 
             if not isinstance(step, kinds):
                 continue
             refusal = run(replace(program, sections=(
-                Section(heading=Heading.BODY, steps=(*steps[:at], *steps[at + 1:])),))).refusal
+                ProgramSection(heading=Heading.BODY, steps=(*steps[:at], *steps[at + 1:])),
+                ))).refusal
             if refusal is None:
                 assert _is_spare(step, steps[at + 1:]), (program.name, at, step)
             else:
@@ -181,8 +183,9 @@ def test_a_yarn_that_is_never_cut_hangs_from_the_work_and_is_refused() -> None:
         for at, step in enumerate(steps := program.steps):
             yarn = step.yarn if isinstance(step, Thread) else yarn
             if isinstance(step, Unthread) and step.cut and yarn != program.cord_yarn:
-                refusal = run(replace(program, sections=(Section(heading=Heading.BODY, steps=(
-                    *steps[:at], replace(step, cut=False), *steps[at + 1:])),))).refusal
+                refusal = run(replace(program, sections=(ProgramSection(
+                    heading=Heading.BODY,
+                    steps=(*steps[:at], replace(step, cut=False), *steps[at + 1:])),))).refusal
                 assert refusal, (program.name, at, step)
                 codes.add(refusal.code)
                 cuts += 1
@@ -216,7 +219,7 @@ def test_two_neighbouring_steps_exchanged_are_refused_where_their_order_matters(
         pair = [steps[at + 1], steps[at]]
         changed = [*steps[:at], *pair, *steps[at + 2:]]
         result = run(replace(program, sections=(
-            Section(heading=Heading.BODY, steps=tuple(changed)),)))
+            ProgramSection(heading=Heading.BODY, steps=tuple(changed)),)))
         kinds = {type(step).__name__ for step in pair}
         if result.refusal is None:
             assert kinds & {"Attend", "SetDial", "SetCounter", "SetCarriage", "Thread", "Bring",

@@ -21,7 +21,7 @@ from walebook.core.problems import Problem
 from walebook.forms.registry import FORMS
 from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, Needle, between
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Knit, SetCounter, Side, Thread, Unthread
 from walebook.machine.two_yarn_steps import ThreadContrast, UnthreadContrast
@@ -302,7 +302,7 @@ def test_a_yarn_carried_over_held_needles_and_an_end_laid_round_none_are_refused
 
 
 def _refusal(program: Program, steps: Sequence[Any]) -> str:
-    body = (Section(heading=Heading.BODY, steps=tuple(steps)),)
+    body = (ProgramSection(heading=Heading.BODY, steps=tuple(steps)),)
     refusal = run(replace(program, sections=body)).refusal
     return refusal.code if refusal else ""
 

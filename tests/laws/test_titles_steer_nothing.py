@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 from walebook.core.units import read_length
 from walebook.pages import write_pages
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import prove
 from walebook.source.pattern import read_pattern
@@ -62,7 +62,7 @@ bands:
     depth: 3 cm
     cord: {width: 6 mm, openings: eyelets}
 """
-BED = Bed(name="standard", pitch=read_length("4.5 mm"), needles=200)
+BED = NeedleBed(name="standard", pitch=read_length("4.5 mm"), needles=200)
 # Words that modules look for, or that stand in sentences and names of theirs.
 WORDS = ("back neck", "back", "top of the front band", "end of the neckband", "front neck",
          "the fold row", "picot", "for the buttonholes", "buttonhole", "to draw up", "main yarn",

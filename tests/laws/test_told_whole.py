@@ -18,7 +18,7 @@ from walebook.sizing.charts import read_span
 from walebook.words.instruction import works
 from walebook.words.marks import levels
 from walebook.words.pieces import piece_title
-from walebook.words.shaped_edges import Block
+from walebook.words.shaped_edges import ShapingBlock
 
 from tests.laws.pieces import chart
 from tests.laws.test_needle_words import moments
@@ -74,7 +74,7 @@ def test_a_checkpoint_says_how_many_needles_hold_several_loops_wherever_some_do(
             texts = re.findall(r'<li id="p-\d+">(.*?)</li>\n', html, flags=re.S)
             told = [m for _, group in numbered(work, proof.pattern) for m in group]
             for text, m in zip(texts, told, strict=True):
-                state = m.events[-1].after if isinstance(m, Block) else m.after
+                state = m.events[-1].after if isinstance(m, ShapingBlock) else m.after
                 check = re.search(r'<p class="wb-check">(.*?)</p>', text)
                 if not check or state.second or not state.loaded:
                     continue

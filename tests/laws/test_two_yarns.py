@@ -12,7 +12,7 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.headings import Heading
 from walebook.machine.needles import NONE, bed_of, between, needle
-from walebook.machine.programs import Program, Section
+from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Beds
 from walebook.machine.set_up_steps import Carriage, HangWeights, Weight
 from walebook.machine.steps import Dial, Side, Step
@@ -106,7 +106,7 @@ def spoil(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> st
                 continue
         steps.append(step)
     refusal = run(replace(done, sections=(
-        Section(heading=Heading.BODY, steps=tuple(steps)),))).refusal
+        ProgramSection(heading=Heading.BODY, steps=tuple(steps)),))).refusal
     assert refusal is not None
     return refusal.code
 
@@ -158,7 +158,7 @@ def test_the_setting_is_in_the_bed_and_back_at_the_end() -> None:
     assert result.states[-1].yarns is Yarns.ONE
     end = SetYarns(to=Yarns.TWO, claim=done.steps[-1].claim)
     left = run(replace(done, sections=(
-        *done.sections, Section(heading=Heading.BODY, steps=(end,))))).refusal
+        *done.sections, ProgramSection(heading=Heading.BODY, steps=(end,))))).refusal
     assert left is not None and left.code == "lever-left" and "two yarns" in left.found
 
 
@@ -205,7 +205,7 @@ def test_no_other_row_is_knitted_with_the_carriage_set_for_two_yarns(
     assert refusal is not None and refusal.code == "two-yarns-on", str(refusal)
     assert refusal.step == len(done.steps)
     rest = tuple(step for step in done.steps if not isinstance(step, SetYarns))
-    without = run(replace(done, sections=(Section(heading=Heading.BODY, steps=rest),)))
+    without = run(replace(done, sections=(ProgramSection(heading=Heading.BODY, steps=rest),)))
     assert len(without.states) == len(rest), "only the setting was wrong"
 
 

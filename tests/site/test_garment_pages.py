@@ -27,7 +27,7 @@ from walebook.pattern.edges import Offer
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
-from walebook.words.shaped_edges import Block
+from walebook.words.shaped_edges import ShapingBlock
 
 from tests.site.garments import SIZES, assembled, garment, made_up, steps_under
 from tests.site.quay_lamp import Reader, body_html, built
@@ -67,8 +67,8 @@ def test_every_step_of_every_piece_is_told_once_and_in_order(proof):
             at = 0
             for _, group in numbered(piece, proof.pattern):
                 for told in group:
-                    upto = told.upto if isinstance(told, Block) else at + len(told.steps)
-                    assert not isinstance(told, Block) or told.first == at
+                    upto = told.upto if isinstance(told, ShapingBlock) else at + len(told.steps)
+                    assert not isinstance(told, ShapingBlock) or told.first == at
                     assert upto > at
                     at = upto
             assert at == len(piece.program.steps)
@@ -111,11 +111,11 @@ def test_every_row_at_which_an_edge_changes_is_named(proof):
         for _, group in numbered(piece, proof.pattern):
             for each in group:
                 text = next(texts)
-                upto = each.upto if isinstance(each, Block) else at + len(each.steps)
+                upto = each.upto if isinstance(each, ShapingBlock) else at + len(each.steps)
                 shaped = {piece.run.states[n].counter for n in range(at, upto)
                           if isinstance(piece.program.steps[n], kinds)}
                 named = set(map(int, re.findall(r"\d+", plain(text))))
-                assert not isinstance(each, Block) or shaped <= named, (shaped, plain(text))
+                assert not isinstance(each, ShapingBlock) or shaped <= named, (shaped, plain(text))
                 at = upto
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from walebook.core.problems import Problem, has_errors
 from walebook.core.units import read_length
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.pattern.model import Pattern
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
@@ -17,7 +17,7 @@ FILE = "patterns/slack-tide/pattern.yaml"
 HERE = Path(__file__).parent
 BASE = (HERE / "base.yaml").read_text(encoding="utf-8")
 SMALLEST = (HERE / "smallest.yaml").read_text(encoding="utf-8")
-BEDS = {name: Bed(name=name, pitch=read_length(pitch), needles=needles)
+BEDS = {name: NeedleBed(name=name, pitch=read_length(pitch), needles=needles)
         for name, pitch, needles in (("bulky", "9 mm", 110), ("standard", "4.5 mm", 200))}
 PICTURES = frozenset({"front.png", "neck.webp", "NECK.webp"})
 

@@ -19,7 +19,7 @@ import pytest
 from walebook.core.codes import CODES
 from walebook.core.problems import Problem, Severity, has_errors, render
 from walebook.pages import write_pages
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.proof.verdict import judge, without_accepted
 from walebook.sizing.charts import Chart
 from walebook.source.pattern import read_bed, read_pattern
@@ -72,7 +72,7 @@ def _other(kind: str, said: str, found: list[re.Match[str]], chance: random.Rand
 
 
 @cache
-def shelf() -> tuple[dict[str, Bed], dict[str, Chart | None]]:
+def shelf() -> tuple[dict[str, NeedleBed], dict[str, Chart | None]]:
     """The beds and charts of the collection."""
     beds, charts = {}, {}
     for path in (PATTERNS / "_beds").glob("*.yaml"):

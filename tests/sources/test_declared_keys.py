@@ -10,7 +10,7 @@ import pytest
 from declared import ALL, Declared, in_place, value_of, written
 from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Place, Problem, has_errors
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.proof.texts import Site, Texts, prove_texts
 from walebook.sizing.charts import Chart
 from walebook.source.collection import read_collection
@@ -32,7 +32,7 @@ IDS = [str(one) for one in ALL]
 
 
 @cache
-def beds() -> dict[str, Bed]:
+def beds() -> dict[str, NeedleBed]:
     node, _ = parse_source((SHELF / "_beds" / "bulky.yaml").read_text(encoding="utf-8"), name="bed")
     assert node is not None
     bed, _ = read_bed(node, name="bulky")

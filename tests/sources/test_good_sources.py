@@ -18,7 +18,7 @@ from walebook.core.units import Length
 from walebook.machine.steps import Dial, Side
 from walebook.pattern.corrections import Correction
 from walebook.pattern.edges import Edge, Shape
-from walebook.pattern.fabrics import Bed, Fabric, Swatch, Yarn
+from walebook.pattern.fabrics import Fabric, NeedleBed, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance, Lean, OddGap
 from walebook.pattern.model import Band, BandRows, Fold, Pattern, Wearer
 from walebook.pattern.pictures import Picture
@@ -52,7 +52,7 @@ def test_the_head_of_a_pattern() -> None:
         "slack-tide", "Slack Tide cardigan bands", "1.2.0", "2026-10-30")
     assert (p.designer, p.licence) == ("Wren Ashdown", "CC BY-NC 4.0")
     assert (p.summary, p.wearer) == ("Folded bands for a bulky cardigan.", Wearer.WOMEN)
-    assert p.bed == Bed(name="bulky", pitch=mm(9), needles=110)
+    assert p.bed == NeedleBed(name="bulky", pitch=mm(9), needles=110)
     assert p.skills == ("knit rows", "hang an edge")
     assert p.pictures == (Picture(file="front.png", alt="The front band"),)
     assert p.corrections == (Correction(date="2026-10-29", text="Rows of size M put right."),)
@@ -103,7 +103,7 @@ def test_a_band_by_rule_and_rows() -> None:
 
 def test_everything_that_may_be_left_out_has_its_default() -> None:
     p = sound(SMALLEST)
-    assert p.bed == Bed(name="9 mm bed", pitch=mm(9), needles=110)
+    assert p.bed == NeedleBed(name="9 mm bed", pitch=mm(9), needles=110)
     assert (p.skills, p.pictures, p.corrections, p.notes) == ((), (), (), "")
     assert p.yarns["main"] == Yarn(key="main", name="Harbour Bulky")
     assert p.fabrics["body"].swatches[0].mass_g is None
@@ -199,7 +199,7 @@ def test_the_usual_beds(name: str, pitch: str, needles: int) -> None:
     node, problems = parse_source(text, name=f"{name}.yaml")
     assert node is not None
     assert problems == ()
-    assert read_bed(node, name=name) == (Bed(name=name, pitch=mm(pitch), needles=needles), ())
+    assert read_bed(node, name=name) == (NeedleBed(name=name, pitch=mm(pitch), needles=needles), ())
     assert ("not verified" in text) == (name in ("fine", "bulky"))
 
 

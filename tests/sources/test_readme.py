@@ -8,7 +8,7 @@ from pathlib import Path
 from reading import read
 from walebook.core.counted import Count
 from walebook.core.counts import Unit
-from walebook.pattern.fabrics import Bed
+from walebook.pattern.fabrics import NeedleBed
 from walebook.plan.band import BandPlan
 from walebook.plan.sense import check
 from walebook.proof.proof import Proof, SizeProof, prove
@@ -77,7 +77,7 @@ def cardigan() -> dict[str, SizeProof]:
     """The README's cardigan in all its sizes, with the project's own bed and size chart."""
     bed, _ = read_bed(node_of("_beds/mid.yaml"), name="mid")
     chart, _ = read_chart(node_of("_sizes/women.yaml"), key="women")
-    assert isinstance(bed, Bed)
+    assert isinstance(bed, NeedleBed)
     node, problems = parse_source(CARDIGAN, name="patterns/harbour-cardigan/pattern.yaml")
     assert node is not None
     pattern, more = read_pattern(node, slug="harbour-cardigan", beds={"mid": bed},

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from ...machine.needles import bed_of
-from ...machine.programs import Program, Section
+from ...machine.programs import Program, ProgramSection
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
 from ..band import CORD, FIRST_ROW, WASTE
@@ -22,7 +22,7 @@ class Made:
     `starts` is the carriage's side before them; None is the side away from the hem.
     """
 
-    sections: tuple[Section, ...]
+    sections: tuple[ProgramSection, ...]
     totals: tuple[tuple[str, int, int], ...]
     seams: tuple[tuple[str, int], ...] = ()
     leaves: tuple[str, ...] = ()
