@@ -325,6 +325,7 @@ def _do(book, high, held, what, number):
         if near and len(held) > 1:
             return
         book.resume(between(Needle(min(held)), Needle(max(held))))
+        book.claws_off()
         held.clear()
     elif what == "decrease" and not held and len(high) > 6:
         book.transfer(between(Needle(last), Needle(last)), -1, fewer=1, rest=True)
