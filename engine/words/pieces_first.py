@@ -61,9 +61,12 @@ def _way(method: Method) -> str:
     return link(f"{TECHNIQUES}{method.page}", esc(method.said))
 
 
+_LIGHT = "Take the weights off, and keep your feet clear."
+
+
 def _ended(wide: int, offer: Offer, label: str) -> str:
     if offer is Offer.WAITING:
         return (f"Cut the yarn. Knit about {counted(WASTE_ROWS, 'row')} of waste yarn over the "
-                f"{stitches(wide)}. Take the weights off. Take the work off the needles. Label it "
+                f"{stitches(wide)}. {_LIGHT} Take the work off the needles. Label it "
                 f"<b>{esc(label)}</b>.")
-    return f"Take the weights off. Bind off all {stitches(wide)} {_way(STITCH_OVER)}."
+    return f"{_LIGHT} Bind off all {stitches(wide)} {_way(STITCH_OVER)}."

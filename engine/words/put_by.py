@@ -30,9 +30,10 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          "them off the needles and tie its two ends together in a bow. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
-    return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn, knit about "
-                     f"eight rows over them{' alone' * bool(m.after.loaded)}, and <em>take the "
-                     "weights off</em> them. Cut the waste yarn and take it out of the feeder. "
+    return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn and knit "
+                     f"about eight rows over them{' alone' * bool(m.after.loaded)}. <em>Take the "
+                     "weights off them, and keep your feet clear.</em> Cut the waste yarn and take "
+                     "it out of the feeder. "
                      f"Then drop them from the needles.{rest} "
                      f"Label them: <em>{name}</em>.{seams}",
                        after=f"Put the carriage back to the {m.after.side.value}, if it is not "

@@ -185,12 +185,17 @@ def off_waste(k: Knitter, said: dict) -> None:
     k.bed.carriage = k.bed.counter = None
     k.note("taken off", here)
     k.note("to wait", len(here))
-    k.bed.weights = k.bed.weights and bool(k.bed.main.held())
-    k.bed.claws = False
     k.waste_rows.append(0)
     k.owe("label", "what waits is not named")
     k.owe("drop", "the stitches knitted on are not dropped")
     counted(here, said["stitches"])
+
+
+@act("waste_light")
+def waste_light(k: Knitter, said: dict) -> None:
+    """Weights come off before the stitches do, with the warning that stands wherever they do."""
+    k.bed.weights = k.bed.weights and bool(k.bed.main.held())
+    k.bed.claws = False
 
 
 @act("drop_waste")

@@ -430,3 +430,12 @@ def test_of_a_half_that_runs_out_not_only_the_claw_weights_come_off(pages: dict[
     """Below them hang those that hung there before the work was divided."""
     assert refused(pages["groyne-pullover/l"], "Take all weights off except those under the held "
                    "stitches.", "Take the claw weights off.") == {"weights-on"}
+
+
+def test_wherever_weights_come_off_feet_are_kept_clear(texts: dict[str, str]) -> None:
+    """Weights drop when stitches come off: the caution stands in every step that it concerns."""
+    told = {(name, said) for name, text in texts.items() for said in re.findall(
+        r"[Tt]ake (?:all |the )?(?:claw )?weights off\b(?! before the work)[^.]*\."
+        r"(?:[^.]*\.){1,2}", text)}
+    assert told
+    assert not {(name, said) for name, said in told if "feet clear" not in said}
