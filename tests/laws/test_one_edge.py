@@ -517,6 +517,24 @@ def test_a_band_without_stitches_for_a_corner_says_so(kind: str, remarked: bool)
         assert f"{whole(long / strip.plan.gauge.stitch)} stitches: lay these in a fold" in lead
 
 
+@pytest.mark.parametrize("form", ["set-in cardigan", "raglan cardigan"])
+def test_a_band_round_the_outside_of_a_corner_says_what_its_outer_edge_lacks(form: str) -> None:
+    """At the top of a front edge the line on which the outer edge lies is longer than its foot, by
+    the band's depth on either side of the corner (geometry)."""
+    made = banded(form, Neck.ROUND, None, "single")
+    proof, problems = prove(replace(made, bands={
+        "neck": replace(made.bands["neck"], edge="front_and_neck")}))
+    assert proof is not None, [str(p) for p in problems]
+    strip, = proof.sizes[0].strips
+    long = 2 * strip.plan.depth.value * strip.plan.gauge.row
+    lead = strip_lead(strip, proof.pattern).replace("\N{NO-BREAK SPACE}", " ")
+    said = re.search(r"It turns 2 square corners\. At each its outer edge is ([\d.]+) cm \([^)]+\) "
+                     r"too short, (\d+) stitches: it draws the corner in", lead)
+    assert said is not None, lead
+    assert abs(Fraction(said[1]) * 10 - long) <= Fraction(1, 2)
+    assert int(said[2]) == whole(long / strip.plan.gauge.stitch)
+
+
 @pytest.mark.parametrize(("form", "neck"), [
     ("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT)])
 @pytest.mark.parametrize("needles", [60, 70])
