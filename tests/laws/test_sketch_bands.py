@@ -17,7 +17,7 @@ from walebook.drawings.garment_conventions import COLLAR_STANDS, ROLL
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
 from walebook.pattern.holes import Closing
-from walebook.plan.band import BandPlan
+from walebook.plan.band import BandPlan, depth_mm
 from walebook.plan.band_order import AROUND, FRONT_EDGES, NECK, PLACKET
 from walebook.proof.proof import Proof, SizeProof
 
@@ -39,7 +39,8 @@ def planned(*edges: str, falls: bool = False, stands: bool = True
 
 
 def depth(plan: BandPlan) -> float:
-    deep = float(plan.depth.value * plan.gauge.row)
+    """How deep a band is; on needles left out `test_lengthwise_sources` holds that to them."""
+    deep = float(depth_mm(plan) if plan.repeat else plan.depth.value * plan.gauge.row)
     return deep * float(ROLL) if KINDS[plan.band.kind].rolls else deep
 
 
