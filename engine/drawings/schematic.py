@@ -118,8 +118,9 @@ def _on_paper(scale: Fraction) -> str:
 def _legend(size: SizeProof) -> str:
     """What the drawings show of what the size has."""
     seams = bool(size.assembled and size.assembled.garment.joins)
-    feet = {words.foot_said(knitted.piece.hem) for knitted in size.pieces if knitted.piece.hem}
-    return words.legend(seams=seams, bands=bool(size.plans), feet=" or ".join(sorted(feet)))
+    feet = [knitted.piece.hem for knitted in size.pieces if knitted.piece.hem]
+    return words.legend(seams=seams, bands=bool(size.plans), folded=any(map(words.is_folded, feet)),
+                        feet=" or ".join(sorted(set(map(words.foot_said, feet)))))
 
 
 # All sizes at once

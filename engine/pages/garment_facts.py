@@ -22,6 +22,7 @@ from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
 from ..proof.yarn_requirement import YarnNeed
+from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment as words
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_of
@@ -133,12 +134,14 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
         return []
     garment = size.assembled.garment
     titles = {piece.key: piece.title for piece in garment.pieces}
+    ribbed = {piece.key for piece in garment.pieces if isinstance(piece.hem, Rib)}
     at_corners = words.corner_counts(garment.own_corners)
     out = []
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
         lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(count.working)}"
                  for own, name, count in garment.counts if own == key
-                 for said in (at_corners.get(name) or words.count_said(name),))
+                 for said in (at_corners.get(name) or words.count_said(
+                     name, ribbed=key in ribbed),))
         out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:
         out.append(worked(JOINED_EDGES, (

@@ -11,6 +11,7 @@ from ..markup.html import Row, esc, groups_table, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..shape.garment import Garment
+from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment as garment_words
 from ..words import overview_page as words
@@ -151,9 +152,10 @@ def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
     at_corners = garment_words.corner_counts(
         corner for garment in garments for corner in garment.own_corners)
     titles = {p.key: p.title for garment in garments for p in garment.pieces}
+    ribbed = {p.key for garment in garments for p in garment.pieces if isinstance(p.hem, Rib)}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):
         found = (counts.get((key, name)) for counts in by_size)
-        said = at_corners.get(name) or garment_words.count_said(name)
+        said = at_corners.get(name) or garment_words.count_said(name, ribbed=key in ribbed)
         yield (esc(f"{titles.get(key, key)}: {said}"),
                *(str(count.value) if count else NONE for count in found))
 

@@ -85,8 +85,10 @@ _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "plain_rows_last": "fewest plain rows at the end"}
 
 
-def count_said(name: str) -> str:
-    """A count of a piece by its key, as a reader knows it."""
+def count_said(name: str, *, ribbed: bool) -> str:
+    """A count of a piece by its key, as a reader knows it; fewer are cast on for a rib."""
+    if ribbed and name == "cast_on":
+        return "stitches above the rib"
     return _COUNTED.get(name) or name.replace("_", " ")
 
 

@@ -14,12 +14,13 @@ def on_paper(smaller: str) -> str:
             f"paper is {smaller} cm of the piece.</p>")
 
 
-def legend(*, seams: bool, bands: bool, feet: str) -> str:
+def legend(*, seams: bool, bands: bool, feet: str, folded: bool) -> str:
     """How the drawings lie, and what of a size with `seams`, `bands` or `feet`, its hems and ribs,
-    they show; HTML."""
+    they show; one that is `folded` is closed by a row that its depth leaves out. HTML."""
     sewn = " Seam stitches are included." if seams else ""
     more = "" if not bands else " Bands are not." if seams else " Bands are not drawn."
     dashed = f", and a dashed line is the top of a {feet}" if feet else ""
+    dashed += ", below its joining row" * folded
     return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."
             f"{sewn}{more} The arrowheads inside a piece point the way it is knitted{dashed}.</p>")
 
@@ -27,6 +28,11 @@ def legend(*, seams: bool, bands: bool, feet: str) -> str:
 def foot_said(foot: Foot) -> str:
     """What the lower part of a piece is, in a word."""
     return "rib" if isinstance(foot, Rib) else "hem"
+
+
+def is_folded(foot: Foot) -> bool:
+    """True for a hem, and for a rib that is folded: a row joins the two layers."""
+    return not isinstance(foot, Rib) or foot.folded
 
 
 def drawn_in(size: str) -> str:

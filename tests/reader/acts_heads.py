@@ -15,6 +15,7 @@ from tests.reader.visible import Block
 def head(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
     k.note("head", (said["stitches"], spots))
+    k.note("ribbed", "rib" in k.sentence)
     if "side" in said:
         k.note("end told", (said["words"], said["side"]))
         counted(spots, said["stitches"])

@@ -81,8 +81,10 @@ def workings(reading: Reading) -> None:
         text = f"{title}: {block.text}" if block.kind == "p" and title else block.text
         if block.kind in ("li", "p"):
             attempt(reading, group.title, text, counted.working, text)
-            cast = re.match(r"Cast on, (\d+) stitches: ", block.text)
+            cast = re.match(r"(Cast on|Stitches above the rib), (\d+) stitches: ", block.text)
             k = knitted.get(title.removesuffix(": all its counts"))
-            if cast and k and k.head[0] != int(cast[1]):
+            if cast and k and k.head[0] != int(cast[2]):
                 reading.fault("working", group.title, block.text,
                               f"{k.title} begins with {k.head[0]}")
+            if cast and k and cast[1] == "Cast on" and k.notes.get("ribbed"):
+                reading.fault("working", group.title, block.text, "fewer are cast on for a rib")
