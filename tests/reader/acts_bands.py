@@ -10,6 +10,7 @@ from tests.reader.acts_off import folded_up
 from tests.reader.bed import need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
+from tests.reader.ways import CHAIN
 from tests.reader.worn import apart
 
 # What says how far in an edge is hung.
@@ -330,6 +331,10 @@ def chain_off(k: Knitter, said: dict) -> None:
     end = k.notes.pop("end at", None) or k.bed.carriage  # the end that was cut hangs there
     need({first, last} == {full[0], full[-1]}, "range", f"the stitches are on {spoken(full)[:60]}")
     need(("right" if last > first else "left") == end, "side", f"the yarn's end is on the {end}")
+    if not k.sections:  # a band tells in its step how its chain is worked
+        towards = "right" if last > first else "left"
+        k.did.add((CHAIN, "way_begin", "words", "end away from the yarn" if towards == end
+                   else "end beside the yarn"))
     need(not weights, "weights-on", "the weights still hang")
 
 

@@ -231,6 +231,11 @@ def seam(k: Knitter, said: dict) -> None:
     k.seams.append((k.step.number, k.sentence, said))
 
 
+@act("lay_two")
+def lay_two(k: Knitter, said: dict) -> None:
+    k.note("laid", tuple(said.values()))
+
+
 @act("edge_begin")
 def edge_begin(k: Knitter, said: dict) -> None:
     need(k.last == "lower_edge", "out-of-place", "no separate end is taken here")

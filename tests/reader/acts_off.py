@@ -8,6 +8,7 @@ from tests.reader.acts_rows import counted
 from tests.reader.bed import FOREIGN, HOLD, OUT, UPPER, WORK, need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
+from tests.reader.ways import NAMED, WASTE
 
 
 def folded_up(where: str) -> None:
@@ -112,6 +113,9 @@ def bind_all(k: Knitter, said: dict) -> None:
     k.note("bound off", len(k.bed.main.full()))
     towards = "right" if spots[-1] > spots[0] else "left"
     k.bed.main.drop(k.bed.main.full())
+    begun = "carriage's side" if k.bed.carriage == other(towards) else "end away from the yarn"
+    k.did |= {(title, "way_begin", "words", begun) for name, title in NAMED["off"].items()
+              if name in k.sentence}
     k.note("loop open")
     k.owe("last loop", "what becomes of the last loop is not said")
     need(towards == said["side"], "side", f"{said['needles']} runs to the {towards}")
@@ -201,6 +205,9 @@ def waste_light(k: Knitter, said: dict) -> None:
 @act("drop_waste")
 def drop_waste(k: Knitter, said: dict) -> None:
     k.paid("drop", "nothing was knitted on with waste yarn")
+    k.did |= {(WASTE, "way_drop", "words", "yarn" if k.bed.feeder is None else "")}
+    if k.bed.main.held():
+        k.did.add((WASTE, "way_drop", "words2", "held"))
     k.bed.main.drop(tuple(k.notes["taken off"]))
     need(k.bed.feeder is None, "feeder-full",
          f"the {k.bed.feeder} is in the feeder: the carriage would knit them, not drop them")
@@ -217,6 +224,7 @@ def on_waste(k: Knitter, said: dict) -> None:
     k.bed.main.drop(spots)
     k.note("taken off", spots)
     k.note("to wait", len(spots))
+    k.did.add((WASTE, "way_drawn", "", ""))
     k.owe("label", "what waits is not named")
     k.owe("knot", "how the ends of the waste yarn are kept from drawing out is not said")
     light = k.notes.get("light", ())

@@ -7,6 +7,7 @@ import re
 from tests.reader.bed import FOREIGN, WORK, need
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, rising, spoken
+from tests.reader.ways import BY_HAND, LATCH_ON, NAMED, PEG_ON
 
 DOTS = {"one dot past": 1, "two dots past": 2}
 
@@ -120,6 +121,15 @@ def cast_on(k: Knitter, said: dict) -> None:
     counted(spots, said["stitches"])
     k.bed.forward = "by hand" in k.sentence  # as its technique page says
     k.note("cast on", len(spots))
+    title = next((title for name, title in NAMED["on"].items() if name in k.sentence), "")
+    if title and k.bed.fresh:  # the last loop lies where the yarn is: at the carriage
+        k.did |= {one for one in CAST if one[0] == title}
+
+
+CAST = {(BY_HAND, "way_open", "words", "forward"), (BY_HAND, "way_to", "words", "beside"),
+        (BY_HAND, "way_knot", "words", "farthest from"),
+        (LATCH_ON, "way_from", "words", "farthest from"),
+        (PEG_ON, "way_pegged", "words2", "farthest from")}
 
 
 def knit_rows(k: Knitter, said: dict) -> None:

@@ -11,6 +11,7 @@ from tests.reader.bed import HOLD, OUT, WORK, need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import NAME, parse, place, rising, spoken
 from tests.reader.visible import Block
+from tests.reader.ways import AT_EDGE, DECREASE, HOLDING, INCREASE
 
 ENTRY = re.compile(rf"(bind off|hold|put back|decrease|increase) (\d+): ({NAME}(?: to {NAME})?)"
                    r"(?: \(move (\d+|the end stitch) only\))?")
@@ -28,6 +29,13 @@ def inward(side: str) -> int:
     return 1 if side == "left" else -1
 
 
+def towards(k: Knitter, spot: int, step: int) -> str:
+    """Whether a step from a needle goes inward, to the middle of what is in work, or outward."""
+    low, high = k.bed.main.knitting()[0], k.bed.main.knitting()[-1]
+    middle = (min(low, spot) + max(high, spot)) / 2
+    return "inward" if abs(spot + step - middle) <= abs(spot - middle) else "outward"
+
+
 def bind_off(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     """Bind stitches off at the edge where the carriage stands; their needles go out of work."""
     need(k.bed.carriage == side, "side", f"the carriage is on the {k.bed.carriage}")
@@ -38,6 +46,9 @@ def bind_off(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
         k.bed.main.position.pop(spot, None)
     need(list(spots) == want, "range", f"the edge is {spoken([start])}")
     k.edges.append((k.bed.rows, side, "bind off", len(spots), k.bed.counter or 0))
+    k.did |= {(AT_EDGE, "way_only", "words", "stands" if k.bed.carriage == side else "is not"),
+              (AT_EDGE, "way_over", "words2", towards(k, spots[0], step)),
+              (AT_EDGE, "way_last", "words", k.bed.main.at(edge(k, side)))}
 
 
 def decrease(k: Knitter, side: str, spot: int, moved: int | None = None) -> None:
@@ -53,6 +64,14 @@ def decrease(k: Knitter, side: str, spot: int, moved: int | None = None) -> None
     k.bed.main.loops[start + step * full] = ["decreased"] * 2
     k.bed.main.position.pop(start, None)
     k.edges.append((k.bed.rows, side, "decrease", 1, k.bed.counter or 0))
+    doubled = next(s for s in k.bed.main.loops if len(k.bed.main.loops[s]) == 2
+                   and s - step in moving)
+    far = "outermost" if start in (here[0], here[-1]) else "innermost"
+    near = {"outermost": "innermost", "innermost": "outermost"}[far]
+    k.did |= {(DECREASE, "way_take", "words2", towards(k, start, step)),
+              (DECREASE, "way_lands", "words", near if doubled - step == moving[-1] else far),
+              (DECREASE, "way_push", "words", far),
+              (DECREASE, "way_push", "words2", k.bed.main.at(start))}
     need(spot == start, "range", f"the edge is {spoken([start])}")
 
 
@@ -64,6 +83,9 @@ def increase(k: Knitter, side: str, spot: int | None = None) -> None:
     k.bed.main.bring([new])
     k.bed.main.hang([new], "loop below", on=False)
     k.edges.append((k.bed.rows, side, "increase", 1, k.bed.counter or 0))
+    k.did |= {(INCREASE, "way_bring", "words", "beside" if abs(new - start) == 1 else "beyond"),
+              (INCREASE, "way_bring", "words2", k.bed.main.at(new)),
+              (INCREASE, "way_lift", "words", {"loop below": "under"}[k.bed.main.loops[new][0]])}
     need(spot in (None, new), "range", f"the next needle is {spoken([new])}")
 
 
@@ -75,6 +97,10 @@ def hold(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     k.edges.append((k.bed.rows, side, "hold", len(spots), k.bed.counter or 0))
     need(list(spots) == [start + step * i for i in range(len(spots))], "range",
          f"the edge is {spoken([start])}")
+    k.did.add((HOLDING, "way_forward", "words2", k.bed.main.at(spots[0])))
+    if len(spots) > 1:
+        where = "away from" if k.bed.carriage == other(side) else "of"
+        k.did.add((HOLDING, "way_forward", "words3", where))
     need(len(spots) == 1 or k.bed.carriage == other(side), "hold-side",
          "several at once are held only on the side away from the carriage")
 

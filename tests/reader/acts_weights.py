@@ -5,6 +5,7 @@ from __future__ import annotations
 from tests.reader.bed import need
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import rising, spoken
+from tests.reader.ways import HOLDING
 
 
 @act("weights_on")
@@ -67,6 +68,8 @@ def claws_on(k: Knitter, said: dict) -> None:
     claws_anew(k)
     if k.bed.main.held():
         held_ones_keep(k, was)
+    if k.bed.short:
+        k.did.add((HOLDING, "way_claws", "words2", "work" if set(spots) <= set(here) else "hold"))
     need(was == moved, "claws", "they hang already" if was else "none hang yet")
     need(here and {spots[0], spots[-1]} == {here[0], here[-1]}, "range",
          f"in work are {spoken(here)}")

@@ -6,6 +6,7 @@ from functools import partial
 
 from tests.reader import (
     cap_tops,
+    cautions,
     drawings,
     facts,
     gauges,
@@ -19,6 +20,7 @@ from tests.reader import (
     pairs,
     rolling,
     trial_pieces,
+    ways,
     workings,
     worn,
 )
@@ -54,5 +56,6 @@ def whole(reading: Reading) -> None:
                   joins.marks_alike, joins.edge_told_whole, joins.hems_knitted, joins.blocked_first,
                   joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,
                   pairs.order_of_two, pairs.buttons, pairs.sewn_on, worn.brims, worn.first_parts,
-                  worn.sides, rolling.rolling, order.order_of_work):
+                  worn.sides, rolling.rolling, order.order_of_work,
+                  ways.ways, cautions.cautions):
         attempt(reading, "the page", check.__name__, check, reading)

@@ -91,6 +91,9 @@ class Knitter:
     unlike: tuple[str, str] | None = None
     told: list[str] = field(default_factory=list)
     explained: set[str] = field(default_factory=set)  # on the page, here or before
+    # What the bed did by a way that the page spells out: its title there, the act, its slot, the
+    # word; with no slot only that the way was used.
+    did: set[tuple[str, str, str, str]] = field(default_factory=set)
 
     @property
     def head(self) -> tuple[int, tuple[int, ...]]:
