@@ -49,6 +49,11 @@ def darn(k: Knitter, said: dict) -> None:
          "slits leave ends, and nothing else does")
 
 
+@act("mitre_all")
+def mitre_all(k: Knitter, said: dict) -> None:
+    need(said["n"] < said["n2"], "mitre", "the fabric would have nothing to give")
+
+
 @act("mitre_left")
 def mitre_left(k: Knitter, said: dict) -> None:
     need({"mitre_close", "mitre_open"} & set(k.told), "out-of-place", "no mitre is worked here")

@@ -228,6 +228,7 @@ def on_waste(k: Knitter, said: dict) -> None:
     k.owe("label", "what waits is not named")
     k.owe("knot", "how the ends of the waste yarn are kept from drawing out is not said")
     light = k.notes.get("light", ())
+    k.note("light", [spot for spot in light if spot not in spots])
     need(not k.bed.weights or set(spots) <= set(light), "weights-on",
          "weights still hang under these stitches")
     counted(spots, said["stitches"])

@@ -135,6 +135,8 @@ CAST = {(BY_HAND, "way_open", "words", "forward"), (BY_HAND, "way_to", "words", 
 def knit_rows(k: Knitter, said: dict) -> None:
     """Knit plain rows with the yarn of the piece."""
     start = k.bed.counter
+    if light := k.notes.pop("light", None):
+        k.fault("weights-off", f"no weights hang under {spoken(light)}, which stay on the bed")
     if k.notes.pop("to fill in", None):
         k.owe("fills", "that the empty needles take up loops is not said")
     k.note("dial unused", None)

@@ -34,7 +34,7 @@ WARNS: dict[str, tuple[tuple[tuple[str, tuple[object, ...]], ...], str]] = {
 # What calls for a caution: acts of the steps; of some only in a child's garment.
 WHEN = {"bar": {"turn", "mitre_in", "mitre_moves", "close_up"}, "cords": {"by_hand", "pocket_cord"}}
 WHEN_CHILD = {"buttons": {"caution_buttons"}, "cords out": {"by_hand", "thread_cord"},
-              "pins": {"mark_edge", "slit_threads", "tie_row"}}
+              "pins": {"mark", "mark_one", "mark_edge", "slit_threads", "tie_row"}}
 FIRST = {rows[0][0]: name for name, (rows, _) in WARNS.items()}
 ACTS = {act for rows, _ in WARNS.values() for act, _ in rows}
 

@@ -31,20 +31,29 @@ def facts(reading: Reading) -> None:
 
 
 def at_the_head(reading: Reading) -> None:
-    """The few facts at the head of the page are those of the whole list, in the same figures."""
+    """The few facts at the head of the page are those of the lists below, in the same figures."""
     whole = pairs_of(reading.group("Finished measures"))
+    gauge = {name: re.sub(r" to 10 cm, .*(?=, dial)", " to 10 cm", text)
+             for name, text in pairs_of(reading.group("Gauge")).items()}
+    tools = reading.group("Tools and materials")
+    yarn = dict(match.groups() for block in (tools.blocks() if tools else ()) if (
+        match := re.match(r"(.+): about (\d+ g, .*? (?:balls?|cones?) or (?:balls?|cones?))\.",
+                          block.text)))
     for label, text in pairs_of(reading.groups[0]).items():
-        name = label[:1].lower() + label[1:]
-        finished, ease = whole.get(f"Finished {name}"), whole.get(f"Ease, {name}")
-        if label.endswith(" as knitted"):
-            finished = whole.get(label, "nothing")
-        if finished:
-            same = f"{finished}, {ease} of ease" if ease else finished
-            attempt(reading, "facts", f"{label}: {text}", need, text == same, "fact",
-                    f"the finished measures say {same}")
-        elif body := whole.get(f"Fits {name}"):
-            attempt(reading, "facts", f"{label}: {text}", need, text == body, "fact",
-                    f"the finished measures say {body}")
+        what, _, which = label.partition(": ")
+        name = label.removeprefix("Finished ")
+        ease = whole.get(f"Ease, {name[:1].lower()}{name[1:]}")
+        long, deep = (whole.get(f"{label}, finished {one}") for one in ("length", "depth"))
+        if what == "Yarn":
+            found = {yarn[which]} if which else set(yarn.values())
+        elif what == "Gauge":
+            found = {gauge[which]} if which else set(gauge.values())
+        elif long:
+            found = {f"{long} long, {deep} deep"}
+        else:
+            found = {f"{whole.get(label)}, {ease} of ease" if ease else whole.get(label)}
+        attempt(reading, "facts", f"{label}: {text}", need, text in found, "fact",
+                f"the list below says {found}")
 
 
 def to_the_wrist(whole: dict[str, str]) -> None:

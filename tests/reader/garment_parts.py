@@ -19,5 +19,5 @@ def attempt(reading: Reading, section: str, words: str, do: Callable[..., None],
         reading.fault(wrong.kind, section, words[:160], wrong.message)
     except Unclear as unclear:
         reading.fault("unclear", section, words[:160], str(unclear))
-    except (ValueError, AttributeError, KeyError, IndexError, TypeError) as error:
+    except (ValueError, AttributeError, KeyError, IndexError, TypeError, StopIteration) as error:
         reading.fault("unreadable", section, words[:160], repr(error))

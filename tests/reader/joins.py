@@ -28,7 +28,8 @@ ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
 # Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
 BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
 HOW_MANY = {"one": 1, "two": 2, "three": 3, "four": 4}
-BARS = re.compile(r"(.+): (\d+) stitches of the [a-z ]+ to (\d+) rows of the [a-z ]+: (.+)")
+BARS = re.compile(r"(.+): (\d+) stitches of the ([a-z ]+) to (\d+) rows of the "
+                  r"([a-z ]+): (.+)")
 LAY = re.compile(r", where the ([a-z ]+) lay at the (left|right) of the bed(?=: )")
 UNEVEN = re.compile(r"(.+): (\d+) (rows|stitches) of the ([a-z ]+) to (\d+) \3 of the ([a-z ]+): "
                     r"(.+)")
@@ -92,7 +93,11 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif differ:
         declared(reading, differ, figures, counted[name])
     elif bars:
-        rows_to_stitches(reading, name, int(bars[2]), int(bars[3]), bars[4])
+        ends = (bars[3], bars[5])
+        need(" to " not in name or without_the(name) in {
+            without_the(" to ".join(each)) for each in (ends, ends[::-1])}, "join",
+            "its edges are called otherwise")
+        rows_to_stitches(reading, name, int(bars[2]), int(bars[4]), bars[6])
     elif either and " mm: " in counted[name]:
         as_many(reading, either, figures)
     elif either:
@@ -118,6 +123,11 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif one:
         need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
+
+
+def without_the(words: str) -> str:
+    """Words in small letters without their articles."""
+    return re.sub(r"\bthe ", "", words.lower())
 
 
 def as_many(reading: Reading, said: re.Match[str], lengths: list[str]) -> None:

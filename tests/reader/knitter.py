@@ -114,7 +114,8 @@ class Knitter:
             self.fault("unclear", str(unclear))
         except grammar.Unknown as unknown:
             self.fault("unknown-sentence", f"no line of the table fits {str(unknown)!r}")
-        except (KeyError, IndexError, ValueError, TypeError, AttributeError) as error:
+        except (KeyError, IndexError, ValueError, TypeError, AttributeError,
+                StopIteration) as error:
             self.fault("unreadable", f"it cannot be followed here: {error!r}")
 
     def owe(self, what: str, why: str) -> None:
@@ -200,6 +201,8 @@ class Knitter:
         said = grammar.read(self.sentence)
         self.log.append((said.act, said.slots))
         if said.act not in ("explain", "how"):
+            if self.last == "check" and self.told:
+                self.fault("out-of-place", f"{said.act} comes after the step was checked")
             self.told.append(said.act)
             before = RIGHT_AFTER.get(said.act)
             if before and self.last not in before:

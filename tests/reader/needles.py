@@ -152,6 +152,8 @@ def _listed(words: str) -> tuple[int, ...]:
             raise Unclear(f"no step can be read from {half!r}")
         if any(b[0] - a[0] != step for a, b in pairwise(heads)):
             raise Unclear(f"the needles named are not evenly spaced: {half!r}")
+        if parts[1].strip() == "to":
+            raise Unclear(f"its last needle is not named: {half!r}")
         tail = parts[1].removeprefix(" to ")
         if not tail:
             open_step = (heads[0][0], step)

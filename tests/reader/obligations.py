@@ -110,6 +110,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "mitre_in": ("mitre_close", "mitre_three", "mitre_forward", "push_emptied", "weights_off",
                  "weights_on"),
     "mitre_out": ("mitre_open", "bring_pair", "mitre_fill", "weights_off", "weights_on"),
+    "mitre_all": ("mitre_left",),
     "mitre_moves": ("weights_off", "weights_on"),
     "mitre_three_each": ("mitre_forward", "mitre_close", "mitre_moves", "push_emptied"),
     "mitre_fill_all": ("mitre_open", "mitre_moves", "bring_ends"),

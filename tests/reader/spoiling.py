@@ -1,8 +1,10 @@
-"""Pages with one thing wrong: a number, needle, side, verb or sentence changed, removed or moved.
+"""Pages with one thing wrong: a number, needle, side, verb, sentence or word with an opposite
+changed, removed or moved.
 
 What is spoiled is what a knitter follows or counts on: steps, tables, heads, drawings' figures,
-facts, materials, gauge, workings. Left alone are links, cautions of the whole page, the general
-words on shaping and edges, and sentences that the table of sentences calls mere explanations.
+facts, materials, gauge, workings, cautions, what is told once of shaping and edges. Left alone are
+links, what a designer says of earlier versions, and sentences that the table of sentences calls
+mere explanations.
 """
 
 from __future__ import annotations
@@ -12,15 +14,25 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from tests.reader import grammar
+from tests.reader import cautions, grammar, ways
 from tests.reader.visible import Block, Section, Step
 
-UNTOUCHED = ("Cautions", "How the shaping is worked", "How edges begin and end")
+HISTORY = "Corrections to this size"  # of earlier versions: nothing on the page depends on it
+ONCE = (cautions.TITLE, ways.SHAPING, ways.EDGES)  # sections of sentences that are no steps
 NUMBER = re.compile(r"(?<![LR\d.,/])(?<!\d )\d+(?:\.\d+)?(?!\d|st\b|nd\b|rd\b|th\b|/|\.\d| \d+/)")
 NEEDLE = re.compile(r"\b[LR]\d+\b")
 SIDE = re.compile(r"\b(?:left|right)\b(?! side up)")
 VERBS = ("Knit", "Bring", "Thread", "Set", "Cast", "Hang", "Cut", "Take", "Push", "Put", "Draw",
          "Fold", "Move", "Decrease", "Increase", "Bind", "Chain", "Sew", "Tie", "Join", "Make")
+OPPOSITES = (
+    ("inward", "outward"), ("innermost", "outermost"), ("knit side", "purl side"),
+    ("knit sides", "purl sides"), ("front", "back"), ("away from", "beside"), ("above", "below"),
+    ("farthest from", "beside"), ("under", "over"), ("up", "down"), ("before", "after"),
+    ("in front", "behind"), ("holding position", "working position"), ("to hold", "to knit"),
+    ("transfer tool", "latch tool"), ("hook", "latch"), ("fingers", "feet"), ("open", "closed"),
+    ("non-working", "working"), ("off", "on"), ("inside", "outside"), ("first", "last"))
+OTHER_WORD = {a: b for pair in OPPOSITES for a, b in (pair, pair[::-1])}
+WORD = re.compile(rf"(?<![-\w])(?:{'|'.join(sorted(OTHER_WORD, key=len, reverse=True))})(?![-\w])")
 DOINGS = ("bind off", "hold", "put back", "decrease", "increase")
 
 
@@ -50,7 +62,7 @@ def places(parts: list[Section]) -> Iterator[tuple[Place, Block, str]]:
     for s, part in enumerate(parts):
         if part.level <= 2:
             title = part.title if part.level == 2 else ""
-        if title in UNTOUCHED:
+        if part.title == HISTORY:
             continue
         for b, block in enumerate(part.blocks):
             if part.level <= 1 and block.kind not in ("dd", "row"):
@@ -83,7 +95,7 @@ def with_text(parts: list[Section], place: Place, texts: list[str]) -> list[Sect
 
 def touchable(block: Block, title: str) -> Iterator[tuple[int, str]]:
     """The sentences of a block that say something to do or to count on: where each begins."""
-    if block.kind != "p":
+    if block.kind == "dt" or (block.kind != "p" and title not in ONCE):
         yield 0, block.text
         return
     at = 0
@@ -110,11 +122,16 @@ class Spoiler:
 
     parts: list[Section]
     rng: random.Random
+    only: tuple[str, ...] = ()  # the sections that are spoiled; none: all
+
+    def places(self) -> Iterator[tuple[Place, Block, str]]:
+        """Every block that may be spoiled here."""
+        return (one for one in places(self.parts) if not self.only or one[2] in self.only)
 
     def tokens(self, pattern: re.Pattern[str]) -> list[tuple[Place, Block, re.Match[str]]]:
         """Every place of a pattern in what may be spoiled."""
         out = []
-        for place, block, title in places(self.parts):
+        for place, block, title in self.places():
             for begin, sentence in touchable(block, title):
                 out.extend((place, block, match) for match in
                            pattern.finditer(block.text, begin, begin + len(sentence)))
@@ -167,13 +184,13 @@ class Spoiler:
     def doings(self) -> list[tuple[Place, Block, int, int, str]]:
         """Every verb: the first word of a sentence, or what a table tells to do at an edge."""
         out = []
-        for place, block, title in places(self.parts):
-            if place.step is None:
+        for place, block, title in self.places():
+            if place.step is None and title not in ONCE:
                 continue
             if block.kind == "row":
                 out.extend((place, block, m.start(), m.end(), m[0]) for m in
                            re.finditer("|".join(DOINGS), block.text))
-            elif block.kind == "p":
+            elif block.kind == "p" or title in ONCE:
                 for begin, sentence in touchable(block, title):
                     first = sentence.split(" ", 1)[0]
                     if first in VERBS:
@@ -210,8 +227,9 @@ class Spoiler:
     def sentences(self) -> list[tuple[Place, Block, int, str]]:
         """Every sentence of a step that says something to do or to count on."""
         return [(place, block, begin, sentence)
-                for place, block, title in places(self.parts)
-                if place.step is not None and block.kind == "p"
+                for place, block, title in self.places()
+                if (place.step is not None and block.kind == "p")
+                or (title in ONCE and block.kind in ("p", "li", "dd"))
                 for begin, sentence in touchable(block, title)]
 
     def sentence(self, kind: str) -> Spoiled | None:
@@ -256,15 +274,21 @@ class Spoiler:
             return self.token(kind, NEEDLE, self.needle)
         if what == "side":
             return self.token(kind, SIDE, lambda s: "right" if s == "left" else "left")
+        if what == "word":
+            return self.token(kind, WORD, OTHER_WORD.__getitem__)
         return self.verb(kind) if what == "verb" else self.sentence(kind)
 
 
-KINDS = tuple(f"{what} {how}" for what in ("number", "needle", "side", "verb", "sentence")
-              for how in ("changed", "removed", "moved"))
+HOW = ("changed", "removed", "moved")
+KINDS = tuple(f"{what} {how}" for what in ("number", "needle", "side", "verb", "sentence", "word")
+              for how in HOW)
+# What is told once names no needle and no side of the bed, and few numbers.
+ONCE_KINDS = tuple(f"{what} {how}" for what in ("verb", "sentence", "word") for how in HOW)
 
 
-def spoiled_pages(pages: dict[str, list[Section]], count: int,
-                  seed: int) -> Iterator[tuple[str, Spoiled]]:
+def spoiled_pages(pages: dict[str, list[Section]], count: int, seed: int,
+                  only: tuple[str, ...] = (), kinds: tuple[str, ...] = KINDS
+                  ) -> Iterator[tuple[str, Spoiled]]:
     """So many spoiled pages by a seed: pages by turns at random, kinds one after the other."""
     rng = random.Random(seed)
     names = sorted(pages)
@@ -272,7 +296,7 @@ def spoiled_pages(pages: dict[str, list[Section]], count: int,
     while made < count and tried < 20 * count:
         tried += 1
         name = rng.choice(names)
-        one = Spoiler(pages[name], rng).spoil(KINDS[made % len(KINDS)])
+        one = Spoiler(pages[name], rng, only).spoil(kinds[made % len(kinds)])
         if one is not None and one.before != one.after:
             made += 1
             yield name, one

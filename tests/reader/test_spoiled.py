@@ -1,4 +1,5 @@
-"""The reader refuses pages with one thing wrong: at least 95 of 100, no kind under 85 of 100."""
+"""The reader refuses pages with one thing wrong: at least 95 of 100, no kind under 85 of 100, and
+of what passes at most one of 100 without a reason."""
 
 from __future__ import annotations
 
@@ -21,47 +22,74 @@ ARGUED = {
     "a figure that stands once, in a working of words": r"nearest ratio|be changed|Buttonholes: |"
                                                         r"Cap rows|allowed|filled in|upwards",
     "metres of waste yarn and the bed's own width": r"Waste yarn for|written for",
+    "the rows of a slope, of which a sum takes the length alone": r"sloping over",
+    "another way to the same end": r"Or leave the carriage",
+    "a decrease at the very edge is as true as one that is fully fashioned": r"Fully fashioned",
 }
+# And where the whole section says why.
+ARGUED_IN = {"Calculations": ("word", "a word beside figures that are held")}
 
 
 def read_in(pages: dict[str, str], readings: dict[str, page.Reading], count: int,
-            seed: int) -> tuple[Counter[str], list[tuple[str, spoiling.Spoiled]]]:
+            seed: int, only: tuple[str, ...] = (), kinds: tuple[str, ...] = spoiling.KINDS
+            ) -> tuple[Counter[str], list[tuple[str, spoiling.Spoiled]]]:
     """So many spoiled pages read: how many of each kind there were, and which were not refused."""
     parts: dict[str, list[Section]] = {name: sections(text) for name, text in pages.items()}
     whole = {name: Counter(map(str, reading.faults)) for name, reading in readings.items()}
     made: Counter[str] = Counter()
     survivors = []
-    for name, one in spoiling.spoiled_pages(parts, count, seed):
+    for name, one in spoiling.spoiled_pages(parts, count, seed, only, kinds):
         made[one.kind] += 1
         if not Counter(map(str, page.read_parts(one.parts).faults)) - whole[name]:
             survivors.append((name, one))
     return made, survivors
 
 
+def reason_of(one: spoiling.Spoiled) -> str:
+    """Why a spoiled page may pass; "?" where nobody has said why."""
+    what, why = ARGUED_IN.get(one.section, ("", ""))
+    if what and one.kind.startswith(what):
+        return why
+    text = f"{one.before} {one.after}"
+    return next((why for why, words in ARGUED.items() if re.search(words, text)), "?")
+
+
 def told(survivors: list[tuple[str, spoiling.Spoiled]]) -> str:
     """The survivors by kind, each with the reason why it may pass."""
     lines = []
     for name, one in sorted(survivors, key=lambda pair: pair[1].kind):
-        text = f"{one.before} {one.after}"
-        reason = next((why for why, words in ARGUED.items() if re.search(words, text)), "?")
+        reason = reason_of(one)
         lines.append(f"{one.kind}: {name}, {one.section}: {one.before[:160]!r} => "
                      f"{one.after[:160]!r}: {reason}")
     return "\n".join(lines)
 
 
-def held(made: Counter[str], survivors: list[tuple[str, spoiling.Spoiled]], least: int) -> None:
-    """At least 95 of 100 are refused, and of no kind fewer than the least of 100."""
+def held(made: Counter[str], survivors: list[tuple[str, spoiling.Spoiled]],
+         kinds: tuple[str, ...] = spoiling.KINDS) -> None:
+    """At least 95 of 100 are refused, of no kind fewer than 85, and at most one of 100 passes
+    without a reason."""
     passed = Counter(one.kind for _, one in survivors)
-    assert set(made) == set(spoiling.KINDS)
+    assert set(made) == set(kinds)
     assert len(survivors) <= 0.05 * made.total(), told(survivors)
-    few = {kind: passed[kind] for kind in made if 100 * passed[kind] > (100 - least) * made[kind]}
+    few = {kind: passed[kind] for kind in made if 100 * passed[kind] > 15 * made[kind]}
     assert not few, f"{few}\n{told(survivors)}"
+    bare = [one for _, one in survivors if reason_of(one) == "?"]
+    assert len(bare) <= 0.01 * made.total(), told(survivors)
 
 
 def test_spoiled_pages_are_refused(
         pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
-    """150 by a seed: ten of each kind, of which two may pass."""
-    held(*read_in(pages, readings, 150, 3), 80)
+    """180 by a seed: ten of each kind. So one of a kind may pass, which is 90 of 100: two would be
+    80, and no count of ten is 85."""
+    held(*read_in(pages, readings, 180, 3))
+
+
+def test_what_is_told_once_is_read(
+        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+    """The ways and the cautions of a page alone, where nothing that survives has a reason."""
+    made, survivors = read_in(pages, readings, 45, 4, spoiling.ONCE, spoiling.ONCE_KINDS)
+    held(made, survivors, spoiling.ONCE_KINDS)
+    assert not survivors, told(survivors)
 
 
 @pytest.mark.long
@@ -69,4 +97,4 @@ def test_thousands_of_spoiled_pages_are_refused(
         pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
     made, survivors = read_in(pages, readings, 2000, 2)
     print(told(survivors))
-    held(made, survivors, 85)
+    held(made, survivors)
