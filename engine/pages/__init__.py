@@ -1,30 +1,39 @@
-"""Pages: a proof becomes page text, tables, needle diagrams and counts.json; nothing is written."""
+"""Pages: a proof becomes page text, tables, needle diagrams and counts.json; nothing is written.
+
+What others ask of it is imported when it is asked for: a check needs few of its modules.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from functools import partial
-from typing import Any
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
-from ..proof.advice import GarmentAdvice, advise_all
-from ..proof.proof import Proof
-from ..source.keys.collection import CollectionKeys
-from ..source.keys.head import BedFileKeys, PatternKeys, SharedFileKeys
-from ..source.keys.sizes import ChartFileKeys
-from ..source.materials import size_slug
-from .card import Card, pattern_card, search_text
-from .chart_files import BINARY, chart_files
-from .counts_json import counts_json
-from .counts_schema import counts_schema
-from .lists import first_list, further_lists, opening, pattern_cards
-from .overview_page import overview_page
-from .page_facts import BLOCK, facts_schema
-from .shared import Shared, shared
-from .size_page import size_page
-from .sketch import FILE as SKETCH
-from .sketch import Sketch, sketch_of
-from .source_schema import source_schema
+from ..core.on_use import on_use
+
+DOORS: Mapping[str, str] = {
+    "BINARY": "chart_files.BINARY", "BLOCK": "page_facts.BLOCK", "Card": "card.Card",
+    "PageFile": "pattern_files.PageFile", "SCHEMAS": "schemas.SCHEMAS",
+    "facts_schema": "page_facts.facts_schema",
+    "first_list": "lists.first_list", "further_lists": "lists.further_lists",
+    "has_anchor": "pattern_files.has_anchor", "opening": "lists.opening",
+    "page_names": "pattern_files.page_names", "pattern_card": "card.pattern_card",
+    "pattern_cards": "lists.pattern_cards", "search_text": "card.search_text",
+    "write_page": "pattern_files.write_page", "write_pages": "pattern_files.write_pages"}
+"""What this package hands out, by its name: its module, and what it is called there."""
+
+if TYPE_CHECKING:  # who reads imports, calls and types sees here what DOORS names
+    from .card import Card, pattern_card, search_text
+    from .chart_files import BINARY
+    from .lists import first_list, further_lists, opening, pattern_cards
+    from .page_facts import BLOCK, facts_schema
+    from .pattern_files import PageFile, has_anchor, page_names, write_page, write_pages
+    from .schemas import SCHEMAS
+else:
+    def __getattr__(name: str) -> Any:
+        """Return what `DOORS` has under a name. Raises AttributeError for another."""
+        if name not in DOORS:
+            raise AttributeError(name)
+        return on_use(__name__, DOORS[name])
 
 __all__ = [
     "BINARY",
@@ -32,7 +41,6 @@ __all__ = [
     "SCHEMAS",
     "Card",
     "PageFile",
-    "counts_schema",
     "facts_schema",
     "first_list",
     "further_lists",
@@ -42,79 +50,6 @@ __all__ = [
     "pattern_card",
     "pattern_cards",
     "search_text",
-    "size_slug",
     "write_page",
     "write_pages",
 ]
-
-SCHEMAS: Mapping[str, Callable[[], dict[str, Any]]] = {
-    "counts": counts_schema, "facts": facts_schema,
-    "pattern": partial(source_schema, PatternKeys), "bed": partial(source_schema, BedFileKeys),
-    "size-chart": partial(source_schema, ChartFileKeys),
-    "collection": partial(source_schema, CollectionKeys),
-    "shared": partial(source_schema, SharedFileKeys)}
-"""What makes each JSON Schema that is published, by the name of its file."""
-
-
-@dataclass(frozen=True, slots=True)
-class PageFile:
-    """A file of the site: its path under the site's source folder, its text, and whether the
-    site's search may find it. The text of a `BINARY` file is the base64 of its bytes."""
-
-    path: str
-    text: str
-    searchable: bool
-
-
-def write_pages(proof: Proof, only: str | None = None) -> tuple[PageFile, ...]:
-    """Return the overview, a page a size, the sketch, the files of charts and counts.json of a
-    proved pattern.
-
-    Of the sizes' pages it is that of `only`, where a size is given.
-    """
-    common = shared(proof)
-    advice = advise_all(proof)
-    return tuple(_written(proof, name, common, advice)
-                 for name in _names(proof, only, common.sketch))
-
-
-def page_names(proof: Proof, only: str | None = None) -> tuple[str, ...]:
-    """Return the paths of a proved pattern's files, in the order in which they are written."""
-    return _names(proof, only, sketch_of(proof))
-
-
-def _names(proof: Proof, only: str | None, sketch: Sketch | None) -> tuple[str, ...]:
-    folder = f"patterns/{proof.pattern.slug}"
-    sizes = (size_slug(size.size) for size in proof.sizes if only in (None, size.size))
-    return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes),
-            *[f"{folder}/{SKETCH}"] * (sketch is not None),
-            *(f"{folder}/{name}" for name, _ in chart_files(proof.pattern)),
-            f"{folder}/counts.json")
-
-
-def write_page(proof: Proof, path: str) -> PageFile:
-    """Return one of the files that `page_names` has, as `write_pages` writes it."""
-    return _written(proof, path, shared(proof), advise_all(proof))
-
-
-def _written(proof: Proof, path: str, common: Shared,
-             advice: GarmentAdvice | None) -> PageFile:
-    name = path.rpartition("/")[2]
-    if name == "counts.json":
-        return PageFile(path, counts_json(proof, common, advice), searchable=False)
-    charts = dict(chart_files(proof.pattern)) if proof.pattern.stitch_charts else {}
-    if name in charts:
-        return PageFile(path, charts[name], searchable=False)
-    if name == SKETCH:
-        return PageFile(path, common.sketch.svg if common.sketch else "", searchable=False)
-    if name == "index.md":
-        return PageFile(path, overview_page(proof, common, advice), searchable=True)
-    size = next(each for each in proof.sizes if f"{size_slug(each.size)}.md" == name)
-    own = next((each for each in advice.sizes if each.size == size.size), None) if advice else None
-    return PageFile(path, size_page(proof.pattern, size, common, own), searchable=False)
-
-
-def has_anchor(proof: Proof, name: str) -> bool:
-    """True when the overview of a proved pattern has the id `name`."""
-    page = overview_page(proof, shared(proof), advise_all(proof))
-    return f'id="{name}"' in page or f"{{ #{name} }}" in page

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from ..core.problems import Problem, error
 from ..core.text import clip, suggest
@@ -14,10 +15,11 @@ from ..proof.designer_notes import works_at
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..words import corrections as words
 from ..words.band_ends import strip_title
-from .making_up import Stretch, stretches
-from .pieces import piece_anchor
-from .program import numbered
-from .strips import strip_anchor
+from .anchors import piece_anchor, strip_anchor
+from .numbering import numbered
+
+if TYPE_CHECKING:
+    from .making_up import Stretch
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +47,7 @@ def corrected_parts(pattern: Pattern, size: SizeProof, one: Correction
         return ()
     works = works_at(size, one.at)
     if not works and one.at == MAKING_UP.replace(" ", "_"):
+        from .making_up import stretches  # few corrections are of the making up
         parts = tuple(_stretch(part, step=bool(one.step)) for part in stretches(size))
         return tuple(part for part in parts if part.first <= one.step <= part.last) or parts
     made = []

@@ -8,15 +8,14 @@ from fractions import Fraction
 from typing import Any
 
 from ..core.counted import Count
-from ..core.counts import Unit, whole
-from ..core.expression import Expression, Noted, plain
-from ..core.operands import Note
+from ..core.counts import whole
+from ..core.expression import Expression
 from ..fabric.gauge import measure, row_made, stitch_made
 from ..fabric.yarn import stitch_amount
 from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
-from ..proof.proof import KnittedPiece, Proof, SizeProof
+from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import waste_metres
 from ..proof.yarn_shares import free_key
 from ..shape.garment import Join
@@ -25,8 +24,8 @@ from .exact_figures import exact_figures
 from .expression_json import VERSION, placed, tree_json
 from .figures import Figure
 from .hung_on import counts as edge_masses
-from .materials import needles_of
 from .shared import Shared
+from .shown_counts import piece_counts
 
 
 def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:
@@ -50,20 +49,6 @@ def _places(size: SizeProof, common: Shared) -> str:
         f"{_json(name)}: {_json(_counted(count))}" for name, count in piece_counts(size, p)))
         for p in size.pieces]
     return ",\n".join((*bands, *pieces))
-
-
-def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, Count]]:
-    """A piece's own counts by name, its rows from 0 and the needles it takes at its widest."""
-    assert size.assembled is not None
-    piece = knitted.piece
-    for key, name, count in size.assembled.garment.counts:
-        if key == piece.key:
-            yield name, count
-    if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.assembled.garment.counts}:
-        yield "stitches", piece.stitches
-    top = max(state.counter for state in knitted.run.states)
-    yield "rows", Count(Noted(plain(top), Note.TOP_ROW), Unit.ROWS)
-    yield "widest", Count(Noted(plain(needles_of(knitted)), Note.WIDEST), Unit.NEEDLES)
 
 
 def _lengths(proof: Proof) -> str:

@@ -18,6 +18,7 @@ from ..markup.html import items
 from ..pattern.model import Pattern, RibMake, RibSpec
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
+from ..proof.needles_used import needles_of
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
@@ -216,17 +217,3 @@ def slips(size: SizeProof) -> bool:
 def needles_wanted(size: SizeProof) -> int:
     """The most needles any piece or strip of the size needs [needles]."""
     return max(needles_of(work) for work in works(size))
-
-
-def needles_of(work: Work) -> int:
-    """The needles from the first to the last that a piece or strip ever has in work [needles]."""
-    if isinstance(work, Strip):
-        return work.plan.widest
-    program, ever = work.program, work.piece.needles
-    for cast_on in program.of(steps.CastOn):
-        ever |= cast_on.needles
-    for increase in program.of(steps.Increase):
-        ever |= increase.needles
-    for hang in program.of(edge_steps.Hang):
-        ever |= hang.needles if hang.onto_empty else NONE
-    return ever.across

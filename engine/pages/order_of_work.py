@@ -27,11 +27,12 @@ from ..words.casings import casing_title
 from ..words.hands import buttons_anchor
 from ..words.pieces import piece_title
 from ..words.zips import zip_title
+from .anchors import piece_anchor, strip_anchor
 from .casing_section import casing_anchor, casing_body
 from .designer_notes import on_making_up
 from .making_up import Stretch, making_up, own_bands, stretches
-from .pieces import piece_anchor, piece_body, times_of
-from .strips import strip_anchor, strip_body
+from .pieces import piece_body, times_of
+from .strips import strip_body
 from .zip_section import zip_anchor, zip_body
 
 INSIDE = "-steps"

@@ -19,10 +19,10 @@ from ..proof.proof import SizeProof, Strip
 from ..source.materials import size_slug
 from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
+from .anchors import anchor_of, piece_anchor, strip_anchor
 from .corrected_places import corrected_parts
 from .making_up import stretches
-from .pieces import anchor_of, piece_anchor, times_of
-from .strips import strip_anchor
+from .pieces import times_of
 
 SCHEMA = 2
 """The number of the schema that the facts meet; it changes when a key changes its meaning."""

@@ -3,25 +3,16 @@
 from __future__ import annotations
 
 from ..pattern.model import Pattern
+from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.piece import Piece
 from ..words.lying import is_shaped
 from ..words.pieces import piece_lead
 from ..words.rolling import lower_edge_rolls, sides_roll
+from .anchors import piece_anchor
 from .chart_section import chart_section
 from .designer_notes import notes_at
-from .materials import needles_of
 from .program import tell
-
-
-def piece_anchor(piece: KnittedPiece) -> str:
-    """The id of a piece's section; its steps' ids begin with it."""
-    return anchor_of(piece.piece.key)
-
-
-def anchor_of(key: str) -> str:
-    """The id of the section of the piece with that key."""
-    return f"p-{key.replace('_', '-')}"
 
 
 def times_of(size: SizeProof, piece: KnittedPiece) -> int:

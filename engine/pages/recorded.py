@@ -16,7 +16,7 @@ from ..pattern.corrections import Correction
 from ..proof.proof import Proof
 from ..source.source import parse_source, plain
 from ..words import recorded as words
-from .sides import side_of
+from .shown_counts import counts_and_shapings, titles_of
 
 FORM = 1  # of the record; a change that a reader must know of raises it
 _KINDS = {"counts": FactKind.COUNT, "schedules": FactKind.SCHEDULE}
@@ -124,11 +124,11 @@ def _facts(said: Mapping[str, Any]) -> list[tuple[Key, Fact]]:
 
 def _shown(proof: Proof) -> Side:
     """The counts and schedules of a proof, each by what is shown of it."""
-    side = side_of(proof.pattern.slug, proof, ())
-    facts = {key: Fact(fact.shown, fact.shown) for key, fact in side.facts.items()
-             if key.kind in _KINDS.values()}
-    return Side(slug=side.slug, version=side.version, sizes=side.sizes, facts=facts,
-                titles=side.titles, kinds=frozenset(_KINDS.values()))
+    pattern = proof.pattern
+    facts = {key: Fact(fact.shown, fact.shown) for key, fact in counts_and_shapings(proof)}
+    return Side(slug=pattern.slug, version=pattern.version,
+                sizes=tuple(size.size for size in proof.sizes), facts=facts,
+                titles=titles_of(proof), kinds=frozenset(_KINDS.values()))
 
 
 def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple[Problem, ...]:

@@ -14,9 +14,9 @@ from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
 from ..core.operands import Note, Reason, Role
 from ..plan.pockets import LINING
+from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
 from ..shape.garment import Garment
-from .materials import needles_of
 from .sheet_slopes import slopes
 
 Named = tuple[str, str, Expression]

@@ -9,7 +9,7 @@ from ..words import sheet as words
 from ..words.moved import ROWS_TAKEN, edge_shaped, rows_taken_shown
 from .sheet_counts import Remarks
 from .sheet_values import Look, Sheet, SheetCell
-from .sides import edges_of
+from .shown_counts import edges_of
 
 
 def shaping(proof: Proof, remarks: Remarks) -> Sheet:

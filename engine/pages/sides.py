@@ -9,7 +9,6 @@ from functools import partial
 from typing import Any
 
 from ..compare.sides import Fact, FactKind, Key, Side
-from ..core.counted import Count
 from ..core.expression import Expression
 from ..core.problems import Problem, Severity
 from ..markup.steps_read import steps_in
@@ -17,33 +16,22 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..proof.yarn_requirement import needs
-from ..proof.yarn_shares import free_key
-from ..shape.piece import Piece
-from ..shape.profile import Profile
 from ..sizing.written import shown
-from ..words.moved import (
-    LEFT_EDGE,
-    LEFT_TAKEN,
-    NECK_EDGE,
-    OUTER_EDGE,
-    RIGHT_EDGE,
-    ROWS_TAKEN,
-    count_shown,
-    edge_shaped,
-    exact_shown,
-    finding_named,
-    join_shown,
-    rows_taken_shown,
-    strip_steps,
-)
-from .counts_json import gauge_figures, hundredths, material_counts, piece_counts
+from ..words.moved import count_shown, exact_shown, finding_named, join_shown, strip_steps
+from .counts_json import gauge_figures, hundredths, material_counts
 from .exact_figures import exact_figures
 from .expression_json import VERSION
 from .expression_read import read_tree
-from .figures import Figure, figures
 from .program import tell
+from .shown_counts import (
+    Facts,
+    band_facts,
+    count_fact,
+    counted_places,
+    piece_facts,
+    titles_of,
+)
 
-Facts = Iterator[tuple[Key, Fact]]
 PUBLISHED = {FactKind.MEASURE: "measures", FactKind.LENGTH: "lengths", FactKind.COUNT: "counts",
              FactKind.YARN: "yarn", FactKind.GAUGE: "gauges", FactKind.JOIN: "joins",
              FactKind.BAND: "bands"}
@@ -66,7 +54,7 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Si
     pattern = proof.pattern
     return Side(slug=slug, title=pattern.title, version=pattern.version,
                 sizes=tuple(size.size for size in proof.sizes), facts=facts,
-                titles=_titles(proof))
+                titles=titles_of(proof))
 
 
 def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
@@ -76,29 +64,24 @@ def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
     return Key(problem.size, FactKind.FINDING, file, name), Fact(problem.severity, name)
 
 
-def _titles(proof: Proof) -> dict[str, str]:
-    titles = {key: yarn.name for key, yarn in proof.pattern.yarns.items()}
-    for size in proof.sizes:
-        taken = {plan.band.key for plan in size.plans}
-        titles |= {free_key(p.piece.key, "piece", taken): p.piece.title for p in size.pieces}
-        titles |= {plan.band.key: plan.band.title for plan in size.plans}
-    return titles
-
-
 def _sized(pattern: Pattern, size: SizeProof) -> Facts:
     yield from _measured(size)
-    taken = {plan.band.key for plan in size.plans}
-    for piece in size.pieces:
-        yield from _piece(pattern, size, piece, free_key(piece.piece.key, "piece", taken))
-    for plan in size.plans:
-        yield from _band(pattern, plan)
+    for key, place in counted_places(size):
+        if isinstance(place, BandPlan):
+            yield from band_facts(place)
+            for exact in exact_figures(pattern, place):
+                yield (Key(size.size, FactKind.BAND, key, exact.name),
+                       _exact(exact.made.value, exact.unit, exact.made))
+        else:
+            yield from piece_facts(size, place, key)
+            yield from _steps(pattern, size.size, key, place)
     for strip in size.strips:
         yield from _steps(pattern, size.size, strip.plan.band.key, strip)
     for need in needs(pattern, size):
         for name, count in need.counts:
-            yield Key(size.size, FactKind.YARN, need.yarn.key, name), _count(count)
+            yield Key(size.size, FactKind.YARN, need.yarn.key, name), count_fact(count)
     for name, count in material_counts(pattern, size):
-        yield Key(size.size, FactKind.YARN, "", name), _count(count)
+        yield Key(size.size, FactKind.YARN, "", name), count_fact(count)
 
 
 def _measured(size: SizeProof) -> Facts:
@@ -113,37 +96,6 @@ def _measured(size: SizeProof) -> Facts:
         for join in size.assembled.garment.joins:
             yield (Key(size.size, FactKind.JOIN, "", join.title),
                    _join(join.unit, join.sewn, str(join.ease), str(join.tolerance)))
-
-
-def _band(pattern: Pattern, plan: BandPlan) -> Facts:
-    for figure in figures(plan):
-        yield Key(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)
-    for exact in exact_figures(pattern, plan):
-        yield (Key(plan.size, FactKind.BAND, plan.band.key, exact.name),
-               _exact(exact.made.value, exact.unit, exact.made))
-    yield (Key(plan.size, FactKind.SCHEDULE, plan.band.key, ROWS_TAKEN),
-           Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
-    if plan.left:
-        yield (Key(plan.size, FactKind.SCHEDULE, plan.band.key, LEFT_TAKEN),
-               Fact(plan.left.pick_up.runs, rows_taken_shown(plan.left.pick_up)))
-
-
-def _piece(pattern: Pattern, size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
-    piece = knitted.piece
-    for name, count in piece_counts(size, knitted):
-        yield Key(size.size, FactKind.COUNT, key, name), _count(count)
-    for name, edge in edges_of(piece).items():
-        yield (Key(size.size, FactKind.SCHEDULE, key, name),
-               Fact(edge.changes, edge_shaped(edge)))
-    yield from _steps(pattern, size.size, key, knitted)
-
-
-def edges_of(piece: Piece) -> dict[str, Profile]:
-    """Return the edges of a piece by what they are called."""
-    edges = {LEFT_EDGE: piece.left, RIGHT_EDGE: piece.right}
-    if piece.opening:
-        edges |= {OUTER_EDGE: piece.opening.outer, NECK_EDGE: piece.opening.inner}
-    return edges
 
 
 def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) -> Facts:
@@ -179,15 +131,6 @@ def _join(unit: str, sewn: tuple[Expression, ...], ease: str, allowed: str) -> F
     """Both sides of a join, by their values, the ease between them and what it may be off."""
     values = tuple(side.value for side in sewn)
     return Fact((values, unit, ease, allowed), join_shown(values, unit), sewn)
-
-
-def _count(count: Count) -> Fact:
-    return Fact(count.value, count_shown(count.value, count.unit.value), (count.made,))
-
-
-def _figure(figure: Figure) -> Fact:
-    made = figure.made if isinstance(figure.made, tuple) else (figure.made,)
-    return Fact(figure.value, count_shown(figure.value, figure.unit), made)
 
 
 def side_of_counts(text: str) -> Side:

@@ -5,21 +5,15 @@ from __future__ import annotations
 from ..catalogue.bands import KINDS
 from ..drawings.band import band_drawing
 from ..machine.steps import Side
-from ..markup.html import anchor
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof, Strip
 from ..words.band_ends import band_ends
 from ..words.strip_lead import strip_lead
+from .anchors import strip_anchor
 from .designer_notes import notes_at
 from .hanging import hanging_table
 from .program import tell
 from .sewing_on import sewing_table
-
-
-def strip_anchor(strip: Strip) -> str:
-    """The id of a strip's section; its steps' ids begin with it."""
-    part = f"-{strip.plan.part.number}" if strip.plan.part else ""
-    return f"{anchor(strip.plan.band.key)}-{strip.front.value}{part}"
 
 
 def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:

@@ -15,9 +15,11 @@ import markdown
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook import pages
 from walebook.catalogue.bands import Making
 from walebook.catalogue.forms import Construction
 from walebook.forms.registry import BUILDERS
+from walebook.pages import DOORS
 from walebook.program.bands import MAKES
 
 from .test_house import MODULES, imported_by, libraries, neighbours, tree_of
@@ -106,21 +108,48 @@ def of_table(table: Iterable[str], folder: str) -> set[str]:
     return {f"{folder}/{entry.partition('.')[0]}" for entry in table}
 
 
-def test_what_is_imported_by_name_is_seen_by_whoever_reads_imports():
-    """A table of names has the imports of the same functions beside it, which are for the types."""
-    assert {name for name in MODULES if "core/on_use" in neighbours(name)} == {
-        "forms/registry", "program/bands/__init__"}
-    for user, table in (("forms/registry", BUILDERS), ("program/bands/__init__", MAKES)):
-        seen = next(node for node in ast.walk(tree_of(user)) if isinstance(node, ast.AnnAssign)
-                    and ast.unparse(node.target) == "NAMED")
-        assert isinstance(seen.value, ast.Tuple)
-        assert {ast.unparse(each) for each in seen.value.elts} == set(table.values())
-        named = of_table(table.values(), user.rpartition("/")[0])
-        assert named <= set(neighbours(user)) and not named & led_to([user])
+NAMES = {"forms/registry": BUILDERS, "program/bands/__init__": MAKES, "pages/__init__": DOORS}
+"""The tables of what is imported by its name, by their modules."""
+
+
+def under_types(name: str) -> ast.If:
+    """What a module imports for those alone who read types."""
+    return next(node for node in tree_of(name).body if isinstance(node, ast.If)
+                and ast.unparse(node.test) == "TYPE_CHECKING")
+
+
+@pytest.mark.parametrize("user", NAMES)
+def test_what_is_imported_by_name_is_seen_by_whoever_reads_imports(user):
+    """A table of names has the imports of the same modules beside it, which are for the types."""
+    named = of_table(NAMES[user].values(), user.rpartition("/")[0])
+    assert not named & led_to([user])
+    assert named == {other for node in under_types(user).body if isinstance(node, ast.ImportFrom)
+                     for other in imported_by(node, user)}
+
+
+@pytest.mark.parametrize("user, table", [("forms/registry", BUILDERS),
+                                         ("program/bands/__init__", MAKES)])
+def test_functions_that_are_imported_by_name_are_listed_for_their_types(user, table):
+    seen = next(node for node in under_types(user).body if isinstance(node, ast.AnnAssign))
+    assert isinstance(seen.value, ast.Tuple)
+    assert {ast.unparse(each) for each in seen.value.elts} == set(table.values())
+
+
+def test_what_the_pages_hand_out_has_its_types():
+    imports = {alias.name: f"{node.module}.{alias.name}" for node in
+               under_types("pages/__init__").body if isinstance(node, ast.ImportFrom)
+               for alias in node.names}
+    assert imports == DOORS
+    assert sorted(pages.__all__) == sorted(DOORS)
+    for name, entry in DOORS.items():
+        module, _, part = entry.partition(".")
+        assert f"pages/{name}" not in MODULES, "a module of that name would hide it"
+        assert getattr(pages, name) is getattr(sys.modules[f"walebook.pages.{module}"], part)
 
 
 def test_nothing_else_is_imported_by_name():
-    """Whatever else an import by name would be hidden from: circles, order of folders, types."""
+    """Such an import is hidden from who looks for circles, the order of folders and types."""
+    assert {name for name in MODULES if "core/on_use" in neighbours(name)} == set(NAMES)
     assert {name for name in MODULES if "importlib" in libraries(name)} == {
         "core/on_use", "markup/notes"}
     asked = "from importlib.util import find_spec"  # is the library there?
@@ -142,6 +171,25 @@ def test_a_check_imports_no_form_or_kind_of_band_but_its_own(tmp_path, slug, for
     assert own == forms & of_table(BUILDERS.values(), "forms")
     assert found & of_table(MAKES.values(), "program/bands") == \
         of_table([MAKES[making] for making in makings], "program/bands")
+
+
+@pytest.mark.parametrize("slug, recorded, shown", [
+    ("halyard-hat", False, set()),
+    ("halyard-hat", True, {"recorded", "shown_counts", "figures"}),
+    ("capstan-hat", False, {"corrected_places", "numbering", "anchors"})])
+def test_a_check_imports_what_it_needs_of_pages(tmp_path, slug, recorded, shown):
+    """A record has counts as pages show them; a correction names a step by its number there."""
+    root = collection(tmp_path, slug)
+    if recorded:
+        shutil.copy(ROOT / "patterns" / slug / "published.json", root / "patterns" / slug)
+    found = {name.removeprefix("walebook.").replace(".", "/") for name in loaded(a_check(root))}
+    its = {f"pages/{name}" for name in shown}
+    needed = led_to(its)
+    for folder in ("words", "drawings", "pages"):
+        assert {each for each in found if each.startswith(f"{folder}/")} == {
+            each for each in needed if each.startswith(f"{folder}/")}
+    assert {each for each in needed if each.startswith("pages/")} == its
+    assert not {each for each in needed if each.startswith("drawings/")}
 
 
 def test_processes_divide_when_all_is_imported(tmp_path):

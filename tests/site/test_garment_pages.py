@@ -20,7 +20,8 @@ import pytest
 from walebook.catalogue.bands import KINDS
 from walebook.forms.registry import FORMS
 from walebook.machine import edge_steps, steps
-from walebook.pages import counts_schema, write_pages
+from walebook.pages import write_pages
+from walebook.pages.counts_schema import counts_schema
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
 from walebook.pattern.edges import Offer

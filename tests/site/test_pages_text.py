@@ -19,7 +19,8 @@ import jsonschema_rs
 import pytest
 import yaml
 from walebook.machine.needles import every_other, needle
-from walebook.pages import counts_schema, pattern_card, write_pages
+from walebook.pages import pattern_card, write_pages
+from walebook.pages.counts_schema import counts_schema
 from walebook.pattern.corrections import Correction
 from walebook.pattern.model import Fold, Wearer
 from walebook.pattern.pictures import Picture
