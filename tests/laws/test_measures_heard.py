@@ -1,7 +1,8 @@
 """Every measure that is given is heard: it changes what is knitted, or a finding says why not.
 
 Each measure of each form is changed alone, once with all others at their defaults and once with
-all of them given.
+all of them given. One that a form takes and does not need begins near the chest or the armhole,
+with a measure beside it where it shapes nothing alone.
 """
 
 from __future__ import annotations
@@ -26,7 +27,12 @@ from tests.laws.test_defaults_worn import source
 BODY = {name: ("heads", "woman") if name == "hat" else ("women", "M") if form.is_worn
         else ("", "one") for name, form in FORMS.items()}
 GAUGE = (20, 28)
-CASES = [(form, name, given, change) for form in FORMS for name in FORMS[form].measures
+# Where optional measures begin: any value that a garment could have, common practice, no source.
+START = {"hem_width": "chest_width * 108 %", "hip_width": "chest_width * 104 %",
+         "waist_width": "chest_width * 88 %", "chest_height": "body_length * 54 %",
+         "armhole_straight": "armhole / 3", "cap_height": "armhole * 65 %",
+         "cap_top": "upper_arm_width / 4"}
+CASES = [(form, name, given, change) for form in FORMS for name in FORMS[form].names
          for given in (False, True) for change in ("more", "less", "none", "tiny")]
 SOME = Random(10).sample(CASES, 120)
 
@@ -50,10 +56,20 @@ def made(form: str, neck: str, measures: tuple[tuple[str, str], ...]
     return assembled.get(BODY[form][1]), (*found, *more)
 
 
-def at_rest(form: str, neck: str) -> dict[str, str]:
-    """All measures of a form as they are by default, written out."""
-    assembled, _ = made(form, neck, ())
-    assert assembled is not None
+def beside(form: str, name: str) -> dict[str, str]:
+    """What is given so that an optional measure is there and shapes something."""
+    one = FORMS[form].optional.get(name)
+    if one is None:
+        return {}
+    others = {other: START[other] for other in one.beside[-1:]}
+    return others if one.sum else {**others, name: START[name]}
+
+
+def at_rest(form: str, neck: str, name: str) -> dict[str, str]:
+    """All measures of a form as they are by default and with what stands beside one, written out.
+    """
+    assembled, found = made(form, neck, tuple(beside(form, name).items()))
+    assert assembled is not None, [str(p) for p in found]
     return {name: f"{float(q.value):.6f} mm".replace(".000000", "") if q.is_length else str(q.value)
             for name, q in assembled.measures.items()}
 
@@ -74,8 +90,8 @@ def changed(name: str, value: str, change: str) -> str:
 
 def silent(form: str, neck: str, name: str, given: bool, change: str) -> str:
     """What is wrong with how a changed measure is taken, "" where nothing is."""
-    rest = at_rest(form, neck)
-    before = dict(rest) if given else {}
+    rest = at_rest(form, neck, name)
+    before = dict(rest) if given else beside(form, name)
     after = {**before, name: changed(name, rest[name], change)}
     if float(after[name].split(" ")[0]) == float(rest[name].split(" ")[0]):
         return ""
@@ -95,7 +111,9 @@ def silent(form: str, neck: str, name: str, given: bool, change: str) -> str:
 
 def unknittable(form: str, neck: str, name: str, change: str) -> list[str]:
     """What the bed refuses, and the joins that stay open, with one measure at nothing or tiny."""
-    assembled, _ = made(form, neck, ((name, changed(name, at_rest(form, neck)[name], change)),))
+    after = {**beside(form, name),
+             name: changed(name, at_rest(form, neck, name)[name], change)}
+    assembled, _ = made(form, neck, tuple(after.items()))
     return pieces.faults(assembled.garment) if assembled else []
 
 
