@@ -9,8 +9,8 @@ SHARP = ("<strong>Hooks and latches are sharp.</strong> Keep fingers clear when 
          "forward, and keep children away from the machine.")
 WEIGHTS = ("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
            "and take them off wherever a step says so.")
-GARTER_BAR = ("<strong>A full garter bar is heavy,</strong> and the latches are open. Take "
-              "the weights off before the work is lifted.")
+GARTER_BAR = ("<strong>A full garter bar is heavy,</strong> its latches open. Keep fingers "
+              "clear, and take the weights off before you lift it.")
 AT_THE_MACHINE = link(f"{PAGE}#at-the-machine", "All cautions at the machine")
 
 # Of what a child's garment has.
@@ -19,7 +19,7 @@ BUTTONS = (
     "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021. In the USA, 16 CFR "
     "1501 on small parts exempts buttons on clothes, which makes a loose one no less "
     "dangerous. " + link(f"{PAGE}#buttons", "Cautions on buttons and small parts"))
-DRAW_CORDS_OUT = "Leave none of the cords that were used in making in the garment."
+DRAW_CORDS_OUT = "A cord left in can strangle: draw out all used in making."
 MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks rows and "
              "edges, and count it in again before the garment is worn.")
 # What is left to say of a child's garment that has neither, without a word of them.

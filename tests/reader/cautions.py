@@ -19,7 +19,8 @@ WARNS: dict[str, tuple[tuple[tuple[str, tuple[object, ...]], ...], str]] = {
     "hooks": ((("warn_sharp", ("Hooks and latches",)),
                ("warn_fingers", ("fingers", "forward", "children"))), HEALTH),
     "weights": ((("warn_drop", ("drop", "off")), ("warn_feet", ("feet", "off"))), DROP),
-    "bar": ((("warn_bar", ("garter bar", "open")), ("warn_lift", ("off", "before"))), BAR),
+    "bar": ((("warn_bar", ("garter bar", "open")),
+             ("warn_lift", ("fingers", "off", "before"))), BAR),
     "cords": ((("warn_cords", ("before", "none")),), NONE),
     "child": ((("warn_whose", ("child",)), ("warn_rules", ("first",)), ("warn_claim", ("not",))),
               NONE),
@@ -27,7 +28,7 @@ WARNS: dict[str, tuple[tuple[tuple[str, tuple[object, ...]], ...], str]] = {
     "buttons": ((("warn_buttons", ("Buttons", "firmly", "after")),
                  ("warn_standard", (17394, 2, 2020, 17394, 1, 2021)),
                  ("warn_parts", (16, 1501, "small parts", "buttons"))), BUTTONS),
-    "cords out": ((("warn_making", ("none",)),), CORDS),
+    "cords out": ((("warn_making", ("strangle", "out")),), CORDS),
     "pins": ((("warn_pins", ("out", "in", "before")),), NONE),
     "nothing else": ((("warn_nothing", ("nothing",)),), CORDS),
 }

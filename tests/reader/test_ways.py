@@ -35,8 +35,7 @@ WRONG = (
     ("bowline-waistcoat/4", "Keep your feet clear, and take", "Keep your hands clear, and take"),
     ("bowline-waistcoat/4", "can come off and choke: sew", "can come off: sew"),
     ("bowline-waistcoat/4", "and count it in again", "and count it out again"),
-    ("bollard-slipover/m", "Take the weights off before the work is lifted", "Take the weights off "
-                           "after the work is lifted"),
+    ("bollard-slipover/m", "the weights off before you lift", "the weights off after you lift"),
 )
 
 

@@ -1,0 +1,59 @@
+"""A caution names what threatens, what it threatens (a part of the body, a person, the garment that
+one wears) and what to do, and stands before the work.
+
+Hazards at the machine: Knitting & Crochet Guild UK, health and safety (hooks); Diana Sullivan,
+2011 (weights). Of children's clothes: EN 14682 and 16 CFR Part 1120 (cords), EN 17394-2:2020
+(buttons). Garter bar, and what is counted back in: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+from walebook.pages import write_pages
+from walebook.words import cautions
+
+from tests.whole_collection import collection
+
+# What threatens, whom or what, and what to do about it. Of a choke or a strangling the neck is
+# in the word.
+CAUTIONS = {
+    cautions.SHARP: (r"sharp", r"fingers.*children", r"Keep \w+ clear.*keep \w+ away"),
+    cautions.WEIGHTS: (r"drop", r"feet", r"Keep your \w+ clear.*take them off"),
+    cautions.GARTER_BAR: (r"heavy.*open", r"fingers", r"Keep \w+ clear.*weights off before"),
+    cautions.BUTTONS: (r"come off", r"choke", r"sew them on firmly.*check them after every wash"),
+    cautions.DRAW_CORDS_OUT: (r"left in", r"strangle", r"draw out"),
+    cautions.MARKS_OUT: (r"left in", r"hurt or choke", r"count out.*count it in again before"),
+    cautions.NOTHING_ELSE: (r"small|tie, catch", r"strangle", r"^Add nothing"),
+    cautions.count_cords(clips=True): (r"stays", r"in the garment", r"^Count.*before"),
+    cautions.worn_cords(in_bands=True): (r"^Cords", r"strangle", r"add none.*sew each fast"),
+    cautions.worn_cords(in_bands=False): (r"^Cords", r"strangle", r"add none.*sew it fast")}
+BESIDE = {cautions.PAGE, cautions.AT_THE_MACHINE}  # a link, and where it leads
+
+
+def plain(html: str) -> str:
+    """The words of a text."""
+    return " ".join(unescape(re.sub(r"<[^>]+>", "", html)).split())
+
+
+@pytest.mark.parametrize("said", CAUTIONS)
+def test_a_caution_has_its_hazard_what_it_threatens_and_its_act(said: str) -> None:
+    missing = [words for words in CAUTIONS[said] if not re.search(words, plain(said))]
+    assert not missing, plain(said)
+
+
+def test_every_text_of_cautions_is_held() -> None:
+    texts = {value for name, value in vars(cautions).items() if name.isupper()}
+    assert texts - BESIDE <= set(CAUTIONS)
+
+
+def test_cautions_stand_before_the_first_step() -> None:
+    """On every size page, and before the gauge, at which a knitter sits down to swatch."""
+    pages = [file.text for proof in collection().proofs for file in write_pages(proof)
+             if file.path.endswith(".md") and not file.path.endswith("index.md")]
+    assert pages
+    for page in pages:
+        sharp = page.index(cautions.SHARP)
+        assert sharp < page.index('id="gauge"') < page.index("Begin with an empty bed")
