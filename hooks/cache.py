@@ -26,12 +26,12 @@ _KEPT = 8  # entries of a pattern: its last versions, and those of other branche
 _DAY = 24 * 3600  # seconds
 
 
-class Unfit(Exception):
+class UnfitEntry(Exception):
     """What an entry held is no longer there, or not as it was."""
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class CacheEntry:
     """What was made of a pattern: `found` as JSON has it, and the texts of pages by their path.
 
     The texts stay in the file until they are read; `data` holds them where there is no file.
@@ -48,9 +48,9 @@ class Entry:
         try:
             body = self._bytes(start, length)
         except OSError as fault:
-            raise Unfit(str(fault)) from fault
+            raise UnfitEntry(str(fault)) from fault
         if sha256(body).hexdigest() != digest:
-            raise Unfit(f"{self.file} is not as it was written")
+            raise UnfitEntry(f"{self.file} is not as it was written")
         return zlib.decompress(body).decode("utf-8", "surrogatepass")
 
     def __contains__(self, path: object) -> bool:
@@ -75,17 +75,17 @@ def pack(found: Mapping[str, Any], texts: Mapping[str, str]) -> bytes:
     return b"%b\n%b" % (sha256(rest).hexdigest().encode(), rest)
 
 
-def unpack(data: bytes, file: Path | None = None) -> Entry:
+def unpack(data: bytes, file: Path | None = None) -> CacheEntry:
     """Return the entry that bytes hold. Raises Unfit when they are not as `pack` wrote them."""
     digest, _, rest = data.partition(b"\n")
     if sha256(rest).hexdigest().encode() != digest:
-        raise Unfit(f"{file} is not as it was written")
+        raise UnfitEntry(f"{file} is not as it was written")
     length, _, behind = rest.partition(b"\n")
     given = json.loads(behind[:int(length)])
     first = len(digest) + len(length) + 2 + int(length)
     places = {path: (first + start, size, said)
               for path, (start, size, said) in given["places"].items()}
-    return Entry(given["found"], places, file, b"" if file else data)
+    return CacheEntry(given["found"], places, file, b"" if file else data)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,7 @@ class Cache:
         return cls(Path(os.environ.get(ELSEWHERE) or root / FOLDER))
 
     def find(self, slug: str, own: str, fits: Callable[[Mapping[str, str]], bool], *,
-             pages: bool) -> Entry | None:
+             pages: bool) -> CacheEntry | None:
         """Return an entry whose dependencies all fit, one with pages where they are asked for."""
         kinds = (PAGES,) if pages else (PAGES, FINDINGS)
         for path in sorted((self.folder / slug).glob(f"{own}-*")):
@@ -113,7 +113,7 @@ class Cache:
                 return entry
         return None
 
-    def put(self, slug: str, name: str, data: bytes) -> Entry:
+    def put(self, slug: str, name: str, data: bytes) -> CacheEntry:
         """Keep an entry and return it; where the folder cannot be written, it stays in memory."""
         path = self.folder / slug / name
         beside = path.with_name(f".{os.urandom(8).hex()}")
@@ -130,10 +130,10 @@ class Cache:
         return unpack(data, path)
 
 
-def _read(path: Path) -> Entry | None:
+def _read(path: Path) -> CacheEntry | None:
     try:
         return unpack(path.read_bytes(), path)
-    except (OSError, Unfit):
+    except (OSError, UnfitEntry):
         return None
 
 

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from walebook.core.problems import Severity, visible
-from walebook_site.cache import Unfit
+from walebook_site.cache import UnfitEntry
 from walebook_site.command_line import parser_of
 from walebook_site.interrupted import complete_site
 from walebook_site.lock import Held
@@ -22,7 +22,7 @@ from walebook_site.reading import Reading
 from walebook_site.reporting import no_pattern, reported, wants_colour
 from walebook_site.results import Results
 from walebook_site.shipped import makes_patterns
-from walebook_site.targets import Refused
+from walebook_site.targets import BadTarget
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -227,9 +227,9 @@ def _write(found: Results, out: Path, root: Path) -> bool:
     former = former_of(CollectionSettings(**found.collection), found.patterns)
     try:
         count = write_out(found, out, former=former, sources=(root / "patterns",))
-    except Unfit as fault:
+    except UnfitEntry as fault:
         print(f"No pages were written: {fault}. Write them again.")
-    except Refused as fault:
+    except BadTarget as fault:
         print(f"No pages were written: {fault}.")
     except Held as fault:
         print(f"No pages were written: {out} is being written by another command ({fault}). "

@@ -7,7 +7,7 @@ import json
 from collections.abc import Sequence
 from pathlib import Path
 
-from walebook.compare.report import Report, State, as_json
+from walebook.compare.report import PatternState, Report, as_json
 from walebook.core.problems import render, visible
 from walebook.source.edited import NotSet
 from walebook.words.report_text import report_markdown, report_text
@@ -107,7 +107,7 @@ def printed(reports: Sequence[Report], form: str, *, everything: bool = False) -
 
 def exit_code(reports: Sequence[Report]) -> int:
     """Return 0 where nothing differs, 1 where something does; 3 where a pattern was not knitted."""
-    broken = (State.BROKEN, State.BROKEN_AFTER, State.BROKEN_BEFORE)
+    broken = (PatternState.BROKEN, PatternState.BROKEN_AFTER, PatternState.BROKEN_BEFORE)
     if any(report.state in broken for report in reports):
         return NOT_COMPARED
     return DIFFERENT if any(report.differs for report in reports) else SAME

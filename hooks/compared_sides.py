@@ -9,7 +9,7 @@ from functools import partial
 
 from walebook.compare.causes import Knit
 from walebook.compare.inputs import Files, Input, as_text, moved, set_back, with_new_names
-from walebook.compare.sides import Side
+from walebook.compare.sides import ComparedSide
 from walebook.core.problems import Place, Problem
 from walebook.pages import has_anchor
 from walebook.pages.sides import side_of
@@ -47,7 +47,7 @@ class Knitted:
             self._proved[slug] = self.prover.prove(folder)
         return self._proved[slug]
 
-    def side(self, slug: str) -> Side:
+    def side(self, slug: str) -> ComparedSide:
         """Return a pattern as a side of a comparison."""
         made = self.proved(slug)
         return side_of(slug, made.proof, made.problems)
@@ -76,7 +76,7 @@ class Knitted:
             if path and (text := self.standing.reading.apart(path)[0]) is not None:
                 yield self.standing.reading.name(path), text
 
-    def as_if(self, slug: str, files: Files) -> Side:
+    def as_if(self, slug: str, files: Files) -> ComparedSide:
         """Return the side that a pattern would be if these were its files."""
         folder, home = self.standing.folder(slug), f"patterns/{slug}"
         texts = {name: _text(name, node) for name, node in files.items()}
@@ -138,7 +138,8 @@ def inputs_between(before: Knitted, former: str, after: Knitted, slug: str,
     return moved(with_new_names(old, new, sizes), new), new
 
 
-def with_inputs_back(after: Knitted, slug: str, files: Files, inputs: frozenset[Input]) -> Side:
+def with_inputs_back(after: Knitted, slug: str, files: Files,
+                     inputs: frozenset[Input]) -> ComparedSide:
     """Return the side after the change, with these inputs set back."""
     return after.as_if(slug, set_back(files, inputs))
 
@@ -162,7 +163,8 @@ def _text(name: str, node: Node) -> str:
     return node.text if isinstance(node, Scalar) and _is_prose(name) else as_text(node)
 
 
-def with_other_source(now: Knitted, slug: str, text: str) -> tuple[Side, tuple[Input, ...], Knit]:
+def with_other_source(now: Knitted, slug: str, text: str
+                      ) -> tuple[ComparedSide, tuple[Input, ...], Knit]:
     """Return the side that a pattern would be with another source, what moved, and what knits it
     with some of that set back."""
     name = f"patterns/{slug}/pattern.yaml"

@@ -12,7 +12,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from walebook.compare.report import Report, State, as_json, from_json
+from walebook.compare.report import PatternState, Report, as_json, from_json
 from walebook.source.edited import with_value
 from walebook_site.cache import FINDINGS, Cache, pack
 from walebook_site.dependencies import digest_of
@@ -25,7 +25,7 @@ from walebook_site.standing import Standing
 
 if TYPE_CHECKING:
     from walebook.compare.inputs import Input
-    from walebook.compare.sides import Side
+    from walebook.compare.sides import ComparedSide
     from walebook_site.compared_sides import Knitted
 
 COMMIT = "HEAD"
@@ -70,7 +70,7 @@ class Comparing:
             return None
         if former == slug and self._own(pair)[0] == self._own(pair)[1] \
                 and self.before.around == self.after.around:
-            return Report(slug=slug, title="", state=State.SAME)
+            return Report(slug=slug, title="", state=PatternState.SAME)
         entry = self.cache.find(slug, self._name(pair), lambda depends: True, pages=False)
         return from_json(entry.found["report"]) if entry else None
 
@@ -86,9 +86,9 @@ class Comparing:
         former, slug = pair
         before, after = self.knitted
         if not former:
-            return came_or_went(after.side(slug), State.NEW)
+            return came_or_went(after.side(slug), PatternState.NEW)
         if not slug:
-            return came_or_went(before.side(former), State.GONE)
+            return came_or_went(before.side(former), PatternState.GONE)
         made = self._compared(former, slug)
         if all(self._own(pair)):
             self.cache.put(slug, f"{self._name(pair)}-{FINDINGS}",
@@ -104,7 +104,7 @@ class Comparing:
         inputs, files = inputs_between(before, former, after, slug, names)
         known = former == slug and self.before.pages == self.after.pages
 
-        def knit(back: frozenset[Input]) -> Side:
+        def knit(back: frozenset[Input]) -> ComparedSide:
             """The side after the change with some inputs set back; with all of them it is known."""
             return before.side(former) if known and len(back) == len(inputs) else \
                 with_inputs_back(after, slug, files, back)
@@ -189,7 +189,7 @@ def _laid_out(root: Path, name: str, stack: ExitStack) -> Path:
     return into
 
 
-def _counts(root: Path, name: str) -> Side | None:
+def _counts(root: Path, name: str) -> ComparedSide | None:
     """A published counts.json as a side; None for any other state."""
     path = Path(name)
     if path.suffix != ".json":
@@ -206,7 +206,8 @@ def _counts(root: Path, name: str) -> Side | None:
                       "beside the pages of a pattern.") from fault
 
 
-def _against_counts(made: Comparing, before: Side | None, after: Side | None) -> Report:
+def _against_counts(made: Comparing, before: ComparedSide | None,
+                    after: ComparedSide | None) -> Report:
     """The report where a side is a counts.json: of its pattern alone, and without causes."""
     from walebook.pages.comparison import report_of
     counts = before or after

@@ -15,7 +15,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from walebook.compare.report import Report
-from walebook.compare.sides import Side
+from walebook.compare.sides import ComparedSide
 from walebook.core.problems import Problem
 from walebook.pages.comparison import report_of
 from walebook.pages.published_side import findings_read, side_published
@@ -37,7 +37,7 @@ class Published:
     findings: dict[str, tuple[Problem, ...]]
     pages: Path
 
-    def side(self, slug: str) -> Side:
+    def side(self, slug: str) -> ComparedSide:
         """Return a pattern as a side of a comparison."""
         files = {path.stem: path.read_text(encoding="utf-8")
                  for path in (self.pages / "patterns" / slug).glob("*.md")}
@@ -69,7 +69,7 @@ def _reports(slugs: Collection[str], before: Published, after: Published) -> Ite
             old, new = before.side(slug), after.side(slug)
         except NotCounts as fault:
             raise NotRead(f"the counts of {slug} cannot be read ({fault}).") from fault
-        yield replace(report_of(old, new, (), lambda _: Side(slug="")), by_engine=True)
+        yield replace(report_of(old, new, (), lambda _: ComparedSide(slug="")), by_engine=True)
 
 
 def _copied(root: Path, store: Path, only: Collection[str]) -> list[str]:

@@ -20,14 +20,14 @@ from walebook.pattern.collection import CM_FIRST
 from walebook_site.finishing import BESIDE, WHOLE, Settings
 from walebook_site.paper import paper
 from walebook_site.pattern_pages import PatternFile, PatternPage
-from walebook_site.results import PageFacts
+from walebook_site.results import PublishedFile
 from walebook_site.single_file import Page, Reader, one_file
 
 NOT_SEARCHED = {"search": {"exclude": True}}
 
 
 @dataclass(frozen=True, slots=True)
-class Text:
+class PageText:
     """The text of one page, where the site builder looks for it."""
 
     body: str
@@ -42,7 +42,7 @@ class Text:
 
 
 @dataclass
-class Frame:
+class SiteFrame:
     """What the site builder has made of all that is no pattern: the fixed pages and files.
 
     Pages of patterns have these `units`.
@@ -70,7 +70,7 @@ class Frame:
 
         With `files_only` it names no files beside it.
         """
-        file = PatternFile(Text(text, files_only=files_only), PageFacts(path, title, False),
+        file = PatternFile(PageText(text, files_only=files_only), PublishedFile(path, title, False),
                            self.config)
         page = PatternPage(file, self.config)
         page.meta = dict(NOT_SEARCHED)

@@ -13,19 +13,19 @@ from pathlib import Path
 
 from walebook_site.facts import behind_facts
 from walebook_site.finishing import WHOLE, pages_of, reader
-from walebook_site.frame import Frame
+from walebook_site.frame import SiteFrame
 from walebook_site.own_files import OwnFiles, listed, write_own
 from walebook_site.paper import paper
 from walebook_site.progress import Progress
-from walebook_site.results import PageFacts, Result
+from walebook_site.results import PublishedFile, Result
 from walebook_site.single_file import Page, one_file
-from walebook_site.targets import Refused
+from walebook_site.targets import BadTarget
 
 FOLDER = "to-hand-over"
 """Where the files are written, a folder for each pattern."""
 
 
-def hand_over(frame: Frame, patterns: Sequence[Result], site_dir: str, progress: Progress
+def hand_over(frame: SiteFrame, patterns: Sequence[Result], site_dir: str, progress: Progress
               ) -> OwnFiles | None:
     """Write the files of these patterns; they wait to be put in place. None if there is no need.
 
@@ -37,14 +37,14 @@ def hand_over(frame: Frame, patterns: Sequence[Result], site_dir: str, progress:
         return None
     site = Path(os.path.realpath(site_dir))
     if site.is_relative_to(target) or target.is_relative_to(site):
-        raise Refused(f"the files to hand over are written into {target}, and must lie in no site: "
-                      f"name another folder than {site_dir} for the site")
+        raise BadTarget(f"the files to hand over are written into {target}, and must lie in no "
+                        f"site: name another folder than {site_dir} for the site")
     progress.expect(sum(len(_sized(each)) + frame.settings.whole_pattern for each in patterns),
                     "pages written to hand over")
     return write_own(target, _files(frame, patterns, progress))
 
 
-def _files(frame: Frame, patterns: Sequence[Result], progress: Progress
+def _files(frame: SiteFrame, patterns: Sequence[Result], progress: Progress
            ) -> Iterator[tuple[str, bytes]]:
     """Each file's path and content, made when it is its turn. A PDF alone is written where the
     settings have no single files."""
@@ -65,14 +65,14 @@ def _files(frame: Frame, patterns: Sequence[Result], progress: Progress
             progress.step()
 
 
-def _sizes(frame: Frame, sold: Result) -> Iterator[Page]:
+def _sizes(frame: SiteFrame, sold: Result) -> Iterator[Page]:
     """The pages of a pattern's sizes, which are no files of the site."""
     for facts in _sized(sold):
         html = frame.render(facts.path, facts.title, sold.text(facts.path), files_only=True)
         yield Page(f"{facts.path.removesuffix('.md')}.html", html)
 
 
-def _sized(sold: Result) -> list[PageFacts]:
+def _sized(sold: Result) -> list[PublishedFile]:
     """What is known of a pattern's pages that are no files of the site."""
     return [facts for facts in sold.pages
             if facts.path.endswith(".md") and facts not in sold.published]

@@ -9,7 +9,7 @@ from typing import Any
 from walebook.core.problems import has_errors
 from walebook.pages import page_names, write_page
 from walebook.proof.proof import Proof
-from walebook_site.cache import Cache, Entry
+from walebook_site.cache import Cache, CacheEntry
 from walebook_site.page_texts import title_of
 from walebook_site.prover import as_text
 from walebook_site.proving import Workshop
@@ -35,7 +35,7 @@ def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> Answer:
     return _whole(shop, folder, entry or shop.make(folder))
 
 
-def _whole(shop: Workshop, folder: Folder, entry: Entry) -> Answer:
+def _whole(shop: Workshop, folder: Folder, entry: CacheEntry) -> Answer:
     return {**_said(shop, folder, entry.found["problems"]),
             "file": str(entry.file) if entry.file else None,
             "data": "" if entry.file else as_text(entry.data)}

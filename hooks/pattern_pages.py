@@ -19,7 +19,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents, get_toc
 from walebook.pages import BINARY
 from walebook_site.preview_picture import preview_tags
-from walebook_site.results import PageFacts, Results
+from walebook_site.results import PublishedFile, Results
 from walebook_site.whole_blocks import take_out
 
 _EMPTY = TableOfContents([])
@@ -52,7 +52,7 @@ class Source(Protocol):
 class PatternFile(File):
     """A file that a pattern brings to the site, read from its entry whenever it is asked for."""
 
-    def __init__(self, result: Source, facts: PageFacts, config: MkDocsConfig) -> None:
+    def __init__(self, result: Source, facts: PublishedFile, config: MkDocsConfig) -> None:
         super().__init__(facts.path, None, config.site_dir, config.use_directory_urls,
                          inclusion=InclusionLevel.NOT_IN_NAV)
         self.generated_by = "walebook"

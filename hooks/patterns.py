@@ -27,7 +27,7 @@ from walebook_site.command import summary
 from walebook_site.feed import add_feed
 from walebook_site.finishing import Settings, as_preview, finish, publish_beside
 from walebook_site.former import former_of
-from walebook_site.frame import Frame, make_room, reloads
+from walebook_site.frame import SiteFrame, make_room, reloads
 from walebook_site.gauge_in_site import GaugeInSite
 from walebook_site.handing_over import hand_over
 from walebook_site.home_page import list_patterns, open_home
@@ -46,7 +46,7 @@ from walebook_site.reading import Reading
 from walebook_site.results import Result, Results
 from walebook_site.search import shorten
 from walebook_site.serving import Serving
-from walebook_site.targets import Refused
+from walebook_site.targets import BadTarget
 from walebook_site.try_in_site import TryInSite
 from walebook_site.whole_site import (
     NO_DIRTY,
@@ -75,7 +75,7 @@ _handed: list[Result] = []
 # Their files, from their making until the new site is in its place.
 _apart: list[OwnFiles] = []
 # The last frame of a site that is served so, and what is known of the next one.
-_frames: list[Frame] = []
+_frames: list[SiteFrame] = []
 _navigation: list[Navigation] = []
 # What turns the headings of this build's pages into HTML.
 _headings: list[Headings] = []
@@ -194,7 +194,7 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
         _frames.clear()
     said = _collection[-1]
     env.globals |= {"language": said.language, "contact": said.contact}
-    _frames.append(Frame(config, files, _navigation[0], env, said.units))
+    _frames.append(SiteFrame(config, files, _navigation[0], env, said.units))
     return env
 
 
@@ -259,7 +259,7 @@ def _publish(config: MkDocsConfig) -> None:
                        frozenset(each.slug for each in _handed))
         if not _served[0]:
             apart = hand_over(_frames[-1], _handed, _building[-1].site_dir, _progress[0])
-    except (NoPaper, NoPicture, Refused) as fault:
+    except (NoPaper, NoPicture, BadTarget) as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
     except Held as fault:
         raise Abort(f"The site was not built: its files to hand over are being written by another "

@@ -18,12 +18,12 @@ from walebook_site.compared_page import PAGE as COMPARED
 from walebook_site.compared_page import TITLE as COMPARED_TITLE
 from walebook_site.compared_page import ComparedPage, link_from
 from walebook_site.finishing import BESIDE
-from walebook_site.frame import Frame
+from walebook_site.frame import SiteFrame
 from walebook_site.notices import errors_above, other_findings, remainder
 from walebook_site.page_texts import title_of
 from walebook_site.previewing import Patterns, findings_of, slug_of, source_of
 from walebook_site.search import with_patterns
-from walebook_site.shown import Shown
+from walebook_site.shown import ShownPattern
 from walebook_site.text_files import PICTURES
 
 OWN = ".preview"  # in the folder of the site's sources: the preview's script and style
@@ -53,7 +53,7 @@ class Answer:
 class Preview:
     """The site as it is shown while it is written; `base` is the path that it is served under."""
 
-    def __init__(self, frame: Frame, patterns: Patterns, base: str) -> None:
+    def __init__(self, frame: SiteFrame, patterns: Patterns, base: str) -> None:
         self.frame, self.patterns, self.base = frame, patterns, base
         self.said = ""
         self._kept: dict[str, tuple[object, str]] = {}
@@ -205,7 +205,7 @@ class Preview:
         return html.replace("</head>", head, 1)
 
 
-def sold_notice(known: Shown, source: str) -> str:
+def sold_notice(known: ShownPattern, source: str) -> str:
     """Return, on the overview of a pattern that is sold, the way to what the site will not have.
     """
     said = known.good.found["pattern"] if known.good else {}

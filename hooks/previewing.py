@@ -11,9 +11,9 @@ from pathlib import Path
 
 from walebook.core.problems import Problem
 from walebook.source.page_names import SHARED
-from walebook_site.provers import Proved, Prover
+from walebook_site.provers import ProverAnswer, ProverProcess
 from walebook_site.reading import Reading
-from walebook_site.shown import Shown, kept_entry
+from walebook_site.shown import ShownPattern, kept_entry
 
 LOOKED = 5.0  # seconds that a page is taken to be looked at after its browser was heard of
 SOON = 0.2  # seconds until changed code is asked again: it is being loaded
@@ -28,15 +28,16 @@ class Patterns:
     def __init__(self, root: Path) -> None:
         self.root = root
         self.fault = ""
-        self._known: dict[str, Shown] = {}
+        self._known: dict[str, ShownPattern] = {}
         self._looked: dict[str, float] = {}
         self._open: dict[str, int] = {}
         self.changed_or_done = threading.Condition()
         self.count = 0
         """Grows whenever something is shown otherwise than before."""
         self._changes = self._shared_at = 0
-        self._shared = Proved()
-        self._first, self._rest = Prover(root, kindly=False), Prover(root, kindly=True)
+        self._shared = ProverAnswer()
+        self._first, self._rest = ProverProcess(root, kindly=False), ProverProcess(root,
+                                                                                   kindly=True)
         self._shown_at = 0.0
         self._ended = False
 
@@ -70,7 +71,7 @@ class Patterns:
                 del self._known[slug]
             for slug in slugs:
                 if slug not in self._known:
-                    self._known[slug] = Shown(partial(kept_entry, self.root, slug))
+                    self._known[slug] = ShownPattern(partial(kept_entry, self.root, slug))
             self._known = {slug: self._known[slug] for slug in slugs}
             self.changed_or_done.notify_all()
 
@@ -110,7 +111,7 @@ class Patterns:
                 self._open[path] -= 1
                 self._looked[path] = time.monotonic()
 
-    def shown(self, slug: str, path: str = "") -> Shown | None:
+    def shown(self, slug: str, path: str = "") -> ShownPattern | None:
         """Return what is known of a pattern after its last change, a page waited for; None if none.
         """
         with self.looked_at(path), self.changed_or_done:
@@ -118,7 +119,7 @@ class Patterns:
                 lambda: self._ended or self._is_there(slug, path), PATIENCE)
             return self._known.get(slug)
 
-    def known(self) -> Mapping[str, Shown]:
+    def known(self) -> Mapping[str, ShownPattern]:
         """What is known of every pattern, in the order of their names."""
         with self.changed_or_done:
             return dict(self._known)
@@ -207,7 +208,7 @@ class Patterns:
                 return slug, ""
         return None
 
-    def _prove(self, prover: Prover, do: str, slug: str, path: str = "") -> bool:
+    def _prove(self, prover: ProverProcess, do: str, slug: str, path: str = "") -> bool:
         """Take what comes of a pattern; return False where nothing came of it."""
         with self.changed_or_done:
             known = self._known.get(slug)
@@ -237,7 +238,7 @@ def source_of(path: str) -> str:
     return f"{path.removesuffix('.html')}.md" if path.endswith(".html") else path
 
 
-def findings_of(known: Mapping[str, Shown], but: str) -> dict[str, Findings]:
+def findings_of(known: Mapping[str, ShownPattern], but: str) -> dict[str, Findings]:
     """Return the findings of all patterns but one."""
     return {slug: (each.now.problems, each.now.lines) for slug, each in known.items()
             if slug != but and each.now.problems}

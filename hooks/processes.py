@@ -13,7 +13,7 @@ from multiprocessing.context import BaseContext
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 
-from walebook_site.cache import Cache, Entry, unpack
+from walebook_site.cache import Cache, CacheEntry, unpack
 from walebook_site.proving import Workshop
 from walebook_site.reading import Folder, Reading
 
@@ -22,7 +22,7 @@ _shop: list[Workshop] = []
 
 
 def made_in_processes(shop: Workshop, missing: list[Folder], many: int
-                      ) -> Iterator[tuple[str, Entry]]:
+                      ) -> Iterator[tuple[str, CacheEntry]]:
     """Yield the entry of each pattern as soon as it is made by one of so many processes."""
     _import_all(shop, missing)
     gc.freeze()  # what they share stays, and no collector looks at it, and so copies it

@@ -12,13 +12,13 @@ from pathlib import Path
 from typing import Any
 
 from walebook.core.problems import Problem, Severity
-from walebook_site.cache import Entry, Unfit, unpack
+from walebook_site.cache import CacheEntry, UnfitEntry, unpack
 from walebook_site.prover import as_bytes
 from walebook_site.results import from_json
 
 
 @dataclass(frozen=True, slots=True)
-class Proved:
+class ProverAnswer:
     """What came of a pattern: its findings, and its entry, or the text of the page asked for.
 
     `shared` are the findings in files that all patterns share: beds, and the collection's settings.
@@ -30,7 +30,7 @@ class Proved:
     shared: tuple[Problem, ...] = ()
     lines: dict[str, str] = field(default_factory=dict)
     draft: bool = False
-    entry: Entry | None = None
+    entry: CacheEntry | None = None
     page: str = ""
     title: str = ""
     text: str = ""
@@ -43,7 +43,7 @@ class Proved:
         return any(each.severity is Severity.ERROR for each in self.problems)
 
 
-class Prover:
+class ProverProcess:
     """A process that proves one pattern at a time; whoever asks waits for the answer."""
 
     def __init__(self, root: Path, *, kindly: bool) -> None:
@@ -51,7 +51,7 @@ class Prover:
         self._turn = threading.Lock()
         self._process: subprocess.Popen[str] | None = None
 
-    def ask(self, do: str, slug: str, page: str = "") -> Proved | None:
+    def ask(self, do: str, slug: str, page: str = "") -> ProverAnswer | None:
         """Return what came of a pattern, None where the process was stopped meanwhile.
 
         `do` is "page" or "whole".
@@ -101,9 +101,9 @@ class Prover:
         return self._process
 
 
-def _read(said: dict[str, Any]) -> Proved:
+def _read(said: dict[str, Any]) -> ProverAnswer:
     if "fault" in said:
-        return Proved(fault=said["fault"])
+        return ProverAnswer(fault=said["fault"])
     problems = tuple(map(from_json, said["problems"]))
     common = {"problems": problems, "shared": tuple(map(from_json, said["shared"])),
               "lines": said["lines"], "draft": said["draft"]}
@@ -111,8 +111,8 @@ def _read(said: dict[str, Any]) -> Proved:
         path = Path(said["file"]) if said["file"] else None
         try:
             data = path.read_bytes() if path else as_bytes(said["data"])
-            return Proved(**common, entry=unpack(data, path))
-        except (OSError, Unfit) as fault:
-            return Proved(fault=f"{path} was lost: {fault}")
-    return Proved(**common, page=said.get("page", ""), text=said.get("text", ""),
-                  title=said.get("title", ""), missing=said.get("missing", ""))
+            return ProverAnswer(**common, entry=unpack(data, path))
+        except (OSError, UnfitEntry) as fault:
+            return ProverAnswer(fault=f"{path} was lost: {fault}")
+    return ProverAnswer(**common, page=said.get("page", ""), text=said.get("text", ""),
+                        title=said.get("title", ""), missing=said.get("missing", ""))

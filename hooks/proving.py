@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from walebook.core.problems import Problem, fold_remarks, fold_sizes, has_errors, in_order
-from walebook_site.cache import FINDINGS, PAGES, Cache, Entry, Unfit, pack, unpack
+from walebook_site.cache import FINDINGS, PAGES, Cache, CacheEntry, UnfitEntry, pack, unpack
 from walebook_site.dependencies import code_digest, digest_of
 from walebook_site.news import news_of
 from walebook_site.reading import COLLECTION, Folder, Reading
@@ -52,7 +52,7 @@ class Workshop:
             self._prover = Prover.of(self.reading)
         return self._prover
 
-    def find(self, folder: Folder) -> Entry | None:
+    def find(self, folder: Folder) -> CacheEntry | None:
         """Return a pattern's entry from the cache, if one fits."""
         if folder.source is None or folder.problems:
             return None
@@ -63,7 +63,7 @@ class Workshop:
         return all(self.reading.dependency(folder, name) == digest
                    for name, digest in depends.items())
 
-    def make(self, folder: Folder) -> Entry:
+    def make(self, folder: Folder) -> CacheEntry:
         """Prove a pattern and return its entry, kept in the cache where the texts could be read."""
         made = self.prover.prove(folder)
         found: dict[str, Any] = {"depends": dict(made.depends), "pattern": None,
@@ -94,7 +94,7 @@ class Workshop:
         said: Mapping[str, Any] = self._shared().found["collection"]
         return said
 
-    def _shared(self) -> Entry:
+    def _shared(self) -> CacheEntry:
         """What came of the files that all patterns share: beds, and the collection's settings."""
         paths = [*self.reading.beds(), self.reading.root / COLLECTION]
         own = digest_of(code_digest(), self.reading.names(),
@@ -134,13 +134,13 @@ def prove_all(root: Path, *, pages: bool, only: Group[str] = (), watch: Watch | 
     return _gathered(shop, folders, [(slug, entries[slug]) for slug in slugs])
 
 
-def _sizes(entry: Entry) -> int:
+def _sizes(entry: CacheEntry) -> int:
     pattern = entry.found["pattern"]
     return int(pattern["sizes"]) if pattern else 0
 
 
 def _gathered(shop: Workshop, folders: Mapping[str, Folder],
-              entries: list[tuple[str, Entry]]) -> Results:
+              entries: list[tuple[str, CacheEntry]]) -> Results:
     reading = shop.reading
     drafts = tuple(slug for slug, folder in folders.items() if folder.is_draft)
     common = [*reading.problems, *shop.shared_problems()]
@@ -161,12 +161,12 @@ def _gathered(shop: Workshop, folders: Mapping[str, Folder],
                    unproved=tuple(slug for slug, result in made if result is None))
 
 
-def _again(root: Path, folder: Folder) -> Entry:
+def _again(root: Path, folder: Folder) -> CacheEntry:
     """Make an entry with pages anew, its file having been lost."""
     reading = Reading(root)
     now = reading.folder(folder.slug)
     if now.own != folder.own:
-        raise Unfit(f"patterns/{folder.slug} was changed while its pages were being written")
+        raise UnfitEntry(f"patterns/{folder.slug} was changed while its pages were being written")
     return Workshop(reading, Cache.beside(root), True).make(now)
 
 
@@ -181,7 +181,7 @@ def jobs() -> int:
         return os.cpu_count() or 1
 
 
-def _made(shop: Workshop, missing: list[Folder]) -> Iterator[tuple[str, Entry]]:
+def _made(shop: Workshop, missing: list[Folder]) -> Iterator[tuple[str, CacheEntry]]:
     """The entries of these patterns, each as soon as it is made."""
     if min(jobs(), len(missing)) < 2 or len(missing) < _WORTH:
         yield from ((folder.slug, shop.make(folder)) for folder in missing)

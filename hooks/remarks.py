@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from walebook_site.sheet_file import Remark
+from walebook_site.sheet_file import SheetRemark
 
 FILE = "remarks.yaml"
 DONE = "done"  # the status that lets a remark go
@@ -41,7 +41,7 @@ class Kept:
         return self.sheet, self.count
 
 
-def merged(kept: Sequence[Kept], read: Sequence[Remark]) -> tuple[Kept, ...]:
+def merged(kept: Sequence[Kept], read: Sequence[SheetRemark]) -> tuple[Kept, ...]:
     """Return what is kept after a workbook was read: what is new in it, and what is not done.
 
     A remark beside the same row takes the place of the older one; its answer stays where the words

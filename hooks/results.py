@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from walebook.core.problems import Place, Problem, Severity, has_errors, render
-from walebook_site.cache import Entry, Unfit
+from walebook_site.cache import CacheEntry, UnfitEntry
 
 if TYPE_CHECKING:
     from walebook.pages import Card
@@ -17,7 +17,7 @@ AS_WRITTEN = "cm first"  # the units in which pages are written
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Findings:
+class AllFindings:
     """What was found in all patterns, the authors' own lines by file.
 
     `unproved` names the folders of the patterns that have errors.
@@ -38,7 +38,7 @@ class Findings:
 
 
 @dataclass(frozen=True, slots=True)
-class PageFacts:
+class PublishedFile:
     """A page or count file of a pattern: its path in the site's sources, its head."""
 
     path: str
@@ -61,16 +61,16 @@ class Result:
     pictures: tuple[str, ...]
     card: Mapping[str, Any] = field(default_factory=dict)
     search: str = ""
-    pages: tuple[PageFacts, ...] = ()
+    pages: tuple[PublishedFile, ...] = ()
     files_only: bool = False
     units: str = AS_WRITTEN
     news: Mapping[str, Any] = field(default_factory=dict)
     former: tuple[str, ...] = ()
-    entry: Entry
-    again: Callable[[], Entry]
+    entry: CacheEntry
+    again: Callable[[], CacheEntry]
 
     @property
-    def published(self) -> tuple[PageFacts, ...]:
+    def published(self) -> tuple[PublishedFile, ...]:
         """The pages and files that the site has of it."""
         return tuple(page for page in self.pages
                      if not self.files_only or page.path.endswith(("/index.md", ".svg")))
@@ -87,7 +87,7 @@ class Result:
         """
         try:
             text = self.entry.text(path)
-        except Unfit:
+        except UnfitEntry:
             text = self.again().text(path)
         if not path.endswith(".md"):
             return text
@@ -101,7 +101,7 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Results(Findings):
+class Results(AllFindings):
     """The patterns to be published, in order; the texts of their pages are read one by one.
 
     `collection` is what the designer says of all of them, by the fields of its settings. `drafts`
@@ -155,7 +155,7 @@ def from_json(said: list[Any]) -> Problem:
                    more_sizes=tuple(more), facts=facts, elsewhere=tuple(also), of_first=of_first)
 
 
-def result_of(slug: str, entry: Entry, again: Callable[[], Entry],
+def result_of(slug: str, entry: CacheEntry, again: Callable[[], CacheEntry],
               collection: Mapping[str, Any]) -> Result | None:
     """Return what an entry says of a pattern; None where it was not knitted.
 
@@ -167,7 +167,7 @@ def result_of(slug: str, entry: Entry, again: Callable[[], Entry],
     return Result(slug=slug, date=said["date"], sizes=said["sizes"],
                   pictures=tuple(said["pictures"]), card=said.get("card", {}),
                   search=said.get("search", ""),
-                  pages=tuple(PageFacts(*page) for page in said.get("pages", ())),
+                  pages=tuple(PublishedFile(*page) for page in said.get("pages", ())),
                   files_only=said["files_only"], units=str(collection["units"]), news=said["news"],
                   former=names_before(collection["former"], slug), entry=entry, again=again)
 

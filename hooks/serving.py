@@ -19,7 +19,7 @@ from urllib.parse import urlsplit
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
 from walebook_site.dependencies import CODE, folder_of
-from walebook_site.frame import Frame
+from walebook_site.frame import SiteFrame
 from walebook_site.preview_pages import Preview
 from walebook_site.preview_server import Server, in_background
 from walebook_site.previewing import Patterns
@@ -36,7 +36,7 @@ Build = Callable[[], object]
 class Serving:
     """What the site builder expects of its server: `watch`, `serve`, `shutdown`."""
 
-    def __init__(self, config: MkDocsConfig, build: Build, frame: Callable[[], Frame]) -> None:
+    def __init__(self, config: MkDocsConfig, build: Build, frame: Callable[[], SiteFrame]) -> None:
         self.url = str(config.site_url)
         self.error_handler: object = None
         self._root = Path(config.config_file_path).resolve().parent

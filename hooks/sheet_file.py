@@ -29,7 +29,7 @@ class NoSheet(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Remark:
+class SheetRemark:
     """What an editor wrote beside a count: its sheet, the count, its place in the source."""
 
     sheet: str
@@ -113,7 +113,7 @@ def _dated(properties: bytes, when: datetime) -> bytes:
     return ElementTree.tostring(tree)
 
 
-def remarks_in(path: Path) -> tuple[str, tuple[Remark, ...]]:
+def remarks_in(path: Path) -> tuple[str, tuple[SheetRemark, ...]]:
     """Return the folder of the pattern that a workbook is of, and the remarks in it, in order.
 
     Raises NoSheet for what is no workbook of ours.
@@ -144,7 +144,7 @@ def _slug(book: Any) -> str:
                   "with: walebook sheet NAME")
 
 
-def _remarks(sheet: Any) -> Iterator[Remark]:
+def _remarks(sheet: Any) -> Iterator[SheetRemark]:
     rows = sheet.iter_rows(values_only=True)
     head = list(next(rows, ()) or ())
     if words.REMARK not in head or words.STATUS not in head:
@@ -154,4 +154,4 @@ def _remarks(sheet: Any) -> Iterator[Remark]:
         cells = [str(cell).strip() if cell is not None else "" for cell in row]
         cells += [""] * (len(head) - len(cells))
         if cells[remark] or cells[status]:
-            yield Remark(sheet.title, cells[0], cells[2], cells[remark], cells[status])
+            yield SheetRemark(sheet.title, cells[0], cells[2], cells[remark], cells[status])

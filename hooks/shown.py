@@ -6,12 +6,12 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from walebook_site.cache import Cache, Entry, Unfit, unpack
-from walebook_site.provers import Proved
+from walebook_site.cache import Cache, CacheEntry, UnfitEntry, unpack
+from walebook_site.provers import ProverAnswer
 
 
 @dataclass
-class Shown:
+class ShownPattern:
     """What is known of one pattern.
 
     `now` is what came of its texts last; `good` is the last entry without errors, `pages` are
@@ -20,9 +20,9 @@ class Shown:
     `whole` what is known of all its pages, and `single` the pages in `pages`.
     """
 
-    kept: Callable[[], Entry | None]
-    now: Proved = field(default_factory=Proved)
-    good: Entry | None = None
+    kept: Callable[[], CacheEntry | None]
+    now: ProverAnswer = field(default_factory=ProverAnswer)
+    good: CacheEntry | None = None
     pages: dict[str, tuple[str, str]] = field(default_factory=dict)
     missing: set[str] = field(default_factory=set)
     asked: int = 1
@@ -32,7 +32,7 @@ class Shown:
     fault: str = ""
     version: int = 0
 
-    def take(self, proved: Proved, asked: int) -> None:
+    def take(self, proved: ProverAnswer, asked: int) -> None:
         """Take what came of the texts after so many changes."""
         self.version += 1
         self.fault = proved.fault
@@ -50,7 +50,7 @@ class Shown:
         else:
             self._take_page(proved, asked)
 
-    def _take_page(self, proved: Proved, asked: int) -> None:
+    def _take_page(self, proved: ProverAnswer, asked: int) -> None:
         if self.single != asked:
             self.pages, self.missing, self.single = {}, set(), asked
         if proved.missing:
@@ -67,7 +67,7 @@ class Shown:
         titles = {each[0]: each[1] for each in self.good.found["pattern"]["pages"]}
         try:
             return titles[path], self.good.text(path)
-        except Unfit:
+        except UnfitEntry:
             return None
 
     def is_as_new(self, path: str) -> bool:
@@ -81,22 +81,22 @@ class Shown:
         return self.good is None or f"page {page}" in self.good.found["depends"]
 
 
-def kept_entry(root: Path, slug: str) -> Entry | None:
+def kept_entry(root: Path, slug: str) -> CacheEntry | None:
     """Return the last good entry that an earlier preview or build has left of a pattern."""
     folder = Cache.beside(root).folder / slug
     for path in sorted(folder.glob("*.pages"), key=lambda each: each.stat().st_mtime, reverse=True):
         try:
             entry = unpack(path.read_bytes(), path)
-        except (OSError, Unfit):
+        except (OSError, UnfitEntry):
             continue
         if entry.found["pattern"]:
             return entry
     return None
 
 
-def _held(entry: Entry | None) -> Entry | None:
+def _held(entry: CacheEntry | None) -> CacheEntry | None:
     """The entry in memory: its file goes when others are written."""
     try:
         return unpack(entry.file.read_bytes()) if entry and entry.file else entry
-    except (OSError, Unfit):
+    except (OSError, UnfitEntry):
         return entry

@@ -16,7 +16,7 @@ from walebook.sizing.charts import Chart
 from walebook.source.page_names import OWN_CHART
 from walebook_site.dependencies import Recorded
 from walebook_site.reading import COLLECTION, RECORD, Folder, Reading
-from walebook_site.results import Findings
+from walebook_site.results import AllFindings
 from walebook_site.text_files import is_there
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Collection(Findings):
+class Collection(AllFindings):
     """All patterns of a folder in memory, for whoever looks at their proofs."""
 
     proofs: tuple[Proof, ...]

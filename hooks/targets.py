@@ -9,7 +9,7 @@ from pathlib import Path
 _SITE = {"index.html", "404.html", "sitemap.xml", "assets"}
 
 
-class Refused(Exception):
+class BadTarget(Exception):
     """A folder that must not or cannot be replaced; says why, and what to do."""
 
 
@@ -22,17 +22,17 @@ def real_target(target: Path, sources: Iterable[Path]) -> Path:
     real = Path(os.path.realpath(target))
     for source in (Path(os.path.realpath(source)) for source in sources):
         if source.is_relative_to(real) or real.is_relative_to(source):
-            raise Refused(f"{target} would be replaced with all that is in it, and the sources in "
-                          f"{source} must stay: name a folder apart from them")
+            raise BadTarget(f"{target} would be replaced with all that is in it, and the sources "
+                            f"in {source} must stay: name a folder apart from them")
     if real.exists() and not real.is_dir():
-        raise Refused(f"{target} is no folder: name another, or remove it")
+        raise BadTarget(f"{target} is no folder: name another, or remove it")
     if os.path.ismount(real):
-        raise Refused(f"{target} is a mount point, and such a folder cannot be replaced in one "
-                      f"step: name a folder inside it, such as {target / 'site'}")
+        raise BadTarget(f"{target} is a mount point, and such a folder cannot be replaced in one "
+                            f"step: name a folder inside it, such as {target / 'site'}")
     for folder in (real, _there(real.parent)):
         if folder.exists() and not os.access(folder, os.W_OK | os.X_OK):
-            raise Refused(f"{folder} cannot be written: change its permissions, or name another "
-                          "folder")
+            raise BadTarget(f"{folder} cannot be written: change its permissions, or name another "
+                                "folder")
     return real
 
 
@@ -41,8 +41,8 @@ def refuse_no_site(target: Path) -> None:
     there = {p.name for p in target.iterdir()} if target.is_dir() else set()
     shown = {name for name in there if not name.startswith(".")}
     if shown and not shown & _SITE:
-        raise Refused(f"{target} holds other files ({min(shown)}) and no site, and would be "
-                      "replaced with all that is in it: name another folder, or empty this one")
+        raise BadTarget(f"{target} holds other files ({min(shown)}) and no site, and would be "
+                        "replaced with all that is in it: name another folder, or empty this one")
 
 
 def _there(folder: Path) -> Path:

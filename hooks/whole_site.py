@@ -14,7 +14,7 @@ from mkdocs.exceptions import Abort
 from mkdocs.utils import CountHandler
 from walebook_site.lock import Held
 from walebook_site.replacement import Replacement, begin
-from walebook_site.targets import Refused, real_target, refuse_no_site
+from walebook_site.targets import BadTarget, real_target, refuse_no_site
 
 _log = logging.getLogger("mkdocs.plugins.walebook")
 # What is wrong with the machine, its disk or its permissions, and not with the code.
@@ -62,7 +62,7 @@ def start(config: MkDocsConfig) -> Build:
         target = real_target(Path(given), _sources(config))
         refuse_no_site(target)
         build = Build(begin(target), config, given)
-    except Refused as fault:
+    except BadTarget as fault:
         raise Abort(f"The site was not built: {fault}.") from fault
     except Held as fault:
         raise Abort(f"The site was not built: another build of {given} is running ({fault}). "

@@ -6,12 +6,12 @@ from collections.abc import Iterable
 
 from ..machine.needles import NONE
 from ..machine.programs import Program
-from ..machine.trace import Refusal, Run
+from ..machine.trace import Refusal, Trace
 
 Strip = tuple[str, int]  # what it is called, and its stitches
 
 
-def left_waiting(result: Run) -> tuple[Strip, ...]:
+def left_waiting(result: Trace) -> tuple[Strip, ...]:
     """Return what waits off the needles when a program has been run."""
     return result.states[-1].waiting if result.states else ()
 

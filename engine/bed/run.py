@@ -16,7 +16,7 @@ from ..machine import two_yarn_steps as two_yarns
 from ..machine.needles import NONE
 from ..machine.programs import Program
 from ..machine.steps import Claim, Step
-from ..machine.trace import Run, State
+from ..machine.trace import State, Trace
 from . import by_hand, closing_up
 from . import edges as bed_edges
 from . import needles as bed_needles
@@ -74,7 +74,7 @@ DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyTyp
 })
 
 
-def run(program: Program) -> Run:
+def run(program: Program) -> Trace:
     """Run `program` from an empty bed, recounting every claim, to the end or a refusal.
 
     `states` has one state for every step that was done, so that a refused step number k leaves
@@ -97,9 +97,9 @@ def run(program: Program) -> Run:
         _need_nothing_left(bed)
     except Refused as fault:
         refusal = fault.at(len(states) + 1, bed.counter or 0)
-    return Run(states=tuple(states), stitches=tuple(bed.stitches.items()),
-               rows=tuple((yarn, rows) for yarn, rows in bed.rows.items() if rows),
-               refusal=refusal, tools=tuple(bed.tools))
+    return Trace(states=tuple(states), stitches=tuple(bed.stitches.items()),
+                 rows=tuple((yarn, rows) for yarn, rows in bed.rows.items() if rows),
+                 refusal=refusal, tools=tuple(bed.tools))
 
 
 def _need_chosen_row(bed: Bed, step: Step) -> None:

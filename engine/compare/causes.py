@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
-from .differences import Difference, value_of
+from .differences import FactDifference, value_of
 from .inputs import Input
-from .sides import Key, Side
+from .sides import ComparedSide, FactKey
 
-Knit = Callable[[frozenset[Input]], Side]
+Knit = Callable[[frozenset[Input]], ComparedSide]
 """Gives the side after the change with these inputs set back."""
 _OF_HEAD = (("version",), ("date",), ("corrections",))
 _TRIES = 60  # sides that are knitted to find the causes of one pattern
 
 
-def causes(found: Iterable[Difference], before: Side, after: Side, inputs: tuple[Input, ...],
-           knit: Knit) -> dict[Key, tuple[Input, ...]]:
+def causes(found: Iterable[FactDifference], before: ComparedSide, after: ComparedSide,
+           inputs: tuple[Input, ...],
+           knit: Knit) -> dict[FactKey, tuple[Input, ...]]:
     """Return the inputs that moved each fact, in the order of the inputs.
 
     Setting these back gives the fact its former value; without any one of them it does not, as far
@@ -41,16 +42,16 @@ def causes(found: Iterable[Difference], before: Side, after: Side, inputs: tuple
 class _Trial:
     """The sides that were knitted with some inputs set back."""
 
-    before: Side
-    after: Side
+    before: ComparedSide
+    after: ComparedSide
     knit: Knit
-    made: dict[frozenset[Input], Side] = field(default_factory=dict)
+    made: dict[frozenset[Input], ComparedSide] = field(default_factory=dict)
 
     @property
     def is_over(self) -> bool:
         return len(self.made) >= _TRIES
 
-    def side(self, inputs: Iterable[Input]) -> Side:
+    def side(self, inputs: Iterable[Input]) -> ComparedSide:
         """The side with these inputs set back."""
         key = frozenset(inputs)
         if not key:
@@ -59,15 +60,15 @@ class _Trial:
             self.made[key] = self.knit(key)
         return self.made[key]
 
-    def restores(self, one: Difference, inputs: Iterable[Input]) -> bool:
+    def restores(self, one: FactDifference, inputs: Iterable[Input]) -> bool:
         """True where a fact is as it was once these inputs are set back."""
         return self.values(self.side(inputs), one) == self.values(self.before, one)
 
-    def moves(self, one: Difference, cause: Input) -> bool:
+    def moves(self, one: FactDifference, cause: Input) -> bool:
         """True where a fact is another one when this input alone is set back."""
         return self.values(self.side((cause,)), one) != self.values(self.after, one)
 
-    def values(self, side: Side, one: Difference) -> object:
+    def values(self, side: ComparedSide, one: FactDifference) -> object:
         """The value of a fact; of a whole size, piece or band, the names of its facts."""
         if not one.is_whole:
             return value_of(side, one.key)
@@ -99,11 +100,11 @@ def _felt(trial: _Trial, inputs: tuple[Input, ...]) -> tuple[Input, ...]:
     return (*found, *_felt(trial, inputs[first:]))
 
 
-def _values(side: Side) -> dict[Key, object]:
+def _values(side: ComparedSide) -> dict[FactKey, object]:
     return {key: fact.value for key, fact in side.facts.items()}
 
 
-def _causes_of(trial: _Trial, one: Difference, inputs: tuple[Input, ...], felt: set[Input]
+def _causes_of(trial: _Trial, one: FactDifference, inputs: tuple[Input, ...], felt: set[Input]
                ) -> set[Input]:
     """A smallest set of inputs that restores a fact, one that is felt alone before several."""
     alone = [each for each in inputs if each in felt
@@ -118,7 +119,7 @@ def _causes_of(trial: _Trial, one: Difference, inputs: tuple[Input, ...], felt: 
     return set()
 
 
-def _least(trial: _Trial, one: Difference, inputs: list[Input]) -> set[Input]:
+def _least(trial: _Trial, one: FactDifference, inputs: list[Input]) -> set[Input]:
     """The inputs without those that it takes none of to restore a fact."""
     taken = set(inputs)
     for each in inputs:

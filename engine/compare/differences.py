@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ..core.expression import Expression
 from ..core.problems import Severity
 from .moves import Gauges, Known, Measures, Move, moves
-from .sides import Fact, FactKind, Key, Side
+from .sides import ComparedSide, Fact, FactKey, FactKind
 
 # Of a piece or band.
 _OF_PLACES = (FactKind.COUNT, FactKind.SCHEDULE, FactKind.STEPS, FactKind.BAND)
@@ -18,14 +18,14 @@ _MADE = (FactKind.MEASURE, FactKind.LENGTH, FactKind.COUNT, FactKind.YARN, FactK
 
 
 @dataclass(frozen=True, slots=True)
-class Difference:
+class FactDifference:
     """A fact with what it was `before` and what it is `after`, None on the side that has none.
 
     Where all of a size, or of a piece or band in it, is new or gone, that is one difference: its
     key then has no name, and `many` says how many facts it has.
     """
 
-    key: Key
+    key: FactKey
     before: Fact | None
     after: Fact | None
     many: int = 1
@@ -36,7 +36,7 @@ class Difference:
         return not self.key.name
 
 
-def renamed_sizes(before: Side, after: Side) -> dict[str, str]:
+def renamed_sizes(before: ComparedSide, after: ComparedSide) -> dict[str, str]:
     """Return the new name of every size that is called otherwise.
 
     That is one of the same place in as long a list, with at least half of the counts and measures
@@ -49,12 +49,12 @@ def renamed_sizes(before: Side, after: Side) -> dict[str, str]:
             and _alike(_own(before, old), _sized(after, new))}
 
 
-def _alike(one: Mapping[Key, object], other: Mapping[Key, object]) -> bool:
+def _alike(one: Mapping[FactKey, object], other: Mapping[FactKey, object]) -> bool:
     same = sum(other.get(key) == value for key, value in one.items())
     return bool(same) and 2 * same >= len(one)
 
 
-def _own(side: Side, size: str) -> dict[Key, object]:
+def _own(side: ComparedSide, size: str) -> dict[FactKey, object]:
     """The counts and measures of a size that are not the same in every size; all of an only one."""
     others = [_sized(side, each) for each in side.sizes if each != size]
     facts = _sized(side, size)
@@ -63,30 +63,31 @@ def _own(side: Side, size: str) -> dict[Key, object]:
     return own or facts
 
 
-def _sized(side: Side, size: str) -> dict[Key, object]:
+def _sized(side: ComparedSide, size: str) -> dict[FactKey, object]:
     return {key._replace(size=""): fact.value for key, fact in side.facts.items()
             if key.size == size and key.kind in (FactKind.COUNT, FactKind.MEASURE)}
 
 
-def with_sizes(side: Side, names: Mapping[str, str]) -> Side:
+def with_sizes(side: ComparedSide, names: Mapping[str, str]) -> ComparedSide:
     """Return a side with the new names of its sizes."""
     if not names:
         return side
     facts = {key._replace(size=names.get(key.size, key.size)): fact
              for key, fact in side.facts.items()}
-    return Side(slug=side.slug, title=side.title, version=side.version, facts=facts,
-                sizes=tuple(names.get(size, size) for size in side.sizes), titles=side.titles,
-                kinds=side.kinds, errors=side.errors)
+    return ComparedSide(slug=side.slug, title=side.title, version=side.version, facts=facts,
+                        sizes=tuple(names.get(size, size) for size in side.sizes),
+                        titles=side.titles,
+                        kinds=side.kinds, errors=side.errors)
 
 
-def differences(before: Side, after: Side) -> tuple[Difference, ...]:
+def differences(before: ComparedSide, after: ComparedSide) -> tuple[FactDifference, ...]:
     """Return what differs, in the order of the side after and then of what went.
 
     Only kinds of facts that are known of both sides are compared. Where a side was not knitted,
     errors are: what else would have been found on it is not known.
     """
     kinds = before.kinds & after.kinds
-    changed = [Difference(key, before.facts.get(key), after.facts.get(key))
+    changed = [FactDifference(key, before.facts.get(key), after.facts.get(key))
                for key in dict.fromkeys((*after.facts, *before.facts)) if key.kind in kinds
                and value_of(before, key) != value_of(after, key)]
     if before.errors or after.errors:
@@ -95,50 +96,53 @@ def differences(before: Side, after: Side) -> tuple[Difference, ...]:
     return tuple(_whole(changed, before, after))
 
 
-def value_of(side: Side, key: Key) -> object:
+def value_of(side: ComparedSide, key: FactKey) -> object:
     """Return the value of a fact, None where the side has no such fact."""
     fact = side.facts.get(key)
     return fact.value if fact else None
 
 
-def _whole(changed: Iterable[Difference], before: Side, after: Side) -> Iterator[Difference]:
+def _whole(changed: Iterable[FactDifference], before: ComparedSide,
+           after: ComparedSide) -> Iterator[FactDifference]:
     """The differences, with those of a whole size, piece or band as one."""
     places = [_places(side) for side in (before, after)]
-    seen: dict[Key, int] = {}
-    gathered: list[tuple[Key, Difference]] = []
+    seen: dict[FactKey, int] = {}
+    gathered: list[tuple[FactKey, FactDifference]] = []
     for one in changed:
         key = _whole_key(one, before, after, places)
         seen[key] = seen.get(key, 0) + 1
         if key.name or seen[key] == 1:
             gathered.append((key, one))
     for key, one in gathered:
-        yield one if key.name else Difference(key, one.before, one.after, seen[key])
+        yield one if key.name else FactDifference(key, one.before, one.after, seen[key])
 
 
-def _whole_key(one: Difference, before: Side, after: Side, places: list[set[tuple[str, str]]]
-               ) -> Key:
+def _whole_key(one: FactDifference, before: ComparedSide, after: ComparedSide,
+               places: list[set[tuple[str, str]]]
+               ) -> FactKey:
     """The key of a size, piece or band that came or went with this fact; else its own."""
     size, kind, place, _ = one.key
     if one.before is not None and one.after is not None:
         return one.key
     if size and (size in before.sizes) != (size in after.sizes):
-        return Key(size, FactKind.COUNT, "", "")
+        return FactKey(size, FactKind.COUNT, "", "")
     at = (size, place)
     if kind in _OF_PLACES and (at in places[0]) != (at in places[1]):
-        return Key(size, FactKind.COUNT, place, "")
+        return FactKey(size, FactKind.COUNT, place, "")
     return one.key
 
 
-def _places(side: Side) -> set[tuple[str, str]]:
+def _places(side: ComparedSide) -> set[tuple[str, str]]:
     """The pieces and bands of every size, which have counts."""
     return {(key.size, key.place) for key in side.facts if key.kind is FactKind.COUNT}
 
 
-def ways(before: Side, after: Side, found: Iterable[Difference]) -> dict[Key, tuple[Move, ...]]:
+def ways(before: ComparedSide, after: ComparedSide, found: Iterable[FactDifference]
+         ) -> dict[FactKey, tuple[Move, ...]]:
     """Return the way that each changed figure took through its expression."""
     measures = {size: _measures(before, after, size) for size in after.sizes}
     gauges = _gauges(before, after)
-    made: dict[Key, tuple[Move, ...]] = {}
+    made: dict[FactKey, tuple[Move, ...]] = {}
     for one in found:
         if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
@@ -154,14 +158,14 @@ def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], known: K
     return tuple(dict.fromkeys(move for old, new in pairs for move in moves(old, new, known)))
 
 
-def _gauges(before: Side, after: Side) -> Gauges:
+def _gauges(before: ComparedSide, after: ComparedSide) -> Gauges:
     """The stitches and rows of all fabrics that both sides have."""
     return tuple((old.made[0], fact.made[0]) for key, fact in after.facts.items()
                  if key.kind is FactKind.GAUGE and (old := before.facts.get(key))
                  and old.made and fact.made)
 
 
-def _measures(before: Side, after: Side, size: str) -> Measures:
+def _measures(before: ComparedSide, after: ComparedSide, size: str) -> Measures:
     return {key.name: (old.made[0], fact.made[0]) for key, fact in after.facts.items()
             if key.kind is FactKind.MEASURE and key.size == size
             and (old := before.facts.get(key)) and old.made and fact.made}

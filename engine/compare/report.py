@@ -9,7 +9,7 @@ from enum import Enum
 from typing import Any
 
 
-class State(Enum):
+class PatternState(Enum):
     """What became of a pattern from one side to the other."""
 
     SAME = "same"
@@ -78,7 +78,7 @@ class Report:
 
     slug: str
     title: str
-    state: State
+    state: PatternState
     version_before: str = ""
     version_after: str = ""
     sizes: tuple[str, ...] = ()
@@ -94,7 +94,7 @@ class Report:
     def differs(self) -> bool:
         """True where anything but the wording of a source is another."""
         moved = self.changes or self.renamed or self.former
-        return self.state not in (State.SAME, State.BROKEN) or bool(moved)
+        return self.state not in (PatternState.SAME, PatternState.BROKEN) or bool(moved)
 
 
 def as_json(report: Report) -> dict[str, Any]:
@@ -107,7 +107,7 @@ def from_json(said: Mapping[str, Any]) -> Report:
     changes = tuple(Changed(**{**one, "causes": tuple(one["causes"]), "way": tuple(one["way"]),
                                "steps": tuple(MovedStep(**each) for each in one["steps"])})
                     for one in said["changes"])
-    return Report(**{**said, "state": State(said["state"]), "sizes": tuple(said["sizes"]),
+    return Report(**{**said, "state": PatternState(said["state"]), "sizes": tuple(said["sizes"]),
                      "renamed": tuple((old, new) for old, new in said["renamed"]),
                      "inputs": tuple(MovedInput(**one) for one in said["inputs"]),
                      "changes": changes, "unknown": tuple(said["unknown"]),

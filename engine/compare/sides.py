@@ -29,7 +29,7 @@ class FactKind(Enum):
 EVERY_KIND = frozenset(FactKind)
 
 
-class Key(NamedTuple):
+class FactKey(NamedTuple):
     """Which fact it is: in which size ("" for all), of which piece, band, yarn or fabric, its name.
     """
 
@@ -54,7 +54,7 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class ComparedSide:
     """A pattern in one of its states.
 
     `titles` are those of its pieces, bands and yarns by their keys, `kinds` the kinds of facts that
@@ -65,7 +65,7 @@ class Side:
     title: str = ""
     version: str = ""
     sizes: tuple[str, ...] = ()
-    facts: Mapping[Key, Fact] = field(default_factory=dict)
+    facts: Mapping[FactKey, Fact] = field(default_factory=dict)
     titles: Mapping[str, str] = field(default_factory=dict)
     kinds: frozenset[FactKind] = EVERY_KIND
     errors: tuple[Problem, ...] = ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .differences import Difference
+from .differences import FactDifference
 
 _PARTS = 3
 FIRST, SECOND = 0, 1
@@ -17,7 +17,7 @@ def numbers(version: str) -> tuple[int, ...]:
     return (*said, *[0] * (_PARTS - len(said)))
 
 
-def part_that_rises(found: Iterable[Difference]) -> int:
+def part_that_rises(found: Iterable[FactDifference]) -> int:
     """Return which part of the version must rise: common practice, no source.
 
     The first where a size, piece or band is gone, for then a knitter no longer finds her place; the

@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import floor, prod
 
 from .counts import NEAREST, Rounding, whole
-from .operands import Note, Reason, Role
+from .operands import ChoiceReason, Note, Role
 from .problems import Place
 
 
@@ -220,7 +220,7 @@ class Chosen(Expression):
 
     candidates: tuple[Expression, ...]
     rule: Rule
-    why: Reason
+    why: ChoiceReason
     given: tuple[Expression, ...] = ()
 
     @property

@@ -7,7 +7,7 @@ from enum import Enum
 from fractions import Fraction
 
 
-class Figure(Enum):
+class FigureForm(Enum):
     """How the figure of an operand stands in its text: alone, it is without its unit there."""
 
     AMONG_WORDS = "among words"
@@ -29,7 +29,7 @@ class Words:
     scale: Fraction = Fraction(1)
     places: int = 2
     one: str = ""
-    figure: Figure = Figure.AMONG_WORDS
+    figure: FigureForm = FigureForm.AMONG_WORDS
 
 
 class Role(Enum):
@@ -114,7 +114,7 @@ class Role(Enum):
 
 
 def _alone(unit: str = "", places: int = 2) -> Words:
-    return Words("{}", unit, places=places, figure=Figure.ALONE)
+    return Words("{}", unit, places=places, figure=FigureForm.ALONE)
 
 
 _CM, _PER_10CM = Fraction(1, 10), Fraction(100)
@@ -137,7 +137,7 @@ WORDS: dict[Role, Words] = {
     Role.ROW_HEIGHT: Words("{} mm a row{name}", "mm", places=3),
     Role.BUTTON: Words("button {} mm", "mm"),
     Role.STRETCHED: Words("{} mm a stretched stitch", "mm"),
-    Role.ONE_LESS: Words("less one", "stitches", figure=Figure.IN_WORDS),
+    Role.ONE_LESS: Words("less one", "stitches", figure=FigureForm.IN_WORDS),
     Role.MILLIMETRES: Words("{} mm", "mm", places=3),
     Role.STEEPNESS: _alone(),
     Role.SEAMS: Words("{} for the seams", "stitches"),
@@ -194,8 +194,8 @@ WORDS: dict[Role, Words] = {
     Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
     Role.BODY: Words("{} cm", "mm", _CM),
     Role.PLAIN_MEASURE: Words("{name} {}", places=3),
-    Role.WRITTEN_LENGTH: Words("{name}", "mm", figure=Figure.IN_WORDS),
-    Role.WRITTEN: Words("{name}", figure=Figure.IN_WORDS),
+    Role.WRITTEN_LENGTH: Words("{name}", "mm", figure=FigureForm.IN_WORDS),
+    Role.WRITTEN: Words("{name}", figure=FigureForm.IN_WORDS),
 }
 
 
@@ -242,7 +242,7 @@ class Note(Enum):
     NOT_SWATCHED = "{of}, at the garment's gauge: the {0}'s own {1} was not swatched"
 
 
-class Reason(Enum):
+class ChoiceReason(Enum):
     """Why a choice fell as it did.
 
     In its words {value} is what was chosen, {off} what that is worth, {more} and {side} to which

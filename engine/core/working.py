@@ -23,7 +23,7 @@ from .expression import (
     Term,
 )
 from .expression_parts import inside, off_mm
-from .operands import Reason, Role
+from .operands import ChoiceReason, Role
 from .roots import Along, Hypotenuse, Root
 from .spelled import length_unit, printed, spelled
 
@@ -232,7 +232,7 @@ def _why(choice: Chosen, unit: Unit) -> str:
     more, side = ("more", "wider") if off > 0 else ("less", "narrower")
     total = choice.given[0].value if choice.given else 0
     chosen = ""
-    if choice.why is Reason.BUTTONHOLES:
+    if choice.why is ChoiceReason.BUTTONHOLES:
         chosen = f"{_said(choice.taken, _shown(choice.taken))} = {Unit.STITCHES.of(int(value))}"
     return choice.why.value.format(
         value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,

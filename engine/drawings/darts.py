@@ -10,10 +10,10 @@ from ..shape.profile import Point
 from ..words.schematic import bust_darts, vertical_darts
 from .dimensions import both, px
 from .garment_pen import Mark, Node, Shape, hundredths
-from .piece_frame import Frame
+from .piece_frame import PieceFrame
 
 
-def darts_path(frame: Frame) -> str:
+def darts_path(frame: PieceFrame) -> str:
     """A thin line for the middle stitch of every vertical dart, and for how far the short rows of a
     bust dart reach; nothing where there are none."""
     drawn = "".join("M" + "L".join(f"{px(frame.x(x))} {px(frame.y(y))}" for x, y in line)

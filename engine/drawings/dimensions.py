@@ -18,7 +18,7 @@ WIDE = 70  # about the width of a character
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class DimensionLine:
     """A measured line in the drawing, `one` and `other` its ends along it, `at` across it.
 
     `feet` are where its dotted lines come from. A `letter` stands for its length if not "".
@@ -71,7 +71,7 @@ def moved(tenths: int) -> str:
     return f"-{px(-tenths)}" if tenths < 0 else px(tenths)
 
 
-def strokes(line: Line) -> str:
+def strokes(line: DimensionLine) -> str:
     """The line with a bar at each end, as path data."""
     level = line.level
     far, bar = ("H", "v10") if level else ("V", "h10")
@@ -79,7 +79,7 @@ def strokes(line: Line) -> str:
     return f"M{_pair(line, line.one, line.at)}{far}{px(line.other)}{ends}"
 
 
-def kites(line: Line) -> str:
+def kites(line: DimensionLine) -> str:
     """A kite inside each end's bar where there is room, as path data."""
     if line.other - line.one < 240:
         return ""
@@ -89,7 +89,7 @@ def kites(line: Line) -> str:
             f"M{_pair(line, line.other, line.at)}{last}")
 
 
-def feet(line: Line) -> tuple[str, ...]:
+def feet(line: DimensionLine) -> tuple[str, ...]:
     """The dotted lines from what is measured to the line, the path data of each."""
     way = "V" if line.level else "H"
     return tuple(f"M{_pair(line, end, foot)}{way}{px(line.at)}"
@@ -97,7 +97,7 @@ def feet(line: Line) -> tuple[str, ...]:
                  if abs(foot - line.at) > 10)
 
 
-def _pair(line: Line, along: int, across: int) -> str:
+def _pair(line: DimensionLine, along: int, across: int) -> str:
     return f"{px(along)} {px(across)}" if line.level else f"{px(across)} {px(along)}"
 
 
@@ -134,13 +134,13 @@ def _text(label: Label) -> str:
     return f'<text x="{px(label.x)}" y="{px(label.y)}"{style}{cls}>{label.said}</text>'
 
 
-def level_label(line: Line, middle: int) -> Label:
+def level_label(line: DimensionLine, middle: int) -> Label:
     """The label over a level line, its own middle at `middle`."""
     said = line.letter or both(line.length)
     return Label(middle, line.at - CLEAR - (10 if line.letter else 0), "middle", said, line.letter)
 
 
-def label_height(line: Line, *, up: bool) -> int:
+def label_height(line: DimensionLine, *, up: bool) -> int:
     """Where the label beside an upright line belongs; of a short one beyond an end (`up`)."""
     if line.other - line.one < SHORT and not line.letter:
         return line.one - 120 if up else line.other + 160

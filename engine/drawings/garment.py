@@ -40,7 +40,7 @@ BOTH = (View.FRONT, View.BACK)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Sheet:
+class _Sketch:
     """Whose sketch it is, the names of its parts by key, where they lead, how it is announced."""
 
     pattern: Pattern
@@ -70,7 +70,7 @@ def garment(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], *,
     """
     names = {o.key: o.title for o in outlines} | {
         f"band {plan.band.key}": plan.band.title for plan in size.plans}
-    sheet = _Sheet(pattern=pattern, size=size, names=names, links=links, titled=titled)
+    sheet = _Sketch(pattern=pattern, size=size, names=names, links=links, titled=titled)
     return "".join(_drawn(sheet, view, groups, f"{prefix}-{view.value}")
                    for view, groups in _seen(pattern, size, outlines, views))
 
@@ -87,7 +87,7 @@ def _seen(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], views:
     return [(view, upper_marks(parts, behind=view is View.BACK)) for view in views]
 
 
-def _drawn(sheet: _Sheet, view: View, groups: Sequence[tuple[str, Sequence[Mark]]], prefix: str
+def _drawn(sheet: _Sketch, view: View, groups: Sequence[tuple[str, Sequence[Mark]]], prefix: str
            ) -> str:
     left, right, low, high = reached(m for _, marks in groups for m in marks)
     grain = WHOLE if right - left > SMALL else TENTHS
@@ -106,11 +106,11 @@ def _lines(yarn: Yarn | None) -> str:
     return f" {lines_on(yarn.colour)}" if yarn and yarn.colour else ""
 
 
-def _worn(sheet: _Sheet, yarn: Yarn | None) -> str:
+def _worn(sheet: _Sketch, yarn: Yarn | None) -> str:
     return clothed(yarn, *others_of(sheet.pattern)) if yarn else ""
 
 
-def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
+def _announced(sheet: _Sketch, view: View, prefix: str) -> str:
     """The rest of the opening tag, and the title."""
     if not (sheet.titled or sheet.links):
         return 'aria-hidden="true">'
@@ -120,7 +120,7 @@ def _announced(sheet: _Sheet, view: View, prefix: str) -> str:
     return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'
 
 
-def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sheet, own: Yarn | None
+def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sketch, own: Yarn | None
            ) -> str:
     """One part, in its own yarn where it has one."""
     drawn = "".join(_mark(mark, tiles) for mark in marks)

@@ -18,7 +18,7 @@ BAR = 4  # half the bar at the end of a line [px]
 
 
 @dataclass(frozen=True, slots=True)
-class Along:
+class MeasuredLine:
     """A measured line: `path` of a girth or a bent line, or straight between two points.
 
     `label` is where its mark stands, in the middle of the text.
@@ -30,27 +30,27 @@ class Along:
 
 
 @dataclass(frozen=True, slots=True)
-class Outline:
+class FlatOutline:
     """A thing seen flat: its `box`, its edge, thinner lines within it, and what is measured."""
 
     box: tuple[int, int, int, int]
     edge: str
-    lines: Mapping[str, Along]
+    lines: Mapping[str, MeasuredLine]
     within: str = ""
 
 
-def _level(x: int, other: int, y: int, above: int = 5) -> Along:
-    return Along(((x + other) // 2, y - above), (x, y, other, y))
+def _level(x: int, other: int, y: int, above: int = 5) -> MeasuredLine:
+    return MeasuredLine(((x + other) // 2, y - above), (x, y, other, y))
 
 
-def _upright(x: int, y: int, other: int, side: int = 11) -> Along:
-    return Along((x + side, (y + other) // 2 + 5), (x, y, x, other))
+def _upright(x: int, y: int, other: int, side: int = 11) -> MeasuredLine:
+    return MeasuredLine((x + side, (y + other) // 2 + 5), (x, y, x, other))
 
 
-def _round(x: int, other: int, y: int, deep: int, label: tuple[int, int]) -> Along:
+def _round(x: int, other: int, y: int, deep: int, label: tuple[int, int]) -> MeasuredLine:
     """The half of a girth that is seen."""
     half = (other - x) // 2
-    return Along(label, path=f"M{x} {y}a{half} {deep} 0 0 0 {2 * half} 0")
+    return MeasuredLine(label, path=f"M{x} {y}a{half} {deep} 0 0 0 {2 * half} 0")
 
 
 MIDDLE = 150
@@ -71,34 +71,36 @@ def _figure() -> str:
         for side in (1, -1) for number, points in enumerate(_HALF))
 
 
-_BODY: Mapping[str, Outline] = {
-    words.FRONT: Outline((20, 0, 260, 450), _figure(), {
+_BODY: Mapping[str, FlatOutline] = {
+    words.FRONT: FlatOutline((20, 0, 260, 450), _figure(), {
         "head": _round(123, 177, 44, 8, (190, 48)),
-        "head_by_age": Along((206, 48)),
+        "head_by_age": MeasuredLine((206, 48)),
         "neck": _round(137, 163, 102, 6, (176, 104)),
         "chest": _round(97, 203, 176, 11, (150, 174)),
         "waist": _round(108, 192, 250, 10, (150, 247)),
         "hips": _round(88, 212, 322, 12, (150, 319)),
         "upper_arm": _round(218, 240, 210, 6, (252, 214)),
         "wrist": _round(241, 254, 300, 5, (267, 304)),
-        "arm_length": Along((88, 238), (100, 174, 68, 300)),
+        "arm_length": MeasuredLine((88, 238), (100, 174, 68, 300)),
     }),
-    words.BACK: Outline((20, 0, 260, 450), _figure(), {
-        "shoulder": Along((112, 92), (138, 99, 90, 113)),
-        "cross_back": Along((108, 130), (88, 134, 212, 134)),
+    words.BACK: FlatOutline((20, 0, 260, 450), _figure(), {
+        "shoulder": MeasuredLine((112, 92), (138, 99, 90, 113)),
+        "cross_back": MeasuredLine((108, 130), (88, 134, 212, 134)),
         "armhole_depth": _upright(206, 122, 168, -10),
         "back_waist_length": _upright(150, 104, 250),
         "back_hip_length": _upright(132, 104, 322, -10),
-        "neck_to_wrist": Along((262, 220), path="M150 100C178 106 202 106 216 114C232 124 236 150 "
-                               "240 180L260 300"),
+        "neck_to_wrist": MeasuredLine((262, 220),
+                                      path="M150 100C178 106 202 106 216 114C232 124 236 150 "
+                                      "240 180L260 300"),
     }),
 }
 
-_PIECES: Mapping[str, Outline] = {
-    "body": Outline((0, 18, 230, 242), "M30 250V130C40 130 52 122 54 108V66L86 44C88 62 132 62 134 "
-                    "44L166 66V108C168 122 180 130 190 130V250Z", {
+_PIECES: Mapping[str, FlatOutline] = {
+    "body": FlatOutline((0, 18, 230, 242),
+                        "M30 250V130C40 130 52 122 54 108V66L86 44C88 62 132 62 134 "
+                        "44L166 66V108C168 122 180 130 190 130V250Z", {
         "chest_width": _level(30, 190, 154),
-        "across": Along((70, 104), (54, 108, 166, 108)),
+        "across": MeasuredLine((70, 104), (54, 108, 166, 108)),
         "body_length": _upright(14, 44, 250),
         "shoulder_drop": _upright(176, 44, 66),
         "neck_width": _level(86, 134, 36),
@@ -107,9 +109,10 @@ _PIECES: Mapping[str, Outline] = {
         "armhole": _upright(204, 66, 130),
         "armhole_straight": _upright(46, 66, 108, -11),
     }, "M86 44C88 88 104 98 110 98C116 98 132 88 134 44"),
-    "sides": Outline((530, 268, 230, 212), "M600 470L592 440C608 410 612 396 612 380V366C612 350 "
-                     "600 330 596 306C606 304 612 296 614 284H686C688 296 694 304 704 306C700 330 "
-                     "688 350 688 366V380C688 396 692 410 708 440L700 470Z", {
+    "sides": FlatOutline((530, 268, 230, 212),
+                         "M600 470L592 440C608 410 612 396 612 380V366C612 350 "
+                         "600 330 596 306C606 304 612 296 614 284H686C688 296 694 304 704 306C700 "
+                         "330 688 350 688 366V380C688 396 692 410 708 440L700 470Z", {
         "hem_width": _level(600, 700, 466),
         "hip_width": _level(592, 708, 440),
         "hip_height": _upright(578, 440, 470, -11),
@@ -118,33 +121,35 @@ _PIECES: Mapping[str, Outline] = {
         "waist_straight": _upright(704, 366, 380),
         "chest_height": _upright(748, 306, 470, -11),
     }),
-    "sleeve": Outline((240, 18, 190, 242), "M280 250L250 110C262 108 274 96 282 74C290 54 305 48 "
-                      "315 48C325 48 340 54 348 74C356 96 368 108 380 110L350 250Z", {
+    "sleeve": FlatOutline((240, 18, 190, 242),
+                          "M280 250L250 110C262 108 274 96 282 74C290 54 305 48 "
+                          "315 48C325 48 340 54 348 74C356 96 368 108 380 110L350 250Z", {
         "upper_arm_width": _level(250, 380, 118, -14),
         "cuff_width": _level(280, 350, 242),
         "sleeve_length": _upright(398, 110, 250),
         "cap_height": _upright(398, 48, 110),
         "cap_top": _level(306, 324, 42),
     }),
-    "raglan": Outline((430, 18, 344, 242), "M450 250V150H466L500 50C510 64 540 64 550 50L584 150"
-                      "H600V250ZM660 250L640 150H656L686 50H714L744 150H760L740 250Z", {
+    "raglan": FlatOutline((430, 18, 344, 242),
+                          "M450 250V150H466L500 50C510 64 540 64 550 50L584 150"
+                          "H600V250ZM660 250L640 150H656L686 50H714L744 150H760L740 250Z", {
         "raglan_depth": _upright(614, 50, 150),
         "underarm": _level(450, 466, 160, -16),
         "sleeve_top": _level(686, 714, 42),
     }),
-    "saddle": Outline((0, 268, 130, 210), "M40 470L20 390H34L58 330V300H82V330L106 390H120"
-                      "L100 470Z", {
+    "saddle": FlatOutline((0, 268, 130, 210), "M40 470L20 390H34L58 330V300H82V330L106 390H120"
+                          "L100 470Z", {
         "saddle_width": _level(58, 82, 292),
         "saddle_length": _upright(94, 300, 330),
     }),
-    "hat": Outline((244, 306, 184, 172), "M275 470V320H365V470Z", {
+    "hat": FlatOutline((244, 306, 184, 172), "M275 470V320H365V470Z", {
         "hat_width": _level(275, 365, 400),
         "hat_depth": _upright(379, 320, 440),
         "turn_up": _upright(379, 440, 470),
         "hat_length": _upright(403, 320, 470),
         "crown": _upright(263, 320, 345, -9),
     }, "M275 440H365M275 345H365"),
-    "mitten": Outline((404, 286, 232, 192), "M455 470V300H525V470ZM570 400V340H600V400Z", {
+    "mitten": FlatOutline((404, 286, 232, 192), "M455 470V300H525V470ZM570 400V340H600V400Z", {
         "hand_length": _upright(444, 300, 440, -11),
         "cuff_depth": _upright(444, 440, 470, -11),
         "mitten_width": _level(455, 525, 350),
@@ -154,11 +159,11 @@ _PIECES: Mapping[str, Outline] = {
         "thumb_length": _upright(612, 340, 400, 12),
         "tip": _upright(424, 300, 318, -11),
     }, "M455 440H525M455 318H525M525 370V400"),
-    "shawl": Outline((20, 494, 220, 124), "M30 520H230L130 612Z", {
+    "shawl": FlatOutline((20, 494, 220, 124), "M30 520H230L130 612Z", {
         "wingspan": _level(30, 230, 512),
         "depth": _upright(130, 520, 612),
     }),
-    "blanket": Outline((290, 494, 226, 124), "M300 520H480V612H300Z", {
+    "blanket": FlatOutline((290, 494, 226, 124), "M300 520H480V612H300Z", {
         "blanket_width": _level(300, 480, 512),
         "blanket_length": _upright(492, 520, 612),
     }, "M345 520V612M390 520V612M435 520V612"),
@@ -183,7 +188,8 @@ def piece_drawings() -> str:
     return _figures(_PIECES, marks(MEASURES), words.PIECES)
 
 
-def _figures(outlines: Mapping[str, Outline], known: Mapping[str, str], titles: Mapping[str, str]
+def _figures(outlines: Mapping[str, FlatOutline], known: Mapping[str, str],
+             titles: Mapping[str, str]
              ) -> str:
     return "\n".join(
         f'<figure class="wb-drawing">{_svg(outline, known, titles[name])}'
@@ -191,7 +197,7 @@ def _figures(outlines: Mapping[str, Outline], known: Mapping[str, str], titles: 
         outlines.items())
 
 
-def _svg(outline: Outline, known: Mapping[str, str], title: str) -> str:
+def _svg(outline: FlatOutline, known: Mapping[str, str], title: str) -> str:
     x, y, wide, high = outline.box
     lines = "".join(f'<path d="{_path(line)}"/>' for line in outline.lines.values() if _path(line))
     texts = "".join(f'<text x="{line.label[0]}" y="{line.label[1]}">{known[name]}</text>'
@@ -206,7 +212,7 @@ def _svg(outline: Outline, known: Mapping[str, str], title: str) -> str:
             "</svg>")
 
 
-def _path(line: Along) -> str:
+def _path(line: MeasuredLine) -> str:
     """The line, a straight one with a bar at each end."""
     if line.ends is None:
         return line.path

@@ -32,7 +32,7 @@ CHAR = 72  # about the width of a character
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
+class _NeedleRow:
     """The needles of a drawing: the first that is shown, how far apart they lie."""
 
     first: int
@@ -56,7 +56,7 @@ def needle_row(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: 
     Ids begin with `prefix`, `title` is HTML. The words below it name every needle.
     """
     first, last = shown.first.place, shown.last.place
-    row = _Row(first, last, min(LARGEST, (WIDE - 2 * EDGE) // (last - first + 1)))
+    row = _NeedleRow(first, last, min(LARGEST, (WIDE - 2 * EDGE) // (last - first + 1)))
     groups = sorted_needles(state, shown, chosen, mark)
     return (
         f'<figure class="wb-needles"><svg viewBox="0 0 {px(row.wide)} {px(HIGH)}" '
@@ -68,7 +68,7 @@ def needle_row(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: 
         "</figure>")
 
 
-def _frame(row: _Row) -> str:
+def _frame(row: _NeedleRow) -> str:
     """The rail, names every ten needles or twenty, a wedge at the bed's centre."""
     step = 10 if 10 * row.pitch >= 320 else 20
     named = [place for place in range(row.first, row.last + 1) if _number(place) % step == 0]
@@ -81,7 +81,7 @@ def _frame(row: _Row) -> str:
     return shared(f'<path d="M{px(EDGE)} {px(RAIL)}H{px(row.wide - EDGE)}"/>{wedge}{_texts(text)}')
 
 
-def _needles(groups: Sequence[_Group], row: _Row) -> str:
+def _needles(groups: Sequence[_Group], row: _NeedleRow) -> str:
     """The strokes, those of one length together, and the tips where there is room for them."""
     by_length: dict[int, Needles] = {}
     for mark, _, needles in groups:
@@ -92,7 +92,7 @@ def _needles(groups: Sequence[_Group], row: _Row) -> str:
     return shared(drawn) + (_tips(groups, row) if row.pitch >= TIPS_FROM else "")
 
 
-def _tips(groups: Sequence[_Group], row: _Row) -> str:
+def _tips(groups: Sequence[_Group], row: _NeedleRow) -> str:
     size, low, dotted, twice = min(50, row.pitch - 10), RAIL + WORKING, NONE, NONE
     out = []
     for mark, _, needles in groups:
@@ -109,7 +109,7 @@ def _tips(groups: Sequence[_Group], row: _Row) -> str:
     return "".join(out)
 
 
-def _shapes(each: str, needles: Needles, row: _Row, y: int) -> str:
+def _shapes(each: str, needles: Needles, row: _NeedleRow, y: int) -> str:
     path = "".join(f"M{px(row.x(a))} {px(y)}" + f"m{px(step * row.pitch)} 0".join(
         [each] * ((b - a) // step + 1)) for a, b, step in _shown(needles))
     return f'<path d="{path}"/>'
@@ -126,7 +126,7 @@ _SHAPES = {Mark.HELD: "l-2 4h4z", Mark.EMPTY: "m0 4a2 2 0 1 0 .1 0zm0-4",
            Mark.CORD: "l-2 4m4 0l-4-4m4 0l-2 4m0-4", Mark.LATCHED: "l-2 4m2-4l2 4m-2-4"}
 
 
-def _dashed(runs: Iterable[_Run], row: _Row, *, broad: int, dash: int, y: int) -> str:
+def _dashed(runs: Iterable[_Run], row: _NeedleRow, *, broad: int, dash: int, y: int) -> str:
     """Needles at even distances as the dashes of one line, `dash` wide and `broad` high; as dots
     where a dash has no length, with round ends."""
     found: dict[int, str] = {}
@@ -139,7 +139,7 @@ def _dashed(runs: Iterable[_Run], row: _Row, *, broad: int, dash: int, y: int) -
         f'{px(step * row.pitch - dash)}" d="{path}"/>' for step, path in found.items())
 
 
-def _brackets(groups: Sequence[_Group], row: _Row) -> str:
+def _brackets(groups: Sequence[_Group], row: _NeedleRow) -> str:
     """A bracket under neighbours that are alike, with their number and what they are; none where
     there are too many to be read."""
     lines: list[str] = []

@@ -16,8 +16,8 @@ from .dimensions import (
     LANE,
     LETTER,
     ROW,
+    DimensionLine,
     Label,
-    Line,
     apart,
     feet,
     kites,
@@ -30,7 +30,7 @@ from .dimensions import (
 )
 from .piece_frame import (
     OVER,
-    Frame,
+    PieceFrame,
     beyond_of,
     inside,
     label_middle,
@@ -52,7 +52,7 @@ class Drawing:
     labels: tuple[Label, ...]
 
 
-def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
+def draw(frame: PieceFrame, letters: Mapping[str, str]) -> Drawing:
     """Return the drawing of a framed piece; `letters` stand for measures, by their names."""
     neck_lines, neck_labels = _inside_neck(frame, letters)
     found = [*_level_lines(frame, letters), *_upright_lines(frame, letters)]
@@ -70,7 +70,7 @@ def draw(frame: Frame, letters: Mapping[str, str]) -> Drawing:
     return Drawing(frame.width, frame.height, lines, tuple(labels))
 
 
-def _corners(frame: Frame) -> str:
+def _corners(frame: PieceFrame) -> str:
     """The piece's edge as path data: each stretch by how far it goes, which is short to write."""
     (x, y), *rest = [(frame.x(a), frame.y(b)) for a, b in frame.outline.edge]
     out = [f"M{px(x)} {px(y)}"]
@@ -82,7 +82,7 @@ def _corners(frame: Frame) -> str:
     return "".join(out) + "z"
 
 
-def _hem(frame: Frame) -> str:
+def _hem(frame: PieceFrame) -> str:
     if not frame.outline.hem:
         return ""
     left, right = (frame.x(x) for x, _ in frame.outline.corners[:2])
@@ -90,7 +90,7 @@ def _hem(frame: Frame) -> str:
     return f'<path stroke-dasharray="6 4" d="M{px(left)} {y}H{px(right)}"/>'
 
 
-def _way(frame: Frame) -> str:
+def _way(frame: PieceFrame) -> str:
     """Three arrowheads that point the way of knitting, in the lower part of the piece."""
     x = frame.x(Fraction(0))
     y = frame.y(max(frame.outline.hem, frame.outline.height / 10)) - 40
@@ -98,19 +98,21 @@ def _way(frame: Frame) -> str:
     return f'<path stroke-width="1.5" d="{heads}"/>'
 
 
-def _level_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
+def _level_lines(frame: PieceFrame, letters: Mapping[str, str]
+                 ) -> Iterator[tuple[DimensionLine, list[Label]]]:
     bottom = frame.y(-frame.outline.low)
     for names, first, step in ((OVER, frame.above - GAP, -ROW),
                                (under(frame.outline), bottom + ROW, ROW)):
         for n, row in enumerate(rows_of(frame.outline, names, frame, letters)):
             for d in row:
-                line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), first + step * n,
-                            (frame.y(d.start[1]), frame.y(d.end[1])), d.length,
-                            letters.get(d.name, ""))
+                line = DimensionLine(True, frame.x(d.start[0]), frame.x(d.end[0]), first + step * n,
+                                     (frame.y(d.start[1]), frame.y(d.end[1])), d.length,
+                                     letters.get(d.name, ""))
                 yield line, [level_label(line, label_middle(frame, line))]
 
 
-def _upright_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[Line, list[Label]]]:
+def _upright_lines(frame: PieceFrame, letters: Mapping[str, str]
+                   ) -> Iterator[tuple[DimensionLine, list[Label]]]:
     ends = _ends(frame)
     for side in (-1, 1):
         lanes = lanes_of(frame.outline, side)
@@ -127,15 +129,17 @@ def _upright_lines(frame: Frame, letters: Mapping[str, str]) -> Iterator[tuple[L
             yield line, stacked(x, y, "end" if side < 0 else "start", line.length, line.letter)
 
 
-def _upright(frame: Frame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
-             ends: Mapping[Fraction, tuple[int, int]]) -> Line:
+def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
+             ends: Mapping[Fraction, tuple[int, int]]) -> DimensionLine:
     edge = frame.left if side < 0 else frame.right
-    return Line(False, frame.y(d.end[1]), frame.y(d.start[1]), edge + side * (GAP + LANE * lane),
-                (_foot(frame, d.end, side, ends), _foot(frame, d.start, side, ends)), d.length,
-                letters.get(d.name, ""))
+    return DimensionLine(False, frame.y(d.end[1]), frame.y(d.start[1]),
+                         edge + side * (GAP + LANE * lane),
+                         (_foot(frame, d.end, side, ends), _foot(frame, d.start, side, ends)),
+                         d.length,
+                         letters.get(d.name, ""))
 
 
-def _ends(frame: Frame) -> dict[Fraction, tuple[int, int]]:
+def _ends(frame: PieceFrame) -> dict[Fraction, tuple[int, int]]:
     """The outermost corners of each height that has some, left and right."""
     ends: dict[Fraction, tuple[int, int]] = {}
     for corner, height in frame.outline.corners:
@@ -145,13 +149,14 @@ def _ends(frame: Frame) -> dict[Fraction, tuple[int, int]]:
     return ends
 
 
-def _foot(frame: Frame, end: Point, side: int, ends: Mapping[Fraction, tuple[int, int]]) -> int:
+def _foot(frame: PieceFrame, end: Point, side: int, ends: Mapping[Fraction,
+                                                                  tuple[int, int]]) -> int:
     """Where a dotted line starts: at the corner of that height which is nearest to the side."""
     left, right = ends.get(end[1]) or (frame.x(end[0]),) * 2
     return right if side > 0 else left
 
 
-def _neck_line(frame: Frame) -> str:
+def _neck_line(frame: PieceFrame) -> str:
     """The dotted line from shoulder to shoulder from which a neck's depth is measured."""
     neck = frame.outline.dimension(NECK)
     if neck is None or inside(frame.outline) is None:
@@ -160,12 +165,12 @@ def _neck_line(frame: Frame) -> str:
     return f"M{px(frame.x(neck.start[0]))} {y}H{px(frame.x(neck.end[0]))}"
 
 
-def _inside_neck(frame: Frame, letters: Mapping[str, str]
-                 ) -> tuple[list[Line], list[Label]]:
+def _inside_neck(frame: PieceFrame, letters: Mapping[str, str]
+                 ) -> tuple[list[DimensionLine], list[Label]]:
     """A neck's depth in the neck itself, its label below."""
     d = inside(frame.outline)
     if d is None:
         return [], []
     x = frame.x(d.start[0])
-    line = Line(False, frame.y(d.end[1]), frame.y(d.start[1]), x, (x, x), d.length)
+    line = DimensionLine(False, frame.y(d.end[1]), frame.y(d.start[1]), x, (x, x), d.length)
     return [line], stacked(x, line.other + 180, "middle", d.length, letters.get(d.name, ""))

@@ -32,7 +32,7 @@ from ..shape.outline import (
 )
 from ..shape.polygon import Dimension, Outline
 from ..shape.side_levels import HEIGHT_TO, WIDTH_AT
-from .dimensions import CLEAR, GAP, LANE, ROW, Line, size_of
+from .dimensions import CLEAR, GAP, LANE, ROW, DimensionLine, size_of
 
 PAGE = 3200  # the widest drawing [tenths of a pixel], on a page 360 pixels wide
 HIGHEST = 3000
@@ -45,7 +45,7 @@ ASIDE = (HEM, RIB, *HEIGHT_TO.values(), TO_UNDERARM, ARMHOLE, ABOVE_UNDERARM, SL
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class PieceFrame:
     """Where a piece lies in its drawing [tenths of a pixel], `scale` tenths to the mm.
 
     `left` and `right` are where its outermost points lie, `zero` the middle of its cast-on
@@ -133,7 +133,7 @@ def under(piece: Outline) -> tuple[str, ...]:
                       if d.is_level and d.name not in (*OVER, *UNDER)))
 
 
-def rows_of(piece: Outline, names: Sequence[str], frame: Frame, letters: Mapping[str, str]
+def rows_of(piece: Outline, names: Sequence[str], frame: PieceFrame, letters: Mapping[str, str]
           ) -> list[list[Dimension]]:
     """The level measures over or under a piece in rows, none over another's line or label."""
     rows: list[list[Dimension]] = []
@@ -150,14 +150,14 @@ def rows_of(piece: Outline, names: Sequence[str], frame: Frame, letters: Mapping
     return rows
 
 
-def _span(d: Dimension, frame: Frame, letters: Mapping[str, str]) -> tuple[int, int]:
-    line = Line(True, frame.x(d.start[0]), frame.x(d.end[0]), 0, (0, 0), d.length,
-                letters.get(d.name, ""))
+def _span(d: Dimension, frame: PieceFrame, letters: Mapping[str, str]) -> tuple[int, int]:
+    line = DimensionLine(True, frame.x(d.start[0]), frame.x(d.end[0]), 0, (0, 0), d.length,
+                         letters.get(d.name, ""))
     middle, half = label_middle(frame, line), size_of(line.length, line.letter, True) // 2
     return min(line.one, middle - half), max(line.other, middle + half)
 
 
-def label_middle(frame: Frame, line: Line) -> int:
+def label_middle(frame: PieceFrame, line: DimensionLine) -> int:
     """Where a level line's label has its middle: not beyond the piece if it can be helped."""
     half = size_of(line.length, line.letter, True) // 2
     if 2 * half > frame.right - frame.left:
@@ -185,12 +185,12 @@ def beyond_of(piece: Outline, wide: int, letters: Mapping[str, str]) -> int:
     return (widest - wide) // 2 + 40
 
 
-def frame_of(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> Frame:
+def frame_of(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> PieceFrame:
     wide, high = tenths(piece.width, scale), tenths(piece.height, scale)
     beyond = beyond_of(piece, wide, letters)
     left, right = (_margin(lanes_of(piece, side), letters, beyond) for side in (-1, 1))
     zero = left - tenths(piece.left, scale)
-    flat = Frame(piece, scale, left, left + wide, zero, 0, 0, left + wide + right, 0)
+    flat = PieceFrame(piece, scale, left, left + wide, zero, 0, 0, left + wide + right, 0)
     over, below = (len(rows_of(piece, names, flat, letters)) for names in (OVER, under(piece)))
     above = GAP + ROW * max(1, over) + 100
     return replace(flat, above=above, foot=above + high,

@@ -6,10 +6,10 @@ from ..core.units import Length
 from ..shape.profile import Point
 from ..words.schematic import pocket_opening
 from .dimensions import both, px
-from .piece_frame import Frame
+from .piece_frame import PieceFrame
 
 
-def slots_path(frame: Frame) -> str:
+def slots_path(frame: PieceFrame) -> str:
     """A heavy line for the opening of every pocket; nothing where there are none."""
     drawn = "".join(f"M{px(frame.x(a[0]))} {px(frame.y(a[1]))}H{px(frame.x(b[0]))}"
                     for a, b in frame.outline.slots)

@@ -35,7 +35,7 @@ class Align(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class RepeatLine:
     """A line of the piece at which a repeat begins: `at` stitches from its left end on the bed."""
 
     name: str
@@ -117,7 +117,7 @@ def multiple(chart: StitchChart) -> Rounding:
     return Rounding("multiple", of=chart.stitches, plus=2 * chart.edge)
 
 
-def place_repeat(chart: StitchChart, stitches: int, *, align: Align | Line = Align.WHOLE,
+def place_repeat(chart: StitchChart, stitches: int, *, align: Align | RepeatLine = Align.WHOLE,
                  mirror: bool = False) -> Placed:
     """Return `chart` over a piece of `stitches` that lies centred on the bed [stitches].
 
@@ -177,9 +177,9 @@ def place_over(chart: StitchChart, taken: Needles, begins: int, *, mirror: bool 
                   cut=(left, right), mirror=mirror)
 
 
-def _left_over(over: int, chart: StitchChart, align: Align | Line, mirror: bool) -> int:
+def _left_over(over: int, chart: StitchChart, align: Align | RepeatLine, mirror: bool) -> int:
     """The stitches of a cut repeat left of the first whole one."""
-    if isinstance(align, Line):
+    if isinstance(align, RepeatLine):
         return (align.at - chart.edge) % chart.stitches
     rest = max(over, 0) % chart.stitches
     return {Align.WHOLE: 0, Align.LEFT: 0, Align.RIGHT: rest,

@@ -35,7 +35,7 @@ class WithSleeve:
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class SewnEdge:
     """So many rows or stitches of a piece that are sewn, of a fabric of this `gauge`; `made` is how
     they are counted, where that comes to as many."""
 
@@ -50,7 +50,7 @@ class Edge:
         return self.piece.title.lower()
 
 
-def rows_apart(seam: Seam, title: str, one: Edge, other: Edge, *, from_foot: bool = True,
+def rows_apart(seam: Seam, title: str, one: SewnEdge, other: SewnEdge, *, from_foot: bool = True,
                side: Side | None = None, later: bool = False) -> Join:
     """Return a seam of rows in two fabrics, from the lower edges up, or of rows alone.
 
@@ -70,10 +70,11 @@ def rows_apart(seam: Seam, title: str, one: Edge, other: Edge, *, from_foot: boo
                               edges=(one.name, other.name), later=later))
 
 
-def stitches_apart(seam: Seam, title: str, one: Edge, other: Edge, *, side: Side | None = None
+def stitches_apart(seam: Seam, title: str, one: SewnEdge, other: SewnEdge, *,
+                   side: Side | None = None
                    ) -> Join:
     """Return a seam of stitches in two fabrics, each edge up to a stitch off, as it is rounded."""
-    def wide(edge: Edge) -> Expression:
+    def wide(edge: SewnEdge) -> Expression:
         return stitches_wide(sewn_stitches(edge.many, edge.made), edge.gauge)
     return Join(title=title, seam=seam, kindred=Kindred.LENGTH, sewn=(wide(one), wide(other)),
                 tolerance=one.gauge.stitch + other.gauge.stitch, side=side,

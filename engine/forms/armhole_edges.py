@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ..core.counted import Count
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from ..shape.edging import EdgePath, Section, falling, run_of, shaped, waiting
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
@@ -33,7 +33,7 @@ def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gau
         made[f"{name.value}_armhole"] = run_of(
             f"{name.value}_armhole", f"{name.value.capitalize()} armhole",
             worn([below, back, falling(side), below], "back", "front"),
-            detail="from the underarm", shape=Shape.ROUND, closes="side seam")
+            detail="from the underarm", shape=EdgeShape.ROUND, closes="side seam")
     return made
 
 

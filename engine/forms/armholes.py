@@ -23,7 +23,7 @@ LEAST = 4  # rows of an armhole that stay straight below the shoulder: common pr
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Going:
+class ArmholeStitches:
     """The stitches that go at each armhole, from a back's `width` to what is left `across` it."""
 
     width: Count
@@ -35,7 +35,7 @@ class Going:
         return (self.width.term(Role.STITCHES) - self.across.term(Role.STITCHES)) / plain(2)
 
 
-def armhole(cut: Cut, going: Going, rows: Count) -> Armhole:
+def armhole(cut: Cut, going: ArmholeStitches, rows: Count) -> Armhole:
     """Return the armhole of a body, `rows` high to the shoulder, at which stitches are `going`.
 
     Shaped over its lowest third (C05), or up to where it is straight. Raises CannotShape.
@@ -86,7 +86,7 @@ def _slope(cut: Cut, left: int, rows: int, head: int) -> Schedule:
     return slope or spread_slope(left, room)
 
 
-def armhole_counts(cut: Cut, going: Going, rows: Count) -> list[tuple[str, str, Count]]:
+def armhole_counts(cut: Cut, going: ArmholeStitches, rows: Count) -> list[tuple[str, str, Count]]:
     """Return the counts of an armhole that the designer shapes: its bind-offs, its slope's rows,
     and what stays straight. None where nothing is asked, or nothing goes."""
     straight = straight_rows(cut)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Operand, Rule, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..machine.steps import Side
 from ..pattern.conventions import NeckSpec
@@ -39,8 +39,9 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
     Even where a whole piece opens, odd from the first bind-off at a front edge.
     """
     count = f"{piece} neck_rows"
-    kind, why = (CountKind.FROM_FRONT, Reason.BEFORE_SHOULDERS) if piece == "right_front" else \
-        (CountKind.ROWS, Reason.EVEN_BEFORE_SHOULDERS)
+    kind, why = (CountKind.FROM_FRONT,
+                 ChoiceReason.BEFORE_SHOULDERS) if piece == "right_front" else \
+        (CountKind.ROWS, ChoiceReason.EVEN_BEFORE_SHOULDERS)
     asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind),
                        frame.cut.measure(name))
     return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, kind),
@@ -151,7 +152,8 @@ def _front_of(frame: Frame) -> Count:
             / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
             + Operand(Fraction(cut.hidden), Role.INSIDE))
     wanted = plain(frame.narrow + frame.sides.flare) + plain(frame.shoulder) + neck
-    return Count(Chosen((made.made, other), Rule.NEAREST_TO, Reason.NECK, (wanted,)), made.unit)
+    return Count(Chosen((made.made, other), Rule.NEAREST_TO, ChoiceReason.NECK, (wanted,)),
+                 made.unit)
 
 
 def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str, Count], ...]]:

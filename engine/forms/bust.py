@@ -15,7 +15,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.short_rows import BustDarts
@@ -101,7 +101,7 @@ def _clear(front: Piece, up: Count, below: Count, pitch: Fraction) -> Count:
     if up.value - row == below.value:
         return below
     enough = Rounded(plain(up.value - row), NEAREST, pitch)
-    return Count(Chosen((below.made, enough), Rule.LARGEST, Reason.CLEAR_ROWS), Unit.ROWS)
+    return Count(Chosen((below.made, enough), Rule.LARGEST, ChoiceReason.CLEAR_ROWS), Unit.ROWS)
 
 
 def _steps(pairs: int, first: int, reach: int) -> tuple[int, ...]:

@@ -11,7 +11,7 @@ from ..core.counts import Unit
 from ..core.expression import Operand, Term, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..shape.bars import Bars
 from ..shape.edging import (
@@ -36,7 +36,7 @@ from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 from . import finishing
 from .armhole_edges import armhole_edges
-from .armholes import Going, armhole_counts
+from .armholes import ArmholeStitches, armhole_counts
 from .body import back, front, half_front, neck_rows
 from .builder import Builder
 from .caps import cap, flat_top
@@ -132,7 +132,7 @@ def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
     if body.hem_rows:
         counts.append(("back", "hem_rows", body.hem_rows))
     counts += centre_counts(body.cut, body.neck, whole_front=fronts == "front")
-    return counts + armhole_counts(body.cut, Going(width=body.width, across=body.across),
+    return counts + armhole_counts(body.cut, ArmholeStitches(width=body.width, across=body.across),
                                    body.armhole)
 
 
@@ -229,7 +229,7 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
         edges["neck"] = run_of("neck", "Neck", [
             *worn(_neck_of(fronts[0], body, "front neck"), LEFT, RIGHT),
             *worn(_back_neck(body, behind), RIGHT, LEFT)],
-            detail="from the left shoulder round the front", shape=Shape.ROUND,
+            detail="from the left shoulder round the front", shape=EdgeShape.ROUND,
             corner=_point(fronts[0], body), closes="left shoulder")
     if not sleeves:
         edges |= armhole_edges(behind, fronts, body.to_armhole.value, body.cut.gauge,

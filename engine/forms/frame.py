@@ -13,14 +13,14 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Operand, Rule, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..shape.armholes import Armhole
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
 from ..shape.shoulders import STEP_ROWS, HeldShoulder, Wrap, held_steps, shoulder_steps
-from .armholes import Going, armhole
+from .armholes import ArmholeStitches, armhole
 from .measured import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 
@@ -93,7 +93,7 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     across = made.get("back across", width)
     if across.value > width.value:
         across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
-                              Reason.NO_WIDER), Unit.STITCHES)
+                              ChoiceReason.NO_WIDER), Unit.STITCHES)
     slope = _shoulder_rows(cut, (across.value - made["back neck_stitches"].value) // 2)
     armhole = rows_in(cut, "back armhole_rows", "armhole")
     hem, hem_rows = hem_of(cut, "back")
@@ -132,7 +132,8 @@ def armhole_of(frame: Frame) -> Armhole | None:
     """Return the armhole's shaping; None where the body is straight. Raises CannotShape."""
     if not frame.narrow:
         return None
-    return armhole(frame.cut, Going(width=frame.width, across=frame.across), frame.armhole)
+    return armhole(frame.cut, ArmholeStitches(width=frame.width, across=frame.across),
+                   frame.armhole)
 
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:

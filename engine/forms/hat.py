@@ -12,7 +12,7 @@ from ..core.counted import Count
 from ..core.expression import Expression, plain
 from ..core.operands import Role
 from ..core.units import Length
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from ..shape.crowns import QUARTERS
 from ..shape.edging import EdgePath, run_of, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -83,7 +83,7 @@ def _edges(cut: Cut, stitches: Count) -> dict[str, EdgePath]:
         return {}
     return {"brim": run_of("brim", "Brim", [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                     Offer.CAST_ON)],
-                           detail="from seam to seam", shape=Shape.ROUND, closes="back seam")}
+                           detail="from seam to seam", shape=EdgeShape.ROUND, closes="back seam")}
 
 
 def _waits(made: HatCrown) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from ..core.counts import Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from ..shape.bars import Bars
 from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edging import run_of, waiting
@@ -42,7 +42,7 @@ PAIR = 2  # hands, and whatever a hand has one of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Slit:
+class ThumbSlit:
     """The part of the side seam left open for the thumb: its rows, and those below it."""
 
     below: Count
@@ -72,8 +72,8 @@ def build(cut: Cut) -> Garment:
     thumb, thumb_rows = _thumb(replace(own, chart=None))
     cut = closed_by_one_seam(cut.of("hand"))
     hem, hem_rows = hem_of(cut, "hand")
-    slit = Slit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=hem),
-                rows=_slit_rows(cut, thumb, own.gauge))
+    slit = ThumbSlit(below=rows_of(cut, "hand rows_to_thumb", "to_thumb", least=2, less=hem),
+                     rows=_slit_rows(cut, thumb, own.gauge))
     stitches = stitches_of(cut, "hand cast_on", "mitten_width", 2 * SEAM)
     rows = rows_of(cut, "hand rows", "mitten_length", least=8, less=hem)
     tip = rows_of(cut, "hand tip_rows", "tip", least=2)
@@ -95,7 +95,7 @@ def build(cut: Cut) -> Garment:
                    edges={"cuff": run_of("cuff", "Cuff",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
                                                   Offer.CAST_ON)],
-                                         detail="from seam to seam", shape=Shape.ROUND,
+                                         detail="from seam to seam", shape=EdgeShape.ROUND,
                                          closes="side seam",
                                          times=PAIR)},
                    tasks=finishing.mitten(),
@@ -129,7 +129,7 @@ def _slit_rows(cut: Cut, thumb: Piece, own: Gauge) -> Count:
     return made
 
 
-def _joins(cut: Cut, hand: tuple[Piece, Count], thumb: tuple[Piece, Count], slit: Slit
+def _joins(cut: Cut, hand: tuple[Piece, Count], thumb: tuple[Piece, Count], slit: ThumbSlit
            ) -> tuple[Join, ...]:
     """Both seams row to row, the hand's with its cuff and without the slit; the slit's two sides
     as long as the thumb's lower edge. Pieces come with the counts of their rows."""

@@ -11,7 +11,7 @@ from ..core.counted import Count
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..shape.edging import (
     EdgePath,
     Section,
@@ -49,13 +49,13 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     for name in ("right", "left"):
         key = f"{name}_front.front_edge"
         edges[key] = run_of(key, f"{name.capitalize()} front edge", rows,
-                            detail="from the hem", shape=Shape.FRONT)
+                            detail="from the hem", shape=EdgeShape.FRONT)
     if cut.neck in ROUND_THE_NECK:
         along = [replace(s, zone=Zone.FRONT) for s in rows]
         edges["front_and_neck"] = run_of(
             "front_and_neck", "From hem round the neck to hem",
             worn([*along, slope, *behind, falling(slope), *along[::-1]], RIGHT, LEFT),
-            shape=Shape.AROUND, fronts=len(along))
+            shape=EdgeShape.AROUND, fronts=len(along))
     return edges
 
 

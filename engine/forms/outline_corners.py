@@ -16,7 +16,7 @@ STEP_ROWS = 2  # bound off where the carriage is: every second row at either edg
 
 
 @dataclass(frozen=True, slots=True)
-class Corner:
+class OutlineCorner:
     """How an edge comes to the corner `number`, between two of its rows; all are below `top`."""
 
     piece: OutlinePiece

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.expression import Expression, Sum, Term
 from ..core.operands import Role
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
 from ..shape.bars import Bars, BoundOff
 from ..shape.edge_counts import rows_of_edge
@@ -187,7 +187,7 @@ def _path(cut: Cut, own: OwnPiece, edge: EdgeOf, sections: list[Section]
         ring = ring_at(cut.outline.joins, own.edges, edge) is not None
         yield edge.key, replace(
             run_of(edge.key, name[:1].upper() + name[1:], sections,
-                   shape=Shape.ROUND if ring else Shape.OPEN,
+                   shape=EdgeShape.ROUND if ring else EdgeShape.OPEN,
                    closes=seam_named(edge) if ring else "", times=own.spec.times),
             ends=ENDS_OF[edge.side], mirrored=edge.side in (EdgeSide.RIGHT, EdgeSide.BOTTOM))
 

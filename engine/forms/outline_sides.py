@@ -22,7 +22,7 @@ from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import CountKind, alike, rule
 from .measured import SEAM, rows_below, width_of
-from .outline_corners import Corner
+from .outline_corners import OutlineCorner
 from .outline_seams import seams_of
 from .straight import stitches_of
 
@@ -225,7 +225,7 @@ def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], halves: l
         after = points[number + 1] if number + 1 < len(points) else None
         plain_after = bool(point.stretch) or high >= top or (after is not None and (
             tops[number + 1].value == high or after.by is Going.STEPS))
-        corner = Corner(piece, side, number, low, high, top)
+        corner = OutlineCorner(piece, side, number, low, high, top)
         changes = tuple(corner.changes(point.by, go, plain_after=plain_after))
         if side is EdgeSide.LEFT and _is_bound_off(changes) and changes[0].row == low + 1:
             low += 1  # the row that brings the carriage there is the last one of the part below

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Sum, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, stitches_across
 from ..pattern.slopes import Slope
 from ..shape.foot import Foot
@@ -21,7 +21,7 @@ from ..shape.roundings import CountKind, Roundable, alike, deepened, rule
 from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, slope_counts
 from ..shape.tasks import Seam
-from .apart import Edge, WithSleeve, rows_apart, stitches_apart
+from .apart import SewnEdge, WithSleeve, rows_apart, stitches_apart
 from .lengths import rows_high
 from .measured import HEM, SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
@@ -38,7 +38,7 @@ LINES: Roundable = {  # what a raglan with any top has
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lines(WithSleeve):
+class RaglanLines(WithSleeve):
     """The whole numbers that body and sleeves share.
 
     `width`, `neck`, `top` and `underarm` in stitches (back at its underarm, back neck, sleeve
@@ -86,7 +86,7 @@ class Lines(WithSleeve):
                              self.arm_underarm, "sleeve"))
 
 
-def lines(cut: Cut) -> Lines:
+def lines(cut: Cut) -> RaglanLines:
     """Return the shared numbers. Raises CannotShape where the lines do not fit."""
     hem, hem_rows = hem_of(cut, "back")
     line = rows_in(cut, "back raglan_rows", "raglan_depth")
@@ -99,9 +99,10 @@ def lines(cut: Cut) -> Lines:
     assert arm.end is not None  # asked for just above
     own = sides(cut, counted, below, hem)
     arm_line, arm_underarm = of_sleeve(cut, line)
-    made = Lines(cut=cut, width=own.chest, sides=own, neck=counted["back neck_stitches"],
-                 top=arm.end, underarm=underarm_of(cut), below=below, line=line, arm=arm, hem=hem,
-                 hem_rows=hem_rows, arm_line=arm_line, arm_underarm=arm_underarm)
+    made = RaglanLines(cut=cut, width=own.chest, sides=own, neck=counted["back neck_stitches"],
+                       top=arm.end, underarm=underarm_of(cut), below=below, line=line, arm=arm,
+                       hem=hem,
+                       hem_rows=hem_rows, arm_line=arm_line, arm_underarm=arm_underarm)
     for name, sts, top, rows, off in (
             ("body", made.width, made.neck, line, made.underarm),
             ("sleeve", made.arm.top, made.top, arm_line, arm_underarm)):
@@ -165,7 +166,7 @@ def underarm_of(cut: Cut, piece: str = "back") -> Count:
     """Return the stitches that a piece binds off at each underarm, one at least."""
     asked = rule(cut, f"{piece} underarm", CountKind.SINGLE)
     made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
-    return deepened(made, 1, asked, cut.gauge.stitch, Reason.SIDES_MEET)
+    return deepened(made, 1, asked, cut.gauge.stitch, ChoiceReason.SIDES_MEET)
 
 
 
@@ -180,7 +181,8 @@ def underarm_seam(underarm: Count) -> Join:
 def underarm_apart(cut: Cut, body: tuple[Piece, Count], sleeve: tuple[Piece, Count]) -> Join:
     """Return that join of a body and a sleeve in two fabrics, with what each binds off."""
     return stitches_apart(Seam.UNDERARM, UNDERARM, *(
-        Edge(piece, off.value, cut.of(piece.key).gauge, off.made) for piece, off in (body, sleeve)))
+        SewnEdge(piece, off.value, cut.of(piece.key).gauge, off.made) for piece,
+        off in (body, sleeve)))
 
 
 def seams_apart(cut: Cut, piece: Piece, sleeve: Piece, rows: tuple[int, int],
@@ -191,7 +193,7 @@ def seams_apart(cut: Cut, piece: Piece, sleeve: Piece, rows: tuple[int, int],
     at a front that is knitted mirrored."""
     top = min(last_row(piece), last_row(sleeve))
     later = is_left_later(sleeve) and not piece.mirrored
-    edges = [Edge(one, many + top, cut.of(one.key).gauge, _seam_rows(many, top, line))
+    edges = [SewnEdge(one, many + top, cut.of(one.key).gauge, _seam_rows(many, top, line))
              for one, many, line in zip((piece, sleeve), rows, lines, strict=True)]
     return (rows_apart(Seam.RAGLAN, f"raglan, {piece.title.lower()} and sleeve", *edges,
                        from_foot=False, side=FRONTS.get(piece.key), later=later),)

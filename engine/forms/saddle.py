@@ -11,7 +11,7 @@ from ..core.counts import EVEN
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars
 from ..shape.edging import EdgePath, Zone, falling, lying, run_of, shaped, waiting
@@ -49,7 +49,7 @@ from .raglan_lines import (
     underarm_apart,
     underarm_seam,
 )
-from .saddle_lines import Lines, lines
+from .saddle_lines import SaddleLines, lines
 from .sides import ROUNDS, ways_round
 
 BACK_NECK = "back neck"
@@ -91,7 +91,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
-def _neck_row(own: Lines) -> tuple[int, int]:
+def _neck_row(own: SaddleLines) -> tuple[int, int]:
     """Where the front neck begins, an even row, and how many rows are above it."""
     depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
     row = own.below.value + own.line.value - max(4, depth)
@@ -102,7 +102,7 @@ def _neck_row(own: Lines) -> tuple[int, int]:
     return row, max(4, depth)
 
 
-def _half_front(own: Lines, *, mirrored: bool) -> Piece:
+def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     """The right front of a cardigan (the left one `mirrored`), its front edge at the left."""
     cut = own.cut
     width, line = front_width(cut, own.sides.flare_made), own.side(0)
@@ -120,7 +120,7 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
                  waits=(f"{name} front, shoulder",))
 
 
-def _front(own: Lines) -> Piece:
+def _front(own: SaddleLines) -> Piece:
     """A front in one piece, its neck opened below the end of the raglan lines."""
     kind = own.cut.neck
     row, height = _neck_row(own)
@@ -142,7 +142,7 @@ def _front(own: Lines) -> Piece:
         centre_waits="front neck centre" if centre else "")
 
 
-def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
+def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]
             ) -> tuple[tuple[str, str, Count], ...]:
     counts = [("back", "cast_on", own.sides.cast_on),
               *(("back", name, count) for name, count in own.sides.counts),
@@ -162,7 +162,7 @@ def _counts(own: Lines, behind: Piece, fronts: tuple[Piece, ...]
     return (*counts, *own.own_slopes, *v_counts(own.cut, fronts[0], start))
 
 
-def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
+def _joins(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
            ) -> tuple[Join, ...]:
     """Raglan lines row to row, from the pieces; straps to shoulders by length."""
     up, g, strap = own.below.value, own.cut.gauge, own.arm_cut.gauge
@@ -198,7 +198,7 @@ def _shoulder_of(piece: Piece) -> int:
     return piece.half + piece.opening.inner.net + piece.opening.outer.net
 
 
-def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
+def _edges(own: SaddleLines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
         waiting("strap", own.strap.value - 2 * SEAM, own.arm_cut.gauge, waits="strap, neck end",
@@ -214,12 +214,12 @@ def _edges(own: Lines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     centre = waiting("front neck", opening.centre, g,
                      waits="front neck centre") if opening.centre else None
     around = worn([strap, falling(side), centre, side, strap], LEFT, RIGHT)
-    return {"neck": run_of("neck", "Neck", [*around, back], shape=Shape.ROUND,
+    return {"neck": run_of("neck", "Neck", [*around, back], shape=EdgeShape.ROUND,
                            detail="from the left strap round the front",
                            closes="left strap's seam with the back")}
 
 
-def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
+def _lengths(own: SaddleLines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
     strap = across(own.strap, own.arm_cut.gauge, seams=2, of="strap") / plain(2)
     around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))

@@ -25,7 +25,7 @@ from .sleeve import Tube, tube
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lines(WithSleeve):
+class SaddleLines(WithSleeve):
     """The whole numbers that body and sleeves share.
 
     `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body at its underarm, its
@@ -83,7 +83,7 @@ class Lines(WithSleeve):
                              self.arm_underarm, "sleeve"))
 
 
-def lines(cut: Cut) -> Lines:
+def lines(cut: Cut) -> SaddleLines:
     """Return the shared numbers. Raises CannotShape where the lines do not fit.
 
     The body is shorter by half a strap, which lies over each shoulder.
@@ -101,10 +101,10 @@ def lines(cut: Cut) -> Lines:
     shoulder = _shoulder(cut)
     own = sides(cut, found, below, hem)
     arm_line, arm_underarm = of_sleeve(cut, line)
-    made = Lines(cut=cut, width=own.chest, sides=own, neck=found["back neck_stitches"],
-                 shoulder=shoulder, strap=arm.end, underarm=underarm_of(cut), below=below,
-                 line=line, arm_line=arm_line, arm_underarm=arm_underarm,
-                 over=_rows_over(cut, shoulder), arm=arm, hem=hem, hem_rows=hem_rows)
+    made = SaddleLines(cut=cut, width=own.chest, sides=own, neck=found["back neck_stitches"],
+                       shoulder=shoulder, strap=arm.end, underarm=underarm_of(cut), below=below,
+                       line=line, arm_line=arm_line, arm_underarm=arm_underarm,
+                       over=_rows_over(cut, shoulder), arm=arm, hem=hem, hem_rows=hem_rows)
     for name, sts, top, rows, off in (
             ("body", made.width.value, made.across, line, made.underarm),
             ("sleeve", made.arm.top.value, made.strap.value, arm_line, arm_underarm)):

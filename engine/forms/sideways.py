@@ -15,7 +15,7 @@ from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edging import EdgePath, Zone, run_of, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -138,7 +138,7 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
                            [straight("front neck", neck.value, g.row, made=of_neck),
                             replace(straight("back neck", neck.value, g.row, made=of_neck),
                                     zone=Zone.BACK)],
-                           detail="from the left shoulder round the front", shape=Shape.ROUND,
+                           detail="from the left shoulder round the front", shape=EdgeShape.ROUND,
                            closes="left shoulder"),
             "hem": run_of("hem", "Lower edge",
                           [replace(straight("back", rows.value, g.row, detail="lower edge",
@@ -146,7 +146,7 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
                                    zone=Zone.BACK),
                            straight("front", rows.value, g.row, detail="lower edge",
                                     made=of_side)],
-                          detail="from the left side seam round the back", shape=Shape.ROUND,
+                          detail="from the left side seam round the back", shape=EdgeShape.ROUND,
                           closes="left side seam")}
 
 

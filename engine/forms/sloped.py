@@ -8,9 +8,9 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding
 from ..core.expression import Chosen, Rounded, Rule, Term, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..shape.edging import (
@@ -43,7 +43,7 @@ from .placket import Slit, above, slit_of
 from .placket import edges as placket_edges
 from .raglan_lines import (
     LINES,
-    Lines,
+    RaglanLines,
     arm_counts,
     body_high,
     lines,
@@ -98,23 +98,22 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
-def _neck_rows(own: Lines) -> Count:
+def _neck_rows(own: RaglanLines) -> Count:
     """The rows from where the front neck begins, an even row, to the end of the raglan's line.
 
-    4 at least, and so few that the neck begins 6 rows above the underarm: common practice, no
-    source.
+    4 at least, and the neck begins 6 rows above the underarm: common practice, no source.
     """
     g, line, below = own.cut.gauge, own.line.value, own.below.value
     asked = rows_along(own.cut.length("front_neck"), g, EVEN, own.cut.measure("front_neck"))
-    made = deepened(asked, LEAST, EVEN, g.row, Reason.SHAPED)
+    made = deepened(asked, LEAST, EVEN, g.row, ChoiceReason.SHAPED)
     most = Chosen((own.line.term(Role.ROWS) - plain(ABOVE), plain(LEAST)), Rule.LARGEST,
-                  Reason.SHAPED)
-    fits = Chosen((made.made, most), Rule.SMALLEST, Reason.ABOVE_UNDERARM, (plain(ABOVE),))
+                  ChoiceReason.SHAPED)
+    fits = Chosen((made.made, most), Rule.SMALLEST, ChoiceReason.ABOVE_UNDERARM, (plain(ABOVE),))
     even = Rounded(Term(fits, Role.ROWS), Rounding("up", 2, (below + line) % 2), g.row)
-    return Count(Chosen((fits, even), Rule.LARGEST, Reason.EVEN_ROW), made.unit)
+    return Count(Chosen((fits, even), Rule.LARGEST, ChoiceReason.EVEN_ROW), made.unit)
 
 
-def _neck_row(own: Lines) -> tuple[int, int]:
+def _neck_row(own: RaglanLines) -> tuple[int, int]:
     """Where the front neck begins, an even row, and how many rows are above it."""
     rows = _neck_rows(own).value
     return own.below.value + own.line.value - rows, rows
@@ -139,7 +138,7 @@ def _inner(cut: Cut, side: int, height: int) -> tuple[Change, ...]:
     return tuple(Change(row, 1, How.DECREASE) for row in events)
 
 
-def _front(own: Lines) -> Piece:
+def _front(own: RaglanLines) -> Piece:
     """A front in one piece: each half narrows at raglan and neck to one last stitch."""
     slit = slit_of(own.cut, own.width)
     row, height = _neck_row(own)
@@ -172,7 +171,8 @@ def _front(own: Lines) -> Piece:
         centre_waits="front neck centre" if centre and not slit else "")
 
 
-def _above_slit(own: Lines, slit: Slit, half: int, row: int) -> tuple[int, tuple[Change, ...]]:
+def _above_slit(own: RaglanLines, slit: Slit, half: int, row: int
+                ) -> tuple[int, tuple[Change, ...]]:
     """What is bound off at the foot, and a half's edge from there, like a cardigan's above it."""
     if is_own(own.cut):
         raise CannotShape("a neckline above a placket",
@@ -197,7 +197,7 @@ def _centre_half(side: int, height: int, kind: Neck) -> int:
     return max(wanted, side - (height - 2))
 
 
-def _half_front(own: Lines, *, mirrored: bool) -> Piece:
+def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     """The right front of a cardigan, its front edge at the left of the bed."""
     cut = own.cut
     width, top = front_width(cut, own.sides.flare_made), own.below.value + own.line.value
@@ -219,8 +219,8 @@ def _half_front(own: Lines, *, mirrored: bool) -> Piece:
                  hem=own.hem, moved=cut.moved, levels=own.sides.levels)
 
 
-def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], slit: Slit | None
-            ) -> tuple[tuple[str, str, Count], ...]:
+def _counts(own: RaglanLines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...],
+            slit: Slit | None) -> tuple[tuple[str, str, Count], ...]:
     counts = [("back", "cast_on", own.sides.cast_on),
               *(("back", name, count) for name, count in own.sides.counts),
               ("back", "neck_stitches", own.neck),
@@ -245,7 +245,8 @@ def _counts(own: Lines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...], sl
     return tuple(counts)
 
 
-def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) -> tuple[Join, ...]:
+def _joins(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece
+           ) -> tuple[Join, ...]:
     up, arm = own.below.value, own.arm.rows.value
 
     def meet(piece: Piece, rows: int) -> tuple[Join, ...]:
@@ -263,7 +264,7 @@ def _joins(own: Lines, behind: Piece, fronts: tuple[Piece, ...], sleeve: Piece) 
     return (*joins, underarm, sleeve_seam(sleeve, own.arm.rows))
 
 
-def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
+def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
@@ -285,12 +286,12 @@ def _edges(own: Lines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, Ed
             if own.cut.neck is Neck.V else None
         around = worn([sleeve_top, falling(side), centre, side, sleeve_top], LEFT, RIGHT)
         return {"neck": run_of("neck", "Neck", [*around, back_neck],
-                               detail="from the left sleeve round the front", shape=Shape.ROUND,
+                               detail="from the left sleeve round the front", shape=EdgeShape.ROUND,
                                corner=point, closes="left back raglan seam")}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], _neck_rows(own))
 
 
-def _lengths(own: Lines, fronts: tuple[Piece, ...]) -> Lengths:
+def _lengths(own: RaglanLines, fronts: tuple[Piece, ...]) -> Lengths:
     g = own.cut.gauge
     around = ways_round(own.cut, own.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(

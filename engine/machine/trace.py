@@ -83,7 +83,7 @@ class Refusal:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class Trace:
     """A program run on the bed: a state a step, stitches and rows a yarn, and any refusal.
 
     `stitches` and `rows` count what was knitted with each yarn, by carriage and by hand

@@ -164,7 +164,7 @@ def table(label: str, head: Sequence[str], rows: Iterable[Sequence[str]]) -> str
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TableRow:
     """A row of a table over several columns, as HTML; with a `unit` ("cm", "in") it is one of two
     that a reader has in turn."""
 
@@ -173,7 +173,7 @@ class Row:
     unit: str = ""
 
 
-def groups_table(label: str, head: Sequence[str], groups: Iterable[tuple[str, Iterable[Row]]]
+def groups_table(label: str, head: Sequence[str], groups: Iterable[tuple[str, Iterable[TableRow]]]
                  ) -> str:
     """A table as `table` writes it, in groups with a title each; a group without rows is left out.
     """
@@ -184,7 +184,7 @@ def groups_table(label: str, head: Sequence[str], groups: Iterable[tuple[str, It
             "</div>")
 
 
-def _group(title: str, rows: Sequence[Row], columns: int) -> str:
+def _group(title: str, rows: Sequence[TableRow], columns: int) -> str:
     if not rows:
         return ""
     named = (f'<tr class="wb-group"><th colspan="{columns}" scope="rowgroup"><span>{title}</span>'
@@ -192,7 +192,7 @@ def _group(title: str, rows: Sequence[Row], columns: int) -> str:
     return f"<tbody>{named}{''.join(map(_row, rows))}</tbody>"
 
 
-def _row(row: Row) -> str:
+def _row(row: TableRow) -> str:
     unit = f'<span class="wb-unit"> [{row.unit}]</span>' if row.unit else ""
     css = f' class="wb-{row.unit}"' if row.unit else ""
     cells = "".join(f"<td>{cell}</td>" for cell in row.cells)

@@ -6,10 +6,10 @@ from collections.abc import Mapping
 
 from ..proof.proof import SizeProof
 from ..words.compared import count_named
-from .figures import Figure
+from .figures import ShownFigure
 
 
-def compared(size: SizeProof, figures: Mapping[tuple[str, str], tuple[Figure, ...]]
+def compared(size: SizeProof, figures: Mapping[tuple[str, str], tuple[ShownFigure, ...]]
              ) -> dict[str, str]:
     """Return every count of the size's pieces and bands with its unit, by a name that does not
     change with it. `figures` are those of all bands, by size and key."""

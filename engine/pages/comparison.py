@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..compare.causes import Knit, causes
-from ..compare.differences import Difference, differences, renamed_sizes, ways, with_sizes
+from ..compare.differences import FactDifference, differences, renamed_sizes, ways, with_sizes
 from ..compare.inputs import Input, shown
 from ..compare.moves import Move
-from ..compare.report import Changed, MovedInput, Report, State, steps_moved
-from ..compare.sides import EVERY_KIND, Fact, FactKind, Key, Side
+from ..compare.report import Changed, MovedInput, PatternState, Report, steps_moved
+from ..compare.sides import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
 from ..core.problems import fold_sizes
 from ..words.moved import ORDER, STEPS, move_said, steps_shown
 
@@ -17,7 +17,7 @@ _ORDER = (FactKind.GAUGE, FactKind.MEASURE, FactKind.COUNT, FactKind.LENGTH, Fac
           FactKind.JOIN, FactKind.YARN, FactKind.SCHEDULE, FactKind.FINDING, FactKind.STEPS)
 
 
-def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit, *,
+def report_of(before: ComparedSide, after: ComparedSide, inputs: tuple[Input, ...], knit: Knit, *,
               steps: bool = True) -> Report:
     """Return what differs between two sides of a pattern, and which of the `inputs` moved it.
 
@@ -43,22 +43,22 @@ def report_of(before: Side, after: Side, inputs: tuple[Input, ...], knit: Knit, 
                   unknown=_unknown(before, after), errors=tuple(map(str, errors)))
 
 
-def came_or_went(side: Side, state: State) -> Report:
+def came_or_went(side: ComparedSide, state: PatternState) -> Report:
     """Return the report of a pattern that only one side has."""
-    before, after = (side.version, "") if state is State.GONE else ("", side.version)
+    before, after = (side.version, "") if state is PatternState.GONE else ("", side.version)
     return Report(slug=side.slug, title=side.title, state=state, sizes=side.sizes,
                   version_before=before, version_after=after,
                   errors=tuple(map(str, fold_sizes(side.errors))))
 
 
-def _state(before: Side, after: Side, *, changed: bool) -> State:
+def _state(before: ComparedSide, after: ComparedSide, *, changed: bool) -> PatternState:
     if before.errors or after.errors:
-        return {(True, True): State.BROKEN, (True, False): State.BROKEN_BEFORE}.get(
-            (bool(before.errors), bool(after.errors)), State.BROKEN_AFTER)
-    return State.CHANGED if changed else State.SAME
+        return {(True, True): PatternState.BROKEN, (True, False): PatternState.BROKEN_BEFORE}.get(
+            (bool(before.errors), bool(after.errors)), PatternState.BROKEN_AFTER)
+    return PatternState.CHANGED if changed else PatternState.SAME
 
 
-def _unknown(before: Side, after: Side) -> tuple[str, ...]:
+def _unknown(before: ComparedSide, after: ComparedSide) -> tuple[str, ...]:
     if before.errors or after.errors:
         return ()
     gone = EVERY_KIND - (before.kinds & after.kinds)
@@ -70,7 +70,7 @@ def _input(one: Input) -> MovedInput:
     return MovedInput(one.file, one.key, one.place.line, one.place.column, before, after)
 
 
-def _changed(one: Difference, titles: Mapping[str, str], moved: tuple[int, ...],
+def _changed(one: FactDifference, titles: Mapping[str, str], moved: tuple[int, ...],
              way: tuple[Move, ...], *, steps: bool) -> Changed:
     key = one.key
     title = titles.get(key.place, key.place.replace("_", " "))
@@ -89,8 +89,8 @@ def _shown(fact: Fact | None) -> str:
     return fact.shown if fact else ""
 
 
-def _steps(one: Difference, title: str, moved: tuple[int, ...], *, told: bool) -> Changed:
-    key: Key = one.key
+def _steps(one: FactDifference, title: str, moved: tuple[int, ...], *, told: bool) -> Changed:
+    key: FactKey = one.key
     if not told:
         before, after = (STEPS if fact else "" for fact in (one.before, one.after))
         return Changed(key.size, key.kind.value, key.place, title, key.name, before, after, 1,

@@ -19,7 +19,7 @@ from .anchors import piece_anchor, strip_anchor
 from .numbering import numbered
 
 if TYPE_CHECKING:
-    from .making_up import Stretch
+    from .making_up import StepStretch
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ def corrected_parts(pattern: Pattern, size: SizeProof, one: Correction
     return tuple(made)
 
 
-def _stretch(part: Stretch, *, step: bool) -> CorrectedPart:
+def _stretch(part: StepStretch, *, step: bool) -> CorrectedPart:
     return CorrectedPart(part.key, words.MADE_UP if step else part.title,
                          part.first + len(part.steps) - 1, part.anchor, part.first)
 
@@ -75,8 +75,8 @@ def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:
     out = []
     for one in pattern.corrections:
         if one.concerns(size.size):
-            places = [words.Place(f"{part.anchor}-{one.step}" if one.step else part.heading,
-                                  part.title)
+            places = [words.CorrectedPlace(
+                f"{part.anchor}-{one.step}" if one.step else part.heading, part.title)
                       for part in corrected_parts(pattern, size, one) if one.step <= part.last]
             out.append(words.in_your_size(one, places))
     return tuple(out)

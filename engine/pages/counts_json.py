@@ -22,7 +22,7 @@ from ..shape.garment import Join
 from ..words.gauges import gauge_worked
 from .exact_figures import exact_figures
 from .expression_json import VERSION, placed, tree_json
-from .figures import Figure
+from .figures import ShownFigure
 from .hung_on import counts as edge_masses
 from .shared import Shared
 from .shown_counts import piece_counts
@@ -163,7 +163,7 @@ def _named(name: str, inside: str) -> str:
 _json = json.JSONEncoder(ensure_ascii=False).encode
 
 
-def _entry(figure: Figure) -> dict[str, Any]:
+def _entry(figure: ShownFigure) -> dict[str, Any]:
     return {"value": figure.value, "unit": figure.unit, "working": figure.working,
             **_expressed(figure.made)}
 

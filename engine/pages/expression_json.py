@@ -7,7 +7,7 @@ from typing import Any
 from ..core.counts import Rounding
 from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Term
 from ..core.expression_parts import inside
-from ..core.operands import WORDS, Note, Reason, Role
+from ..core.operands import WORDS, ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..sizing.written import source_of
 from .expression_kinds import CALCULATIONS
@@ -94,7 +94,7 @@ def _chosen(tree: Chosen) -> dict[str, Any]:
             "value": str(tree.value)}
 
 
-def _name(words: Note | Reason) -> str:
+def _name(words: Note | ChoiceReason) -> str:
     return words.name.lower().replace("_", " ")
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from ..core.counts import Rounding
 from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Rule, Term
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from .expression_kinds import calculation
 
@@ -32,7 +32,7 @@ def read_tree(said: Mapping[str, Any]) -> Expression:
         return Noted(read_tree(said["of"]), Note[_name(said["note"])])
     if kind == "choice":
         return Chosen(tuple(map(read_tree, said["candidates"])), Rule(said["rule"]),
-                      Reason[_name(said["reason"])],
+                      ChoiceReason[_name(said["reason"])],
                       tuple(map(read_tree, said.get("given", ()))))
     of = said["of"]
     made = calculation(kind, [read_tree(one) for one in (of if isinstance(of, list) else [of])])

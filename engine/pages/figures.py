@@ -24,7 +24,7 @@ from ..words.closings_said import holes_name
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class ShownFigure:
     """One whole number, or a list of them, in `unit`, and how it was counted.
 
     `made` is the expression that computes it, or those of a list.
@@ -66,18 +66,19 @@ def divides(plan: BandPlan) -> bool:
     return plan.placing is not None and closing_of(plan) is not Closing.LOOPS
 
 
-def _of(name: str, count: Count, label: str = "") -> Figure:
-    return Figure(name, label or words.LABELS[name], count.value, count.unit.value, count.working,
-                  count.made)
+def _of(name: str, count: Count, label: str = "") -> ShownFigure:
+    return ShownFigure(name, label or words.LABELS[name], count.value, count.unit.value,
+                       count.working,
+                       count.made)
 
 
 def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str, working: str,
-            label: str = "") -> Figure:
+            label: str = "") -> ShownFigure:
     value = tuple(int(one.value) for one in made) if isinstance(made, tuple) else int(made.value)
-    return Figure(name, label or words.LABELS[name], value, unit, working, made)
+    return ShownFigure(name, label or words.LABELS[name], value, unit, working, made)
 
 
-def figures(plan: BandPlan) -> tuple[Figure, ...]:
+def figures(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
     if plan.is_lengthwise:
         return _lengthwise(plan)
@@ -97,7 +98,7 @@ def figures(plan: BandPlan) -> tuple[Figure, ...]:
     )
 
 
-def _left(plan: BandPlan) -> tuple[Figure, ...]:
+def _left(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The left band of a pair, where its edge has other rows than the right one."""
     if plan.left is None:
         return ()
@@ -105,7 +106,7 @@ def _left(plan: BandPlan) -> tuple[Figure, ...]:
             _of("left_band_stitches", plan.left.stitches))
 
 
-def _lengthwise(plan: BandPlan) -> tuple[Figure, ...]:
+def _lengthwise(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """Those of a band whose rows run along its edge."""
     wide = plan.depth.term(Role.STITCHES) + Operand(Fraction(SEAM), Role.SEAM)
     cast_on = wide if not KINDS[plan.band.kind].doubled else plain(2) * wide
@@ -135,7 +136,7 @@ def _spread(plan: BandPlan) -> tuple[Expression, Expression, Expression, tuple[E
     return hole_number(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along)
 
 
-def _mitre(plan: BandPlan) -> tuple[Figure, ...]:
+def _mitre(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The pairs that go at the point of a V, and come again."""
     if plan.mitre is None:
         return ()
@@ -144,7 +145,7 @@ def _mitre(plan: BandPlan) -> tuple[Figure, ...]:
         Noted(made, Note.AFTER_ROWS, (rows,)) if rows else made, Unit.PAIRS)),)
 
 
-def _collar(plan: BandPlan) -> tuple[Figure, ...]:
+def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What only collars have, where it was asked for."""
     asked, collar, out = plan.band.collar, plan.collar, []
     if asked.points:
@@ -159,13 +160,13 @@ def _collar(plan: BandPlan) -> tuple[Figure, ...]:
     return tuple(out)
 
 
-def _parts(plan: BandPlan) -> tuple[Figure, ...]:
+def _parts(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The parts of a band longer than the bed; of any other nothing."""
     return (_listed("parts", tuple(part.stitches.made for part in plan.parts), "stitches",
                     words.parts_cut(plan)),)
 
 
-def _holes(plan: BandPlan) -> tuple[Figure, ...]:
+def _holes(plan: BandPlan) -> tuple[ShownFigure, ...]:
     placing, name, given = plan.placing, holes_name(plan), words.holes_given(plan)
     number, lower, upper, gaps = _spread(plan)
     hung = tuple(Term(gap, Role.NUMBER) - plain(1) for gap in gaps)
@@ -181,7 +182,7 @@ def _holes(plan: BandPlan) -> tuple[Figure, ...]:
     )
 
 
-def _closing(plan: BandPlan) -> tuple[Figure, ...]:
+def _closing(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What a slit or a loop is counted in besides its stitches along the band."""
     asked = plan.band.buttonholes
     if plan.slit:
@@ -192,14 +193,14 @@ def _closing(plan: BandPlan) -> tuple[Figure, ...]:
     return ()
 
 
-def _zip(plan: BandPlan) -> tuple[Figure, ...]:
+def _zip(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if plan.band.zip is None:
         return ()
     found = zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
     return (_of("zip_length", found.count),)
 
 
-def _cord(plan: BandPlan) -> tuple[Figure, ...]:
+def _cord(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What goes through a casing, and where it comes out."""
     cord = plan.casing.cord
     if cord is None:
@@ -208,7 +209,7 @@ def _cord(plan: BandPlan) -> tuple[Figure, ...]:
             _listed("cord_openings", plan.casing.outlets, "stitches", words.openings_at(plan)))
 
 
-def _facing(plan: BandPlan) -> tuple[Figure, ...]:
+def _facing(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What lies behind a fold in another fabric."""
     if plan.facing is None:
         return ()
@@ -217,7 +218,7 @@ def _facing(plan: BandPlan) -> tuple[Figure, ...]:
             _of("facing_rows", f.rows))
 
 
-def _rows(plan: BandPlan) -> tuple[Figure, ...]:
+def _rows(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if not KINDS[plan.band.kind].doubled:
         return _one_layer(plan)
     before, after = halves(plan.depth, plan.band.rows)
@@ -233,7 +234,7 @@ def _rows(plan: BandPlan) -> tuple[Figure, ...]:
     )
 
 
-def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
+def _one_layer(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
     none, facing = words.ONE_LAYER, KINDS[plan.band.kind].faces
     before, after = halves(plan.depth, plan.band.rows)
@@ -251,5 +252,5 @@ def _one_layer(plan: BandPlan) -> tuple[Figure, ...]:
 
 
 def _part_of_layer(plan: BandPlan, name: str, made: Expression, working: str, layers: int
-                   ) -> Figure:
+                   ) -> ShownFigure:
     return _listed(name, made, "rows", working, words.rows_label(name, plan, layers=layers))

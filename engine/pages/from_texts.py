@@ -18,7 +18,7 @@ from .corrected_places import misplaced
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class MadePages:
     """What came of a pattern's texts: all findings in order, and no pages where one is an error.
 
     `counts` are the published counts by size, as counts.json has them; `pages` the pattern's
@@ -31,7 +31,7 @@ class Made:
 
 
 def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
-         size: str | None = None) -> Made:
+         size: str | None = None) -> MadePages:
     """Return what comes of a pattern's texts, in one `size` or, without one, in all.
 
     `beds` and `charts` are texts by name; the pattern's own chart is called "own". Every size is
@@ -41,11 +41,11 @@ def make(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],
     """
     proof, findings = prove_made(texts, beds=beds, charts=charts)
     if proof is None or has_errors(findings):
-        return Made(findings=findings, counts={}, pages=())
+        return MadePages(findings=findings, counts={}, pages=())
     pages = write_pages(proof, size)
     counts = json.loads(pages[-1].text)["counts"]
-    return Made(findings=findings, pages=pages,
-                counts=counts if size is None else {size: counts[size]})
+    return MadePages(findings=findings, pages=pages,
+                     counts=counts if size is None else {size: counts[size]})
 
 
 def prove_made(texts: Texts, *, beds: Mapping[str, str], charts: Mapping[str, str],

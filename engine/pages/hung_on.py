@@ -11,7 +11,7 @@ from ..core.expression import Operand, Rounded, Sum, Term
 from ..core.operands import Role
 from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
@@ -57,7 +57,7 @@ def _strips(size: SizeProof, plan: BandPlan) -> int:
 
 def _number(plan: BandPlan) -> int:
     """The pieces of a band: one with two side edges serves two fronts."""
-    return len(plan.run.sections) if plan.run.shape is not Shape.FRONT else 1
+    return len(plan.run.sections) if plan.run.shape is not EdgeShape.FRONT else 1
 
 
 def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
@@ -106,6 +106,6 @@ def _measured(section: Section) -> tuple[int, int]:
 
 
 def _sides(size: SizeProof, plan: BandPlan) -> str:
-    if plan.run.shape is not Shape.FRONT:
+    if plan.run.shape is not EdgeShape.FRONT:
         return ""
     return side_taken(fronts=_strips(size, plan))

@@ -23,19 +23,19 @@ from ..words.band_ends import SEAM
 from ..words.declared import ends_held, sides_named
 from ..words.garment import AROUND
 from ..words.joins import SEAM_YARN, fronts_worn, joins_said, raglans_worn, shoulders_worn
-from ..words.making_up import Instruction, instructions
+from ..words.making_up import TaskInstruction, instructions
 from ..words.page_headings import MAKING_UP, some_steps
 from .designer_notes import at_tasks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class StepStretch:
     """Steps of the making up between two bands: the `number` of the stretch, that of its `first`
     step, and whether it is the `only` one."""
 
     number: int
     first: int
-    steps: tuple[Instruction, ...]
+    steps: tuple[TaskInstruction, ...]
     only: bool
 
     @property
@@ -65,7 +65,7 @@ class Stretch:
         return tuple(task for step in self.steps for task in step.tasks)
 
 
-def stretches(size: SizeProof) -> tuple[Stretch, ...]:
+def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
     """Return the making up of a size, parted where bands are worked; () for a band alone."""
     if size.assembled is None:
         return ()
@@ -76,7 +76,7 @@ def stretches(size: SizeProof) -> tuple[Stretch, ...]:
 
 
 def _parted(garment: Garment, programs: Iterable[Program], bands: Mapping[str, int],
-            rings: Mapping[str, Length] = MappingProxyType({})) -> tuple[Stretch, ...]:
+            rings: Mapping[str, Length] = MappingProxyType({})) -> tuple[StepStretch, ...]:
     """What the `programs` of the pieces tie into edges, and their cords, are counted at the end;
     `bands` has the rows of a layer of each band, `rings` what sews its ends to each other."""
     programs = tuple(programs)
@@ -96,18 +96,19 @@ def _parted(garment: Garment, programs: Iterable[Program], bands: Mapping[str, i
     told = instructions(tasks, garment.joins, marked=marked, corded=corded,
                         labelled=labelled)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
-    return tuple(Stretch(number=number, first=first + 1, steps=told[first:end], only=len(ends) == 1)
+    return tuple(StepStretch(number=number, first=first + 1, steps=told[first:end],
+                             only=len(ends) == 1)
                  for number, (first, end) in enumerate(zip([0, *ends], ends, strict=False), 1))
 
 
-def own_bands(size: SizeProof, parts: Iterable[Stretch]) -> tuple[str, ...]:
+def own_bands(size: SizeProof, parts: Iterable[StepStretch]) -> tuple[str, ...]:
     """Return the keys of the bands that no step tells to work: edges that the source describes."""
     told = {key for part in parts for key in part.bands}
     return tuple(key for key in dict.fromkeys(plan.band.key for plan in size.plans)
                  if key not in told)
 
 
-def making_up(garment: Garment, parts: Sequence[Stretch] = (),
+def making_up(garment: Garment, parts: Sequence[StepStretch] = (),
               notes: Sequence[DesignerNote] = ()) -> Mapping[int, str]:
     """Return what stands under the heading of each stretch, by its number: a numbered step each,
     its joins with what either side has, and the designer's `notes`. Without `parts` it is one step.
@@ -132,14 +133,14 @@ def making_up(garment: Garment, parts: Sequence[Stretch] = (),
     return {part.number: _stretch(part, steps, lie) for part in parts}
 
 
-def _stretch(part: Stretch, steps: list[str], lie: str) -> str:
+def _stretch(part: StepStretch, steps: list[str], lie: str) -> str:
     first = part.number == 1
     start = "" if first else f' start="{part.first}"'
     told = "".join(steps[part.first - 1:part.first - 1 + len(part.steps)])
     return f'{lie * first}<ol class="wb-steps"{start}>\n{told}</ol>\n'
 
 
-def _step(part: Stretch, number: int, told: Instruction) -> str:
+def _step(part: StepStretch, number: int, told: TaskInstruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
     return (f'<li id="{part.key}-{number}"><p>{told.text}{ends_held(told.joins)}{shown}</p>'
             f'{items(joins_said(told.joins), "wb-holes")}</li>\n')

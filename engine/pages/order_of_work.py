@@ -30,7 +30,7 @@ from ..words.zips import zip_title
 from .anchors import piece_anchor, strip_anchor
 from .casing_section import casing_anchor, casing_body
 from .designer_notes import on_making_up
-from .making_up import Stretch, making_up, own_bands, stretches
+from .making_up import StepStretch, making_up, own_bands, stretches
 from .pieces import piece_body, times_of
 from .strips import strip_body
 from .zip_section import zip_anchor, zip_body
@@ -185,7 +185,7 @@ def is_unfastened(pattern: Pattern) -> bool:
         band.buttonholes or band.zip or band.cord for band in bands)
 
 
-def _making(stretch: Stretch, body: str) -> WorkPart:
+def _making(stretch: StepStretch, body: str) -> WorkPart:
     return WorkPart(anchor=stretch.anchor, title=stretch.title, body=body,
                     said=words.making_said(stretch.tasks), made=True)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from ..core.counted import Count
 from ..core.units import Length
 from ..drawings.schematic import Graded
-from ..markup.html import Row, esc, groups_table, table
+from ..markup.html import TableRow, esc, groups_table, table
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..shape.garment import Garment
@@ -24,7 +24,7 @@ from .materials import needles_wanted
 from .shared import Shared
 
 NONE = "–"
-Groups = Iterator[tuple[str, list[Row]]]
+Groups = Iterator[tuple[str, list[TableRow]]]
 
 
 def measures_table(proof: Proof, graded: Graded | None, advice: GarmentAdvice | None) -> str:
@@ -70,17 +70,17 @@ def _pieces(proof: Proof, graded: Graded | None) -> Groups:
                                 *_lengths(words.DEPTH, [d.depth.length for d in done])]
 
 
-def _lengths(label: str, lengths: Sequence[Length | None]) -> list[Row]:
+def _lengths(label: str, lengths: Sequence[Length | None]) -> list[TableRow]:
     """A measure in centimetres and in inches; the label is HTML."""
-    return [Row(label, [x.cm_figure() if x else NONE for x in lengths], "cm"),
-            Row(label, [x.inch_figure() if x else NONE for x in lengths], "in")]
+    return [TableRow(label, [x.cm_figure() if x else NONE for x in lengths], "cm"),
+            TableRow(label, [x.inch_figure() if x else NONE for x in lengths], "in")]
 
 
-def _needles(proof: Proof) -> Row:
-    return Row(words.NEEDLES, [str(needles_wanted(size)) for size in proof.sizes])
+def _needles(proof: Proof) -> TableRow:
+    return TableRow(words.NEEDLES, [str(needles_wanted(size)) for size in proof.sizes])
 
 
-def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
+def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
     for name in dict.fromkeys(name for size in advice.sizes for name, _ in size.finished):
         said = "".join(_first_said(proof, advice, name))
         yield from _lengths(said[:1].upper() + said[1:], [
@@ -95,19 +95,19 @@ def _first_said(proof: Proof, advice: GarmentAdvice, name: str) -> tuple[str, st
                 if name in dict(one.finished))
 
 
-def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[Row]:
+def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
     """The bodies that the sizes are for, and the ease on them."""
     worn = [dict([*size.body, *((fit.label, fit.body) for fit in size.fits)])
             for size in advice.sizes]
     for label in dict.fromkeys(label for bodies in worn for label in bodies):
         cells = [bodies.get(label) for bodies in worn]
         said = garment_words.body_of(label)
-        yield Row(said, [_span(cell) if cell else NONE for cell in cells], "cm")
-        yield Row(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
+        yield TableRow(said, [_span(cell) if cell else NONE for cell in cells], "cm")
+        yield TableRow(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
         said = garment_words.ease_in(_first_said(proof, advice, name)[0])
         for place, unit in enumerate(("cm", "in")):
-            yield Row(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
+            yield TableRow(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
 
 
 def _span(cell: SizeCell) -> str:

@@ -16,8 +16,8 @@ from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
 from ..proof.fabric_names import fabric_names
 from ..proof.own_gauge import (
-    Ground,
     Made,
+    SourceTexts,
     Wanted,
     make,
     measures_near,
@@ -125,13 +125,13 @@ def _unread(pattern: Pattern, wanted: Wanted) -> Iterator[dict[str, str]]:
         yield {"measure": name, "said": said}
 
 
-def _ground(given: Mapping[str, Any]) -> Ground:
+def _ground(given: Mapping[str, Any]) -> SourceTexts:
     texts = Texts(slug=given["slug"], source=given["source"], shared=given["shared"],
                   pictures=given["pictures"],
                   picture_sizes={n: (w, h) for n, (w, h) in given["picture_sizes"].items()})
     faults: list[Problem] = []
-    return Ground(texts, read_beds(given["beds"], faults),
-                  read_charts(given["charts"], texts, faults))
+    return SourceTexts(texts, read_beds(given["beds"], faults),
+                       read_charts(given["charts"], texts, faults))
 
 
 def _too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
@@ -148,7 +148,7 @@ def _measures_too_far(pattern: Pattern, wanted: Wanted) -> Iterator[str]:
                                     most or Length(one.theirs))
 
 
-def _not_knitted(ground: Ground, pattern: Pattern, own: Pattern, wanted: Wanted, made: Made
+def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wanted, made: Made
                  ) -> dict[str, Any]:
     """Why there is no page, and what would work: near figures, other sizes, another bed."""
     said = words.refused((p.code for p in made.found if p.severity is Severity.ERROR),

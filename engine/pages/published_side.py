@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from ..compare.sides import Fact, FactKind, Key, Side
+from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
 from ..core.problems import Place, Problem, Severity
 from ..markup.steps_read import steps_in
 from ..source.materials import size_slug
@@ -16,7 +16,7 @@ from .sides import finding_fact, side_of_counts
 
 
 def side_published(slug: str, counts: str, pages: Mapping[str, str],
-                   findings: Sequence[Problem]) -> Side:
+                   findings: Sequence[Problem]) -> ComparedSide:
     """Return the side that a counts.json, the pages of the sizes and the findings are.
 
     `pages` are by the names of their files without an ending. Where there is no counts.json the
@@ -25,11 +25,11 @@ def side_published(slug: str, counts: str, pages: Mapping[str, str],
     facts = dict(finding_fact(each, f"patterns/{slug}/") for each in findings)
     errors = tuple(each for each in findings if each.severity is Severity.ERROR)
     if not counts:
-        return Side(slug=slug, facts=facts, errors=errors)
+        return ComparedSide(slug=slug, facts=facts, errors=errors)
     side = side_of_counts(counts)
     for size in side.sizes:
         for part, texts in steps_in(pages.get(size_slug(size), "")).items():
-            facts[Key(size, FactKind.STEPS, part, "steps")] = Fact(
+            facts[FactKey(size, FactKind.STEPS, part, "steps")] = Fact(
                 texts, steps_shown(len(texts)), told=partial(tuple, texts))
     return replace(side, facts={**side.facts, **facts}, errors=errors,
                    kinds=side.kinds | {FactKind.FINDING, FactKind.STEPS})

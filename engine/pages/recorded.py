@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
-from ..compare.differences import Difference, differences
-from ..compare.sides import Fact, FactKind, Key, Side
+from ..compare.differences import FactDifference, differences
+from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
 from ..pattern.corrections import Correction
@@ -31,8 +31,8 @@ class Moved:
 
     before: str
     after: str
-    found: tuple[Difference, ...]
-    side: Side
+    found: tuple[FactDifference, ...]
+    side: ComparedSide
     sources_moved: bool
 
     @property
@@ -74,7 +74,7 @@ def record_of(proof: Proof, sources: str) -> str:
     return "{" + ",\n".join((*lines, f'"digest": "{_digest(said)}"')) + "}\n"
 
 
-def _places(side: Side, size: str, kind: FactKind) -> dict[str, dict[str, str]]:
+def _places(side: ComparedSide, size: str, kind: FactKind) -> dict[str, dict[str, str]]:
     found: dict[str, dict[str, str]] = {}
     for key, fact in side.facts.items():
         if (key.size, key.kind) == (size, kind):
@@ -107,8 +107,9 @@ def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
         digest = said.pop("digest")
         if digest != _digest(said) or said["record_version"] != FORM:
             return None
-        old = Side(slug=said["pattern"], version=said["version"], sizes=tuple(said["sizes"]),
-                   facts=dict(_facts(said)), kinds=frozenset(_KINDS.values()))
+        old = ComparedSide(slug=said["pattern"], version=said["version"],
+                           sizes=tuple(said["sizes"]),
+                           facts=dict(_facts(said)), kinds=frozenset(_KINDS.values()))
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
         return None
     side = _shown(proof)
@@ -116,19 +117,19 @@ def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
                  said["sources"] != sources)
 
 
-def _facts(said: Mapping[str, Any]) -> list[tuple[Key, Fact]]:
-    return [(Key(size, kind, place, name), Fact(shown, shown))
+def _facts(said: Mapping[str, Any]) -> list[tuple[FactKey, Fact]]:
+    return [(FactKey(size, kind, place, name), Fact(shown, shown))
             for group, kind in _KINDS.items() for size, places in said[group].items()
             for place, named in places.items() for name, shown in named.items()]
 
 
-def _shown(proof: Proof) -> Side:
+def _shown(proof: Proof) -> ComparedSide:
     """The counts and schedules of a proof, each by what is shown of it."""
     pattern = proof.pattern
     facts = {key: Fact(fact.shown, fact.shown) for key, fact in counts_and_shapings(proof)}
-    return Side(slug=pattern.slug, version=pattern.version,
-                sizes=tuple(size.size for size in proof.sizes), facts=facts,
-                titles=titles_of(proof), kinds=frozenset(_KINDS.values()))
+    return ComparedSide(slug=pattern.slug, version=pattern.version,
+                        sizes=tuple(size.size for size in proof.sizes), facts=facts,
+                        titles=titles_of(proof), kinds=frozenset(_KINDS.values()))
 
 
 def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple[Problem, ...]:

@@ -9,7 +9,7 @@ from ..drawings.schematic import outlines
 from ..proof.proof import Proof
 from ..proof.yarn_requirement import YarnNeed, needs
 from ..shape.polygon import Outline
-from .figures import Figure, figures
+from .figures import ShownFigure, figures
 from .gauge_section import gauges
 from .sketch import Sketch, sketch_of
 
@@ -22,7 +22,7 @@ class Shared:
     gauge: str
     outlines: Mapping[str, tuple[Outline, ...]]
     needs: Mapping[str, tuple[YarnNeed, ...]]
-    figures: Mapping[tuple[str, str], tuple[Figure, ...]]
+    figures: Mapping[tuple[str, str], tuple[ShownFigure, ...]]
     sketch: Sketch | None
 
 

@@ -17,7 +17,7 @@ from ..words import sheet as words
 from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures
-from .sheet_counts import NO_REMARKS, Counts, Remarks, Row
+from .sheet_counts import NO_REMARKS, Counts, Remarks, SheetRow
 from .sheet_formulas import number
 from .sheet_gauges import Gauges
 from .sheet_inputs import Inputs
@@ -26,7 +26,7 @@ from .sheet_shaping import shaping
 from .sheet_values import Look, Sheet, SheetCell, Workbook
 
 HUNDREDTH = Fraction(1, 100)
-Rows = list[Row]
+Rows = list[SheetRow]
 Named = tuple[str, str, Expression]
 
 
@@ -73,19 +73,19 @@ def one_line(proof: Proof) -> Mapping[str, Mapping[str, str]]:
             for key, rows in _parts(proof).items() if rows}
 
 
-def _in_a_line(row: Row, many: int) -> str:
+def _in_a_line(row: SheetRow, many: int) -> str:
     return words.all_sizes([decimal(row.made[size].value, 2) if size in row.made else "–"
                             for size in range(many)])
 
 
 def _measures(proof: Proof) -> Rows:
-    made: dict[str, Row] = {}
+    made: dict[str, SheetRow] = {}
     for at, size in enumerate(proof.sizes):
         for one in size.assembled.measures.values() if size.assembled else ():
-            row = made.setdefault(one.name, Row(one.name, "mm" if one.is_length else "", {},
-                                                one.place, HUNDREDTH))
-            made[one.name] = Row(row.name, row.unit, {**row.made, at: one.made}, row.place,
-                                 row.near)
+            row = made.setdefault(one.name, SheetRow(one.name, "mm" if one.is_length else "", {},
+                                                     one.place, HUNDREDTH))
+            made[one.name] = SheetRow(row.name, row.unit, {**row.made, at: one.made}, row.place,
+                                      row.near)
     return list(made.values())
 
 
@@ -109,7 +109,7 @@ def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], near: Fracti
     for at, size in enumerate(proof.sizes):
         for name, unit, tree in of(size):
             made.setdefault(name, (unit, {}))[1][at] = tree
-    return [Row(name, unit, trees, None, near) for name, (unit, trees) in made.items()]
+    return [SheetRow(name, unit, trees, None, near) for name, (unit, trees) in made.items()]
 
 
 def _parts(proof: Proof) -> Mapping[str, Rows]:

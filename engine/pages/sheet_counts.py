@@ -26,7 +26,7 @@ _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class SheetRow:
     """A count by its key in every size that has it, by the size's number; `near` is how closely the
     published figure is rounded, 0 where it is exact."""
 
@@ -81,7 +81,7 @@ class Counts:
     _known: dict[tuple[int, int], tuple[Expression, Formula]] = field(default_factory=dict)
     _measures: dict[tuple[int, str], Formula] = field(default_factory=dict)
 
-    def sheet(self, title: str, sizes: Sequence[str], rows: Iterable[Row], *,
+    def sheet(self, title: str, sizes: Sequence[str], rows: Iterable[SheetRow], *,
               fabrics: tuple[str, ...] = (), measures: bool = False) -> Sheet:
         """Return a sheet of counts; `fabrics` are those whose gauge its formulas look for first.
 
@@ -107,7 +107,7 @@ class Counts:
                          *(SheetCell(text, Look.REMARK) for text in said)))
         return Sheet(title, tuple(made), FIRST_SIZE - 1)
 
-    def _cells(self, row: Row, found: Mapping[int, Formula], at: int, many: int
+    def _cells(self, row: SheetRow, found: Mapping[int, Formula], at: int, many: int
                ) -> tuple[SheetCell, ...]:
         place = row.place or next((p for tree in row.made.values() if (p := first_place(tree))),
                                   None)
@@ -158,9 +158,9 @@ class _Here:
     title: str
     size: int
     fabrics: tuple[str, ...]
-    owner: Row | None
+    owner: SheetRow | None
     name: str
-    beside: Mapping[str, tuple[Row, int]]
+    beside: Mapping[str, tuple[SheetRow, int]]
 
     def figure(self, operand: Operand) -> Formula:
         """Return the cell of an operand: a count of the same sheet, a measure, a gauge or an input.
@@ -229,7 +229,7 @@ def _on_bed(tree: Expression) -> bool:
     return isinstance(tree, Noted) and tree.note in _BED
 
 
-def _kind(row: Row, found: Mapping[int, Formula]) -> str:
+def _kind(row: SheetRow, found: Mapping[int, Formula]) -> str:
     if all(map(_on_bed, row.made.values())):
         return words.ON_BED
     if not all(one.live for one in found.values()):

@@ -30,7 +30,7 @@ def is_given(operand: Operand) -> bool:
 
 
 @dataclass
-class _Row:
+class _InputRow:
     label: str
     unit: str
     place: Place | None
@@ -43,7 +43,7 @@ class Inputs:
     """Gathers the rows of the sheet of inputs while formulas are written; sizes by their number."""
 
     sizes: int
-    rows: dict[tuple[object, ...], _Row] = field(default_factory=dict)
+    rows: dict[tuple[object, ...], _InputRow] = field(default_factory=dict)
     _met: dict[tuple[object, ...], int] = field(default_factory=dict)
 
     def cell(self, operand: Operand, size: int, owner: str = "", stated: Place | None = None
@@ -54,18 +54,18 @@ class Inputs:
             return Formula(number(operand.value), live=False, whole=True)
         place = None if owner else operand.place
         same = (owner, operand.role, operand.name if not owner else "", place)
-        new = _Row(words.input_said(owner, operand.role, operand.name),
-                   WORDS[operand.role].unit,
-                   operand.place or (stated if operand.role in _AT_OWNER else None),
-                   is_given(operand))
+        new = _InputRow(words.input_said(owner, operand.role, operand.name),
+                        WORDS[operand.role].unit,
+                        operand.place or (stated if operand.role in _AT_OWNER else None),
+                        is_given(operand))
         return self._placed(same, new, size, operand.value)
 
     def word(self, table: LookUp, size: int) -> Formula:
         """Return the cell with the key of a look-up: a word of the source."""
-        return self._placed((table.table,), _Row(table.table, "", None, given=True), size,
+        return self._placed((table.table,), _InputRow(table.table, "", None, given=True), size,
                             table.key)
 
-    def _placed(self, same: tuple[object, ...], new: _Row, size: int, value: Fraction | str
+    def _placed(self, same: tuple[object, ...], new: _InputRow, size: int, value: Fraction | str
                 ) -> Formula:
         """The cell of a value in the first row of its name that has no other for this size."""
         nth = 0

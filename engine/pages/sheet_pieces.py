@@ -12,7 +12,7 @@ from ..catalogue.forms import Construction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..plan.pockets import LINING
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
@@ -86,4 +86,4 @@ def _widest(knitted: KnittedPiece, counts: Mapping[str, Count]) -> Expression:
     first = Term(knitted.piece.stitches.made, Role.STITCHES)
     wider = tuple(count.term(Role.STITCHES) for name, count in counts.items()
                   if name in _WIDTHS or name.startswith(_AT))
-    return Chosen((first, *wider), Rule.LARGEST, Reason.LARGEST_NAMED) if wider else first
+    return Chosen((first, *wider), Rule.LARGEST, ChoiceReason.LARGEST_NAMED) if wider else first

@@ -14,7 +14,7 @@ from itertools import accumulate
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..shape.piece import Piece
 from ..shape.profile import How
 from ..words import sheet as words
@@ -43,7 +43,7 @@ class _Slope:
         units = self.rows if self.grid == 1 else Rounded(self.rows / self._step, DOWN)
         fewer = Rounded(units / parts, DOWN)
         longer = units - Term(fewer, Role.NUMBER) * parts
-        first = Chosen((events, parts - longer), Rule.SMALLEST, Reason.LEAST_ONE)
+        first = Chosen((events, parts - longer), Rule.SMALLEST, ChoiceReason.LEAST_ONE)
         many = Term(fewer, Role.NUMBER)
         return (many * self._step if self.grid > 1 else fewer, first,
                 (many + plain(1)) * self._step if self.grid > 1 else many + plain(1),

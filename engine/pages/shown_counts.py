@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..compare.sides import Fact, FactKind, Key
+from ..compare.sides import Fact, FactKey, FactKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, plain
@@ -26,9 +26,9 @@ from ..words.moved import (
     edge_shaped,
     rows_taken_shown,
 )
-from .figures import Figure, figures
+from .figures import ShownFigure, figures
 
-Facts = Iterator[tuple[Key, Fact]]
+Facts = Iterator[tuple[FactKey, Fact]]
 
 
 def titles_of(proof: Proof) -> dict[str, str]:
@@ -64,19 +64,20 @@ def counts_and_shapings(proof: Proof) -> Facts:
 def piece_facts(size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
     """Return the counts of a piece and the shaping of its edges; they stand under `key`."""
     for name, count in piece_counts(size, knitted):
-        yield Key(size.size, FactKind.COUNT, key, name), count_fact(count)
+        yield FactKey(size.size, FactKind.COUNT, key, name), count_fact(count)
     for name, edge in edges_of(knitted.piece).items():
-        yield (Key(size.size, FactKind.SCHEDULE, key, name), Fact(edge.changes, edge_shaped(edge)))
+        yield (FactKey(size.size, FactKind.SCHEDULE, key, name),
+               Fact(edge.changes, edge_shaped(edge)))
 
 
 def band_facts(plan: BandPlan) -> Facts:
     """Return the counts of a band, and which rows of its edge are taken."""
     for figure in figures(plan):
-        yield Key(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)
-    yield (Key(plan.size, FactKind.SCHEDULE, plan.band.key, ROWS_TAKEN),
+        yield FactKey(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)
+    yield (FactKey(plan.size, FactKind.SCHEDULE, plan.band.key, ROWS_TAKEN),
            Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
     if plan.left:
-        yield (Key(plan.size, FactKind.SCHEDULE, plan.band.key, LEFT_TAKEN),
+        yield (FactKey(plan.size, FactKind.SCHEDULE, plan.band.key, LEFT_TAKEN),
                Fact(plan.left.pick_up.runs, rows_taken_shown(plan.left.pick_up)))
 
 
@@ -107,6 +108,6 @@ def count_fact(count: Count) -> Fact:
     return Fact(count.value, count_shown(count.value, count.unit.value), (count.made,))
 
 
-def _figure(figure: Figure) -> Fact:
+def _figure(figure: ShownFigure) -> Fact:
     made = figure.made if isinstance(figure.made, tuple) else (figure.made,)
     return Fact(figure.value, count_shown(figure.value, figure.unit), made)

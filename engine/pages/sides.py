@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Any
 
-from ..compare.sides import Fact, FactKind, Key, Side
+from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
 from ..core.expression import Expression
 from ..core.problems import Problem, Severity
 from ..markup.steps_read import steps_in
@@ -42,26 +42,26 @@ class NotCounts(Exception):
     """Why a text is no counts.json that can be compared."""
 
 
-def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Side:
+def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> ComparedSide:
     """Return the side that a proof and its findings are; without a proof, the findings alone."""
     facts = dict(finding_fact(problem, f"patterns/{slug}/") for problem in problems)
     if proof is None:
         errors = tuple(p for p in problems if p.severity is Severity.ERROR)
-        return Side(slug=slug, facts=facts, errors=errors)
+        return ComparedSide(slug=slug, facts=facts, errors=errors)
     facts |= dict(_gauges(proof.pattern))
     for size in proof.sizes:
         facts |= dict(_sized(proof.pattern, size))
     pattern = proof.pattern
-    return Side(slug=slug, title=pattern.title, version=pattern.version,
-                sizes=tuple(size.size for size in proof.sizes), facts=facts,
-                titles=titles_of(proof))
+    return ComparedSide(slug=slug, title=pattern.title, version=pattern.version,
+                        sizes=tuple(size.size for size in proof.sizes), facts=facts,
+                        titles=titles_of(proof))
 
 
-def finding_fact(problem: Problem, folder: str) -> tuple[Key, Fact]:
+def finding_fact(problem: Problem, folder: str) -> tuple[FactKey, Fact]:
     """Return a finding as a fact: the same one whatever its folder and its line."""
     name = finding_named(problem)
     file = problem.place.file.removeprefix(folder)
-    return Key(problem.size, FactKind.FINDING, file, name), Fact(problem.severity, name)
+    return FactKey(problem.size, FactKind.FINDING, file, name), Fact(problem.severity, name)
 
 
 def _sized(pattern: Pattern, size: SizeProof) -> Facts:
@@ -70,7 +70,7 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
         if isinstance(place, BandPlan):
             yield from band_facts(place)
             for exact in exact_figures(pattern, place):
-                yield (Key(size.size, FactKind.BAND, key, exact.name),
+                yield (FactKey(size.size, FactKind.BAND, key, exact.name),
                        _exact(exact.made.value, exact.unit, exact.made))
         else:
             yield from piece_facts(size, place, key)
@@ -79,22 +79,22 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
         yield from _steps(pattern, size.size, strip.plan.band.key, strip)
     for need in needs(pattern, size):
         for name, count in need.counts:
-            yield Key(size.size, FactKind.YARN, need.yarn.key, name), count_fact(count)
+            yield FactKey(size.size, FactKind.YARN, need.yarn.key, name), count_fact(count)
     for name, count in material_counts(pattern, size):
-        yield Key(size.size, FactKind.YARN, "", name), count_fact(count)
+        yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
 
 
 def _measured(size: SizeProof) -> Facts:
     """The measures and finished lengths of a garment, and both sides of its joins."""
     if size.assembled is not None:
         for name, one in size.assembled.measures.items():
-            yield (Key(size.size, FactKind.MEASURE, "", name),
+            yield (FactKey(size.size, FactKind.MEASURE, "", name),
                    _length(hundredths(one.value), one.made, is_length=one.is_length))
         for name, length in size.assembled.garment.lengths.items():
-            yield (Key(size.size, FactKind.LENGTH, "", name),
+            yield (FactKey(size.size, FactKind.LENGTH, "", name),
                    _length(hundredths(length.length.mm), length.made))
         for join in size.assembled.garment.joins:
-            yield (Key(size.size, FactKind.JOIN, "", join.title),
+            yield (FactKey(size.size, FactKind.JOIN, "", join.title),
                    _join(join.unit, join.sewn, str(join.ease), str(join.tolerance)))
 
 
@@ -103,7 +103,7 @@ def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) ->
     name = "steps"
     if isinstance(work, Strip):
         name = strip_steps(work.front.value, work.plan.part.number if work.plan.part else 0)
-    yield (Key(size, FactKind.STEPS, key, name),
+    yield (FactKey(size, FactKind.STEPS, key, name),
            Fact(work.program.sections, "", told=partial(_told, work, pattern)))
 
 
@@ -120,7 +120,7 @@ def _gauges(pattern: Pattern) -> Facts:
     """The stitch and row of every fabric that was swatched, and the yarn in a stitch of it."""
     for fabric in pattern.fabrics.values():
         for name, unit, made in gauge_figures(fabric.swatches) if fabric.swatches else ():
-            yield Key("", FactKind.GAUGE, fabric.key, name), _exact(made.value, unit, made)
+            yield FactKey("", FactKind.GAUGE, fabric.key, name), _exact(made.value, unit, made)
 
 
 def _exact(value: Fraction, unit: str, *made: Expression) -> Fact:
@@ -133,7 +133,7 @@ def _join(unit: str, sewn: tuple[Expression, ...], ease: str, allowed: str) -> F
     return Fact((values, unit, ease, allowed), join_shown(values, unit), sewn)
 
 
-def side_of_counts(text: str) -> Side:
+def side_of_counts(text: str) -> ComparedSide:
     """Return the side that a published counts.json is. Raises NotCounts, and nothing else.
 
     Where its expressions have another form than ours, its values alone are known.
@@ -143,8 +143,9 @@ def side_of_counts(text: str) -> Side:
         followed = data.get("expression_version") == VERSION
         facts = dict(_published(data, followed))
         kinds = frozenset(kind for kind, group in PUBLISHED.items() if group in data)
-        return Side(slug=data["pattern"], version=data["version"], sizes=tuple(data["sizes"]),
-                    facts=facts, kinds=kinds)
+        return ComparedSide(slug=data["pattern"], version=data["version"],
+                            sizes=tuple(data["sizes"]),
+                            facts=facts, kinds=kinds)
     except (KeyError, TypeError, ValueError, AttributeError, ZeroDivisionError,
             RecursionError) as fault:
         raise NotCounts(f"{type(fault).__name__}: {fault}") from fault
@@ -191,25 +192,25 @@ def _published(data: Mapping[str, Any], followed: bool) -> Facts:
         for size, named in data.get(group, {}).items():
             for name, one in named.items():
                 if kind in (FactKind.MEASURE, FactKind.LENGTH):
-                    yield Key(size, kind, "", name), _read_length(one, followed)
+                    yield FactKey(size, kind, "", name), _read_length(one, followed)
                     continue
                 for each, count in one.items():  # of a piece, band or yarn
-                    yield Key(size, kind, name, each), _read_count(count, followed)
+                    yield FactKey(size, kind, name, each), _read_count(count, followed)
     for size, named in data.get("materials", {}).items():
         for name, one in named.items():
-            yield Key(size, FactKind.YARN, "", name), _read_count(one, followed)
+            yield FactKey(size, FactKind.YARN, "", name), _read_count(one, followed)
 
 
 def _published_exactly(data: Mapping[str, Any], followed: bool) -> Facts:
     """Gauges, joins, and what is computed of bands and not rounded."""
     for fabric, gauge in data.get("gauges", {}).items():
         for name, fact in _read_gauge(gauge, followed):
-            yield Key("", FactKind.GAUGE, fabric, name), fact
+            yield FactKey("", FactKind.GAUGE, fabric, name), fact
     for size, joins in data.get("joins", {}).items():
         for title, join in joins.items():
-            yield Key(size, FactKind.JOIN, "", title), _read_join(join, followed)
+            yield FactKey(size, FactKind.JOIN, "", title), _read_join(join, followed)
     for size, bands in data.get("bands", {}).items():
         for band, named in bands.items():
             for name, one in named.items():
-                yield Key(size, FactKind.BAND, band, name), _read_exact(
+                yield FactKey(size, FactKind.BAND, band, name), _read_exact(
                     one["value"], one["unit"], one["expression"], followed)

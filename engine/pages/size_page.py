@@ -49,7 +49,7 @@ from .compared import compared
 from .corrected_places import put_right_in
 from .cover import at_scale
 from .designer_notes import on_the_page
-from .figures import AROUND_HOLES, Figure, divides
+from .figures import AROUND_HOLES, ShownFigure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
@@ -184,7 +184,7 @@ def _told_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[st
     return [(name, own) for (name, _), own in found.items()]
 
 
-def _workings_of(plan: BandPlan, made: Sequence[Figure], done: Finished, whose: str
+def _workings_of(plan: BandPlan, made: Sequence[ShownFigure], done: Finished, whose: str
                  ) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
     out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{as_counted(f.counted, f.working)}."))

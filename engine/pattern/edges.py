@@ -9,7 +9,7 @@ from enum import Enum
 from ..core.units import Length
 
 
-class Shape(Enum):
+class EdgeShape(Enum):
     """How an edge lies in the finished garment, and so how often a band goes along it."""
 
     FRONT = "pair of fronts"  # one of two alike, from hem to top
@@ -52,7 +52,7 @@ class EdgeSection:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+class EdgeSpec:
     """A garment's edge, by size: its `length`, its `rows` or its `sections`, one of the three.
 
     `shape` says how it lies in the garment; `ends` name its two ends, "" where they have no names.
@@ -60,7 +60,7 @@ class Edge:
 
     key: str
     fabric: str
-    shape: Shape = Shape.FRONT
+    shape: EdgeShape = EdgeShape.FRONT
     ends: tuple[str, str] = ("", "")
     length: Mapping[str, Length] | None = None
     rows: Mapping[str, int] | None = None

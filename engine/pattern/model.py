@@ -17,7 +17,7 @@ from ..sizing.measures import Definition
 from .conventions import Conventions
 from .corrections import Correction
 from .designer_notes import DesignerNote
-from .edges import Edge
+from .edges import EdgeSpec
 from .fabrics import Fabric, NeedleBed, Yarn
 from .holes import Buttonholes
 from .outlines import NO_OUTLINE, OutlineSpec
@@ -74,7 +74,7 @@ class Shown(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Collar:
+class CollarSpec:
     """What a designer asks of a collar; all None for any other band.
 
     `points` is how far each end goes out at the outer edge, `outer_dial` the setting reached
@@ -119,7 +119,7 @@ class Band:
     stitches_in: int = 2
     buttonholes: Buttonholes | None = None
     bind_off: str = ""
-    collar: Collar = Collar()
+    collar: CollarSpec = CollarSpec()
     rib: tuple[bool, ...] = (True, False)
     zip: ZipSpec | None = None
     cord: BandCord | None = None
@@ -262,7 +262,7 @@ class Pattern:
     yarns: Mapping[str, Yarn]
     fabrics: Mapping[str, Fabric]
     sizes: tuple[str, ...]
-    edges: Mapping[str, Edge]
+    edges: Mapping[str, EdgeSpec]
     bands: Mapping[str, Band]
     garment: GarmentSpec | None = None
     stitch_charts: Mapping[str, StitchChart] = field(default_factory=dict)

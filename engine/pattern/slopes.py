@@ -51,7 +51,7 @@ class Rate:
             raise ValueError(f"two unlike figures are mixed, not {self.every}")
 
 
-class Stretch(NamedTuple):
+class PlainStretch(NamedTuple):
     """A plain stretch of a slope, in rows or as a length: one of the two."""
 
     rows: int | None = None
@@ -70,8 +70,8 @@ class SlopeAsk:
     order: Order | None = None
     rates: tuple[Rate, ...] = ()
     first_row: int | None = None
-    plain_start: Stretch | None = None
-    plain_end: Stretch | None = None
+    plain_start: PlainStretch | None = None
+    plain_end: PlainStretch | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,8 +82,8 @@ class SlopeSpec:
     order: Order | None = None
     rates: Mapping[str, tuple[Rate, ...]] | None = None
     first_row: Mapping[str, int] | None = None
-    plain_start: Mapping[str, Stretch] | None = None
-    plain_end: Mapping[str, Stretch] | None = None
+    plain_start: Mapping[str, PlainStretch] | None = None
+    plain_end: Mapping[str, PlainStretch] | None = None
 
     def of(self, size: str) -> SlopeAsk:
         """Return what is asked in one size."""

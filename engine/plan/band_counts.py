@@ -9,7 +9,7 @@ from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, Sum, Term
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
 from ..pattern.fabrics import Repeat
@@ -30,7 +30,7 @@ from .hole_ground import ground_of
 from .hole_sums import sought
 from .layers import layer_rows
 from .lengthwise import runs_along, seen_width, waiting_edge, width_stitches
-from .meeting import Meeting, Rate, all_stitches, as_one, meet, resized, ruled_stitch
+from .meeting import Meeting, PickUpRate, all_stitches, as_one, meet, resized, ruled_stitch
 from .mitres import plan_mitre, turns_of
 from .over_head import band_over_head
 from .zips import check_zip
@@ -46,7 +46,7 @@ class _Counted:
     run: EdgePath
     body: Gauge
     gauge: Gauge
-    rate: Rate
+    rate: PickUpRate
     rounding: Rounding
     meetings: tuple[Meeting, ...]
     depth: Count
@@ -96,8 +96,8 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     repeat = arranged(pattern, band)
     if runs_along(band):
         return _counted_along(pattern, band, size, run, own or body, repeat)
-    rate = Rate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
-                one_for_one=not KINDS[band.kind].faces or bool(repeat))
+    rate = PickUpRate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
+                      one_for_one=not KINDS[band.kind].faces or bool(repeat))
     gauge = own or Gauge(ruled_stitch(run, rate), body.row)
     problems = [] if own else [unswatched(pattern, band, fabric)]
     rounding, misfit = rounded_to(pattern, band, repeat)
@@ -122,8 +122,8 @@ def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge
     if problems:
         return None, problems
     turned = gauge.turned
-    rate = Rate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
-                stretch=band.stretch)
+    rate = PickUpRate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
+                      stretch=band.stretch)
     meetings = meet(run, rate, band.rounding)
     depth, rows, problems = width_stitches(pattern, band, size, gauge, repeat)
     problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
@@ -184,7 +184,7 @@ def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
     if placing is None or placing.stitches == by_edge.value:
         return by_edge
     return Count(sought(by_edge.made, placing.filled, placing.spec, lambda one: one.stitches,
-                        Reason.BUTTONHOLES), by_edge.unit)
+                        ChoiceReason.BUTTONHOLES), by_edge.unit)
 
 
 def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:

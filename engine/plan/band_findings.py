@@ -13,7 +13,7 @@ from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import DEPTHS
 from ..core.units import read_length
 from ..fabric.gauge import Gauge
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
 from ..shape.corners import squares
 from ..shape.edging import EdgePath
@@ -69,7 +69,7 @@ _DEPTH_OF = {EdgeRole.FRONT: "depth of a front band", EdgeRole.AROUND: "depth of
              EdgeRole.PLACKET: "depth of a placket's band",
              EdgeRole.POCKET: "depth of a pocket's band",
              EdgeRole.ARMHOLE: "depth of an armhole's band"}
-_OWN_ROLES = {Shape.FRONT: EdgeRole.FRONT, Shape.AROUND: EdgeRole.AROUND}
+_OWN_ROLES = {EdgeShape.FRONT: EdgeRole.FRONT, EdgeShape.AROUND: EdgeRole.AROUND}
 
 
 def too_deep(pattern: Pattern, band: Band, size: str, deep: Fraction) -> list[Problem]:

@@ -14,7 +14,7 @@ from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..core.counts import whole
 from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, error
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
@@ -121,7 +121,7 @@ def with_band_tops(run: EdgePath, front: Side, rows: int, row: Fraction, *, shar
     practice, no source). The right front's end is the first.
     """
     chosen = Chosen((Rounded(plain(rows) * plain(share)), plain(1)), Rule.LARGEST,
-                    Reason.LEAST_ONE)
+                    ChoiceReason.LEAST_ONE)
     taken = int(chosen.value)
     part = "the half next to the neck" if share < 1 else ""
     top = straight(f"top of the {front.value} band", taken, row, layers=layers,

@@ -16,7 +16,7 @@ from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
 from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edge_counts import one_for_one
@@ -155,7 +155,7 @@ def _sought(plan: BandPlan, part: BandPart, own: Expression, tried: Sequence[Seq
     if len(tried) < 2:
         return own
     each = (_between_marks(_marks_of(plan, cuts_), part.number - 1) for cuts_ in tried)
-    return Chosen((own, *each), Rule.LEAST, Reason.CUT,
+    return Chosen((own, *each), Rule.LEAST, ChoiceReason.CUT,
                   tuple(Operand(Fraction(_cost(plan, cuts_)), Role.COST) for cuts_ in tried))
 
 

@@ -25,7 +25,7 @@ from ..core.expression import (
     Sum,
     plain,
 )
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.spread import shares
 from ..core.units import Length
 from ..pattern.holes import Gaps, OddGap
@@ -131,8 +131,8 @@ def hole_stitches(button: Length, stitch: Fraction) -> Count:
     wide = Operand(button.mm, Role.BUTTON)
     covered = Rounded(wide / Operand(stitch, Role.STITCH_WIDTH))
     fewer = Chosen((Difference(covered, Operand(Fraction(1), Role.ONE_LESS)), plain(2)),
-                   Rule.LARGEST, Reason.LEAST_HOLE)
-    made = Chosen((fewer, covered), Rule.REACHES, Reason.TOO_FEW,
+                   Rule.LARGEST, ChoiceReason.LEAST_HOLE)
+    made = Chosen((fewer, covered), Rule.REACHES, ChoiceReason.TOO_FEW,
                   (wide, Operand(reach(2, stitch).mm / 2, Role.STRETCHED)))
     far = whole(reach(int(made.value), stitch).mm, DOWN)
     return Count(Noted(made, Note.STRETCHES, (str(far),)), Unit.STITCHES)

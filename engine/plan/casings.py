@@ -11,7 +11,7 @@ from ..catalogue.edges import EdgeRole, role_of
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, Unit, decimal
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -198,7 +198,7 @@ def _slit(spec: BandCord, gauge: Gauge) -> Count:
     """
     figure = Operand(spec.width.mm, Role.CORD) / Operand(gauge.row, Role.ROW_HEIGHT)
     return Count(Chosen((Rounded(figure, EVEN, gauge.row), plain(2)), Rule.LARGEST,
-                        Reason.LEAST_SLIT), Unit.ROWS)
+                        ChoiceReason.LEAST_SLIT), Unit.ROWS)
 
 
 def _length(meetings: Sequence[Meeting], gauge: Gauge, spec: BandCord) -> Count:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
 from ..core.expression import Chosen, LookUp, Noted, Operand, Rounded, Rule, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.units import Length
 from ..pattern.holes import Closing
 
@@ -44,7 +44,8 @@ def slit_rows(button: Length, row: Fraction) -> Count:
     outer edge; at least two. Common practice, no source.
     """
     figure = Operand(button.mm, Role.BUTTON) * plain(TIGHTER) / Operand(row, Role.ROW_HEIGHT)
-    return Count(Chosen((Rounded(figure, EVEN, row), plain(2)), Rule.LARGEST, Reason.LEAST_SLIT),
+    return Count(Chosen((Rounded(figure, EVEN, row), plain(2)), Rule.LARGEST,
+                        ChoiceReason.LEAST_SLIT),
                  Unit.ROWS)
 
 
@@ -63,5 +64,5 @@ def loop_chains(button: Length, stitch: Fraction) -> Count:
     """
     half = Operand(button.mm, Role.BUTTON) * Operand(PI, Role.PI) / plain(2)
     chains = Rounded(half / Operand(stitch, Role.STITCH_WIDTH), pitch=stitch)
-    return Count(Noted(Chosen((chains, plain(3)), Rule.LARGEST, Reason.LEAST_LOOP),
+    return Count(Noted(Chosen((chains, plain(3)), Rule.LARGEST, ChoiceReason.LEAST_LOOP),
                        Note.HALF_GIRTH), Unit.STITCHES)

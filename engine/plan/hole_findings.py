@@ -12,7 +12,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from .buttonholes import BandSpec, Placing, place
 from .hole_ground import HoleGround, clear_upper, stitches_of
-from .hole_joins import Join, is_clear
+from .hole_joins import EdgeJoin, is_clear
 
 
 def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
@@ -62,7 +62,7 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
 
 
-def join_said(ground: HoleGround, join: Join) -> str:
+def join_said(ground: HoleGround, join: EdgeJoin) -> str:
     """Which join it is: "end of the neckband above front edge, 5 stitches from the upper end"."""
     far = ground.along.value - join.after
     return (f"the {join.above} meets the {join.below} {ground.unit.of(far)} from the upper end"

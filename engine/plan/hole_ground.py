@@ -15,7 +15,7 @@ from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edging import EdgePath
 from ..sizing.quantities import Quantity
 from .buttonholes import BandSpec, number_every, place
-from .hole_joins import Join, grow_below, joins_along
+from .hole_joins import EdgeJoin, grow_below, joins_along
 from .lengthwise import runs_along
 from .meeting import Meeting, all_stitches
 
@@ -39,7 +39,7 @@ class HoleGround:
     rows: BandRows
     along: Count
     beyond: int = 0
-    meets: tuple[Join, ...] = ()
+    meets: tuple[EdgeJoin, ...] = ()
     grows_below: bool = True
     sewn: bool = False
     only_on: Side | None = None

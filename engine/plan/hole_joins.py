@@ -13,7 +13,7 @@ IN_ONE = {Stretch.GARMENT, Stretch.HEM}  # a hem is knitted in one with what lie
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Join:
+class EdgeJoin:
     """Where two parts of an edge meet: `after` so many stitches, by the names of both."""
 
     after: int
@@ -21,14 +21,14 @@ class Join:
     above: str
 
 
-def joins_along(run: EdgePath, meetings: Sequence[Meeting]) -> tuple[Join, ...]:
+def joins_along(run: EdgePath, meetings: Sequence[Meeting]) -> tuple[EdgeJoin, ...]:
     """Return where two parts of the edge meet along the `meetings`, from the first end.
 
     Where a neckband's end or a band's top meets the garment, and where two sections of a neck or
     of an edge of the source meet: a seam or a mark. A hem is no join.
     """
     ends = accumulate(m.stitches.value for m in meetings)
-    return tuple(Join(after=after, below=one.section.called, above=other.section.called)
+    return tuple(EdgeJoin(after=after, below=one.section.called, above=other.section.called)
                  for after, (one, other) in zip(ends, pairwise(meetings), strict=False)
                  if not _in_one(one, other))
 
@@ -38,7 +38,7 @@ def _in_one(one: Meeting, other: Meeting) -> bool:
     return stretches == IN_ONE
 
 
-def grow_below(joins: Sequence[Join], meetings: Sequence[Meeting]) -> bool:
+def grow_below(joins: Sequence[EdgeJoin], meetings: Sequence[Meeting]) -> bool:
     """Return True where what a band grows by lies below all `joins`, which keep their places
     from the upper end."""
     upto = sum(m.stitches.value for m in meetings[:giving_way(meetings) + 1])

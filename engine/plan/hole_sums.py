@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counts import DOWN, UP
 from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.holes import Distance, Gaps
@@ -64,11 +64,12 @@ def _upper(spec: BandSpec, usual: Expression | None = None) -> Expression:
     if spec.usual_upper is None:
         return usual or plain(spec.upper)
     return Chosen((usual or plain(spec.usual_upper), plain(spec.upper)), Rule.LARGEST,
-                  Reason.CLEAR_OF_JOIN)
+                  ChoiceReason.CLEAR_OF_JOIN)
 
 
 def sought(asked: Expression, got: Expression, spec: BandSpec,
-           figure: Callable[[Candidate], int], why: Reason = Reason.LEAST_GIVEN_UP) -> Expression:
+           figure: Callable[[Candidate], int],
+           why: ChoiceReason = ChoiceReason.LEAST_GIVEN_UP) -> Expression:
     """Return a `figure` of a placing as the search for the least cost found it.
 
     The candidates are what is `asked` and, the best last, every value that a sound placing has,

@@ -13,7 +13,7 @@ from itertools import accumulate, groupby
 from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding, Unit, whole
 from ..core.expression import Chosen, Difference, Expression, Noted, Operand, Rule, Sum, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
 from ..shape.edging import EdgePath, Section
@@ -21,7 +21,7 @@ from .pickup import PickUp, eased, of_rows, pick_up, stitches_by_gauge, stitches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rate:
+class PickUpRate:
     """Band stitches along an edge: by the band's own `gauge`, or by a `rule` in stitches per row.
 
     `body` is the gauge of the edge's fabric; `ease` a share of the edge's length. What waits or
@@ -56,7 +56,7 @@ class Meeting:
     pick_up: PickUp
 
 
-def meet(run: EdgePath, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeting, ...]:
+def meet(run: EdgePath, rate: PickUpRate, rounding: Rounding = NEAREST) -> tuple[Meeting, ...]:
     """Return the band's stitches for every section of an edge.
 
     Stitches that wait or were bound off are taken one for one, rows by the band's gauge or the
@@ -79,7 +79,7 @@ def meet(run: EdgePath, rate: Rate, rounding: Rounding = NEAREST) -> tuple[Meeti
     return resized(made, whole(_exact(made), rounding))
 
 
-def ruled_stitch(run: EdgePath, rate: Rate) -> Fraction:
+def ruled_stitch(run: EdgePath, rate: PickUpRate) -> Fraction:
     """Return the width of a stitch of a band that was not swatched [mm].
 
     By the rule, which is in stitches for rows; on an edge that has no rows each place has one
@@ -99,14 +99,14 @@ def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
 
 def _rounded_once(line: Sequence[Meeting]) -> tuple[Meeting, ...]:
     stitches = max(len(line), whole(_exact(line)))
-    return resized(line, stitches, Reason.SECTIONS)
+    return resized(line, stitches, ChoiceReason.SECTIONS)
 
 
 def _exact(meetings: Sequence[Meeting]) -> Fraction:
     return sum((m.stitches.exact for m in meetings), Fraction(0))
 
 
-def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
+def _stitches(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     if rate.unit is Unit.ROWS:
         return _band_rows(section, rate, rounding)
     if section.offer is not Offer.ROWS:
@@ -123,7 +123,7 @@ def _stitches(section: Section, rate: Rate, rounding: Rounding) -> Count:
     return _along(section, rate, rounding)
 
 
-def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
+def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """By its length: a slope is longer than its rows are high, so that it takes more stitches
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
     places = Unit.ROWS.of(section.places) if section.is_summed else \
@@ -133,7 +133,7 @@ def _along(section: Section, rate: Rate, rounding: Rounding) -> Count:
                    rounding)
 
 
-def _band_rows(section: Section, rate: Rate, rounding: Rounding) -> Count:
+def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """The rows that are as long as the section once they are stretched: a denser band has more of
     them than the edge (purlwise, "Sewing a vertical band", 2008)."""
     if section.offer is not Offer.ROWS:
@@ -150,7 +150,7 @@ def _band_rows(section: Section, rate: Rate, rounding: Rounding) -> Count:
     return counted(long / Operand(rate.stitch, Role.BAND_ROW), Unit.ROWS, rate.stitch, rounding)
 
 
-def _by_width(section: Section, rate: Rate, rounding: Rounding) -> Count:
+def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """As many of the band's stitches as are as wide as those of the edge."""
     wide = Operand(Fraction(section.places), Role.STITCHES) * Operand(
         section.pitch, Role.STITCH_WIDTH, " of the edge")
@@ -161,12 +161,12 @@ def _by_width(section: Section, rate: Rate, rounding: Rounding) -> Count:
 def _meeting(section: Section, count: Count) -> Meeting:
     least = -(-(section.places + sum(section.seams)) // 2) if section.offer in OPEN else 1
     at_least = count if count.value >= least else Count(Chosen(
-        (count.made, plain(least)), Rule.LARGEST, Reason.LEAST_ONE), count.unit)
+        (count.made, plain(least)), Rule.LARGEST, ChoiceReason.LEAST_ONE), count.unit)
     return Meeting(section=section, stitches=at_least,
                    pick_up=pick_up(at_least.value, section.places))
 
 
-def resized(meetings: Sequence[Meeting], stitches: int, why: Reason = Reason.BAND
+def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = ChoiceReason.BAND
             ) -> tuple[Meeting, ...]:
     """Return the meetings with `stitches` in all; the longest section of rows takes the change.
 

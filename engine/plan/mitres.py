@@ -16,7 +16,7 @@ from itertools import pairwise
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
 from ..shape.corners import squares
@@ -104,7 +104,7 @@ def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: int) -> MitrePla
                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
     every_second = Rounded((Operand(Fraction(rows), Role.ROWS) - plain(1)) / plain(2), DOWN)
     room = () if turns.longer else map(_not_below_none, _room(turns.corners, stitches))
-    pairs = Count(Chosen((asked.made, every_second, *room), Rule.SMALLEST, Reason.MITRE),
+    pairs = Count(Chosen((asked.made, every_second, *room), Rule.SMALLEST, ChoiceReason.MITRE),
                   Unit.STITCHES)
     schedule = spread_events(pairs.value, rows - 1, finish=Finish.EVENT)
     return MitrePlan(turns=turns, pairs=pairs, rows=schedule.event_rows)
@@ -129,4 +129,4 @@ def _room(corners: Sequence[int], stitches: int) -> Iterator[Expression]:
 def _not_below_none(room: Expression) -> Expression:
     if room.value >= 0:
         return room
-    return Chosen((room, NOTHING), Rule.LARGEST, Reason.NO_ROOM)
+    return Chosen((room, NOTHING), Rule.LARGEST, ChoiceReason.NO_ROOM)

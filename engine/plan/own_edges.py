@@ -9,13 +9,13 @@ from ..core.expression import Operand
 from ..core.operands import Role
 from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
-from ..pattern.edges import Edge, EdgeSection, Shape
+from ..pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from ..pattern.model import Pattern
 from ..shape.edging import EdgePath, Section, Zone, straight, waiting
 from .pickup import edge_rows
 
 
-def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgePath:
+def own_edge(pattern: Pattern, edge: EdgeSpec, size: str) -> EdgePath:
     """Return an edge of the source in `size`, every section by the gauge of the edge's fabric."""
     gauge = measure(pattern.fabrics[edge.fabric].swatches)
     if edge.sections:
@@ -26,7 +26,7 @@ def own_edge(pattern: Pattern, edge: Edge, size: str) -> EdgePath:
                     shape=edge.shape, ends=edge.ends)
 
 
-def edge_place(pattern: Pattern, edge: Edge, size: str) -> Place:
+def edge_place(pattern: Pattern, edge: EdgeSpec, size: str) -> Place:
     """Where the source says how long an edge is in `size`."""
     for what in ("length", "rows"):
         if f"edges.{edge.key}.{what}" in pattern.places:
@@ -34,7 +34,7 @@ def edge_place(pattern: Pattern, edge: Edge, size: str) -> Place:
     return pattern.place(f"edges.{edge.key}", size)
 
 
-def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgePath:
+def _in_sections(edge: EdgeSpec, size: str, gauge: Gauge, place: Place) -> EdgePath:
     """An edge that the source gives section by section."""
     first, last = edge.sections[0].title, edge.sections[-1].title
     name = edge.key.replace("_", " ").replace("-", " ").capitalize()
@@ -42,15 +42,15 @@ def _in_sections(edge: Edge, size: str, gauge: Gauge, place: Place) -> EdgePath:
                     shape=edge.shape,
                     sections=tuple(_section(edge, part, size, gauge, place)
                                    for part in edge.sections),
-                    ends=edge.ends, fronts=int(edge.shape is Shape.AROUND))
+                    ends=edge.ends, fronts=int(edge.shape is EdgeShape.AROUND))
 
 
-def _section(edge: Edge, part: EdgeSection, size: str, gauge: Gauge, place: Place) -> Section:
+def _section(edge: EdgeSpec, part: EdgeSection, size: str, gauge: Gauge, place: Place) -> Section:
     if part.stitches is not None:
         stitches = part.stitches[size]
         made = Operand(Fraction(stitches), Role.SOURCE, part.title, place)
         return _lying(part, waiting(part.title, stitches, gauge, part.offer, made=made))
-    whole = Edge(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
+    whole = EdgeSpec(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
     return _lying(part, _rows(part.title, whole, size, gauge, place))
 
 
@@ -61,6 +61,6 @@ def _lying(part: EdgeSection, section: Section) -> Section:
     return replace(section, zone=Zone.BACK, centre_back=True)
 
 
-def _rows(title: str, edge: Edge, size: str, gauge: Gauge, place: Place) -> Section:
+def _rows(title: str, edge: EdgeSpec, size: str, gauge: Gauge, place: Place) -> Section:
     rows = edge_rows(edge, size, gauge, place=place)
     return replace(straight(title, rows.value, gauge.row), taken=rows.made)

@@ -14,11 +14,11 @@ from itertools import pairwise
 from ..core.counted import Count, stated
 from ..core.counts import NEAREST, Rounding, Unit
 from ..core.expression import Chosen, Expression, Noted, Operand, Rule
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import taken_rows
 from ..fabric.gauge import Gauge, counted, rows_along
-from ..pattern.edges import Edge
+from ..pattern.edges import EdgeSpec
 
 # The largest "so many rows" a knitter counts without losing her place; common practice,
 # no source. Published rules stay within it: 3/4, 2/3, 3/5, 4/5, 5/6.
@@ -46,7 +46,7 @@ class PickUp:
         return self.made.value
 
 
-def edge_rows(edge: Edge, size: str, gauge: Gauge, rounding: Rounding = NEAREST,
+def edge_rows(edge: EdgeSpec, size: str, gauge: Gauge, rounding: Rounding = NEAREST,
               place: Place | None = None) -> Count:
     """Return the rows [rows] along the edge in `size`, from its rows or its length.
 
@@ -100,7 +100,7 @@ def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Expre
         for cycle in range(1, largest + 1))
     true = Operand(Fraction(stitches), Role.STITCHES) / Operand(Fraction(rows), Role.ROWS)
     return Chosen(tuple(Operand(ratio, Role.RULE) for ratio in tried), Rule.NEAREST_TO,
-                  Reason.RATIO, (true,))
+                  ChoiceReason.RATIO, (true,))
 
 
 def pick_up(stitches: int, rows: int) -> PickUp:

@@ -13,7 +13,7 @@ from ..core.ranges import COMPARED
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
-from ..pattern.edges import Edge, EdgeSection
+from ..pattern.edges import EdgeSection, EdgeSpec
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Neck, Pattern, RibMake, RibSpec
 from ..sizing.grading import OutOfStep, look_across
@@ -229,7 +229,7 @@ def _lengths(pattern: Pattern) -> Iterator[Problem]:
                     expected=row.usual, remedy="Check the rows, and the swatch of the fabric.")
 
 
-def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutOfStep]]:
+def _found_along(edge: EdgeSpec, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutOfStep]]:
     """What is out of step along an edge, section by section, and the key it stands under."""
     if not edge.sections:
         key = "rows" if edge.length is None else "length"
@@ -241,7 +241,7 @@ def _found_along(edge: Edge, sizes: tuple[str, ...]) -> Iterator[tuple[str, OutO
             yield "sections", found
 
 
-def _across(named: str, along: Edge | EdgeSection, sizes: tuple[str, ...]
+def _across(named: str, along: EdgeSpec | EdgeSection, sizes: tuple[str, ...]
             ) -> tuple[OutOfStep, ...]:
     if along.length is not None:
         lengths = [(size, along.length[size].cm) for size in sizes]

@@ -19,11 +19,11 @@ from ..machine.rib_steps import (
 from ..machine.steps import (
     Position,
 )
-from .settings import Settings
+from .settings import MachineSettings
 
 
 @dataclass
-class BothBeds(Settings):
+class BothBeds(MachineSettings):
     """What is on two beds while a program is written: `second` are the stitches on the second."""
 
     second: int = 0

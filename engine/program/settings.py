@@ -34,7 +34,7 @@ from .written import Written
 
 
 @dataclass
-class Settings(Written):
+class MachineSettings(Written):
     """How the machine is set while a program is written.
 
     `yarn` is what the feeder has, `counts` whether the row counter was set, `held` the stitches

@@ -42,7 +42,7 @@ _TOO_LONG = "bed-too-short"
 
 
 @dataclass(frozen=True, slots=True)
-class Ground:
+class SourceTexts:
     """What a pattern is read from: its texts, the beds and the size charts."""
 
     texts: Texts
@@ -85,7 +85,7 @@ class Wanted:
     swatches: Mapping[str, Measured]
     measures: Mapping[str, str]
 
-    def of(self, ground: Ground, pattern: Pattern) -> Pattern | None:
+    def of(self, ground: SourceTexts, pattern: Pattern) -> Pattern | None:
         """Return the pattern with her figures; None where it is refused. `pattern` is the
         designer's, whose size has the measures that she may change."""
         own = ground.read(self.swatches) if self.swatches else pattern
@@ -136,7 +136,7 @@ def too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
             yield key
 
 
-def near_gauges(ground: Ground, pattern: Pattern, wanted: Wanted
+def near_gauges(ground: SourceTexts, pattern: Pattern, wanted: Wanted
                 ) -> Iterator[tuple[str, Measured]]:
     """Yield the nearest gauges at which a size works: a fabric, and another swatch of it.
 
@@ -149,7 +149,7 @@ def near_gauges(ground: Ground, pattern: Pattern, wanted: Wanted
     return islice(working, ENOUGH)
 
 
-def measures_near(ground: Ground, pattern: Pattern, wanted: Wanted
+def measures_near(ground: SourceTexts, pattern: Pattern, wanted: Wanted
                   ) -> Iterator[tuple[str, str]]:
     """Yield the nearest measures with which a size works: a name, and another figure for it."""
     theirs = size_to_keep(pattern, wanted.size)
@@ -182,7 +182,7 @@ def _length(text: str) -> Length:
     return SwatchKeys.width.read(Entry("width", Scalar(text, place), "width", place))
 
 
-def _works(ground: Ground, pattern: Pattern, wanted: Wanted, theirs: SizeProof | None) -> bool:
+def _works(ground: SourceTexts, pattern: Pattern, wanted: Wanted, theirs: SizeProof | None) -> bool:
     size, measures = wanted.size, wanted.measures
     if any(unread(swatch) for swatch in wanted.swatches.values()) or \
             unread_measures(pattern, size, measures) or \
@@ -193,7 +193,7 @@ def _works(ground: Ground, pattern: Pattern, wanted: Wanted, theirs: SizeProof |
             and make(pattern, own, size, theirs).proof is not None)
 
 
-def working_sizes(ground: Ground, pattern: Pattern, wanted: Wanted) -> tuple[str, ...]:
+def working_sizes(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[str, ...]:
     """Return the other sizes that work with a reader's figures, each proved by itself."""
     return tuple(size for size in pattern.sizes if size != wanted.size and _works(
         ground, pattern, replace(wanted, size=size), size_to_keep(pattern, size)))

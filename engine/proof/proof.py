@@ -15,8 +15,8 @@ from ..core.problems import Problem, Severity, error, has_errors, in_order, note
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.programs import Program
 from ..machine.steps import Side
-from ..machine.trace import Run
-from ..pattern.edges import Shape
+from ..machine.trace import Trace
+from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
 from ..plan import arranged, casings, cords, pockets
 from ..plan.across_bands import out_of_step
@@ -68,7 +68,7 @@ class Strip:
     with_holes: bool
     layout: Layout
     program: Program
-    run: Run
+    run: Trace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +77,7 @@ class KnittedPiece:
 
     piece: Piece
     program: Program
-    run: Run
+    run: Trace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -267,7 +267,7 @@ def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
 
 def _is_paired(pattern: Pattern, band: Band) -> bool:
     if band.edge in pattern.edges:
-        return pattern.edges[band.edge].shape is Shape.FRONT
+        return pattern.edges[band.edge].shape is EdgeShape.FRONT
     return band.edge in PAIRS
 
 

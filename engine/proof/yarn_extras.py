@@ -11,7 +11,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
-from ..machine.trace import Run
+from ..machine.trace import Trace
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.stripes import yarn_names
@@ -148,6 +148,6 @@ def times_of(size: SizeProof, knitted: KnittedPiece) -> int:
     return size.assembled.garment.times.get(knitted.piece.key, 1)
 
 
-def second_colour(run: Run) -> int:
+def second_colour(run: Trace) -> int:
     """The stitches knitted with the contrast yarn."""
     return dict(run.stitches).get(CONTRAST, 0)

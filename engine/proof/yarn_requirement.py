@@ -17,7 +17,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import Amount, loop_made, packages, per_gram, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
-from ..machine.trace import Run
+from ..machine.trace import Trace
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
 from ..program.band import WASTE
@@ -120,7 +120,7 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
     return Count(Rounded(parts[0] if len(parts) == 1 else Sum(parts), UP), Unit.METRES)
 
 
-def _wasted(program: Program, run: Run) -> int:
+def _wasted(program: Program, run: Trace) -> int:
     """The stitches of waste yarn, those that take others off among them [stitches]."""
     off = sum(len(step.needles) for step in program.of(TakeOff) if not step.by_needle)
     return dict(run.stitches).get(WASTE, 0) + WASTE_ROWS * off

@@ -13,7 +13,7 @@ from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
-from ..machine.trace import Run
+from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import Pattern
 from ..plan.arranged import edge_fabric
@@ -222,6 +222,6 @@ def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[str, ...]:
                  if stitch_mass(f.swatches) is None and stitch_length(f.swatches) is None)
 
 
-def _main(run: Run) -> int:
+def _main(run: Trace) -> int:
     """The stitches knitted with the main yarn."""
     return dict(run.stitches).get(MAIN, 0)

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..core.counts import NEAREST, Rounding, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
-from ..core.operands import Reason, Role
+from ..core.operands import ChoiceReason, Role
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
 from .curves import STEP_ROWS, of_side, stepped
 from .profile import Change, How, in_order, shifted
@@ -65,7 +65,7 @@ def bound_off(going: Expression, spec: ArmholeSpec) -> tuple[Expression, ...]:
     else:
         share, rounding = going / plain(3), UP if spec.curve is ArmholeCurve.THIRDS else NEAREST
     made = Rounded(share, rounding)
-    return (made if made.value else Chosen((made, plain(1)), Rule.LARGEST, Reason.LEAST_ONE),)
+    return (made if made.value else Chosen((made, plain(1)), Rule.LARGEST, ChoiceReason.LEAST_ONE),)
 
 
 def spread_slope(stitches: int, rows: int) -> Schedule:

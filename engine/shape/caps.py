@@ -13,7 +13,7 @@ from math import isqrt
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
 from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
-from ..core.operands import Note, Reason, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge
 from .cap_slopes import cap_slope
 from .curves import STEP_ROWS, stepped
@@ -155,7 +155,7 @@ class Cap:
         if len(self.tried) < 2:
             return self._made
         return Chosen((self._made, *(cap._made for cap in self.tried)), Rule.LEAST,
-                      Reason.CAP_FITS,
+                      ChoiceReason.CAP_FITS,
                       tuple(Operand(abs(cap.off), Role.OFF) for cap in self.tried))
 
     @property

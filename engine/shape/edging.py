@@ -14,7 +14,7 @@ from ..core.expression import Difference, Expression, Noted, Operand, Sum
 from ..core.operands import Note, Role
 from ..core.working import working
 from ..fabric.gauge import Gauge
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from .edge_counts import one_for_one, rows_of_edge
 from .profile import Run, length_along
 from .smooth_line import along_corners
@@ -159,7 +159,7 @@ class EdgePath:
     key: str
     name: str
     sections: tuple[Section, ...]
-    shape: Shape = Shape.OPEN
+    shape: EdgeShape = EdgeShape.OPEN
     ends: tuple[str, str] = ("", "")
     fronts: int = 0
     times: int = 1
@@ -176,7 +176,7 @@ class EdgePath:
     @property
     def ring(self) -> bool:
         """True where it goes all round an opening."""
-        return self.shape is Shape.ROUND
+        return self.shape is EdgeShape.ROUND
 
     @property
     def places(self) -> int:
@@ -271,7 +271,7 @@ def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None
 
 
 def run_of(key: str, name: str, sections: Iterable[Section | None], *,
-           detail: str = "", shape: Shape = Shape.OPEN, fronts: int = 0, times: int = 1,
+           detail: str = "", shape: EdgeShape = EdgeShape.OPEN, fronts: int = 0, times: int = 1,
            corner: Corner | None = None, closes: str = "") -> EdgePath:
     """An edge of those sections that there are."""
     return EdgePath(

@@ -13,7 +13,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import EVEN, GIVEN, NEAREST, ODD, ParityOf, Rounding
 from ..core.expression import Chosen, Rounded, Rule, plain
-from ..core.operands import Reason
+from ..core.operands import ChoiceReason
 from ..fabric.arrangement import closing
 from ..fabric.chart_on_bed import multiple
 from .garment import CannotKeep, CannotRound, Cut, Garment
@@ -111,7 +111,7 @@ def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[C
             for name, count in widths.items()]
 
 
-def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why: Reason
+def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why: ChoiceReason
              ) -> Count:
     """Return a count of at least `least`, of the rounding's kind; `why` is said where it grew.
 

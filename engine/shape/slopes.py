@@ -12,7 +12,7 @@ from ..core.counts import NEAREST, Unit
 from ..core.expression import Operand
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
-from ..pattern.slopes import Order, Rate, Slope, SlopeAsk, Stretch
+from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
 from .garment import CannotShape, Cut
 from .schedule import (
     Finish,
@@ -84,7 +84,7 @@ def asked_of(cut: Cut, slope: Slope) -> Asked | None:
                  end=_stretch(cut, ask.plain_end, "plain_end"))
 
 
-def _stretch(cut: Cut, said: Stretch | None, name: str) -> Count | None:
+def _stretch(cut: Cut, said: PlainStretch | None, name: str) -> Count | None:
     """The rows of a plain stretch."""
     if said is None:
         return None

@@ -30,7 +30,7 @@ class Number:
 
 
 @dataclass(frozen=True, slots=True)
-class Name:
+class MeasureName:
     """A measure or body measurement."""
 
     name: str
@@ -38,7 +38,7 @@ class Name:
 
 
 @dataclass(frozen=True, slots=True)
-class Opposite:
+class Negated:
     """Something with a minus before it."""
 
     of: Expression
@@ -64,7 +64,7 @@ class Call:
     at: int
 
 
-Expression: TypeAlias = Number | Name | Opposite | Operation | Call
+Expression: TypeAlias = Number | MeasureName | Negated | Operation | Call
 
 
 def within(tree: Expression) -> Iterator[Expression]:
@@ -74,7 +74,7 @@ def within(tree: Expression) -> Iterator[Expression]:
     yield tree
     if isinstance(tree, Operation):
         yield from within(tree.right)
-    elif isinstance(tree, Opposite):
+    elif isinstance(tree, Negated):
         yield from within(tree.of)
     elif isinstance(tree, Call):
         for argument in tree.arguments:

@@ -9,7 +9,15 @@ from functools import lru_cache
 
 from ..core.text import clip, suggest
 from ..core.units import UnitError, other_digits, read_length, read_number, read_percent
-from .expression_tree import Call, Expression, ExpressionFault, Name, Number, Operation, Opposite
+from .expression_tree import (
+    Call,
+    Expression,
+    ExpressionFault,
+    MeasureName,
+    Negated,
+    Number,
+    Operation,
+)
 
 MOST_CHARACTERS = 200
 MOST_PARTS = 60
@@ -58,7 +66,7 @@ def parse_expression(text: str) -> Expression:
 
 
 @dataclass(frozen=True, slots=True)
-class _Part:
+class _Token:
     """A piece of the text: a "number", a "name" or a "sign"."""
 
     kind: str
@@ -66,7 +74,7 @@ class _Part:
     at: int
 
 
-def _parts(text: str) -> Iterator[_Part]:
+def _parts(text: str) -> Iterator[_Token]:
     at = 0
     while at < len(text):
         if text[at] in " \n":
@@ -76,7 +84,7 @@ def _parts(text: str) -> Iterator[_Part]:
         if match is None:
             raise _unreadable(text, at)
         kind = str(match.lastgroup)
-        yield _Part(kind, _ALIKE.get(match[0], match[0]), at)
+        yield _Token(kind, _ALIKE.get(match[0], match[0]), at)
         at = match.end()
 
 
@@ -97,7 +105,7 @@ def _unreadable(text: str, at: int) -> ExpressionFault:
 class _Reader:
     """Reads parts into a tree, one level of brackets at a time."""
 
-    def __init__(self, parts: tuple[_Part, ...], length: int) -> None:
+    def __init__(self, parts: tuple[_Token, ...], length: int) -> None:
         self.parts, self.next, self.length = parts, 0, length
 
     def peek(self) -> str:
@@ -134,14 +142,14 @@ class _Reader:
             minus = part.at
             if self.peek() == "-":
                 raise _misplaced(self._take())
-            return Opposite(self._single(level), minus)
+            return Negated(self._single(level), minus)
         if part.text != "(":
             raise _misplaced(part)
         tree = self.sum(level + 1)
         self._close(part)
         return tree
 
-    def _call(self, name: _Part, level: int) -> Expression:
+    def _call(self, name: _Token, level: int) -> Expression:
         if name.text not in ARGUMENTS:
             expected, remedy = suggest(name.text, ARGUMENTS, "Write * between two things that are "
                                        "multiplied.")
@@ -162,7 +170,7 @@ class _Reader:
                 f"Write {name.text}(one, another).")
         return Call(name.text, tuple(arguments), name.at)
 
-    def _take(self) -> _Part:
+    def _take(self) -> _Token:
         if self.next == len(self.parts):
             found = "the end of the measure" if self.parts else "an empty measure"
             raise ExpressionFault("bad-measure", self.length, found, "a name, number or length",
@@ -170,7 +178,7 @@ class _Reader:
         self.next += 1
         return self.parts[self.next - 1]
 
-    def _close(self, opening: _Part) -> None:
+    def _close(self, opening: _Token) -> None:
         if self.peek() == ")":
             self._take()
             return
@@ -187,7 +195,7 @@ class _Reader:
                                   _way_out(before.kind, part))
 
 
-def _way_out(before: str, part: _Part) -> str:
+def _way_out(before: str, part: _Token) -> str:
     if part.text == ")":
         return "Delete it, or write the ( it closes."
     if part.text == "," and before == "number":
@@ -203,19 +211,19 @@ def _way_out(before: str, part: _Part) -> str:
     return "Write + - * or / before it."
 
 
-def _misplaced(part: _Part) -> ExpressionFault:
+def _misplaced(part: _Token) -> ExpressionFault:
     return ExpressionFault("bad-measure", part.at, f'"{part.text}" here',
                            "a name, number or length", "Check the sign or bracket before it.")
 
 
-def _name(part: _Part) -> Name:
+def _name(part: _Token) -> MeasureName:
     if part.text in UNITS:
         raise ExpressionFault("bad-measure", part.at, f'the unit "{part.text}" without a number',
                               "a length such as 2 cm", "Write the number before it.")
-    return Name(part.text, part.at)
+    return MeasureName(part.text, part.at)
 
 
-def _number(part: _Part) -> Number:
+def _number(part: _Token) -> Number:
     text = part.text.strip()
     try:
         if text.endswith("%"):

@@ -17,7 +17,7 @@ from types import MappingProxyType
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import OWN_MEASURE, Measured, Range
 from ..core.text import clip, suggest
-from .expression_tree import Expression, ExpressionFault, Name, within
+from .expression_tree import Expression, ExpressionFault, MeasureName, within
 from .expressions import ARGUMENTS, UNITS, parse_expression
 from .quantities import Quantity, plain_name
 from .reckoning import Pitches, Reckoning
@@ -49,7 +49,7 @@ def evaluate(definitions: Mapping[str, Definition], known: Mapping[str, Quantity
     outside the plausible one. Counts of stitches and rows are lengths by the `pitches`. Raises
     nothing, whatever the texts.
     """
-    sheet = _Sheet(known, ranges, size, pitches)
+    sheet = _SizeSheet(known, ranges, size, pitches)
     for number, (name, definition) in enumerate(definitions.items()):
         if number == MOST_DEFINITIONS:
             sheet.problems.append(error(
@@ -84,11 +84,11 @@ def leads(name: str, texts: Mapping[str, str]) -> set[str]:
     return seen
 
 
-def _names(tree: Expression) -> Iterator[Name]:
-    return (part for part in within(tree) if isinstance(part, Name))
+def _names(tree: Expression) -> Iterator[MeasureName]:
+    return (part for part in within(tree) if isinstance(part, MeasureName))
 
 
-class _Sheet:
+class _SizeSheet:
     """The measures of one size while they are worked out."""
 
     def __init__(self, known: Mapping[str, Quantity], ranges: Mapping[str, Range], size: str,

@@ -7,8 +7,16 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..core import expression as core
-from ..core.operands import Reason, Role
-from .expression_tree import Call, Expression, ExpressionFault, Name, Number, Operation, Opposite
+from ..core.operands import ChoiceReason, Role
+from .expression_tree import (
+    Call,
+    Expression,
+    ExpressionFault,
+    MeasureName,
+    Negated,
+    Number,
+    Operation,
+)
 from .quantities import Quantity
 
 MOST_BITS = 512  # of a numerator or denominator: no measure of a garment comes near it
@@ -89,18 +97,18 @@ class Reckoning:
         if isinstance(tree, Number):
             role = Role.WRITTEN_LENGTH if tree.is_length else Role.WRITTEN
             return core.Operand(tree.value, role, tree.text), tree.is_length
-        if isinstance(tree, Name):
+        if isinstance(tree, MeasureName):
             quantity = self._look_up(tree)
             role = Role.MEASURE if quantity.is_length else Role.PLAIN_MEASURE
             return core.Term(quantity.made, role, tree.name), quantity.is_length
-        if isinstance(tree, Opposite):
+        if isinstance(tree, Negated):
             made, is_length = self.made(tree.of)
             return core.Opposite(made), is_length
         if isinstance(tree, Operation):
             return _operate(tree, self.made(tree.left), self.made(tree.right))
         return _call(tree, [self.made(part) for part in tree.arguments])
 
-    def _look_up(self, name: Name) -> Quantity:
+    def _look_up(self, name: MeasureName) -> Quantity:
         known = self.known.get(name.name)
         return self.found[name.name] if known is None else known
 
@@ -138,9 +146,9 @@ def _call(tree: Call, arguments: list[Made]) -> Made:
         raise _clash(tree.at, f"lengths and numbers in one {tree.name}(…)")
     parts, is_length = tuple(made for made, _ in arguments), arguments[0][1]
     if tree.name == "min":
-        return core.Chosen(parts, core.Rule.SMALLEST, Reason.SMALLEST_NAMED), is_length
+        return core.Chosen(parts, core.Rule.SMALLEST, ChoiceReason.SMALLEST_NAMED), is_length
     if tree.name == "max":
-        return core.Chosen(parts, core.Rule.LARGEST, Reason.LARGEST_NAMED), is_length
+        return core.Chosen(parts, core.Rule.LARGEST, ChoiceReason.LARGEST_NAMED), is_length
     figure, step = parts
     if step.value <= 0:
         raise ExpressionFault("division-by-nothing", tree.at, "a step that is not above 0",

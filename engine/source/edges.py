@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..core.text import clip
-from ..pattern.edges import Edge, EdgeSection, Offer, Shape
+from ..pattern.edges import EdgeSection, EdgeShape, EdgeSpec, Offer
 from ..pattern.fabrics import Fabric
 from .fields import Fields, Findings, open_fields
 from .keys.edges import OFFERS, EdgeKeys, SectionKeys
@@ -18,14 +18,14 @@ FRONT = "front"  # an edge of this name, without sections, is one of a pair of f
 
 
 def read_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
-               sizes: tuple[str, ...]) -> dict[str, Edge | None]:
+               sizes: tuple[str, ...]) -> dict[str, EdgeSpec | None]:
     """The edges of the source by their keys; None for one with a fault."""
     return {entry.label: _edge(fields.findings, entry, fabrics, sizes)
             for entry in fields.each(PatternKeys.edges, needed=True)}
 
 
 def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None],
-          sizes: tuple[str, ...]) -> Edge | None:
+          sizes: tuple[str, ...]) -> EdgeSpec | None:
     own = open_fields(findings, entry, f'edge "{clip(entry.label)}"', EdgeKeys)
     if own is None:
         return None
@@ -34,29 +34,29 @@ def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None]
     ends = _ends(own, shape)
     if "sections" in own:
         sections = read_sections(own, sizes)
-        return Edge(key=entry.label, fabric=fabric.key, shape=shape, ends=ends,
-                    sections=sections) if fabric and sections and shape else None
+        return EdgeSpec(key=entry.label, fabric=fabric.key, shape=shape, ends=ends,
+                        sections=sections) if fabric and sections and shape else None
     measure = own.one_of(EdgeKeys.length, EdgeKeys.rows)
     lengths, rows = own.sized(EdgeKeys.length, sizes), own.sized(EdgeKeys.rows, sizes)
     if fabric is None or shape is None or measure is None or (lengths is None and rows is None):
         return None
-    return Edge(key=entry.label, fabric=fabric.key, shape=shape, ends=ends, length=lengths,
-                rows=rows)
+    return EdgeSpec(key=entry.label, fabric=fabric.key, shape=shape, ends=ends, length=lengths,
+                    rows=rows)
 
 
-def _shape(own: Fields, key: str) -> Shape | None:
+def _shape(own: Fields, key: str) -> EdgeShape | None:
     """How the edge lies; None once it is recorded that it does not say so."""
     if "kind" not in own:
         if key == FRONT and "sections" not in own:
-            return Shape.FRONT
+            return EdgeShape.FRONT
         if "kind" not in own.misspelt:
             own.findings.fault(
                 "edge-not-said", own.place, f'no "kind" in {own.what}',
-                f"one of {', '.join(shape.value for shape in Shape)}",
+                f"one of {', '.join(shape.value for shape in EdgeShape)}",
                 'Add a line such as "kind: one edge" or "kind: closed round".')
         return None
     shape = own.need(EdgeKeys.kind)
-    if shape is Shape.AROUND and "sections" not in own:
+    if shape is EdgeShape.AROUND and "sections" not in own:
         own.findings.fault(
             "edge-not-said", own.place, f'no "sections" in {own.what}, which goes from hem to hem',
             "its sections from one hem round the neck to the other, the first along a front",
@@ -65,12 +65,12 @@ def _shape(own: Fields, key: str) -> Shape | None:
     return shape
 
 
-def _ends(own: Fields, shape: Shape | None) -> tuple[str, str]:
+def _ends(own: Fields, shape: EdgeShape | None) -> tuple[str, str]:
     """What the two ends are called, "" where the source does not name them."""
     entry = own.entry(EdgeKeys.ends)
     if entry is None:
         return "", ""
-    if shape is Shape.ROUND:
+    if shape is EdgeShape.ROUND:
         own.findings.fault("edge-without-ends", entry.place,
                            f"ends of {own.what}, which is closed round", "an edge with two ends",
                            "Delete them, or write kind: one edge.")

@@ -98,13 +98,13 @@ def _spellings(value: str) -> tuple[str, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Ends:
+class _LineStarts:
     """Where the lines of a text begin, from 0."""
 
     starts: tuple[int, ...]
 
     @classmethod
-    def of(cls, text: str) -> _Ends:
+    def of(cls, text: str) -> _LineStarts:
         mark = len(text) - len(text.removeprefix("\ufeff"))
         return cls((mark, *(found.end() for found in _LINE_ENDS.finditer(text))))
 
@@ -115,7 +115,7 @@ class _Ends:
 
 def _extent(text: str, node: Node, key: str) -> tuple[int, int]:
     """Where a value begins and ends. Raises NotSet for one that is no text on one line."""
-    start = _Ends.of(text).at(node.place)
+    start = _LineStarts.of(text).at(node.place)
     if isinstance(node, Scalar):
         if text.startswith(node.text, start) and not node.quoted and node.text:
             return start, start + len(node.text)
@@ -132,7 +132,7 @@ def _added(text: str, table: Table, parts: list[str], value: str) -> str:
     for part in reversed(parts[1:]):
         said = f"{{{part}: {said}}}"
     said = f"{parts[0]}: {said}"
-    ends = _Ends.of(text)
+    ends = _LineStarts.of(text)
     start = ends.at(table.place)
     if text[start:start + 1] == "{":
         comma = ", " if table.entries else ""

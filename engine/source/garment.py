@@ -29,7 +29,7 @@ from .idle_keys import warn_of_idle
 from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
 from .materials import named
-from .measures import Measured, check_measures, plain, read_measures
+from .measures import MeasuredForm, check_measures, plain, read_measures
 from .methods import read_methods, read_stretch
 from .open_edges import SLIT_EDGE
 from .outlines import read_outline, was_read
@@ -102,8 +102,8 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
         _check_wearer(own, chart, ground.wearer)
     if form is None or chart is None:
         return None
-    check_measures(own, Measured(form, chart, measures, body, ground.sizes, placket is not None,
-                                 outline.measures, was_read(form, outline)))
+    check_measures(own, MeasuredForm(form, chart, measures, body, ground.sizes, placket is not None,
+                                     outline.measures, was_read(form, outline)))
     if fabric is None:
         return None
     return GarmentSpec(form=form.name, chart=chart, fabric=fabric.key, neck=neck,

@@ -24,7 +24,7 @@ from ..core.units import Length
 from ..forms.registry import Form
 from ..sizing.bare_counts import bare_count
 from ..sizing.charts import Chart, Row
-from ..sizing.expression_tree import ExpressionFault, Name, within
+from ..sizing.expression_tree import ExpressionFault, MeasureName, within
 from ..sizing.expressions import ARGUMENTS, UNITS, parse_expression
 from ..sizing.measures import Definition, leads
 from .fields import Fields, read_by_size
@@ -36,7 +36,7 @@ SUM = "a sum such as (chest + 8 cm) / 2"
 
 
 @dataclass(frozen=True, slots=True)
-class Measured:
+class MeasuredForm:
     """A form, the chart, and what the designer put in their place: all that gives a length;
     `outlined` are the measures that own pieces are cut by, if all pieces and joins were `read`."""
 
@@ -110,7 +110,7 @@ def _at(place: Place, characters: int) -> Place:
     return replace(place, column=place.column + characters)
 
 
-def check_measures(garment: Fields, measured: Measured) -> None:
+def check_measures(garment: Fields, measured: MeasuredForm) -> None:
     """Record names that are taken, that lead nowhere, or that nothing uses."""
     _check_taken(garment, measured)
     for definition, sizes in _definitions(measured):
@@ -124,7 +124,7 @@ def check_measures(garment: Fields, measured: Measured) -> None:
     _check_beside(garment, measured)
 
 
-def _definitions(measured: Measured) -> Iterator[tuple[Definition, list[str]]]:
+def _definitions(measured: MeasuredForm) -> Iterator[tuple[Definition, list[str]]]:
     """Each sum of the designer's with the sizes it is for."""
     for by_size in measured.measures.values():
         sizes: dict[Definition, list[str]] = {}
@@ -133,11 +133,11 @@ def _definitions(measured: Measured) -> Iterator[tuple[Definition, list[str]]]:
         yield from sizes.items()
 
 
-def _names(sum_: str) -> list[Name]:
+def _names(sum_: str) -> list[MeasureName]:
     """The names in a readable sum, each where it stands first."""
-    names: dict[str, Name] = {}
+    names: dict[str, MeasureName] = {}
     for part in within(parse_expression(sum_)):
-        if isinstance(part, Name):
+        if isinstance(part, MeasureName):
             names.setdefault(part.name, part)
     return list(names.values())
 
@@ -150,7 +150,7 @@ def _keys(garment: Fields) -> dict[str, Place]:
         if isinstance(table, Table) else {}
 
 
-def _check_taken(garment: Fields, measured: Measured) -> None:
+def _check_taken(garment: Fields, measured: MeasuredForm) -> None:
     keys, findings = _keys(garment), garment.findings
     for name in measured.measures:
         if name in measured.rows:
@@ -168,7 +168,7 @@ def _check_taken(garment: Fields, measured: Measured) -> None:
                            "Rename it in the chart.")
 
 
-def _check_name(garment: Fields, measured: Measured, name: Name, start: Place,
+def _check_name(garment: Fields, measured: MeasuredForm, name: MeasureName, start: Place,
                 sizes: list[str]) -> None:
     known = (*measured.form.names, *measured.measures)
     row = measured.rows.get(name.name)
@@ -189,7 +189,7 @@ def _check_name(garment: Fields, measured: Measured, name: Name, start: Place,
             "Give it under body, or write the measure in another way.")
 
 
-def _check_default(garment: Fields, measured: Measured, measure: str, sum_: str) -> None:
+def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: str) -> None:
     """Record a body measurement that the form's own sum needs and the chart does not have."""
     for name in _names(sum_):
         if name.name in measured.form.measures:
@@ -206,7 +206,7 @@ def _check_default(garment: Fields, measured: Measured, measure: str, sum_: str)
                 f"Give {measure} under measures{way}.")
 
 
-def _check_use(garment: Fields, measured: Measured) -> None:
+def _check_use(garment: Fields, measured: MeasuredForm) -> None:
     """Record new measures that no other one uses: misspelt ones of the form, and idle ones.
 
     Nothing where a sum could not be read, which may use any of them.
@@ -228,7 +228,7 @@ def _check_use(garment: Fields, measured: Measured) -> None:
             garment.findings.warn("unused-measure", keys[name], found, "", remedy)
 
 
-def _check_followed(garment: Fields, measured: Measured) -> None:
+def _check_followed(garment: Fields, measured: MeasuredForm) -> None:
     """Warn of a measure of the form's that was given, and that nothing which is knitted follows.
 
     The form's pieces are not cut by it, and no measure that they are cut by depends on it.
@@ -254,7 +254,7 @@ def _check_followed(garment: Fields, measured: Measured) -> None:
                               "Delete it, or use it in the measure that wins.")
 
 
-def _check_beside(garment: Fields, measured: Measured) -> None:
+def _check_beside(garment: Fields, measured: MeasuredForm) -> None:
     """Warn of an optional measure that shapes nothing, because none that it stands beside is
     given, and that no other measure uses."""
     own = measured.measures

@@ -9,7 +9,7 @@ from ..catalogue.forms import ROUND_THE_NECK
 from ..catalogue.pockets import edge_names
 from ..core.text import clip
 from ..forms.registry import FORMS, Form
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Neck
 from .fields import Fields
@@ -41,7 +41,7 @@ class OpenEdge:
     key: str
     fabric: str
     unless: str = ""
-    shape: Shape | None = None
+    shape: EdgeShape | None = None
 
 
 def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],

@@ -12,7 +12,7 @@ from types import MappingProxyType
 from ..core.problems import Place, Problem, has_errors, in_order
 from ..core.text import suggest
 from ..core.units import Length
-from ..pattern.edges import Edge
+from ..pattern.edges import EdgeSpec
 from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Band, BySize, GarmentSpec, Pattern
 from ..pattern.pictures import Picture
@@ -163,7 +163,7 @@ def _refuse_charted(findings: Findings, bands: Mapping[str, Band],
 
 
 def _edges_to_take(fields: Fields, fabrics: Mapping[str, Fabric | None],
-                   edges: Mapping[str, Edge | None]) -> dict[str, OpenEdge | None]:
+                   edges: Mapping[str, EdgeSpec | None]) -> dict[str, OpenEdge | None]:
     """The edges that a band can take: those given, and the garment's; none where any may be."""
     own = garment_edges(fields, fabrics)
     given = {key: OpenEdge(key, edge.fabric, shape=edge.shape) if edge else None

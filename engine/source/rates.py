@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from ..core.text import clip
-from ..pattern.slopes import Rate, Stretch
+from ..pattern.slopes import PlainStretch, Rate
 from .source import Scalar
 from .values import Entry, Fault, Text, length, whole_number
 
@@ -78,13 +78,13 @@ def _bad(entry: Entry, found: str, remedy: str) -> Fault:
     return Fault("bad-rates", entry.place, found, f"rates such as {EXAMPLE}", remedy)
 
 
-def stretch(entry: Entry) -> Stretch:
+def stretch(entry: Entry) -> PlainStretch:
     """Read a plain stretch in rows or as a length. Raises Fault."""
     match = _ROWS.fullmatch(Text(40, "a plain stretch such as 12 rows or 4 cm",
                                  "Write rows or a length.")(entry))
     if match:
-        return Stretch(rows=_PLAIN_ROWS(replace(entry, node=Scalar(match[1], entry.place))))
-    return Stretch(length=_PLAIN(entry))
+        return PlainStretch(rows=_PLAIN_ROWS(replace(entry, node=Scalar(match[1], entry.place))))
+    return PlainStretch(length=_PLAIN(entry))
 
 
 def first_row(entry: Entry) -> int:

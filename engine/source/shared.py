@@ -34,7 +34,7 @@ def with_shared(node: Node, text: str) -> tuple[Node | None, tuple[Problem, ...]
 
     `text` is the shared file, "" where there is none. It is read only when an entry asks for it.
     """
-    shelf = _Shelf(text)
+    shelf = _SharedFile(text)
     made = shelf.filled(node, PatternKeys, "")
     problems = tuple(shelf.findings.problems)
     return (None if has_errors(problems) else made), problems
@@ -45,7 +45,7 @@ def with_shared_texts(notes: str, text: str, *, file: str) -> tuple[str, tuple[P
 
     The lines of the notes keep their numbers. `text` is the shared file, `file` that of the notes.
     """
-    shelf = _Shelf(text)
+    shelf = _SharedFile(text)
 
     def taken(marker: re.Match[str]) -> str:
         place = Place(file, notes.count("\n", 0, marker.start()) + 1, 1)
@@ -61,7 +61,7 @@ def with_shared_texts(notes: str, text: str, *, file: str) -> tuple[str, tuple[P
 
 
 @dataclass
-class _Shelf:
+class _SharedFile:
     """The shared file, read when something is asked of it, and what is found wrong with that."""
 
     text: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..core.text import clip
-from ..pattern.edges import Shape
+from ..pattern.edges import EdgeShape
 from ..pattern.specs import ZipSpec
 from .fields import Fields
 from .keys.bands import BandKeys
@@ -28,4 +28,4 @@ def read_zip(band: Fields, edge: OpenEdge | None) -> ZipSpec | None:
 
 def _is_front(edge: OpenEdge) -> bool:
     """True for one of a pair of fronts, of the garment or as the source says."""
-    return edge.key not in NOT_FRONTS if edge.shape is None else edge.shape is Shape.FRONT
+    return edge.key not in NOT_FRONTS if edge.shape is None else edge.shape is EdgeShape.FRONT

@@ -8,7 +8,7 @@ from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.pockets import EDGES, ONE
 from ..core.counts import times_said
 from ..machine.steps import Side
-from ..pattern.edges import Offer, Shape
+from ..pattern.edges import EdgeShape, Offer
 from ..plan.assemble import PAIRS
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, PLACKET
@@ -111,7 +111,7 @@ def _pocket_ends(key: str, front: Side) -> BandEnds:
 
 def is_front(plan: BandPlan) -> bool:
     """True for a band along a front from its hem to its top: the garment's, or the source's own."""
-    return plan.run.shape is Shape.FRONT
+    return plan.run.shape is EdgeShape.FRONT
 
 
 def is_closed(plan: BandPlan) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
-from ..compare.report import Changed, MovedInput, MovedStep, Report, State
+from ..compare.report import Changed, MovedInput, MovedStep, PatternState, Report
 from ..core.text import series
 
 _AROUND = 4  # words of a step that stand before and behind what differs in it
@@ -15,10 +15,10 @@ BESIDE = "Because of what lies beside the sources, such as a page that the notes
 FACT, BY, EVERY_SIZE, EVERY_FACT = "What", "By", "every size", "the whole size"
 NOTHING_DIFFERS = "Nothing differs."
 _HEAD = {
-    State.SAME: "nothing moved", State.NEW: "new", State.GONE: "gone",
-    State.BROKEN_BEFORE: "not knitted before, because its source had errors",
-    State.BROKEN_AFTER: "not knitted now, because its source has errors",
-    State.BROKEN: "not knitted before or now, because its source has errors on both sides"}
+    PatternState.SAME: "nothing moved", PatternState.NEW: "new", PatternState.GONE: "gone",
+    PatternState.BROKEN_BEFORE: "not knitted before, because its source had errors",
+    PatternState.BROKEN_AFTER: "not knitted now, because its source has errors",
+    PatternState.BROKEN: "not knitted before or now, because its source has errors on both sides"}
 _KINDS = {"measure": "measure", "finished length": "finished length", "count": "count",
           "schedule": "schedule", "yarn": "yarn figure", "gauge": "gauge figure", "join": "join",
           "band measure": "band measure", "finding": "finding",
@@ -31,7 +31,7 @@ def head_said(report: Report) -> str:
     title = f"{report.title} ({report.slug})" if report.title else report.slug
     versions = [v for v in (report.version_before, report.version_after) if v]
     version = f", version {' → '.join(dict.fromkeys(versions))}" if versions else ""
-    if report.state is not State.CHANGED:
+    if report.state is not PatternState.CHANGED:
         return f"{title}{version}: {_HEAD[report.state]}"
     kinds = {kind: len(list(same)) for kind, same in groupby(
         sorted((one.kind for one in report.changes), key=list(_KINDS).index))}

@@ -12,7 +12,7 @@ from .words import joined
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class CorrectedPlace:
     """A step, or a whole piece or band, that a correction concerns: its id and whose it is."""
 
     anchor: str
@@ -40,7 +40,7 @@ def corrected(one: Correction) -> str:
     return f"<strong>{esc(', '.join(_head(one)))}:</strong> {esc(one.text)}"
 
 
-def in_your_size(one: Correction, places: Sequence[Place] = ()) -> str:
+def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = ()) -> str:
     """A correction on the page of a size that it concerns, as HTML, with links to its `places`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
     older = (f" Files and sheets of a version before {esc(one.version)} do not have this "
@@ -48,7 +48,7 @@ def in_your_size(one: Correction, places: Sequence[Place] = ()) -> str:
     return f"<strong>{since}:</strong> {esc(one.text)}{older}{_where(one, places)}"
 
 
-def _where(one: Correction, places: Sequence[Place]) -> str:
+def _where(one: Correction, places: Sequence[CorrectedPlace]) -> str:
     """Where a correction holds, and what a knitter does who has begun."""
     if not places:
         return ""

@@ -59,7 +59,7 @@ def unfastened(*, child: bool) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Instruction:
+class TaskInstruction:
     """A step of the making up: its text, the pages that show how, the joins made in it, and the
     keys of the bands that it tells to work, and its tasks."""
 
@@ -76,7 +76,7 @@ class Instruction:
 
 
 def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False,
-                 corded: bool = False, labelled: bool = False) -> tuple[Instruction, ...]:
+                 corded: bool = False, labelled: bool = False) -> tuple[TaskInstruction, ...]:
     """Return what is done after the pieces are knitted, a step for each sentence that tells it.
 
     A join stands in the first step that sews some of it. With `marked`, threads that were tied
@@ -87,13 +87,13 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     first = [(join, task) for join in joins
              if (task := next((one for one in done if one.sews_any(join.seam, join.side)
                                and one.number == join.number), None))]
-    told = [Instruction(text, _pages(group), _joins(group, first), _worked(group),
-                        group)
+    told = [TaskInstruction(text, _pages(group), _joins(group, first), _worked(group),
+                            group)
             for group in _steps(done) if (text := task_text(group))]
     if marked or corded or labelled:
         drawn = any(task.kind is TaskKind.CORD for task in done)
-        told.append(Instruction(counted_back(marked=marked, corded=corded, labelled=labelled,
-                                             drawn=drawn), (MARKERS,) * marked, ()))
+        told.append(TaskInstruction(counted_back(marked=marked, corded=corded, labelled=labelled,
+                                                 drawn=drawn), (MARKERS,) * marked, ()))
     return tuple(told)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..compare.moves import Move
 from ..core.counts import decimal
-from ..core.operands import WORDS, Figure, Role
+from ..core.operands import WORDS, FigureForm, Role
 from ..core.problems import Problem
 from ..core.spelled import figure
 from ..plan.pickup import PickUp
@@ -78,13 +78,13 @@ def move_said(move: Move) -> str:
         return f"rounded {old} → {new}" if old else "another way of calculating it"
     old, new = (name.strip(" ,") for name in move.names)
     words = WORDS[move.role]
-    if words.figure is Figure.IN_WORDS:
+    if words.figure is FigureForm.IN_WORDS:
         return f"{old} → {new}"
     pair = " → ".join(_figures(move.before, move.after, move.role))
     if move.role is Role.NUMBER:  # in a sum it stands without the name of the count that it is
         return f"{new.replace('_', ' ')} {pair}"
     name = move.names[1] if old == new else f" {old} → {new}"
-    if words.figure is Figure.ALONE:
+    if words.figure is FigureForm.ALONE:
         return f"{pair} {words.unit}".rstrip()
     return " ".join(words.text.format(pair, name=name).split())
 

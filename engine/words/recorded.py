@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ..compare.differences import Difference
+from ..compare.differences import FactDifference
 from ..compare.sides import FactKind
 from ..core.text import series
 from .moved import ROWS_TAKEN
@@ -17,14 +17,14 @@ TAKE_AGAIN = "Take it from your version control again, or delete it and run wale
 RAISE_AGAIN = "Raise the version: a knitter may have a file of the published one."
 
 
-def moved_said(version: str, found: Sequence[Difference], titles: Mapping[str, str]) -> str:
+def moved_said(version: str, found: Sequence[FactDifference], titles: Mapping[str, str]) -> str:
     """That the counts of a published version moved, with the first of them."""
     said = [f"size {one.key.size}, {': '.join(_fact(one, titles))}" for one in found[:_FEW]]
     more = f"; and {len(found) - _FEW} more" if len(found) > _FEW else ""
     return f"other counts than version {version} was published with: {'; '.join(said)}{more}"
 
 
-def rise_said(before: str, after: str, found: Sequence[Difference], titles: Mapping[str, str]
+def rise_said(before: str, after: str, found: Sequence[FactDifference], titles: Mapping[str, str]
               ) -> str:
     """That a version rose too little for what moved."""
     return f"version {after} after {before}, with {moved_said(before, found, titles)}"
@@ -51,7 +51,8 @@ def tool_moved(slug: str) -> str:
         f"raise the version and write a correction: walebook record {slug} --draft drafts it."
 
 
-def corrections_said(sizes: Sequence[str], found: Sequence[Difference], titles: Mapping[str, str]
+def corrections_said(sizes: Sequence[str], found: Sequence[FactDifference],
+                     titles: Mapping[str, str]
                      ) -> tuple[str, ...]:
     """The draft of a correction: which numbers in which sizes, and who is not concerned.
 
@@ -94,17 +95,17 @@ def _sizes(some: Sequence[str], every: Sequence[str]) -> str:
     return f"{'Sizes' if len(some) > 1 else 'Size'} {series(some, 'and')}"
 
 
-def _shaping(one: Difference, titles: Mapping[str, str]) -> tuple[str, str]:
+def _shaping(one: FactDifference, titles: Mapping[str, str]) -> tuple[str, str]:
     """Whose rows of shaping moved: those of the whole piece, or the rows that a band takes."""
     title = _title(one, titles)
     return title, "other rows are taken" if one.key.name == ROWS_TAKEN else "shaped on other rows"
 
 
-def _title(one: Difference, titles: Mapping[str, str]) -> str:
+def _title(one: FactDifference, titles: Mapping[str, str]) -> str:
     return titles.get(one.key.place, one.key.place.replace("_", " ").capitalize())
 
 
-def _fact(one: Difference, titles: Mapping[str, str]) -> tuple[str, str]:
+def _fact(one: FactDifference, titles: Mapping[str, str]) -> tuple[str, str]:
     """What moved and how: ("Front band, band stitches", "162, not 156")."""
     title, name = _title(one, titles), one.key.name.replace("_", " ")
     what = f"{title}, {name}" if name else title or "The size"

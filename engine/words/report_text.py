@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from ..compare.report import Changed, MovedInput, Report, State
+from ..compare.report import Changed, MovedInput, PatternState, Report
 from . import comparison as words
 
 _LINES = 12  # changes under one cause in a short report
@@ -21,7 +21,7 @@ def report_text(reports: Sequence[Report], *, everything: bool = False) -> str:
 
 
 def _is_told(report: Report) -> bool:
-    return report.differs or report.state is State.BROKEN or bool(report.inputs)
+    return report.differs or report.state is PatternState.BROKEN or bool(report.inputs)
 
 
 def _block(report: Report, everything: bool) -> Iterator[str]:
@@ -54,7 +54,7 @@ def _cause(report: Report, causes: tuple[int, ...]) -> str:
         return f"{words.because_said([report.inputs[n] for n in causes])}:"
     if report.by_engine:
         return words.BY_ENGINE
-    sought = report.state is State.CHANGED and _has_causes(report)
+    sought = report.state is PatternState.CHANGED and _has_causes(report)
     return words.BESIDE if sought else words.CHANGED
 
 
@@ -65,7 +65,7 @@ def _has_causes(report: Report) -> bool:
 
 def _idle(report: Report) -> list[MovedInput]:
     """The inputs that moved nothing; where nothing could be compared, none is known to."""
-    if report.state not in (State.CHANGED, State.SAME) or not _has_causes(report):
+    if report.state not in (PatternState.CHANGED, PatternState.SAME) or not _has_causes(report):
         return []
     used = {n for one in report.changes for n in one.causes}
     return [one for n, one in enumerate(report.inputs) if n not in used]

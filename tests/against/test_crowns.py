@@ -21,7 +21,7 @@ from walebook.core.units import read_dial
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import TakeOff
 from walebook.machine.steps import Dial, Knit, SetDial, Transfer
-from walebook.machine.trace import Run
+from walebook.machine.trace import Trace
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import KnittedPiece, prove
 from walebook.sizing.measures import Definition
@@ -120,5 +120,5 @@ def test_needles_are_emptied_between_stitches_for_few_rows_only(form: str):
         assert gathered == 1 and rows in (1, 4)
 
 
-def piece_rows(run: Run) -> int:
+def piece_rows(run: Trace) -> int:
     return dict(run.rows)["main yarn"]

@@ -36,9 +36,9 @@ from walebook.machine.steps import (
     TurnWork,
     Unthread,
 )
-from walebook.machine.trace import Run
+from walebook.machine.trace import Trace
 from walebook.pattern.holes import Lean
-from walebook.pattern.model import Collar, Fold
+from walebook.pattern.model import CollarSpec, Fold
 from walebook.plan.band import depth_mm
 from walebook.program.band import FIRST_ROW, MAIN, WASTE
 from walebook.program.layout import lay_out
@@ -66,7 +66,7 @@ def test_every_direct_case_is_accounted_for():
     )
 
 
-def knitted(made, **how) -> tuple[Program, Run]:
+def knitted(made, **how) -> tuple[Program, Trace]:
     """The band's program and its run, which no step may have stopped."""
     program = one_band.program(made, **how)
     seen = run(program)
@@ -203,7 +203,7 @@ def test_the_tension_is_graded_after_every_four_rows_and_back(case):
     assert case["outputs"]["second_half"] == "12 rows, raising tension after every 4"
     tighter = Dial(one_band.BAND_DIAL.thirds - 6)
     said = one_band.band(fold=Fold.LOOSE, rows=one_band.rows(half // 2, half // 2, half // 2, 6),
-                         kind="stand collar", collar=Collar(outer_dial=tighter))
+                         kind="stand collar", collar=CollarSpec(outer_dial=tighter))
     program, _ = knitted(one_band.plan(said, 52))
     main = [step for step in made_of(program, Knit) if step.yarn == MAIN]
     loose = next(place for place, s in enumerate(main) if place and s.dial > main[1].dial)
@@ -309,7 +309,7 @@ class Strip:
         self.side = self.side.other if rows % 2 else self.side
         self.do(Knit, rows=rows, yarn=yarn, dial=MAIN_DIAL)
 
-    def run(self) -> Run:
+    def run(self) -> Trace:
         """Run the strip; it is left on the needles, which is refused after the last step."""
         program = Program(
             name="strip",

@@ -19,7 +19,7 @@ from walebook.machine.needles import Needles
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Claim, Cross, Dial, Side, Step
-from walebook.machine.trace import Run
+from walebook.machine.trace import Trace
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, HemSpec, Neck, RibSpec
 from walebook.program.piece import piece_program
@@ -80,7 +80,7 @@ def cut(form: str, known: dict[str, Quantity], gauge: Gauge, *, own: dict[str, s
                outline=outline)
 
 
-def knit(piece: Piece) -> tuple[Program, Run]:
+def knit(piece: Piece) -> tuple[Program, Trace]:
     """The piece's program and what came of it."""
     program = piece_program(piece, dial=Dial(18), bed_needles=WIDE_BED,
                             second_needles=WIDE_BED)
@@ -94,7 +94,7 @@ def faults(garment: Garment) -> list[str]:
     return refused + [f"{join.title}: {join.working}" for join in garment.joins if not join.closes]
 
 
-def waiting(result: Run) -> dict[str, int]:
+def waiting(result: Trace) -> dict[str, int]:
     """The loops that wait at the end, by their edge."""
     return dict(result.states[-1].waiting)
 

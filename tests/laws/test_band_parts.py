@@ -14,7 +14,7 @@ from walebook.catalogue.methods import SEWN
 from walebook.machine.edge_steps import Hang
 from walebook.machine.steps import Attend, Dial, Increase, Knit, Side
 from walebook.pages.strips import strip_body
-from walebook.pattern.edges import Edge, EdgeSection, Shape
+from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.band_parts import CENTRE_BACK
 from walebook.plan.graded import row_dials
@@ -34,8 +34,8 @@ def opening(along: int, neck: int, back: int, **said: object) -> Pattern:
         EdgeSection(title=title, rows={"one": n}) if n else
         EdgeSection(title=title, stitches={"one": back}, centre_back=True)
         for title, n in zip(TITLES, rows, strict=True))
-    return replace(source, edges={"front": Edge(key="front", fabric="body", sections=sections,
-                                               shape=Shape.AROUND)})
+    return replace(source, edges={"front": EdgeSpec(key="front", fabric="body", sections=sections,
+                                               shape=EdgeShape.AROUND)})
 
 
 @st.composite
@@ -157,8 +157,8 @@ def test_of_cuts_that_leave_the_longest_part_as_short_the_first_are_taken() -> N
         EdgeSection(title=f"part {number}", stitches={"one": stitches})
         for number, stitches in enumerate((30, 20, 30), 1)))
     source = pattern(holes=0, needles=80)
-    (plan,) = proved_one(replace(source, edges={"front": Edge(
-        key="front", fabric="body", sections=sections, shape=Shape.AROUND)})).plans
+    (plan,) = proved_one(replace(source, edges={"front": EdgeSpec(
+        key="front", fabric="body", sections=sections, shape=EdgeShape.AROUND)})).plans
     assert [part.stitches.value for part in plan.parts] == [75 + 1, 30 + 2, 20 + 30 + 1]
 
 

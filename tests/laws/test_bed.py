@@ -61,7 +61,7 @@ from walebook.machine.steps import (
     Unthread,
 )
 from walebook.machine.tools import Tool, Use
-from walebook.machine.trace import Run
+from walebook.machine.trace import Trace
 
 L, R = Side.LEFT, Side.RIGHT
 D5, D7 = Dial(15), Dial(21)
@@ -84,7 +84,7 @@ def make(*parts: Step, starts: Side = R, bed: int = 20, **more: object) -> Progr
                    **more)  # type: ignore[arg-type]
 
 
-def ran(program: Program) -> Run:
+def ran(program: Program) -> Trace:
     result = run(program)
     assert result.refusal is None, str(result.refusal)
     return result

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from walebook.core.units import read_length
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Knit, Side, Transfer
-from walebook.pattern.edges import Edge, EdgeSection, Shape
+from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from walebook.pattern.model import Fold, Pattern
 from walebook.pattern.specs import BandCord, Openings
 from walebook.plan.casings import plan_casing
-from walebook.plan.meeting import Rate, meet
+from walebook.plan.meeting import PickUpRate, meet
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.edging import Zone, run_of, waiting
 
@@ -32,8 +32,8 @@ def cased(front: int, back: int, openings: Openings, fold: Fold, split: tuple[in
     at = "" if openings is Openings.ENDS else "front"
     band = replace(source.bands["front"], kind="casing", edge="waist",
                    cord=replace(CORD, openings=openings, at=at))
-    return replace(source, edges={"waist": Edge(key="waist", fabric="body", sections=sections,
-                                               shape=Shape.ROUND)},
+    return replace(source, edges={"waist": EdgeSpec(key="waist", fabric="body", sections=sections,
+                                               shape=EdgeShape.ROUND)},
                    bands={"front": band})
 
 
@@ -102,8 +102,8 @@ def _openings_round(*sections: tuple[str, int, Zone]) -> tuple[int, ...]:
     band = replace(source.bands["front"], edge="neck", cord=CORD)
     gauge = proved(source).plans[0].gauge
     run = run_of("neck", "Neck", [replace(waiting(title, stitches, gauge), zone=zone)
-                                  for title, stitches, zone in sections], shape=Shape.ROUND)
-    meetings = meet(run, Rate(body=gauge, gauge=gauge, rule=None, ease=Fraction(0)))
+                                  for title, stitches, zone in sections], shape=EdgeShape.ROUND)
+    meetings = meet(run, PickUpRate(body=gauge, gauge=gauge, rule=None, ease=Fraction(0)))
     rows = proved(source).plans[0].rows
     made, found = plan_casing(source, band, "one", run, meetings, gauge, rows)
     assert made is not None and not found

@@ -14,7 +14,7 @@ from walebook.core.units import Length
 from walebook.machine.edge_steps import BindOff, Hang
 from walebook.machine.needles import Needle
 from walebook.machine.steps import Dial, Hold, Knit, SetDial, Side
-from walebook.pattern.model import Band, Collar, Fold, Pattern, Shown
+from walebook.pattern.model import Band, CollarSpec, Fold, Pattern, Shown
 from walebook.plan.graded import grade_dial, outer_edge
 from walebook.proof.proof import Strip, prove
 
@@ -31,7 +31,7 @@ def cm(length: int) -> dict[str, Length]:
     return {"one": Length(Fraction(length * 10))}
 
 
-def collared(kind: str, collar: Collar, *, rows: int = 90, fold: Fold = Fold.LOOSE,
+def collared(kind: str, collar: CollarSpec, *, rows: int = 90, fold: Fold = Fold.LOOSE,
              split: tuple[int, int] = (9, 9)) -> Pattern:
     source = pattern(rows=rows, fold=fold, holes=0, split=split)
     band: Band = replace(source.bands["front"], kind=kind, collar=collar)
@@ -74,7 +74,7 @@ def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown | None
     (Lace Carriage, Crew neck collar on a drop-shoulder sweater, S07).
     """
     source = collared("shawl collar" if shows else "double shawl collar",
-                      Collar(back_depth=cm(back), shows=shows), rows=rows, fold=fold,
+                      CollarSpec(back_depth=cm(back), shows=shows), rows=rows, fold=fold,
                       split=(depth, depth + 1))
     for strip in strips_of(source):
         short = strip.plan.collar.short_rows
@@ -99,7 +99,7 @@ def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown | None
 @settings(max_examples=20, deadline=None)
 def test_several_needles_are_held_only_where_the_carriage_goes(rows: int, back: int) -> None:
     """University of Brighton knit notes, Short row or holding technique 1 (S06)."""
-    for strip in strips_of(collared("shawl collar", Collar(back_depth=cm(back)), rows=rows,
+    for strip in strips_of(collared("shawl collar", CollarSpec(back_depth=cm(back)), rows=rows,
                                     split=(3, 3))):
         states = strip.run.states
         for at, step in enumerate(strip.program.steps):
@@ -115,8 +115,8 @@ def test_several_needles_are_held_only_where_the_carriage_goes(rows: int, back: 
 @settings(max_examples=40, deadline=None)
 def test_points_come_at_both_ends_and_go_again_in_a_second_layer(
         kind: str, points: int, outer: Dial, fold: Fold, rows: int, shows: Shown) -> None:
-    asked = Collar(points=cm(points), outer_dial=outer,
-                   shows=shows if kind == "shirt collar" else None)
+    asked = CollarSpec(points=cm(points), outer_dial=outer,
+                       shows=shows if kind == "shirt collar" else None)
     for strip in strips_of(collared(kind, asked, rows=rows, fold=fold)):
         plan = strip.plan
         most = max(len(state.loaded) for state in strip.run.states)
@@ -143,7 +143,7 @@ def test_a_graded_dial_takes_all_rows_from_one_setting_to_the_other(
 
 @pytest.mark.parametrize("kind", ["stand collar", "double shirt collar"])
 def test_a_second_layer_goes_back_through_the_same_settings(kind: str) -> None:
-    source = collared(kind, Collar(outer_dial=Dial(6)))
+    source = collared(kind, CollarSpec(outer_dial=Dial(6)))
     for strip in strips_of(source):
         dials = [s.dial for s in strip.program.steps if isinstance(s, SetDial)]
         fold = len(dials) - 1 - dials[::-1].index(Dial(6 + 12))  # very loose, and no later
@@ -152,10 +152,10 @@ def test_a_second_layer_goes_back_through_the_same_settings(kind: str) -> None:
 
 
 @pytest.mark.parametrize(("kind", "collar"), [
-    ("shawl collar", Collar(back_depth=cm(8), shows=Shown.KNIT)),
-    ("shirt collar", Collar(points=cm(2), shows=Shown.PURL)),
-    ("double shirt collar", Collar(points=cm(2), outer_dial=Dial(14)))])
-def test_spoiled_collars_are_refused(kind: str, collar: Collar) -> None:
+    ("shawl collar", CollarSpec(back_depth=cm(8), shows=Shown.KNIT)),
+    ("shirt collar", CollarSpec(points=cm(2), shows=Shown.PURL)),
+    ("double shirt collar", CollarSpec(points=cm(2), outer_dial=Dial(14)))])
+def test_spoiled_collars_are_refused(kind: str, collar: CollarSpec) -> None:
     """But for a row counter that is not set to the 0 it shows, and what any band survives."""
     survivors = {*SURVIVORS, ("dropped", "SetCounter")}
     strip = strips_of(collared(kind, collar, rows=60, split=(5, 5)))[0]
@@ -166,7 +166,8 @@ def test_spoiled_collars_are_refused(kind: str, collar: Collar) -> None:
 
 def test_a_collar_whose_knit_side_shows_is_hung_the_other_way_round() -> None:
     """The garment turned over: what began at the left of the bed begins at the right."""
-    knit, purl = (strips_of(collared("shirt collar", Collar(shows=shows)))[0] for shows in Shown)
+    knit, purl = (strips_of(collared("shirt collar",
+                                     CollarSpec(shows=shows)))[0] for shows in Shown)
     hung = [next(s for s in strip.program.steps if isinstance(s, Hang)) for strip in (knit, purl)]
     assert [h.from_side for h in hung] == [Side.RIGHT, Side.LEFT]
 

@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 from walebook.compare.inputs import moved, plain
-from walebook.compare.sides import Side
+from walebook.compare.sides import ComparedSide
 from walebook.pages.comparison import report_of
 from walebook.pages.counts_json import counts_json
 from walebook.pages.shared import shared
@@ -167,6 +167,6 @@ def test_schedules_findings_and_steps_are_restored_too(seed):
         assert one.name == "" or back_again.get(key) == was.get(key), one
 
 
-def values(side: Side) -> dict[tuple[str, ...], object]:
+def values(side: ComparedSide) -> dict[tuple[str, ...], object]:
     return {(key.size, key.kind.value, key.place, key.name): fact.value
             for key, fact in side.facts.items()}

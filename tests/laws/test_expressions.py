@@ -22,7 +22,7 @@ from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
-from walebook.core.operands import WORDS, Figure, Role
+from walebook.core.operands import WORDS, FigureForm, Role
 from walebook.core.spelled import spelled
 from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
@@ -162,8 +162,8 @@ def test_how_a_figure_stands_is_declared_as_its_text_has_it():
     """A figure that stands alone has no word beside it, so that a comparison adds the unit."""
     for role, words in WORDS.items():
         rest = words.text.replace("{}", "")
-        wanted = Figure.ALONE if not rest else Figure.AMONG_WORDS if rest != words.text \
-            else Figure.IN_WORDS
+        wanted = FigureForm.ALONE if not rest else FigureForm.AMONG_WORDS if rest != words.text \
+            else FigureForm.IN_WORDS
         assert words.figure is wanted, role
 
 

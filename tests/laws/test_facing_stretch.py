@@ -8,7 +8,7 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 from walebook.fabric.gauge import measure
-from walebook.pattern.edges import Shape
+from walebook.pattern.edges import EdgeShape
 from walebook.plan.band_counts import plan_band
 from walebook.plan.facing_stretch import MOST, most_stretched
 from walebook.shape.edging import EdgePath, run_of, shaped, waiting
@@ -19,7 +19,7 @@ from tests.laws.bands import BODY, pattern
 GAUGE = measure((BODY,))
 
 
-def neck(rows: int, wide: int, behind: int, shape: Shape) -> EdgePath:
+def neck(rows: int, wide: int, behind: int, shape: EdgeShape) -> EdgePath:
     """Two straight sides with stitches that wait between them, and a back that lies level."""
     side = shaped("front neck", [Run(0, rows, None)], GAUGE)
     return run_of("neck", "Neck, round", [side, waiting("front neck", wide, GAUGE), side,
@@ -34,13 +34,14 @@ def test_each_side_lacks_a_depth_at_each_corner(rows: int, wide: int, behind: in
     what goes round the back. Of an open edge each end has one corner (geometry)."""
     foot, up = wide * GAUGE.stitch, rows * GAUGE.row
     around = 2 * up + behind * GAUGE.stitch
-    length, lacks = most_stretched(neck(rows, wide, behind, Shape.ROUND), depth)
+    length, lacks = most_stretched(neck(rows, wide, behind, EdgeShape.ROUND), depth)
     assert lacks / length == 2 * depth / min(foot, around)
-    length, lacks = most_stretched(neck(rows, wide, behind, Shape.OPEN), depth)
+    length, lacks = most_stretched(neck(rows, wide, behind, EdgeShape.OPEN), depth)
     assert lacks / length == max(2 * depth / foot, depth / up)
 
 
-def codes(kind: str, rows: int, wide: int, *, mitre: bool = False, shape: Shape = Shape.ROUND
+def codes(kind: str, rows: int, wide: int, *, mitre: bool = False,
+          shape: EdgeShape = EdgeShape.ROUND
           ) -> set[str]:
     source = pattern(holes=0, split=(4, 4))
     band = replace(source.bands["front"], kind=kind, mitre=mitre)
@@ -52,7 +53,7 @@ def test_a_facing_is_warned_of_where_it_must_stretch_more_than_a_share() -> None
     """On either side of the share, by the depth of the same band; no other kind, and no mitre."""
     deep = plan_band(source := pattern(holes=0, split=(4, 4)),
                      replace(source.bands["front"], kind="facing"), "one",
-                     neck(60, 90, 60, Shape.ROUND))[0]
+                     neck(60, 90, 60, EdgeShape.ROUND))[0]
     assert deep is not None
     depth = deep.depth.value * deep.gauge.row
     least = int(2 * depth / MOST / GAUGE.stitch)

@@ -15,7 +15,7 @@ from walebook.core.expression import plain
 from walebook.core.problems import Problem
 from walebook.core.units import Length
 from walebook.machine.steps import Side
-from walebook.pattern.edges import Edge, EdgeSection, Shape
+from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from walebook.pattern.holes import Buttonholes, Closing, Distance
 from walebook.pattern.model import Band, Neck, Pattern
 from walebook.plan.assemble import Assembled, assemble
@@ -154,13 +154,14 @@ def test_a_single_hole_of_a_neckband_lies_on_the_front_asked_for(front: Side) ->
     assert near == 4 and plan.placing.holes == 1
 
 
-@given(shape=st.sampled_from(Shape), data=st.data())
+@given(shape=st.sampled_from(EdgeShape), data=st.data())
 @settings(max_examples=pieces.examples(60), deadline=None)
-def test_holes_of_an_own_edge_keep_clear_of_its_marks(shape: Shape, data: st.DataObject) -> None:
+def test_holes_of_an_own_edge_keep_clear_of_its_marks(shape: EdgeShape,
+                                                      data: st.DataObject) -> None:
     made, _ = source("set-in cardigan", Neck.ROUND)
     sections = tuple(EdgeSection(title=f"part {n}", rows={ONLY: data.draw(st.integers(12, 90))})
                      for n in range(data.draw(st.integers(1, 4))))
-    edge = Edge(key="own", fabric="body", shape=shape, sections=sections)
+    edge = EdgeSpec(key="own", fabric="body", shape=shape, sections=sections)
     band = replace(data.draw(bands("own")), own_edge=True)
     made = replace(made, edges={"own": edge})
     plan, problems = plan_band(made, band, ONLY, own_edge(made, edge, ONLY))

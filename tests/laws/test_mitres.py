@@ -19,9 +19,9 @@ from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
-from walebook.machine.trace import Run as BedRun
+from walebook.machine.trace import Trace
 from walebook.pages.program import tell
-from walebook.pattern.edges import Shape
+from walebook.pattern.edges import EdgeShape
 from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.plan.band import BandPlan
 from walebook.plan.band_counts import plan_band
@@ -57,7 +57,7 @@ def necks(draw: st.DrawFn) -> BandPlan:
     point = waiting("front neck", 1, gauge) if own else None
     edge = run_of("neck", "Neck, from the left shoulder round the front",
                   [slope, point, slope, waiting("back neck", back, gauge)],
-                  shape=Shape.ROUND, corner=Corner(before=1, own=own, steep=steep))
+                  shape=EdgeShape.ROUND, corner=Corner(before=1, own=own, steep=steep))
     source = pattern(holes=0, fold=draw(st.sampled_from(Fold)),
                      split=(draw(st.integers(2, 8)), draw(st.integers(2, 8))))
     dials = draw(st.sampled_from(((), (Dial(15), Dial(12)))))
@@ -68,7 +68,7 @@ def necks(draw: st.DrawFn) -> BandPlan:
     return plan
 
 
-def knitted(plan: BandPlan, front: Side) -> tuple[Program, BedRun]:
+def knitted(plan: BandPlan, front: Side) -> tuple[Program, Trace]:
     """The program of a band, and what the bed saw of it to its end."""
     program = band_program(plan, front=front, bed_needles=200, garment_dial=Dial(18),
                            with_holes=False)
@@ -126,7 +126,7 @@ def square(own: str, rows: int, waits: int, top: int) -> EdgePath:
     side = shaped(own, [Run(0, rows, None)], gauge)
     return run_of("neck", "Neck, round", [
         side, waiting(own, waits, gauge), side, waiting("back neck", top, gauge)],
-        shape=Shape.ROUND)
+        shape=EdgeShape.ROUND)
 
 
 def jutting(rows: int, level: int, up: int, back: int) -> EdgePath:
@@ -135,7 +135,7 @@ def jutting(rows: int, level: int, up: int, back: int) -> EdgePath:
     neck = shaped("front neck", [Run(level, 0, None), Run(0, up, None)], gauge)
     front = replace(straight("front edge", rows, gauge.row), zone=Zone.FRONT)
     return run_of("front_and_neck", "Front and neck", [
-        front, neck, waiting("back neck", back, gauge), neck, front], shape=Shape.FRONT)
+        front, neck, waiting("back neck", back, gauge), neck, front], shape=EdgeShape.FRONT)
 
 
 @st.composite

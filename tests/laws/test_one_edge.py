@@ -18,13 +18,13 @@ from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial, Side
 from walebook.pages.hanging import hanging_table
-from walebook.pattern.edges import Offer, Shape
+from walebook.pattern.edges import EdgeShape, Offer
 from walebook.pattern.fabrics import Swatch
-from walebook.pattern.model import Collar, Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
+from walebook.pattern.model import CollarSpec, Fold, HemSpec, Neck, Pattern, RibMake, RibSpec
 from walebook.plan.band import BandPlan
 from walebook.plan.band_findings import too_long_for_bed
 from walebook.plan.band_parts import in_parts
-from walebook.plan.meeting import Rate, all_stitches, meet
+from walebook.plan.meeting import PickUpRate, all_stitches, meet
 from walebook.plan.sense import check
 from walebook.program.layout import corner_loops, lay_out_band, sections
 from walebook.program.waiting import faced_needles
@@ -297,7 +297,7 @@ def test_stitches_within_the_end_of_a_front_band_are_told_by_its_name(form: str)
     front, neck = source.bands["front_edge"], source.bands["neck"]
     proof, problems = prove(replace(source, bands={
         "front_edge": replace(front, stitches_in=2),
-        "neck": replace(neck, kind="shirt collar", collar=Collar())}))
+        "neck": replace(neck, kind="shirt collar", collar=CollarSpec())}))
     assert proof is not None, [str(p) for p in problems]
     size = proof.sizes[0]
     collar = next(strip for strip in size.strips if strip.plan.band.garment_edge == "neck")
@@ -317,8 +317,8 @@ def test_rows_of_a_hem_count_as_high_as_they_are() -> None:
                   ((400, 243), (325, 250)))
     edge = run_of("front", "Front edge", [
         straight("rib", 28, Fraction(222, 100), stretch=Stretch.HEM),
-        straight("front edge", 173, body.row)], shape=Shape.FRONT)
-    meetings = meet(edge, Rate(body=body, gauge=band, rule=None))
+        straight("front edge", 173, body.row)], shape=EdgeShape.FRONT)
+    meetings = meet(edge, PickUpRate(body=body, gauge=band, rule=None))
     assert edge.length == Fraction(48255, 100)
     assert all_stitches(meetings).value == whole(Fraction(48255, 325)) == 148
 
@@ -376,8 +376,8 @@ def test_stitches_that_wait_are_hung_on_as_many_needles_as_a_facing_has() -> Non
     body, own = (Gauge(Fraction(s, 100), Fraction(325, 100)) for s in (495, 440))
     edge = run_of("neck", "Neck", [straight("side", 12, body.row),
                                    waiting("front neck", 46, body),
-                                   straight("side", 12, body.row)], shape=Shape.ROUND)
-    rate = Rate(body=body, gauge=own, rule=None, one_for_one=False)
+                                   straight("side", 12, body.row)], shape=EdgeShape.ROUND)
+    rate = PickUpRate(body=body, gauge=own, rule=None, one_for_one=False)
     assert meet(edge, rate)[1].stitches.value == 52
     assert meet(edge, replace(rate, one_for_one=True))[1].stitches.value == 46
 
@@ -423,7 +423,7 @@ def test_the_top_of_a_front_edge_is_hung_through_the_facing_behind_it(form: str)
     neck = next(p for p in size.plans if p.band.garment_edge == "neck")
     if neck.run.sections[0].runs[0].how is How.DECREASE:
         return  # no level edge: the facing begins on the slope
-    for strip in (s for s in size.strips if s.plan.run.shape is Shape.FRONT):
+    for strip in (s for s in size.strips if s.plan.run.shape is EdgeShape.FRONT):
         (meeting,) = strip.plan.meetings
         deep = neck.depth.value * neck.gauge.row
         through = [row for row in meeting.pick_up.rows

@@ -14,7 +14,7 @@ from walebook.fabric.gauge import measure
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.holes import Buttonholes, Distance
-from walebook.pattern.model import Collar, Fold, Neck, Pattern, Wearer
+from walebook.pattern.model import CollarSpec, Fold, Neck, Pattern, Wearer
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.garment import CannotShape, Cut
 from walebook.shape.piece import Ending
@@ -85,7 +85,7 @@ def with_placket(form: str, *, kind: str, wearer: Wearer = Wearer.WOMEN) -> Patt
     bands = {"placket": replace(band, key="placket", edge="placket", kind="enclosing", depth=depth,
                                 rows=None, buttonholes=hole, stitches_in=1),
              "neck": replace(band, key="neck", edge="neck", kind=kind, buttonholes=None,
-                             collar=Collar())}
+                             collar=CollarSpec())}
     spec = replace(source.garment, placket=dict.fromkeys(sizes, read_length("14 cm")))
     return replace(source, bands=bands, garment=spec, wearer=wearer)
 

@@ -41,7 +41,7 @@ from walebook.machine.steps import (
     Thread,
     Unthread,
 )
-from walebook.machine.trace import Run
+from walebook.machine.trace import Trace
 from walebook.pattern.model import RibMake, RibSpec
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.band import MAIN
@@ -90,7 +90,7 @@ def program_of(rib: Rib, stitches: int, *, mirrored: bool = False) -> Program:
                          second_needles=200)
 
 
-def ran(program: Program) -> Run:
+def ran(program: Program) -> Trace:
     result = run(program)
     assert result.refusal is None, str(result.refusal)
     return result

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import ast
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
@@ -13,7 +13,10 @@ from tests.laws.calls import files_of
 # Functions with one body, and why there are two.
 ALIKE = {
     "_counted": "the command and the notices of a preview load neither each other nor words",
+    "builder": "each names `build` and `ROUNDS` of its own module",
 }
+# Classes of one name, and why there are two.
+NAMED_ALIKE: dict[str, str] = {}
 ENUMS = {"Enum", "StrEnum", "IntEnum"}
 HOLDERS = {"dict", "frozenset", "list", "set", "tuple", "Callable", "Iterable", "Iterator",
            "Mapping", "Sequence"}
@@ -104,3 +107,20 @@ def test_an_idle_member_is_noticed():
     assert not idle([ast.parse(kept), ast.parse(asked + "\nread = Place('upper')\n")])
     assert not idle([ast.parse(kept), ast.parse(asked.replace("Place.BACK", "Place.UPPER")),
                      ast.parse(asked)])
+
+
+def shared_names(trees: Iterable[ast.Module]) -> set[str]:
+    """The names that two modules give to classes of theirs."""
+    names = [node.name for tree in trees for node in tree.body if isinstance(node, ast.ClassDef)]
+    return {name for name, times in Counter(names).items() if times > 1}
+
+
+def test_a_class_has_a_name_that_no_other_has():
+    """One name for one thing: a reader who meets it knows which class it is."""
+    assert shared_names(tree for _, tree in code()) == set(NAMED_ALIKE)
+
+
+def test_a_second_class_of_one_name_is_noticed():
+    one, other = ast.parse("class Part:\n    of = 1\n"), ast.parse("class Part:\n    book = 2\n")
+    assert shared_names([one, other]) == {"Part"}
+    assert not shared_names([one, ast.parse("class BandPart:\n    of = 1\n")])

@@ -25,7 +25,7 @@ from walebook.machine.needles import NONE, Needle, Needles, between
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Increase, Knit, Resume, Transfer
-from walebook.machine.trace import Run, State
+from walebook.machine.trace import State, Trace
 from walebook.pages.program import _told as each_told
 from walebook.pages.program import numbered
 from walebook.pages.step_diagrams import Diagrams
@@ -71,7 +71,7 @@ def test_every_charted_piece_is_knitted_to_its_end(piece: Piece) -> None:
     assert result.refusal is None, str(result.refusal)
 
 
-def rows(program: Program, result: Run) -> Iterator[tuple[int, Needles, Needles]]:
+def rows(program: Program, result: Trace) -> Iterator[tuple[int, Needles, Needles]]:
     """Every row that is knitted: the counter after it, the needles with stitches, those held."""
     for step, state in zip(program.steps, result.states, strict=True):
         if isinstance(step, Knit):
@@ -106,7 +106,7 @@ def inner(piece: Piece, placed: Placed, state: State) -> Needles:
     return between(work.first._replace(place=first), work.last._replace(place=last))
 
 
-def chart_rows(program: Program, result: Run) -> Iterator[tuple[int, Knit, State]]:
+def chart_rows(program: Program, result: Trace) -> Iterator[tuple[int, Knit, State]]:
     """The single rows of a chart: number, step, and the bed just before it is knitted."""
     for at, step in enumerate(program.steps):
         if isinstance(step, Knit) and step.rows == 1 and step.reason is Reason.NONE:

@@ -17,7 +17,7 @@ from walebook.core.expression import plain
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Neck
-from walebook.pattern.slopes import Order, Rate, Slope, SlopeAsk, Stretch
+from walebook.pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.profile import How
 from walebook.shape.schedule import Schedule
@@ -27,8 +27,8 @@ from tests.laws import pieces
 
 SLOPED = [name for name, form in FORMS.items() if form.slopes(Neck.V)]
 gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
-stretches = st.builds(Stretch, rows=st.integers(0, 20)) | st.builds(
-    lambda mm: Stretch(length=Length(Fraction(mm))), st.integers(0, 60))
+stretches = st.builds(PlainStretch, rows=st.integers(0, 20)) | st.builds(
+    lambda mm: PlainStretch(length=Length(Fraction(mm))), st.integers(0, 60))
 NOT = st.just(False)  # mixed: see below
 every = st.lists(st.integers(1, 12), min_size=1, max_size=3).map(tuple)
 soon = st.lists(st.integers(1, 3), min_size=1, max_size=2).map(tuple)
@@ -95,8 +95,8 @@ def fitting(draw: DrawFn) -> tuple[SlopeAsk, int, int, int, int]:
     final = draw(st.sampled_from((Rate(gaps, rest), Rate(gaps, None), Rate((), rest),
                                   Rate((), None))))
     ask = SlopeAsk(slope=Slope.V_NECK, rates=(*closed, final), first_row=first,
-                   plain_start=None if first else Stretch(rows=start),
-                   plain_end=Stretch(rows=end))
+                   plain_start=None if first else PlainStretch(rows=start),
+                   plain_end=PlainStretch(rows=end))
     events = sum(rate.times or 0 for rate in closed) + rest + (first is not None)
     return ask, events, used + (first or start) + end, start, end
 

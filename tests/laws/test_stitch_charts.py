@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.core.counts import whole
 from walebook.drawings.chart import chart_drawing, chart_figure
-from walebook.fabric.chart_on_bed import Align, Line, Placed, Unfit, multiple, place_repeat
+from walebook.fabric.chart_on_bed import Align, Placed, RepeatLine, Unfit, multiple, place_repeat
 from walebook.machine.headings import Heading
 from walebook.machine.needles import Needle, bed_of, needle
 from walebook.machine.programs import Program
@@ -58,11 +58,11 @@ def placings(draw: st.DrawFn, pieces: tuple[str, ...] = _PIECES) -> Placed:
     """A chart on a piece, whole or cut at its ends."""
     chart = draw(charts(pieces))
     least = chart.stitches + 2 * chart.edge
-    align = draw(st.sampled_from([*Align, Line("front edge", 3), Line("side", 11)]))
+    align = draw(st.sampled_from([*Align, RepeatLine("front edge", 3), RepeatLine("side", 11)]))
     times, more = draw(st.integers(1, 6)), draw(st.integers(0, chart.stitches - 1))
     if align is Align.WHOLE:
         more = 0
-    if isinstance(align, Line):
+    if isinstance(align, RepeatLine):
         more += chart.stitches
     return place_repeat(chart, least + (times - 1) * chart.stitches + more, align=align,
                         mirror=draw(st.booleans()))

@@ -37,7 +37,7 @@ TEXTS = {"title", "name", "detail", "summary", "designer", "licence", "alt", "fi
 # Names that are keys: something else is found by them, and nobody reads them.
 KEYS = {"Task.name": "other tasks need it by this name", "Row.name": "measures are sums of it",
         "Dimension.name": "a measure is drawn by it", "Fit.name": "the name of a measure",
-        "Name.name": "the name of a measure in a sum", "Call.name": "min or max in a sum",
+        "MeasureName.name": "the name of a measure in a sum", "Call.name": "min or max in a sum",
         "OutOfStep.name": "the name of a measure", "Quantity.name": "the name of a measure",
         "OwnSize.name": "a size's pages and figures are found by it"}
 HOLDERS = ("pattern", "sizing", "shape", "plan", "proof")

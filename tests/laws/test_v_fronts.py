@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from walebook.fabric.gauge import Gauge
 from walebook.pattern.edges import Offer
-from walebook.pattern.model import Collar, Neck, Pattern
+from walebook.pattern.model import CollarSpec, Neck, Pattern
 from walebook.proof.proof import prove
 from walebook.shape.outline import NECK_DEPTH, outline
 
@@ -24,7 +24,7 @@ def banded(form: str, neck: Neck, kind: str) -> Pattern:
     source = wardrobe.pattern(form, neck=neck)
     band = source.bands["neck"]
     return replace(source, bands={
-        "neck": replace(band, kind=kind, collar=Collar()),
+        "neck": replace(band, kind=kind, collar=CollarSpec()),
         "front": replace(band, key="front", title="Front band", edge="front_edge")})
 
 

@@ -23,8 +23,8 @@ from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import NONE, centred
 from walebook.machine.programs import Program
 from walebook.machine.steps import Side, Step
-from walebook.pattern.edges import EdgeSection, Offer, Shape
-from walebook.plan.meeting import Rate, meet
+from walebook.pattern.edges import EdgeSection, EdgeShape, Offer
+from walebook.plan.meeting import PickUpRate, meet
 from walebook.program.waiting import beside_missed, seam_needles
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape import edging
@@ -150,7 +150,7 @@ def test_an_edge_of_the_designer_own_is_hung_whole(counts: tuple[int, int]) -> N
     parts = tuple(EdgeSection(title=title, stitches={"one": count}, offer=Offer.WAITING)
                   for title, count in zip(("one half", "other half"), counts, strict=True))
     edge = replace(source.edges["front"], rows=None, length=None, sections=parts,
-                   shape=Shape.OPEN, ends=("one end", "other end"))
+                   shape=EdgeShape.OPEN, ends=("one end", "other end"))
     works = RIBS["2x2"]
     band = replace(source.bands["front"], kind="ribbed", rib=works,
                    rounding=fitting(works, seamed=False))
@@ -172,7 +172,7 @@ def test_every_waiting_stitch_has_a_place_whatever_a_facing_counts(
     for wide in range(2, 4 * waiting + 1):
         band = Gauge(GAUGE.stitch * wide / 4, GAUGE.row, "")
         (met,) = meet(EdgePath(key="neck", name="neck", sections=(section,)),
-                      Rate(body=GAUGE, gauge=band, rule=None, one_for_one=False))
+                      PickUpRate(body=GAUGE, gauge=band, rule=None, one_for_one=False))
         if met.stitches.value > waiting:
             continue  # then needles between them get a loop from beside
         needles = centred(met.stitches.value)

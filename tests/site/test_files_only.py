@@ -23,7 +23,7 @@ from walebook_site.finishing import Settings, publish_beside
 from walebook_site.preview_pages import sold_notice
 from walebook_site.progress import Progress
 from walebook_site.proving import prove_all
-from walebook_site.shown import Shown
+from walebook_site.shown import ShownPattern
 from walebook_site.sources import collect
 
 from tests.site.builds import Commands, commands, make_project
@@ -226,7 +226,7 @@ def test_no_overview_tells_what_the_pages_of_sizes_do(slug: str, tmp_path: Path)
 
 def test_the_preview_leads_to_what_the_site_will_not_have(built: Path) -> None:
     for result in prove_all(built, pages=True).patterns:
-        shown = Shown(lambda: None, good=result.entry)
+        shown = ShownPattern(lambda: None, good=result.entry)
         said = sold_notice(shown, f"patterns/{result.slug}/index.md")
         assert ('href="one-size.html"' in said) is (result.slug == "sail-loft")
         assert sold_notice(shown, f"patterns/{result.slug}/one-size.md") == ""

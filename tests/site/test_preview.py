@@ -387,19 +387,19 @@ def test_a_save_is_told_of_once(tmp_path: Path) -> None:
 
 def test_a_page_that_is_looked_at_is_asked_for_once(tmp_path: Path) -> None:
     from walebook_site.previewing import Patterns
-    from walebook_site.provers import Prover
+    from walebook_site.provers import ProverProcess
 
     root = make_project(tmp_path)
     patterns, asked = Patterns(root), []
-    ask = Prover.ask
+    ask = ProverProcess.ask
 
-    def note(prover: Prover, do: str, slug: str, page: str = "") -> object:
+    def note(prover: ProverProcess, do: str, slug: str, page: str = "") -> object:
         asked.append((do, page))
         return ask(prover, do, slug, page)
 
     path = "patterns/harbour-front/one-size.md"
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Prover, "ask", note)
+        patch.setattr(ProverProcess, "ask", note)
         patterns.start()
         try:
             with patterns.looked_at("patterns/harbour-front/one-size.html"):

@@ -14,7 +14,7 @@ import pytest
 from reading import BASE, HERE, changed, messages
 from walebook.catalogue.techniques import TECHNIQUES
 from walebook.markup.units_shown import in_units
-from walebook.pages.from_texts import Made, make, prove_made
+from walebook.pages.from_texts import MadePages, make, prove_made
 from walebook.pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
 from walebook.proof.texts import Texts
 
@@ -25,7 +25,7 @@ PLAIN = (HERE / "codes" / "note-nowhere.yaml").read_text(encoding="utf-8").parti
 
 
 @cache
-def made(more: str, slug: str = "noted", source: str = PLAIN) -> Made:
+def made(more: str, slug: str = "noted", source: str = PLAIN) -> MadePages:
     beds, charts = ({path.stem: path.read_text(encoding="utf-8") for path in
                      (ROOT / "patterns" / folder).glob("*.yaml")} for folder in ("_beds", "_sizes"))
     return make(Texts(slug=slug, source=source + more), beds=beds, charts=charts)

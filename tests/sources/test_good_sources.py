@@ -17,7 +17,7 @@ from walebook.core.problems import Place
 from walebook.core.units import Length
 from walebook.machine.steps import Dial, Side
 from walebook.pattern.corrections import Correction
-from walebook.pattern.edges import Edge, Shape
+from walebook.pattern.edges import EdgeShape, EdgeSpec
 from walebook.pattern.fabrics import Fabric, NeedleBed, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance, Lean, OddGap
 from walebook.pattern.model import Band, BandRows, Fold, Pattern, Wearer
@@ -75,10 +75,10 @@ def test_the_materials_of_a_pattern() -> None:
         Swatch(stitches=20, width=mm(132), rows=30, height=mm(141)),))
     assert p.sizes == ("XS", "S", "M")
     assert p.edges == {
-        "front": Edge(key="front", fabric="body",
-                      length={"XS": mm(500), "S": mm(510), "M": mm(520)}),
-        "neck": Edge(key="neck", fabric="body", shape=Shape.OPEN,
-                     rows={"XS": 52, "S": 52, "M": 52})}
+        "front": EdgeSpec(key="front", fabric="body",
+                          length={"XS": mm(500), "S": mm(510), "M": mm(520)}),
+        "neck": EdgeSpec(key="neck", fabric="body", shape=EdgeShape.OPEN,
+                         rows={"XS": 52, "S": 52, "M": 52})}
 
 
 def test_a_band_with_everything_said() -> None:

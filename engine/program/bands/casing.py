@@ -13,10 +13,10 @@ from ..layout import Layout, all_of
 from ..ledger import Ledger
 from .closings import eyelets, slits
 from .hung import SEAM_LINE, close_inside, first_row, hang_edge
-from .kind import Made
+from .kind import MadeBand
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps: openings in the layer next the garment, which is the outer one."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
@@ -28,8 +28,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section(Heading.INNER_LAYER)
     leaves = close_inside(book, plan, layout, first=_sewn_first(plan))
     _by_hand(book, plan)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
-                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                    seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
 
 
 def openings(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:

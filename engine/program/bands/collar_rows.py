@@ -18,10 +18,10 @@ from ..band import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
-from .kind import Made
+from .kind import MadeBand
 
 
-def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return a collar of one layer, from the neck outward, its outer edge bound off."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
@@ -29,10 +29,10 @@ def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bo
     book.section(Heading.COLLAR)
     leaves = bind_off_all(book, plan, wide)
     ends(book, plan, False, folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
 
 
-def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return a collar of two layers: outward, the fold at its outer edge, and back to the neck.
 
     What came at the ends goes again and the dial is graded back, so that the layers match row
@@ -47,8 +47,8 @@ def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: b
     book.section(Heading.SECOND_LAYER)
     leaves = close_inside(book, plan, layout)
     ends(book, plan, False, folded=True)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
-                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                    seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
 
 
 def _at_outer_dial(plan: BandPlan) -> BandPlan:

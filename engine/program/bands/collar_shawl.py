@@ -14,23 +14,23 @@ from ..layout import Layout
 from ..ledger import Ledger
 from ..short_rows import back_by_steps, back_over_all, hold_by_steps
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
-from .kind import Made
+from .kind import MadeBand
 
 LAST_ROWS = 2
 
 
-def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def one_layer(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return a shawl collar of one layer, its outer edge bound off."""
     return _make(plan, layout, garment_dial, layers=1)
 
 
-def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def two_layers(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return a shawl collar whose second layer does the same backwards from the fold, row for row,
     and is closed inside."""
     return _make(plan, layout, garment_dial, layers=2)
 
 
-def _make(plan: BandPlan, layout: Layout, garment_dial: Dial, *, layers: int) -> Made:
+def _make(plan: BandPlan, layout: Layout, garment_dial: Dial, *, layers: int) -> MadeBand:
     """The steps: the rows at its ends less the last two, the short rows, two over all."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
@@ -48,7 +48,7 @@ def _make(plan: BandPlan, layout: Layout, garment_dial: Dial, *, layers: int) ->
         leaves = close_inside(book, plan, layout)
     ends(book, plan, False, folded=layers == 2)
     seam = ((SEAM_LINE, plan.stitches.value),) if layers == 2 and not leaves else ()
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves, seams=seam)
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves, seams=seam)
 
 
 def _second_layer(book: Ledger, plan: BandPlan, layout: Layout) -> None:

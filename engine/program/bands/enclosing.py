@@ -28,10 +28,10 @@ from ..band import (
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from . import mitre
-from .kind import Made
+from .kind import MadeBand
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps as its makers work it: common practice, no source; loops D04 and D09."""
     book = Ledger(side=begins(plan, layout))
     waste_start(book, plan, layout, garment_dial)
@@ -46,11 +46,11 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         last_rows(book, plan)
     close_around(book, plan, layout)
     finish(book, plan, bool(holes))
-    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
-                starts=begins(plan, layout))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, on_waste=True,
+                    starts=begins(plan, layout))
 
 
-def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
+def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> MadeBand:
     """A band without holes that turns at corners."""
     begin_layer(book, plan)
     changed = mitre.first_layer(book, plan, layout, Reason.TO_FOLD)
@@ -62,5 +62,5 @@ def _mitred(book: Ledger, plan: BandPlan, layout: Layout) -> Made:
     book.section(Heading.SECOND_LAYER)
     close_around(book, plan, layout)
     finish(book, plan, False)
-    return Made(sections=tuple(book.sections), totals=book.totals, on_waste=True,
-                starts=begins(plan, layout))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, on_waste=True,
+                    starts=begins(plan, layout))

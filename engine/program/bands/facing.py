@@ -14,13 +14,13 @@ from ..ledger import Ledger
 from .closings import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
-from .kind import Made
+from .kind import MadeBand
 from .mitre import first_layer
 
 INSIDE = "facing, to be sewn down inside"
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps: a row, the fold row, one layer, the stitches kept on waste yarn."""
     book = Ledger(side=layout.hem.other)
     hang_edge(book, plan, layout, garment_dial)
@@ -45,4 +45,4 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         book.attend("sew facing")
     book.section(Heading.FACING if plan.part else Heading.SEWING_DOWN)
     ends(book, plan, bool(loops), folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))

@@ -21,10 +21,10 @@ from . import mitre
 from .closings import closing_of, eyelets, feet, slits
 from .facing_fabric import behind_fold, layer_yarn
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
-from .kind import Made
+from .kind import MadeBand
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps: 1 row at the garment's dial, the rest tighter, equal layers (D04)."""
     book = Ledger(side=layout.hem.other)
     holes = hole_spans(plan, layout) if with_holes else ()
@@ -40,8 +40,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     slit = bool(holes) and closing_of(plan) is Closing.SLIT
     leaves = close_inside(book, plan, layout, layer_yarn(plan), first="sew slits" if slit else "")
     ends(book, plan, bool(holes), folded=True)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
-                seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                    seams=() if leaves else ((SEAM_LINE, plan.stitches.value),))
 
 
 def _filled(plan: BandPlan, layout: Layout) -> Needles:

@@ -16,7 +16,7 @@ from ..waiting import strips_hung
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class MadeBand:
     """What a kind's steps come to: sections, totals, extra edges, what waits or was latched up.
 
     `starts` is the carriage's side before them; None is the side away from the hem.
@@ -31,7 +31,7 @@ class Made:
     starts: Side | None = None
 
 
-Make: TypeAlias = Callable[[BandPlan, Layout, Dial, bool], Made]
+Make: TypeAlias = Callable[[BandPlan, Layout, Dial, bool], MadeBand]
 """What writes a kind's steps: plan, layout, garment's dial, with buttonholes or without."""
 
 

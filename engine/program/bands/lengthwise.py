@@ -21,12 +21,12 @@ from ..ledger import Ledger
 from ..marks import second_needles
 from .closings import closing_of
 from .hung import LAST_ROW
-from .kind import Made
+from .kind import MadeBand
 
 ROUND = (Closing.ONE_STITCH, Closing.TWO_STITCHES)
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps: its stitches by hand, its rows by the counter, and what is sewn.
 
     Quarters are marked as it is knitted, and on the band for the buttons their rows: such places
@@ -44,8 +44,8 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
         book.attend("sew off")
     book.section(Heading.BINDING_OFF)
     _by_hand(book, plan, with_holes)
-    return Made(sections=tuple(book.sections), totals=book.totals, starts=layout.hem.other,
-                leaves=(LAST_ROW,) if method is SEWN else ())
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, starts=layout.hem.other,
+                    leaves=(LAST_ROW,) if method is SEWN else ())
 
 
 def hole_needles(plan: BandPlan, layout: Layout) -> tuple[Needles, ...]:

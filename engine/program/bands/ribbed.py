@@ -12,10 +12,10 @@ from ..layout import Layout
 from ..ledger import Ledger
 from ..rib import FOOT
 from .hung import bind_off_all, ends, first_row, hang_edge
-from .kind import Made
+from .kind import MadeBand
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps: its first row, at the garment's dial, stops the columns.
 
     It has no buttonholes: a hole would break a column.
@@ -31,5 +31,5 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section(Heading.BAND)
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, False, folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
-                latched=book.latched)
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
+                    latched=book.latched)

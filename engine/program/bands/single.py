@@ -17,11 +17,11 @@ from ..ledger import Ledger
 from ..marks import second_needles
 from .closings import closing_of, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
-from .kind import Made
+from .kind import MadeBand
 from .mitre import first_layer
 
 
-def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> Made:
+def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
     """Return the steps: holes on the middle row (B12), bound off after a loose last row."""
     book = Ledger(side=layout.hem.other)
     holes = hole_spans(plan, layout) if with_holes else ()
@@ -46,7 +46,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     book.section(Heading.BAND)
     leaves = bind_off_all(book, plan, layout)
     ends(book, plan, bool(holes), folded=False)
-    return Made(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves)
 
 
 def _above_holes(book: Ledger, plan: BandPlan, fills: Needles) -> None:

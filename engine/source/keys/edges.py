@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...core.ranges import CHARTS
-from ...pattern.edges import Offer, Shape
+from ...pattern.edges import EdgeShape, Offer
 from ..values import YES_NO, Text, length, whole_number, word
 from .key import Key, Keys, Name, Several
 
@@ -36,7 +36,8 @@ class SectionKeys(Keys, example="{title: right front, rows: 58}"):
 class EdgeKeys(Keys, example="{fabric: body, length: 52 cm}"):
     """An edge that the garment does not have by itself."""
 
-    kind = Key(word(Shape), "What the edge is. `pair of fronts`: one of two that are alike, from "
+    kind = Key(word(EdgeShape),
+               "What the edge is. `pair of fronts`: one of two that are alike, from "
                "hem to top; the page tells a band for the right front and one for the left. "
                "`one edge`: it is there once, and its band has two free ends. `closed round`: it "
                "goes all round, and the band's two ends are sewn together. `hem to hem`: in "
