@@ -78,22 +78,24 @@ class Length:
         """As millimetres to a tenth."""
         return f"{decimal(self.mm, 1)} mm"
 
-    def in_inches(self) -> str:
+    def in_inches(self, places: int = 1) -> str:
         """As inches to the eighth, as tape measures are marked: "17⅜ in"."""
-        return in_parts(self.printed_inches())
+        return in_parts(self.printed_inches(places))
 
     def inch_figure(self) -> str:
         """The inches alone, as `in_inches` has them: "17⅜"."""
         return self.in_inches().removesuffix(" in")
 
-    def printed_inches(self) -> Fraction:
-        """The inches to which it is printed, to the eighth; of 1 mm to the sixteenth.
+    def printed_inches(self, places: int = 1) -> Fraction:
+        """The inches to which it is printed, to the eighth; to the sixteenth where eighths are 0.
 
-        They are those of the printed centimetres, so that these always have the same inches.
+        They are those of the centimetres as printed, with so many decimal `places`, so that these
+        always have the same inches.
         """
-        millimetres = whole(abs(self.mm))
-        parts = 16 if millimetres == 1 else 8
-        shown = whole(Fraction(parts * millimetres * 5, 127))
+        tens = 10 ** (places - 1)
+        inches = Fraction(whole(abs(self.mm) * tens) * 5, 127 * tens)
+        parts = 8 if whole(8 * inches) else 16
+        shown = whole(parts * inches)
         return Fraction(shown if self.mm.numerator >= 0 else -shown, parts)
 
     def printed_beyond(self, other: Length) -> tuple[str, str]:

@@ -22,6 +22,7 @@ from ..core.expression_parts import inside
 from ..core.operands import Role
 from ..core.spelled import spelled
 
+PLACES = 2  # decimals of a centimetre to which a worked length is printed
 _SIGNS: dict[type[Expression], tuple[int, str]] = {
     Sum: (1, "+"), Difference: (1, "−"), Product: (2, "×"), Quotient: (2, "/")}
 _CALLED = {Rule.SMALLEST: "min", Rule.LARGEST: "max"}
@@ -29,7 +30,7 @@ _CALLED = {Rule.SMALLEST: "min", Rule.LARGEST: "max"}
 
 def shown(value: Fraction, is_length: bool) -> str:
     """A length [mm] as centimetres to a tenth of a millimetre, or a number to three places."""
-    return f"{decimal(value / 10, 2)} cm" if is_length else decimal(value, 3)
+    return f"{decimal(value / 10, PLACES)} cm" if is_length else decimal(value, 3)
 
 
 def source_of(made: Expression) -> str:

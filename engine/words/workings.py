@@ -14,6 +14,7 @@ from ..plan.buttonholes import Placing
 from ..plan.graded import OuterEdge
 from ..plan.pickup import LARGEST_CYCLE, PickUp
 from ..sizing.quantities import Quantity
+from ..sizing.written import PLACES
 from .closings_said import holes_name
 from .figures import given_up, holes_fill
 from .words import counted
@@ -93,7 +94,7 @@ def of_edge_label(section: str, rows: int) -> str:
 
 def measure_label(name: str, quantity: Quantity) -> str:
     """A measure and what it comes to, a length in both units: "Ease, 10.16 cm (4 in)"."""
-    inches = f" ({quantity.length.in_inches()})" if quantity.is_length else ""
+    inches = f" ({quantity.length.in_inches(PLACES)})" if quantity.is_length else ""
     return f"{name}, {quantity}{inches}"
 
 

@@ -32,18 +32,16 @@ def inches(text: str) -> Fraction:
 def agree(cm: str, inch: str, *, chart: bool = False) -> None:
     """Hold a length in centimetres to the same in inches.
 
-    The inches are those of the printed centimetres to the nearest eighth (of 1 mm, the nearest
-    sixteenth), so that one length is one text on a page; a length that is worked out to the
-    hundredth has those of its tenth. A size `chart` is printed as its maker prints it: both units
-    rounded by themselves.
+    The inches are those of the centimetres as they are printed, with one decimal or two, to the
+    nearest eighth, so that one length is one text on a page; to the nearest sixteenth where the
+    eighth is 0. A size `chart` is printed as its maker prints it: both units rounded by
+    themselves.
     """
     exact = Fraction(cm.replace("−", "-")) / Fraction("2.54")
     if chart:
         fits = abs(inches(inch) - exact) <= Fraction("0.265")
-    elif len(cm.partition(".")[2]) > 1:
-        fits = abs(inches(inch) - exact) <= Fraction(1, 16) + Fraction("0.022")
     else:
-        parts = 16 if cm.lstrip("−") == "0.1" else 8
+        parts = 16 if abs(exact) < Fraction(1, 16) else 8
         nearest = Fraction(math.floor(abs(exact) * parts + Fraction(1, 2)), parts)
         fits = abs(inches(inch)) == nearest and (inches(inch) < 0) == (exact < 0)
     need(fits, "inches", f"{cm} cm are {float(exact):.2f} in, not {inch}")
