@@ -55,6 +55,7 @@ def others_out(k: Knitter, said: dict) -> None:
 def dial(k: Knitter, said: dict) -> None:
     text = said["dial"]
     k.bed.dial = text
+    k.note("dial spent", None)
     k.note("dialled", said.get("words") or said.get("rows") or
            ("first row" if "first row" in k.sentence else ""))
     k.dials.append((str(k.notes["dialled"]), text, k.part))
@@ -135,6 +136,9 @@ CAST = {(BY_HAND, "way_open", "words", "forward"), (BY_HAND, "way_to", "words", 
 def knit_rows(k: Knitter, said: dict) -> None:
     """Knit plain rows with the yarn of the piece."""
     start = k.bed.counter
+    once = str(k.notes.get("dialled", ""))
+    need(not k.notes.get("dial spent"), "dial", f"the dial is still set for the {once}")
+    k.note("dial spent", once.endswith(" only"))
     if light := k.notes.pop("light", None):
         k.fault("weights-off", f"no weights hang under {spoken(light)}, which stay on the bed")
     if k.notes.pop("to fill in", None):

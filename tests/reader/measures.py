@@ -64,7 +64,8 @@ def both_units(text: str, *, chart: bool = False) -> None:
 GAP = re.compile(
     r"\(\s*(?:mm|cm|in)\b|–\s*(?:cm|in|mm)\b|(?:[−÷×+=]|\bto|\babout|\bis)\s+(?:cm|in|mm)\b|"
     r"(?:: |, | \()(?:rows|stitches|loops|needles|pairs|cm|mm)(?=:)|"
-    r", (?:cm|mm|g|balls)\b|[=÷×+] ?[.,;)]|[÷×+=]\s*$|\(–|^(?:cm|mm|stitches)\b|\(\s*\)| ,")
+    r", (?:cm|mm|g|balls)\b|\bup: ?(?:$|[.;,])|[=÷×+] ?[.,;)]|"
+    r"[÷×+=]\s*$|\(–|^(?:cm|mm|stitches)\b|\(\s*\)| ,")
 
 
 def complete(text: str) -> None:

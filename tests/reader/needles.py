@@ -126,7 +126,10 @@ def _every(match: re.Match[str]) -> tuple[int, ...]:
         raise Unclear(f"{last} is not one of them: {match[0]!r}")
     if example:
         try:
-            shown = set(_listed(example))
+            listed = _listed(example)
+            if list(listed) != sorted(listed):
+                raise Unclear(f"not from left to right: {example!r}")
+            shown = set(listed)
         except _Open as left_open:
             shown = set(left_open.spots) | set(range(left_open.start, end + 1, left_open.step))
         if shown != set(spots):

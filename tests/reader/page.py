@@ -212,6 +212,8 @@ def finished(k: Knitter) -> None:
         k.fault("left-on", f"{spoken(full)[:60]} still hold stitches")
     if k.bed.feeder:
         k.fault("feeder-left", f"the {k.bed.feeder} is still in the feeder")
+    if k.bed.holds and "cast on" in k.notes:
+        k.fault("levers", "the carriage is still set to hold")
     if k.notes.get("contrast") == "in work" and "in rows" in k.notes:
         k.fault("contrast", "the contrast yarn is never cut")
     if "in rows" in k.notes and "two yarns" not in k.notes:
