@@ -22,6 +22,7 @@ class Words:
     `text` has {} for the figure and {name} for the operand's name. What is printed is the value
     times `scale`, to `places` decimals where it needs them; `unit` is that of the value itself.
     `one` is the text of a single one, where that is another; `figure` says how {} stands in it.
+    {long} in `text` is `long`, the unit in which a length is printed, "mm" or "cm".
     """
 
     text: str
@@ -30,6 +31,7 @@ class Words:
     places: int = 2
     one: str = ""
     figure: FigureForm = FigureForm.AMONG_WORDS
+    long: str = ""
 
 
 class Role(Enum):
@@ -117,7 +119,15 @@ def _alone(unit: str = "", places: int = 2) -> Words:
     return Words("{}", unit, places=places, figure=FigureForm.ALONE)
 
 
-_CM, _PER_10CM = Fraction(1, 10), Fraction(100)
+def _mm(text: str, places: int = 2) -> Words:
+    return Words(text, "mm", places=places, long="mm")
+
+
+def _cm(text: str, places: int = 2) -> Words:
+    return Words(text, "mm", Fraction(1, 10), places, long="cm")
+
+
+_PER_10CM = Fraction(100)
 WORDS: dict[Role, Words] = {
     Role.NUMBER: _alone(),
     Role.SOURCE: Words("{} {name}, as the designer gives it"),
@@ -126,19 +136,19 @@ WORDS: dict[Role, Words] = {
     Role.PLACES: Words("{} rows and stitches of the edge", "rows",
                        one="{} row or stitch of the edge"),
     Role.TITLED: Words("{} ({name})", "stitches"),
-    Role.MEASURE: Words("{name} {} cm", "mm", _CM),
-    Role.LENGTH: Words("{} cm{name}", "mm", _CM),
-    Role.ALONG: Words("{} mm along {name}", "mm", places=1),
+    Role.MEASURE: _cm("{name} {} {long}"),
+    Role.LENGTH: _cm("{} {long}{name}"),
+    Role.ALONG: _mm("{} {long} along {name}", 1),
     Role.STITCHES_PER_MM: Words("{} stitches to 10 cm", "stitches per mm", _PER_10CM),
     Role.ROWS_PER_MM: Words("{} rows to 10 cm", "rows per mm", _PER_10CM),
-    Role.STITCH_WIDTH: Words("{} mm a stitch{name}", "mm", places=3),
-    Role.BAND_STITCH: Words("{} mm a band stitch", "mm", places=3),
-    Role.BAND_ROW: Words("{} mm a band row", "mm", places=3),
-    Role.ROW_HEIGHT: Words("{} mm a row{name}", "mm", places=3),
-    Role.BUTTON: Words("button {} mm", "mm"),
-    Role.STRETCHED: Words("{} mm a stretched stitch", "mm"),
+    Role.STITCH_WIDTH: _mm("{} {long} a stitch{name}", 3),
+    Role.BAND_STITCH: _mm("{} {long} a band stitch", 3),
+    Role.BAND_ROW: _mm("{} {long} a band row", 3),
+    Role.ROW_HEIGHT: _mm("{} {long} a row{name}", 3),
+    Role.BUTTON: _mm("button {} {long}"),
+    Role.STRETCHED: _mm("{} {long} a stretched stitch"),
     Role.ONE_LESS: Words("less one", "stitches", figure=FigureForm.IN_WORDS),
-    Role.MILLIMETRES: Words("{} mm", "mm", places=3),
+    Role.MILLIMETRES: _mm("{} {long}", 3),
     Role.STEEPNESS: _alone(),
     Role.SEAMS: Words("{} for the seams", "stitches"),
     Role.SEAM: Words("{} for the seam", "stitches"),
@@ -152,10 +162,10 @@ WORDS: dict[Role, Words] = {
     Role.AT_TIP: Words("{} at the tip", "stitches"),
     Role.PANELS: Words("panels = {}"),
     Role.AT_ENDS: Words("{} at the ends", "rows"),
-    Role.CORD: Words("cord {} mm", "mm"),
+    Role.CORD: _mm("cord {} {long}"),
     Role.PI: _alone(places=4),
-    Role.CENTIMETRE: Words("{} cm", "mm", _CM),
-    Role.OPENING: Words("an opening of {} cm", "mm", _CM),
+    Role.CENTIMETRE: _cm("{} {long}"),
+    Role.OPENING: _cm("an opening of {} {long}"),
     Role.SECOND_COLOUR: Words("{} in the second colour", "stitches"),
     Role.IN_STRIPES: Words("{} in its stripes", "stitches"),
     Role.BEHIND: Words("{} behind the fold", "stitches"),
@@ -166,8 +176,8 @@ WORDS: dict[Role, Words] = {
     Role.ALLOWANCE: Words("{} ({name} % more)"),
     Role.SWATCH_STITCHES: Words("{} stitches", "stitches", one="{} stitch"),
     Role.SWATCH_ROWS: Words("{} rows", "rows", one="{} row"),
-    Role.SWATCH_WIDTH: Words("{} cm", "mm", _CM, places=1),
-    Role.SWATCH_HEIGHT: Words("{} cm", "mm", _CM, places=1),
+    Role.SWATCH_WIDTH: _cm("{} {long}", 1),
+    Role.SWATCH_HEIGHT: _cm("{} {long}", 1),
     Role.SWATCH_GRAMS: Words("{} g", "g", places=1),
     Role.SWATCH_METRES: Words("{} m", "m", places=1),
     Role.LOOPS: _alone(),
@@ -175,7 +185,7 @@ WORDS: dict[Role, Words] = {
     Role.CUT: Words("{} m", "m", places=1),
     Role.SHARE: _alone(),
     Role.NUMBERS_TURNED: _alone(),
-    Role.A_NUMBER: Words("{} mm a number of the dial", "mm", places=4),
+    Role.A_NUMBER: _mm("{} {long} a number of the dial", 4),
     Role.STITCH_GRAMS: Words("{} g a stitch", "g", places=4),
     Role.STITCH_METRES: Words("{} m a stitch", "m", places=4),
     Role.ROWS_BEFORE: Words("{} before the first", "rows"),
@@ -187,12 +197,12 @@ WORDS: dict[Role, Words] = {
     Role.EASE: Words("{} ease", places=3),
     Role.SEWN_LONGER: Words("{} for the stretch as it is sewn on"),
     Role.RULE: _alone("stitches per row"),
-    Role.STATED: Words("{name} {} cm", "mm", _CM),
-    Role.BANDS: Words("{name} {} cm", "mm", _CM),
+    Role.STATED: _cm("{name} {} {long}"),
+    Role.BANDS: _cm("{name} {} {long}"),
     Role.COST: _alone(),
-    Role.OFF: Words("{} mm off", "mm", places=3),
+    Role.OFF: _mm("{} {long} off", 3),
     Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
-    Role.BODY: Words("{} cm", "mm", _CM),
+    Role.BODY: _cm("{} {long}"),
     Role.PLAIN_MEASURE: Words("{name} {}", places=3),
     Role.WRITTEN_LENGTH: Words("{name}", "mm", figure=FigureForm.IN_WORDS),
     Role.WRITTEN: Words("{name}", figure=FigureForm.IN_WORDS),

@@ -12,18 +12,11 @@ def spelled(value: Fraction, role: Role, name: str, extra: int = 0, *, in_cm: bo
     """An operand as it stands in a sentence: "27 rows", "1 row above it"; one that is a length in
     millimetres `in_cm`, with the same figures."""
     words = WORDS[role]
-    text = words.text
-    if in_cm and length_unit(role) == "mm":
-        return text.replace(" mm", " cm").format(figure(value / 10, role, extra + 1), name=name)
+    if in_cm and words.long == "mm":
+        return words.text.format(figure(value / 10, role, extra + 1), name=name, long="cm")
     shown = figure(value, role, extra)
-    return (words.one if words.one and shown == "1" else text).format(shown, name=name)
-
-
-def length_unit(role: Role) -> str:
-    """The unit in which a sentence has a length, "mm" or "cm"; "" for what is no length."""
-    words = WORDS[role]
-    printed_in = (unit for unit in ("mm", "cm") if f"}} {unit}" in words.text)
-    return next(printed_in, "") if words.unit == "mm" else ""
+    text = words.one if words.one and shown == "1" else words.text
+    return text.format(shown, name=name, long=words.long)
 
 
 def figure(value: Fraction, role: Role, extra: int = 0) -> str:

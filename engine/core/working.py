@@ -23,9 +23,9 @@ from .expression import (
     Term,
 )
 from .expression_parts import inside, off_mm
-from .operands import ChoiceReason, Role
+from .operands import WORDS, ChoiceReason, Role
 from .roots import Along, Hypotenuse, Root
-from .spelled import length_unit, printed, spelled
+from .spelled import printed, spelled
 
 # The least to which an exact figure is printed; two for what is not named here.
 LEAST_DECIMALS = {Unit.GRAMS: 1, Unit.METRES: 1, Unit.CENTIMETRES: 1}
@@ -62,7 +62,7 @@ class _Closely:
 
 def _shown(tree: Expression, extra: int = 0) -> _Closely:
     """How the figures of a sum are printed: where one length is in centimetres, all of them are."""
-    units = {length_unit(role) for role in _roles(tree)}
+    units = {WORDS[role].long for role in _roles(tree)}
     return _Closely(extra, in_cm={"mm", "cm"} <= units)
 
 

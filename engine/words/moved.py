@@ -86,7 +86,7 @@ def move_said(move: Move) -> str:
     name = move.names[1] if old == new else f" {old} → {new}"
     if words.figure is FigureForm.ALONE:
         return f"{pair} {words.unit}".rstrip()
-    return " ".join(words.text.format(pair, name=name).split())
+    return " ".join(words.text.format(pair, name=name, long=words.long).split())
 
 
 def _figures(before: Fraction, after: Fraction, role: Role) -> tuple[str, str]:
