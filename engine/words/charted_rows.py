@@ -14,6 +14,8 @@ from ..machine import two_yarn_steps as two_yarns
 from ..machine.headings import Heading
 from ..machine.reasons import Reason
 from ..machine.steps import Step
+from ..program.chart_actions import row_actions
+from ..program.part import CHOSEN
 from ..proof.proof import KnittedPiece
 from .checkpoint import checkpoint
 from .instruction import Moment, Work
@@ -82,9 +84,22 @@ def _is_plain(m: ChartedRows) -> bool:
     return back and len(m.steps) == m.rows == 1
 
 
+def _ends_plain(m: ChartedRows) -> bool:
+    """True where the chart tucks or slips in the last of these rows, and the piece does not.
+
+    It is the row before the work is divided, gathered, bound off or taken off.
+    """
+    assert isinstance(m.work, KnittedPiece) and m.work.piece.placed is not None
+    chosen = any(action.doing in CHOSEN
+                 for action in row_actions(m.work.piece.placed, m.after.counter))
+    return chosen and (len(m.steps) == 1 or not _readies(m.steps[-2]))
+
+
 def rows_said(m: ChartedRows, anchor: str) -> str:
     """Return the numbered step as HTML."""
-    what = ", plain" if _is_plain(m) else " of the stitch pattern"
-    return (f'<li id="{anchor}"><p><b>Knit {counted(m.rows, "row")}</b>{what}'
-            f"{upto_said(m.after.counter)}.</p>"
+    told = f"<b>Knit {counted(m.rows, 'row')}</b> of the stitch pattern"
+    if _is_plain(m) or _ends_plain(m):
+        rows = f"{counted(m.rows - 1, 'row')}</b> of the stitch pattern and <b>"
+        told = f"<b>Knit {rows * (m.rows > 1)}1 row</b>{',' * (m.rows == 1)} plain"
+    return (f'<li id="{anchor}"><p>{told}{upto_said(m.after.counter)}.</p>'
             f"{checkpoint(m.after)}</li>\n")

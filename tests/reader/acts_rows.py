@@ -233,11 +233,20 @@ def knit_of(k: Knitter, said: dict) -> None:
     k.bed.knit(said["rows"], said["rc"])
 
 
-@act("knit_before_held")
-def knit_before_held(k: Knitter, said: dict) -> None:
-    """Nothing is tucked in the row before held stitches go back, whatever the chart shows."""
-    need(k.notes.get("chart") and k.bed.main.held(), "chart", "no stitches of a chart are held")
+@act("knit_before_calm")
+def knit_before_calm(k: Knitter, said: dict) -> None:
+    """Nothing is tucked or slipped in the row before held stitches go back, or all are worked."""
+    need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")
+    need(said["rows"] == 1, "rows", "more rows than one are plain")
     knit_rows(k, said)
+
+
+@act("knit_but_last")
+def knit_but_last(k: Knitter, said: dict) -> None:
+    """The last row alone is plain, though the chart tucks or slips in it."""
+    need(k.notes.get("chart"), "chart", "no stitch pattern is printed for this piece")
+    need(said["n"] == 1, "rows", "more rows than one are plain")
+    knit_rows(k, {**said, "rows": said["rows"] + 1})
 
 
 @act("knit_chart")

@@ -18,7 +18,7 @@ CHECKED = frozenset((
     "gather",
     "bind_centre", "by_hand", "hole_edges", "bind_holes", "hang_cord", "cords_out",
     "hang_over", "fold_around", "shape_once", "knit_chart", "pocket_cord", "hang_pocket",
-    "knit_before_held",
+    "knit_before_calm", "knit_but_last",
     "shape_once_side", "fill_empty", "bind_side", "take_last", "bind_each", "cast_each",
     "turn_loop",
     "repeats", "repeat_part", "shape_knit_chart", "mitre_in", "mitre_out", "mitre_moves", "latch",

@@ -192,11 +192,54 @@ def test_a_chart_names_as_many_last_rows_as_put_held_stitches_back(texts: dict[s
     found = {name: rows for name, text in texts.items() for rows in rule.findall(text)}
     assert found and not [name for name, text in texts.items() if "or the last two, for" in text]
     for name, rows in found.items():
-        told = " ".join(texts[name].split())
+        told = running(texts[name])
         assert (rows == "two rows") == ("(for the last row but one)" in told), name
         assert not re.search(r"Knit 1 row of the stitch pattern, until the row counter shows \d+\."
                              r" (?:(?!Check ).)*Check [^.]*? Put needles \S+ to \S+ \(for the last",
                              told), name
+
+
+LAST_OF_CHART = re.compile(
+    r"Knit (?:1 row|\d+ rows) of the stitch pattern, until the row counter shows (\d+)\."
+    r" (?:(?!Check ).)*Check (?:(?!Check ).)*?(?:everything but the first half|Bind off all"
+    r"|off on waste yarn|to gather)")
+
+NEXT_ROW = re.compile(r"When the row counter shows (\d+).{,600}?, knit row (\d+) of the chart "
+                      r"next\..{,80}?(?:it has|one of the) (\d+)")
+
+
+def running(page: str) -> str:
+    """The text of a page without tags, each space once and none before a stop."""
+    return re.sub(r" (?=[.,;:])", "", " ".join(TAG.sub(" ", page).split()))
+
+
+def chosen_rows(piece: str) -> set[int]:
+    """The rows of a piece's chart in which stitches are tucked or slipped."""
+    rows: set[int] = set()
+    for numbers, _ in re.findall(r"Rows? (\d[\d, and to]*): (tuck|slip) on", piece):
+        for part in re.split(r", | and ", numbers):
+            a, _, b = part.partition(" to ")
+            rows |= set(range(int(a), int(b or a) + 1))
+    return rows
+
+
+def test_a_row_in_which_nothing_may_be_slipped_is_told_as_plain(pages: dict[str, str]) -> None:
+    """The row before the work is divided, or taken off the needles, lies plain whatever the chart
+    shows: where the chart slips or tucks in it, the step says so. The pages' own rule."""
+    plain = 0
+    for name, page in pages.items():
+        if "any stitch in the last row before the work is divided" not in page:
+            continue
+        for piece in page.split("<h2")[1:]:
+            told = running(piece)
+            first = NEXT_ROW.search(told)
+            for counter in LAST_OF_CHART.findall(told) if first else ():
+                assert first
+                next_at, row, height = map(int, first.groups())
+                assert (int(counter) - 1 - next_at + row - 1) % height + 1 not in chosen_rows(
+                    told), (name, told[:40], counter)
+            plain += told.count("1 row plain, until")
+    assert plain
 
 
 def test_a_chart_says_that_nothing_is_tucked_before_held_stitches_go_back(
