@@ -42,6 +42,7 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     g = cut.gauge
     up, runs = upright(front.left.drawn(last_row(front)))
     rows = side_of(front.hem, up, g, "front edge")
+    rows[-1] = replace(rows[-1], tied=bool(front.neck_mark))
     slope = shaped("front neck", runs, g, widths_up(front), counted=neck)
     edges = {"neck": run_of("neck", "Neck",
                             worn([slope, *behind, falling(slope)], RIGHT, LEFT),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -24,6 +24,7 @@ from ..words.declared import ends_held, sides_named
 from ..words.garment import AROUND
 from ..words.joins import SEAM_YARN, fronts_worn, joins_said, raglans_worn, shoulders_worn
 from ..words.making_up import TaskInstruction, instructions
+from ..words.marked_edge import takes_tied
 from ..words.page_headings import MAKING_UP, some_steps
 from .designer_notes import at_tasks
 
@@ -69,19 +70,21 @@ def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
     """Return the making up of a size, parted where bands are worked; () for a band alone."""
     if size.assembled is None:
         return ()
-    return _parted(size.assembled.garment, (piece.program for piece in size.pieces),
+    left = {"mark edges", *["mark neck"] * (not any(map(takes_tied, size.strips)))}
+    return _parted(size.assembled.garment, (piece.program for piece in size.pieces), left,
                    {plan.band.key: 0 if plan.is_lengthwise else plan.depth.value
                     for plan in size.plans},
                    ring_ends(size.strips))
 
 
-def _parted(garment: Garment, programs: Iterable[Program], bands: Mapping[str, int],
-            rings: Mapping[str, Length] = MappingProxyType({})) -> tuple[StepStretch, ...]:
+def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
+            bands: Mapping[str, int], rings: Mapping[str, Length] = MappingProxyType({})
+            ) -> tuple[StepStretch, ...]:
     """What the `programs` of the pieces tie into edges, and their cords, are counted at the end;
-    `bands` has the rows of a layer of each band, `rings` what sews its ends to each other."""
+    `left` are the marks that no band's edge took out with its own, `bands` has the rows of a layer
+    of each band, `rings` what sews its ends to each other."""
     programs = tuple(programs)
-    marked = any(step.to in ("mark edges", "mark neck")
-                 for program in programs for step in program.of(Attend))
+    marked = any(step.to in left for program in programs for step in program.of(Attend))
     corded = any(program.cord_yarn or any(step.cord for step in program.of(HandKnit))
                  for program in programs)
     labelled = any(step.reason is not Reason.DRAWN_UP for program in programs
@@ -113,7 +116,7 @@ def making_up(garment: Garment, parts: Sequence[StepStretch] = (),
     """Return what stands under the heading of each stretch, by its number: a numbered step each,
     its joins with what either side has, and the designer's `notes`. Without `parts` it is one step.
     """
-    parts = parts or _parted(garment, (), {})
+    parts = parts or _parted(garment, (), (), {})
     kinds_of = [step.kinds for part in parts for step in part.steps]
     steps = shown_once("\0".join(_step(part, n, step) for part in parts
                                  for n, step in enumerate(part.steps, part.first))).split("\0")

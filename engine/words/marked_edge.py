@@ -7,6 +7,7 @@ from itertools import takewhile
 
 from ..machine import edge_steps, steps
 from ..program.bands.hung import SEAM_LINE
+from ..proof.proof import Strip
 from .instruction import Instruction, Moment
 
 
@@ -18,7 +19,7 @@ def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
     """
     if _marks_now(m, step):
         told = replace(told, text="<b>Mark the rows of the edge</b> with threads or pins, as "
-                                  f"the hanging table says. {told.text}")
+                                  f"the hanging table says.{_tied_said(m.strip)} {told.text}")
     draws = m.later[:1] and isinstance(m.later[0], edge_steps.DrawCord) and \
         m.later[0].edge in m.program.on_waste
     return told if draws else replace(told, text=f"{told.text}{marks_out(m, step)}")
@@ -28,8 +29,24 @@ def marks_out(m: Moment, *now: edge_steps.Hang) -> str:
     """That the marks of a marked edge come out, where its last section hangs."""
     hung = [hang for hang in (*m.earlier_of(edge_steps.Hang), *now) if _is_edge(hang)]
     last = hung and not any(map(_is_edge, _hung_next(m))) and (not now or now[-1] is hung[-1])
-    return " Take the threads or pins out again, and count them." if last and any(
+    too = ", the tied-in thread too" * (m.is_band and takes_tied(m.strip))
+    return f" Take the threads or pins out again{too}, and count them." if last and any(
         _is_marked(m, hang) for hang in hung) else ""
+
+
+def takes_tied(strip: Strip) -> bool:
+    """True where the thread of a front, tied in where its neck begins, comes out with the marks of
+    this band's edge."""
+    return any(meeting.section.tied for meeting in strip.plan.meetings) and any(
+        hang.takes_marked_rows and _is_edge(hang) for hang in strip.program.of(edge_steps.Hang))
+
+
+def _tied_said(strip: Strip) -> str:
+    """What the thread marks that was tied into a front where its neck begins."""
+    meetings = strip.plan.meetings
+    return "".join(" The thread tied in where the neck begins marks the upper end of "
+                   f"{f'section {n}' if len(meetings) > 1 else 'the edge'}."
+                   for n, meeting in enumerate(meetings, 1) if meeting.section.tied)
 
 
 def _marks_now(m: Moment, step: edge_steps.Hang) -> bool:

@@ -32,6 +32,13 @@ def mark_edge(k: Knitter, said: dict) -> None:
     need(not k.sections, "out-of-place", "a section hangs already: mark the rows before the first")
 
 
+@act("mark_tied")
+def mark_tied(k: Knitter, said: dict) -> None:
+    """The thread of a front, where its neck begins: in which section it lies."""
+    need(k.last == "mark_edge", "out-of-place", "no rows are marked here")
+    k.note("tied section", said.get("n", 1))
+
+
 @act("marks_out")
 def marks_out(k: Knitter, said: dict) -> None:
     what = k.notes.get("threads in")
@@ -40,6 +47,8 @@ def marks_out(k: Knitter, said: dict) -> None:
     need(what != EDGE or k.sections, "out-of-place", "nothing hangs yet")
     need(what != SLITS or "slit_sew" in k.told, "out-of-place", "the slits are not sewn")
     need(what != TIES or "sew_in" in k.told, "out-of-place", "the band is not sewn on")
+    need(("tied-in" in k.sentence) == ("tied section" in k.notes), "shut in",
+         "the thread that marks where the neck begins comes out with them, and no other")
     k.note("threads in", None)
     k.note("edge hung", what == EDGE)
 

@@ -423,6 +423,20 @@ def marks_alike(reading: Reading) -> None:
             f"the body's pieces are marked at {sorted(counters)}")
 
 
+def tied_threads(reading: Reading) -> None:
+    """The thread at the foot of a V is named where its front edge is hung, and comes out there: a
+    band closed around the edge would shut it in (geometry)."""
+    tied = {k.title for k in reading.knitters if "neck begins" in k.notes}
+    edges = [(k, number) for k in reading.knitters
+             for number, words, _ in k.sections if words.endswith("front edge")]
+    for k, number in edges:
+        attempt(reading, k.title, "front edge", need,
+                k.notes.get("tied section") == (number if tied else None), "shut in",
+                "what the thread tied into the front edge marks")
+    attempt(reading, "Making up", "front edges", need, not tied or not edges
+            or len(edges) == len(tied), "shut in", f"threads are tied into {sorted(tied)}")
+
+
 def edge_told_whole(reading: Reading) -> None:
     """What sleeve, side and shoulder take of a side edge comes to all its stitches, and a band on
     the other edge covers as many of them as it is hung in from there."""
@@ -517,7 +531,8 @@ def work_order(reading: Reading) -> None:
             "explain", "how", "brim_up", "count_back_ties", "count_back_cords", "caution_in")],
                 "order",
                 "ends are darned in last")
-    tied = any(k.marks or "neck begins" in k.notes for k in reading.knitters)
+    out = any("tied section" in k.notes for k in reading.knitters)
+    tied = any(k.marks or ("neck begins" in k.notes and not out) for k in reading.knitters)
     attempt(reading, "Making up", "", need, tied == ("count_back_ties" in names), "left-out",
             "the threads tied into edges come out at the end, and no others are counted")
     acts = [{name for name, _ in k.log} for k in reading.knitters]

@@ -346,6 +346,16 @@ def test_what_marks_an_edge_is_out_before_a_fold_shuts_it_in(pages: dict[str, st
                                  " Take the threads out again, and count them.", "")
 
 
+def test_the_thread_at_the_foot_of_a_v_is_out_before_a_fold_shuts_it_in(
+        pages: dict[str, str]) -> None:
+    """It lies at the end of the edge that a band is closed around: geometry."""
+    pilot = pages["pilot-boat-waistcoat/l"]
+    assert "shut in" in refused(pilot, ", the tied-in thread too", "")
+    told = " The thread tied in where the neck begins marks the upper end of section 2."
+    assert "shut in" in refused(pilot, told, "")
+    assert "shut in" in refused(pilot, told, told.replace("2", "1"))
+
+
 def test_a_top_row_that_is_the_seams_says_what_is_hung_there(pages: dict[str, str]) -> None:
     """ "As far as you can without taking the seam's stitch", and there is no other."""
     told = (" Where only the seam's stitch is left, take its leg at this edge, and leave the other "
