@@ -36,7 +36,10 @@ HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from the
              "fold, then the outer ones up. The rows below are the outer layer's.")
 # Seams that close a piece to a ring, and with it a band on its lower edge.
 _ROUND = (TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.CROWN_SEAM)
-OVER_HEMS = (TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES)
+# What no seam closes: common practice, no source.
+OUTER_SIDES = (" At the two outer sides sew the hem's layers to each other, from the top down to "
+               "the fold.")
+OVER_HEMS = (TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES, TaskKind.PANELS)
 # What is done to shoulders, and what is added where the verb alone does not name the way.
 JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right sides together, "
                                   "and bind them off as one"),
@@ -56,6 +59,8 @@ def task_text(group: Sequence[Task]) -> str:
         return BLOCKED[task.blocked]
     said = _SAID[task.kind]
     hem = OPEN_HEM if task.open_hem else HEMMED * (task.hemmed and task.kind in OVER_HEMS)
+    if task.hemmed and task.kind is TaskKind.PANELS:
+        hem += OUTER_SIDES
     ends = ends_in_seam(task.bands) if task.kind in _ROUND else ""
     return (said if isinstance(said, str) else said(task)) + hem + ends
 

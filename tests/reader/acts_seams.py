@@ -9,7 +9,7 @@ from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act
 from tests.reader.page_parts import Reading
 
-SIDE = re.compile(r"\b(side seams?|side and sleeve seams?)\b")
+SIDE = re.compile(r"\b(side seams?|side and sleeve seams?|panels edge to edge)\b")
 # Times a seam: Diana Sullivan, "Mobius scarf: waste knitting", 2015, for a sewn row (W3-030).
 TIMES = "three"
 
@@ -37,6 +37,13 @@ def hem_inside(k: Knitter, said: dict) -> None:
 @act("hem_rows")
 def hem_rows(k: Knitter, said: dict) -> None:
     need(k.last == "hem_inside", "out-of-place", "no hem is sewn here")
+
+
+@act("hem_shut")
+def hem_shut(k: Knitter, said: dict) -> None:
+    """Panels alone have sides that lie in no seam."""
+    need("panels edge to edge" in " ".join(words for step, words, _ in k.seams
+                                           if step == k.step.number), "order", "no panels are sewn")
 
 
 @act("strap_outer")
@@ -70,6 +77,9 @@ def seams_told(reading: Reading) -> None:
         SIDE.search(sewn) or ("back seam" in sewn and "raglan" not in sewn))
     attempt(reading, "Making up", "", need, bool(owed) == ("hem layers" in making.notes),
             "left-out", "in what order a hem's layers are sewn is said where there is a hem")
+    attempt(reading, "Making up", "", need,
+            bool(hems and "panels edge to edge" in sewn) == ("hem_shut" in names), "left-out",
+            "what becomes of a hem's ends at the outer sides of panels is not said")
     attempt(reading, "Making up", "", need,
             ("strap's rows" in sewn) == ("outer held" in making.notes), "left-out",
             "what holds the shoulders' stitches that no strap is sewn to is not said")

@@ -233,7 +233,7 @@ SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "j
          "leave_open", "work", "work_side", "sew", "sew_crown", "sew_side", "sew_tops", "zip_in",
          "cord_cut", "cord_draw", "caution_cord", "lower_edge", "draw_lower", "darn", "top_edge",
          "sew_turned", "sew_most", "sew_rest", "darn_inside", "brim_up", "wash",
-         "sew_with", "leg_left", "strap_outer", "hem_inside", "hem_rows", "hem_last",
+         "sew_with", "leg_left", "strap_outer", "hem_inside", "hem_rows", "hem_last", "hem_shut",
          "ends_together", "ends_meet", "edge_begin", "edge_half",
          "ring_ends", "band_covers", "shoulder_takes", "roll_meets", "foot_of_v"}
 NAME = re.compile(r"\b([LR])(\d+)\b")
