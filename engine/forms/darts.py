@@ -16,10 +16,11 @@ from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
 from ..pattern.darts import Darts
+from ..shape.even_gaps import Finish
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order
-from ..shape.schedule import Finish, spread_events
+from ..shape.schedule import spread_events
 from .measured import SEAM
 
 ENTRY = "darts"

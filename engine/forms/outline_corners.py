@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from ..core.counts import Unit
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece
+from ..shape.even_gaps import Finish, Remainder
 from ..shape.garment import CannotShape
 from ..shape.profile import Change, How, shifted
-from ..shape.schedule import Finish, Remainder, spread_events
+from ..shape.schedule import spread_events
 from ..shape.shoulders import shoulder_steps
 
 STEP_ROWS = 2  # bound off where the carriage is: every second row at either edge

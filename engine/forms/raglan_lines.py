@@ -11,15 +11,17 @@ from ..core.expression import Expression, Noted, Operand, Sum, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, stitches_across
 from ..pattern.slopes import Slope
+from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
-from ..shape.profile import Change, Profile, shifted
+from ..shape.profile import Change, How, Profile, shifted
 from ..shape.raglan import raglan, raglan_slope
 from ..shape.roundings import CountKind, Roundable, alike, deepened, rule
+from ..shape.schedule import Schedule
 from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and_left, sewn_rows
-from ..shape.slopes import asked_of, slope_counts
+from ..shape.slopes import asked_of, even_slope, slope_counts
 from ..shape.tasks import Seam
 from .apart import SewnEdge, WithSleeve, rows_apart, stitches_apart
 from .lengths import rows_high
@@ -35,6 +37,42 @@ LINES: Roundable = {  # what a raglan with any top has
     "back underarm": CountKind.SINGLE, "back rows_to_raglan": CountKind.ROWS,
     "back raglan_rows": CountKind.ROWS, **HEM, **ARM,
     "sleeve rows_to_raglan": CountKind.ROWS}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RaglanLine:
+    """The raglan line `of` body or sleeve: from `width` less `off` at each side to `top` [stitches]
+    over so many `rows`."""
+
+    cut: Cut
+    of: Slope
+    width: Count
+    top: Expression
+    rows: Count
+    off: Count
+
+    def profile(self, parity: int) -> Profile:
+        """The line as an edge from the underarm up."""
+        return raglan(self.width.term(Role.STITCHES), self.top, self.rows.term(Role.ROWS),
+                      bind_off=self.off.term(Role.STITCHES), parity=parity,
+                      asked=asked_of(self.cut, self.of))
+
+    @property
+    def slope(self) -> Schedule:
+        """Its single decreases."""
+        return raglan_slope(self.width.term(Role.STITCHES), self.top, self.rows.term(Role.ROWS),
+                            bind_off=self.off.term(Role.STITCHES),
+                            asked=asked_of(self.cut, self.of))
+
+    def even(self, below: Count) -> tuple[EvenSlope, ...]:
+        """Its decreases above so many rows, where they are spread evenly; else nothing."""
+        return even_slope(("raglan_decreases", How.DECREASE), below.term(Role.ROWS),
+                          asked_of(self.cut, self.of), self.slope)
+
+    def own(self, piece: str) -> tuple[tuple[str, str, Count], ...]:
+        """Its counts where the designer schedules it."""
+        asked = asked_of(self.cut, self.of)
+        return slope_counts(piece, "raglan_", asked, self.slope) if asked else ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,9 +100,28 @@ class RaglanLines(WithSleeve):
 
     def body(self, parity: int) -> Profile:
         """One raglan line of the back, from the underarm."""
-        return raglan(self.width.value, self.neck.value, self.line.value,
-                      bind_off=self.underarm.value, parity=parity,
-                      asked=asked_of(self.cut, Slope.RAGLAN_BODY))
+        return self._body.profile(parity)
+
+    @property
+    def _body(self) -> RaglanLine:
+        return RaglanLine(cut=self.cut, of=Slope.RAGLAN_BODY, width=self.width,
+                          top=self.neck.term(Role.STITCHES), rows=self.line, off=self.underarm)
+
+    @property
+    def _sleeve(self) -> RaglanLine:
+        return RaglanLine(cut=self.arm_cut, of=Slope.RAGLAN_SLEEVE, width=self.arm.top,
+                          top=self.top.term(Role.STITCHES), rows=self.arm_line,
+                          off=self.arm_underarm)
+
+    @property
+    def body_slopes(self) -> tuple[EvenSlope, ...]:
+        """The raglan line of back and fronts, where it is spread evenly."""
+        return self._body.even(self.below)
+
+    @property
+    def sleeve_slopes(self) -> tuple[EvenSlope, ...]:
+        """The increases of the sleeve and its raglan line, where they are spread evenly."""
+        return *self.arm.even, *self._sleeve.even(self.arm.rows)
 
     def side(self, parity: int) -> tuple[Change, ...]:
         """The changes of a side from its lower edge up: side seam and raglan line."""
@@ -72,18 +129,12 @@ class RaglanLines(WithSleeve):
 
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve."""
-        return raglan(self.arm.top.value, self.top.value, self.arm_line.value,
-                      bind_off=self.arm_underarm.value, parity=parity,
-                      asked=asked_of(self.arm_cut, Slope.RAGLAN_SLEEVE))
+        return self._sleeve.profile(parity)
 
     @property
     def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
         """The counts of the slopes that the designer schedules."""
-        return (*line_counts(self.cut, self.width, self.neck.value, self.line, self.underarm,
-                             "back"),
-                *self.arm.own,
-                *line_counts(self.arm_cut, self.arm.top, self.top.value, self.arm_line,
-                             self.arm_underarm, "sleeve"))
+        return *self._body.own("back"), *self.arm.own, *self._sleeve.own(SLEEVE)
 
 
 def lines(cut: Cut) -> RaglanLines:
@@ -131,14 +182,6 @@ def arm_counts(line: Count, underarm: Count, *, apart: bool) -> tuple[tuple[str,
     if apart:
         return (SLEEVE, "raglan_rows", line), (SLEEVE, "underarm", underarm)
     return ((SLEEVE, "raglan_rows", Count(Noted(line.term(Role.ROWS), Note.AS_BODY), Unit.ROWS)),)
-
-
-def line_counts(cut: Cut, width: Count, top: int, line: Count, underarm: Count, piece: str
-                ) -> tuple[tuple[str, str, Count], ...]:
-    """Return the counts of a raglan line of back or sleeve that the designer schedules."""
-    asked = asked_of(cut, Slope.RAGLAN_SLEEVE if piece == "sleeve" else Slope.RAGLAN_BODY)
-    return slope_counts(piece, "raglan_", asked, raglan_slope(
-        width.value, top, line.value, bind_off=underarm.value, asked=asked))
 
 
 def above(line: Count) -> tuple[Expression, ...]:

@@ -73,7 +73,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    moved=cut.moved, levels=own.sides.levels, left=own.side(1), right=own.side(0),
                    ends=Ending.WASTE, waits=("back, right shoulder", BACK_NECK,
                                              "back, left shoulder"),
-                   shares=(own.shoulder.value, own.neck.value, own.shoulder.value))
+                   shares=(own.shoulder.value, own.neck.value, own.shoulder.value),
+                   slopes=own.body_slopes)
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
     rise = own.arm.rows.value
@@ -82,7 +83,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    for edge in (own.sleeve(1), own.sleeve(0)))
     sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
-                   waits=("strap, neck end",), in_seams=("strap, neck end",))
+                   waits=("strap, neck end",), in_seams=("strap, neck end",),
+                   slopes=own.sleeve_slopes)
     return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts),
@@ -117,7 +119,7 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(row + height, inner), right=line, mirrored=mirrored,
                  levels=own.sides.levels, hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
-                 waits=(f"{name} front, shoulder",))
+                 waits=(f"{name} front, shoulder",), slopes=own.body_slopes)
 
 
 def _front(own: SaddleLines) -> Piece:
@@ -139,7 +141,7 @@ def _front(own: SaddleLines) -> Piece:
                         inner=Profile(height, inner)),
         waits=tuple(f"front, {worn}" for worn in shoulders_worn("front")),
         halves_worn=shoulders_worn("front"),
-        centre_waits="front neck centre" if centre else "")
+        centre_waits="front neck centre" if centre else "", slopes=own.body_slopes)
 
 
 def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]

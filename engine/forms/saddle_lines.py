@@ -11,15 +11,14 @@ from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
 from ..pattern.slopes import Slope
+from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Profile, joined, shifted
-from ..shape.raglan import raglan
 from ..shape.roundings import CountKind, alike, rule
-from ..shape.slopes import asked_of
 from .apart import WithSleeve
 from .measured import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
-from .raglan_lines import above, line_counts, of_sleeve, underarm_of
+from .raglan_lines import RaglanLine, above, of_sleeve, underarm_of
 from .sides import Sides, sides, widths
 from .sleeve import Tube, tube
 
@@ -57,9 +56,29 @@ class SaddleLines(WithSleeve):
 
     def body(self, parity: int) -> Profile:
         """One raglan line of the body, from the underarm."""
-        return raglan(self.width.value, self.across, self.line.value,
-                      bind_off=self.underarm.value, parity=parity,
-                      asked=asked_of(self.cut, Slope.RAGLAN_BODY))
+        return self._body.profile(parity)
+
+    @property
+    def _body(self) -> RaglanLine:
+        top = self.neck.term(Role.STITCHES) + plain(2) * self.shoulder.term(Role.STITCHES)
+        return RaglanLine(cut=self.cut, of=Slope.RAGLAN_BODY, width=self.width, top=top,
+                          rows=self.line, off=self.underarm)
+
+    @property
+    def _sleeve(self) -> RaglanLine:
+        return RaglanLine(cut=self.arm_cut, of=Slope.RAGLAN_SLEEVE, width=self.arm.top,
+                          top=self.strap.term(Role.STITCHES), rows=self.arm_line,
+                          off=self.arm_underarm)
+
+    @property
+    def body_slopes(self) -> tuple[EvenSlope, ...]:
+        """The raglan line of back and fronts, where it is spread evenly."""
+        return self._body.even(self.below)
+
+    @property
+    def sleeve_slopes(self) -> tuple[EvenSlope, ...]:
+        """The increases of the sleeve and its raglan line, where they are spread evenly."""
+        return *self.arm.even, *self._sleeve.even(self.arm.rows)
 
     def side(self, parity: int) -> Profile:
         """One side of the body from its lower edge: side seam and raglan line."""
@@ -69,18 +88,12 @@ class SaddleLines(WithSleeve):
 
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve, and the strap's straight edge above it."""
-        line = raglan(self.arm.top.value, self.strap.value, self.arm_line.value,
-                      bind_off=self.arm_underarm.value, parity=parity,
-                      asked=asked_of(self.arm_cut, Slope.RAGLAN_SLEEVE))
-        return joined(line, Profile(self.over.value))
+        return joined(self._sleeve.profile(parity), Profile(self.over.value))
 
     @property
     def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
         """The counts of the slopes that the designer schedules."""
-        return (*line_counts(self.cut, self.width, self.across, self.line, self.underarm, "back"),
-                *self.arm.own,
-                *line_counts(self.arm_cut, self.arm.top, self.strap.value, self.arm_line,
-                             self.arm_underarm, "sleeve"))
+        return *self._body.own("back"), *self.arm.own, *self._sleeve.own(SLEEVE)
 
 
 def lines(cut: Cut) -> SaddleLines:

@@ -15,11 +15,11 @@ from ..core.expression import Expression, plain
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.darts import Darts
+from ..shape.even_gaps import Finish
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
 from ..shape.roundings import CountKind, Roundable, rule
-from ..shape.schedule import Finish
 from ..shape.side_levels import HIP, WAIST
 from . import darts
 from .lengths import Lengths, chest, lengths

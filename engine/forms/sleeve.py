@@ -12,17 +12,19 @@ from types import MappingProxyType
 
 from ..core.counted import Count
 from ..core.counts import Rounding, whole
-from ..core.expression import Expression
+from ..core.expression import NOTHING, Expression, plain
+from ..core.operands import Role
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars, CapTop
 from ..shape.caps import Cap
+from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import CountKind, Roundable, alike
 from ..shape.schedule import Schedule
-from ..shape.slopes import Usual, asked_of, slope_counts, slope_schedule
+from ..shape.slopes import Usual, asked_of, even_slope, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot
 from .frame import Frame, armhole_edge
 from .measured import SEAM, cuff_of, rows_below, width_of
@@ -37,7 +39,8 @@ class Tube:
     """A sleeve up to the underarm: `cuff` and `top` stitches, `rows` from 0.
 
     `end` are the stitches it narrows to above, in a raglan, `slope` is one side's increases,
-    and `own` are its counts where the designer schedules them, and the rows of a cuff apart.
+    `even` how they are spread, and `own` are its counts where the designer schedules them, and the
+    rows of a cuff apart.
     """
 
     cuff: Count
@@ -46,6 +49,7 @@ class Tube:
     hem: Foot | None
     end: Count | None = None
     slope: Schedule
+    even: tuple[EvenSlope, ...] = ()
     own: tuple[tuple[str, str, Count], ...] = ()
 
     @property
@@ -67,22 +71,24 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
         "sleeve upper_arm": top or width_of(cut, "upper_arm_width", 2 * SEAM), **end})
     foot, foot_rows = cuff_of(cut, hem)
     made = rows_below(cut, f"sleeve {rows}", cut.measure("sleeve_length"), (), foot)
-    events = (wide.value - cuff.value) // 2
-    if events < 0 or made.value <= events:
+    events = (wide.term(Role.STITCHES) - cuff.term(Role.STITCHES)) / plain(2)
+    if events.value < 0 or made.value <= events.value:
         raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",
                           "Lengthen the sleeve, widen the cuff or narrow the upper arm.")
     asked = asked_of(cut, Slope.SLEEVE)
-    slope = slope_schedule(asked, events, made.value, INCREASES)
+    slope = slope_schedule(asked, events, made.term(Role.ROWS), INCREASES)
+    own = [("sleeve", "hem_rows", foot_rows)] if foot_rows else []
     return Tube(cuff=cuff, top=wide, rows=made, hem=foot, end=last[0] if last else None,
-                slope=slope, own=(*([("sleeve", "hem_rows", foot_rows)] if foot_rows else []),
-                                  *slope_counts("sleeve", "", asked, slope)))
+                slope=slope,
+                even=even_slope(("increases", How.INCREASE), NOTHING, asked, slope),
+                own=(*own, *slope_counts("sleeve", "", asked, slope)))
 
 
 def straight_sleeve(tube: Tube) -> Piece:
     """Return a sleeve bound off straight across, as for a drop shoulder."""
     edge = Profile(tube.rows.value, tube.increases)
     return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, left=edge, right=edge,
-                 hem=tube.hem)
+                 hem=tube.hem, slopes=tube.even)
 
 
 def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:
@@ -122,6 +128,6 @@ def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:
     """Return a sleeve with a set-in cap, its flat top bound off."""
     up = tube.rows.value
     rows = up + cap.rows
-    return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, hem=tube.hem,
+    return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, hem=tube.hem, slopes=tube.even,
                  left=Profile(rows, in_order(tube.increases, shifted(cap.far.changes, up))),
                  right=Profile(rows, in_order(tube.increases, shifted(cap.near.changes, up))))

@@ -78,7 +78,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     behind = Piece(
         key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem, moved=cut.moved,
         levels=own.sides.levels, left=Profile(rows, own.side(1)), right=Profile(rows, own.side(0)),
-        ends=Ending.WASTE, waits=("back neck",), in_seams=("back neck",))
+        ends=Ending.WASTE, waits=("back neck",), in_seams=("back neck",), slopes=own.body_slopes)
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
     slit = None if opens else slit_of(cut, own.width)
@@ -89,7 +89,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                         shifted(own.sleeve(1).changes, own.arm.rows.value))),
         right=Profile(arm_rows, in_order(own.arm.increases,
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
-        ends=Ending.WASTE, waits=("sleeve top",), in_seams=("sleeve top",))
+        ends=Ending.WASTE, waits=("sleeve top",), in_seams=("sleeve top",),
+        slopes=own.sleeve_slopes)
     return Garment(form=Construction.RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
@@ -120,10 +121,8 @@ def _neck_row(own: RaglanLines) -> tuple[int, int]:
 
 
 def _inner(cut: Cut, side: int, height: int) -> tuple[Change, ...]:
-    """One side of the front neck: single stitches, closer together at the start.
-
-    A V as the designer schedules it, else spread evenly.
-    """
+    """One side of the front neck: single stitches, closer together at the start; a V as the
+    designer schedules it, else spread evenly."""
     kind, asked = cut.neck, asked_of(cut, Slope.V_NECK)
     if asked is not None:
         return slope_schedule(asked, side, height, INNER).changes(How.DECREASE)
@@ -168,7 +167,7 @@ def _front(own: RaglanLines) -> Piece:
         opening=Opening(row=row, centre=centre,
                         centre_ends=Ending.BIND_OFF if slit else Ending.WASTE,
                         outer=Profile(height, outer), inner=Profile(height, inner)),
-        centre_waits="front neck centre" if centre and not slit else "")
+        centre_waits="front neck centre" if centre and not slit else "", slopes=own.body_slopes)
 
 
 def _above_slit(own: RaglanLines, slit: Slit, half: int, row: int
@@ -216,7 +215,7 @@ def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
-                 hem=own.hem, moved=cut.moved, levels=own.sides.levels)
+                 hem=own.hem, moved=cut.moved, levels=own.sides.levels, slopes=own.body_slopes)
 
 
 def _counts(own: RaglanLines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...],

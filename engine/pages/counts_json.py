@@ -17,7 +17,7 @@ from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import waste_metres
-from ..proof.yarn_shares import free_key
+from ..shape.even_gaps import EvenSlope
 from ..shape.garment import Join
 from ..words.gauges import gauge_worked
 from .exact_figures import exact_figures
@@ -25,7 +25,7 @@ from .expression_json import VERSION, placed, tree_json
 from .figures import ShownFigure
 from .hung_on import counts as edge_masses
 from .shared import Shared
-from .shown_counts import piece_counts
+from .shown_counts import counted_pieces, piece_counts
 
 
 def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:
@@ -33,7 +33,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     pattern = proof.pattern
     sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
     more = f"{_lengths(proof)}{_measures(proof)}{_joins(proof)}{_yarn(common)}" if advice else ""
-    more += _bands(proof) + _gauges(pattern) + _materials(proof)
+    more += _bands(proof) + _gauges(pattern) + _materials(proof) + _schedules(proof)
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
@@ -44,10 +44,9 @@ def _places(size: SizeProof, common: Shared) -> str:
     bands = [_named(plan.band.key, ",\n".join(
         f"{_json(f.name)}: {_json(_entry(f))}" for f in common.figures[size.size, plan.band.key]))
         for plan in size.plans]
-    taken = {plan.band.key for plan in size.plans}
-    pieces = [_named(free_key(p.piece.key, "piece", taken), ",\n".join(
+    pieces = [_named(key, ",\n".join(
         f"{_json(name)}: {_json(_counted(count))}" for name, count in piece_counts(size, p)))
-        for p in size.pieces]
+        for key, p in counted_pieces(size)]
     return ",\n".join((*bands, *pieces))
 
 
@@ -118,6 +117,23 @@ def _materials(proof: Proof) -> str:
     return f',\n"materials": {{\n{sizes}\n}}'
 
 
+def _schedules(proof: Proof) -> str:
+    """How the slopes of every piece are spread that are shaped evenly: each number of them."""
+    sizes = ",\n".join(_named(size.size, ",\n".join(
+        _named(key, ",\n".join(f"{_json(slope.name)}: {_json(_slope(slope))}"
+                               for slope in knitted.piece.slopes))
+        for key, knitted in counted_pieces(size) if knitted.piece.slopes)) for size in proof.sizes)
+    return f',\n"schedules": {{\n{sizes}\n}}'
+
+
+def _slope(slope: EvenSlope) -> dict[str, Any]:
+    """The numbers of a slope; one that comes from others of them names these."""
+    beside = {id(count.made): name for name, count in slope.figures}
+    return {"shaping": slope.how.value, "order": slope.gaps.order.value, **{
+        name: {**_told(count), "expression": tree_json(count.made, beside)}
+        for name, count in slope.figures}}
+
+
 def _bands(proof: Proof) -> str:
     """What is computed of every band and not rounded."""
     sizes = ",\n".join(_named(size.size, ",\n".join(_named(plan.band.key, ",\n".join(
@@ -169,8 +185,11 @@ def _entry(figure: ShownFigure) -> dict[str, Any]:
 
 
 def _counted(count: Count) -> dict[str, Any]:
-    return {"value": count.value, "unit": count.unit.value, "working": count.working,
-            **_expressed(count.made)}
+    return {**_told(count), **_expressed(count.made)}
+
+
+def _told(count: Count) -> dict[str, Any]:
+    return {"value": count.value, "unit": count.unit.value, "working": count.working}
 
 
 def _expressed(made: Expression | tuple[Expression, ...]) -> dict[str, Any]:

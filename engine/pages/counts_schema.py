@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from ..shape.even_gaps import Remainder
+from ..shape.profile import How
 from .expression_json import EXACT, VERSION, expression_schema, place_schema
 
 _ONE = ("edge_rows", "band_stitches", "buttonholes", "hole_stitches", "lower_end", "upper_end",
@@ -48,6 +50,7 @@ def counts_schema() -> dict[str, Any]:
             "bands": _exact_schema(),
             "materials": {"type": "object", "additionalProperties": {"$ref": "#/$defs/piece"}},
             "gauges": {"type": "object", "additionalProperties": _gauge_schema()},
+            "schedules": _schedule_schema(),
         },
         "$defs": {
             "whole": {"type": "integer", "minimum": 0},
@@ -123,6 +126,22 @@ def _gauge_schema() -> dict[str, Any]:
                            "stitch": _exactly("mm"), "row": _exactly("mm"),
                            "yarn": {"type": "object", "additionalProperties": False,
                                     "properties": of_stitch}}}
+
+
+def _schedule_schema() -> dict[str, Any]:
+    """The even slopes of every piece of a size: the numbers of each, and their order."""
+    count = {"$ref": "#/$defs/count"}
+    names: dict[str, Any] = dict.fromkeys(
+        ("rows_below", "rows", "events", "shorter_gap", "shorter_times", "longer_gap",
+         "longer_times", "rows_left"), count)
+    needed = ["shaping", "order", *names]
+    names |= {"first_row": count, "shaping": {"enum": [how.value for how in How]},
+              "order": {"enum": [order.value for order in Remainder]}}
+    slope = {"type": "object", "required": needed, "additionalProperties": False,
+             "properties": names}
+    piece = {"description": "a piece", "type": "object", "additionalProperties": slope}
+    return {"type": "object", "additionalProperties": {
+        "description": "a size", "type": "object", "additionalProperties": piece}}
 
 
 def _measure_schema() -> dict[str, Any]:

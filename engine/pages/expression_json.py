@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from ..core.counts import Rounding
@@ -12,7 +13,8 @@ from ..core.problems import Place
 from ..sizing.written import source_of
 from .expression_kinds import CALCULATIONS
 
-VERSION = 4  # of the form of an expression; a change that a reader must know of raises it
+VERSION = 5  # of the form of counts.json; a change that a reader must know of raises it
+READ = (4, VERSION)  # those whose expressions are as they are now; 4 had no schedules
 
 EXACT = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
 """The schema of an exact figure: a whole number, or a fraction."""
@@ -22,33 +24,39 @@ _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 _OF_FABRICS = (Role.STITCH_GRAMS, Role.STITCH_METRES)
 
 
-def tree_json(tree: Expression) -> dict[str, Any]:
+Beside = Mapping[int, str]
+"""The names of figures that stand beside an expression, by the identity of theirs."""
+_NOTHING: Beside = {}
+
+
+def tree_json(tree: Expression, beside: Beside = _NOTHING) -> dict[str, Any]:
     """Return an expression as nested JSON objects, every figure as an exact fraction in text.
 
-    Raises TypeError for what is no expression.
+    What stands `beside` it is an operand with its name. Raises TypeError for what is no expression.
     """
     if isinstance(tree, Operand):
         return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
                 **_unit(tree.role), **_named(tree.name), **placed(tree.place)}
     if isinstance(tree, Term) and ((tree.role in _MEASURES and not source_of(tree.of))
-                                   or (tree.role in _OF_FABRICS and tree.name)):
+                                   or (tree.role in _OF_FABRICS and tree.name)
+                                   or id(tree.of) in beside):
         return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
-                **_unit(tree.role), **_named(tree.name)}
+                **_unit(tree.role), **_named(beside.get(id(tree.of), tree.name))}
     if isinstance(tree, Term):
         return {"is": "count", "role": tree.role.value, **_named(tree.name),
-                "of": tree_json(tree.of)}
+                "of": tree_json(tree.of, beside)}
     if kind := CALCULATIONS.get(type(tree)):
-        of = [tree_json(part) for part in inside(tree)]
+        of = [tree_json(part, beside) for part in inside(tree)]
         return {"is": kind.name, "of": of[0] if kind.parts == 1 else of}
     if isinstance(tree, LookUp):
         return {"is": "look-up", "table": tree.table, "key": tree.key,
                 "entries": dict(tree.entries)}
     if isinstance(tree, Rounded):
-        return _rounded(tree)
+        return _rounded(tree, beside)
     if isinstance(tree, Noted):
-        return {"is": "noted", "note": _name(tree.note), "of": tree_json(tree.of)}
+        return {"is": "noted", "note": _name(tree.note), "of": tree_json(tree.of, beside)}
     if isinstance(tree, Chosen):
-        return _chosen(tree)
+        return _chosen(tree, beside)
     raise TypeError(f"{type(tree).__name__} has no JSON")
 
 
@@ -77,19 +85,20 @@ def place_schema() -> dict[str, Any]:
                            "column": number}}
 
 
-def _rounded(tree: Rounded) -> dict[str, Any]:
+def _rounded(tree: Rounded, beside: Beside) -> dict[str, Any]:
     rounding: Rounding = tree.rounding
     of, plus = rounding.kind
-    found: dict[str, Any] = {"is": "rounded", "rule": rounding.rule, "of": tree_json(tree.of)}
+    found: dict[str, Any] = {"is": "rounded", "rule": rounding.rule,
+                             "of": tree_json(tree.of, beside)}
     if (of, plus) != (1, 0):
         found |= {"multiple": of, "plus": plus}
     return found if tree.pitch is None else found | {"mm_each": str(tree.pitch)}
 
 
-def _chosen(tree: Chosen) -> dict[str, Any]:
-    given = {"given": [tree_json(one) for one in tree.given]} if tree.given else {}
+def _chosen(tree: Chosen, beside: Beside) -> dict[str, Any]:
+    given = {"given": [tree_json(one, beside) for one in tree.given]} if tree.given else {}
     return {"is": "choice", "rule": tree.rule.value, "reason": _name(tree.why),
-            "candidates": [tree_json(one) for one in tree.candidates], **given,
+            "candidates": [tree_json(one, beside) for one in tree.candidates], **given,
             "taken": [one is tree.taken for one in tree.candidates].index(True),
             "value": str(tree.value)}
 

@@ -16,8 +16,9 @@ from ..core.operands import ChoiceReason, Note, Role
 from ..plan.pockets import LINING
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
+from ..shape.even_gaps import EvenSlope, Remainder
 from ..shape.garment import Garment
-from .sheet_slopes import slopes
+from ..words import sheet as words
 
 Named = tuple[str, str, Expression]
 _SLEEVE = "sleeve"
@@ -49,9 +50,21 @@ def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
     wide, made = needles_of(knitted), _widest(knitted, counts)
     yield "widest", Unit.NEEDLES.value, made if made.value == wide else Noted(
         plain(wide), Note.WIDEST)
-    body = _own(garment, "back")
-    like = {"underarm": body["underarm"]} if "underarm" in body else {}
-    yield from slopes(knitted.piece, {**like, **counts})
+    for slope in knitted.piece.slopes:
+        yield from _spread(slope)
+
+
+def _spread(slope: EvenSlope) -> Iterator[Named]:
+    """The numbers of a slope's schedule: how often it is shaped, how many rows apart at first and
+    how many times, and then; the shorter gap first where the two are not worked in turn."""
+    name, gaps = words.count_said(slope.name), slope.gaps
+    yield name, words.TIMES, gaps.events
+    short = ((gaps.shorter, Unit.ROWS), (gaps.shorter_times, Unit.TIMES))
+    far = ((gaps.longer, Unit.ROWS), (gaps.longer_times, Unit.TIMES))
+    both = (*far, *short) if gaps.order is Remainder.LONGER_FIRST else (*short, *far)
+    said = words.SPREAD if gaps.is_in_two else words.MIXED
+    for what, (made, unit) in zip(said, both, strict=True):
+        yield words.spread_said(name, what), unit.value, made
 
 
 def _own(garment: Garment, key: str) -> Mapping[str, Count]:

@@ -44,11 +44,16 @@ def titles_of(proof: Proof) -> dict[str, str]:
 def counted_places(size: SizeProof) -> Iterator[tuple[str, KnittedPiece | BandPlan]]:
     """Return the pieces of a size, then its bands, each with the key that its counts stand under.
     """
+    yield from counted_pieces(size)
+    for plan in size.plans:
+        yield plan.band.key, plan
+
+
+def counted_pieces(size: SizeProof) -> Iterator[tuple[str, KnittedPiece]]:
+    """Return the pieces of a size, each with the key that its counts stand under."""
     taken = {plan.band.key for plan in size.plans}
     for piece in size.pieces:
         yield free_key(piece.piece.key, "piece", taken), piece
-    for plan in size.plans:
-        yield plan.band.key, plan
 
 
 def counts_and_shapings(proof: Proof) -> Facts:

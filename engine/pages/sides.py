@@ -20,7 +20,7 @@ from ..sizing.written import shown
 from ..words.moved import count_shown, exact_shown, finding_named, join_shown, strip_steps
 from .counts_json import gauge_figures, hundredths, material_counts
 from .exact_figures import exact_figures
-from .expression_json import VERSION
+from .expression_json import READ
 from .expression_read import read_tree
 from .program import tell
 from .shown_counts import (
@@ -35,7 +35,8 @@ from .shown_counts import (
 PUBLISHED = {FactKind.MEASURE: "measures", FactKind.LENGTH: "lengths", FactKind.COUNT: "counts",
              FactKind.YARN: "yarn", FactKind.GAUGE: "gauges", FactKind.JOIN: "joins",
              FactKind.BAND: "bands"}
-"""The kinds of facts that a counts.json can have, and where; it has no schedules and steps."""
+"""The kinds of facts that a counts.json can have, and where; it has no steps, and of the shaping of
+edges the schedules of even slopes alone."""
 
 
 class NotCounts(Exception):
@@ -140,7 +141,7 @@ def side_of_counts(text: str) -> ComparedSide:
     """
     try:
         data = json.loads(text)
-        followed = data.get("expression_version") == VERSION
+        followed = data.get("expression_version") in READ
         facts = dict(_published(data, followed))
         kinds = frozenset(kind for kind, group in PUBLISHED.items() if group in data)
         return ComparedSide(slug=data["pattern"], version=data["version"],

@@ -21,7 +21,8 @@ from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edging import EdgePath, Section
-from ..shape.schedule import Finish, spread_events
+from ..shape.even_gaps import Finish
+from ..shape.schedule import spread_events
 from .meeting import Meeting
 
 LEFT = 2  # stitches that stay beside every corner; common practice, no source

@@ -15,8 +15,9 @@ from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
 from ..core.operands import ChoiceReason, Role
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
 from .curves import STEP_ROWS, of_side, stepped
+from .even_gaps import Remainder
 from .profile import Change, How, in_order, shifted
-from .schedule import Block, Remainder, Schedule, spread_events, stacked
+from .schedule import Block, Schedule, spread_events, stacked
 
 UP = Rounding("up")
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from ..core.units import Length
 from .curves import STEP_ROWS
-from .schedule import Block, Finish, Remainder, Schedule, schedule_of, spread_events, stacked
+from .even_gaps import Finish, Remainder
+from .schedule import Block, Schedule, schedule_of, spread_events, stacked
 
 
 def cap_slope(events: int, rows: int) -> Schedule:

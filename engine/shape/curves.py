@@ -13,8 +13,9 @@ from fractions import Fraction
 from math import isqrt
 
 from ..core.counts import Rounding, whole
+from .even_gaps import Finish
 from .profile import Change, How, shifted
-from .schedule import Finish, spread_events
+from .schedule import spread_events
 
 STEP_ROWS = 2  # a side is reached with the carriage every second row
 

@@ -14,6 +14,7 @@ from ..machine.steps import Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from .crowns import QUARTERS, Closed, Tighter, Top
+from .even_gaps import EvenSlope
 from .foot import Foot
 from .held_rows import HeldRows
 from .own_corners import OwnCorner
@@ -85,7 +86,7 @@ class Piece:
     alone above its edges, and this is either edge of each. `pockets` open where stitches are
     knitted by hand with a cord. One that is `hung_on` begins on the loops of that edge; a `striped`
     one has a yarn for each row above the hem. `short_rows` count no row of its edges but two; an
-    own outline has its `corners`."""
+    own outline has its `corners`. `slopes` are those of its sides that are shaped evenly."""
 
     key: str
     title: str
@@ -124,6 +125,7 @@ class Piece:
     quarters: Profile | None = None
     short_rows: tuple[HeldRows, ...] = ()
     corners: tuple[OwnCorner, ...] | None = None
+    slopes: tuple[EvenSlope, ...] = ()
 
     def __post_init__(self) -> None:
         self._need_straight()
@@ -154,10 +156,8 @@ class Piece:
                 raise ValueError(f"{self.title}: no room for {slot.name} at row {slot.row}")
 
     def room(self, row: int) -> tuple[int, int]:
-        """Between which stitches of the cast-on a pocket may lie at `row`, from its left end.
-
-        Nothing where stitches are held by then.
-        """
+        """Between which stitches of the cast-on a pocket may lie at `row`, from its left end;
+        nothing where stitches are held by then."""
         if any(c.how is How.HOLD and c.row <= row for e in (self.left, self.right)
                for c in e.changes):
             return 0, 0

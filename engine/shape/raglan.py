@@ -8,34 +8,39 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..core.expression import plain
 from .curves import STEP_ROWS, of_side, removed
+from .even_gaps import AnyNumber, number
 from .profile import How, Profile, in_order
 from .schedule import Schedule, paired_events
 from .slopes import Asked, Usual, slope_schedule
 
 
-def raglan(stitches: int, top: int, rows: int, *, bind_off: int = 0,
+def raglan(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,
            parity: int = 0, asked: Asked | None = None) -> Profile:
     """Return one raglan line of a piece that narrows from `stitches` to `top` over `rows`.
 
-    `bind_off` stitches go first at each side, the rest as `raglan_slope` has them. Raises
-    ValueError when the sides come out unequal or do not fit.
+    `bind_off` stitches go first at each side, the rest as `raglan_slope` has them; each is a
+    number or its expression. Raises ValueError when the sides come out unequal or do not fit.
     """
     slope = raglan_slope(stitches, top, rows, bind_off=bind_off, asked=asked)
-    return Profile(rows, in_order(removed(of_side(parity), bind_off),
+    high, off = (int(number(one).value) for one in (rows, bind_off))
+    return Profile(high, in_order(removed(of_side(parity), off),
                                   slope.changes(How.DECREASE)))
 
 
-def raglan_slope(stitches: int, top: int, rows: int, *, bind_off: int = 0,
+def raglan_slope(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,
                  asked: Asked | None = None) -> Schedule:
     """Return the decreases of a raglan line above its `bind_off`, one by one at both sides at once.
 
     As `asked`; else on even rows where there are rows enough (C08), closer together at the start
     (C07 leaves the order open). Raises ValueError when the sides come out unequal or do not fit.
     """
-    events = paired_events(stitches - top - 2 * bind_off)
-    if events < 0 or stitches - top < 2 * bind_off:
-        raise ValueError(f"{stitches} stitches less 2 × {bind_off} are fewer than {top}")
+    wide, narrow, off = (int(number(one).value) for one in (stitches, top, bind_off))
+    paired_events(wide - narrow - 2 * off)
+    if wide - narrow < 2 * off:
+        raise ValueError(f"{wide} stitches less 2 × {off} are fewer than {narrow}")
+    events = (number(stitches) - number(top)) / plain(2) - number(bind_off)
     return slope_schedule(asked, events, rows, Usual(grid=STEP_ROWS, least_first=STEP_ROWS))
 
 

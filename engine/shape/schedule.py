@@ -13,33 +13,16 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from enum import Enum
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
-from itertools import groupby, pairwise
+from itertools import accumulate, groupby, pairwise
 from typing import NamedTuple
 
 from ..core.expression import Expression, Operand, Sum, plain
 from ..core.operands import Role
+from .even_gaps import AnyNumber, EvenGaps, Finish, Remainder, even_gaps, number
 from .profile import Change, How
-
-
-class Finish(Enum):
-    """What the last event is followed by."""
-
-    EVENT = "event"  # it lands on the last row: a straight part follows anyway (R03)
-    PLAIN = "plain"  # plain rows follow within these rows: one gap more than events (R01, R02)
-
-
-class Remainder(Enum):
-    """What becomes of the rows when they do not divide by the gaps."""
-
-    PLAIN_AT_TOP = "plain at the top"  # one gap for all, the rows left over stay plain (R05)
-    SHORTER_FIRST = "shorter first"  # two gaps, shorter ones first: "Further sock mathery"
-    LONGER_FIRST = "longer first"  # two gaps: the longer ones worked first
-    LONGER_MIDDLE = "longer in the middle"  # the shorter ones at both ends, as on a sleeve cap
-    MIXED = "mixed"  # two gaps evenly mixed, as 6, 4, 6, 4 ("Twisted Sisters")
 
 
 class Block(NamedTuple):
@@ -58,13 +41,15 @@ class Block(NamedTuple):
 class Schedule:
     """The events of `rows` rows: the first on row `first`, then by `blocks`.
 
-    Where `first` is None the first event ends the first block's first gap. Raises ValueError
-    when the blocks do not fit the rows or one of them holds nothing.
+    Where `first` is None the first event ends the first block's first gap. `gaps` are the
+    calculation of one that is spread evenly. Raises ValueError when the blocks do not fit the rows
+    or one of them holds nothing.
     """
 
     rows: int
     blocks: tuple[Block, ...] = ()
     first: int | None = None
+    gaps: EvenGaps | None = field(default=None, compare=False)
 
     def __post_init__(self) -> None:
         if any(b.every < 1 or b.times < 1 for b in self.blocks):
@@ -176,10 +161,10 @@ def schedule_of(event_rows: Iterable[int], rows: int) -> Schedule:
     return Schedule(rows, tuple(Block(gap, len(list(same))) for gap, same in groupby(gaps)), first)
 
 
-def spread_events(events: int, rows: int, *, finish: Finish = Finish.EVENT,
-                  remainder: Remainder = Remainder.SHORTER_FIRST, first: int | None = None,
+def spread_events(events: AnyNumber, rows: AnyNumber, *, finish: Finish = Finish.EVENT,
+                  remainder: Remainder = Remainder.SHORTER_FIRST, first: AnyNumber | None = None,
                   grid: int = 1) -> Schedule:
-    """Return `events` spread over `rows` [rows].
+    """Return `events` spread over `rows` [rows], each a number or its expression.
 
     `first` fixes the first event's row; the rest share the rows above it (R07; "Math
     Monday"). Events are a multiple of `grid` rows apart: 2 keeps them on even rows (C08 and
@@ -187,40 +172,14 @@ def spread_events(events: int, rows: int, *, finish: Finish = Finish.EVENT,
     `grid`; `remainder` says in which order, `finish` whether the rows after the last event count as
     a gap. Raises ValueError, with the figures, when there are more events than rows for them.
     """
-    if events < 0 or rows < 0 or grid < 1:
-        raise ValueError(f"cannot spread {events} events over {rows} rows, {grid} apart")
-    if not events:
-        return Schedule(rows)
-    start, gaps = (0, events) if first is None else (first, events - 1)
-    parts = gaps + (finish is Finish.PLAIN)
-    units = (rows - start) // grid
-    if start > rows or units < parts:
-        raise ValueError(f"{events} events at least {grid} apart do not fit "
-                         f"{f'from row {first} to' if first else 'in'} {rows} rows"
-                         f"{' with plain rows after them' if finish is Finish.PLAIN else ''}")
-    taken = _gaps(gaps, parts, units, remainder)
-    at = [] if first is None else [first]
-    for gap in taken:
-        start += gap * grid
-        at.append(start)
-    return schedule_of(at, rows)
-
-
-def _gaps(gaps: int, parts: int, units: int, remainder: Remainder) -> list[int]:
-    """The first `gaps` of `parts` gaps that share `units` between them."""
-    if not parts:
-        return []
-    short, longer = divmod(units, parts)
-    if remainder is Remainder.PLAIN_AT_TOP:
-        return [short] * gaps
-    if remainder is Remainder.MIXED:
-        marks = [-(-i * units // parts) for i in range(gaps + 1)]
-        return [b - a for a, b in pairwise(marks)]
-    shorter = parts - longer
-    before = {Remainder.SHORTER_FIRST: shorter, Remainder.LONGER_FIRST: 0,
-              Remainder.LONGER_MIDDLE: (shorter + 1) // 2}[remainder]
-    order = [short] * before + [short + 1] * longer + [short] * (shorter - before)
-    return order[:gaps]
+    many, high = (int(number(one).value) for one in (events, rows))
+    if many < 0 or high < 0 or grid < 1:
+        raise ValueError(f"cannot spread {many} events over {high} rows, {grid} apart")
+    if not many:
+        return Schedule(high)
+    gaps = even_gaps(events, rows, finish=finish, remainder=remainder, first=first, grid=grid)
+    at = list(accumulate(gaps.in_turn, initial=int(gaps.first.value)))[first is None:]
+    return replace(schedule_of(at, high), gaps=gaps)
 
 
 def stacked(*schedules: Schedule) -> Schedule:

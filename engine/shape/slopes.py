@@ -3,26 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate, cycle, islice, pairwise
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Unit
-from ..core.expression import Operand
+from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
+from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
 from .garment import CannotShape, Cut
-from .schedule import (
-    Finish,
-    Remainder,
-    Schedule,
-    every_said,
-    schedule_of,
-    spread_events,
-    times_said,
-)
+from .profile import How
+from .schedule import Schedule, every_said, schedule_of, spread_events, times_said
 
 REMAINDERS: Mapping[Order, Remainder] = {
     Order.FAST_FIRST: Remainder.SHORTER_FIRST, Order.SLOW_FIRST: Remainder.LONGER_FIRST,
@@ -94,8 +88,9 @@ def _stretch(cut: Cut, said: PlainStretch | None, name: str) -> Count | None:
     return Count(Operand(Fraction(said.rows or 0), Role.SOURCE, "rows"), Unit.ROWS)
 
 
-def slope_schedule(asked: Asked | None, events: int, rows: int, usual: Usual) -> Schedule:
-    """Return `events` spread over the `rows` of a slope as `asked`, else as `usual`.
+def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: Usual) -> Schedule:
+    """Return the events `of` a slope spread `over` its rows as `asked`, else as `usual`; each is a
+    number or its expression.
 
     Two rates are neighbouring ones, or those of the designer, as published: Sheila, "All-in-one
     baby cardi" (2012, W3-056, W3-057), and "V-neck baby cardigan" (W3-058, W3-071) give one rate
@@ -103,8 +98,9 @@ def slope_schedule(asked: Asked | None, events: int, rows: int, usual: Usual) ->
     the slope, ValueError where more events than rows are usual.
     """
     if asked is None:
-        return _spread(events, rows - usual.end, usual, usual.order, None, rows,
+        return _spread(of, over, usual, usual.order, None, (0, usual.end),
                        gap_after=usual.gap_after)
+    events, rows = (int(number(one).value) for one in (of, over))
     if not events and not asked.ask.rates:
         return Schedule(rows)
     start, end = _ends(asked, rows, usual)
@@ -114,7 +110,7 @@ def slope_schedule(asked: Asked | None, events: int, rows: int, usual: Usual) ->
     order = usual.order if asked.ask.order is None else REMAINDERS[asked.ask.order]
     first = asked.ask.first_row
     try:
-        return _spread(events, rows - start - end, usual, order, first, rows, start,
+        return _spread(of, over, usual, order, first, _counted_ends(asked, start, end),
                        gap_after=usual.gap_after and asked.end is None)
     except ValueError as fault:
         key = next(name for name, value in (
@@ -126,14 +122,29 @@ def slope_schedule(asked: Asked | None, events: int, rows: int, usual: Usual) ->
                        "Leave fewer rows plain, or begin earlier.") from fault
 
 
-def _spread(events: int, room: int, usual: Usual, order: Remainder, first: int | None, rows: int,
-            start: int = 0, *, gap_after: bool) -> Schedule:
-    """`events` over `room` rows above `start`, on the grid where it has room for them."""
+def _counted_ends(asked: Asked, start: int, end: int) -> tuple[AnyNumber, AnyNumber]:
+    """The plain rows at both ends, as they were counted where the designer has them."""
+    return (asked.start.term(Role.ROWS) if asked.start and start else start,
+            asked.end.term(Role.ROWS) if asked.end and asked.end.value == end and end else end)
+
+
+def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder, first: int | None,
+            ends: tuple[AnyNumber, AnyNumber], *, gap_after: bool) -> Schedule:
+    """The events over the rows between the plain `ends`, on the grid where it has room for them."""
+    events, rows, start, end = (int(number(one).value) for one in (of, over, *ends))
     finish = Finish.PLAIN if gap_after else Finish.EVENT
+    room = rows - start - end
     parts = events - (first is not None) + gap_after
     grid = usual.grid if parts <= (room - (first or 0)) // usual.grid else 1
-    made = spread_events(events, room, finish=finish, remainder=order, first=first, grid=grid)
-    return schedule_of((start + row for row in made.event_rows), rows)
+    left = number(over)
+    for plain_rows in ends:
+        if number(plain_rows).value:
+            left = left - number(plain_rows)
+    made = spread_events(of, left, finish=finish, remainder=order, grid=grid,
+                         first=None if first is None else Operand(
+                             Fraction(first), Role.SOURCE, "row"))
+    moved = schedule_of((start + row for row in made.event_rows), rows)
+    return replace(moved, gaps=made.gaps)
 
 
 def _ends(asked: Asked, rows: int, usual: Usual) -> tuple[int, int]:
@@ -250,6 +261,19 @@ def _many(asked: Asked, events: int) -> str:
 
 def _plural(asked: Asked, events: int) -> str:
     return asked.ask.slope.change + "s" * (events != 1)
+
+
+def even_slope(named: tuple[str, How], below: Expression, asked: Asked | None,
+               schedule: Schedule) -> tuple[EvenSlope, ...]:
+    """Return a slope above so many rows as its calculation, where it is spread evenly; else
+    nothing. It is `named` with how it is shaped. Plain rows that are asked for at its start lie
+    below its gaps."""
+    if schedule.gaps is None:
+        return ()
+    start = asked.start if asked else None
+    if start and start.value:
+        below = below + start.term(Role.ROWS) if below.value else start.made
+    return (EvenSlope(name=named[0], how=named[1], below=below, gaps=schedule.gaps),)
 
 
 def slope_counts(piece: str, name: str, asked: Asked | None, schedule: Schedule

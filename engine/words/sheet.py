@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from itertools import takewhile
 
 from ..core.operands import Role
-from ..shape.profile import How
 
 ABOUT, INPUTS, GAUGES, MEASURES = "About", "Inputs", "Gauges", "Measures"
 YARN, JOINS, FINDINGS, ONE_LINE, STEPS = "Yarn", "Joins", "Findings", "One line", "Steps between"
@@ -26,9 +25,8 @@ FINDING_COLUMNS = ("Weight", "Code", "Place", "Found", "Expected", "What to writ
 LINE_COLUMNS = ("Of", "Count", "All sizes")
 STEP_COLUMNS = ("A part of a long formula", "", "")
 TIMES = "times"
-STEP = " from one row with shaping to the next"
-SHAPED_BY = {How.INCREASE: "increases", How.DECREASE: "raglan decreases"}
 SPREAD = ("rows apart at first", "so many at first", "rows apart then", "so many then")
+MIXED = ("rows apart, shorter", "so many shorter", "rows apart, longer", "so many longer")
 GOOD, OTHER = "same", "differs"
 FORMULA, PARTLY, VALUE = "formula", "formula with planned figures", "value"
 ON_BED = "counted on the bed"

@@ -8,10 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image, ImageDraw
 from published_pieces import account_for, against
+from walebook.shape.even_gaps import Finish, Remainder
 from walebook.shape.schedule import (
     Block,
-    Finish,
-    Remainder,
     Schedule,
     paired_events,
     paired_rows,

@@ -23,6 +23,7 @@ from walebook.shape.curves import (
     stepped,
     v_neck,
 )
+from walebook.shape.even_gaps import Finish, Remainder
 from walebook.shape.profile import (
     Change,
     How,
@@ -34,15 +35,7 @@ from walebook.shape.profile import (
     widened,
 )
 from walebook.shape.raglan import raglan
-from walebook.shape.schedule import (
-    Block,
-    Finish,
-    Remainder,
-    Schedule,
-    schedule_of,
-    spread_events,
-    stacked,
-)
+from walebook.shape.schedule import Block, Schedule, schedule_of, spread_events, stacked
 from walebook.shape.shoulders import HeldShoulder, Wrap, held_steps, shoulder_steps
 
 from tests.laws.recomputed import value

@@ -13,7 +13,8 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ...shape.schedule import Finish, spread_events
+from ...shape.even_gaps import Finish
+from ...shape.schedule import spread_events
 from ..band import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger

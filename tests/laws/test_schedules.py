@@ -1,0 +1,205 @@
+"""The published schedules of slopes: what their calculations come to, and what the bed knits.
+
+Expressions are computed by `recomputed.py` from counts.json alone. The rows on which a piece is
+shaped are read from the needles that hold a loop as the bed runs the steps; the bed shares nothing
+with what plans them. A schedule's rows are its gaps added up one after the other, which needs no
+source.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from copy import deepcopy
+from itertools import accumulate, pairwise
+from typing import Any
+
+import pytest
+from walebook.proof.proof import KnittedPiece
+
+from tests.laws.recomputed import (
+    Tree,
+    agrees,
+    assert_calculates,
+    notices,
+    spoiled,
+    within,
+)
+from tests.laws.test_expressions import published
+from tests.whole_collection import collection
+
+FIGURES = {"rows_below", "rows", "events", "first_row", "shorter_gap", "shorter_times",
+           "longer_gap", "longer_times", "rows_left"}
+
+
+def schedules() -> Iterator[tuple[tuple[str, str, str, str], Tree]]:
+    """Every schedule of the collection, by pattern, size, piece and name."""
+    for slug, document in published().items():
+        for size, pieces in document["schedules"].items():
+            for piece, named in pieces.items():
+                for name, schedule in named.items():
+                    yield (slug, size, piece, name), schedule
+
+
+def numbers(schedule: Tree) -> dict[str, int]:
+    return {name: one["value"] for name, one in schedule.items() if name in FIGURES}
+
+
+def named_beside(tree: Tree) -> Iterator[Tree]:
+    """The operands of an expression that are other figures of its schedule."""
+    return (one for one in within(tree) if one["is"] == "operand" and one.get("name") in FIGURES)
+
+
+def is_whole(schedule: Tree) -> bool:
+    """Whether a schedule comes to its rows and to its events, with what its figures name."""
+    of = numbers(schedule)
+    rows = of.get("first_row", 0) + of["shorter_gap"] * of["shorter_times"] \
+        + of["longer_gap"] * of["longer_times"] + of["rows_left"]
+    events = ("first_row" in of) + of["shorter_times"] + of["longer_times"]
+    named = [one for name in of for one in named_beside(schedule[name]["expression"])]
+    return (rows == of["rows"] and events == of["events"]
+            and all(int(one["value"]) == of[one["name"]] for one in named))
+
+
+def event_rows(schedule: Tree) -> list[int]:
+    """What the row counter reads at each event, gap by gap."""
+    of, order = numbers(schedule), schedule["order"]
+    short, far = of["shorter_gap"], of["longer_gap"]
+    few, many = of["shorter_times"], of["longer_times"]
+    if order == "mixed":  # the longer ones as evenly as whole numbers can be
+        parts = few + many + bool(of["rows_left"] >= short)
+        due = [-(-many * n // parts) for n in range(few + many + 1)]
+        gaps = [far if b > a else short for a, b in pairwise(due)]
+    else:
+        gaps = [far] * many + [short] * few if order == "longer first" \
+            else [short] * few + [far] * many
+    start = of["rows_below"] + of.get("first_row", 0)
+    return list(accumulate(gaps, initial=start))["first_row" not in of:]
+
+
+def shaped_rows(knitted: KnittedPiece, below: int, last: int) -> dict[int, int]:
+    """By how many needles the drawn right edge of a piece moves outward at which row counter."""
+    moves: Counter[int] = Counter()
+    before = None
+    for state in knitted.run.states:
+        if state.counter > last:
+            break
+        held = [one.place for one in state.loaded]
+        place = (-min(held) if knitted.piece.mirrored else max(held)) if held else None
+        if None not in (place, before) and state.counter > below:
+            moves[state.counter] += place - before
+        before = place
+    return {row: move for row, move in moves.items() if move}
+
+
+def is_knitted(schedule: Tree, knitted: KnittedPiece) -> bool:
+    of = numbers(schedule)
+    last = of["rows_below"] + of["rows"] - (of["rows_left"] > 0)
+    wanted = event_rows(schedule)
+    if knitted.piece.opening:
+        last = min(last, knitted.piece.opening.row - 1)
+        wanted = [row for row in wanted if row <= last]
+    each = 1 if schedule["shaping"] == "increase" else -1
+    return shaped_rows(knitted, of["rows_below"], last) == dict.fromkeys(wanted, each)
+
+
+def pieces() -> dict[tuple[str, str, str], KnittedPiece]:
+    return {(proof.pattern.slug, size.size, one.piece.key): one
+            for proof in collection().proofs for size in proof.sizes for one in size.pieces}
+
+
+def test_every_number_of_a_schedule_is_what_its_expression_comes_to() -> None:
+    found = list(schedules())
+    assert len(found) > 100
+    for where, schedule in found:
+        for name in FIGURES & schedule.keys():
+            assert agrees(schedule[name]), (where, name)
+            assert_calculates(schedule[name]["working"])
+
+
+def test_a_schedule_comes_to_its_rows_and_its_events() -> None:
+    assert not [where for where, schedule in schedules() if not is_whole(schedule)]
+
+
+def test_a_schedule_is_computed_from_counts_of_its_piece() -> None:
+    """Rows and events from counts that have calculations themselves, the rest from these two."""
+    for where, schedule in schedules():
+        for name in ("rows", "events"):
+            kinds = {one["is"] for one in within(schedule[name]["expression"])}
+            assert "count" in kinds, (where, name)
+        named = {one["name"] for name in numbers(schedule)
+                 for one in named_beside(schedule[name]["expression"])}
+        assert "events" in named, where
+
+
+def test_a_schedule_is_what_the_bed_knits() -> None:
+    made = pieces()
+    assert not [(where, schedule["order"]) for where, schedule in schedules()
+                if not is_knitted(schedule, made[where[:3]])]
+
+
+def test_every_sleeve_and_raglan_has_its_schedules() -> None:
+    """But for a slope whose rates the designer writes: those are hers, and come from no sum."""
+    found = {where for where, _ in schedules()}
+    own = {key for proof in collection().proofs if proof.pattern.garment
+           for size in proof.sizes if size.assembled
+           for key in [(proof.pattern.slug, size.size, piece, name)
+                       for piece, name, _ in size.assembled.garment.counts]}
+    seen = 0
+    for slug, size, piece in pieces():
+        for count, name, asked in (("upper_arm", "increases", "rows_shaped"),
+                                   ("raglan_rows", "raglan_decreases", "raglan_rows_shaped")):
+            if (slug, size, piece, count) in own and (slug, size, piece, asked) not in own:
+                knitted = pieces()[slug, size, piece]
+                shaped = any(c.how.value == name.removeprefix("raglan_").rstrip("s")
+                             for c in knitted.piece.right.changes)
+                assert ((slug, size, piece, name) in found) is shaped, (slug, size, piece, name)
+                seen += 1
+    assert seen > 80
+
+
+# Spoiled ones
+
+
+def first(slug: str, name: str) -> tuple[Tree, KnittedPiece]:
+    where, schedule = next((at, one) for at, one in schedules()
+                           if at[0] == slug and at[2] == "sleeve" and at[3] == name)
+    return deepcopy(schedule), pieces()[where[:3]]
+
+
+SLOPES = [("slack-tide-cardigan", "increases"), ("mudlark-pullover", "raglan_decreases")]
+
+
+@pytest.mark.parametrize(("slug", "name"), SLOPES)
+@pytest.mark.parametrize("figure", ["shorter_gap", "shorter_times", "longer_gap", "longer_times",
+                                    "rows_below"])
+def test_a_spoiled_schedule_is_noticed(slug: str, name: str, figure: str) -> None:
+    """A number that is one more comes to other rows, and the bed knits others."""
+    schedule, knitted = first(slug, name)
+    assert is_whole(schedule) and is_knitted(schedule, knitted)
+    schedule[figure]["value"] += 1
+    assert not is_knitted(schedule, knitted)
+    assert figure == "rows_below" or not is_whole(schedule)
+    assert not agrees(schedule[figure])
+
+
+@pytest.mark.parametrize(("slug", "name"), SLOPES)
+def test_another_order_is_noticed(slug: str, name: str) -> None:
+    schedule, knitted = first(slug, name)
+    for order in ("longer first", "mixed"):
+        assert not is_knitted(schedule | {"order": order}, knitted)
+
+
+@pytest.mark.parametrize(("slug", "name"), SLOPES)
+def test_a_spoiled_expression_is_noticed(slug: str, name: str) -> None:
+    """Of the figures that are computed from the others; by a rounding some changes come to nought.
+    """
+    schedule, _ = first(slug, name)
+    kept, seen = [], 0
+    for figure in ("events", "shorter_times", "longer_times", "longer_gap", "rows_left"):
+        one: dict[str, Any] = schedule[figure]
+        for tree in spoiled(one["expression"]):
+            seen += 1
+            if not notices(one | {"expression": tree}):
+                kept.append((figure, tree))
+    assert seen > 30 and len(kept) < seen / 10, (len(kept), seen)
