@@ -69,9 +69,9 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
 
 
 def _depth(pattern: Pattern, foot: FootSpec, sizes: Iterable[SizeProof]) -> Length | None:
-    """How deep the hems, or ribs, of all pieces come out as counted; None where they differ."""
+    """How deep trials of the hems, or ribs, of all pieces come out; None where they differ."""
     kind = Rib if isinstance(foot, RibSpec) else Hem
-    depths = {knitted.piece.hem.depth(
+    depths = {knitted.piece.hem.tried(
         measure(piece_fabric(pattern, knitted.piece.key).swatches).row)
         for size in sizes for knitted in size.pieces if isinstance(knitted.piece.hem, kind)}
     return Length(depths.pop()) if len(depths) == 1 else None

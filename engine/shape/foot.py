@@ -41,6 +41,10 @@ class Hem:
         """The finished height [mm], where a row of the piece is `row` high."""
         return self.rows * (self.row or row) + self.closing * row
 
+    def tried(self, row: Fraction) -> Fraction:
+        """The height from the fold to the top of the joining row [mm], as a trial measures it."""
+        return self.rows * (self.row or row) + row
+
     @property
     def turns_carriage(self) -> bool:
         """True where an odd number of rows is knitted before row 0: of every hem, both folds."""

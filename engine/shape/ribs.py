@@ -83,6 +83,10 @@ class Rib:
         """The finished height [mm], where a row of the piece is `row` high."""
         return self.rows * (self.row or row) + self.closing * row
 
+    def tried(self, row: Fraction) -> Fraction:
+        """The height that a trial measures [mm]: the whole."""
+        return self.depth(row)
+
     def width(self, across: int) -> Fraction | None:
         """How wide it lies unstretched below a piece of so many [stitches], a single layer [mm].
 

@@ -217,6 +217,8 @@ def knit_join(k: Knitter, said: dict) -> None:
     need(doubled, "hem", "no needle holds two loops to join")
     need(not was, "weights-on", "the weights still hang")
     k.note("joined")
+    # Both layers have as many rows, and a fold without picots one between them.
+    k.note("hem rows", (k.bed.done[-1][3] - 1) // 2 + 1)
 
 
 @act("knit_of")

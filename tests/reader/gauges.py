@@ -95,6 +95,21 @@ def by_rule(text: str, main: Gauge) -> None:
     need(abs(wide - exact) < 0.07, "gauge", f"10 stitches are {exact:.1f} cm")
 
 
+def hem_tried(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """How deep a hem is expected that was not swatched: its outer layer and the row that joins it,
+    of each piece that has one, by the gauge of that piece."""
+    told = next((match for group in [reading.group("Gauge")] if group for block in group.blocks()
+                 if (match := re.search(r"about ([\d.]+) cm \([^)]+\) deep, from the fold to the top "
+                                        r"of the joining row", block.text))), None)
+    for k in reading.knitters if told else ():
+        own, rows = of_piece(gauge, k.title), k.notes.get("hem rows")
+        if own and rows and not k.sections:
+            deep = own.height(int(str(rows)))
+            attempt(reading, k.title, told[0], need,  # type: ignore[index]
+                    abs(float(told[1]) - deep) <= 0.06, "gauge",  # type: ignore[index]
+                    f"{rows} rows lie there, {deep:.2f} cm")
+
+
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
     swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, on every "
