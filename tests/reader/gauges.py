@@ -132,7 +132,7 @@ def known_gauge_words(text: str) -> None:
              r"of the piece above it)\. Try it before the first piece: knit the (?:hem|rib) and "
              r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "
              r"Measure it(?:: it should be about [\d.]+ cm \([^)]+\) deep(?:, from the fold to "
-             r"the top of the joining row)?\. Where it is not, change the dial or its rows)?\.")
+             r"the top of the joining row)?\. Where it is not, change the dial)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 
