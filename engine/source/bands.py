@@ -20,7 +20,7 @@ from .collars import read_collar
 from .cord import read_band_cord
 from .facings import read_facing_fabric
 from .fields import Fields, Findings, open_fields
-from .hem import read_band_rib, two_below
+from .hem import read_band_rib
 from .keys.bands import BandKeys, BandRowsKeys
 from .keys.head import PatternKeys
 from .keys.holes import EndsKeys, HoleKeys
@@ -74,7 +74,7 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
     by_rule = stuff is BandKeys.pick_up
     base = fabric or (around.fabrics.get(edge.fabric) if edge and by_rule else None)
     dials, mitre = graded_dials(own, kind), mitred(own, kind)
-    setting = dials[0] if dials else _dial(own, base, below=by_rule and not kind.rolls)
+    setting = dials[0] if dials else _dial(own, base)
     facing = read_facing_fabric(own, kind, around.fabrics)
     yarn = own.get_as(BandKeys.yarn, named("yarn", around.yarns), None)
     measure = own.one_of(BandKeys.depth, BandKeys.rows)
@@ -123,12 +123,11 @@ def _title(key: str) -> str:
     return words if words.lower().endswith("band") else f"{words} band"
 
 
-def _dial(band: Fields, base: Fabric | None, *, below: bool) -> Dial | None:
+def _dial(band: Fields, base: Fabric | None) -> Dial | None:
+    """The band's own dial, else that of the fabric by whose gauge it is counted."""
     if "dial" in band:
         return band.need(BandKeys.dial)
-    if base is None or not below:
-        return base.dial if base else None
-    return two_below(band, base, band.what, "the edge's fabric")
+    return base.dial if base else None
 
 
 def _band_rows(band: Fields, kind: BandKind) -> BandRows | None:

@@ -31,7 +31,7 @@ from .keys.key import Key
 from .materials import named
 from .values import Word
 
-DIALS_BELOW = Dial(2 * 3)  # hems, ribs, picked-up bands: common practice, no source
+DIALS_BELOW = Dial(2 * 3)  # hems and ribs: common practice, no source
 _FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
     None: (HemKeys.rib, HemKeys.needles, HemKeys.fabric),
     RibMake.MOCK: (HemKeys.fold, HemKeys.joining_dial), RibMake.HUNG: (HemKeys.fold,),
@@ -171,17 +171,14 @@ def _rib_dial(hem: Fields, swatched: Fabric | None, fabric: Fabric | None) -> Di
 
 
 def _dial(hem: Fields, fabric: Fabric | None) -> Dial | None:
+    """The dial of a hem or rib by that of its fabric; None once it is recorded that there is none.
+    """
     if "dial" in hem or fabric is None:
         return hem.get(HemKeys.dial)
-    return two_below(hem, fabric, "the hem", "its fabric")
-
-
-def two_below(own: Fields, fabric: Fabric, what: str, whose: str) -> Dial | None:
-    """The dial of `what` by that of a fabric; None once it is recorded that there is none."""
     thirds = fabric.dial.thirds - DIALS_BELOW.thirds
     if thirds < 0:
-        own.findings.fault("no-dial", own.place, f"no dial in {what}, and two numbers below the "
-                           f"{fabric.dial} of {whose} is off the dial",
+        hem.findings.fault("no-dial", hem.place, "no dial in the hem, and two numbers below the "
+                           f"{fabric.dial} of its fabric is off the dial",
                            remedy='Add a line such as "dial: 1".')
         return None
     return Dial(thirds)

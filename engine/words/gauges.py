@@ -28,14 +28,16 @@ def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: 
     """By what a band is counted that was not swatched, and what to swatch, as HTML.
 
     `alike`: it is knitted in the yarn and at the dial of the garment, or of the pieces `whose` edge
-    it takes. Else its swatch is compared with what it is counted by: a `row` of the garment [mm],
-    and the width of a stitch by the rule.
+    it takes. Else the width of its swatch is compared with that of a stitch by the rule, and a
+    `row` of the garment [mm] is named as what its depth is counted by: at another dial a row is
+    not as high.
     """
     wide, high = Length(10 * row / rule), Length(10 * row)
     swatch = (f"Yarn and dial are {esc(whose)}, and so is its swatch" if alike else
               f"Knit a swatch of it first, which is not in the amounts of yarn: 10 stitches should "
-              f"be about {wide} wide, and 10 rows about {high} high. Where they are not, change "
-              "the dial")
+              f"be about {wide} wide. Where they are narrower, set a higher number on the dial; "
+              "where they are wider, a lower one. Its depth is counted by the rows of the edge, "
+              f"10 of which are about {high} high")
     return (f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
             f"{stitches(rule.numerator)} for every "
             f"{counted(rule.denominator, 'row')} of the edge; knitted at "

@@ -43,7 +43,7 @@ def whole(reading: Reading) -> None:
                                 partial(measures.both_units, chart=body), block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
     gauge = gauges.gauges(reading)
-    for check in (gauges.dials, gauges.pegged, gauges.hem_tried, drawings.drawings,
+    for check in (gauges.dials, gauges.pegged, trial_pieces.hem_tried, drawings.drawings,
                   hung_edges.hung_lengths, hung_edges.mitre_rests, hung_edges.corner_stretches,
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)

@@ -66,7 +66,7 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
                     bare[3] == "Knit" or main.dial == bare[2]), "gauge",  # type: ignore[union-attr]
                     "the garment's swatch has another dial")
             if bare and bare[3] == "Knit" and main:
-                attempt(reading, "Gauge", block.text, by_rule, block.text, main)
+                attempt(reading, "Gauge", block.text, by_rule, block.text, main, bare[2])
     said = " ".join(block.text for block in group.blocks())
     for label in out:
         if f"{label}: knit the swatch " not in said:
@@ -86,28 +86,20 @@ def named_in(text: str) -> str:
     return named[1] if named else ""
 
 
-def by_rule(text: str, main: Gauge) -> None:
-    """What a swatch should measure, by the garment's rows and the rule of the band's stitches."""
+def by_rule(text: str, main: Gauge, dial: str) -> None:
+    """What a swatch should measure, by the garment's rows and the rule of the band's stitches.
+
+    A lower dial makes narrower stitches, a higher one wider (common practice, no source): of the
+    same yarn they cannot be as wide as the garment's, or the swatch always fails.
+    """
     many, rows = map(int, re.findall(r"(\d+) stitch\w* for every (\d+)", text)[0])
     wide, high = (float(said) for said in re.findall(r"about ([\d.]+) cm", text))
     need(abs(high - 100 / main.rows) < 0.07, "gauge", f"10 rows are {100 / main.rows:.1f} cm")
     exact = 100 / main.rows * rows / many
     need(abs(wide - exact) < 0.07, "gauge", f"10 stitches are {exact:.1f} cm")
-
-
-def hem_tried(reading: Reading, gauge: dict[str, Gauge]) -> None:
-    """How deep a hem is expected that was not swatched: its outer layer and the row that joins it,
-    of each piece that has one, by the gauge of that piece."""
-    told = next((match for group in [reading.group("Gauge")] if group for block in group.blocks()
-                 if (match := re.search(r"about ([\d.]+) cm \([^)]+\) deep, from the fold to the top "
-                                        r"of the joining row", block.text))), None)
-    for k in reading.knitters if told else ():
-        own, rows = of_piece(gauge, k.title), k.notes.get("hem rows")
-        if own and rows and not k.sections:
-            deep = own.height(int(str(rows)))
-            attempt(reading, k.title, told[0], need,  # type: ignore[index]
-                    abs(float(told[1]) - deep) <= 0.06, "gauge",  # type: ignore[index]
-                    f"{rows} rows lie there, {deep:.2f} cm")
+    tighter, narrower = _number(dial) - _number(main.dial), wide - main.width(10)
+    need(tighter * narrower > 0, "gauge",
+         f"at dial {dial} they cannot be so wide: at {main.dial} they are {main.width(10):.1f} cm")
 
 
 def known_gauge_words(text: str) -> None:
@@ -125,9 +117,10 @@ def known_gauge_words(text: str) -> None:
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "
              r"every \d+ rows? of the edge; knitted at dial .+\. (?:Knit a swatch of it first, "
              r"which is not in the amounts of yarn: 10 stitches should be about [\d.]+ cm "
-             r"\([^)]+\) wide, and 10 rows about [\d.]+ cm \([^)]+\) high\. Where they are not, "
-             r"change the dial|Yarn and dial are (?:the garment's|those of the [a-z ,]+), and so "
-             r"is its swatch)\.",
+             r"\([^)]+\) wide\. Where they are narrower, set a higher number on the dial; where "
+             r"they are wider, a lower one\. Its depth is counted by the rows of the edge, 10 of "
+             r"which are about [\d.]+ cm \([^)]+\) high|Yarn and dial are (?:the garment's|"
+             r"those of the [a-z ,]+), and so is its swatch)\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by (?:the garment's gauge|the gauge "
              r"of the piece above it)\. Try it before the first piece: knit the (?:hem|rib) and "
              r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "

@@ -14,6 +14,7 @@ from tests.reader.acts_rows import counted
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.gauges import Gauge
+from tests.reader.gauges import of_piece as gauge_of
 from tests.reader.needles import parse
 from tests.reader.page_parts import Reading
 
@@ -109,3 +110,18 @@ def of_piece(gauge: dict[str, Gauge], piece: Piece, hung: list[tuple[str, int, i
     else:
         rows = did["trial_knit"]["rows"]
         need({there for _, _, there in hung} == {rows}, "pieces", f"the band hangs {hung}")
+
+
+def hem_tried(reading: Reading, gauge: dict[str, Gauge]) -> None:
+    """How deep a hem is expected that was not swatched: its outer layer and the row that joins it,
+    of each piece that has one, by the gauge of that piece."""
+    told = next((match for group in [reading.group("Gauge")] if group for block in group.blocks()
+                 if (match := re.search(r"about ([\d.]+) cm \([^)]+\) deep, from the fold to the "
+                                        r"top of the joining row", block.text))), None)
+    for k in reading.knitters if told else ():
+        own, rows = gauge_of(gauge, k.title), k.notes.get("hem rows")
+        if own and rows and not k.sections:
+            deep = own.height(int(str(rows)))
+            attempt(reading, k.title, told[0], need,  # type: ignore[index]
+                    abs(float(told[1]) - deep) <= 0.06, "gauge",  # type: ignore[index]
+                    f"{rows} rows lie there, {deep:.2f} cm")

@@ -97,7 +97,7 @@ def test_a_band_by_rule_and_rows() -> None:
     band = sound(BASE).bands["neck"]
     assert (band.fabric, band.pick_up, band.depth) == (None, Fraction(3, 4), None)
     assert band.rows == BandRows(to_holes=4, holes_to_fold=4, fold_to_holes=4, to_finish=4)
-    assert band.dial == Dial(12)  # two whole numbers below the body's 6
+    assert band.dial == Dial(18)  # the body's 6, by whose gauge it is counted
     assert band.buttonholes is None
 
 
@@ -109,7 +109,7 @@ def test_everything_that_may_be_left_out_has_its_default() -> None:
     assert p.fabrics["body"].swatches[0].mass_g is None
     assert p.bands["left_front"] == Band(own_edge=True, kind="enclosing",
         key="left_front", title="Left front band", edge="front", yarn="main",
-        dial=Dial(13),  # two whole numbers below 6.1
+        dial=Dial(19),  # 6.1, that of the edge's fabric
         fabric=None, pick_up=Fraction(3, 4), depth={"one size": mm(30)}, rows=None,
         fold=Fold.TURNED, ease=Fraction(0), rounding=NEAREST, waste_rows=8, stitches_in=2,
         buttonholes=Buttonholes(

@@ -91,8 +91,8 @@ class BandKeys(Keys, example="{edge: front, pick_up: 3/4, depth: 3 cm}"):
                   "The page then remarks that the band was not swatched.", "3/4",
                   default=None, or_else=("fabric",), likely=("1", "2/3"),
                   instead_of=("fabric",))
-    dial = Key(_DIAL, "The band's setting.", "4", "its fabric's; with a rule, two numbers below "
-               "that of the edge's fabric; a rolled band with a rule has that of the edge's fabric")
+    dial = Key(_DIAL, "The band's setting.", "4", "its fabric's; with a rule, that of the "
+               "edge's fabric")
     dials = Key(Several("settings", 12, _DIAL), "Several settings instead of one `dial`, up to "
                 "12, from the garment's edge to the fold: `[5, 4.2, 4.1]`. They share the rows of "
                 "a layer evenly, and the second layer has them in reverse, so that the band lies "
