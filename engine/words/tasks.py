@@ -237,7 +237,7 @@ def _cord(task: Task) -> str:
 def _darn(task: Task) -> str:
     if task.inside:
         return ("<b>Darn in all ends but the one that you sew with:</b> once the seam is closed "
-                "you cannot reach them.")
+                "you cannot reach them. Take out every pin, cord and strip of waste yarn.")
     return "<b>Darn in the ends</b>."
 
 

@@ -32,7 +32,7 @@ def draw_again(k: Knitter, said: dict) -> None:
     need(any(name == "draw_lower" for name, _ in k.log), "out-of-place", "no edge is drawn up")
 
 
-@act("drawn_begin", "sew_inside", "sew_hem", "leave_hand", "run_in")
+@act("drawn_begin", "sew_inside", "sew_hem", "leave_hand", "run_in", "clear_inside")
 def more_of_it(k: Knitter, said: dict) -> None:
     """What stands right after the sentence that it belongs to: `obligations.RIGHT_AFTER`."""
 
