@@ -6,7 +6,7 @@ from ..core.counts import Unit
 from ..machine.needles import Needles
 from ..machine.trace import State
 from .marks import levels
-from .words import counted, from_to, needles_said
+from .words import counted, needles_said
 
 CHECK = "Check"
 
@@ -62,10 +62,10 @@ def _where(state: State) -> str:
         return _on_both(loaded, state.second.loaded)
     said, work = _loops_said(state), loaded - held
     if held and work:
-        said += (f": {len(work)} in work, {from_to(work)}, and {len(held)} held, "
+        said += (f": {len(work)} in work, {_ends_said(work)}, and {len(held)} held, "
                  f"{_ends_said(held)}")
     else:
-        said += f", {'all held, ' if held else ''}{from_to(loaded)}"
+        said += f", {'all held, ' if held else ''}{_ends_said(loaded)}"
     return said + _empty_said(state)
 
 

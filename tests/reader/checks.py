@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from tests.reader.bed import HOLD, OUT, UPPER, WORK, Needles, need
 from tests.reader.knitter import Knitter, act
@@ -46,10 +47,8 @@ def on_needles(k: Knitter, words: str) -> None:
          "one stitch, or more")
     rest = loops_told(k, words[match.end():])  # type: ignore[union-attr]
     empty = k.bed.main.empty()
-    if found := re.match(rf", ({NAME}(?: to {NAME})?)", rest):
-        spots = rising(found[1])
-        need({spots[0], spots[-1]} == {full[0], full[-1]}, "check-range",
-             f"they are {spoken(full)[:80]}")
+    if found := re.match(rf", ({RANGES})", rest):
+        exact(found[1], full)
         rest = rest[found.end():]
     found = re.match(r", (\d+) needles? empty in working position", rest)
     need(int(found[1] if found else 0) == len(empty), "check-empty", f"{len(empty)} are empty")
@@ -106,12 +105,17 @@ def of_which(rest: str, loops: dict[int, int], told: dict[int, int | None]) -> s
 
 
 def exact(words: str, here: list[int]) -> None:
-    """Hold the ranges that a checkpoint names to the needles that are there."""
+    """Hold the ranges that a checkpoint names to the needles that are there.
+
+    Where they lie in many groups the first and last may stand for all; of two or three groups each
+    is named, or the range has other needles than the count beside it.
+    """
     named = rising(words)
     ends_alike = (min(named), max(named)) == (here[0], here[-1]) if here else False
     gapless = set(named) == set(here)
     apart = len(named) == max(named) - min(named) + 1
-    need(gapless or (apart and ends_alike and set(here) <= set(named)), "check-range",
+    many = sum(b - a > 1 for a, b in pairwise(here)) > 2
+    need(gapless or (many and apart and ends_alike and set(here) <= set(named)), "check-range",
          f"they are {spoken(here)[:80]}")
 
 
