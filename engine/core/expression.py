@@ -258,3 +258,8 @@ def _choose(choice: Chosen) -> Expression:
 def plain(value: int | Fraction, name: str = "") -> Operand:
     """A plain number; `name` is that of the count beside it whose value it is, if it is one."""
     return Operand(Fraction(value), Role.NUMBER, name)
+
+
+def plain_of(value: int, made: Expression) -> Operand | Term:
+    """A plain number as what it is `made` from, where that comes to it."""
+    return Term(made, Role.NUMBER) if made.value == value else plain(value)

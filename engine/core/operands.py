@@ -75,6 +75,8 @@ class Role(Enum):
     OPENING = "length of an opening"
     SECOND_COLOUR = "stitches in the second colour"
     IN_STRIPES = "stitches in stripes"
+    BED = "counted on the bed"
+    BED_STITCHES = "stitches counted on the bed"
     BEHIND = "stitches behind the fold"
     YARN_GRAMS = "mass of yarn"
     YARN_METRES = "length of yarn"
@@ -168,6 +170,8 @@ WORDS: dict[Role, Words] = {
     Role.OPENING: _cm("an opening of {} {long}"),
     Role.SECOND_COLOUR: Words("{} in the second colour", "stitches"),
     Role.IN_STRIPES: Words("{} in its stripes", "stitches"),
+    Role.BED: _alone(),
+    Role.BED_STITCHES: Words("{} stitches", "stitches", one="{} stitch"),
     Role.BEHIND: Words("{} behind the fold", "stitches"),
     Role.YARN_GRAMS: Words("{name}{} g", "g", places=1),
     Role.YARN_METRES: Words("{name}{} m", "m", places=1),
@@ -276,6 +280,7 @@ class ChoiceReason(Enum):
     TOO_FEW = "{value}, as fewer do not stretch so far"
     LEAST_SLIT = "{value}, the least a slit may have"
     LEAST_LOOP = "{value}, the least a loop may have"
+    NECK_SIDES = "{value}, as many as the rows of the neck's side have room for"
     CUT = "{value}, cut where it comes out best"
     RATIO = "{value}, the nearest ratio that is easy to count"
     LEAST_GIVEN_UP = "{value}, by which the least is given up"

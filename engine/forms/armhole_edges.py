@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..core.counted import Count
+from ..core.expression import Expression
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
@@ -15,10 +16,10 @@ from ..shape.profile import Change, How, Profile, joined, shifted
 from ..shape.worn import worn
 
 
-def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gauge, rows: Count
-                  ) -> dict[str, EdgePath]:
+def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gauge, rows: Count,
+                  bound: Expression | None = None) -> dict[str, EdgePath]:
     """Return both armholes by their keys, which begin at row `start` of a back and its fronts, and
-    whose `rows` are counted.
+    whose `rows` are counted, as are the stitches `bound` off at each.
 
     The knitter sees the inside: the edge at the right of the bed is the wearer's right one of a
     front, the left one of a back (geometry, no source). At the left of the bed stitches are bound
@@ -28,8 +29,9 @@ def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gau
     for name in Side:
         front = next(piece for piece in fronts if FRONTS[piece.key] in (None, name))
         below, side = _sections(front, _edge(front, name, FRONTS[front.key]), start, gauge,
-                                rows)
-        _, back = _sections(behind, _edge(behind, name.other, None), start, gauge, rows)
+                                rows, bound)
+        _, back = _sections(behind, _edge(behind, name.other, None), start, gauge, rows,
+                            bound)
         made[f"{name.value}_armhole"] = run_of(
             f"{name.value}_armhole", f"{name.value.capitalize()} armhole",
             worn([below, back, falling(side), below], "back", "front"),
@@ -43,8 +45,8 @@ def _edge(piece: Piece, bed: Side, half: Side | None) -> Profile:
     return joined(own, piece.opening.outer) if piece.opening else own
 
 
-def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
-              ) -> tuple[Section | None, Section | None]:
+def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count,
+              bound: Expression | None) -> tuple[Section | None, Section | None]:
     """What is bound off at the underarm, and the rows from there to the shoulder.
 
     The shoulder's stitches are held while its own rows are knitted, which are none of the edge's.
@@ -55,5 +57,5 @@ def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
         return None, shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows)
     first, *rest = changes
     up = Profile(edge.rows - first.row, shifted(rest, -first.row))
-    return (waiting("underarm", first.stitches, gauge, Offer.BOUND_OFF),
+    return (waiting("underarm", first.stitches, gauge, Offer.BOUND_OFF, made=bound),
             shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows))

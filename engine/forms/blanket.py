@@ -8,7 +8,7 @@ from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Expression, Noted, Operand, Rounded, plain
+from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -20,7 +20,7 @@ from ..shape.tasks import Seam
 from . import finishing
 from .builder import Builder
 from .lengths import Lengths, lengths, on_foot, rows_high, stitches_wide
-from .measured import SEAM
+from .measured import SEAM, foot_rows
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
 ROUNDS: Roundable = {"panel cast_on": CountKind.REPEAT, "panel rows": CountKind.SINGLE,
@@ -44,7 +44,7 @@ def build(cut: Cut) -> Garment:
     panels = _panels(cut)
     stitches = stitches_of(cut, "panel cast_on", "blanket_width",
                            Fraction(2 * SEAM * (panels - 1), panels), parts=panels)
-    hem, hem_rows, before = hem_rows_of(cut, "panel")
+    hem, hem_rows, _ = hem_rows_of(cut, "panel")
     rows = rows_of(cut, "panel rows", "blanket_length", least=4, less=hem)
     side = Profile(rows.value)
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
@@ -56,15 +56,15 @@ def build(cut: Cut) -> Garment:
         ("panel", "panels", Count(
             Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place),
             Unit.TIMES)),
-        ("panel", "cast_on", stitches), ("panel", "rows", rows), *_repeats(piece),
+        ("panel", "cast_on", stitches), ("panel", "rows", rows), *_repeats(piece, rows),
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.BLANKET, size=cut.size, pieces=(piece,), counts=counts,
-                   joins=_joins(piece, panels, before), edges={},
+                   joins=_joins(cut, piece, panels, rows), edges={},
                    tasks=finishing.blanket(panels),
                    lengths=_lengths(cut.gauge, piece, panels, rows), times={"panel": panels})
 
 
-def _repeats(piece: Piece) -> Counts:
+def _repeats(piece: Piece, rows: Count) -> Counts:
     """How often a chart is worked across and upwards, where there is one."""
     placed = piece.placed
     if placed is None:
@@ -73,7 +73,7 @@ def _repeats(piece: Piece) -> Counts:
     rest = piece.rows % high
     across = (piece.stitches.term(Role.NUMBER) - plain(2) * plain(edge)) \
         / Operand(Fraction(each), Role.STITCHES)
-    up: Expression = Rounded(plain(piece.rows) / Operand(Fraction(high), Role.ROWS), DOWN)
+    up: Expression = Rounded(rows.term(Role.NUMBER) / Operand(Fraction(high), Role.ROWS), DOWN)
     if rest:
         up = Noted(up, Note.AND_MORE, (str(rest),))
     return (("panel", "repeats_across", Count(across, Unit.TIMES)),
@@ -87,11 +87,16 @@ def _panels(cut: Cut) -> int:
     return int(asked.value)
 
 
-def _joins(piece: Piece, panels: int, before: Fraction) -> tuple[Join, ...]:
+def _sewn(cut: Cut, piece: Piece, rows: Count) -> Expression:
+    """The rows of a panel's side, with those of the piece that its hem is as high as."""
+    return Sum((sewn_rows(piece.right.rows, rows.made), *foot_rows(piece.hem, cut.gauge)))
+
+
+def _joins(cut: Cut, piece: Piece, panels: int, rows: Count) -> tuple[Join, ...]:
     if panels == 1:
         return ()
     return (Join(title="panel to panel", seam=Seam.PANELS, kindred=Kindred.ROWS,
-                 sewn=(sewn_rows(piece.right.rows + before), sewn_rows(piece.left.rows + before))),)
+                 sewn=(_sewn(cut, piece, rows), _sewn(cut, piece, rows))),)
 
 
 def _lengths(g: Gauge, piece: Piece, panels: int, rows: Count) -> Lengths:

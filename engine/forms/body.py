@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Operand, Rule, plain
+from ..core.expression import Chosen, Operand, Rule, Term, plain, plain_of
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..machine.steps import Side
@@ -19,6 +19,7 @@ from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import CountKind, deepened, rule
 from ..shape.slopes import asked_of
 from ..shape.worn import shoulder_of
+from .armholes import ArmholeStitches
 from .frame import Frame, shoulder, side, side_edge
 from .measured import front_width, less_band
 from .necklines import centre_stitches, front_neck, inner_edge, v_counts
@@ -44,7 +45,7 @@ def neck_rows(frame: Frame, piece: str, name: str) -> Count:
         (CountKind.ROWS, ChoiceReason.EVEN_BEFORE_SHOULDERS)
     asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind),
                        frame.cut.measure(name))
-    return deepened(asked, frame.slope.value + 2, rule(frame.cut, count, kind),
+    return deepened(asked, frame.slope.term(Role.ROWS) + plain(2), rule(frame.cut, count, kind),
                     frame.cut.gauge.row, why)
 
 
@@ -133,6 +134,12 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
                  and neck.centre_ends is Ending.WASTE else "")
 
 
+def _gone(frame: Frame) -> Operand | Term:
+    """The stitches that go at a side below the shoulder: at the armhole, and of the flare."""
+    going = ArmholeStitches(width=frame.width, across=frame.across).made
+    return plain_of(frame.narrow + frame.sides.flare, going + frame.sides.flare_made)
+
+
 def _front_of(frame: Frame) -> Count:
     """Return the stitches of a front at its lower edge: of the two whole numbers on either side of
     its exact width the one whose neck comes nearer to what neck_width asks for.
@@ -151,7 +158,7 @@ def _front_of(frame: Frame) -> Count:
     neck = (less_band(cut, "neck_width") / plain(2)
             / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
             + Operand(Fraction(cut.hidden), Role.INSIDE))
-    wanted = plain(frame.narrow + frame.sides.flare) + plain(frame.shoulder) + neck
+    wanted = _gone(frame) + plain_of(frame.shoulder, frame.shoulder_counted) + neck
     return Count(Chosen((made.made, other), Rule.NEAREST_TO, ChoiceReason.NECK, (wanted,)),
                  made.unit)
 
@@ -185,5 +192,6 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   levels=frame.sides.levels,
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(
-        width.term(Role.NUMBER) - plain(gone) - plain(frame.shoulder),
+        width.term(Role.NUMBER) - _gone(frame)
+        - plain_of(frame.shoulder, frame.shoulder_counted),
         Unit.STITCHES)), *((called, count) for _, called, count in v_counts(cut, piece, row)))

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, NEAREST, ODD, Rounding, Unit, decimal, whole
-from ..core.expression import Expression, Operand, Rounded, plain
+from ..core.expression import NOTHING, Expression, Operand, Rounded, Term, plain
 from ..core.operands import Role
 from ..core.ranges import MEASURES
 from ..core.units import Length
@@ -102,8 +102,8 @@ def _straight(frame: Frame) -> Expression:
     if straight_rows(frame.cut):
         return frame.cut.measure(STRAIGHT)
     armhole = armhole_of(frame)
-    rows = frame.armhole.value - (armhole.rows if armhole else 0)
-    return Operand(Fraction(rows), Role.ROWS, " above the slope") * Operand(
+    rows = frame.armhole.term(Role.ROWS) - (armhole.made if armhole else NOTHING)
+    return Term(rows, Role.ROWS, " above the slope") * Operand(
         frame.cut.gauge.row, Role.ROW_HEIGHT)
 
 
@@ -143,8 +143,8 @@ def _height(frame: Frame, ask: CapAsk) -> Count | None:
     if cut.conventions.cap.curve is CapCurve.BELL:
         return None
     armhole = armhole_of(frame)
-    slope: Expression = Operand(Fraction(armhole.slope.rows if armhole else 0), Role.ROWS,
-                                " of the armhole's slope")
+    slope: Expression = Term(armhole.slope.made if armhole else NOTHING, Role.ROWS,
+                             " of the armhole's slope")
     if cut.gauge.row != frame.cut.gauge.row:
         slope = Rounded(slope * Operand(frame.cut.gauge.row, Role.ROW_HEIGHT)
                         / Operand(cut.gauge.row, Role.ROW_HEIGHT), NEAREST, cut.gauge.row)

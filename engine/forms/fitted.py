@@ -8,7 +8,7 @@ from functools import partial
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Operand, Term, plain
+from ..core.expression import Expression, Operand, Term, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted
 from ..pattern.edges import EdgeShape
@@ -40,10 +40,10 @@ from .armholes import ArmholeStitches, armhole_counts
 from .body import back, front, half_front, neck_rows
 from .builder import Builder
 from .caps import cap, flat_top
-from .frame import Frame, frame
+from .frame import Frame, frame, underarm_of
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
 from .measured import FRONT, HEM, SEAM, SLEEVE, underarm_row
-from .necklines import centre_counts, v_counts
+from .necklines import centre_counts, centre_made, v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
@@ -221,7 +221,8 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
     edges: dict[str, EdgePath] = {}
     if len(fronts) == 2:
         edges |= opened_edges(body.cut, fronts[0], _back_neck(body, behind),
-                              neck_rows(body, fronts[0].key, "front_neck"))
+                              neck_rows(body, fronts[0].key, "front_neck"),
+                              body.rows_up)
     elif slit := slit_of(body.cut, body.neck):
         edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut,
                                neck_rows(body, "front", "front_neck"), slit.rows)
@@ -233,7 +234,7 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
             corner=_point(fronts[0], body), closes="left shoulder")
     if not sleeves:
         edges |= armhole_edges(behind, fronts, body.to_armhole.value, body.cut.gauge,
-                               body.armhole)
+                               body.armhole, underarm_of(body))
     return edges
 
 
@@ -250,9 +251,19 @@ def _neck_of(piece: Piece, body: Frame, name: str, *, behind: bool = False
     """The neck of a whole back or front, from shoulder to shoulder."""
     assert piece.opening is not None
     side, centre = _neck_side(piece, body, name, "side"), piece.opening.centre
-    waits = piece.centre_waits
-    return [falling(side), waiting(name, centre, body.cut.gauge, waits=waits,
-                          centre_back=behind) if centre else None, side]
+    made = _centre_made(body, piece.key, behind=behind)
+    return [falling(side), waiting(name, centre, body.cut.gauge, waits=piece.centre_waits,
+                          centre_back=behind, made=made) if centre else None, side]
+
+
+def _centre_made(body: Frame, piece: str, *, behind: bool) -> Expression:
+    """The stitches at the centre of the neck of a whole back or front, as an expression."""
+    own, neck = body.cut.conventions, body.cut.neck
+    if behind and neck is not Neck.BOAT:
+        neck = Neck.ROUND
+    rows = neck_rows(body, piece, "back_neck" if behind else "front_neck").term(Role.ROWS)
+    return centre_made(body.neck.term(Role.STITCHES), rows - plain(body.rows - body.top_row),
+                       neck, own.back_neck if behind else own.front_neck)
 
 
 def _point(front: Piece, body: Frame) -> Corner | None:

@@ -12,9 +12,9 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Expression, Operand, Rule, plain
+from ..core.expression import Chosen, Expression, Operand, Rule, Sum, plain
 from ..core.operands import ChoiceReason, Role
-from ..shape.armholes import Armhole
+from ..shape.armholes import Armhole, bound_off
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, Profile
@@ -61,6 +61,12 @@ class Frame:
         """The same as an expression; not a whole number where the two are not both even or odd."""
         return (self.across.term(Role.STITCHES, " across")
                 - self.neck.term(Role.STITCHES, " of the neck")) / plain(2)
+
+    @property
+    def rows_up(self) -> Expression:
+        """The rows of its pieces, from above the hem to the top of the shoulders."""
+        return Sum((self.to_armhole.term(Role.ROWS), self.armhole.term(Role.ROWS),
+                    self.slope.term(Role.ROWS)))
 
     @property
     def shoulder_row(self) -> int:
@@ -134,6 +140,14 @@ def armhole_of(frame: Frame) -> Armhole | None:
         return None
     return armhole(frame.cut, ArmholeStitches(width=frame.width, across=frame.across),
                    frame.armhole)
+
+
+def underarm_of(frame: Frame) -> Expression | None:
+    """Return what is bound off at once at each armhole; None where the body is straight."""
+    if not frame.narrow:
+        return None
+    going = ArmholeStitches(width=frame.width, across=frame.across)
+    return bound_off(going.made, frame.cut.conventions.armhole)[0]
 
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:

@@ -82,7 +82,7 @@ def _edges(cut: Cut, stitches: Count) -> dict[str, EdgePath]:
     if cut.crown.both_ends:
         return {}
     return {"brim": run_of("brim", "Brim", [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                    Offer.CAST_ON)],
+                                                    Offer.CAST_ON, made=stitches.made)],
                            detail="from seam to seam", shape=EdgeShape.ROUND, closes="back seam")}
 
 

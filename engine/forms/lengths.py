@@ -9,7 +9,7 @@ from ..core.counted import Count, Reckoned
 from ..core.expression import Expression, Operand, Sum, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
-from ..shape.foot import Foot
+from ..shape.foot import Foot, layer_of
 from ..shape.garment import Cut
 from ..shape.ribs import Rib
 from .measured import SEAM
@@ -54,7 +54,7 @@ def on_foot(above: Expression, foot: Foot | None, gauge: Gauge) -> Expression:
     if foot is None:
         return above
     name = "rib" if isinstance(foot, Rib) else "hem"
-    above += Operand(Fraction(foot.rows), Role.HEM_ROWS, name) \
+    above += layer_of(foot, Role.HEM_ROWS, name) \
         * Operand(foot.row or gauge.row, Role.ROW_HEIGHT)
     if foot.closing:
         above += rows_high(Operand(Fraction(foot.closing), Role.JOINING, name), gauge)

@@ -18,7 +18,7 @@ from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
 from ..pattern.model import RibMake, RibSpec
-from ..shape.foot import Foot, Hem
+from ..shape.foot import Foot, Hem, layer_of
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import joined
@@ -66,7 +66,7 @@ def foot_rows(foot: Foot | None, gauge: Gauge) -> Iterator[Expression]:
     if foot is None:
         return
     name = "rib" if isinstance(foot, Rib) else "hem"
-    own: Expression = Operand(Fraction(foot.rows), Role.HEM_ROWS, name)
+    own: Expression = layer_of(foot, Role.HEM_ROWS, name)
     if foot.row is not None and foot.row != gauge.row:
         own = own * Operand(foot.row, Role.ROW_HEIGHT) / Operand(gauge.row, Role.ROW_HEIGHT)
     yield own
@@ -93,8 +93,9 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
         _need_every_needle(cut)
         return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
                    stitch=own.stitch if own else None, fabric=hem.fabric,
-                   joining=hem.joining), rows
-    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row, joining=hem.joining), rows
+                   joining=hem.joining, made=rows.made), rows
+    return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row, joining=hem.joining,
+               made=rows.made), rows
 
 
 def cuff_of(cut: Cut, hem: Foot | None) -> tuple[Foot | None, Count | None]:

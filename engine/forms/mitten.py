@@ -94,7 +94,7 @@ def build(cut: Cut) -> Garment:
                    joins=_joins(cut, (hand, rows), (thumb, thumb_rows), slit),
                    edges={"cuff": run_of("cuff", "Cuff",
                                          [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                  Offer.CAST_ON)],
+                                                  Offer.CAST_ON, made=stitches.made)],
                                          detail="from seam to seam", shape=EdgeShape.ROUND,
                                          closes="side seam",
                                          times=PAIR)},

@@ -11,9 +11,9 @@ from fractions import Fraction
 
 from ..catalogue.forms import ROUND_NECKS
 from ..core.counted import Count
-from ..core.counts import Rounding, Unit, whole
-from ..core.expression import Expression, Operand, Rounded, plain
-from ..core.operands import Role
+from ..core.counts import DOWN, Rounding, Unit, whole
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.operands import ChoiceReason, Role
 from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
@@ -97,6 +97,19 @@ def centre_stitches(neck: int, depth: int, kind: Neck, own: NeckSpec = USUAL) ->
     room = max(0, depth // 4)  # steps that fit, of up to 3 stitches each in a shallow neck
     shaped_at_most = 2 * min(3 * room, neck * 3 // 10)
     return _of_parity(Fraction(neck - shaped_at_most), neck)
+
+
+def centre_made(neck: Expression, depth: Expression, kind: Neck, own: NeckSpec) -> Expression:
+    """Return the same stitches as an expression: what of the `neck` is left of what can be shaped
+    in the rows of its `depth`."""
+    if kind in (Neck.SQUARE, Neck.BOAT):
+        return neck
+    if (centre := own_centre(neck, own)) is not None:
+        return centre
+    room = Rounded(depth / plain(4), DOWN)
+    sides = (plain(3) * room, Rounded(neck * plain(Fraction(3, 10)), DOWN))
+    most = Chosen(sides, Rule.SMALLEST, ChoiceReason.NECK_SIDES)
+    return Rounded(neck - plain(2) * most, Rounding("multiple", 2, int(neck.value) % 2))
 
 
 def _of_parity(centre: Fraction, neck: int) -> int:

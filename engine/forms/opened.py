@@ -22,26 +22,28 @@ from ..shape.edging import (
     shaped,
     straight,
 )
-from ..shape.foot import Foot
+from ..shape.foot import Foot, layer_of
 from ..shape.garment import Cut
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Run
 from ..shape.ribs import Rib
+from ..shape.seams import sewn_rows
 from ..shape.widths import widths_up
 from ..shape.worn import LEFT, RIGHT, worn
 
 
 def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
-                 neck: Count | None = None) -> dict[str, EdgePath]:
+                 neck: Count | None = None, top: Expression | None = None) -> dict[str, EdgePath]:
     """Return the edges of a garment by the right `front`, whose front edge is its left one.
 
-    `behind` is the neck between the two fronts, `neck` counts the rows of the front's. Some necks
-    are one edge with the fronts as well.
+    `behind` is the neck between the two fronts, `neck` counts the rows of the front's, `top`
+    computes all rows up to its end. Some necks are one edge with the fronts as well.
     """
     g = cut.gauge
     up, runs = upright(front.left.drawn(last_row(front)))
-    rows = side_of(front.hem, up, g, "front edge")
+    below = top - neck.term(Role.ROWS) if top and neck else None
+    rows = side_of(front.hem, up, g, "front edge", below)
     rows[-1] = replace(rows[-1], tied=bool(front.neck_mark))
     slope = shaped("front neck", runs, g, widths_up(front), counted=neck)
     edges = {"neck": run_of("neck", "Neck",
@@ -67,19 +69,22 @@ def upright(runs: Sequence[Run]) -> tuple[int, tuple[Run, ...]]:
     return 0, tuple(runs)
 
 
-def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str) -> list[Section]:
-    """Return the sections of a straight side from the cast-on: its hem, and `rows` above it.
+def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str,
+            counted: Expression | None = None) -> list[Section]:
+    """Return the sections of a straight side from the cast-on: its hem, and `rows` above it, as
+    they are `counted`.
 
     The hem's rows are as high as its own fabric's, a folded one lies in two layers; the row
     that closes it is the garment's.
     """
     if foot is None:
-        return [straight(title, rows, gauge.row)]
+        return [straight(title, rows, gauge.row, made=sewn_rows(rows, counted))]
     hem = straight("rib" if isinstance(foot, Rib) else "hem", foot.rows, foot.row or gauge.row,
-                   layers=2 if foot.fold else 1, stretch=Stretch.HEM)
-    made: Expression | None = None
+                   layers=2 if foot.fold else 1, stretch=Stretch.HEM,
+                   made=layer_of(foot, Role.ROWS, ", through both layers" if foot.fold else ""))
+    made: Expression = sewn_rows(rows, counted)
     if foot.closing:
-        made = Operand(Fraction(rows), Role.ROWS, f" above the {hem.name}") + Operand(
+        made = sewn_rows(rows, counted, f" above the {hem.name}") + Operand(
             Fraction(foot.closing), Role.JOINING, hem.name)
     above = straight(title, foot.closing + rows, gauge.row, made=made)
     return [hem, replace(above, joins_hem=bool(foot.closing and foot.fold))]

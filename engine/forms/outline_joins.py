@@ -206,7 +206,8 @@ def _level(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
     """An upper or lower edge, stitch for stitch; none below a hem."""
     piece, name = own.piece, _name(own, edge)
     if edge.side is EdgeSide.BOTTOM:
-        return [] if piece.hem else [waiting(name, piece.stitches.value, cut.gauge, Offer.CAST_ON)]
+        return [] if piece.hem else [
+            waiting(name, piece.stitches.value, cut.gauge, Offer.CAST_ON, made=piece.stitches.made)]
     if own.spec.top is TopEnds.WAITING:
         return [waiting(name, piece.top, cut.gauge, waits=piece.waits[0])]
     return [] if piece.ends is Ending.WASTE else [

@@ -209,7 +209,7 @@ def underarm_of(cut: Cut, piece: str = "back") -> Count:
     """Return the stitches that a piece binds off at each underarm, one at least."""
     asked = rule(cut, f"{piece} underarm", CountKind.SINGLE)
     made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
-    return deepened(made, 1, asked, cut.gauge.stitch, ChoiceReason.SIDES_MEET)
+    return deepened(made, plain(1), asked, cut.gauge.stitch, ChoiceReason.SIDES_MEET)
 
 
 
@@ -269,7 +269,7 @@ def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple
 def _seam_rows(rows: int, top: int, line: Count, later: int = 0) -> Expression:
     """The rows of a raglan seam: of its line, less one where it begins a row `later`, and of its
     `top` over the last decreases."""
-    below = sewn_rows(rows, line.made)
+    below: Expression = sewn_rows(rows, line.made)
     if later:
         below -= Operand(Fraction(later), Role.ROWS)
     return below + Operand(Fraction(top), Role.ROWS, " over the last decreases") if top else below

@@ -106,7 +106,7 @@ def _neck_rows(own: RaglanLines) -> Count:
     """
     g, line, below = own.cut.gauge, own.line.value, own.below.value
     asked = rows_along(own.cut.length("front_neck"), g, EVEN, own.cut.measure("front_neck"))
-    made = deepened(asked, LEAST, EVEN, g.row, ChoiceReason.SHAPED)
+    made = deepened(asked, plain(LEAST), EVEN, g.row, ChoiceReason.SHAPED)
     most = Chosen((own.line.term(Role.ROWS) - plain(ABOVE), plain(LEAST)), Rule.LARGEST,
                   ChoiceReason.SHAPED)
     fits = Chosen((made.made, most), Rule.SMALLEST, ChoiceReason.ABOVE_UNDERARM, (plain(ABOVE),))
@@ -230,8 +230,7 @@ def _counts(own: RaglanLines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ..
               *arm_counts(own.arm_line, own.arm_underarm, apart=own.apart)]
     behind, sleeve = pair
     counts.append(("back", "top_rows", top_rows(behind)))
-    if own.hem_rows:
-        counts.append(("back", "hem_rows", own.hem_rows))
+    counts += [("back", "hem_rows", own.hem_rows)] if own.hem_rows else []
     if slit:
         counts += [("front", "placket_stitches", slit.stitches), ("front", "placket_rows",
                                                                   slit.rows)]
@@ -287,7 +286,8 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
         return {"neck": run_of("neck", "Neck", [*around, back_neck],
                                detail="from the left sleeve round the front", shape=EdgeShape.ROUND,
                                corner=point, closes="left back raglan seam")}
-    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top], _neck_rows(own))
+    return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top],
+                        _neck_rows(own), own.below.term(Role.ROWS) + own.line.term(Role.ROWS))
 
 
 def _lengths(own: RaglanLines, fronts: tuple[Piece, ...]) -> Lengths:

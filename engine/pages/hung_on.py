@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import UP, Unit
-from ..core.expression import Operand, Rounded, Sum, Term
+from ..core.expression import Expression, Operand, Rounded, Sum, Term
 from ..core.operands import Role
 from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
@@ -83,8 +83,7 @@ def _grams(fabric: Fabric, plan: BandPlan) -> Count | None:
     each = stitch_mass(fabric.swatches)
     if each is None:
         return None
-    places = Sum(tuple(Operand(Fraction(wide), Role.STITCHES) * Operand(Fraction(high), Role.ROWS)
-                       for wide, high in map(_measured, plan.run.sections)))
+    places = Sum(tuple(map(_places, plan.run.sections)))
     return Count(Rounded(places * Term(each, Role.STITCH_GRAMS, fabric.key), UP), Unit.GRAMS)
 
 
@@ -96,6 +95,13 @@ def _piece(pattern: Pattern, fabric: Fabric, section: Section, several: bool) ->
     said = piece_said(wide, high, offer, yarn=pattern.yarns[fabric.yarn].called, dial=fabric.dial,
                       label=section.title, plain=fabric.repeat is None and not fabric.chart)
     return f"{named} {said}"
+
+
+def _places(section: Section) -> Expression:
+    """The stitches of a piece: as many across as it has, by as many rows."""
+    if section.offer is Offer.ROWS:
+        return Operand(Fraction(WIDE), Role.STITCHES) * Term(section.taken, Role.ROWS)
+    return Term(section.taken, Role.STITCHES) * Operand(Fraction(HIGH), Role.ROWS)
 
 
 def _measured(section: Section) -> tuple[int, int]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from ..compare.sides import Fact, FactKey, FactKind
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Noted, plain
-from ..core.operands import Note
+from ..core.expression import Noted, Operand
+from ..core.operands import Note, Role
 from ..plan.band import BandPlan
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, Proof, SizeProof
@@ -96,8 +97,9 @@ def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, 
     if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.assembled.garment.counts}:
         yield "stitches", piece.stitches
     top = max(state.counter for state in knitted.run.states)
-    yield "rows", Count(Noted(plain(top), Note.TOP_ROW), Unit.ROWS)
-    yield "widest", Count(Noted(plain(needles_of(knitted)), Note.WIDEST), Unit.NEEDLES)
+    yield "rows", Count(Noted(Operand(Fraction(top), Role.BED), Note.TOP_ROW), Unit.ROWS)
+    wide = Operand(Fraction(needles_of(knitted)), Role.BED)
+    yield "widest", Count(Noted(wide, Note.WIDEST), Unit.NEEDLES)
 
 
 def edges_of(piece: Piece) -> dict[str, Profile]:

@@ -154,7 +154,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     meetings = resized(own.meetings, stitches.value)
     collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
     problems = list(found)
-    facing, found = plan_facing(pattern, band, size, stitches.value, depth.value, gauge)
+    facing, found = plan_facing(pattern, band, size, stitches, depth, gauge)
     problems += found
     casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
     problems += [*found, *stretched(pattern, band, size, run, own.deep.value),
@@ -162,7 +162,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
-    mitre = plan_mitre(turns, stitches.value, gauge, depth.value) if turns else None
+    mitre = plan_mitre(turns, stitches.value, gauge, depth) if turns else None
     return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
                     edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth,

@@ -12,8 +12,9 @@ from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of, side_of
+from ..core.counted import Count
 from ..core.counts import whole
-from ..core.expression import Chosen, Noted, Operand, Rounded, Rule, plain
+from ..core.expression import Chosen, Noted, Rounded, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, error
 from ..fabric.gauge import Gauge, measure
@@ -66,7 +67,7 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         run = replace(run, sections=(*run.sections[:-1], top))
     if not kind.stands:
         return run
-    return with_neckband(run, neck.depth.value, neck.gauge.row, kind.layers, _called(neck))
+    return with_neckband(run, neck.depth, neck.gauge.row, kind.layers, _called(neck))
 
 
 def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePath:
@@ -100,19 +101,19 @@ def _rows_deep(facing: BandPlan, row: Fraction) -> int:
     return max(1, whole(deep / row))
 
 
-def with_neckband(run: EdgePath, rows: int, row: Fraction, layers: int,
+def with_neckband(run: EdgePath, rows: Count, row: Fraction, layers: int,
                   what: str = "neckband") -> EdgePath:
     """Return a front edge with the end of the neckband above it, knitted on first (P05).
 
     `rows` are those of one of the neckband's `layers`, `row` their height [mm].
     """
-    end = straight(f"end of the {what}", rows, row, layers=layers, stretch=Stretch.BAND_END)
+    end = straight(f"end of the {what}", rows.value, row, layers=layers, stretch=Stretch.BAND_END)
     through = ", through both layers" if layers > 1 else ""
-    end = replace(end, taken=Operand(Fraction(rows), Role.ROWS, f" of the {what}{through}"))
+    end = replace(end, taken=rows.term(Role.ROWS, f" of the {what}{through}"))
     return replace(run, sections=(*run.sections, end))
 
 
-def with_band_tops(run: EdgePath, front: Side, rows: int, row: Fraction, *, share: Fraction,
+def with_band_tops(run: EdgePath, front: Side, rows: Count, row: Fraction, *, share: Fraction,
                    layers: int) -> EdgePath:
     """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
 
@@ -120,7 +121,7 @@ def with_band_tops(run: EdgePath, front: Side, rows: int, row: Fraction, *, shar
     the top is taken: a collar that begins at the centre front takes the inner half (common
     practice, no source). The right front's end is the first.
     """
-    chosen = Chosen((Rounded(plain(rows) * plain(share)), plain(1)), Rule.LARGEST,
+    chosen = Chosen((Rounded(rows.term(Role.NUMBER) * plain(share)), plain(1)), Rule.LARGEST,
                     ChoiceReason.LEAST_ONE)
     taken = int(chosen.value)
     part = "the half next to the neck" if share < 1 else ""
@@ -128,7 +129,7 @@ def with_band_tops(run: EdgePath, front: Side, rows: int, row: Fraction, *, shar
                    stretch=Stretch.BAND_TOP, detail=part)
     through = ", through both layers" if layers > 1 else ""
     top = replace(top, zone=Zone.FRONT, half=share < 1,
-                  taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows), through)))
+                  taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows.value), through)))
     sections = (top, *run.sections) if front is Side.RIGHT else (*run.sections, top)
     return replace(run, sections=sections)
 
@@ -151,7 +152,7 @@ def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
             run = _beside_band(pattern, run, side, plan.band)
-            run = with_band_tops(run, side, plan.depth.value, plan.gauge.row, share=share,
+            run = with_band_tops(run, side, plan.depth, plan.gauge.row, share=share,
                                  layers=KINDS[plan.band.kind].layers)
     return run
 

@@ -15,7 +15,7 @@ from itertools import combinations, pairwise
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
-from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, plain
+from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
@@ -183,12 +183,12 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     inside = [] if holes is None else [s for s in holes.starts if start < s <= end]
     placing = None if holes is None else shifted(holes, inside, stitches,
                                                  start - bool(part.first))
-    places = sum(m.section.places for m in meetings)
+    places = Sum(tuple(Term(m.section.taken, Role.NUMBER) for m in meetings))
     mitre = plan.mitre and turned_between(plan.mitre, start, end, joined=int(bool(part.first)))
     return replace(plan, part=part, mitre=mitre, meetings=meetings, left=None,
                    pick_up=as_one(meetings), parts=(),
                    stitches=Count(Noted(own, Note.PART, said), Unit.STITCHES),
-                   edge_rows=Count(Operand(Fraction(places), Role.PLACES), Unit.ROWS),
+                   edge_rows=Count(Term(places, Role.PLACES), Unit.ROWS),
                    placing=placing, hole=plan.hole if placing else None,
                    casing=_openings_between(plan, start, end))
 

@@ -19,7 +19,7 @@ from ..pattern.model import Band, BandRows, Pattern, Wearer
 from ..pattern.specs import BandCord, Openings
 from ..shape.edging import EdgePath, Zone
 from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
-from .meeting import Meeting
+from .meeting import Meeting, all_stitches
 
 AT_THE_HEAD = (EdgeRole.NECK, EdgeRole.AROUND, EdgeRole.PLACKET, EdgeRole.BRIM)
 # Words of an edge that the source gives itself by which it lies at hood, head, neck or throat.
@@ -203,8 +203,7 @@ def _slit(spec: BandCord, gauge: Gauge) -> Count:
 
 def _length(meetings: Sequence[Meeting], gauge: Gauge, spec: BandCord) -> Count:
     """The band's own length and an end at either side [cm], rounded up."""
-    stitches = sum(m.stitches.value for m in meetings)
-    return cord_length(Operand(Fraction(stitches), Role.STITCHES), gauge, spec.ties)
+    return cord_length(all_stitches(meetings).term(Role.STITCHES), gauge, spec.ties)
 
 
 def widest_elastic(depth: Fraction) -> Length:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import UP, Unit, decimal
-from ..core.expression import Operand, Rounded, plain
+from ..core.expression import Operand, Rounded, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.units import Length
@@ -121,11 +121,12 @@ def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ti
     """The way round the hem from eyelet to eyelet, and an end at either side [cm], rounded up."""
     back = next(p for p in garment.pieces if p.key == "back")
     taken = 2 * SEAM + (2 * SEAM if len(fronts) == 1 else 2 * (SEAM + hidden))
-    around = back.stitches.value + sum(p.stitches.value for p in fronts) - taken
-    return cord_length(Operand(Fraction(around), Role.STITCHES, " round the hem"), gauge, ties)
+    each = tuple(p.stitches.term(Role.STITCHES) for p in (back, *fronts))
+    around = Term(Sum(each) - Operand(Fraction(taken), Role.SEAMS), Role.STITCHES, " round the hem")
+    return cord_length(around, gauge, ties)
 
 
-def cord_length(stitches: Operand, gauge: Gauge, ties: Length) -> Count:
+def cord_length(stitches: Operand | Term, gauge: Gauge, ties: Length) -> Count:
     """Return the cord along so many stitches with an end at either side [cm], rounded up."""
     long = stitches * Operand(gauge.stitch, Role.MILLIMETRES) \
         + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends")

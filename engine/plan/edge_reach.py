@@ -17,7 +17,6 @@ from ..catalogue.methods import (
 )
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
-from ..core.expression import plain
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
@@ -85,9 +84,9 @@ def _short(pattern: Pattern, size: str, piece: Piece, method: Method, found: tup
 def too_long(pattern: Pattern, garment: Garment, off: dict[str, Method]) -> Iterator[Problem]:
     """Yield a warning for every edge of a piece that its way makes far longer than it is."""
     for piece in garment.pieces:
-        own = piece.stitches if piece.bound_off_to else Count(plain(piece.top), Unit.STITCHES)
+        own = piece.stitches.value if piece.bound_off_to else piece.top
         if method := off.get(piece.key):
-            long = piece.bound_off_to or _stitch(pattern, piece).times(own.value)
+            long = piece.bound_off_to or _stitch(pattern, piece).times(own)
             yield from _long(pattern, method, own, long, (garment.size, "garment.bind_off"))
 
 
@@ -96,18 +95,18 @@ def band_too_long(pattern: Pattern, band: Band, size: str, stitches: Count, gaug
     """Return a warning for a band whose way off makes its edge far longer than the band."""
     if band.bind_off not in BIND_OFFS:
         return []
-    return list(_long(pattern, BIND_OFFS[band.bind_off], stitches, Length(
+    return list(_long(pattern, BIND_OFFS[band.bind_off], stitches.value, Length(
         stitches.value * gauge.stitch), (size, f"bands.{band.key}.bind_off")))
 
 
-def _long(pattern: Pattern, method: Method, stitches: Count, long: Length, at: tuple[str, str]
+def _long(pattern: Pattern, method: Method, stitches: int, long: Length, at: tuple[str, str]
           ) -> Iterator[Problem]:
-    lies, (size, path) = pattern.bed.pitch.times(method.pegs * stitches.value), at
+    lies, (size, path) = pattern.bed.pitch.times(method.pegs * stitches), at
     if lies <= long.times(LONGEST):
         return
     yield note(Severity.WARNING, "edge-too-long", pattern.place(path), size=size,
-               found=f"{stitches} bound off {method.name}, which lie {lies.in_cm()} long along an "
-                     f"edge of {long.in_cm()}",
+               found=f"{Unit.STITCHES.of(stitches)} bound off {method.name}, which lie "
+                     f"{lies.in_cm()} long along an edge of {long.in_cm()}",
                expected=f"at most {LONGEST} times as long as the edge",
                remedy=f"Write {SEWN.name}, or another way that is as wide as the stitches.")
 

@@ -44,7 +44,7 @@ class FacingPlan:
     grows: bool
 
 
-def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: int, gauge: Gauge
+def plan_facing(pattern: Pattern, band: Band, size: str, stitches: Count, rows: Count, gauge: Gauge
                 ) -> tuple[FacingPlan | None, list[Problem]]:
     """Return the facing behind a layer of `stitches` and `rows` at the band's `gauge`.
 
@@ -57,16 +57,16 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: int, rows: in
     fabric = pattern.fabrics[band.facing_fabric]
     own = measure(fabric.swatches)
     across = counted(
-        Operand(Fraction(stitches), Role.STITCHES) * Operand(gauge.stitch, Role.MILLIMETRES)
+        stitches.term(Role.STITCHES) * Operand(gauge.stitch, Role.MILLIMETRES)
         / Operand(own.stitch, Role.STITCH_WIDTH, " behind the fold"), Unit.STITCHES, own.stitch)
     up = counted(
-        Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
+        rows.term(Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
         / Operand(own.row, Role.ROW_HEIGHT, " behind the fold"), Unit.ROWS, own.row)
-    change = abs(across.value - stitches)
-    if change > MOST * max(stitches, across.value) or up.value < 2:
-        return None, [_too_much(pattern, band, size, stitches, across, up)]
+    change = abs(across.value - stitches.value)
+    if change > MOST * max(stitches.value, across.value) or up.value < 2:
+        return None, [_too_much(pattern, band, size, stitches.value, across, up)]
     return FacingPlan(fabric=fabric.key, yarn=fabric.yarn, dial=fabric.dial, gauge=own,
-                      stitches=across, rows=up, grows=across.value > stitches,
+                      stitches=across, rows=up, grows=across.value > stitches.value,
                       places=taken_rows(change, across.value) if change else ()), []
 
 

@@ -6,7 +6,18 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from ..core.counts import DOWN, UP
-from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
+from ..core.expression import (
+    Chosen,
+    Expression,
+    Noted,
+    Operand,
+    Rounded,
+    Rule,
+    Sum,
+    Term,
+    plain,
+    plain_of,
+)
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -33,7 +44,7 @@ def _asked(stitches: int, distance: Distance, gauge: Gauge) -> Expression:
         return plain(stitches)
     made = Rounded(Operand(distance.length.mm, Role.STATED, "ends") / Operand(
         gauge.stitch, Role.BAND_STITCH))
-    return Term(made, Role.NUMBER) if made.value == stitches else plain(stitches)
+    return plain_of(stitches, made)
 
 
 def hole_ends(placing: Placing, along: str = "band_stitches", asked: Ends | None = None) -> Ends:

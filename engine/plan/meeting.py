@@ -12,7 +12,17 @@ from itertools import accumulate, groupby
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding, Unit, whole
-from ..core.expression import Chosen, Difference, Expression, Noted, Operand, Rule, Sum, plain
+from ..core.expression import (
+    Chosen,
+    Difference,
+    Expression,
+    Noted,
+    Operand,
+    Rule,
+    Sum,
+    Term,
+    plain,
+)
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
@@ -128,7 +138,7 @@ def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
     places = Unit.ROWS.of(section.places) if section.is_summed else \
         f"the slope of {section.working}" if section.runs else section.working
-    along = eased(Operand(section.length, Role.ALONG, places), rate.ease)
+    along = eased(Term(section.long, Role.ALONG, places), rate.ease)
     return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
                    rounding)
 
@@ -137,14 +147,14 @@ def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """The rows that are as long as the section once they are stretched: a denser band has more of
     them than the edge (purlwise, "Sewing a vertical band", 2008)."""
     if section.offer is not Offer.ROWS:
-        long: Expression = Operand(Fraction(section.places), Role.STITCHES) * Operand(
+        long: Expression = Term(section.taken, Role.STITCHES) * Operand(
             section.pitch, Role.STITCH_WIDTH, " of the edge")
     elif section.is_straight_rows:
-        long = section.taken * Operand(section.pitch, Role.ROW_HEIGHT) \
-            if isinstance(section.taken, Operand) else \
-            Operand(Fraction(section.places), Role.ROWS) * Operand(section.pitch, Role.ROW_HEIGHT)
+        rows = section.taken if isinstance(section.taken, Operand | Term) else \
+            Term(section.taken, Role.ROWS)
+        long = rows * Operand(section.pitch, Role.ROW_HEIGHT)
     else:
-        long = Operand(section.length, Role.ALONG, f"the slope of {section.working}")
+        long = Term(section.long, Role.ALONG, f"the slope of {section.working}")
     if rate.stretch:
         long = long / Operand(1 + rate.stretch, Role.SEWN_LONGER)
     return counted(long / Operand(rate.stitch, Role.BAND_ROW), Unit.ROWS, rate.stitch, rounding)
@@ -152,7 +162,7 @@ def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
 
 def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """As many of the band's stitches as are as wide as those of the edge."""
-    wide = Operand(Fraction(section.places), Role.STITCHES) * Operand(
+    wide = Term(section.taken, Role.STITCHES) * Operand(
         section.pitch, Role.STITCH_WIDTH, " of the edge")
     return counted(eased(wide, rate.ease) / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES,
                    rate.stitch, rounding)

@@ -91,7 +91,7 @@ def _is_side(section: Section) -> bool:
     return section.offer is Offer.ROWS and not any(run.stitches for run in section.runs)
 
 
-def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: int) -> MitrePlan:
+def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: Count) -> MitrePlan:
     """Return the mitre over a layer of `rows` [rows] of a band of so many `stitches`.
 
     A pair goes or comes at most after every second row, and never after the last; no more go than
@@ -100,14 +100,14 @@ def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: int) -> MitrePla
     squares, lovecrafts.com; outward Josephine's squares, adding a border,
     stitchtherapyknitalong.blogspot.com, 2013-03, and Knitting around the corner, knitting.today.
     """
-    high = Operand(Fraction(rows), Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
+    high = rows.term(Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
     asked = counted(high * Operand(turns.steep, Role.STEEPNESS)
                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
-    every_second = Rounded((Operand(Fraction(rows), Role.ROWS) - plain(1)) / plain(2), DOWN)
+    every_second = Rounded((rows.term(Role.ROWS) - plain(1)) / plain(2), DOWN)
     room = () if turns.longer else map(_not_below_none, _room(turns.corners, stitches))
     pairs = Count(Chosen((asked.made, every_second, *room), Rule.SMALLEST, ChoiceReason.MITRE),
                   Unit.STITCHES)
-    schedule = spread_events(pairs.value, rows - 1, finish=Finish.EVENT)
+    schedule = spread_events(pairs.value, rows.value - 1, finish=Finish.EVENT)
     return MitrePlan(turns=turns, pairs=pairs, rows=schedule.event_rows)
 
 

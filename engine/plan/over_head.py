@@ -7,7 +7,7 @@ from fractions import Fraction
 from ..catalogue.form_measures import HEADS
 from ..core.counted import Reckoned
 from ..core.counts import decimal
-from ..core.expression import Expression, Operand, plain
+from ..core.expression import Expression, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Band, Pattern
@@ -35,7 +35,7 @@ def closed_neck(garment: Garment) -> EdgePath | None:
 
 def stretched(edge: EdgePath, bands: list[Expression]) -> Reckoned:
     """Return how far a neck stretches: its edge, or the shortest of the `bands` along it [mm]."""
-    own = Operand(edge.length, Role.ALONG, "the neck")
+    own = Term(Sum(tuple(section.long for section in edge.sections)), Role.ALONG, "the neck")
     least = min([own, *bands], key=lambda one: one.value)
     gives = 1 + STRETCH
     return Reckoned(least * plain(gives.numerator) / plain(gives.denominator))

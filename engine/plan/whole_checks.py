@@ -18,6 +18,7 @@ from ..shape.garment import Cut, Garment
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
+from ..shape.seams import sewn_rows
 from ..sizing.charts import Chart
 
 NECK_TO_WRIST = "centre back neck to wrist"
@@ -26,6 +27,8 @@ MOST_OFF = Fraction(1, 10)
 # How far above the wrist a short sleeve ends, as a share of the way; common practice, no source.
 SHORT = Fraction(1, 4)
 SEAM = 1  # stitches a seam takes of each side
+# The counts that a sleeve's rows are made up of: up to its underarm, and above it.
+_UPWARD = ("rows_to_underarm", "rows_to_raglan", "cap_rows", "raglan_rows")
 
 
 def with_neck_to_wrist(garment: Garment, cut: Cut) -> Garment:
@@ -43,7 +46,8 @@ def with_neck_to_wrist(garment: Garment, cut: Cut) -> Garment:
     foot = "rib" if isinstance(sleeve.hem, Rib) else "hem"
     hem = f", with its {foot}," if sleeve.hem else ""
     body, arm = cut.of("back").gauge, cut.of(sleeve.key).gauge
-    parts = (*_to_the_sleeve(garment, body, arm), _part(_height(sleeve, arm), f"sleeve{hem}"))
+    parts = (*_to_the_sleeve(garment, body, arm),
+             _part(_height(garment, sleeve, arm), f"sleeve{hem}"))
     return replace(garment, lengths={**garment.lengths, NECK_TO_WRIST: Reckoned(Sum(parts))})
 
 
@@ -52,12 +56,19 @@ def _part(length: Expression, name: str) -> Term:
     return Term(Stepped(length, plain(Fraction(1, 10))), Role.PART_OF_WAY, name)
 
 
-def _height(sleeve: Piece, gauge: Gauge) -> Expression:
+def _height(garment: Garment, sleeve: Piece, gauge: Gauge) -> Expression:
     """How high a sleeve is as its outline is drawn, with the hem or rib below it."""
-    above: Expression = Operand(Fraction(sleeve.rows), Role.ROWS)
+    above: Expression = sewn_rows(sleeve.rows, _rows_up(garment, sleeve))
     if last := last_row(sleeve):
         above += Operand(Fraction(last), Role.ROWS, " above the shaping")
     return on_foot(rows_high(above, gauge), sleeve.hem, gauge)
+
+
+def _rows_up(garment: Garment, sleeve: Piece) -> Expression | None:
+    """The rows of a sleeve as they were counted: up to its underarm, and of what is above it."""
+    parts = tuple(count.term(Role.ROWS) for key, name, count in garment.counts
+                  if key == sleeve.key and name in _UPWARD)
+    return Sum(parts) if parts else None
 
 
 def _to_the_sleeve(garment: Garment, gauge: Gauge, arm: Gauge) -> tuple[Term, ...]:

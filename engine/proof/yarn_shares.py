@@ -106,10 +106,10 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     if other is body:
         inside = 0
     amounts = [_of(pattern, body, (all_ - inside) * times)]
-    each = Noted(plain(all_), Note.BED)
+    each = Noted(Operand(Fraction(all_), Role.BED), Note.BED)
     if inside:
         amounts.append(_of(pattern, other, inside * times))
-        each = Noted(plain(all_), Note.BED_HEM, (str(inside),))
+        each = Noted(Operand(Fraction(all_), Role.BED), Note.BED_HEM, (str(inside),))
     stitches = Count(plain(times) * each if times > 1 else each, Unit.STITCHES)
     fabrics = [body, other] if inside else [body]
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
@@ -164,7 +164,8 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
         amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
         cautions = (f"the {band.title.lower()} was not swatched: its yarn is estimated from the "
                     "area of its stitches",)
-    made = Sum(tuple(map(plain, each))) if len(each) > 1 else plain(each[0])
+    counted = tuple(Operand(Fraction(one), Role.BED) for one in each)
+    made = Sum(counted) if len(each) > 1 else counted[0]
     stitches = Count(Noted(made, Note.BED), Unit.STITCHES)
     return YarnShare(key=band.key, title=_together(band.title, len(each), parts=bool(plan.parts)),
                      yarn=band.yarn, times=len(each), stitches=stitches, amount=amount,
@@ -212,7 +213,7 @@ def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:
 
 def bed_stitches(stitches: int) -> Expression:
     """Stitches that the bed counted, as an operand."""
-    return Noted(Operand(Fraction(stitches), Role.STITCHES), Note.BED)
+    return Noted(Operand(Fraction(stitches), Role.BED_STITCHES), Note.BED)
 
 
 def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[str, ...]:

@@ -38,6 +38,11 @@ class Armhole:
         """The rows from the first bind-off to the end of the slope."""
         return foot_rows(self.foot) + self.slope.rows
 
+    @property
+    def made(self) -> Expression:
+        """The rows of both as an expression."""
+        return plain(foot_rows(self.foot)) + self.slope.made
+
     def changes(self, start: int = 0, parity: int = 0) -> tuple[Change, ...]:
         """The changes of one side; on the side of `parity` 1 it is bound off a row later."""
         return in_order(stepped(self.foot, start + of_side(parity)),

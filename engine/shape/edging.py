@@ -10,13 +10,13 @@ from itertools import groupby, takewhile
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Difference, Expression, Noted, Operand, Sum
+from ..core.expression import Difference, Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Role
 from ..core.working import working
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape, Offer
 from .edge_counts import one_for_one, rows_of_edge
-from .profile import Run, length_along
+from .profile import Run, length_along, line_along
 from .smooth_line import along_corners
 
 
@@ -57,6 +57,7 @@ class Section:
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `detail` says more of it than its `name` does, for people. `worn` says where it lies
     on whoever wears it, where another section has its name: "right", "left", "back", "inner".
+    `line` computes the length of a shaped edge.
     """
 
     name: str
@@ -83,12 +84,20 @@ class Section:
     detail: str = ""
     worn: str = ""
     falls: bool = False
+    line: Expression | None = None
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
             raise ValueError(f"{self.name}: a section has places, a length and a layer")
         if not self.runs and self.length != self.places * self.pitch:
             raise ValueError(f"{self.name}: a straight section is as long as its places")
+
+    @property
+    def long(self) -> Expression:
+        """Its length as an expression [mm]: along its line, or its places by the gauge."""
+        many, each = (Role.ROWS, Role.ROW_HEIGHT) if self.offer is Offer.ROWS else \
+            (Role.STITCHES, Role.STITCH_WIDTH)
+        return self.line or Term(self.taken, many) * Operand(self.pitch, each)
 
     @property
     def title(self) -> str:
@@ -196,7 +205,7 @@ def straight(name: str, rows: int, row: Fraction, *, layers: int = 1,
              made: Expression | None = None) -> Section:
     """A straight side of `rows` rows, each `row` high [mm], in so many `layers`.
 
-    `made` is how the rows are counted, where they are not knitted in one.
+    `made` is how the rows are counted.
     """
     through = ", through both layers" if layers > 1 else ""
     return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows, pitch=row,
@@ -234,11 +243,13 @@ def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] =
     if not rows + level:
         return None
     taken: Expression = rows_of_edge(rows, counted)
+    cornered = tuple(along_corners(runs))
     if level:
         taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
                       Note.BOUND_OFF, (str(rows), str(level)))
     return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
-                   length=length_along(along_corners(runs), gauge), taken=taken, runs=runs,
+                   length=length_along(cornered, gauge), taken=taken, runs=runs,
+                   line=line_along(cornered, gauge),
                    across=tuple(across[-rows:]) if rows else ())
 
 

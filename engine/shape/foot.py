@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
+from ..core.expression import Expression, Operand, Term
+from ..core.operands import Role
 from ..machine.steps import Dial
 from ..pattern.model import Fold
 from .ribs import Rib
@@ -17,7 +19,7 @@ class Hem:
     `row` is the height of its rows [mm] where the hem's dial was swatched, else the piece's;
     `joining` the dial of the row that joins it, None for one number looser than the piece's.
     `eyelets` lie on the middle row of the outer layer, so many stitches from the left end of a
-    piece that is not mirrored.
+    piece that is not mirrored. `made` is how its rows are counted.
     """
 
     rows: int
@@ -26,6 +28,7 @@ class Hem:
     row: Fraction | None = None
     joining: Dial | None = None
     eyelets: tuple[int, ...] = ()
+    made: Expression | None = field(default=None, compare=False)
 
     @property
     def height(self) -> int:
@@ -56,3 +59,19 @@ class Hem:
 
 
 Foot = Hem | Rib  # what a piece begins with, other than a plain cast-on
+
+
+def layer_of(foot: Foot, role: Role, name: str = "") -> Operand | Term:
+    """Return the rows of a layer of a hem or rib as an operand: the count of them."""
+    if foot.made is None:
+        return Operand(Fraction(foot.rows), role, name)
+    return Term(foot.made, role, name)
+
+
+def height_of(foot: Foot, name: str) -> Term:
+    """Return the rows that a hem or rib adds to an edge: a layer, and what closes it."""
+    what = "rib" if isinstance(foot, Rib) else "hem"
+    made: Expression = layer_of(foot, Role.HEM_ROWS, what)
+    if foot.closing:
+        made += Operand(Fraction(foot.closing), Role.JOINING, what)
+    return Term(made, Role.HEM_ROWS, name)

@@ -15,12 +15,13 @@ Without a seam a rib ends as it begins.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
 from types import MappingProxyType
 
 from ..core.counts import NEAREST, Rounding
+from ..core.expression import Expression
 from ..machine.needles import Needles, of
 from ..machine.steps import Dial
 from ..pattern.model import Fold, RibMake
@@ -38,6 +39,7 @@ class Rib:
     True are the stitches that stand out; where all do, every needle of both beds knits. `row` is
     the height of its rows and `stitch` the width of its stitches [mm] where the rib was swatched
     as `fabric`, else the piece's. `joining` is the dial of the row that joins a folded one.
+    `made` is how its rows are counted.
     """
 
     make: RibMake
@@ -48,6 +50,7 @@ class Rib:
     stitch: Fraction | None = None
     fabric: str = ""
     joining: Dial | None = None
+    made: Expression | None = field(default=None, compare=False)
 
     @property
     def folded(self) -> bool:

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, GIVEN, NEAREST, ODD, ParityOf, Rounding
-from ..core.expression import Chosen, Rounded, Rule, plain
+from ..core.expression import Chosen, Expression, Rounded, Rule
 from ..core.operands import ChoiceReason
 from ..fabric.arrangement import closing
 from ..fabric.chart_on_bed import multiple
@@ -111,16 +111,16 @@ def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[C
             for name, count in widths.items()]
 
 
-def deepened(count: Count, least: int, rounding: Rounding, pitch: Fraction, why: ChoiceReason
+def deepened(count: Count, least: Expression, rounding: Rounding, pitch: Fraction, why: ChoiceReason
              ) -> Count:
     """Return a count of at least `least`, of the rounding's kind; `why` is said where it grew.
 
     `pitch` is what one is worth [mm].
     """
-    if count.value >= least:
+    if count.value >= least.value:
         return count
     of, _ = rounding.kind
-    enough = Rounded(plain(least), Rounding("up", of, count.value % of), pitch)
+    enough = Rounded(least, Rounding("up", of, count.value % of), pitch)
     return Count(Chosen((count.made, enough), Rule.LARGEST, why), count.unit)
 
 

@@ -9,6 +9,7 @@ from ..core.counted import Count
 from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
 from ..machine.steps import Side
+from .foot import height_of
 from .garment import Join, Kindred
 from .piece import FRONTS, Piece
 from .profile import How
@@ -39,26 +40,28 @@ def rows_sewn(piece: Piece, rows: int, counted: Count) -> Expression:
     above = sewn_rows(rows, counted.made)
     if piece.hem is None:
         return above
-    return above + Operand(Fraction(piece.hem.height), Role.HEM_ROWS, "lower edge")
+    return above + height_of(piece.hem, "lower edge")
 
 
-def sewn_rows(rows: int | Fraction, counted: Expression | None = None) -> Expression:
+def sewn_rows(rows: int | Fraction, counted: Expression | None = None, name: str = ""
+              ) -> Operand | Term:
     """The rows that an edge has where it is sewn.
 
     They are as they were `counted`, where the piece has as many; else its own figure stands alone.
     """
-    return _sewn(Fraction(rows), Role.ROWS, counted)
+    return _sewn(Fraction(rows), Role.ROWS, counted, name)
 
 
-def sewn_stitches(stitches: int, counted: Expression | None = None) -> Expression:
+def sewn_stitches(stitches: int, counted: Expression | None = None) -> Operand | Term:
     """The stitches that an edge has where it is sewn, as `sewn_rows` has the rows."""
     return _sewn(Fraction(stitches), Role.STITCHES, counted)
 
 
-def _sewn(figure: Fraction, role: Role, counted: Expression | None) -> Expression:
+def _sewn(figure: Fraction, role: Role, counted: Expression | None, name: str = ""
+          ) -> Operand | Term:
     if counted is not None and counted.value == figure:
-        return Term(counted, role)
-    return Operand(figure, role)
+        return Term(counted, role, name)
+    return Operand(figure, role, name)
 
 
 def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, counted: Count,

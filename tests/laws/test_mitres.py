@@ -12,6 +12,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from walebook.bed.run import run
 from walebook.catalogue.bands import KINDS
+from walebook.core.counted import Count, stated
+from walebook.core.counts import Unit
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.machine.needles import of
@@ -44,6 +46,10 @@ from walebook.words.strip_lead import strip_lead
 
 from tests.laws.bands import BODY, pattern
 from tests.laws.test_one_edge import banded
+
+
+def rows_of(rows: int) -> Count:
+    return stated(rows, Unit.ROWS)
 
 
 @st.composite
@@ -112,7 +118,7 @@ def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> Non
 @given(st.integers(4, 30), st.fractions(Fraction(1, 4), 6, max_denominator=6))
 def test_pairs_follow_the_geometry_as_far_as_every_second_row(rows: int, steep: Fraction) -> None:
     gauge = measure((BODY,))
-    made = plan_mitre(Turns(corners=(60,), steep=steep, longer=False), 120, gauge, rows)
+    made = plan_mitre(Turns(corners=(60,), steep=steep, longer=False), 120, gauge, rows_of(rows))
     exact = rows * gauge.row / gauge.stitch * steep
     assert made.pairs.value <= exact
     assert made.pairs.value == min(int(exact), (rows - 1) // 2)
@@ -210,12 +216,13 @@ def test_the_mitred_square_of_a_published_lesson_is_met() -> None:
     middle in every second row until two are left. In garter stitch, whose rows are half as high as
     its stitches are wide, geometry asks as many: 17 in 34 rows, and ours is never the last row."""
     gauge = Gauge(Fraction(4), Fraction(2))
-    made = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=True), 36, gauge, 34)
+    made = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=True), 36, gauge, rows_of(34))
     assert made.pairs.value == len(made.rows) == 16
     assert all(b - a >= 2 for a, b in pairwise((0, *made.rows))) and made.rows[-1] < 34
-    few = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=False), 36, gauge, 34)
+    few = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=False), 36, gauge, rows_of(34))
     assert few.pairs.value == 15, "two stitches stay beside the corner"
-    near = plan_mitre(Turns(corners=(10, 20), steep=Fraction(1), longer=False), 40, gauge, 34)
+    near = plan_mitre(Turns(corners=(10, 20), steep=Fraction(1), longer=False), 40, gauge,
+                      rows_of(34))
     assert near.pairs.value == 3, "of the nine between two corners at least two stay"
 
 
