@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
+from ..machine.steps import Side
+from ..machine.trace import State
 from ..markup.html import esc
 from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
@@ -36,10 +38,18 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                      "it out of the feeder. "
                      f"Then drop them from the needles.{rest} "
                      f"Label them: <em>{name}</em>.{seams}",
-                       after=f"Put the carriage back to the {m.after.side.value}, if it is not "
+                       after=f"Put the carriage back to the {_beside(m.after)}, if it is not "
                              f"there, and the row counter to {m.after.counter}.{_stays(m)}"
                        if m.after.loaded or _goes_on(m) else "",
                        check=bool(m.after.loaded))
+
+
+def _beside(bed: State) -> str:
+    """At which side the carriage stands, and beyond which needle where some hold stitches."""
+    if not bed.loaded:
+        return bed.side.value
+    last = bed.loaded.first if bed.side is Side.LEFT else bed.loaded.last
+    return f"{bed.side.value} of {last}"
 
 
 def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:

@@ -177,7 +177,8 @@ WAYS = {Done.DECREASE: "way-decrease", Done.INCREASE: "way-increase",
 @lru_cache(maxsize=256)
 def _fashioned(moved: int, stitches_gone: int) -> str:
     if moved == 1:
-        return "The end stitch goes onto the stitch beside it."
+        return ("Put the end stitch onto the stitch beside it, and push its needle back to "
+                "non-working position.")
     again = ", as many times over" if stitches_gone > 1 else ""
     return (f"Fully fashioned: move the {moved} end stitches one needle inward{again}, so that the "
             f"doubled one lies on the {_nth(moved)} needle from the edge "

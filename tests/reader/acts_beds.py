@@ -196,6 +196,8 @@ def second_down(k: Knitter, said: dict) -> None:
     need(k.notes.get("comb out"), "comb", "the comb still hangs between the beds")
     k.bed.second = None
     k.owe("hold the work", "the second bed goes down without a warning")
+    if any(len(loops) > 1 for loops in k.bed.main.loops.values()):
+        k.owe("slowly", "the row over two loops on a needle is to be knitted slowly")
 
 
 @act("caution_down")

@@ -253,6 +253,10 @@ def carriage_back(k: Knitter, said: dict) -> None:
     k.bed.carriage, k.bed.counter = side, counter
     need(said["side"] == side, "side", f"the carriage stood on the {side}")
     need(said["rc"] == counter or counter is None, "counter", f"the row counter showed {counter}")
+    full = k.bed.main.full()
+    last = full and full[0 if side == "left" else -1]
+    need((place(said["needle"]) if said.get("needle") else []) == last, "side",
+         "beyond which stitches the carriage stands is not said")
 
 
 @act("take_last")
