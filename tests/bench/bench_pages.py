@@ -11,16 +11,14 @@ from __future__ import annotations
 
 import argparse
 import gzip
-import os
 import re
-import shutil
 import statistics
 import tempfile
 from pathlib import Path
 
 from playwright.sync_api import Browser, CDPSession, Page, sync_playwright
 
-from tests.site.conftest import QUIET, ROOT, build
+from tests.site.conftest import QUIET, ROOT, at_hand, build
 from tests.site.serving import Silent, served
 
 SLOWER = 4
@@ -148,8 +146,7 @@ def main() -> None:
             build(ROOT, site).check_returncode()
         largest = weigh(site)
         with served(site, Compressing) as address, sync_playwright() as play:
-            named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
-            browser = play.chromium.launch(executable_path=named, args=QUIET)
+            browser = play.chromium.launch(executable_path=at_hand(), args=QUIET)
             url = f"{address}/{largest.relative_to(site).as_posix()}"
             step_to_step(browser, url, given.steps)
             visits(browser, url)

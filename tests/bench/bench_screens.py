@@ -11,9 +11,7 @@ step stands. Wanted of the longest size page: 10, 25 and 75 screens, one screen,
 from __future__ import annotations
 
 import argparse
-import os
 import re
-import shutil
 import tempfile
 from io import BytesIO
 from pathlib import Path
@@ -22,7 +20,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from pypdf import PdfReader
 
 from tests.bench.bench_pages import Compressing
-from tests.site.conftest import QUIET, ROOT, build
+from tests.site.conftest import QUIET, ROOT, at_hand, build
 from tests.site.serving import served
 
 WIDE, HIGH = 360, 740
@@ -99,8 +97,7 @@ def main() -> None:
         pages = given.page or ["index.html", f"{size.parent.as_posix()}/index.html",
                                size.as_posix()]
         with served(site, Compressing) as address, sync_playwright() as play:
-            named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
-            browser = play.chromium.launch(executable_path=named, args=QUIET)
+            browser = play.chromium.launch(executable_path=at_hand(), args=QUIET)
             for path in pages:
                 print(f"{path}, {(site / path).stat().st_size:,} bytes")
                 measure(browser, f"{address}/{path}")

@@ -13,9 +13,7 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 import re
-import shutil
 import tempfile
 from collections import Counter
 from pathlib import Path
@@ -24,7 +22,7 @@ from typing import Any
 from playwright.sync_api import Browser, sync_playwright
 
 from tests.bench.bench_pages import Compressing
-from tests.site.conftest import QUIET, ROOT, build
+from tests.site.conftest import QUIET, ROOT, at_hand, build
 from tests.site.serving import served
 
 NUMBER = re.compile(r"\b[LR]?\d+(?:[.,½¼¾]\d*)?\b")
@@ -115,8 +113,7 @@ def main() -> None:
         if not given.site:
             build(ROOT, site).check_returncode()
         with served(site, Compressing) as address, sync_playwright() as play:
-            named = os.environ.get("WALEBOOK_BROWSER") or shutil.which("chromium")
-            browser = play.chromium.launch(executable_path=named, args=QUIET)
+            browser = play.chromium.launch(executable_path=at_hand(), args=QUIET)
             for page in middle_sizes(site):
                 path = page.relative_to(site).as_posix()
                 places += [{"page": path, **each}
