@@ -38,12 +38,11 @@ class BandKind:
     must then open at the front; its ends `meet` there, over half of the top of each front band,
     where a band that does not meet laps as they do. It `grades` where each of its rows can have
     a different dial, and `mitres` where its edge turns, at the point of a V or at square
-    corners. One that `rolls` is knitted at the garment's dial where a rule counts it. `collar`
-    says whether it is one. `fold` is how it folds where the source says nothing, None for one
-    that does not fold. `lays_out` says that its rows can have needles left out of work,
-    `ends_sewn` that its two ends are sewn shut, `channel` that a cord or elastic goes through
-    it, and `latched` that its rows are latched up into a rib. A `lengthwise` one is as many needles
-    wide as it is deep: its rows run along the edge.
+    corners. One that `rolls` is worn rolled. `collar` says whether it is one. `fold` is how it
+    folds where the source says nothing, None for one that does not fold. `lays_out` says that its
+    rows can have needles left out of work, `ends_sewn` that its two ends are sewn shut, `channel`
+    that a cord or elastic goes through it, and `latched` that its rows are latched up into a rib. A
+    `lengthwise` one is as many needles wide as it is deep: its rows run along the edge.
     """
 
     name: str

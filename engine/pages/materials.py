@@ -28,7 +28,7 @@ from ..shape.tasks import TaskKind
 from ..words import materials as words
 from ..words.instruction import Work, works
 from ..words.lengths import to_cut
-from ..words.rolling import curls_at_points
+from ..words.rolling import curls_at_points, pressed_over
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
@@ -176,7 +176,7 @@ def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
         yield words.BLOCKING
     elif seams:
         yield words.SEAM_PINS
-    if any(curls_at_points(pattern, plan) for plan in size.plans):
+    if any(curls_at_points(pattern, plan) or pressed_over(plan) for plan in size.plans):
         yield words.STEAMER
     yield words.CUT_AND_MEASURE  # every strip's yarn is cut, and its ends have a length
     yield words.sewing_needle(seams=seams, edge=any(task.kind is TaskKind.SEW_OFF

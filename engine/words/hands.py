@@ -33,7 +33,7 @@ from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .mitre import pinned
 from .reasons import reason_said
-from .rolling import hidden, seam_of_roll
+from .rolling import hidden, pressed_over, seam_of_roll
 from .words import counted, joined, needles_said, stitches
 
 HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
@@ -215,6 +215,9 @@ def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
                      f"{_WASTE_OUT}")
 
 
+_PRESS = " Fold the collar over. Press it under a damp cloth, if the yarn's label allows steam."
+
+
 def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(m.strip.plan) else \
         "where the band began and where it"
@@ -222,6 +225,7 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
                      f"ended{ends_inside(m.earlier, holes_done=done)}. "
                      f"{hidden(m.pattern, m.strip.plan)}"
+                     f"{_PRESS * pressed_over(m.strip.plan)}"
                      f"{pinned(m.strip.plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 

@@ -30,6 +30,13 @@ def curls_at_points(pattern: Pattern, plan: BandPlan) -> bool:
     return bool(plan.collar.points and not plan.repeat and rolls(pattern, plan.band))
 
 
+def pressed_over(plan: BandPlan) -> bool:
+    """True for a shirt collar of two layers, which is folded over and pressed
+    (bands/shirt-collar.md, step 5)."""
+    kind = KINDS[plan.band.kind]
+    return kind.doubled and kind.falls and kind.meets
+
+
 def left_to_roll(pattern: Pattern, plan: BandPlan) -> bool:
     """True for a band that is worn rolled: a collar of one layer is pinned and steamed flat."""
     return not plan.repeat and rolls(pattern, plan.band) and not KINDS[plan.band.kind].collar

@@ -70,10 +70,20 @@ def test_a_tool_that_is_left_out_of_a_list_is_missed(pages: dict[str, str]) -> N
 
 def test_what_is_steamed_flat_has_its_iron_in_the_list(pages: dict[str, str]) -> None:
     """Points of a collar that curl are pinned flat and steamed: pins alone were listed."""
-    steamed = {name for name, text in pages.items() if "steam them" in text}
+    steamed = {name for name, text in pages.items() if "steam them" in text or "Press it" in text}
     assert steamed
     assert steamed == {name for name, text in pages.items()
                        if "<strong>Steam iron or steamer</strong>" in text}
+
+
+def test_a_shirt_collar_of_two_layers_is_pressed_as_its_page_tells(pages: dict[str, str]) -> None:
+    """Step 5 of bands/shirt-collar.md had no step on the page that is knitted from."""
+    page = (SITE / "bands" / "shirt-collar.md").read_text(encoding="utf-8")
+    assert "Fold the collar over and press it under a damp cloth." in page
+    told = {name.partition("/")[0] for name, text in pages.items()
+            if "Fold the collar over. Press it under a damp cloth" in text}
+    assert told == {path.parent.name for path in ROOT.glob("patterns/*/pattern.yaml")
+                    if "kind: double shirt collar" in path.read_text(encoding="utf-8")}
 
 
 def test_a_thread_that_is_drawn_through_a_stitch_is_not_said_to_lie_beside(pages: dict[str, str]
