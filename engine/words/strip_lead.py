@@ -35,7 +35,7 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
             f"{lengthwise.curls_said(pattern, plan)}{rolls_said(pattern, plan)}"
-            f"{corners_turned(plan)}"
+            f"{corners_turned(plan)}{_graded(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 
 
@@ -59,6 +59,15 @@ def _of_parts(strip: Strip) -> str:
             f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
             f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])} {hung} for the join and {takes} "
             f"nothing of the garment{but}.")
+
+
+def _graded(plan: BandPlan) -> str:
+    """Why the dial of a band changes from row to row of a layer."""
+    inner, outer = plan.row_dials[0], plan.row_dials[-1]
+    if inner == outer or (plan.part and plan.part.number > 1):
+        return ""
+    how = "tighter" if outer.thirds < inner.thirds else "looser"
+    return f" The dial changes within each layer, so that the band is {how} towards its outer edge."
 
 
 def _again(strip: Strip) -> str:

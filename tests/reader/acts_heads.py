@@ -66,6 +66,11 @@ def own_edge(k: Knitter, said: dict) -> None:
     k.note("own edge", said["words"].lower())
 
 
+@act("graded")
+def graded(k: Knitter, said: dict) -> None:
+    k.note("graded", said["words"])
+
+
 @act("first_end", "around")
 def first_end(k: Knitter, said: dict) -> None:
     need(said["side"] == ("right" if "first end" in k.sentence else "left"), "side",

@@ -199,6 +199,7 @@ def dials(reading: Reading, gauge: dict[str, Gauge]) -> None:
                 reading.fault("dial", k.title, words, "a facing has no second layer")
         attempt(reading, k.title, "", plain_dials, k, main)
         attempt(reading, k.title, "", by_dots, k)
+        attempt(reading, k.title, "", graded, k)
         bare = reading.unswatched.get(k.title.split(",")[0])
         attempt(reading, k.title, "", every_row, k, main, own.dial if own else bare)
     for words, settings in alike.items():
@@ -254,6 +255,19 @@ def by_dots(k: Knitter) -> None:
                  f"{text} goes the other way than said")
             step = now
         last[part] = (number, step)
+
+
+def graded(k: Knitter) -> None:
+    """A band whose dial changes within its first layer says so at its head, once: a knitter who
+    reads another setting than that of its gauge takes it for a slip."""
+    first = [(words, setting_of(text)) for words, text, part in k.dials if part == "First layer"]
+    layer = [setting for _, setting in first]
+    said = any(words.startswith(("outer edge", "neck")) for words, _ in first)  # in the step itself
+    later = re.search(r"part [2-9] of", k.title)
+    way = "tighter" if layer and layer[-1] < layer[0] else "looser"
+    if said or later or len(set(layer)) < 2:
+        way = ""
+    need(k.notes.get("graded", "") == way, "left-out", "why the dial changes within a layer")
 
 
 def every_row(k: Knitter, main: Gauge | None, own: str | None) -> None:

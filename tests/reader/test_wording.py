@@ -37,6 +37,13 @@ def test_needles_at_even_distances_are_not_listed_one_by_one(texts: dict[str, st
     assert not found
 
 
+def test_one_prong_moves_one_stitch_at_a_time(texts: dict[str, str]) -> None:
+    """A chart's stitches that move lie apart, and the page lists a tool of one prong for them."""
+    one = [name for name, text in texts.items() if "Transfer tool with one prong" in running(text)]
+    told = [name for name in one if "onto the needle beside it" in texts[name]]
+    assert told and not [name for name in told if "move one way move together" in texts[name]]
+
+
 def test_what_is_left_plain_in_a_chart_is_said_in_whole_sentences(texts: dict[str, str]) -> None:
     """ "Instead of a tuck or slip, the stitches that are moved" has no verb."""
     assert not [name for name, text in texts.items() if "Instead of a tuck" in text]
