@@ -66,8 +66,7 @@ class RaglanLine:
 
     def even(self, below: Count) -> tuple[EvenSlope, ...]:
         """Its decreases above so many rows, where they are spread evenly; else nothing."""
-        return even_slope(("raglan_decreases", How.DECREASE), below.term(Role.ROWS),
-                          asked_of(self.cut, self.of), self.slope)
+        return even_slope(("raglan_decreases", How.DECREASE), below.term(Role.ROWS), self.slope)
 
     def own(self, piece: str) -> tuple[tuple[str, str, Count], ...]:
         """Its counts where the designer schedules it."""

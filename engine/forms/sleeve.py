@@ -80,7 +80,7 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
     own = [("sleeve", "hem_rows", foot_rows)] if foot_rows else []
     return Tube(cuff=cuff, top=wide, rows=made, hem=foot, end=last[0] if last else None,
                 slope=slope,
-                even=even_slope(("increases", How.INCREASE), NOTHING, asked, slope),
+                even=even_slope(("increases", How.INCREASE), NOTHING, slope),
                 own=(*own, *slope_counts("sleeve", "", asked, slope)))
 
 

@@ -127,8 +127,9 @@ def _schedules(proof: Proof) -> str:
 
 
 def _slope(slope: EvenSlope) -> dict[str, Any]:
-    """The numbers of a slope; one that comes from others of them names these."""
-    beside = {id(count.made): name for name, count in slope.figures}
+    """The numbers of a slope; one that comes from others of them names these, with its schedule:
+    a source has keys such as `rows` too."""
+    beside = {id(count.made): f"{slope.name}.{name}" for name, count in slope.figures}
     return {"shaping": slope.how.value, "order": slope.gaps.order.value, **{
         name: {**_told(count), "expression": tree_json(count.made, beside)}
         for name, count in slope.figures}}

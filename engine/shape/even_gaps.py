@@ -14,7 +14,17 @@ from itertools import pairwise
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, Term, plain
+from ..core.expression import (
+    NOTHING,
+    Chosen,
+    Expression,
+    Operand,
+    Rounded,
+    Rule,
+    Sum,
+    Term,
+    plain,
+)
 from ..core.operands import ChoiceReason, Role
 from .profile import How
 
@@ -45,6 +55,7 @@ class EvenGaps:
     They are so many `shorter` rows apart `shorter_times`, and so many `longer` rows apart
     `longer_times`, in this `order`; rows that are `left` over stay plain above the last one. The
     first gap ends at the first event; where that is on a row of its own, `first`, it begins there.
+    Plain rows that are no part of these `rows` lie `before` and `after` them.
     """
 
     events: Expression
@@ -57,6 +68,20 @@ class EvenGaps:
     left: Expression
     order: Remainder
     finish: Finish
+    before: Expression = NOTHING
+    after: Expression = NOTHING
+
+    @property
+    def made(self) -> Expression:
+        """All its rows as an expression: of every gap, and the plain ones at both ends."""
+        short, far = (self.shorter_times, self.shorter), (self.longer_times, self.longer)
+        both = (far, short) if self.order is Remainder.LONGER_FIRST else (short, far)
+        gaps = [Term(times, Role.NUMBER) * Term(rows, Role.NUMBER)
+                for times, rows in both if times.value]
+        ends = [Term(rows, role, name) for rows, role, name in (
+            (self.before, Role.ROWS, _BELOW), (self.first, Role.ROWS_BEFORE, ""),
+            (_added(self.left, self.after), Role.ROWS_AFTER, "")) if rows.value]
+        return Sum((*gaps, *ends))
 
     @property
     def is_in_two(self) -> bool:
@@ -76,6 +101,13 @@ class EvenGaps:
         before = {Remainder.LONGER_FIRST: 0,
                   Remainder.LONGER_MIDDLE: min(few, (few + 1 + after) // 2)}.get(self.order, few)
         return (short,) * before + (far,) * many + (short,) * (few - before)
+
+
+def _added(one: Expression, other: Expression) -> Expression:
+    """Both together, or the one that there is."""
+    if not other.value:
+        return one
+    return one + other if one.value else other
 
 
 def number(figure: AnyNumber) -> Expression:
@@ -114,6 +146,7 @@ def even_gaps(events: AnyNumber, rows: AnyNumber, *, finish: Finish, remainder: 
 
 
 _APART = " from one row with shaping to the next"
+_BELOW = " before these"
 
 
 def _times(gaps: Expression, parts: Expression, over: Expression, remainder: Remainder,

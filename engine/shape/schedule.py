@@ -42,8 +42,8 @@ class Schedule:
     """The events of `rows` rows: the first on row `first`, then by `blocks`.
 
     Where `first` is None the first event ends the first block's first gap. `gaps` are the
-    calculation of one that is spread evenly. Raises ValueError when the blocks do not fit the rows
-    or one of them holds nothing.
+    calculation of one that is spread evenly from counts, and not from mere numbers. Raises
+    ValueError when the blocks do not fit the rows or one of them holds nothing.
     """
 
     rows: int
@@ -64,8 +64,11 @@ class Schedule:
     def made(self) -> Expression:
         """The rows as an expression: up to the first event, those of every block, those after.
 
-        Of many blocks those are put together that have one gap.
+        Of many blocks those are put together that have one gap. Where it is spread evenly, each
+        figure is that of its gaps.
         """
+        if self.gaps:
+            return self.gaps.made
         used = (self.first or 0) + sum(b.rows for b in self.blocks)
         told: Iterable[tuple[int, int]] = self.blocks
         if len(self.blocks) > _MANY:
@@ -179,7 +182,9 @@ def spread_events(events: AnyNumber, rows: AnyNumber, *, finish: Finish = Finish
         return Schedule(high)
     gaps = even_gaps(events, rows, finish=finish, remainder=remainder, first=first, grid=grid)
     at = list(accumulate(gaps.in_turn, initial=int(gaps.first.value)))[first is None:]
-    return replace(schedule_of(at, high), gaps=gaps)
+    made = schedule_of(at, high)
+    counted = isinstance(events, Expression) or isinstance(rows, Expression)
+    return replace(made, gaps=gaps) if counted else made
 
 
 def stacked(*schedules: Schedule) -> Schedule:

@@ -9,7 +9,7 @@ from itertools import accumulate, cycle, islice, pairwise
 
 from ..core.counted import Count
 from ..core.counts import NEAREST, Unit
-from ..core.expression import Expression, Operand
+from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
@@ -144,7 +144,8 @@ def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder, firs
                          first=None if first is None else Operand(
                              Fraction(first), Role.SOURCE, "row"))
     moved = schedule_of((start + row for row in made.event_rows), rows)
-    return replace(moved, gaps=made.gaps)
+    return replace(moved, gaps=made.gaps and replace(
+        made.gaps, before=number(ends[0]), after=number(ends[1])))
 
 
 def _ends(asked: Asked, rows: int, usual: Usual) -> tuple[int, int]:
@@ -263,16 +264,15 @@ def _plural(asked: Asked, events: int) -> str:
     return asked.ask.slope.change + "s" * (events != 1)
 
 
-def even_slope(named: tuple[str, How], below: Expression, asked: Asked | None,
-               schedule: Schedule) -> tuple[EvenSlope, ...]:
+def even_slope(named: tuple[str, How], below: Expression, schedule: Schedule
+               ) -> tuple[EvenSlope, ...]:
     """Return a slope above so many rows as its calculation, where it is spread evenly; else
-    nothing. It is `named` with how it is shaped. Plain rows that are asked for at its start lie
-    below its gaps."""
+    nothing. It is `named` with how it is shaped. Plain rows at its start lie below its gaps."""
     if schedule.gaps is None:
         return ()
-    start = asked.start if asked else None
-    if start and start.value:
-        below = below + start.term(Role.ROWS) if below.value else start.made
+    start = schedule.gaps.before
+    if start.value:
+        below = below + Term(start, Role.ROWS) if below.value else start
     return (EvenSlope(name=named[0], how=named[1], below=below, gaps=schedule.gaps),)
 
 

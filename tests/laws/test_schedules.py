@@ -23,6 +23,7 @@ from tests.laws.recomputed import (
     assert_calculates,
     notices,
     spoiled,
+    value,
     within,
 )
 from tests.laws.test_expressions import published
@@ -46,8 +47,14 @@ def numbers(schedule: Tree) -> dict[str, int]:
 
 
 def named_beside(tree: Tree) -> Iterator[Tree]:
-    """The operands of an expression that are other figures of its schedule."""
-    return (one for one in within(tree) if one["is"] == "operand" and one.get("name") in FIGURES)
+    """The operands of an expression that are other figures of its schedule, such as
+    "increases.rows"."""
+    return (one for one in within(tree) if one["is"] == "operand" and figure_of(one) in FIGURES)
+
+
+def figure_of(operand: Tree) -> str:
+    """The figure of a schedule that an operand names, "" where it names none."""
+    return operand.get("name", "").partition(".")[2]
 
 
 def is_whole(schedule: Tree) -> bool:
@@ -58,7 +65,7 @@ def is_whole(schedule: Tree) -> bool:
     events = ("first_row" in of) + of["shorter_times"] + of["longer_times"]
     named = [one for name in of for one in named_beside(schedule[name]["expression"])]
     return (rows == of["rows"] and events == of["events"]
-            and all(int(one["value"]) == of[one["name"]] for one in named))
+            and all(int(one["value"]) == of[figure_of(one)] for one in named))
 
 
 def event_rows(schedule: Tree) -> list[int]:
@@ -127,7 +134,7 @@ def test_a_schedule_is_computed_from_counts_of_its_piece() -> None:
         for name in ("rows", "events"):
             kinds = {one["is"] for one in within(schedule[name]["expression"])}
             assert "count" in kinds, (where, name)
-        named = {one["name"] for name in numbers(schedule)
+        named = {figure_of(one) for name in numbers(schedule)
                  for one in named_beside(schedule[name]["expression"])}
         assert "events" in named, where
 
@@ -156,6 +163,28 @@ def test_every_sleeve_and_raglan_has_its_schedules() -> None:
                 assert ((slug, size, piece, name) in found) is shaped, (slug, size, piece, name)
                 seen += 1
     assert seen > 80
+
+
+def test_the_rows_of_a_slope_that_is_asked_for_are_added_up_from_its_schedule() -> None:
+    """The sentence prints the schedule's own numbers, and its expression leads on from them."""
+    seen = 0
+    for (slug, size, piece, name), schedule in schedules():
+        shaped = {"increases": "rows_shaped", "raglan_decreases": "raglan_rows_shaped"}[name]
+        count = published()[slug]["counts"][size][piece].get(shaped)
+        if count is None:
+            continue
+        seen += 1
+        of = numbers(schedule)
+        gaps = [(of[f"{length}_times"], of[f"{length}_gap"]) for length in ("shorter", "longer")]
+        if schedule["order"] == "longer first":
+            gaps.reverse()
+        gaps = [(times, rows) for times, rows in gaps if times]
+        assert count["working"].startswith(
+            " + ".join(f"{times} × {rows}" for times, rows in gaps)), (slug, size, piece)
+        led_on = {int(value(one)) for one in within(count["expression"]) if one["is"] == "count"}
+        assert led_on >= {figure for gap in gaps for figure in gap}, (slug, size, piece)
+        assert any("source" in one or one.get("name") for one in within(count["expression"]))
+    assert seen
 
 
 # Spoiled ones
