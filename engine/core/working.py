@@ -115,7 +115,9 @@ def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed
     Its figures are to the tenth, and its difference is that of the printed figures.
     """
     one, other, more = (tenth(figure) for figure in (sewn[0].value, sewn[1].value, ease))
-    eased = (f", {decimal(abs(other - one), 1)} {unit} {'less' if other < one else 'more'} "
+    apart = decimal(abs(other - one), 1)
+    units = Unit(unit).name_of(1) if apart == "1" and unit != "mm" else unit
+    eased = (f", {apart} {units} {'less' if other < one else 'more'} "
              f"where {decimal(more, 1)} {unit} are asked for") if ease else ""
     return (f"{decimal(one, 1)} and {decimal(other, 1)} {unit}{eased}: "
             f"{decimal(abs(other - one - more), 1)} off, {decimal(allowed, 1)} allowed")

@@ -580,6 +580,7 @@ def test_the_sentence_of_a_join_comes_to_what_is_off():
             assert off == abs(other - one - ease)
             assert (said[4] is None) == (Fraction(join["ease"]) == 0)
             assert said[3] is None or Fraction(said[3]) == abs(other - one)
+            assert not re.search(r"\b1 (?:rows|stitches) (?:less|more)", said[0]), said[0]
 
 
 def test_every_mass_and_length_of_yarn_is_computed():
