@@ -59,11 +59,11 @@ def hole_ends(placing: Placing, along: str = "band_stitches", asked: Ends | None
     low, high = asked or (plain(spec.lower), _upper(spec))
     if placing.fixed:
         first: Expression = Operand(Fraction(placing.lower), Role.NEAREST_STITCH)
-        inside = _holes(placing)
+        inside = _holes(placing, along)
         within = Sum((first, inside, *hole_gaps(placing)))
         return first, plain(placing.stitches, along) - within
     if placing.alike:
-        taken = Sum((_holes(placing), *hole_gaps(placing, along), plain(placing.upper)))
+        taken = Sum((_holes(placing, along), *hole_gaps(placing, along), plain(placing.upper)))
         rest = spec.gaps is Gaps.EVEN
         return plain(placing.stitches, along) - taken if rest else low, high
     return (sought(low, plain(placing.lower), spec, lambda one: one.lower),
@@ -107,21 +107,26 @@ def hole_gaps(placing: Placing, along: str = "band_stitches") -> tuple[Expressio
     if placing.alike:
         return _alike(placing, along)
     taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
-        * plain(placing.hole, "hole_stitches") + plain(placing.upper, "upper_end")
+        * _hole(placing.hole, along) + plain(placing.upper, "upper_end")
     share = (plain(placing.stitches, along) - taken) / plain(max(1, len(placing.gaps)))
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
 
 
-def _holes(placing: Placing) -> Expression:
-    """The stitches in all holes."""
-    return plain(placing.holes, "buttonholes") * plain(placing.hole, "hole_stitches")
+def _hole(places: int, along: str) -> Operand:
+    """What a hole takes of the band's length: its stitches, or the row it lies on."""
+    return plain(places, "hole_stitches" if along == "band_stitches" else "")
+
+
+def _holes(placing: Placing, along: str) -> Expression:
+    """The stitches, or the rows, of all holes."""
+    return plain(placing.holes, "buttonholes") * _hole(placing.hole, along)
 
 
 def _alike(placing: Placing, along: str) -> tuple[Expression, ...]:
     """Gaps that are all alike, but for the one that takes the rest."""
     spec, spaces = placing.spec, len(placing.gaps)
     taken = plain(spec.lower) + plain(spec.holes, "buttonholes") \
-        * plain(spec.hole, "hole_stitches") + plain(spec.upper)
+        * _hole(spec.hole, along) + plain(spec.upper)
     room = plain(spec.stitches, along) - taken
     each = Rounded(room / plain(spaces), DOWN)
     return tuple(each if gap == each.value else room - plain(spaces - 1) * each
