@@ -125,7 +125,7 @@ def shoulders_worn(piece: str) -> tuple[str, str]:
 
 def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
     return Piece(key=key, title=title, stitches=frame.sides.cast_on, hem=frame.hem,
-                 levels=frame.sides.levels,
+                 levels=frame.sides.levels, slopes=frame.sides.slopes,
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
                  waits=tuple(f"{key}, {worn}" for worn in shoulders_worn(key)),
@@ -189,7 +189,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
                   neck_mark=row if cut.neck is Neck.V else 0,
-                  levels=frame.sides.levels,
+                  levels=frame.sides.levels, slopes=frame.sides.slopes,
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
     return piece, (("neck_stitches", Count(
         width.term(Role.NUMBER) - _gone(frame)

@@ -72,8 +72,8 @@ class SaddleLines(WithSleeve):
 
     @property
     def body_slopes(self) -> tuple[EvenSlope, ...]:
-        """The raglan line of back and fronts, where it is spread evenly."""
-        return self._body.even(self.below)
+        """The sides of back and fronts and their raglan line, where these are spread evenly."""
+        return *self.sides.slopes, *self._body.even(self.below)
 
     @property
     def sleeve_slopes(self) -> tuple[EvenSlope, ...]:

@@ -11,16 +11,18 @@ from itertools import pairwise
 
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import Expression, plain
+from ..core.expression import NOTHING, Expression, plain
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.darts import Darts
-from ..shape.even_gaps import Finish
+from ..shape.even_gaps import EvenSlope, Finish
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
 from ..shape.roundings import CountKind, Roundable, rule
+from ..shape.schedule import Schedule, spread_events
 from ..shape.side_levels import HIP, WAIST
+from ..shape.slopes import even_slope
 from . import darts
 from .lengths import Lengths, chest, lengths
 from .measured import SEAM, rows_below, width_of
@@ -39,17 +41,24 @@ OF_PLACE = "Change one of the widths, or the heights between which they lie."
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
-    """A row of the sides where a width is reached: its name, `stitches` of the back, the row."""
+    """A row of the sides where a width is reached: its name, `stitches` of the back, the rows `up`.
+    """
 
     name: str
     stitches: Count
-    row: int
+    up: Expression
+
+    @property
+    def row(self) -> int:
+        """The row as a number."""
+        return int(self.up.value)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sides:
     """The sides of a body: stitches cast on and at the `chest`, all `stations`, one side's changes.
 
+    `slopes` are those between two stations that are spread evenly with no dart beside them.
     `counts` are those of the back that a straight body has not, by name.
     """
 
@@ -57,6 +66,7 @@ class Sides:
     chest: Count
     stations: tuple[Station, ...]
     changes: tuple[Change, ...]
+    slopes: tuple[EvenSlope, ...]
     counts: tuple[tuple[str, Count], ...]
 
     @property
@@ -105,24 +115,26 @@ def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -
     cast_on = counted["back cast_on"]
     chest_ = counted.get("back chest", cast_on)
     rows = tuple(_rows(cut, hem))
-    at = {name: count.value for name, count in rows}
-    stations = [Station(name="lower edge", stitches=cast_on, row=0)]
+    at = {name: count.term(Role.ROWS) for name, count in rows}
+    stations = [Station(name="lower edge", stitches=cast_on, up=NOTHING)]
     if "hip_width" in cut.measures:
         stations.append(Station(name="hip", stitches=counted.get("back hip", cast_on),
-                                row=at["rows_to_hip"]))
+                                up=at["rows_to_hip"]))
     if waist := counted.get("back waist"):
         row = at["rows_to_waist"]
-        stations += [Station(name="waist", stitches=waist, row=row),
+        stations += [Station(name="waist", stitches=waist, up=row),
                      Station(name="upper end of the waist", stitches=waist,
-                             row=row + at["waist_rows"])]
+                             up=row + at["waist_rows"])]
     if "rows_to_chest" in at:
-        stations.append(Station(name="chest", stitches=chest_, row=at["rows_to_chest"]))
-    stations.append(Station(name="underarm", stitches=chest_, row=up.value))
+        stations.append(Station(name="chest", stitches=chest_, up=at["rows_to_chest"]))
+    stations.append(Station(name="underarm", stitches=chest_, up=up.term(Role.ROWS)))
     inset = darts.inset_of(cut, cast_on)
     found = [("hip", counted.get("back hip")), ("waist", waist),
              ("chest", counted.get("back chest")), ("dart_inset", inset)]
+    shaped = list(_shaped(stations, cut.conventions.darts))
     return Sides(cast_on=cast_on, chest=chest_, stations=tuple(stations),
-                 changes=tuple(darts.placed(_changes(stations, cut.conventions.darts), inset)),
+                 changes=tuple(darts.placed((c for made, _ in shaped for c in made), inset)),
+                 slopes=tuple(slope for _, even in shaped for slope in even),
                  counts=(*((name, count) for name, count in found if count), *rows))
 
 
@@ -152,7 +164,9 @@ def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
     return rows
 
 
-def _changes(stations: list[Station], asked: Darts | None) -> Iterator[Change]:
+def _shaped(stations: list[Station], asked: Darts | None
+            ) -> Iterator[tuple[tuple[Change, ...], tuple[EvenSlope, ...]]]:
+    """The changes of a side from each width to the next, and their calculation without a dart."""
     for low, high in pairwise(stations):
         rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
         if rows < (high.name == "underarm"):
@@ -169,7 +183,19 @@ def _changes(stations: list[Station], asked: Darts | None) -> Iterator[Change]:
                 f"{Unit.STITCHES.of(events)} to go or to come at each side in {Unit.ROWS.of(rows)} "
                 f"between {low.name} and {high.name}", OF_PLACE)
         how = How.DECREASE if going > 0 else How.INCREASE
-        yield from shifted(darts.shared(events, pairs, rows, how, ends), low.row)
+        if pairs:
+            yield shifted(darts.shared(events, pairs, rows, how, ends), low.row), ()
+        else:
+            made = _spread(low, high, ends)
+            yield (shifted(made.changes(how), low.row),
+                   even_slope((f"side_to_{high.name}", how), low.up, made))
+
+
+def _spread(low: Station, high: Station, finish: Finish) -> Schedule:
+    """One side's single changes from a width to another."""
+    more, less = sorted((low.stitches, high.stitches), key=lambda one: one.value, reverse=True)
+    events = (more.term(Role.STITCHES) - less.term(Role.STITCHES)) / plain(2)
+    return spread_events(events, high.up - low.up if low.row else high.up, finish=finish)
 
 
 def stitches_at(own: Sides, piece: Count, level: Count) -> Count:

@@ -165,11 +165,27 @@ def test_every_sleeve_and_raglan_has_its_schedules() -> None:
     assert seen > 80
 
 
+def test_every_side_of_a_body_has_its_schedules() -> None:
+    """Between two widths; a side with darts has stitches that go beside them, and none."""
+    found: Counter[tuple[str, str]] = Counter()
+    for (slug, size, piece, name), schedule in schedules():
+        if piece == "back" and name.startswith("side_to_"):
+            found[slug, size] += schedule["events"]["value"]
+    wanted: Counter[tuple[str, str]] = Counter()
+    for (slug, size, piece), knitted in pieces().items():
+        of = published()[slug]["counts"][size][piece]
+        up = of.get("rows_to_armhole") or of.get("rows_to_raglan")
+        if piece == "back" and up and "dart_inset" not in of:
+            wanted[slug, size] += sum(one.row < up["value"] and not one.how.is_level
+                                      for one in knitted.piece.right.changes)
+    assert found == +wanted and found
+
+
 def test_the_rows_of_a_slope_that_is_asked_for_are_added_up_from_its_schedule() -> None:
     """The sentence prints the schedule's own numbers, and its expression leads on from them."""
     seen = 0
     for (slug, size, piece, name), schedule in schedules():
-        shaped = {"increases": "rows_shaped", "raglan_decreases": "raglan_rows_shaped"}[name]
+        shaped = {"increases": "rows_shaped", "raglan_decreases": "raglan_rows_shaped"}.get(name)
         count = published()[slug]["counts"][size][piece].get(shaped)
         if count is None:
             continue
