@@ -6,7 +6,7 @@ The edges are read from the pieces that the bed knits, not from the counts that 
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
@@ -190,3 +190,27 @@ def test_a_sketch_has_its_waist_and_its_hem(form: str) -> None:
 def test_sides_that_cannot_be_are_named(measures: dict[str, str], said: str) -> None:
     _, found = made_of_source("set-in pullover", "round", tuple(measures.items()))
     assert any(said in str(problem) for problem in found), [str(p) for p in found]
+
+
+@given(cuts())
+@settings(max_examples=pieces.examples(40), deadline=None,
+          suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+def test_the_schedules_of_a_side_make_its_changes(drawn: tuple[str, Cut]) -> None:
+    """Gap after gap, from their published numbers, row for row of each piece of the body."""
+    garment = shape(*drawn)
+    if garment is None:
+        return
+    for piece in garment.pieces:
+        if not piece.key.endswith(("back", "front")):
+            continue
+        found = []
+        for slope in piece.slopes:
+            if not slope.name.startswith("side_to_"):
+                continue
+            of = {name: count.value for name, count in slope.figures}
+            gaps = [of["shorter_gap"]] * of["shorter_times"] \
+                + [of["longer_gap"]] * of["longer_times"]
+            at = list(accumulate(gaps, initial=of["rows_below"]))
+            assert at[-1] + of["rows_left"] == of["rows_below"] + of["rows"]
+            found += [(row, slope.how) for row in at[1:]]
+        assert found == [(change.row, change.how) for change in below(piece)]
