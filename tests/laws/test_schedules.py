@@ -8,6 +8,7 @@ source.
 
 from __future__ import annotations
 
+import json
 from collections import Counter
 from collections.abc import Iterator
 from copy import deepcopy
@@ -15,6 +16,7 @@ from itertools import accumulate, pairwise
 from typing import Any
 
 import pytest
+from walebook.pages.sides import side_of_counts
 from walebook.proof.proof import KnittedPiece
 
 from tests.laws.recomputed import (
@@ -201,6 +203,17 @@ def test_the_rows_of_a_slope_that_is_asked_for_are_added_up_from_its_schedule() 
         assert led_on >= {figure for gap in gaps for figure in gap}, (slug, size, piece)
         assert any("source" in one or one.get("name") for one in within(count["expression"]))
     assert seen
+
+
+def test_a_file_without_schedules_is_still_followed() -> None:
+    """Version 4 of the form had all else; an unknown one is compared by its values alone."""
+    document = deepcopy(published()["practice-band"])
+    now = side_of_counts(json.dumps(document))
+    del document["schedules"]
+    older = side_of_counts(json.dumps(document | {"expression_version": 4}))
+    unknown = side_of_counts(json.dumps(document | {"expression_version": 3}))
+    assert older.facts == now.facts and any(fact.made for fact in now.facts.values())
+    assert not any(fact.made for fact in unknown.facts.values())
 
 
 # Spoiled ones
