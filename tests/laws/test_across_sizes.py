@@ -100,8 +100,8 @@ def test_a_neck_that_falls_where_its_neighbours_rise_is_reported() -> None:
 def band_in(lengths: dict[str, str], depths: dict[str, int]) -> list[str]:
     """What is found of a neckband of so many cm and rows on an edge that rises steadily."""
     plans = [SimpleNamespace(size=size, stitches=SimpleNamespace(value=Fraction(cm)),
-                             depth=SimpleNamespace(value=depths[size]),
-                             gauge=SimpleNamespace(stitch=10, row=Fraction(5)),
+                             deep=SimpleNamespace(value=Fraction(5 * depths[size])),
+                             gauge=SimpleNamespace(stitch=10),
                              run=SimpleNamespace(length=Fraction(400 + 20 * n)))
              for n, (size, cm) in enumerate(lengths.items())]
     band = SimpleNamespace(key="neck", title="Neckband", edge="neck")
