@@ -240,7 +240,9 @@ NAME = re.compile(r"\b([LR])(\d+)\b")
 ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}
 PAIRED = {"mark", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
 UNLIKE = {"how", "explain", "choose", "upper", "count_across", "buttons", "caution_buttons",
-          "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin", "head", "head_end"}
+          "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin", "head", "head_end",
+          "hang_order"}  # said once on a page
+MIRROR = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 
 def act_log(k: Knitter, flip: bool) -> list[tuple[str, str]]:
@@ -260,8 +262,7 @@ def act_log(k: Knitter, flip: bool) -> list[tuple[str, str]]:
                 text = f"{value} {slots.get('needle2', '')}"
             if flip:
                 text = NAME.sub(lambda m: ("R" if m[1] == "L" else "L") + m[2], text)
-                text = re.sub(r"\b(left|right)\b",
-                              lambda m: "right" if m[1] == "left" else "left", text)
+                text = re.sub(r"\b([Ll]eft|[Rr]ight)\b", lambda m: MIRROR[m[1]], text)
             if key.startswith("needle"):
                 text = " ".join(sorted(NAME.findall(text) and [
                     a + b for a, b in NAME.findall(text)]))

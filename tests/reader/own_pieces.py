@@ -93,6 +93,10 @@ def ends_of(reading: Reading, making: Knitter, k: Knitter) -> None:
     need({step for step, _ in sewn} == set(list(closed)[:1]), "join",
          f"its ends meet in {sorted(closed)} and are sewn in {[step for step, _ in sewn]}")
     if closed:
+        sides = {edge.split()[0] for edges in closed.values() for edge in edges}
+        other = set().union(*CLOSED) - sides
+        need(not other & set(name.split()), "join",
+             f"the seam's edges are called {sorted(other)}, and so is this band")
         acts = [act for act, _ in k.log]
         need("shut" not in acts, "join", "its ends are shut before they meet")
         deep = float(pairs_of(reading.group("Finished measures"))[

@@ -306,6 +306,13 @@ def test_a_band_on_an_own_edge_says_where_it_begins(pages: dict[str, str]) -> No
     assert "end" in refused(cowl, left, "the first end at the left.")
 
 
+def test_a_band_is_not_called_as_the_edges_that_a_seam_joins(pages: dict[str, str]) -> None:
+    """ "Sew the upper edge to the lower edge": were those the edges with the upper and the lower
+    band, or the bound-off and the cast-on edge?"""
+    told = pages["foghorn-cowl/adult"].replace("Right band", "Lower band")
+    assert refused(told, "right band", "lower band") == {"join"}
+
+
 def test_an_edge_round_pegs_and_the_ends_of_a_hole_told_otherwise_are_found(
         pages: dict[str, str]) -> None:
     """16 stitches of 30 over 13.4 cm lie 7.15 cm wide; by the rows of that swatch it was 5.3."""
