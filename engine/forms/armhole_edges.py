@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..core.counted import Count
 from ..core.expression import Expression
@@ -54,8 +55,15 @@ def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
     changes: tuple[Change, ...] = tuple(c for c in edge.changes if c.row >= start)
     if not (changes and changes[0].how is How.BIND_OFF):
         up = Profile(edge.rows - start, shifted(changes, -start))
-        return None, shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows)
+        return None, replace(_rows(up, piece, gauge, rows), tied=start in piece.marks)
     first, *rest = changes
     up = Profile(edge.rows - first.row, shifted(rest, -first.row))
     return (waiting("underarm", first.stitches, gauge, Offer.BOUND_OFF, made=bound),
-            shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows))
+            _rows(up, piece, gauge, rows))
+
+
+def _rows(up: Profile, piece: Piece, gauge: Gauge, rows: Count) -> Section:
+    """The rows of an armhole, of which there is one at least."""
+    made = shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows)
+    assert made is not None
+    return made

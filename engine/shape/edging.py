@@ -53,7 +53,7 @@ class Section:
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie `within` the end of a band.
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
-    A thread is `tied` into its piece where it ends and a V neck begins.
+    A thread is `tied` into its piece where it ends and a V neck begins, or an armhole does.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `detail` says more of it than its `name` does, for people. `worn` says where it lies
     on whoever wears it, where another section has its name: "right", "left", "back", "inner".

@@ -165,7 +165,8 @@ class Task:
     `hemmed`: a seam runs over a hem's two layers. `all_hem`: no more than the hem is turned up.
     `inside`: a seam shuts all ends in, so that they are darned in before it is closed. `uneven`:
     the edges are in two fabrics, and have not as many rows or stitches. `ladders`: the edge has
-    needles left out. `pointed`: a piece's top row is as narrow as its seam takes.
+    needles left out. `pointed`: a piece's top row is as narrow as its seam takes. `tied`:
+    threads mark where armholes begin.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -195,6 +196,7 @@ class Task:
     opened: bool = False
     lower: bool = False
     open_hem: bool = False
+    tied: bool = False
     child: bool = False
     hemmed: bool = False
     all_hem: bool = False

@@ -5,10 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import takewhile
 
+from ..catalogue.edges import EdgeRole, role_of
 from ..machine import edge_steps, steps
 from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import Strip
 from .instruction import Instruction, Moment
+
+# The thread lies in the last row below the armhole (common practice, no source).
+UNDERARMS = (" The tied-in threads mark the underarms: section 1 begins just above the back's, "
+             "section 2 ends just above the front's.")
 
 
 def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
@@ -37,16 +42,25 @@ def marks_out(m: Moment, *now: edge_steps.Hang) -> str:
 def takes_tied(strip: Strip) -> bool:
     """True where the thread of a front, tied in where its neck begins, comes out with the marks of
     this band's edge."""
-    return any(meeting.section.tied for meeting in strip.plan.meetings) and any(
+    return not _is_armhole(strip) and any(
+        meeting.section.tied for meeting in strip.plan.meetings) and any(
         hang.takes_marked_rows and _is_edge(hang) for hang in strip.program.of(edge_steps.Hang))
 
 
 def _tied_said(strip: Strip) -> str:
-    """What the thread marks that was tied into a front where its neck begins."""
+    """What the thread marks that was tied into a front where its neck begins, and the threads
+    where an armhole begins that is not shaped there."""
     meetings = strip.plan.meetings
+    if _is_armhole(strip):
+        return UNDERARMS * any(meeting.section.tied for meeting in meetings)
     return "".join(" The thread tied in where the neck begins marks the upper end of "
                    f"{f'section {n}' if len(meetings) > 1 else 'the edge'}."
                    for n, meeting in enumerate(meetings, 1) if meeting.section.tied)
+
+
+def _is_armhole(strip: Strip) -> bool:
+    """True for a band round an armhole, whose threads stay in until the side seams are sewn."""
+    return role_of(strip.plan.band.garment_edge) is EdgeRole.ARMHOLE
 
 
 def _marks_now(m: Moment, step: edge_steps.Hang) -> bool:

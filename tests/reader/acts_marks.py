@@ -39,6 +39,19 @@ def mark_tied(k: Knitter, said: dict) -> None:
     k.note("tied section", said.get("n", 1))
 
 
+@act("mark_under")
+def mark_under(k: Knitter, said: dict) -> None:
+    """The threads at the underarms, which stay in: what begins and ends there."""
+    need(k.last == "mark_edge", "out-of-place", "no rows are marked here")
+    k.note("underarm sections", (said["n"], said["n2"]))
+
+
+@act("ties_out")
+def ties_out(k: Knitter, said: dict) -> None:
+    need("sew" in k.told and "up to the threads" in k.seams[-1][1], "out-of-place",
+         "no seam ends at threads")
+
+
 @act("marks_out")
 def marks_out(k: Knitter, said: dict) -> None:
     what = k.notes.get("threads in")

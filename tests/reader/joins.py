@@ -437,6 +437,20 @@ def tied_threads(reading: Reading) -> None:
             or len(edges) == len(tied), "shut in", f"threads are tied into {sorted(tied)}")
 
 
+def underarm_threads(reading: Reading) -> None:
+    """Threads that alone show where an armhole begins are named where its band is hung and where
+    the side seam ends (common practice, no source)."""
+    bands = [k for k in reading.knitters if re.search(r"\b(left|right) armhole$", k.title)]
+    tied = bool(bands) and any(k.marks for k in reading.knitters)
+    for k in bands:
+        want = (1, len(k.sections)) if tied else None
+        attempt(reading, k.title, "underarms", need, k.notes.get("underarm sections") == want,
+                "marks", "what the threads tied in at the underarms mark")
+    ends = reading.making_up and "ties_out" in [name for name, _ in reading.making_up.log]
+    attempt(reading, "Making up", "side seams", need, not bands or bool(ends) == tied, "marks",
+            "where the side seams end, and that the threads come out")
+
+
 def edge_told_whole(reading: Reading) -> None:
     """What sleeve, side and shoulder take of a side edge comes to all its stitches, and a band on
     the other edge covers as many of them as it is hung in from there."""

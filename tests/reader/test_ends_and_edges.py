@@ -353,6 +353,18 @@ def test_what_marks_an_edge_is_out_before_a_fold_shuts_it_in(pages: dict[str, st
                                  " Take the threads out again, and count them.", "")
 
 
+def test_threads_that_mark_an_armhole_are_named_at_its_band_and_at_the_side_seam(
+        pages: dict[str, str]) -> None:
+    """Where nothing is bound off or decreased the threads alone show where it begins."""
+    text = pages["lock-keeper-gilet/2x"]
+    under = (" The tied-in threads mark the underarms: section 1 begins just above the back's, "
+             "section 2 ends just above the front's.")
+    assert text.count(under) == 2
+    assert refused(text, under, "") == {"marks"}
+    assert refused(text, under, under.replace("section 2 ends", "section 3 ends")) == {"marks"}
+    assert refused(text, " Then take the threads out.", "") == {"marks"}
+
+
 def test_the_thread_at_the_foot_of_a_v_is_out_before_a_fold_shuts_it_in(
         pages: dict[str, str]) -> None:
     """It lies at the end of the edge that a band is closed around: geometry."""
