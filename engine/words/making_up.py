@@ -79,9 +79,9 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
                  corded: bool = False, labelled: bool = False) -> tuple[TaskInstruction, ...]:
     """Return what is done after the pieces are knitted, a step for each sentence that tells it.
 
-    A join stands in the first step that sews some of it. With `marked`, threads that were tied
-    into edges are counted back in at the end; with `corded`, the cords of the pieces; with
-    `labelled`, the labels of stitches that waited.
+    A join stands in the first step that sews some of it. Pins of blocking and of seams are
+    counted back in at the end; with `marked`, threads that were tied into edges too; with
+    `corded`, the cords of the pieces; with `labelled`, the labels of stitches that waited.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
     first = [(join, task) for join in joins
@@ -90,7 +90,8 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     told = [TaskInstruction(text, _pages(group), _joins(group, first), _worked(group),
                             group)
             for group in _steps(done) if (text := task_text(group))]
-    if marked or corded or labelled:
+    pinned = bool(joins) or any(task.kind is TaskKind.BLOCK for task in done)
+    if marked or corded or labelled or pinned:
         drawn = any(task.kind is TaskKind.CORD for task in done)
         told.append(TaskInstruction(counted_back(marked=marked, corded=corded, labelled=labelled,
                                                  drawn=drawn), (MARKERS,) * marked, ()))

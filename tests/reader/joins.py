@@ -542,9 +542,13 @@ def work_order(reading: Reading) -> None:
     if "darn" in names:
         rest = names[names.index("darn") + 1:]
         attempt(reading, "Making up", "", need, not [n for n in rest if n not in (
-            "explain", "how", "brim_up", "count_back_ties", "count_back_cords", "caution_in")],
+            "explain", "how", "brim_up", "count_back_ties", "count_back_cords",
+            "count_back_pins", "caution_in")],
                 "order",
                 "ends are darned in last")
+    counted = any(name.startswith("count_back_") for name in names)
+    attempt(reading, "Making up", "", need, counted or not (sewing or "block" in names),
+            "left-out", "pins of blocking and of the seams are counted at the very end")
     out = any("tied section" in k.notes for k in reading.knitters)
     tied = any(k.marks or ("neck begins" in k.notes and not out) for k in reading.knitters)
     attempt(reading, "Making up", "", need, tied == ("count_back_ties" in names), "left-out",
