@@ -14,10 +14,12 @@ from ..words.chart import how_said
 from ..words.lying import cuts, every_row, middle, where, which_row
 
 
-def chart_section(piece: KnittedPiece, prefix: str, *, rules: tuple[str, Piece]) -> str:
+def chart_section(piece: KnittedPiece, prefix: str, *, rules: tuple[str, Piece],
+                  holds: bool) -> str:
     """Return the piece's stitch chart on its own needles, and every row in words; "" without.
 
-    The `rules` that hold for it stand at the piece that they name with its section's id.
+    The `rules` that hold for it stand at the piece that they name with its section's id; with
+    `holds`, the carriage is set to hold in some piece.
     """
     placed = piece.piece.placed
     if placed is None:
@@ -27,7 +29,8 @@ def chart_section(piece: KnittedPiece, prefix: str, *, rules: tuple[str, Piece])
         told = (words.straight_lead(piece.piece)
                 + chart_figure(placed, prefix=f"{prefix}-chart", title=title))
     else:
-        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", rules=rules)
+        told = lying_section(piece.piece, placed, prefix=f"{prefix}-chart", rules=rules,
+                             holds=holds)
     return part(words.chart_title(title), f"{prefix}-chart") + block(told)
 
 
@@ -54,12 +57,13 @@ def _drawn_once(piece: Piece, placed: Placed, size: str) -> str:
             + chart_drawing(placed, prefix=prefix, title=placed.chart.title, only=middle(placed)))
 
 
-def lying_section(piece: Piece, placed: Placed, *, prefix: str, rules: tuple[str, Piece]) -> str:
+def lying_section(piece: Piece, placed: Placed, *, prefix: str, rules: tuple[str, Piece],
+                  holds: bool) -> str:
     """Return drawing and words as HTML; the rules only at the piece where they stand."""
     title, (section, first) = placed.chart.title, rules
     plain = f"{section}-plain"
-    told = f"{words.HOW}{how_said(placed)}{cuts(piece, placed, plain)}" if piece is first else \
-        words.rules_before(first, plain)
+    told = words.rules_before(first, plain) if piece is not first else \
+        f"{words.HOW}{how_said(placed, holds=holds)}{cuts(piece, placed, plain)}"
     return (f"<p>{every_row(piece)} {which_row(piece, placed)}</p>"
             f"<p>{where(piece, placed)}</p>{told}"
             f'<div class="wb-chart-both">'

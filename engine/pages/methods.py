@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import fold
@@ -17,8 +19,7 @@ def methods(size: SizeProof) -> str:
     pieces = size.pieces
     shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))
     used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
-    holds = any(isinstance(step, steps.Hold | steps.Tuck | steps.Slip)
-                for work in shaped for step in work.program.steps)
+    holds = sets_to_hold(shaped)
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}'
              f"{WHILE_HOLDING.get(done, '') * holds} {more_of(done)}</dd>"
              for done, said in HOW.items() if done in used]
@@ -28,6 +29,12 @@ def methods(size: SizeProof) -> str:
     if not found:
         return ""
     return fold(HEADING, "ways", f'<dl class="wb-ways">{"".join(found)}</dl>')
+
+
+def sets_to_hold(works: Iterable[Work]) -> bool:
+    """True where the carriage is set to hold while some of these are knitted."""
+    return any(isinstance(step, steps.Hold | steps.Tuck | steps.Slip)
+               for work in works for step in work.program.steps)
 
 
 def _way(step: steps.Step) -> Done | None:

@@ -12,6 +12,7 @@ from ..words.rolling import lower_edge_rolls, sides_roll
 from .anchors import piece_anchor
 from .chart_section import chart_section
 from .designer_notes import notes_at
+from .methods import sets_to_hold
 from .program import tell
 
 
@@ -27,7 +28,8 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
                        rolls=lower_edge_rolls(pattern, size, piece.piece)
                        + sides_roll(pattern, piece.piece),
                        plain=_is_plain(pattern, size, piece.piece))
-            + chart_section(piece, anchor, rules=_rules_at(size, piece))
+            + chart_section(piece, anchor, rules=_rules_at(size, piece),
+                            holds=sets_to_hold(size.pieces))
             + tell(piece, pattern, anchor, notes))
 
 

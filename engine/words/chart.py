@@ -41,19 +41,27 @@ HOW = {
                   "floats lie loose.",
 }
 
+MOVED = (Doing.MOVE, Doing.CROSS)
+# As for moved stitches of an edge (common practice, no source).
+WHILE_HOLDING = (" While the carriage is set to hold, put the needles of these stitches back in "
+                 "upper working position, latches open. It passes by those that are fully forward.")
+
 
 def chart_text(placed: Placed, *, title: str) -> str:
-    """Return the chart in words, as HTML: what holds throughout, how to, then every row."""
+    """Return the chart of a straight piece, which holds no stitches, in words, as HTML: what holds
+    throughout, how to, then every row."""
     rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed))
-    how = how_said(placed)
+    how = how_said(placed, holds=False)
     return (f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row.</b> {lying(placed)} '
             f"The purl side faces you; left and right are those of the bed. Before each row do "
             f"what it says, then knit it.</p>{how}{items(rows)}{_over(placed)}</div>")
 
 
-def how_said(placed: Placed) -> str:
-    """How each kind of work that the chart asks for is done, as HTML."""
-    return "".join(f"<p>{HOW[doing]}{contrast_said(placed) if doing is Doing.SECOND else ''}</p>"
+def how_said(placed: Placed, *, holds: bool) -> str:
+    """How each kind of work that the chart asks for is done, as HTML; with `holds`, where the
+    carriage is set to hold."""
+    return "".join(f"<p>{HOW[doing]}{WHILE_HOLDING * (holds and doing in MOVED)}"
+                   f"{contrast_said(placed) if doing is Doing.SECOND else ''}</p>"
                    for doing in _kinds(placed))
 
 

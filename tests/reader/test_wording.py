@@ -99,6 +99,16 @@ def test_needles_of_moved_stitches_are_put_where_a_carriage_set_to_hold_knits_th
     assert holding > 100
 
 
+def test_needles_of_crossed_stitches_are_put_where_a_carriage_set_to_hold_knits_them(
+        texts: dict[str, str]) -> None:
+    """As those of decreases (common practice): a row would be lost on what is fully forward."""
+    crossed = {name: told for name, text in texts.items()
+               for told in re.findall(r"To cross, take[^\n]*", text)
+               if re.search(r"the carriage to hold", text)}
+    assert crossed
+    assert not {name for name, told in crossed.items() if "upper working position" not in told}
+
+
 def test_no_sentence_says_a_word_of_its_way_twice(texts: dict[str, str]) -> None:
     """ "Sew them off the waste yarn, back-stitched off waste yarn"."""
     phrase = re.compile(r"\boff (?:the |its )?waste yarn\b")
