@@ -79,7 +79,7 @@ def started(copy: Path, *arguments: str, limit: str = "unlimited") -> subprocess
     """Start pytest in the copy; the packages are the copy's, by the links in .ci/types.
 
     Its settings are named, for pytest would look for them beside every path among the arguments,
-    and call each test by where it lies from there.
+    and call each test by where it lies from there. Options from outside are left out.
     """
     path = os.pathsep.join(str(copy / ".ci" / each) for each in ("types", ""))
     return subprocess.Popen(
@@ -87,7 +87,7 @@ def started(copy: Path, *arguments: str, limit: str = "unlimited") -> subprocess
          "-q", "-n", "0", "-c", "pyproject.toml", "-p", "no:cacheprovider", "--timeout", "0",
          "-m", "not long", *arguments],
         cwd=copy, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
-        env={**os.environ, "PYTHONPATH": path})
+        env={**os.environ, "PYTHONPATH": path, "PYTEST_ADDOPTS": ""})
 
 
 def engine_now() -> str:

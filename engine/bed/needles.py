@@ -173,16 +173,22 @@ def _need_choice(bed: Bed, needles: Needles) -> None:
 
 
 def increase(bed: Bed, step: Increase) -> None:
-    """Give each empty needle a loop from the stitch beside it."""
+    """Give each empty needle a loop from the stitch beside it.
+
+    Claw weights under that stitch pull at the new one too (common practice, no source).
+    """
     # needs
     bed.need_empty(step.needles)
     stitches = bed.loaded
     if lone := step.needles - stitches.shifted(1) - stitches.shifted(-1):
         raise Refused("no-neighbour", lone, "a stitch on the needle beside", f"none beside {lone}")
-    bed.need_no_cord((step.needles.shifted(1) | step.needles.shifted(-1)) & stitches)
+    beside = step.needles.shifted(1) | step.needles.shifted(-1)
+    bed.need_no_cord(beside & stitches)
     # loops
     bed.use(Tool.TRANSFER)
     bed.place(step.needles, Position.WORKING)
+    if bed.claws & beside:
+        bed.claws |= step.needles
     bare = step.needles
     for loop, on in reversed(tuple(bed.layers)):
         if reached := bare & (on.shifted(1) | on.shifted(-1)):

@@ -429,6 +429,14 @@ CLOSED_UP = CloseUp(needles=SIX_ON, onto=ns("L2", "R2"), doubled=of(needle("L2")
                  claim=at(2, 4, 6, R))
 
 
+def test_claw_weights_pull_at_a_stitch_that_is_increased_beside_them() -> None:
+    """A second half knits on with them, and may widen (common practice, no source)."""
+    ran(make(*SIX, replace(CLAWS, needles=SIX_ON), Increase(needles=ns("R4"), claim=at(0, 7, 7, R)),
+             knit(2, at(2, 7, 7, R)), *light(at(2, 7, 7, R)),
+             BindOff(needles=ns("L3", "R4"), yarn="main", toward=L, keep_last=False,
+                     method=CHAINED, claim=at(2, 0, 0, R))))
+
+
 def test_all_stitches_are_hung_again_in_their_order_two_on_some_needles() -> None:
     four = ns("L2", "R2")
     parts = (*SIX, knit(2, at(2, 6, 6, R)), TakeWeightsOff(claim=at(2, 6, 6, R)), CLOSED_UP)

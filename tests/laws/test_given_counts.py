@@ -44,7 +44,7 @@ def made(form: str, measures: dict[str, str], **more: object
 
 @cache
 def default(form: str, name: str) -> float:
-    return float(at_rest(form, "round")[name].split(" ")[0])
+    return float(at_rest(form, "round", name)[name].split(" ")[0])
 
 
 def count_of(assembled: Assembled, one: Outright) -> Count:

@@ -59,12 +59,13 @@ NAMED = {
     "Gate pegs": "gate pegs?", "Cast-on comb": r"\bcomb\b",
     "Weights": r"(?<!claw )\bweights\b", "Claw weights": "claw weights?",
     "A carriage with two feeders": "second feeder", "Marking thread": "(?:tie|lay) a thread",
-    "Threads or pins": "threads or pins", "Clips": r"\bclips?\b", "Clean cloth": r"\bcloth\b",
+    "Threads or pins": "threads or pins", "Clips": r"\bclips?\b",
+    "Clean cloth": r"(?<!damp )\bcloth\b",
     "Sewing needle and strong thread": r"sew on \d+ button",
     "Blunt sewing needle": "sewing needle|darn", "Waste yarn": "waste yarn", "Labels": "label them",
     "Ravel cord": "ravel cord", "Buttonhole cord": "buttonhole cord",
     "Pocket cord": "pocket cord", "Scissors and tape measure": r"\bcut\b|\d cm\b",
-    "Pins and a flat board": r"\bblock\b", "Steam iron or steamer": r"\bsteam them\b"}
+    "Pins and a flat board": r"\bblock\b", "Steam iron or steamer": r"\bsteam them\b|allows steam"}
 
 
 def unlike(page: str) -> dict[str, bool]:

@@ -761,9 +761,9 @@ def test_settings_are_kept_and_hold_on_every_page(page: Page, address: str) -> N
     assert "13\u00a0cm" in facts and "in)" not in facts
     choose(page, units="in")
     facts = page.inner_text(".wb-facts")
-    assert "5\u00a0in" in facts and "cm" not in facts
+    assert "5⅛\u00a0in" in facts and "cm" not in facts
     choose(page, units="both")
-    assert "13\u00a0cm (5\u00a0in)" in page.inner_text(".wb-facts")
+    assert "13\u00a0cm (5⅛\u00a0in)" in page.inner_text(".wb-facts")
     begin(page)
     forward, back = (page.locator(zone).bounding_box() for zone in (FORWARD, UNDO))
     assert forward is not None and back is not None and forward["x"] < back["x"]
