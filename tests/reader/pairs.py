@@ -44,6 +44,16 @@ def order_of_two(reading: Reading) -> None:
                 f"which of the two bands comes first is left open, or there is one: {twin}")
 
 
+def labels_of_parts(reading: Reading) -> None:
+    """Stitches of two parts that wait to be sewn down together have a label each that differs."""
+    acts = {act for k in reading.knitters for act, _ in k.log}
+    for k in reading.knitters if "turn_parts" in acts else ():
+        part = re.search(r", (part \d+) of \d+", k.title)
+        labels = [str(said["name"]) for act, said in k.log if act == "wait_as"]
+        attempt(reading, k.title, "", need, not part or all(part[1] in one for one in labels),
+                "label", f"they wait as {labels}")
+
+
 def same_size(k: Knitter, other: Knitter) -> None:
     """A band with buttonholes and the one without have the same stitches and rows."""
     need(k.head[0] == other.head[0], "mirror",

@@ -17,7 +17,11 @@ from .hung import ends, first_row, hang_edge
 from .kind import MadeBand
 from .mitre import first_layer
 
-INSIDE = "facing, to be sewn down inside"
+
+def _label(plan: BandPlan) -> str:
+    """What the stitches that wait are labelled: parts are sewn down together, and differ."""
+    part = f", part {plan.part.number}" if plan.part else ""
+    return f"facing{part}, to be sewn down inside"
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
@@ -37,12 +41,13 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     else:
         layout = behind_fold(book, plan, layout, fills)
     book.unthread(cut=True, reason=Reason.TO_SEW_DOWN)
+    label = _label(plan)
     if plan.part is None:
         book.section(Heading.FACING)
-    book.take_off(layout.needles, INSIDE)
+    book.take_off(layout.needles, label)
     book.bring(layout.needles, Position.NON_WORKING)
     if plan.part is None:
         book.attend("sew facing")
     book.section(Heading.FACING if plan.part else Heading.SEWING_DOWN)
     ends(book, plan, bool(loops), folded=False)
-    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=(INSIDE,))
+    return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=(label,))
