@@ -51,8 +51,9 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
                            for foot, key in _feet(pattern)
                            if foot_fabric(pattern, foot, key) is None)
     for band in bands:
-        if KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
-            rules.append(words.latched_not_swatched(band))
+        if band.fabric and KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
+            rules.append(words.latched_not_swatched(
+                band, measure(pattern.fabrics[band.fabric].swatches).stitch))
         if band.pick_up is not None and not band.facing_fabric:
             rules.append(words.from_rule(band, band.pick_up, _row(pattern, band),
                                          alike=_is_alike(pattern, band),

@@ -59,11 +59,14 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, apart: boo
             f"{deep}.</p>")
 
 
-def latched_not_swatched(band: Band) -> str:
-    """That a latched rib is narrower than the plain knitting it is counted by; HTML."""
+def latched_not_swatched(band: Band, stitch: Fraction) -> str:
+    """That a latched rib is narrower than the plain knitting it is counted by, a `stitch` of which
+    is so wide [mm], and how far it has to reach all the same (common practice, no source); HTML."""
     return (f"<p>{esc(band.title)}: counted as stocking stitch. The latched rib draws in: latch up "
             "a part of the swatch, as wide as you can, and measure that too. Measure half-way up, "
-            "away from the cast-on and the bound-off edge, the rib flat and not drawn out.</p>")
+            "away from the cast-on and the bound-off edge, the rib flat and drawn out gently. "
+            f"It should then reach {Length(10 * stitch)} over 10 stitches, as counted. Where it is "
+            "narrower, set a higher number on the dial.</p>")
 
 
 def gauge_said(gauge: Gauge, yarn: str, dial: Dial) -> str:

@@ -111,7 +111,9 @@ def known_gauge_words(text: str) -> None:
     known = (swatch,
              r"[A-Z][a-z ,]+: counted as stocking stitch\. The latched rib draws in: latch up a "
              r"part of the swatch, as wide as you can, and measure that too\. Measure half-way up, "
-             r"away from the cast-on and the bound-off edge, the rib flat and not drawn out\.",
+             r"away from the cast-on and the bound-off edge, the rib flat and drawn out gently\. "
+             r"It should then reach [\d.]+ cm \([^)]+\) over 10 stitches, as counted\. Where it is "
+             r"narrower, set a higher number on the dial\.",
              r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
              r"differs, the counts of this page are not yours\.",
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "

@@ -537,6 +537,21 @@ def test_a_swatch_that_is_latched_says_where_it_is_measured(texts: dict[str, str
     assert not [part for part in told if "Measure half-way up, away from" not in part]
 
 
+def test_a_latched_swatch_says_how_wide_it_should_be_and_what_to_do_where_it_is_not(
+        texts: dict[str, str]) -> None:
+    """It has to reach the width that the band is counted by; a looser stitch is wider (common
+    practice, no source)."""
+    seen = 0
+    for name, text in texts.items():
+        for band, told in re.findall(r"([A-Z][a-z ]+): counted as stocking stitch\.([^\n]*)", text):
+            reach = re.search(r"reach ([\d.]+) cm \(.*?\) over 10 stitches", told)
+            assert reach and "a higher number on the dial" in told, name
+            counted = re.search(rf"{band[1:]}[a-z ,]*\s+([\d.]+) stitches and", text)
+            assert counted and abs(100 / float(counted[1]) - float(reach[1])) < 0.06, name
+            seen += 1
+    assert seen
+
+
 def test_a_fold_that_is_sewn_down_at_a_steep_point_names_its_yarn(texts: dict[str, str]) -> None:
     """The ends at hand are those of the closing, at the band's ends."""
     told = [part for text in texts.values()
