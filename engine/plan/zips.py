@@ -16,6 +16,8 @@ from ..pattern.specs import ZipSpec
 
 # Ribbon for the stay: twice the zip and about 13 cm (Elizabeth Knits, "Zippers in sweaters").
 STAY_TIMES, STAY_MORE = 2, Fraction(130)
+# The piece at the throat: over both tapes, the ends turned in (common practice, no source).
+THROAT = Fraction(50)
 # The published example eases 13 in of edge onto a zip of 12 in (the same): no more than that.
 MOST_EASED = Fraction(1, 13)
 
@@ -37,6 +39,11 @@ class Zip:
     def stay(self) -> Length:
         """The ribbon for both sides."""
         return Length(STAY_TIMES * self.length.mm + STAY_MORE)
+
+    @property
+    def ribbon(self) -> Length:
+        """All of the ribbon: for both sides, and for the throat."""
+        return Length(self.stay.mm + THROAT)
 
 
 def zip_for(opening: Length, spec: ZipSpec) -> Zip:

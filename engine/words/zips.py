@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import esc, link
-from ..plan.zips import Zip
+from ..plan.zips import THROAT, Zip
 
 
 def zip_title(band: str) -> str:
@@ -19,7 +19,7 @@ def zip_to_buy(found: Zip, *, cut: bool) -> str:
     """The entry of the materials; a zip that may be `cut` may be a longer one."""
     longer = ", or a longer one to be cut" if cut else ""
     return (f"<strong>Zip:</strong> one that comes apart, {found.length}{longer}; ribbon for "
-            f"its stay, {found.stay}; sewing thread and needle")
+            f"its stay and the throat, {found.ribbon}; sewing thread and needle")
 
 
 def zip_eased(found: Zip) -> str:
@@ -38,7 +38,8 @@ def zip_steps(found: Zip, *, cut: bool, stands: bool) -> Iterator[str]:
     if cut:
         yield (f"Cut the zip at its upper end to {esc(str(found.length))} and a finger's breadth, "
                "and sew across the teeth by hand as a new stop, before you cut.")
-    yield (f"Cut the ribbon in two, {esc(str(half))} each. Mark the ribbon, both tapes of the zip "
+    yield (f"Cut {esc(str(Length(THROAT)))} off the ribbon, for the throat. Cut the rest in two, "
+           f"{esc(str(half))} each. Mark these, both tapes of the zip "
            "and both front edges at their halves, quarters and eighths.")
     # The rows of a band that stands out from the front run along the zip; a facing is turned in,
     # and the front's own edge is left.
@@ -54,4 +55,4 @@ def zip_steps(found: Zip, *, cut: bool, stands: bool) -> Iterator[str]:
            f"{along[1]}.")
     yield ("Lay the ribbon over each tape, mark on mark, and sew it down along both its sides: it "
            "keeps the edge from stretching. Turn in the ends of tape and ribbon.")
-    yield "At the throat sew a short piece of ribbon over the end of the zip: it must not pinch."
+    yield "At the throat sew the short piece of ribbon over the end of the zip: it must not pinch."

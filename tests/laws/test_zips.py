@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -14,6 +15,7 @@ from walebook.pattern.model import Fold
 from walebook.pattern.specs import ZipSpec
 from walebook.plan.zips import MOST_EASED, zip_for
 from walebook.proof.proof import prove
+from walebook.words.zips import zip_steps, zip_to_buy
 
 from tests.site.garments import garment
 
@@ -48,6 +50,19 @@ def test_the_published_zip_is_just_within_what_may_be_eased_in() -> None:
 def test_the_stay_is_twice_the_zip_and_13_cm() -> None:
     """The same source: about 13 cm besides twice the zip's length."""
     assert zip_for(Length(Fraction(584)), ZipSpec(every=5)).stay == Length(Fraction(1230))
+
+
+@given(mm=st.integers(200, 900), every=st.integers(1, 10))
+def test_what_is_cut_of_the_ribbon_is_what_was_bought(mm: int, every: int) -> None:
+    """A stay along either tape, and a piece over the zip's end at the throat: a sum."""
+    found = zip_for(Length(Fraction(mm)), ZipSpec(every=every))
+    bought = re.search(r"ribbon for its stay and the throat, ([\d.]+) cm", zip_to_buy(
+        found, cut=False))
+    steps = " ".join(zip_steps(found, cut=False, stands=True))
+    cut = re.search(r"Cut ([\d.]+) cm .*? off the ribbon, for the throat\. Cut the rest in two, "
+                    r"([\d.]+) cm", steps)
+    assert bought and cut and "sew the short piece" in steps
+    assert abs(Fraction(bought[1]) - Fraction(cut[1]) - 2 * Fraction(cut[2])) <= Fraction(2, 10)
 
 
 @pytest.mark.parametrize(("kind", "along"), [("single", "stitch"), ("folded", "stitch"),

@@ -147,10 +147,17 @@ def zip_eased(k: Knitter, said: dict) -> None:
     k.note("zip", zip_long)
 
 
+@act("throat")
+def throat(k: Knitter, said: dict) -> None:
+    """A piece over the upper end of the zip, cut before the rest is halved."""
+    k.note("throat", float(said["cm"].split(" ")[0]))
+
+
 @act("ribbon")
 def ribbon(k: Knitter, said: dict) -> None:
     long = float(said["cm"].split(" ")[0])
     need(long >= float(str(k.notes.get("zip", 0))), "zip", "the ribbon is shorter than the zip")
+    need("throat" in k.notes, "zip", "nothing is cut for the throat")
 
 
 @act("foot_of_v")
