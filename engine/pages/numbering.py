@@ -1,4 +1,4 @@
-"""Which steps of a program are one numbered step on the page, before any of it is told."""
+"""Which steps of a program are one numbered step on the page, before any of it is written."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def _shapes(strip: Strip, section: ProgramSection) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class _Part:
-    """A section of a program whose steps are all `every`; parts of it are told as moments."""
+    """A section of a program whose steps are all `every`; parts of it are written as moments."""
 
     work: Work
     pattern: Pattern

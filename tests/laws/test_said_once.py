@@ -13,7 +13,7 @@ from tests.laws.calls import files_of
 # Functions with one body, and why there are two.
 ALIKE = {
     "_counted": "the command and the notices of a preview load neither each other nor words",
-    "builder": "each names `build` and `ROUNDS` of its own module",
+    "builder": "each names `build` and `ROUNDS` of the form's module",
 }
 # Classes of one name, and why there are two.
 NAMED_ALIKE: dict[str, str] = {}

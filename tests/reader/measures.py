@@ -48,7 +48,7 @@ def agree(cm: str, inch: str, *, chart: bool = False) -> None:
 
 
 def both_units(text: str, *, chart: bool = False) -> None:
-    """Every length in a text that is told in centimetres and in inches; `chart`: of a body."""
+    """Every length in a text that stands in centimetres and in inches; `chart`: of a body."""
     text = re.sub(r"(?:spread|ease) the difference of [^)]*\)", "", text)  # as printed
     for match in PAIR.finditer(text):
         printed = chart or "[" in text[:match.start()]

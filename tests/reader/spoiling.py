@@ -2,7 +2,7 @@
 changed, removed or moved.
 
 What is spoiled is what a knitter follows or counts on: steps, tables, heads, drawings' figures,
-facts, materials, gauge, workings, cautions, what is told once of shaping and edges. Left alone are
+facts, materials, gauge, workings, cautions, what is said once of shaping and edges. Left alone are
 links, what a designer says of earlier versions, and sentences that the table of sentences calls
 mere explanations.
 """
@@ -282,7 +282,7 @@ class Spoiler:
 HOW = ("changed", "removed", "moved")
 KINDS = tuple(f"{what} {how}" for what in ("number", "needle", "side", "verb", "sentence", "word")
               for how in HOW)
-# What is told once names no needle and no side of the bed, and few numbers.
+# What is said once names no needle and no side of the bed, and few numbers.
 ONCE_KINDS = tuple(f"{what} {how}" for what in ("verb", "sentence", "word") for how in HOW)
 
 

@@ -19,7 +19,7 @@ ARGUED = {
     "an eyelet leans to the other side": r"^Row \d.* one needle to the (?:left|right)\.",
     "moved: the dial is set before or after the counter or a thread":
         r"Set the (?:dial|row counter)|Set both dials|^Thread the",
-    "moved: a hand's work is told a sentence earlier or later": r"Darn in|Sew |Block |Join |Work ",
+    "moved: a hand's work stands a sentence earlier or later": r"Darn in|Sew |Block |Join |Work ",
     "moved: factors of a product are exchanged": r"×",
     "moved: empty needles are pushed back earlier or later": r"Push the empty needles",
     "moved: two needles are filled in either order": r"Fill each of the needles left empty",

@@ -83,7 +83,7 @@ def test_every_way_that_the_pages_tell_has_its_sources(readings: dict[str, page.
 @pytest.mark.parametrize("name", cautions.WARNS)
 def test_a_caution_that_is_left_out_is_missed(
         pages: dict[str, str], readings: dict[str, page.Reading], name: str) -> None:
-    """Each stands in a block of its own."""
+    """Each stands in a separate block."""
     rows, _ = cautions.WARNS[name]
     have = next(one for one, reading in readings.items() if name in cautions.owed(reading))
     parts = sections(pages[have])

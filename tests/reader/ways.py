@@ -158,7 +158,7 @@ def rows_of(title: str) -> tuple[Row, ...]:
 
 
 def ways(reading: Reading) -> None:
-    """Every way that a page spells out is told whole and truly, and none that it uses is left out.
+    """Every way that a page spells out is whole and true, and none that it uses is left out.
     """
     told: dict[str, dict[str, dict[str, object]]] = {}
     for group in filter(None, map(reading.group, (SHAPING, EDGES))):
@@ -180,7 +180,7 @@ def ways(reading: Reading) -> None:
                     "way", "it is set to hold here" if held else "it is never set to hold")
     attempt(reading, EDGES, "", in_tools, reading, told)
     attempt(reading, EDGES, STITCH_OVER, need, AT_EDGE in told or "way_as" not in told.get(
-        STITCH_OVER, {}), "way", "nothing is told of an edge")
+        STITCH_OVER, {}), "way", "nothing is said of an edge")
 
 
 def sewn(reading: Reading) -> set[tuple[str, str, str, str]]:

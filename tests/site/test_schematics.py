@@ -155,7 +155,7 @@ def upright_lines(figure: ElementTree.Element) -> list[tuple[float, float, float
 def out_of_order(figure: ElementTree.Element, scale: float) -> list[str]:
     """The labels beside a figure that stand, from the top, in another order than their lines.
 
-    A line is told from another by how long it is drawn. Lines with one middle have no order.
+    Two lines differ in how long they are drawn. Lines with one middle have no order.
     """
     spots = [x for x, _ in corners(figure)]
     found = []
