@@ -80,7 +80,7 @@ def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
 def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
             bands: Mapping[str, int], rings: Mapping[str, Length] = MappingProxyType({})
             ) -> tuple[StepStretch, ...]:
-    """What the `programs` of the pieces tie into edges, and their cords, are counted at the end;
+    """What the `programs` of the pieces tie into edges, their cords and pins are counted last;
     `left` are the marks that no band's edge took out with its own, `bands` has the rows of a layer
     of each band, `rings` what sews its ends to each other."""
     programs = tuple(programs)
@@ -98,7 +98,8 @@ def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
     tasks = [replace(task, hemmed=hemmed, pointed=pointed, tied=tied, bands=tuple(
         replace(band, end=rings.get(band.key), rows=bands.get(band.key, 0)) for band in task.bands))
              for task in garment.tasks]
-    told = instructions(tasks, garment.joins, marked=marked, corded=corded,
+    pinned = bool(garment.joins) or any(task.kind is TaskKind.BLOCK for task in tasks)
+    told = instructions(tasks, garment.joins, pinned=pinned, marked=marked, corded=corded,
                         labelled=labelled)
     ends = [n for n, step in enumerate(told, 1) if set(step.bands) & set(bands) or n == len(told)]
     return tuple(StepStretch(number=number, first=first + 1, steps=told[first:end],

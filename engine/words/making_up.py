@@ -75,12 +75,13 @@ class TaskInstruction:
         return tuple(task.kind for task in self.tasks)
 
 
-def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool = False,
-                 corded: bool = False, labelled: bool = False) -> tuple[TaskInstruction, ...]:
+def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, pinned: bool = False,
+                 marked: bool = False, corded: bool = False, labelled: bool = False
+                 ) -> tuple[TaskInstruction, ...]:
     """Return what is done after the pieces are knitted, a step for each sentence that tells it.
 
-    A join stands in the first step that sews some of it. Pins of blocking and of seams are
-    counted back in at the end; with `marked`, threads that were tied into edges too; with
+    A join stands in the first step that sews some of it. With `pinned`, pins of blocking and of
+    seams are counted back in at the end; with `marked`, threads that were tied into edges; with
     `corded`, the cords of the pieces; with `labelled`, the labels of stitches that waited.
     """
     done = [task for task in tasks if task.kind is not TaskKind.KNIT]
@@ -90,7 +91,6 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, marked: bool =
     told = [TaskInstruction(text, _pages(group), _joins(group, first), _worked(group),
                             group)
             for group in _steps(done) if (text := task_text(group))]
-    pinned = bool(joins) or any(task.kind is TaskKind.BLOCK for task in done)
     if marked or corded or labelled or pinned:
         drawn = any(task.kind is TaskKind.CORD for task in done)
         told.append(TaskInstruction(counted_back(marked=marked, corded=corded, labelled=labelled,
