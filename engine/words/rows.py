@@ -193,6 +193,8 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     """Rows with the carriage."""
     rows = counted(step.rows, "row")
     comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
+    charted = isinstance(m.work, KnittedPiece) and m.work.piece.chart is not None
+    comma += ", plain," * (charted and step.reason is Reason.OVER_LAST_DECREASES)
     why = f"{comma} {said}" if (said := reason_said(step)) else ""
     empty = len(m.before.working - m.before.loaded) if m.before else 0
     fills = (f" {'The' if empty == 1 else 'Every'} empty needle takes up a new loop in the first "

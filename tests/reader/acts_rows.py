@@ -169,6 +169,8 @@ def knit(k: Knitter, said: dict) -> None:
         before = k.bed.rows - said["rows"]
         need(any(one[0] == before and one[2] == "decrease" for one in k.edges), "out-of-place",
              "nothing was decreased just now")
+        need(("plain" in k.sentence) == bool(k.notes.get("chart")), "chart",
+             "this row is plain, whatever the chart shows")
 
 
 @act("knit_loose")
