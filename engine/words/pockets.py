@@ -18,7 +18,7 @@ POCKET_HOW = {
                      "above the pocket fall forward over the part below, clear of the carriage. "
                      "They hang there until the band is off the bed.",
     Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "
-                    "is sewn down with the band's end.",
+                    "is sewn down later, with the band's short end.",
 }
 
 
