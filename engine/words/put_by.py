@@ -23,7 +23,7 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
         return Instruction(
             text=f"<b>Draw the yarn's end through all {some}</b> with a blunt sewing needle, from "
             f"the {side.value}, where it hangs, to the {side.other.value}. Take the stitches off "
-            "the needles, and draw them up.",
+            "the needles, and draw them up loosely.",
             check=True,
         )
     if step.by_needle:

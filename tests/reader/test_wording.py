@@ -537,6 +537,15 @@ def test_a_swatch_that_is_latched_says_where_it_is_measured(texts: dict[str, str
     assert not [part for part in told if "Measure half-way up, away from" not in part]
 
 
+def test_stitches_that_are_drawn_through_once_more_are_drawn_up_loosely_first(
+        texts: dict[str, str]) -> None:
+    """Drawn up tight, they leave no way for a second passage (geometry)."""
+    twice = {name: text for name, text in texts.items() if "stitches once more" in text}
+    assert twice
+    assert not {name for name, text in twice.items()
+                if re.search(r"off the needles, and draw them up(?! loosely)", text)}
+
+
 def test_a_latched_swatch_says_how_wide_it_should_be_and_what_to_do_where_it_is_not(
         texts: dict[str, str]) -> None:
     """It has to reach the width that the band is counted by; a looser stitch is wider (common
