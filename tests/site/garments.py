@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from html import unescape
 
@@ -57,9 +58,12 @@ def _band(edge: str, fold: Fold) -> Band:
 
 
 def made_up(garment: Garment) -> tuple[str, ...]:
-    """The steps of the making up as they are read."""
+    """The steps of the making up as they are read, with the threads at a straight armhole."""
+    tied = any(section.tied for key, edge in garment.edges.items() if key.endswith("armhole")
+               for section in edge.sections)
+    tasks = [replace(task, tied=tied) for task in garment.tasks]
     return tuple(unescape(re.sub(r"<[^>]+>", "", one.text))
-                 for one in instructions(garment.tasks, garment.joins))
+                 for one in instructions(tasks, garment.joins))
 
 
 @cache
