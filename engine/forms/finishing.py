@@ -99,7 +99,8 @@ def _to_the_sides(foot: CapFoot | None, sleeves: bool, needs: tuple[str, ...]) -
         joined = tuple(name for name in needs if name == "left shoulder")
         yield _band("armholes", EdgeRole.ARMHOLE, needs=joined or ("shoulders",))
         yield Task(kind=TaskKind.SIDES, name="sides", needs=("armholes", *needs),
-                   roles=(EdgeRole.ARMHOLE,), sews=(Sewn(Seam.SIDE),))
+                   roles=(EdgeRole.ARMHOLE,), sews=(Sewn(Seam.SIDE),),
+                   tied=foot in (None, CapFoot.SEAM_END))
 
 
 def raglan(*, opens: bool, slit: bool, apart: bool) -> Tasks:

@@ -93,9 +93,7 @@ def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
                  for piece in garment.pieces)
     pointed = any(section.narrow(SEAM) for run in garment.edges.values()
                   for section in run.sections)
-    tied = any(section.tied and key.endswith("armhole") for key, run in garment.edges.items()
-               for section in run.sections)
-    tasks = [replace(task, hemmed=hemmed, pointed=pointed, tied=tied, bands=tuple(
+    tasks = [replace(task, hemmed=hemmed, pointed=pointed, bands=tuple(
         replace(band, end=rings.get(band.key), rows=bands.get(band.key, 0)) for band in task.bands))
              for task in garment.tasks]
     pinned = bool(garment.joins) or any(task.kind is TaskKind.BLOCK for task in tasks)
