@@ -54,7 +54,7 @@ class EvenGaps:
 
     They are so many `shorter` rows apart `shorter_times`, and so many `longer` rows apart
     `longer_times`, in this `order`; rows that are `left` over stay plain above the last one. The
-    first gap ends at the first event; where that is on a row of its own, `first`, it begins there.
+    first gap ends at the first event; where that is on a separate row, `first`, it begins there.
     Plain rows that are no part of these `rows` lie `before` and `after` them.
     """
 
