@@ -11,7 +11,6 @@ from .expression_parts import exact
 from .operands import Role
 from .problems import Place
 from .units import Length
-from .working import length_working, working
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +24,6 @@ class Count:
     unit: Unit
     value: int = field(init=False)
     exact: Fraction = field(init=False)
-    _working: str = field(init=False, repr=False, compare=False, default="")
 
     def __post_init__(self) -> None:
         value = self.made.value
@@ -33,13 +31,6 @@ class Count:
             raise ValueError(f"{value} is not a whole number of {self.unit.value}")
         object.__setattr__(self, "value", int(value))
         object.__setattr__(self, "exact", exact(self.made))
-
-    @property
-    def working(self) -> str:
-        """The sentence that computes it, written once: pages, tables and counts.json print it."""
-        if not self._working:
-            object.__setattr__(self, "_working", working(self.made, self.unit))
-        return self._working
 
     def term(self, role: Role, name: str = "") -> Term:
         """The count as an operand of another."""
@@ -59,11 +50,6 @@ class Reckoned:
     def length(self) -> Length:
         """The length itself."""
         return Length(self.made.value)
-
-    @property
-    def working(self) -> str:
-        """The sentence that computes it."""
-        return length_working(self.made)
 
     def __str__(self) -> str:
         return str(self.length)

@@ -20,6 +20,7 @@ from ..proof.yarn_requirement import waste_metres
 from ..shape.even_gaps import EvenSlope
 from ..shape.garment import Join
 from ..words.gauges import gauge_worked
+from ..words.terms.working import working_of
 from .exact_figures import exact_figures
 from .expression_json import VERSION, placed, tree_json
 from .figures import ShownFigure
@@ -53,7 +54,7 @@ def _places(size: SizeProof, common: Shared) -> str:
 def _lengths(proof: Proof) -> str:
     """Finished lengths of every size, to a hundredth of a millimetre."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(name)}: " + _json({"mm": hundredths(one.length.mm), "working": one.working,
+        f"{_json(name)}: " + _json({"mm": hundredths(one.length.mm), "working": working_of(one),
                                     **_expressed(one.made)})
         for name, one in size.assembled.garment.lengths.items()))
         for size in proof.sizes if size.assembled)
@@ -190,7 +191,7 @@ def _counted(count: Count) -> dict[str, Any]:
 
 
 def _told(count: Count) -> dict[str, Any]:
-    return {"value": count.value, "unit": count.unit.value, "working": count.working}
+    return {"value": count.value, "unit": count.unit.value, "working": working_of(count)}
 
 
 def _expressed(made: Expression | tuple[Expression, ...]) -> dict[str, Any]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..core.expression import Expression
-from ..core.working import length_working
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
+from ..words.terms.working import length_working, working_of
 from ..words.workings import PER_ROW, ratio_working
 from .band_lengths import finished
 from .outer_edge import outer_of
@@ -28,8 +28,8 @@ def exact_figures(pattern: Pattern, plan: BandPlan) -> Iterator[Exact]:
     """Yield the finished length and depth of a band, its pick-up ratio, and how long its outer edge
     is about, where that is known."""
     done, outer = finished(plan), outer_of(pattern, plan)
-    yield Exact("length", "mm", done.length.made, done.length.working)
-    yield Exact("depth", "mm", done.depth.made, done.depth.working)
+    yield Exact("length", "mm", done.length.made, working_of(done.length))
+    yield Exact("depth", "mm", done.depth.made, working_of(done.depth))
     yield Exact("pick_up", PER_ROW, plan.pick_up.made, ratio_working(plan.pick_up))
     if outer and outer.made:
         yield Exact("outer_edge", "mm", outer.made.made, length_working(outer.made.made))

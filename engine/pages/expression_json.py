@@ -8,9 +8,10 @@ from typing import Any
 from ..core.counts import Rounding
 from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Term
 from ..core.expression_parts import inside
-from ..core.operands import WORDS, ChoiceReason, Note, Role
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..sizing.written import source_of
+from ..words.terms.operands import WORDS
 from .expression_kinds import CALCULATIONS
 
 VERSION = 5  # of the form of counts.json; a change that a reader must know of raises it

@@ -21,6 +21,7 @@ from ..plan.zips import zip_for
 from ..program.bands.closings import closing_of
 from ..words import figures as words
 from ..words.closings_said import holes_name
+from ..words.terms.working import working_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,7 @@ def divides(plan: BandPlan) -> bool:
 
 def _of(name: str, count: Count, label: str = "") -> ShownFigure:
     return ShownFigure(name, label or words.LABELS[name], count.value, count.unit.value,
-                       count.working,
+                       working_of(count),
                        count.made)
 
 
@@ -155,7 +156,7 @@ def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if short := collar.short_rows:
         extra = short.extra.term(Role.NUMBER)
         out += [_of("short_row_pairs", Count(
-                    Noted(extra / plain(2), Note.PAIRS, (short.extra.working,)), Unit.PAIRS)),
+                    Noted(extra / plain(2), Note.PAIRS, (working_of(short.extra),)), Unit.PAIRS)),
                 _of("back_rows", Count(plan.depth.term(Role.AT_ENDS) + extra, Unit.ROWS))]
     return tuple(out)
 

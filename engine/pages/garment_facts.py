@@ -25,7 +25,8 @@ from ..proof.yarn_requirement import YarnNeed
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment as words
-from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_of
+from ..words.terms.working import working_of
+from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_label
 from .band_lengths import finished as lengths_of
 from .measures_used import used_measures
 
@@ -123,7 +124,7 @@ def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
 
 def _shares(need: YarnNeed) -> str:
     working = esc(words.yarn_worked(need))
-    return details(working_of(esc(need.yarn.called)), working) if working else ""
+    return details(working_label(esc(need.yarn.called)), working) if working else ""
 
 
 def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expression]
@@ -138,7 +139,7 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
     at_corners = words.corner_counts(garment.own_corners)
     out = []
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
-        lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(count.working)}"
+        lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(working_of(count))}"
                  for own, name, count in garment.counts if own == key
                  for said in (at_corners.get(name) or words.count_said(
                      name, ribbed=key in ribbed),))
@@ -147,7 +148,7 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
         out.append(worked(JOINED_EDGES, (
             f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
             for join in garment.joins)))
-    out.append(worked(SUMS, (f"<b>{said}, {made}:</b> {esc(made.working)}"
+    out.append(worked(SUMS, (f"<b>{said}, {made}:</b> {esc(working_of(made))}"
                              for said, made in _finished(pattern, size))))
     out.append(worked(MEASURES, (
         f"<b>{measure_label(esc(name.replace('_', ' ').capitalize()), quantity)}:</b> "

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from ..core.expression import LookUp, Operand
-from ..core.operands import WORDS, Role
+from ..core.operands import Role
 from ..core.problems import Place
 from ..words import sheet as words
+from ..words.terms.operands import WORDS
 from .sheet_formulas import Formula, number
 from .sheet_values import Look, Sheet, SheetCell, address
 

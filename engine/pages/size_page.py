@@ -30,6 +30,7 @@ from ..words.edge_methods import edge_methods
 from ..words.figures import on_the_bed
 from ..words.hanging import section_names
 from ..words.sketch import body_line
+from ..words.terms.working import working_of
 from ..words.workings import (
     all_counts,
     as_counted,
@@ -162,7 +163,7 @@ def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
            for m in plan.meetings]
     if plan.left:
         met += [(section_names(m.section, Side.LEFT), m) for m in plan.left.meetings]
-    lines = [(of_band_label(name, m.stitches), m.stitches.working)
+    lines = [(of_band_label(name, m.stitches), working_of(m.stitches))
              for name, m in _told_apart([
                  (names, m) for names, m in met
                  if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places])]
@@ -177,10 +178,10 @@ def _told_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[st
     where a designer gave two of them one title, by that."""
     found: dict[tuple[str, str], Meeting] = {}
     for names, own in met:
-        alike = (all(other.stitches.working == own.stitches.working for others, other in met
+        alike = (all(working_of(other.stitches) == working_of(own.stitches) for others, other in met
                      if others[at] == name) for at, name in enumerate(names))
         found[next((name for name, same in zip(names, alike, strict=True) if same), names[-1]),
-              own.stitches.working] = own
+              working_of(own.stitches)] = own
     return [(name, own) for (name, _), own in found.items()]
 
 
@@ -199,8 +200,8 @@ def _workings_of(plan: BandPlan, made: Sequence[ShownFigure], done: Finished, wh
     if plan.placing:
         out.append((esc(f"{whose}{holes_lie(plan)}"),
                     esc(holes_lie_working(plan.placing, plan.stitches.unit))))
-    out += [(esc(f"{whose}{length_label(done.length.length)}"), f"{done.length.working}."),
-            (esc(f"{whose}{depth_label(done.depth.length)}"), f"{done.depth.working}.")]
+    out += [(esc(f"{whose}{length_label(done.length.length)}"), f"{working_of(done.length)}."),
+            (esc(f"{whose}{depth_label(done.depth.length)}"), f"{working_of(done.depth)}.")]
     if behind := back_depth(plan):
-        out.append((esc(f"{whose}{behind_label(behind.length)}"), f"{behind.working}."))
+        out.append((esc(f"{whose}{behind_label(behind.length)}"), f"{working_of(behind)}."))
     return out

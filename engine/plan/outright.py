@@ -20,6 +20,7 @@ from ..sizing.bare_counts import bare_count
 from ..sizing.expression_tree import Number
 from ..sizing.measures import Definition
 from ..sizing.reckoning import Pitches
+from ..words.terms.working import working_of
 
 HEM_ROWS = "hem_rows"
 APART = 2  # stitches or rows by which a count may be off its measure; a pair is rounding
@@ -138,7 +139,7 @@ def check_kept(pattern: Pattern, spec: GarmentSpec, garment: Garment, given: Giv
                                       else count.value == count.exact)
         if not kept:
             unit = Unit.STITCHES if one.of == STITCH else Unit.ROWS
-            was = "no count of this garment" if count is None else count.working
+            was = "no count of this garment" if count is None else working_of(count)
             found.append(error(
                 "count-not-kept", pattern.place(f"garment.measures.{name}", garment.size),
                 size=garment.size, found=f"{name} of {unit.of(number)}, which cannot stay: {was}",
@@ -152,7 +153,7 @@ def check_kept(pattern: Pattern, spec: GarmentSpec, garment: Garment, given: Giv
                 Severity.WARNING, "count-against-measures",
                 pattern.place(f"garment.counts.{plain}", garment.size), size=garment.size,
                 found=f"{name.replace('_', ' ')} {count}, where the measures give another: "
-                      f"{count.working}",
+                      f"{working_of(count)}",
                 expected=f"a count within {APART} of what the measures give",
                 remedy="Change the measure, or leave it if you mean it."))
     return tuple(found)

@@ -11,6 +11,7 @@ from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.specs import CrownShape
 from ..shape.garment import Garment
 from ..sizing.quantities import Quantity
+from ..words.terms.working import working_of
 
 APART = Fraction(10)  # how far two measures of one edge may differ [mm]; common practice
 ROUNDED = 2  # stitches or rows by which rounding may move a count
@@ -63,7 +64,7 @@ def _limits(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Prob
             continue
         limit = SLOPED[1] if SLOPED[0] in FORMS[spec.form].measures else LIMITS[name][1]
         found.append(_warning(pattern, name, garment.size, f"{name} knitted as {made}: "
-                              f"{made.working}", f"a measure within {limit}",
+                              f"{working_of(made)}", f"a measure within {limit}",
                               f"Change {name}, or what limits it."))
     return tuple(found)
 

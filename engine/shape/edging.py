@@ -12,9 +12,9 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Difference, Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Role
-from ..core.working import working
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape, Offer
+from ..words.terms.working import working
 from .edge_counts import one_for_one, rows_of_edge
 from .profile import Run, length_along, line_along
 from .smooth_line import along_corners

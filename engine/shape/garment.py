@@ -13,7 +13,6 @@ from ..core.counts import Rounding
 from ..core.expression import NOTHING, Expression, Operand, Term
 from ..core.operands import Role
 from ..core.units import Length
-from ..core.working import meeting_working
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.conventions import Conventions
@@ -24,6 +23,7 @@ from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
+from ..words.terms.working import meeting_working
 from .bars import Bars, BoundOff, CapTop, Uneven
 from .cloth import Cloth
 from .edging import EdgePath

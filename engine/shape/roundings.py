@@ -16,6 +16,7 @@ from ..core.expression import Chosen, Expression, Rounded, Rule
 from ..core.operands import ChoiceReason
 from ..fabric.arrangement import closing
 from ..fabric.chart_on_bed import multiple
+from ..words.terms.working import working_of
 from .garment import CannotKeep, CannotRound, Cut, Garment
 
 
@@ -135,9 +136,10 @@ def check_met(cut: Cut, garment: Garment) -> None:
             raise fault
         if asked.rule == GIVEN and made[name].value != asked.plus:
             raise CannotKeep(name, f"{said(name)} {asked.plus}, where {made[name]} are knitted: "
-                             f"{made[name].working}", "Change it, or what it depends on.")
+                             f"{working_of(made[name])}", "Change it, or what it depends on.")
         if not asked.allows(made[name].value, made[name].exact):
-            raise CannotRound(f"{said(name)} {made[name]} and not {asked}: {made[name].working}",
+            raise CannotRound(f"{said(name)} {made[name]} and not {asked}: "
+                              f"{working_of(made[name])}",
                               "Ask for another rounding, or change the measure.")
 
 

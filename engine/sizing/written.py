@@ -20,7 +20,7 @@ from ..core.expression import (
 )
 from ..core.expression_parts import inside
 from ..core.operands import Role
-from ..core.spelled import spelled
+from ..words.terms.spelled import spelled
 
 PLACES = 2  # decimals of a centimetre to which a worked length is printed
 _SIGNS: dict[type[Expression], tuple[int, str]] = {

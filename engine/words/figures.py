@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Sum, Term
 from ..core.operands import Role
-from ..core.working import working
 from ..fabric.arrangement import repeat_said
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
@@ -15,6 +14,7 @@ from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..plan.hole_sums import hole_ends
 from ..program.bands.closings import closing_of
+from .terms.working import working, working_of
 from .words import stitches
 
 LABELS: Mapping[str, str] = {
@@ -99,7 +99,7 @@ def parts_cut(plan: BandPlan) -> str:
     """Where a band longer than the bed is cut, and the stitches of its parts."""
     if not plan.parts:
         return ONE_PIECE
-    said = "; ".join(part.stitches.working for part in plan.parts)
+    said = "; ".join(working_of(part.stitches) for part in plan.parts)
     where = " and ".join(part.part.last for part in plan.parts if part.part and part.part.last)
     return f"cut at the {where}: {said}"
 

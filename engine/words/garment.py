@@ -12,6 +12,7 @@ from ..plan.whole_checks import NECK_TO_WRIST
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
+from .terms.working import working_of
 
 COUNTS, YARN = "Counts of the pieces", "Yarn"
 ABOUT_CHART = "What is known of this size chart"
@@ -125,7 +126,7 @@ def yarn_worked(need: YarnNeed) -> str:
             if count is not None]
     if said and not need.grams:
         said[0] = ("", said[0][1])
-    return ". ".join(f"{label}{count.working}" for label, count in said)
+    return ". ".join(f"{label}{working_of(count)}" for label, count in said)
 
 
 def amount_said(need: YarnNeed) -> str:

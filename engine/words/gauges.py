@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from ..core.expression import Expression, Operand
-from ..core.spelled import spelled
 from ..core.units import Length
 from ..fabric.arrangement import repeat_said
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
@@ -16,6 +15,7 @@ from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
 from ..shape.ribs import RIBS
+from .terms.spelled import spelled
 from .words import counted, dial_said, joined, stitches
 
 TRIED, TRIED_ROWS = 20, 10  # stitches and rows of a trial; common practice, no source

@@ -7,12 +7,13 @@ from fractions import Fraction
 
 from ..compare.moves import Move
 from ..core.counts import decimal
-from ..core.operands import WORDS, FigureForm, Role
+from ..core.operands import Role
 from ..core.problems import Problem
-from ..core.spelled import figure
 from ..plan.pickup import PickUp
 from ..shape.profile import Profile
 from ..shape.schedule import schedule_of
+from .terms.operands import WORDS, FigureForm
+from .terms.spelled import figure
 from .words import counted
 from .workings import rows_taken
 

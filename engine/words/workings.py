@@ -7,7 +7,6 @@ from collections import Counter
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.units import Length
-from ..core.working import length_working
 from ..machine.steps import Dial
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
@@ -17,6 +16,7 @@ from ..sizing.quantities import Quantity
 from ..sizing.written import PLACES
 from .closings_said import holes_name
 from .figures import given_up, holes_fill
+from .terms.working import length_working
 from .words import counted
 
 JOINED_EDGES = "Edges that are joined"
@@ -30,7 +30,7 @@ def all_counts(title: str) -> str:
     return f"{title}: all its counts"
 
 
-def working_of(name: str) -> str:
+def working_label(name: str) -> str:
     """The label of the working of one figure."""
     return f"Working: {name}"
 

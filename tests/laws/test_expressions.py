@@ -22,8 +22,7 @@ from hypothesis import strategies as st
 from walebook.core.counted import Count
 from walebook.core.counts import RULES, Rounding, Unit
 from walebook.core.expression import Expression, Operand, Opposite, Rounded, plain
-from walebook.core.operands import WORDS, FigureForm, Role
-from walebook.core.spelled import spelled
+from walebook.core.operands import Role
 from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
 from walebook.pages.counts_json import counts_json
@@ -33,6 +32,9 @@ from walebook.pages.expression_kinds import CALCULATIONS
 from walebook.pages.expression_read import read_tree
 from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
+from walebook.words.terms.operands import WORDS, FigureForm
+from walebook.words.terms.spelled import spelled
+from walebook.words.terms.working import working_of
 
 from tests.laws.random_sources import sources
 from tests.laws.recomputed import (
@@ -171,7 +173,7 @@ def test_a_single_one_is_no_plural():
     """"6 rows of the raglan − 1 row above it", as English has it."""
     of, above = (Operand(Fraction(n), Role.ROWS, name) for n, name in
                  ((6, " of the raglan"), (1, " above it")))
-    assert Count(of - above, Unit.ROWS).working.startswith(
+    assert working_of(Count(of - above, Unit.ROWS)).startswith(
         "6 rows of the raglan − 1 row above it")
     for role, words in WORDS.items():
         single = spelled(1 / words.scale, role, "")
@@ -215,7 +217,7 @@ def test_a_bands_finished_measures_are_what_their_printed_products_come_to():
     tried = 0
     for proof in collection().proofs:
         for done in (finished(plan) for size in proof.sizes for plan in size.plans):
-            for said in (done.length.working, done.depth.working):
+            for said in (working_of(done.length), working_of(done.depth)):
                 sum_, _, result = said.rpartition(" = ")
                 assert half_up(calculated(sum_), 1) == Fraction(result.removesuffix(" mm")), said
                 tried += 1
@@ -255,8 +257,8 @@ ROUNDINGS = st.one_of(st.sampled_from([Rounding(rule) for rule in RULES[:5]]),
 def test_any_sum_is_printed_so_that_it_comes_out(figure: Expression, rounding: Rounding):
     count = Count(Rounded(figure, rounding, Fraction(5)), Unit.STITCHES)
     assert count.value == to_whole(figure.value, rounding.rule, *rounding.kind)
-    if " = " in count.working:
-        assert_calculates(count.working)
+    if " = " in working_of(count):
+        assert_calculates(working_of(count))
 
 
 def test_a_count_is_a_whole_number():

@@ -19,6 +19,7 @@ from walebook.plan.assemble import Assembled
 from walebook.proof.proof import _assemble_all
 from walebook.shape.garment import Garment
 from walebook.sizing.quantities import Quantity
+from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
 from tests.laws.test_any_source import read
@@ -186,7 +187,7 @@ def test_a_neck_deeper_than_a_raglans_line_leaves_room_for_is_cut_back_in_words(
     said = [p for p in found if p.code == "overruled-measure"]
     assert len(said) == 1 and "front_neck knitted as 56 rows" in said[0].found
     deep = next(c for _, name, c in assembled.garment.counts if name == "neck_rows")
-    assert deep.value == 56 and "56 so that it begins 6 rows above the underarm" in deep.working
+    assert deep.value == 56 and "56 so that it begins 6 rows above the underarm" in working_of(deep)
     assembled, found = made(form, "round", (("raglan_depth", "22 cm"), ("front_neck", "12 cm")))
     assert assembled is not None and not any(p.code == "overruled-measure" for p in found)
 

@@ -13,6 +13,7 @@ from walebook.plan.whole_checks import NECK_TO_WRIST, with_neck_to_wrist
 from walebook.proof.advice import advise_all
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.outline import outline
+from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
 from tests.whole_collection import collection
@@ -56,7 +57,7 @@ def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
     _, run = pieces.knit(sleeve)
     along = run.states[-1].counter * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
     measured = with_neck_to_wrist(garment, cut)
-    way, working = measured.finished[NECK_TO_WRIST].mm, measured.lengths[NECK_TO_WRIST].working
+    way, working = measured.finished[NECK_TO_WRIST].mm, working_of(measured.lengths[NECK_TO_WRIST])
     parts = [Fraction(said.split()[-1]) for said in working.partition(" = ")[0].split(" + ")]
     assert sum(parts) == way and f"= {measured.finished[NECK_TO_WRIST].in_mm()}" in working
     assert abs(parts[-1] - outline(sleeve, gauge).height) <= Fraction(1, 20)

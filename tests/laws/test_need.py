@@ -25,6 +25,7 @@ from walebook.program.band import MAIN
 from walebook.proof.proof import SizeProof, Strip
 from walebook.proof.yarn_requirement import YarnNeed, needs, unweighed, waste_metres
 from walebook.shape.garment import Kindred
+from walebook.words.terms.working import working_of
 
 from tests.against.wardrobe import BAND, BODIES, BODY, pattern, proved
 
@@ -213,7 +214,7 @@ def test_what_is_knitted_again_is_summed_up_once_in_words(form):
     for size, need in only(pattern(form)):
         again = [p for p in need.parts if p.times > 1]
         assert all(p.title.count("together") == 1 for p in again)
-        said = need.grams.working
+        said = working_of(need.grams)
         assert said.count("together") == len(again)
         assert bool(again) == bool({*size.assembled.garment.times.values()} - {1} or
                                    len({s.plan.band.key for s in size.strips}) < len(size.strips))
@@ -257,7 +258,7 @@ def test_without_a_label_there_are_no_packages_and_one_figure():
     for _, need in only(unweighed_too):
         assert (need.grams, need.packages) == (None, None)
         assert need.metres.value > 0
-        assert "Back" in need.metres.working
+        assert "Back" in working_of(need.metres)
 
 
 def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():

@@ -19,6 +19,7 @@ from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.sizing.charts import SizeCell
 from walebook.words.joins import join_said
+from walebook.words.terms.working import working_of
 
 from tests.whole_collection import collection
 
@@ -129,7 +130,7 @@ def test_a_count_can_be_worked_again_from_its_own_figures(width: Fraction, wide:
     gauge = Gauge(1000 / Fraction(wide), 1000 / Fraction(high))
     for count in (stitches_across(Length(width), gauge), rows_along(Length(width), gauge)):
         cm_, per, exact = map(Fraction, re.findall(r"\d+(?:\.\d+)?", re.sub(
-            "to 10 cm", "", count.working))[:3])
+            "to 10 cm", "", working_of(count)))[:3])
         assert abs(cm_ * per / 10 - exact) <= (cm_ + per) * HALF / 10 + 2 * HALF
 
 

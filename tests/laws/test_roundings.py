@@ -21,6 +21,7 @@ from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
 from walebook.shape.garment import CannotRound, CannotShape, Cut, Garment
 from walebook.shape.roundings import KINDS, CountKind, shape_rounded
+from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
 from tests.small_patterns import given_length
@@ -109,7 +110,7 @@ def test_what_is_asked_of_a_count_is_met_and_the_garment_knitted(
     made = named(garment)
     for name, one in asked.items():
         if not name.endswith("neck_rows"):  # as deep as the shoulders ask for
-            assert is_met(one, made[name]), (name, one, made[name].working)
+            assert is_met(one, made[name]), (name, one, working_of(made[name]))
     assert unclosed(garment) == []
 
 
@@ -155,8 +156,8 @@ def test_without_a_word_each_kind_of_count_is_rounded_as_the_page_says(
     assert made.keys() >= {n for n in FORMS[form].rounds if not n.endswith("hem_rows")}
     for name, kind in FORMS[form].rounds.items():
         count = made.get(name)
-        if count and " so that " not in count.working and "no more" not in count.working:
-            assert count.value == whole(count.exact, KINDS[kind].default), (name, count.working)
+        if count and " so that " not in working_of(count) and "no more" not in working_of(count):
+            assert count.value == whole(count.exact, KINDS[kind].default), (name, working_of(count))
 
 
 @given(st.sampled_from(sorted(FORMS)), st.data())
@@ -168,7 +169,7 @@ def test_every_count_that_was_rounded_says_what_that_is_worth(form: str, data: s
         # Every second stitch is moved onto the one beside it: the width stays what it was.
         moved = isinstance(count.made, Noted) and count.made.note is Note.EVERY_SECOND
         if count.value != count.exact and not moved:
-            assert off_mm(count.made) is not None and " mm " in count.working
+            assert off_mm(count.made) is not None and " mm " in working_of(count)
 
 
 @given(st.sampled_from(("even", "odd")), st.data())

@@ -22,6 +22,7 @@ from walebook.pattern.model import Pattern
 from walebook.proof.proof import KnittedPiece, SizeProof, Strip
 from walebook.proof.yarn_requirement import needs
 from walebook.words.instruction import works
+from walebook.words.terms.working import working_of
 
 from tests.laws.pieces import examples
 from tests.laws.random_sources import BandSpec, sources, written
@@ -168,7 +169,7 @@ def check_sums(text: BandSpec, pattern: Pattern, size: SizeProof) -> None:
     for need in made:
         assert need.grams is not None and need.packages is not None
         assert sum(part.stitches.value for part in need.parts) == counted[need.yarn.key]
-        shares, _, rest = need.grams.working.partition(" × 1.1 (10 % more)")
+        shares, _, rest = working_of(need.grams).partition(" × 1.1 (10 % more)")
         figures, _, result = rest.partition(" = ")
         extras = figures.split(" + ")[1:]
         parts = sum(Fraction(mass) for _, mass in FIGURE.findall(shares.strip("()")))
@@ -225,7 +226,7 @@ def test_a_band_in_parts_is_named_as_all_of_them() -> None:
     for size in proof.sizes:
         need, = needs(proof.pattern, size)
         assert need.grams is not None and len(size.plans[0].parts) == 2
-        assert "Whole band, both parts together " in need.grams.working
+        assert "Whole band, both parts together " in working_of(need.grams)
 
 
 def weighed(text: BandSpec) -> BandSpec:

@@ -16,6 +16,7 @@ from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
 from walebook.words.figures import holes_fill
+from walebook.words.terms.working import working_of
 
 from tests.small_patterns import figure_of
 
@@ -47,11 +48,11 @@ def test_the_table_is_what_size_s_becomes() -> None:
     s = plan("S")
     assert s.placing is not None
     assert s.hole is not None
-    assert ROWS["band stitches"] == (str(s.stitches.value), s.stitches.working)
-    assert ROWS["stitches of a hole"] == (str(s.hole.value), s.hole.working)
+    assert ROWS["band stitches"] == (str(s.stitches.value), working_of(s.stitches))
+    assert ROWS["stitches of a hole"] == (str(s.hole.value), working_of(s.hole))
     assert ROWS["ends and gaps"] == ("4, gaps of 19, 4", holes_fill(s.placing, Unit.STITCHES))
     assert (s.placing.lower, set(s.placing.gaps), s.placing.upper) == (4, {19}, 4)
-    assert ROWS["loops at the closing"] == ("5 a hole", s.closing_loops.working)
+    assert ROWS["loops at the closing"] == ("5 a hole", working_of(s.closing_loops))
     assert ROWS["gaps at the closing"][0] == "18"
     assert set(figure_of(s, "closing_gaps")) == {18}
 
@@ -117,4 +118,4 @@ def test_the_cardigan_comes_to_what_the_table_says_in_nine_sizes() -> None:
     m, largest = counted(sizes["M"]), counted(sizes["5X"])
     assert {name: (m[name].value, largest[name].value) for name in worked} == worked
     assert {name: CARDIGAN_ROWS[name] for name in worked} == {
-        name: [str(one), str(other), m[name].working] for name, (one, other) in worked.items()}
+        name: [str(one), str(other), working_of(m[name])] for name, (one, other) in worked.items()}

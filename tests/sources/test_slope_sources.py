@@ -12,6 +12,7 @@ from reading import FILE
 from test_garment_sources import SMALLEST, messages, read
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.profile import How
+from walebook.words.terms.working import working_of
 
 RAGLAN = SMALLEST.replace("set-in cardigan", "raglan pullover") + (
     "  neck: v\n  measures: {cuff_width: 20 cm, upper_arm_width: 30 cm, sleeve_length: 40 cm}\n")
@@ -48,7 +49,7 @@ def increases(size: SizeProof) -> list[int]:
 
 def counts(size: SizeProof, piece: str) -> dict[str, str]:
     assert size.assembled is not None
-    return {name: count.working for key, name, count in size.assembled.garment.counts
+    return {name: working_of(count) for key, name, count in size.assembled.garment.counts
             if key == piece}
 
 

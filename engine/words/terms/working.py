@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from .counts import NEAREST, Rounding, Unit, decimal, tenth, to_places, whole
-from .expression import (
+from ...core.counted import Count, Reckoned
+from ...core.counts import NEAREST, Rounding, Unit, decimal, tenth, to_places, whole
+from ...core.expression import (
     Chosen,
     Difference,
     Expression,
@@ -22,9 +23,11 @@ from .expression import (
     Sum,
     Term,
 )
-from .expression_parts import inside, off_mm
-from .operands import WORDS, ChoiceReason, Role
-from .roots import Along, Hypotenuse, Root
+from ...core.expression_parts import inside, off_mm
+from ...core.operands import ChoiceReason, Role
+from ...core.roots import Along, Hypotenuse, Root
+from .notes import NOTES, REASONS
+from .operands import WORDS
 from .spelled import printed, spelled
 
 # The least to which an exact figure is printed; two for what is not named here.
@@ -39,7 +42,7 @@ def working(tree: Expression, unit: Unit) -> str:
     result, and for the printed result to be rounded to the printed count.
     """
     if isinstance(tree, Noted):
-        return tree.note.value.format(*tree.said, of=_Later(tree.of, unit), value=tree.value)
+        return NOTES[tree.note].format(*tree.said, of=_Later(tree.of, unit), value=tree.value)
     if isinstance(tree, Chosen):
         first = working(tree.candidates[0], unit)
         return first if tree.taken is tree.candidates[0] else f"{first}; {_why(tree, unit)}"
@@ -84,6 +87,11 @@ class _Later:
 
     def __str__(self) -> str:
         return working(self.of, self.unit)
+
+
+def working_of(one: Count | Reckoned) -> str:
+    """Return the sentence that computes a count, or a length that is reckoned."""
+    return length_working(one.made) if isinstance(one, Reckoned) else working(one.made, one.unit)
 
 
 def length_working(tree: Expression) -> str:
@@ -204,7 +212,7 @@ def _said(tree: Expression, how: _Closely) -> str:
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
-        return tree.note.value.format(*tree.said, of=_said(tree.of, how), value=tree.value)
+        return NOTES[tree.note].format(*tree.said, of=_said(tree.of, how), value=tree.value)
     if isinstance(tree, Rounded | Chosen):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):
@@ -236,6 +244,6 @@ def _why(choice: Chosen, unit: Unit) -> str:
     chosen = ""
     if choice.why is ChoiceReason.BUTTONHOLES:
         chosen = f"{_said(choice.taken, _shown(choice.taken))} = {Unit.STITCHES.of(int(value))}"
-    return choice.why.value.format(
+    return REASONS[choice.why].format(
         value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,
         total=total, others=len(choice.given), unit=unit.name_of(int(total)))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from .counts import decimal, to_places
-from .operands import WORDS, Role
+from ...core.counts import decimal, to_places
+from ...core.operands import Role
+from .operands import WORDS
 
 
 def spelled(value: Fraction, role: Role, name: str, extra: int = 0, *, in_cm: bool = False) -> str:

@@ -1,0 +1,1 @@
+"""The names and workings that findings print as well as pages: they stand below whatever finds."""

@@ -1,0 +1,91 @@
+"""What is said about a calculation, and why a choice in it fell as it did."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ...core.operands import ChoiceReason, Note
+
+NOTES: Mapping[Note, str] = {
+    Note.SECTION: "{0}: {of}",
+    Note.RULE: "{0}, {1} for every {2}: {of}",
+    Note.BAND_TOP: "{0} of the band's {1} rows{2}",
+    Note.HOLE_OFFERS: "a hole of {0} offers {of} from its other side",
+    Note.A_LAYER: "{of} a layer, as the designer gives it",
+    Note.NO_LOOPS: "no buttonholes whose edges are hung",
+    Note.AND_STITCHES: "{of} and stitches, by sections",
+    Note.PART: "{0} of the band's {1} stitches and {2} for the join{3}: {4}",
+    Note.FOR_CHART: '{of}, {0} for the chart "{1}"',
+    Note.ARRANGED: "{of}, {0} of work",
+    Note.AS_BODY: "as the body: {of}",
+    Note.OVER_LAST: "{0} over the last decreases",
+    Note.NEVER_HELD: "{0} are never held",
+    Note.AND_MORE: "{of}, and {0} more",
+    Note.EVERY_SECOND: "{0} − {1} moved onto the stitch beside: {2}",
+    Note.TOP_ROW: "what the row counter shows at the top, as knitted",
+    Note.WIDEST: "from the first to the last needle ever in work",
+    Note.PAIRS: "{0}; 2 rows a pair: {of}",
+    Note.NO_HOLES: "no buttonholes",
+    Note.AFTER_ROWS: "{of}; after rows {0}",
+    Note.STRETCHES: "{of}, which stretch to about {0} mm",
+    Note.HALF_GIRTH: "half the girth: {of}",
+    Note.LOOPS_ABOVE: "the {0} loops above an opening of {1} stitches",
+    Note.ZIP: "{of}, a zip {0}",
+    Note.BED: "{of}, as the bed counted",
+    Note.BED_HEM: "{of}, as the bed counted, {0} of them in the hem",
+    Note.CAP: "{0}top {1}; {2} rows; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)",
+    Note.CAP_GIVEN: "{0}top {1}; {of}; {3}; edge {4} for an armhole of {5} and {6} ease ({7} off)",
+    Note.BY_SECTIONS: "{of}, by sections",
+    Note.BOUND_OFF: "{0} rows and {1} stitches bound off",
+    Note.AS_SOURCE: "{of}, as the designer gives it",
+    Note.IN_HEM: "{0} in the hem and {1} above it, the last at the upper end: {value}",
+    Note.THROUGH:
+        "one of them at {0} from the lower end, the others shared out below it and above "
+        "it: {of}",
+    Note.PUT: "{of}, each where the designer puts it",
+    Note.EVERY:
+        "about {0} asked for from the start of one hole to the start of the next{1}: "
+        "{value} buttonholes{2}",
+    Note.NOT_SWATCHED: "{of}, at the garment's gauge: the {0}'s own {1} was not swatched",
+}
+"""What is said of a calculation, {of}, before it or after it; {value} is its result."""
+
+REASONS: Mapping[ChoiceReason, str] = {
+    ChoiceReason.LEAST_ONE: "{value}, the least there is",
+    ChoiceReason.LEAST_HOLE: "{value}, the least a hole may have",
+    ChoiceReason.MITRE: "{value}, at most one after every second row; the fabric gives the rest",
+    ChoiceReason.NO_WIDER: "no more than the width, {value}",
+    ChoiceReason.NECK: "{value} so that the neck is nearer to the width asked for ({off} {side})",
+    ChoiceReason.SIDES_MEET: "{value} so that the sides meet ({off} more)",
+    ChoiceReason.SHAPED: "{value} so that it can be shaped ({off} more)",
+    ChoiceReason.ABOVE_UNDERARM:
+        "{value} so that it begins {total} rows above the underarm ({off} {more})",
+    ChoiceReason.EVEN_ROW: "{value} so that it begins on an even row ({off} {more})",
+    ChoiceReason.BEFORE_SHOULDERS:
+        "{value} so that it opens before the shoulders begin ({off} more)",
+    ChoiceReason.EVEN_BEFORE_SHOULDERS:
+        "{value} so that it opens on an even row before the shoulders begin ({off} more)",
+    ChoiceReason.CLEAR_ROWS: "{value} so that no side is shaped there ({off} more)",
+    ChoiceReason.TOO_FEW: "{value}, as fewer do not stretch so far",
+    ChoiceReason.LEAST_SLIT: "{value}, the least a slit may have",
+    ChoiceReason.LEAST_LOOP: "{value}, the least a loop may have",
+    ChoiceReason.NECK_SIDES: "{value}, as many as the rows of the neck's side have room for",
+    ChoiceReason.CUT: "{value}, cut where it comes out best",
+    ChoiceReason.RATIO: "{value}, the nearest ratio that is easy to count",
+    ChoiceReason.LEAST_GIVEN_UP: "{value}, by which the least is given up",
+    ChoiceReason.CLEAR_OF_JOIN: "{value} so that no buttonhole lies on a join",
+    ChoiceReason.SECTIONS: "{value} so that these {others} sections have {total} {unit}",
+    ChoiceReason.BAND: "{value} so that the band has {total} {unit}",
+    ChoiceReason.BUTTONHOLES:
+        "{value} so that the buttonholes divide: {chosen} ({off} from the edge)",
+    ChoiceReason.NO_ROOM: "{value}, as there is no room for one",
+    ChoiceReason.CAP_FITS:
+        "{value}, the cap whose edge comes nearest to the armhole's and its ease",
+    ChoiceReason.SMALLEST_NAMED: "{value}, the smallest of the figures that the measure names",
+    ChoiceReason.LARGEST_NAMED: "{value}, the largest of the figures that the measure names",
+}
+"""Why a choice fell as it did.
+
+{value} is what was chosen, {off} what that is worth, {more} and {side} to which side, {chosen} the
+sum that was chosen, {total} and {others} what it must add up to, {unit} what is counted.
+"""
