@@ -174,6 +174,7 @@ declare namespace wb {
     clear: (body: HTMLElement) => void;
     fold: (body: HTMLElement, fits: () => boolean) => boolean;
     places: (body: HTMLElement, leaf: number) => number;
+    acts: (body: HTMLElement, leaf: number, fits: () => boolean) => number;
   }
   interface Fits { fit: (screen: Screen, leaf: number) => { screens: number; isByPlace: boolean } }
 

@@ -83,7 +83,7 @@ def join_said(join: Join) -> str:
     meet stitches, how many of each, and how they are shared out."""
     title = esc(join.title[:1].upper() + join.title[1:])
     if join.bars:
-        return f"{title}: {_bars_said(join.bars)}"
+        return f"{title}: {_bars_said(join.bars, join.title)}"
     if join.uneven:
         return f"{title}: {_uneven_said(join.uneven)}"
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
@@ -118,12 +118,13 @@ def _top_said(top: CapTop) -> str:
             f"({Length(top.reach).in_inches()}), from the shoulder seam at front and back")
 
 
-
-
-def _bars_said(bars: Bars) -> str:
-    """How many stitches there are to how many rows, and how many bars each of them takes."""
-    said = (f"<b>{stitches(bars.stitches)}</b> of the {bars.stitch_edge} to "
-            f"<b>{counted(bars.rows, 'row')}</b> of the {bars.row_edge}")
+def _bars_said(bars: Bars, title: str = "") -> str:
+    """How many stitches there are to how many rows, and how many bars each of them takes. A title
+    that names both edges is not repeated: the figures stand in the order of its edges."""
+    wales, courses = f"<b>{stitches(bars.stitches)}</b>", f"<b>{counted(bars.rows, 'row')}</b>"
+    said = {f"{bars.stitch_edge} to {bars.row_edge}": f"{wales} to {courses}",
+            f"{bars.row_edge} to {bars.stitch_edge}": f"{courses} to {wales}"}.get(
+        title, f"{wales} of the {bars.stitch_edge} to {courses} of the {bars.row_edge}")
     if bars.rows == bars.stitches:
         return f"{said}: one bar to each stitch"
     taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")

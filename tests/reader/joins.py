@@ -30,6 +30,9 @@ BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width
 HOW_MANY = {"one": 1, "two": 2, "three": 3, "four": 4}
 BARS = re.compile(r"(.+): (\d+) stitches of the ([a-z ]+) to (\d+) rows of the "
                   r"([a-z ]+): (.+)")
+# The same where the name has both edges: the figures stand in their order.
+BARS_BY_NAME = re.compile(r"(.+ to .+): (\d+) (?:stitches to (\d+) rows|rows to (\d+) stitches): "
+                          r"(.+)")
 LAY = re.compile(r", where the ([a-z ]+) lay at the (left|right) of the bed(?=: )")
 UNEVEN = re.compile(r"(.+): (\d+) (rows|stitches) of the ([a-z ]+) to (\d+) \3 of the ([a-z ]+): "
                     r"(.+)")
@@ -69,8 +72,9 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     text = LAY.sub("", text)
     either, two, one = EITHER.fullmatch(text), TWO.fullmatch(text), ONE.fullmatch(text)
     bars, apart = BARS.fullmatch(text), ROW_APART.fullmatch(text)
+    by_name = BARS_BY_NAME.fullmatch(text)
     differ, uneven = DECLARED.fullmatch(text), UNEVEN.fullmatch(text)
-    match = apart or uneven or bars or either or differ or two or one
+    match = apart or uneven or bars or by_name or either or differ or two or one
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     side = lay[2] if lay else ""
@@ -93,11 +97,12 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif differ:
         declared(reading, differ, figures, counted[name])
     elif bars:
-        ends = (bars[3], bars[5])
-        need(" to " not in name or without_the(name) in {
-            without_the(" to ".join(each)) for each in (ends, ends[::-1])}, "join",
-            "its edges are called otherwise")
+        need(" to " not in name, "join", "its name has both edges, and they are named again")
         rows_to_stitches(reading, name, int(bars[2]), int(bars[4]), bars[6])
+    elif by_name:
+        first, other = int(by_name[2]), int(by_name[3] or by_name[4])
+        rows_to_stitches(reading, name, *((first, other) if by_name[3] else (other, first)),
+                         by_name[5])
     elif either and " mm: " in counted[name]:
         as_many(reading, either, figures)
     elif either:
@@ -123,11 +128,6 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     elif one:
         need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         need(abs(float(one[2]) * 10 - float(figures[0])) <= 1.1, "join", f"{figures[0]} mm")
-
-
-def without_the(words: str) -> str:
-    """Words in small letters without their articles."""
-    return re.sub(r"\bthe ", "", words.lower())
 
 
 def as_many(reading: Reading, said: re.Match[str], lengths: list[str]) -> None:

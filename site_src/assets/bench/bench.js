@@ -177,6 +177,7 @@
     const { screens, isByPlace } = walebook.fit.fit(on, leaf);
     leaves = screens;
     leaf = Math.min(leaf, leaves - 1);
+    if (leaf < leaves - 1) on.next.textContent = "";
     on.forward.replaceChildren(...face.forwardSaid(now, leaf, leaves, isByPlace));
     on.forward.classList.toggle("wb-is-off", done);
     on.main.scrollTop = 0;

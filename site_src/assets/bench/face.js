@@ -74,14 +74,21 @@
     const moment = counter.moment(part, knitting, mode());
     const width = moment.acts.some((each) => each.to) && part.hasCounter ? whole - besideNumber() : whole;
     const isCompact = moment.acts.length > 1;
-    const shown = moment.acts.flatMap((each) => [...actOf(each.to && isCompact ? joined(each) : each, moment.isHowKnown),
-      ...(each.to && part.hasCounter ? targetOf(now, width, isCompact) : [])]);
+    const shown = moment.acts.flatMap((each) => begun([...actOf(each.to && isCompact ? joined(each) : each, moment.isHowKnown),
+      ...(each.to && part.hasCounter ? targetOf(now, width, isCompact) : [])]));
     const before = shown.findIndex((each) => each.classList.contains("wb-counter"));
     shown.splice(moment.chart ? Math.max(0, before) : shown.length, 0, ...needlesOf(moment, width));
     const remark = remarks.all(edition)[step.id];
     return [...walebook.corrected.atStep(now.name, knitting.step, now.began), ...shown, ...carriageAlone(now, moment, width), ...standing(part, knitting), ...wholeStep(now, act),
       ...checkOf(now, moment),
       ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, "Your note: "), remark)] : [])];
+  }
+
+  // Where an act begins: a step that has no room on one screen is parted there.
+  /** @type {(shown: HTMLElement[]) => HTMLElement[]} */
+  function begun(shown) {
+    if (shown.length) shown[0].classList.add("wb-begins");
+    return shown;
   }
 
   // Rows that stand beside their number: what is said of them names them again.

@@ -170,10 +170,17 @@
     const { bench, main, body } = screen;
     walebook.fold.clear(body);
     const screens = walebook.fold.places(body, leaf);
-    if (screens > 1 && (largest(bench, main) || folded(screen))) return screens;
-    walebook.fold.clear(body);
-    folded(screen);
-    return 0;
+    return screens > 1 && (largest(bench, main) || folded(screen)) ? screens : 0;
+  }
+
+  // The acts of a step, some at a time, with words folded only where that must be; 0 where even so
+  // one alone has no room.
+  /** @type {(screen: wb.Screen, leaf: number) => number} */
+  function byAct(screen, leaf) {
+    const { bench, main, body, whole } = screen;
+    whole.classList.remove("wb-has-more");
+    return walebook.fold.acts(body, leaf, () => largest(bench, main))
+      || walebook.fold.acts(body, leaf, () => largest(bench, main) || folded(screen));
   }
 
   const ONE = { screens: 1, isByPlace: false };
@@ -190,8 +197,10 @@
       return ONE;
     }
     if (folded(screen)) return ONE;
-    const screens = placed(screen, leaf);
+    const screens = placed(screen, leaf) || byAct(screen, leaf);
     if (screens) return { screens, isByPlace: true };
+    walebook.fold.clear(body);
+    folded(screen);
     bench.dataset.gone = "standing next known same";
     const left = units.filter((unit) => !unit.matches(".wb-folded"));
     const starts = parted(main, left);

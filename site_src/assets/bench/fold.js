@@ -38,10 +38,12 @@
     }
   }
 
+  const CLASSES = ["wb-folded", "wb-gone", "wb-elsewhere", "wb-again", "wb-goes-on"];
+
   // Takes back all that was folded.
   /** @type {wb.Folds["clear"]} */
   function clear(body) {
-    all(body, ".wb-folded, .wb-gone, .wb-again, .wb-goes-on").forEach((each) => each.classList.remove("wb-folded", "wb-gone", "wb-again", "wb-goes-on"));
+    all(body, CLASSES.map((each) => `.${each}`).join()).forEach((each) => each.classList.remove(...CLASSES));
   }
 
   // Folds as little as makes the step fit, its marks among the words; true when it does.
@@ -92,5 +94,32 @@
     return screens;
   }
 
-  walebook.fold = { clear, fold, places };
+  // The acts of a step, as many to a screen as have room there whole: how many screens they take. The
+  // number to knit to begins a screen, with the acts that follow it. Shows screen `leaf`; 0 where one
+  // act alone has no room.
+  /** @type {wb.Folds["acts"]} */
+  function acts(body, leaf, fits) {
+    const parts = all(body, ".wb-bench-body > *");
+    const ends = [...parts.keys(), parts.length].filter((n) => n === parts.length || (n && parts[n].matches(".wb-begins")));
+    const number = parts.findIndex((each) => each.matches(".wb-counter"));
+    const target = Math.max(0, ...ends.filter((n) => n <= number));
+    /** @type {(from: number, to: number) => boolean} */
+    const show = (from, to) => {
+      clear(body);
+      parts.forEach((each, n) => each.classList.toggle("wb-elsewhere", n < from || n >= to));
+      return fits();
+    };
+    const starts = [0];
+    for (let from = 0, to = 0; to < parts.length; from = to) {
+      const last = from < target ? target : parts.length;
+      to = ends.filter((end) => end > from && end <= last).reverse().find((end) => show(from, end)) || 0;
+      if (!to) return 0;
+      if (to < parts.length) starts.push(to);
+    }
+    const now = Math.min(leaf, starts.length - 1);
+    show(starts[now], starts[now + 1] || parts.length);
+    return starts.length;
+  }
+
+  walebook.fold = { acts, clear, fold, places };
 }(window.walebook = window.walebook || {}));
