@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from walebook.core.problems import Severity, visible
+from walebook.core.problems import Severity, render, visible
 from walebook_site.cache import UnfitEntry
 from walebook_site.command_line import parser_of
 from walebook_site.interrupted import complete_site
@@ -214,9 +214,24 @@ def _site_builder(root: Path, what: str, *more: str) -> int:
                       "makes the pages of patterns."))
         print("Write these lines into it:\nplugins:\n  - walebook")
         return 1
+    if _wrong_settings(root, settings):
+        return 1
     from mkdocs.__main__ import cli  # a check needs no site builder
     cli.main([what, "--config-file", str(settings), *more], prog_name="mkdocs")  # ends the process
     return 0
+
+
+def _wrong_settings(root: Path, settings: Path) -> bool:
+    """Print what is wrong with the settings; return True where the site cannot be built so."""
+    from walebook_site.settings_read import settings_findings  # loads the site builder
+    found = settings_findings(root)
+    lines = settings.read_text(encoding="utf-8-sig", errors="replace").splitlines()
+    for problem in found:
+        print(render(problem, lines))
+    failed = any(problem.severity is Severity.ERROR for problem in found)
+    if failed:
+        print("Nothing was built.")
+    return failed
 
 
 def _write(found: Results, out: Path, root: Path) -> bool:

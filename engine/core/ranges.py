@@ -7,12 +7,15 @@ Here are the ranges of the forms' measures, and of what figures come to beside o
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+from math import ceil, floor
 
-from .units import read_dial, read_length
+from .counts import decimal
+from .units import Length, read_dial, read_length
 
 PRACTICE = "common practice, no source"
 CHARTS = "the body charts in patterns/_sizes, with ease or a short form at either end"
@@ -34,6 +37,9 @@ BEDS = "needle beds sold: 3.6 to 9 mm (common practice)"
 CALENDAR = "no clock is read: the years in which such sources can be written, and a century about"
 AREA = ("the yarn that the stitch's area asks for in plain knitting (fabrics.yarn.LOOPS); lace and "
         "needles out of work take less, tucks, floats and strands held together more")
+
+
+_IN_INCHES = re.compile(r"(?:[0-9 ]in|inch|inches|\"|″)$")
 
 
 class Measured(Enum):
@@ -82,6 +88,16 @@ class Range:
     def allowed(self) -> str:
         """The hard limit in words: "side of a swatch: 1 cm to 100 cm"."""
         return f"{self.kind}: {_to(self.least, self.most)}"
+
+    def beside(self, typed: str, *, hard: bool = False) -> str:
+        """Of a length that was typed in inches, what stands behind the plausible range or the hard
+        limit: the same in inches, rounded to tenths inwards, " (0.4 in to 39.3 in)"; else ""."""
+        if self.measured is not Measured.LENGTH or not _IN_INCHES.search(typed):
+            return ""
+        low, high = (self.least, self.most) if hard else (self.low, self.high)
+        tenths = [Length(_figure(end, self.measured)).inches * 10 for end in (low, high)]
+        ends = decimal(Fraction(ceil(tenths[0]), 10), 1), decimal(Fraction(floor(tenths[1]), 10), 1)
+        return f" ({_to(*(f'{end} in' for end in ends))})"
 
     def _is_between(self, low: str, value: Fraction | int | str, high: str) -> bool:
         if self.measured is Measured.DATE:

@@ -125,7 +125,9 @@ def _uncoloned(fault: Exception, text: str, name: str) -> Problem | None:
         return None
     line, above = _line(text, mark.line + 1), _line(text, mark.line)
     first = len(above) - len(above.lstrip())
-    if not above.strip() or re.search(r":( |$)", above) or first != len(line) - len(line.lstrip()):
+    if above.lstrip()[:1] in ("", "#"):
+        return None
+    if re.search(r":( |$)", above) or first != len(line) - len(line.lstrip()):
         return None
     return error("syntax", Place(name, mark.line, first + 1), remedy="Write key: value.",
                  found="a line without a colon and a space behind its key")

@@ -32,12 +32,12 @@ from ..core.units import (
     read_percent,
 )
 from ..machine.steps import Dial
+from .rewritten import WHOLE, made_whole, turned_date
 from .source import Listing, Node, Scalar, Table
 
 T = TypeVar("T")
 E = TypeVar("E", bound=Enum)
 
-_WHOLE = re.compile(r"0|[1-9][0-9]{0,8}")
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -130,11 +130,12 @@ class Figure(Generic[T]):
             Measured.LENGTH, Measured.MASS) else "Check the figure."
         if not (self.range.is_allowed(worth) and (worth or self.range.measured != Measured.MASS)):
             raise Fault("out-of-range", entry.place, f'"{typed}"',
-                        self.limit or self.range.allowed, check)
+                        f"{self.limit or self.range.allowed}{self.range.beside(typed, hard=True)}",
+                        check)
         if not self.range.is_plausible(worth):
             entry.doubts.append(note(
                 Severity.WARNING, "unlikely-value", entry.place, found=f'"{typed}"',
-                expected=self.range.usual, remedy=check))
+                expected=self.range.usual + self.range.beside(typed), remedy=check))
         return value
 
 
@@ -144,10 +145,11 @@ def typed_as(entry: Entry) -> str:
 
 
 def whole_number(kind: str, plausible: str, hard: str, source: str = PRACTICE, *,
-                 follows: bool = False) -> Figure[int]:
-    """A reader of digits that make a whole number of that kind: from "0..6" to "0..20"."""
+                 follows: bool = False, otherwise: str = "") -> Figure[int]:
+    """A reader of digits that make a whole number of that kind: from "0..6" to "0..20". With
+    decimals the remedy is "Write 40 or 41", and `otherwise`."""
     return _whole_number(figure_range(Measured.COUNT, kind, plausible, hard, source,
-                                      follows=follows))
+                                      follows=follows), otherwise)
 
 
 def at_most(figure: Figure[int], most: int) -> Figure[int]:
@@ -155,16 +157,14 @@ def at_most(figure: Figure[int], most: int) -> Figure[int]:
     return _whole_number(replace(figure.range, high=str(most), most=str(most)))
 
 
-def _whole_number(row: Range) -> Figure[int]:
+def _whole_number(row: Range, otherwise: str = "") -> Figure[int]:
     expected = f"a whole number from {row.least} to {row.most}"
 
     def parse(entry: Entry) -> int:
         value = Text(40, expected, "Write digits only.")(entry)
-        if not _WHOLE.fullmatch(value):
-            digits = value.lstrip("0")
-            raise Fault("bad-number", entry.place, f'"{clip(value)}"', expected,
-                        f"Write {digits}." if _WHOLE.fullmatch(digits) else
-                        other_digits(value) or "Write digits only.")
+        if not WHOLE.fullmatch(value):
+            remedy = made_whole(value, otherwise) or other_digits(value) or "Write digits only."
+            raise Fault("bad-number", entry.place, f'"{clip(value)}"', expected, remedy)
         return int(value)
     return Figure(row, parse, lambda value: value, expected)
 
@@ -268,7 +268,7 @@ def _iso_date(entry: Entry) -> str:
     except ValueError:
         pass
     raise Fault("bad-date", entry.place, f'"{clip(value)}"', "a date such as 2026-10-30",
-                "Write year-month-day, a day that is in the calendar.")
+                turned_date(value) or "Write year-month-day, a day that is in the calendar.")
 
 
 def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) -> Reader[T]:

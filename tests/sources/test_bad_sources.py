@@ -209,6 +209,25 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a day that is not": ("date: 2026-10-30", "date: 2026-02-30", [
         '3:7: error, bad-date: found "2026-02-30"; expected a date such as 2026-10-30. '
         "Write year-month-day, a day that is in the calendar."]),
+    "a date that begins with its day": ("date: 2026-10-30", "date: 28.11.2026", [
+        '3:7: error, bad-date: found "28.11.2026"; expected a date such as 2026-10-30. '
+        "Write 2026-11-28."]),
+    "a date with its day in the middle": ("date: 2026-10-30", "date: 11/28/2026", [
+        '3:7: error, bad-date: found "11/28/2026"; expected a date such as 2026-10-30. '
+        "Write 2026-11-28."]),
+    "a date that two readers read apart": ("date: 2026-10-30", "date: 3/4/2026", [
+        '3:7: error, bad-date: found "3/4/2026"; expected a date such as 2026-10-30. '
+        "Write year-month-day, a day that is in the calendar."]),
+    "half a stitch of a swatch": ("{stitches: 20, width: 14.2", "{stitches: 20.5, width: 14.2", [
+        '24:20: error, bad-number: found "20.5"; expected a whole number from 1 to 500. '
+        "Write 20 or 21, or count over twice the length."]),
+    "an end and a half": ("fibre: 100 % wool", "fibre: 100 % wool\n    ends: 1.50", [
+        '18:11: error, bad-number: found "1.50"; expected a whole number from 1 to 20. '
+        "Write 1 or 2."]),
+    "ends with a point and a nought": (
+        "fibre: 100 % wool", "fibre: 100 % wool\n    ends: 2.0", [
+            '18:11: error, bad-number: found "2.0"; expected a whole number from 1 to 20. '
+            "Write 2."]),
     "a date in words": ("date: 2026-10-29", "date: 2 Nov 2026", [
         '13:12: error, bad-date: found "2 Nov 2026"; expected a date such as 2026-10-30. '
         "Write year-month-day, a day that is in the calendar."]),

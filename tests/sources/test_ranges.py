@@ -99,7 +99,10 @@ SLIPS: dict[str, tuple[str, str, list[str]]] = {
         f"cm. {CHECK}"]),
     "an edge in inches": ("length: {XS: 50 cm, S: 51 cm, M: 52 cm}", "length: 100 in", [
         '34:13: warning, unlikely-value: found "100 in"; expected length of an edge: 2 cm '
-        f"to 200 cm. {CHECK}"]),
+        f"to 200 cm (0.8 in to 78.7 in). {CHECK}"]),
+    "a button in inches": ("button: 22 mm", "button: 22 in", [
+        '52:15: error, out-of-range: found "22 in"; expected a length from 3 mm to 100 mm '
+        f"(0.2 in to 3.9 in). {CHECK}"]),
     "rows of an edge by the thousand": ("rows: 52", "rows: 1520", [
         '37:11: warning, unlikely-value: found "1520"; expected rows of an edge: 5 to 1000. '
         "Check the figure."]),

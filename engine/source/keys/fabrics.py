@@ -10,6 +10,7 @@ from .key import Key, Keys, Mapped, Name, Several
 HANKS = "cara4webshopping, Yarn weights: 500 yards; by definition 300, 560 and 840"
 FLOATS = "Vikki Haffenden, Knitting machine punchcards: five needles on a standard bed"
 _SIDE = length("side of a swatch", "1 cm..60 cm", "1 cm..100 cm")
+_TWICE = ", or count over twice the length"
 
 
 class PackageKeys(Keys, example="{mass: 100 g, length: 120 m}"):
@@ -73,12 +74,12 @@ class ChartKeys(Keys, example='{repeat: "|.||"}'):
 class SwatchKeys(Keys, example="{stitches: 20, width: 14.2 cm, rows: 30, height: 15 cm}"):
     """A swatch, measured after washing and rest."""
 
-    stitches = Key(whole_number("stitches of a swatch", "10..200", "1..500"),
-                   "So many stitches, {range}.", "20")
+    stitches = Key(whole_number("stitches of a swatch", "10..200", "1..500",
+                                otherwise=_TWICE), "So many stitches, {range}.", "20")
     width = Key(_SIDE,
                 "over so much width, {range}; less than 10 cm is warned of.", "14.2 cm")
-    rows = Key(whole_number("rows of a swatch", "10..300", "1..1000"), "So many rows, {range}.",
-               "30")
+    rows = Key(whole_number("rows of a swatch", "10..300", "1..1000", otherwise=_TWICE),
+               "So many rows, {range}.", "30")
     height = Key(_SIDE,
                  "over so much height, {range}; less than 10 cm is warned of.", "15 cm")
     mass = Key(mass("mass of a swatch", "0.5 g..200 g", "0 g..1000 g"),

@@ -1,0 +1,99 @@
+"""What is wrong with a collection's mkdocs.yml, as findings with their places.
+
+The site builder says the same faults in its parser's words, or without a place. Whatever is not
+looked at here it says itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any, TypeAlias
+
+import yaml
+from mkdocs.config.base import ValidationError
+from mkdocs.config.defaults import MkDocsConfig
+from walebook.core.problems import Place, Problem, Severity, error, note
+from walebook.core.text import clip, nearest, series
+from walebook.source.syntax import tell_syntax
+from walebook_site.plugin import PluginSettings
+
+FILE = "mkdocs.yml"
+_TAKEN_OUT = "INHERIT"  # the name of a file with further settings, which the reader takes out
+Entry: TypeAlias = tuple[yaml.Node, yaml.Node]
+
+
+def settings_findings(root: Path) -> list[Problem]:
+    """Return what is wrong with the mkdocs.yml of a root: errors, and settings that are unknown.
+
+    A file that is not text is left to the site builder.
+    """
+    try:
+        text = (root / FILE).read_text(encoding="utf-8-sig")
+        tree = yaml.compose(text, Loader=yaml.SafeLoader)  # reads no tag, so it makes nothing
+    except (OSError, UnicodeDecodeError):
+        return []
+    except yaml.YAMLError as fault:
+        return [tell_syntax(fault, text, FILE)]
+    entries = _entries(tree)
+    return [*_unknown(entries), *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
+
+
+def _entries(node: yaml.Node | None) -> dict[str, Entry]:
+    """The entries of a mapping by their keys; none of any other node."""
+    pairs = node.value if isinstance(node, yaml.MappingNode) else ()
+    return {key.value: (key, value) for key, value in pairs if isinstance(key, yaml.ScalarNode)}
+
+
+def _place(node: yaml.Node) -> Place:
+    return Place(FILE, node.start_mark.line + 1, node.start_mark.column + 1)
+
+
+def _unknown(entries: Mapping[str, Entry]) -> Iterator[Problem]:
+    """Settings that the site builder does not know and passes over."""
+    known = [name for name, _ in MkDocsConfig()._schema]
+    for name, (key, _) in entries.items():
+        if name not in known and name != _TAKEN_OUT:
+            like = nearest(name, known)
+            yield note(Severity.WARNING, "unknown-key", _place(key), found=f'"{name}"',
+                       expected="a setting of the site builder",
+                       remedy=f"Write {like}." if like else "Leave it out.")
+
+
+def _folder(entries: Mapping[str, Entry], root: Path) -> Iterator[Problem]:
+    """A folder of sources that is not there."""
+    _, node = entries.get("docs_dir", (None, None))
+    if isinstance(node, yaml.ScalarNode) and not (root / node.value).is_dir():
+        yield error("unknown-name", _place(node), found=f'no folder "{node.value}"',
+                    expected="a folder beside this file", remedy="Write patterns.")
+
+
+def _of_plugin(plugins: Entry | None) -> Iterator[Problem]:
+    """What is wrong with the settings of our own plugin."""
+    items = plugins[1].value if plugins and isinstance(plugins[1], yaml.SequenceNode) else ()
+    for item in items:
+        _, given = _entries(item).get("walebook", (None, None))
+        if isinstance(given, yaml.MappingNode):
+            yield from _wrong_values(_entries(given))
+        elif given is not None and given.value not in ("", "~", "null"):
+            yield error("wrong-shape", _place(given), found="a plain value or a list",
+                        expected="settings", remedy="Write each as name: value on its own line.")
+
+
+def _wrong_values(entries: Mapping[str, Entry]) -> Iterator[Problem]:
+    options: dict[str, Any] = dict(PluginSettings()._schema)
+    reader = yaml.SafeLoader("")
+    for name, (key, node) in entries.items():
+        if name not in options:
+            like = nearest(name, options)
+            yield error("unknown-key", _place(key), found=f'"{name}"',
+                        expected=f"one of {series(sorted(options))}",
+                        remedy=f"Write {like}." if like else "Leave it out.")
+            continue
+        try:
+            options[name].validate(reader.construct_object(node, deep=True))
+        except (ValidationError, yaml.YAMLError) as fault:
+            shown = node.value if isinstance(node, yaml.ScalarNode) else "a list or a mapping"
+            yield error("unknown-word", _place(node), found=f'"{clip(shown)}"',
+                        expected=str(fault).partition(", expected ")[2],
+                        remedy="Write one of these.")

@@ -1,0 +1,78 @@
+"""Mistakes in a collection's mkdocs.yml are findings with their place and a remedy, and stop a
+build before it begins. The form of a finding is the README's: file, line, column, found, expected.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from walebook_site import settings_read
+from walebook_site.command import main
+from walebook_site.plugin import PluginSettings
+from walebook_site.settings_read import settings_findings
+
+from tests.site.test_own_collection import begun
+
+ROOT = Path(__file__).parents[2]
+
+MISTAKES = {
+    ("single_files: true", "single_files: yes please"):
+        ':10:21: error, unknown-word: found "yes please"; expected true or false.',
+    ("paper: Letter", "paper: A5"):
+        ':13:14: error, unknown-word: found "A5"; expected A4 or Letter.',
+    ("pdf: false", "pdf: [1]"): ':12:12: error, unknown-word: found "a list or a mapping"',
+    ("pdf: false", "pfd: false"): ":12:7: error, unknown-key: found \"pfd\"",
+    ("      paper: Letter", "     paper: Letter"):
+        ":13:6: error, syntax: found a line out of line with those above.",
+    ("strict: true", "strict: [true"): ":6:9: error, syntax: found a list that is not closed.",
+    ("plugins:", "plugins"): ":8:1: error, syntax: found a line that is no key with a value.",
+    ("docs_dir: patterns", "docs_dir: pattens"):
+        ':5:11: error, unknown-name: found no folder "pattens"',
+    ('site_name: "Lantern Lane"', "site_name: Lantern: Lane"): ":2:19: error, syntax: found",
+}
+
+
+@pytest.fixture
+def collection(tmp_path: Path) -> Path:
+    return begun(tmp_path / "lantern-lane")
+
+
+@pytest.mark.parametrize(("good", "bad"), MISTAKES)
+def test_a_mistake_is_said_with_its_place_and_nothing_is_built(
+        collection: Path, good: str, bad: str, capsys: pytest.CaptureFixture[str]) -> None:
+    settings = collection / "mkdocs.yml"
+    text = settings.read_text(encoding="utf-8")
+    assert text.count(good) == 1
+    settings.write_text(text.replace(good, bad), encoding="utf-8")
+    assert main(["build", "--root", str(collection)]) == 1
+    told = capsys.readouterr().out
+    assert f"mkdocs.yml{MISTAKES[good, bad]}" in told and told.endswith("Nothing was built.\n")
+    assert bad.splitlines()[-1].strip() in told, "the author's own line"
+    assert not (collection / "site").exists()
+
+
+@pytest.mark.parametrize("name", [name for name, _ in PluginSettings()._schema])
+def test_every_setting_of_the_plugin_is_held_to_its_values(tmp_path: Path, name: str) -> None:
+    (tmp_path / "mkdocs.yml").write_text(f"plugins:\n- walebook:\n    {name}: 3 ropes\n")
+    (one,) = settings_findings(tmp_path)
+    assert (one.place.line, one.place.column) == (3, 7 + len(name))
+    assert one.found == '"3 ropes"' and one.expected
+
+
+def test_an_unknown_setting_of_the_site_builder_is_a_warning(tmp_path: Path) -> None:
+    (tmp_path / "mkdocs.yml").write_text("site_name: Quay\nstrct: true\nINHERIT: base.yml\n")
+    (one,) = settings_findings(tmp_path)
+    assert str(one) == ('mkdocs.yml:2:1: warning, unknown-key: found "strct"; expected a setting '
+                        "of the site builder. Write strict.")
+
+
+def test_sound_settings_have_no_finding(collection: Path, tmp_path: Path) -> None:
+    assert settings_findings(ROOT) == settings_findings(collection) == []
+    bare = tmp_path / "mkdocs.yml"
+    for sound in ("plugins: [walebook]\n", "plugins:\n- walebook:\n", "plugins:\n- walebook: {}\n",
+                  "extra: {x: !ENV [NAME, 1]}\nplugins:\n- walebook: {pdf: true}\n"):
+        bare.write_text(sound)
+        assert settings_findings(tmp_path) == [], sound
+    bare.write_bytes(b"\xff\xfe")
+    assert settings_read.settings_findings(tmp_path) == []
