@@ -18,6 +18,7 @@ class Reason(Enum):
     TO_CORD_EYELETS = auto()
     TO_END_OF_HEM = auto()
     TO_JOIN_HEM = auto()
+    TO_JOIN_RIB = auto()
     TO_BRING_CARRIAGE_BACK = auto()
     OF_RIB = auto()
     TO_END_OF_RIB = auto()
@@ -60,6 +61,7 @@ class Reason(Enum):
     FOR_JOINING_ROW = auto()
     FOR_SECOND_LAYER = auto()
     FOR_OTHER_LAYER = auto()
+    FOR_OTHER_LAYER_OF_RIB = auto()
     FOR_FACING = auto()
     FOR_ZIGZAG = auto()
     FOR_CLOSING_ROWS = auto()
@@ -112,6 +114,7 @@ class Reason(Enum):
     AGAIN = auto()
     AGAIN_ALONG_FOLD = auto()
     AGAIN_ON_HEM = auto()
+    AGAIN_ON_RIB = auto()
     # Ends of yarn, what comes off.
     TO_SEW_OFF = auto()
     TO_SEW_DOWN = auto()

@@ -6,6 +6,7 @@ from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from ..catalogue.edges import EdgeRole, role_of
 from ..core.units import Length
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
@@ -14,7 +15,7 @@ from ..machine.steps import Attend, HandKnit
 from ..markup.html import items, link, shown_once
 from ..pattern.designer_notes import DesignerNote
 from ..proof.proof import SizeProof
-from ..proof.yarn_ends import ring_ends
+from ..proof.yarn_ends import ring_ends, short_end
 from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS
@@ -74,7 +75,9 @@ def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
     return _parted(size.assembled.garment, (piece.program for piece in size.pieces), left,
                    {plan.band.key: 0 if plan.is_lengthwise else plan.depth.value
                     for plan in size.plans},
-                   ring_ends(size.strips))
+                   {**ring_ends(size.strips), **{
+                       s.plan.band.key: short_end(s.plan) for s in size.strips
+                       if role_of(s.plan.band.garment_edge) is EdgeRole.POCKET}})
 
 
 def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
@@ -82,7 +85,7 @@ def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
             ) -> tuple[StepStretch, ...]:
     """What the `programs` of the pieces tie into edges, their cords and pins are counted last;
     `left` are the marks that no band's edge took out with its own, `bands` has the rows of a layer
-    of each band, `rings` what sews its ends to each other."""
+    of each band, `rings` what sews its ends to each other, or each end of a pocket top down."""
     programs = tuple(programs)
     marked = any(step.to in left for program in programs for step in program.of(Attend))
     corded = any(program.cord_yarn or any(step.cord for step in program.of(HandKnit))

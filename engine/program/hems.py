@@ -13,11 +13,13 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..shape.foot import Foot, Hem
+from ..shape.ribs import Rib
 from .band import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
 from .methods import waste_start
 
 HEM_ROW = "the hem's first row"
+RIB_ROW = "the rib's first row"
 
 
 def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:
@@ -59,11 +61,16 @@ def first_layer(book: Ledger, needles: Needles, rows: int, own: Dial, dial: Dial
     book.knit(rows, Reason.TO_FOLD)
 
 
-def fold_row(book: Ledger, dial: Dial) -> Needles:
+def folded_row(foot: Foot | None) -> str:
+    """What the first row of a folded hem or rib is called, which is hung."""
+    return RIB_ROW if isinstance(foot, Rib) else HEM_ROW
+
+
+def fold_row(book: Ledger, dial: Dial, other: Reason = Reason.FOR_OTHER_LAYER) -> Needles:
     """A very loose row to fold along; it leaves no needle empty."""
     book.set_dial(min(LOOSEST, Dial(dial.thirds + LOOSER.thirds)), Reason.FOR_FOLD_ROW)
     book.knit(1, Reason.LOOSE_FOLD_ROW)
-    book.set_dial(dial, Reason.FOR_OTHER_LAYER)
+    book.set_dial(dial, other)
     return NONE
 
 
@@ -74,12 +81,13 @@ def close_hem(book: Ledger, needles: Needles, hem: Foot, dial: Dial, inner: Side
     longbuckbymk.com; Mock rib hem, myknittingmachinesandme.wordpress.com (needles forward).
     """
     book.weights_off()
-    book.hang(HEM_ROW, needles, onto_empty=False, half_at=inner)
+    rib, row = isinstance(hem, Rib), folded_row(hem)
+    book.hang(row, needles, onto_empty=False, half_at=inner)
     book.set_dial(hem.joining or Dial(dial.thirds + 3), Reason.FOR_JOINING_ROW)
     book.attend("needles forward", needles)
-    book.knit(1, Reason.TO_JOIN_HEM)
-    book.draw_cord(HEM_ROW)
-    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_HEM)
+    book.knit(1, Reason.TO_JOIN_RIB if rib else Reason.TO_JOIN_HEM)
+    book.draw_cord(row)
+    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN_ON_RIB if rib else Reason.AGAIN_ON_HEM)
     if hem.fold is Fold.PICOT:
         book.set_dial(dial, Reason.FOR_PIECE)
         book.knit(1, Reason.TO_BRING_CARRIAGE_BACK)

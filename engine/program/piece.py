@@ -16,7 +16,7 @@ from . import methods
 from .band import CORD, WASTE
 from .chart_actions import ChartRows
 from .halves import divide
-from .hems import HEM_ROW, knit_hem
+from .hems import folded_row, knit_hem
 from .ledger import Ledger
 from .part import ShapedStitches
 from .piece_ends import end_piece
@@ -48,7 +48,8 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     folds = piece.hem is not None and piece.hem.fold is not None
     corded = folds or opens
     return Program(name=piece.title, bed=bed_of(bed_needles), starts=begins,
-                   sections=tuple(book.sections), first_row=HEM_ROW if folds else lower,
+                   sections=tuple(book.sections),
+                   first_row=folded_row(piece.hem) if folds else lower,
                    cord_yarn=CORD if corded else "", waste_yarn=WASTE if corded else "",
                    edges=hung_edges(piece), leaves=_left_waiting(piece, lower),
                    totals=book.totals, crossed=book.crossed, latched=book.latched,

@@ -67,7 +67,7 @@ def _hung(book: Ledger, needles: Needles, shown: Needles, rib: Rib, dial: Dial, 
           ) -> None:
     """Twice the depth over the needles in work, filled, and its first row hung (D03)."""
     first_layer(book, shown, rib.rows, rib.dial, dial)
-    fold_row(book, rib.dial)
+    fold_row(book, rib.dial, Reason.FOR_OTHER_LAYER_OF_RIB)
     book.knit(rib.rows, Reason.TO_END_OF_RIB)
     _fill(book, needles - shown)
     close_hem(book, shown, rib, dial, inner)

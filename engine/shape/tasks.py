@@ -133,8 +133,8 @@ class NamedBand:
     a facing, which `faces` the inside. It has so many `layers`.
     On an edge of rows it is hung so many `stitches_in` from the edge. With an `end` of yarn,
     without its tails, its two ends are sewn to each other, where it goes round a neck or an own
-    piece. It `rolls` where its one layer is worn rolled. Its layers have so many `rows`, 0 where
-    that is not asked.
+    piece; of a pocket's top each is sewn down with as much. It `rolls` where its one layer is worn
+    rolled. Its layers have so many `rows`, 0 where that is not asked.
     """
 
     key: str

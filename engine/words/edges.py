@@ -11,6 +11,7 @@ from ..machine.reasons import Reason
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.band import AT_FOLD
+from ..program.hems import RIB_ROW
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
@@ -119,9 +120,9 @@ def _hang_hem(m: Moment, step: edge_steps.Hang) -> Instruction:
         over = (f"over the {counted(len(step.needles), 'needle')} that hold a stitch, "
                 f"{step.needles.first} to {step.needles.last}")
     return Instruction(
-        text=f"<b>Fold the hem up towards you</b> and hang {esc(step.edge)}, now just below the "
-             f"ravel cord, {over}, the leftmost loop on the leftmost "
-             f"needle.{_half_loop(step)}",
+        text=f"<b>Fold the {'rib' if step.edge == RIB_ROW else 'hem'} up towards you</b> and hang "
+             f"{esc(step.edge)}, now just below the ravel cord, {over}, the leftmost loop on the "
+             f"leftmost needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)
 
 

@@ -29,7 +29,7 @@ from .words import from_to
 
 # Where weights are hung on again.
 _AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
-          Reason.AGAIN_ON_HEM: " on the hem"}
+          Reason.AGAIN_ON_HEM: " on the hem", Reason.AGAIN_ON_RIB: " on the rib"}
 FEET = "<em>Keep your feet clear:</em> weights drop."
 
 

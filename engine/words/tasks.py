@@ -16,6 +16,7 @@ from .bands_named import ends_in_seam, named, pulled_clear, rolled, same_way
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .declared import bands_worked, join_sewn
 from .explained import why
+from .lengths import to_sew
 from .slit_foot import foot_sewn
 from .words import stitches
 
@@ -75,9 +76,11 @@ def _bands(group: Sequence[Task]) -> str:
     task, bands = group[0], [band for task in group for band in task.bands]
     match bands[0].role:
         case EdgeRole.POCKET:
+            which = "each" if task.each else "it"
+            end = f" with about {to_sew(bands[0].end)} of main yarn" if bands[0].end else ""
             return (f"<b>Work the {named(bands, task.each)}</b> on the stitches that wait on the "
-                    f"cord{'s' * task.each}, and sew both ends of {'each' if task.each else 'it'} "
-                    "down along a column of the garment's stitches, twice over at the corners.")
+                    f"cord{'s' * task.each}. Then <b>sew both ends of {which} down,</b> each{end}, "
+                    "along a column of the garment's stitches. Sew twice over at the corners.")
         case EdgeRole.PLACKET:
             return f"<b>Work the {named(bands, True)}</b>, one on either edge of the slit."
         case EdgeRole.CUFF | EdgeRole.BRIM | EdgeRole.HEM as role:

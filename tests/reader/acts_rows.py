@@ -207,7 +207,7 @@ def knit_body(k: Knitter, said: dict) -> None:
 @act("knit_join")
 def knit_join(k: Knitter, said: dict) -> None:
     need(k.notes.get("dialled") == "joining row only", "dial", "the dial was not set for it")
-    need(k.notes.get("hung"), "hem", "no hem is hung")
+    need(k.notes.get("hung") and said["words"] in ("hem", "rib"), "hem", "no hem is hung")
     plain = str(k.notes.get("plain rows", "hem"))
     need("hem" in plain or "rib" in plain, "chart", "every row, so also those of the hem, was said "
          "to be knitted from the chart")

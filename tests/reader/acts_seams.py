@@ -61,11 +61,34 @@ def leg_left(k: Knitter, said: dict) -> None:
     k.note("leg left")
 
 
+@act("tops_down")
+def tops_down(k: Knitter, said: dict) -> None:
+    need(k.last == "work", "out-of-place", "no pocket's top is worked here")
+    k.note("tops down", said["cm"])
+
+
+@act("tops_twice")
+def tops_twice(k: Knitter, said: dict) -> None:
+    need(k.last == "tops_down", "out-of-place", "no pocket's top is sewn down here")
+
+
+def pocket_ends(reading: Reading) -> None:
+    """Each end of a pocket's top takes as much yarn to sew it down as to sew it shut: both go along
+    its depth (geometry)."""
+    making = reading.making_up
+    shut = {said["cm"] for k in reading.knitters for name, said in k.log
+            if name == "shut" and k.title.startswith("Pocket top")}
+    if making and shut:
+        attempt(reading, "Making up", "", need, {making.notes.get("tops down")} == shut, "end",
+                f"with what a pocket top's ends are sewn down is not said: {shut}")
+
+
 def seams_told(reading: Reading) -> None:
     """A seam has a yarn and a length, and a folded hem's two layers an order."""
     making = reading.making_up
     if not making:
         return
+    pocket_ends(reading)
     attempt(reading, "Making up", "", need, not making.joins or (
         "seam yarn" in making.notes and "seam end" in making.notes), "left-out",
         "with what yarn seams are sewn, and how long an end, is not said")

@@ -11,16 +11,17 @@ from tests.reader.ways import HOLDING
 @act("weights_on")
 def weights_on(k: Knitter, said: dict) -> None:
     need(k.bed.main.full(), "no-stitches", "nothing hangs on the needles")
+    on_hem = said.get("words") in ("hem", "rib")
     if "again" in k.sentence:
         need(not k.bed.weights, "weights-on", "the weights hang already")
-        need("on the hem" not in k.sentence or k.notes.get("hung"), "hem", "no hem was hung")
-        need("on the hem" not in k.sentence or not k.bed.cord, "cord", "the ravel cord is still in")
+        need(not on_hem or k.notes.get("hung"), "hem", "no hem was hung")
+        need(not on_hem or not k.bed.cord, "cord", "the ravel cord is still in")
     else:
         k.owe("caution", "weights are hung without a warning")
         need(not k.notes.get("unchecked"), "check-missing", "no checkpoint follows the hanging")
         need(k.bed.feeder, "order", "weights wait for the first rows, and no yarn is threaded yet")
     k.bed.weights = True
-    need("on the hem" not in k.sentence or k.last == "cord_out", "out-of-place",
+    need(not on_hem or k.last == "cord_out", "out-of-place",
          "weights go on the hem when the cord is out")
     k.tools["weights"] = True
 

@@ -200,6 +200,8 @@ class Knitter:
             return
         said = grammar.read(self.sentence)
         self.log.append((said.act, said.slots))
+        if said.act != "how" and self.notes.get("ribbed") and HEM.search(self.sentence):
+            self.fault("name", "the head calls it a rib")
         if said.act not in ("explain", "how"):
             if self.last == "check" and self.told:
                 self.fault("out-of-place", f"{said.act} comes after the step was checked")
@@ -235,7 +237,8 @@ SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "j
          "sew_turned", "sew_most", "sew_rest", "darn_inside", "brim_up", "wash",
          "sew_with", "leg_left", "strap_outer", "hem_inside", "hem_rows", "hem_last", "hem_shut",
          "ends_together", "ends_meet", "edge_begin", "edge_half",
-         "ring_ends", "band_covers", "shoulder_takes", "roll_meets", "foot_of_v"}
+         "ring_ends", "band_covers", "shoulder_takes", "roll_meets", "foot_of_v", "tops_twice"}
+HEM = re.compile(r"\bhem\b")
 NAME = re.compile(r"\b([LR])(\d+)\b")
 ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}
 PAIRED = {"mark", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
