@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from string import ascii_uppercase
 
+from ..catalogue.bands import KINDS
 from ..core.counts import times_said
 from ..core.units import Length
 from ..fabric.gauge import measure
@@ -120,6 +121,7 @@ def _legend(size: SizeProof) -> str:
     seams = bool(size.assembled and size.assembled.garment.joins)
     feet = [knitted.piece.hem for knitted in size.pieces if knitted.piece.hem]
     return words.legend(seams=seams, bands=bool(size.plans), folded=any(map(words.is_folded, feet)),
+                        faced=any(KINDS[plan.band.kind].faces for plan in size.plans),
                         feet=" or ".join(sorted(set(map(words.foot_said, feet)))))
 
 

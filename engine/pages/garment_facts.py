@@ -82,9 +82,20 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
     garment = size.assembled.garment
     said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve,
                                   own=garment.as_knitted))
+    if garment.as_knitted and _is_banded(size, garment, name):
+        said += words.BEFORE_BANDS
     if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
         said += words.BESIDE_BANDS
     return said, *_to_band(pattern, size, name, garment.lengths[name])
+
+
+def _is_banded(size: SizeProof, garment: Garment, name: str) -> bool:
+    """True where a band makes an own piece wider (on its sides) or longer than it is as knitted."""
+    called, _, what = name.rpartition(" ")
+    keys = {piece.key for piece in garment.pieces if piece.key.replace("_", " ") == called}
+    return any((section.offer is Offer.ROWS) == (what == "width")
+               for plan in size.plans if plan.band.garment_edge.partition(".")[0] in keys
+               for section in plan.run.sections) and what in ("width", "height")
 
 
 def _to_band(pattern: Pattern, size: SizeProof, name: str, made: Reckoned) -> tuple[str, Reckoned]:

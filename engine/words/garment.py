@@ -62,6 +62,7 @@ AROUND = "around"  # two own pieces, where the seams at both their sides end
 
 
 BESIDE_BANDS = ", without the armhole bands"
+BEFORE_BANDS = ", without its bands"
 
 
 def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:

@@ -14,11 +14,13 @@ def on_paper(smaller: str) -> str:
             f"paper is {smaller} cm of the piece.</p>")
 
 
-def legend(*, seams: bool, bands: bool, feet: str, folded: bool) -> str:
-    """How the drawings lie, and what of a size with `seams`, `bands` or `feet`, its hems and ribs,
-    they show; one that is `folded` is closed by a row that its depth leaves out. HTML."""
+def legend(*, seams: bool, bands: bool, faced: bool, feet: str, folded: bool) -> str:
+    """How the drawings lie, and what of a size with `seams`, `bands` (one a facing: `faced`) or
+    `feet`, its hems and ribs, they show; one that is `folded` is closed by a row that its depth
+    leaves out. HTML."""
     sewn = " Seam stitches are included." if seams else ""
-    more = "" if not bands else " Bands are not." if seams else " Bands are not drawn."
+    what = "Bands and facings are not" if faced else "Bands are not"
+    more = "" if not bands else f" {what}." if seams else f" {what} drawn."
     dashed = f", and a dashed line is the top of a {feet}" if feet else ""
     dashed += ", below its joining row" * folded
     return ("<p>All pieces are drawn to one scale, as they lie on the bed: the purl side faces you."

@@ -13,7 +13,7 @@ from tests.reader.page_parts import Reading
 
 DRAWN = re.compile(
     r"All pieces are drawn to one scale, as they lie on the bed: the purl side faces you\.|"
-    r"Seam stitches are included\.|Bands are not\.|The arrowheads inside a piece point the way it"
+    r"Seam stitches are included\.|Bands(?: and facings)? are not\.|The arrowheads inside a piece point the way it"
     r" is knitted(?:, and a dashed line is the top of a (?:hem|rib|hem or rib)"
     r"(?:, below its joining row)?)?\.|"
     r"Printed at 100 %, the drawings are 1 to \d+(?:\.\d+)?: 1 cm on paper is \d+(?:\.\d+)? cm of "
@@ -29,6 +29,9 @@ def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
     folded = any(act == "knit_join" for k in reading.knitters for act, _ in k.log)
     if folded != any("below its joining row" in block.text for block in blocks):
         reading.fault("drawing", group.title, "", "a hem's depth leaves the joining row out")
+    faced = any(act in ("turn_behind", "turn_parts") for k in reading.knitters for act, _ in k.log)
+    if faced != any("Bands and facings are not." in block.text for block in blocks):
+        reading.fault("drawing", group.title, "", "whether a facing is drawn is not said")
     scale = re.compile(r"drawings are 1 to (\d+(?:\.\d+)?): 1 cm on paper is (\d+(?:\.\d+)?) cm")
     for block in blocks:
         if block.text.startswith("Printed at") and not scale.search(block.text):

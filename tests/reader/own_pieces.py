@@ -17,6 +17,7 @@ MEET = re.compile(r"Sew the ends of (?:the|each) (.+?) to each other, "
                   r"(layer to layer|edge to edge), with an end about (\d+) cm")
 EDGE = re.compile(r"\w+ \w+ of (?:the|each) ([a-z0-9 ]+?)(?= to | and |,)")
 CORNER = re.compile(r"Rows to the end of the (left|right) ([a-z ]+), (\d+) rows")
+BAND_HEAD = re.compile(r"(Left|Right|Upper|Lower) edge of the ([a-z ]+)\. Begin with")
 TWICE = re.compile(r"(.+), knitted twice")
 HELD = re.compile(r"Of the (\d+) bound-off stitches the outermost lies in the seam of the "
                   r"[a-z ]+ too(?:: (\d+) are seen)?\.")
@@ -136,7 +137,7 @@ def copies(reading: Reading, making: Knitter) -> None:
 
 def free_top(reading: Reading, making: Knitter, k: Knitter) -> None:
     """The upper edge of an own piece that lies in no seam is bound off loosely, and no other."""
-    own = any(label.endswith("as knitted") for label in pairs_of(
+    own = any(" as knitted" in label for label in pairs_of(
         reading.group("Finished measures")))
     if not own or k.sections or k is making:
         return
@@ -163,6 +164,12 @@ def ends_held(making: Knitter, number: int, words: str) -> None:
 def as_knitted(reading: Reading) -> None:
     """How wide and how high a piece was knitted is no finished measure: it may be sewn round."""
     titles = {k.title.split(",")[0].lower() for k in reading.knitters}
+    text = " ".join(b.text for g in reading.groups for b in g.blocks())
+    banded = {(title, "width" if side in ("Left", "Right") else "length")
+              for side, title in BAND_HEAD.findall(text)}
     for label in pairs_of(reading.group("Finished measures")):
         match = re.fullmatch(r"Finished (.+) (?:width|height)", label)
         need(not match or match[1].lower() not in titles, "fact", f"{label} is as it was knitted")
+        own = re.fullmatch(r"(.+), (width|length) .*?as knitted(, without its bands)?", label)
+        need(not own or bool(own[3]) == ((own[1].lower(), own[2]) in banded), "fact",
+             f"{label}: a band on that edge comes to it, and no other does")
