@@ -28,6 +28,7 @@ _ARTICLE = re.compile(r"<article\b[^>]*>")
 _BODY = re.compile(r"<body\b[^>]*>")
 _LANGUAGE = re.compile(r'<html\b[^>]*? lang="([^"]*)"')
 _TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
+_LEVEL = re.compile(r"(</?h)([2-6])\b")
 _ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
 _IDS = re.compile(
@@ -64,6 +65,28 @@ class Page:
         targets = dict.fromkeys(target for _, target, _, _ in _LINK.findall(self.article))
         return tuple(dict.fromkeys(self.at(target) for target in targets
                                    if urlparse(target).scheme not in _OUTSIDE))
+
+    @cached_property
+    def own_ways(self) -> tuple[str, ...]:
+        """The sections of other pages, as path#id, that steps link to for how a thing is done,
+        where the designer tells it: each once."""
+        found = ((self.at(target), urldefrag(target)[1]) for before, target, after, _ in
+                 _LINK.findall(self.article) if "wb-how" in before + after
+                 and urlparse(target).scheme not in _OUTSIDE)
+        return tuple(dict.fromkeys(f"{path}#{anchor}" for path, anchor in found if anchor
+                                   and path != self.path and not READING.fullmatch(path)))
+
+    def section(self, anchor: str) -> Page:
+        """Return the section under the heading with this id, up to the next of its level, as a
+        page. Raises ValueError where the page has no such heading."""
+        start = self.article.index(f' id="{anchor}"')
+        start = self.article.rindex("<h", 0, start)
+        level = self.article[start:start + 3]
+        end = self.article.find(level, start + 3)
+        text = self.article[start:end if end >= 0 else None]
+        higher = int(level[2]) - 1
+        return Page(f"{self.path}#{anchor}", "<article>" + _LEVEL.sub(
+            lambda one: f"{one[1]}{int(one[2]) - higher}", text) + "</article>")
 
     @cached_property
     def facts(self) -> Facts | None:
@@ -113,7 +136,8 @@ def told(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
     its text. Pictures are put into the text when `read` is given.
     """
     own = prefixes[page.path]
-    within = {path: prefixes[path] for path in (page.path, *page.links) if path in prefixes}
+    within = {path: prefixes[path] for path in (page.path, *page.links, *page.own_ways)
+              if path in prefixes}
     return _told(page, own, tuple(within.items()), read) if own else _linked(page, within, read)
 
 
@@ -138,6 +162,8 @@ def _within(page: Page, link: re.Match[str], prefixes: Mapping[str, str]) -> str
     if urlparse(target).scheme in _OUTSIDE:
         return link[0]
     path, anchor = page.at(target), urldefrag(target)[1]
+    if path not in prefixes and f"{path}#{anchor}" in prefixes:
+        path = f"{path}#{anchor}"
     if path not in prefixes:
         kind = re.search(r'\bclass="([^"]*)"', before + after)
         return f'<span class="wb-elsewhere{f" {kind[1]}" if kind else ""}">{text}</span>'
@@ -153,8 +179,14 @@ def section_id(path: str) -> str:
 def parts(pages: Iterable[Page], read_page: Callable[[str], Page]) -> list[Page]:
     """Return the pages themselves and, behind them, those that they link to for reading."""
     chosen = list(pages)
-    more = dict.fromkeys(path for page in chosen for path in linked(page))
-    return chosen + [read_page(path) for path in more if path not in {p.path for p in chosen}]
+    more = dict.fromkeys(path for page in chosen for path in (*linked(page), *page.own_ways))
+    own = {p.path for p in chosen}
+    return chosen + [_read(path, read_page) for path in more if path.partition("#")[0] not in own]
+
+
+def _read(path: str, read_page: Callable[[str], Page]) -> Page:
+    whole, _, anchor = path.partition("#")
+    return read_page(whole).section(anchor) if anchor else read_page(path)
 
 
 def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Reader) -> str:

@@ -135,5 +135,5 @@ def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
     if task.kind is TaskKind.DRAW_UP and not task.each:
-        return _several((CROWNS, "for the top"), (BY_ROWS, "for the seam"))
+        return (CROWNS,)  # the step after it sews the seam, and leads to how
     return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())

@@ -132,3 +132,15 @@ def test_a_page_of_the_designer_stands_in_the_place_of_ours(pages: dict[str, str
     making = text.find('id="making-up"')
     spoiled = text[:making] + text[making:].replace("index.html#notes", f"../../{ours}.html")
     assert (name, ours) in not_led_to(name, spoiled)
+
+
+def test_how_a_crown_s_seam_is_sewn_stands_where_it_is_sewn(pages: dict[str, str]) -> None:
+    """The link stood in the step that draws the crown up, and the step with the seam had none."""
+    steps = {name: re.split(r'<li id="make-up[^"]*">', text[text.find('id="making-up"'):])
+             for name, text in pages.items() if "through the crown stitches once more" in text}
+    assert steps
+    assert not {name for name, made in steps.items() for one in made
+                if "through the crown stitches once more" in one and "row to row" in one}
+    assert not {name for name, made in steps.items()
+                if not any("Sew the back seam" in one and "How to sew row to row" in one
+                           for one in made)}

@@ -100,6 +100,19 @@ def test_no_file_names_anything_that_must_be_loaded_and_every_link_in_it_leads_w
         assert lost == [], path.name
 
 
+def test_every_way_that_a_step_leads_to_is_in_the_file(site: Path) -> None:
+    """Of the Pennant cap's seam the designer tells the way: the file left it as bare words."""
+    files = {path: path.read_text(encoding="utf-8")
+             for path in sorted(site.glob("patterns/*/*-single-file.html"))}
+    assert files
+    assert not [path.name for path, text in files.items()
+                if re.search(r'class="wb-elsewhere[^"]*\bwb-how\b', text)]
+    cap = next(text for path, text in files.items() if path.parent.name == "pennant-cap")
+    way = re.search(r'href="#([^"]+)">How to sew row to row', cap)
+    assert way and "Begin at the tail." in cap.partition(f'id="{way[1]}"')[2].split("<h1")[0]
+    assert f'<a href="#{way[1].partition("--")[0]}">Designer\'s notes</a>' in cap
+
+
 @pytest.mark.parametrize("scripts", [True, False])
 @pytest.mark.parametrize("name", FILES)
 def test_a_file_holds_every_step_and_asks_for_nothing(
