@@ -115,7 +115,7 @@ def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
     if chart is not None:
         out = " Only the needles in work are counted." if chart.leaves_out else ""
         return f"in the stitch pattern {esc(chart.title)}.{out}"
-    return "in stocking stitch, on every needle."
+    return "in stocking stitch, on every needle but the two that mark it."
 
 
 def _rib_said(hem: RibSpec) -> str:

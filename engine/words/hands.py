@@ -41,6 +41,7 @@ _CLOSING = "closing-holes.html"
 _FINISHING = "loose-row-and-chain-off.html"
 _OR_SEAM = ", or into the seam that it ends at"
 _WASTE_OUT = "Take the waste yarn out when all are sewn."
+_WASTE_IN = "Leave the waste yarn in until those are sewn too."
 _BACK_STITCH = ("back-stitched.html#close", "how to back-stitch")
 
 
@@ -176,7 +177,7 @@ def _sew_parts(what: str, plan: BandPlan, part: BandPart, stretch: str) -> Instr
                      f"garment. Sew down the stitches that wait, {but}, {each} now: each part "
                      "with the end that was left there, evenly, each stitch to the bar behind it, "
                      "so that nothing shows outside."
-                     f"{stretch} {_WASTE_OUT}",
+                     f"{stretch} {_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
@@ -204,7 +205,7 @@ def _sew_behind(what: str, waits: int, last: int, stretch: str) -> Instruction:
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
                      f"behind the garment. Sew down {some} with the end "
                      "that was left, evenly, each to the bar behind it, so that nothing shows "
-                     f"outside.{stretch} {_WASTE_OUT}",
+                     f"outside.{stretch} {_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 

@@ -45,7 +45,8 @@ def _stays_open(m: Moment, reason: Reason) -> str:
     if not beside:
         return ""
     one, more = _PARTED[reason]
-    return (f" <em>Do not lay the yarn round</em> {' or '.join(n.name for n in beside)}: "
+    later = ", the nearest once the centre is off" * (held != m.after.holding)
+    return (f" <em>Do not lay the yarn round</em> {' or '.join(n.name for n in beside)}{later}: "
             f"{one if len(beside) == 1 else more}. See at each turn there that the yarn has "
             f"{'not caught on it' if len(beside) == 1 else 'caught on neither'}.")
 

@@ -83,8 +83,8 @@ def _stays(m: Moment) -> str:
     if not isinstance(next((step for step in m.later if not isinstance(step, steps.Bring)), None),
                       steps.FreePass):
         return ""
-    return (f" Or leave the carriage on the {m.after.side.other.value}, and leave out the free "
-            "pass of the next step, but set the row counter.")
+    return (f" Or leave the carriage on the {m.after.side.other.value}, unlike the check: of the "
+            "next step then set the row counter alone.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

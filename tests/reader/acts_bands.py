@@ -412,6 +412,8 @@ def stretch_facing(k: Knitter, said: dict) -> None:
 
 @act("waste_out")
 def waste_out(k: Knitter, said: dict) -> None:
+    need(k.sentence.startswith("Leave") == (k.last == "later_down"), "waste",
+         "the waste yarn holds what is sewn down later, and nothing once all is sewn")
     last = k.notes.get("before later") if k.last == "later_down" else k.last
     need(last in ("sew_down", "sew_behind", "sew_parts", "sew_off", "stretch_facing",
                   "pin_corners"), "out-of-place", "no waste yarn is in")

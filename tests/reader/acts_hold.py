@@ -56,10 +56,12 @@ def parts_open(k: Knitter, said: dict) -> None:
     """
     k.paid("parts_open", "the work does not part here")
     k.note("at opening", place(said["needle"]))
-    if "the opening" in k.sentence:
-        return
     knits, held = k.bed.main.knitting(), k.bed.main.held()
     beside = [*[s for s in held if s < knits[0]][-1:], *[s for s in held if s > knits[-1]][:1]]
+    if "the opening" in k.sentence:
+        need(("nearest" in k.sentence) == (place(said["needle"]) not in beside), "range",
+             f"the nearest that is held now is {spoken(beside)}")
+        return
     told = [place(str(said[key])) for key in ("needle", "needle2") if key in said]
     need(told == beside, "range", f"held beside it are {spoken(beside)}")
 
