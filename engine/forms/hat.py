@@ -100,7 +100,8 @@ def _joins(piece: Piece, made: HatCrown, rows: Count) -> Iterator[Join]:
         yield Join(title="seams between the quarters", seam=Seam.QUARTERS, kindred=Kindred.ROWS,
                    sewn=(deep, deep))
     back = seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows), counted=rows)
-    yield replace(back, title="back seam, from ring to ring") if piece.drawn_below else back
+    way = "from ring to ring" if piece.drawn_below else "from the crown to the lower edge"
+    yield replace(back, title=f"back seam, {way}")
 
 
 def _lengths(cut: Cut, piece: Piece, rows: Count) -> Lengths:

@@ -22,6 +22,7 @@ from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
 from ..proof.yarn_requirement import YarnNeed
+from ..shape.garment import Garment
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment as words

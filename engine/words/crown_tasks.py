@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..shape.tasks import Task
+from .explained import why
 
 # With what the seam below a gathered top is sewn: common practice, no source.
 REST_OF_END = ("The rest of the end sews the seam below it. Where it does not reach the end of "
@@ -29,18 +30,21 @@ def draw_lower(task: Task) -> str:
             "pull it tight and fasten it.")
 
 
+_ROWS = why("The rows below are the outer layer's, with those above.")
+
+
 def crown_seam(task: Task) -> str:
     """The seam below a crown: all of it, from two sides, or but for an opening."""
     if task.leaves:
         return ("<b>Sew the back seam</b> from ring to ring, a stitch in from either edge. Leave "
                 "the last hand's breadth open.")
     if not (task.turn_up and task.turn_up.mm):
-        hem = (" At the hem sew the outer layers down to the fold, then the inner ones "
-               "up.") * task.hemmed
+        hem = (f" At the hem sew the outer layers down to the fold, then the inner ones up.{_ROWS}"
+               ) * task.hemmed
         return ("<b>Sew the back seam</b> from the crown down to the lower edge, a stitch in from "
                 f"either edge.{hem}")
     hem = (" At the hem sew the layer that faces you down to the fold, then the other layer from "
-           "the fold back up.") * task.hemmed
+           f"the fold back up.{_ROWS}") * task.hemmed
     layer = "the hem's inner layer, knit side out" if task.all_hem else \
         "at its top the hem's inner layer, knit side out, below it the purl side"
     inside = f"inside, which shows when the brim is turned up: {layer}." if task.hemmed else \

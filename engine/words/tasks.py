@@ -255,7 +255,8 @@ def _wash(task: Task) -> str:
 _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.SEW_OFF: _sew_off, TaskKind.DRAW_UP: draw_up, TaskKind.LININGS: _linings,
     TaskKind.QUARTER_SEAMS: "<b>Sew the quarters together</b> from their tips down, each to the "
-                            "next, a stitch in from either edge: three seams.",
+                            "next, a stitch in from either edge: three seams. End each a row "
+                            "below the row where they divide, so that no hole is left.",
     TaskKind.DRAW_LOWER: draw_lower, TaskKind.TURN_UP: turn_up,
     TaskKind.SEAM_REST: SEAM_REST, TaskKind.FOLD_IN: FOLD_IN,
     TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "

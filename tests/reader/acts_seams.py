@@ -36,7 +36,8 @@ def hem_inside(k: Knitter, said: dict) -> None:
 
 @act("hem_rows")
 def hem_rows(k: Knitter, said: dict) -> None:
-    need(k.last == "hem_inside", "out-of-place", "no hem is sewn here")
+    need(k.last in ("hem_inside", "hem_last", "sew_hem"), "out-of-place", "no hem is sewn here")
+    k.note("hem rows told")
 
 
 @act("hem_shut")
@@ -65,6 +66,11 @@ def leg_left(k: Knitter, said: dict) -> None:
 def tops_down(k: Knitter, said: dict) -> None:
     need(k.last == "work", "out-of-place", "no pocket's top is worked here")
     k.note("tops down", said["cm"])
+
+
+@act("quarter_end")
+def quarter_end(k: Knitter, said: dict) -> None:
+    need("quarters together" in k.seams[-1][1], "out-of-place", "no quarters are sewn here")
 
 
 @act("tops_twice")
@@ -100,6 +106,14 @@ def seams_told(reading: Reading) -> None:
         SIDE.search(sewn) or ("back seam" in sewn and "raglan" not in sewn))
     attempt(reading, "Making up", "", need, bool(owed) == ("hem layers" in making.notes),
             "left-out", "in what order a hem's layers are sewn is said where there is a hem")
+    attempt(reading, "Making up", "", need, not {"hem_inside", "hem_last", "sew_hem"} & names
+            or "hem rows told" in making.notes, "left-out",
+            "which layer of a hem the rows of its seam count is not said")
+    attempt(reading, "Making up", "", need, ("quarters together" in sewn) == (
+        "quarter_end" in names), "left-out", "where a seam between quarters ends is not said")
+    lower = any(line.startswith("Back seam, from the lower") for _, line in making.joins)
+    attempt(reading, "Making up", "", need, not (lower and "from the crown" in sewn), "side",
+            "a seam begins at one end, and its rows are counted from the other")
     attempt(reading, "Making up", "", need,
             bool(hems and "panels edge to edge" in sewn) == ("hem_shut" in names), "left-out",
             "what becomes of a hem's ends at the outer sides of panels is not said")

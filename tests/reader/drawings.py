@@ -13,8 +13,9 @@ from tests.reader.page_parts import Reading
 
 DRAWN = re.compile(
     r"All pieces are drawn to one scale, as they lie on the bed: the purl side faces you\.|"
-    r"Seam stitches are included\.|Bands(?: and facings)? are not\.|The arrowheads inside a piece point the way it"
-    r" is knitted(?:, and a dashed line is the top of a (?:hem|rib|hem or rib)"
+    r"Seam stitches are included\.|Bands(?: and facings)? are not\.|"
+    r"The arrowheads inside a piece point the way it is knitted"
+    r"(?:, and a dashed line is the top of a (?:hem|rib|hem or rib)"
     r"(?:, below its joining row)?)?\.|"
     r"Printed at 100 %, the drawings are 1 to \d+(?:\.\d+)?: 1 cm on paper is \d+(?:\.\d+)? cm of "
     r"the piece\.")

@@ -105,7 +105,8 @@ def by_rule(text: str, main: Gauge, dial: str) -> None:
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
     swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, on every "
-              r"needle but the two that mark it|in the stitch pattern .+|with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
+              r"needle but the two that mark it|in the stitch pattern .+|"
+              r"with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
               r"counted\.| Every stitch is counted, latched or not\.)?")
     known = (swatch,
