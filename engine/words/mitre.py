@@ -12,7 +12,7 @@ from .explained import CLEAR
 from .instruction import Instruction, Moment
 from .words import counted, from_to, needles_said, stitches
 
-OFF = f"<b>Take all weights off.</b> {CLEAR}"
+OFF = f"{CLEAR} <b>Take all weights off.</b>"
 ON = "<em>Hang the weights on again,</em> evenly."
 INCREASE = ("increase.html#steps-fashioned", "how to increase")
 PAGE = ("../bands/one-piece.html#mitre", "about the mitre")

@@ -10,7 +10,7 @@ from ..pattern.edges import Offer
 from .words import counted, dial_said, needles_said, stitches
 
 TECHNIQUES = "../../techniques/"
-WEIGHTS = "Hang the weights as soon as the first rows hold. Keep your feet clear: weights drop."
+WEIGHTS = "Keep your feet clear: weights drop. Hang the weights as soon as the first rows hold."
 HEADING = "Pieces to knit first"
 LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
         "the pieces first. Each band takes a separate edge, and no edge can be used twice. "
@@ -61,7 +61,7 @@ def _way(method: Method) -> str:
     return link(f"{TECHNIQUES}{method.page}", esc(method.said))
 
 
-_LIGHT = "Take the weights off, and keep your feet clear."
+_LIGHT = "Keep your feet clear, and take the weights off."
 
 
 def _ended(wide: int, offer: Offer, label: str) -> str:

@@ -33,8 +33,8 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn and knit "
-                     f"about eight rows over them{' alone' * bool(m.after.loaded)}. <em>Take the "
-                     "weights off them, and keep your feet clear.</em> Cut the waste yarn and take "
+                     f"about eight rows over them{' alone' * bool(m.after.loaded)}. <em>Keep your "
+                     "feet clear,</em> and take the weights off them. Cut the waste yarn and take "
                      "it out of the feeder. "
                      f"Then drop them from the needles.{rest} "
                      f"Label them: <em>{name}</em>.{seams}",

@@ -49,8 +49,8 @@ def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
 def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:
     """The second bed down."""
     slowly = " The next row is knitted slowly." * bool(m.after.doubled)
-    return Instruction(text="<b>Let the second bed down.</b> Hold the work in your hand while you "
-                            f"do.{slowly}",
+    return Instruction(text="<em>Hold the work</em> in your hand. <b>Let the second bed down."
+                            f"</b>{slowly}",
                        check=True)
 
 

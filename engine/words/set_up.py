@@ -74,12 +74,12 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
     if step.weight is Weight.COMB:
         return Instruction(text="<b>Hang the cast-on comb:</b> push it up between the beds, its "
                          "teeth through the zigzag row from below, and run its wire through the "
-                         f"teeth above the yarn. Hang weights on the comb, the ends first. {FEET}")
+                         f"teeth above the yarn. {FEET} Hang weights on the comb, the ends first.")
     if step.reason in _AGAIN:
         return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
     when = "" if m.earlier_of(Knit) else " as soon as the first rows hold"
-    return Instruction(text=f"<b>Hang the weights</b> evenly{when}, and move them up as the work "
-                     f"grows. {FEET}")
+    return Instruction(text=f"{FEET} <b>Hang the weights</b> evenly{when}, and move them up as the "
+                     "work grows.")
 
 
 def claws_said(needles: Needles, *, moved: bool) -> str:
@@ -108,18 +108,18 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
     if is_mitre(step):
         return told_pair(m)
     if step.needles:
-        return Instruction(text="<b>Take the weights off</b> under the held stitches "
-                         f"{from_to(step.needles)}. {CLEAR}")
+        return Instruction(text=f"{CLEAR} <b>Take the weights off</b> under the held stitches "
+                         f"{from_to(step.needles)}.")
     if step.claws_only:
         return _claws_off(m)
     if m.before and Weight.COMB in m.before.weights:
-        return Instruction(text="<b>Take the weights off the comb.</b> Hold the work with one hand "
-                         "until the comb is down, and keep your feet clear. Draw the comb's wire "
-                         "out, and take the comb down.")
+        return Instruction(text="<em>Hold the work</em> with one hand until the comb is down, and "
+                         "keep your feet clear. <b>Take the weights off the comb.</b> Draw the "
+                         "comb's wire out, and take the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
-        return Instruction(text=f"<b>Take all weights off.</b> {CLEAR}")
-    return Instruction(text="<b>Take all weights off.</b> Hold the work with one hand until the "
-                     "last is off, and keep your feet clear.")
+        return Instruction(text=f"{CLEAR} <b>Take all weights off.</b>")
+    return Instruction(text="<em>Hold the work</em> with one hand until the last weight is off, "
+                     "and keep your feet clear. <b>Take all weights off.</b>")
 
 
 def _claws_off(m: Moment) -> Instruction:
@@ -128,7 +128,7 @@ def _claws_off(m: Moment) -> Instruction:
     last = m.later and isinstance(m.later[0], TakeOff | BindOff)
     which = "all weights off except those under the held stitches" if last else \
         "the claw weights off"
-    return Instruction(text=f"<b>Take {which}.</b> {CLEAR}")
+    return Instruction(text=f"{CLEAR} <b>Take {which}.</b>")
 
 
 def couple(m: Moment, step: Couple) -> Instruction:

@@ -50,7 +50,7 @@ _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
 WASTE = ("Put stitches on waste yarn",
          "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
          "lift them off. By the carriage: knit about eight rows of waste yarn and cut it. "
-         "Take the weights off these stitches, and keep your feet clear. Take the carriage across "
+         "Keep your feet clear, and take the weights off these stitches. Take the carriage across "
          "once with no yarn: these stitches drop off, and held stitches stay on. Nothing can run, "
          "for the waste rows come undone first.")
 

@@ -107,7 +107,7 @@ def comb(k: Knitter, said: dict) -> None:
 def comb_weights(k: Knitter, said: dict) -> None:
     k.paid("weights", "no comb hangs")
     k.bed.weights = True
-    k.owe("caution", "weights are hung without a warning")
+    k.paid("weights on", "weights are hung without a warning before it")
 
 
 def knit_with(k: Knitter, said: dict, beds: list[Needles]) -> None:
@@ -195,20 +195,20 @@ def second_down(k: Knitter, said: dict) -> None:
     need(not k.bed.joined, "carriages", "the carriages are still joined")
     need(k.notes.get("comb out"), "comb", "the comb still hangs between the beds")
     k.bed.second = None
-    k.owe("hold the work", "the second bed goes down without a warning")
+    k.paid("hold the work", "the second bed goes down without a warning before it")
     if any(len(loops) > 1 for loops in k.bed.main.loops.values()):
         k.owe("slowly", "the row over two loops on a needle is to be knitted slowly")
 
 
 @act("caution_down")
 def caution_down(k: Knitter, said: dict) -> None:
-    k.paid("hold the work", "there is nothing to hold here")
+    k.owe("hold the work", "there is nothing to hold here")
 
 
 @act("comb_off")
 def comb_off(k: Knitter, said: dict) -> None:
     was, k.bed.weights = k.bed.weights, False
-    k.owe("hold the work", "weights come off without a warning")
+    k.paid("weights off", "weights come off without a warning before it")
     need(was and k.tools.get("comb"), "comb", "no weights hang on a comb")
 
 

@@ -17,7 +17,7 @@ def weights_on(k: Knitter, said: dict) -> None:
         need(not on_hem or k.notes.get("hung"), "hem", "no hem was hung")
         need(not on_hem or not k.bed.cord, "cord", "the ravel cord is still in")
     else:
-        k.owe("caution", "weights are hung without a warning")
+        k.paid("weights on", "weights are hung without a warning before it")
         need(not k.notes.get("unchecked"), "check-missing", "no checkpoint follows the hanging")
         need(k.bed.feeder, "order", "weights wait for the first rows, and no yarn is threaded yet")
     k.bed.weights = True
@@ -28,7 +28,7 @@ def weights_on(k: Knitter, said: dict) -> None:
 
 @act("caution_feet")
 def caution_feet(k: Knitter, said: dict) -> None:
-    k.paid("caution", "there is nothing to be careful of here")
+    k.owe("weights on", "what may drop here is not said")
 
 
 @act("weights_off")
@@ -36,7 +36,7 @@ def weights_off(k: Knitter, said: dict) -> None:
     on = k.bed.weights or k.bed.claws
     k.bed.weights = k.bed.claws = False
     claws_anew(k)
-    k.owe("hold the work", "weights come off without a warning")
+    k.paid("weights off", "weights come off without a warning before it")
     need(on, "weights-off", "no weights hang")
 
 
@@ -47,17 +47,17 @@ def weights_off_held(k: Knitter, said: dict) -> None:
     for spot in spots:
         need(spot in k.bed.main.held(), "hold", f"{spoken([spot])} is not held")
     k.note("light", spots)
-    k.owe("hold the work", "weights come off without a warning")
+    k.paid("weights off", "weights come off without a warning before it")
 
 
 @act("caution_hand")
 def caution_hand(k: Knitter, said: dict) -> None:
-    k.paid("hold the work", "no weights come off here")
+    k.owe("weights off", "no weights come off here")
 
 
 @act("caution_clear")
 def caution_clear(k: Knitter, said: dict) -> None:
-    k.paid("hold the work", "no weights come off here")
+    k.owe("weights off", "no weights come off here")
 
 
 @act("claws_on", "claws_move")
@@ -125,7 +125,7 @@ def claws_off(k: Knitter, said: dict) -> None:
     """Weights that hung there before the work was divided would fall with its last stitch."""
     was, k.bed.claws = k.bed.claws, False
     claws_anew(k)
-    k.owe("hold the work", "weights come off without a warning")
+    k.paid("weights off", "weights come off without a warning before it")
     need(was, "claws", "none hang")
     k.note("half heavy", "words" not in said and k.bed.weights)
     if "words" in said:

@@ -14,7 +14,7 @@ CHANGES = [
     ("off all 20", "off all 19"), ("dial to 5", "dial to 6"),
     ("24 stitches (L12", "23 stitches (L12"), ("over the 24", "over the 25"),
     ("about 8 rows of waste", "about 0 rows of waste"),
-    ("Take the weights off, and keep your feet clear. Bind", "Bind"),
+    ("Keep your feet clear, and take the weights off. Bind", "Bind"),
     (" Set the row counter to 0. Knit 62", " Knit 62"),
     ("with Chandlery Double Knitting", "with Chandlery Lining Thread"), ("Knit 62 rows. ", "")]
 

@@ -63,7 +63,7 @@ def read(sentence: str) -> tuple[str, dict[str, Any]]:
 def lead(text: str) -> None:
     """What is said before the pieces: every sentence is known, and the weights are hung."""
     acts = [read(sentence)[0] for sentence in SENTENCE_END.split(text)]
-    need(acts[-2:] == ["weights_on", "caution_feet"], "weights", "nothing hangs the weights")
+    need(acts[-2:] == ["caution_feet", "weights_on"], "weights", "nothing hangs the weights")
 
 
 def of_band(reading: Reading, gauge: dict[str, Gauge], band: str, told: str) -> None:

@@ -86,7 +86,7 @@ WAYS: dict[str, tuple[Row, ...]] = {
     WASTE: (
         ("way_drawn", ("blunt sewing needle",), PRACTICE),
         ("way_eight", ("eight", "waste yarn"), EIGHT),
-        ("way_light", ("off", "feet"), PRACTICE),
+        ("way_light", ("feet", "off"), PRACTICE),
         ("way_drop", ("yarn", "held"), BED),
         ("way_runs", (), PRACTICE)),
     BY_HAND: (

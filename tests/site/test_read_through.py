@@ -87,7 +87,8 @@ def test_the_garter_bar_is_listed_and_cautioned_wherever_it_is_named(pages: dict
                  if re.search("<b>(?:Close in|Open out) the mitre", step)]
         assert steps
         for step in steps:
-            assert step.startswith("<p><b>Take all weights off.</b>"), name
+            assert step.startswith("<p><em>Keep your feet clear.</em> <b>Take all weights off.</b>"
+                                   ), name
 
 
 def test_every_tool_named_is_listed_and_every_tool_listed_is_named(pages: dict[str, str]) -> None:
