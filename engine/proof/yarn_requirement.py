@@ -82,8 +82,9 @@ class YarnNeed:
 
     @property
     def yards(self) -> int | None:
-        """The same length in whole yards, up; None where it is not known."""
-        return None if self.amount.metres is None else whole(self.amount.metres / YARD, UP)
+        """The metres that are printed beside them in whole yards, up, so that a reader can redo
+        the pair; None where they are not known."""
+        return None if self.metres is None else whole(self.metres.value / YARD, UP)
 
 
 def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:

@@ -231,7 +231,8 @@ def total(balls: dict[str, tuple[int, Fraction, int]], match: re.Match[str]) -> 
     need(int(match[4] or 1) == ends, "yarn", f"{ends} ends are knitted as one")
     need(grams * length / mass - length / mass <= metres <= grams * length / mass + 1, "yarn",
          f"{grams} g are {float(grams * length / mass):.0f} m")
-    need(abs(metres / 0.9144 - yards) <= 1.1, "yarn", f"{metres} m are {metres / 0.9144:.0f} yd")
+    whole = math.ceil(metres / Fraction("0.9144"))  # a yard is 0.9144 m (agreement of 1959)
+    need(yards == whole, "yarn", f"{metres} m are {whole} yd, up")
     need(number == math.ceil(grams / mass), "yarn", f"that is {grams / mass:.1f} balls")
 
 
