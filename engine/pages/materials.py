@@ -178,6 +178,8 @@ def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
         yield words.SEAM_PINS
     if any(curls_at_points(pattern, plan) or pressed_over(plan) for plan in size.plans):
         yield words.STEAMER
+    if any(map(pressed_over, size.plans)):
+        yield words.PRESS_CLOTH
     yield words.CUT_AND_MEASURE  # every strip's yarn is cut, and its ends have a length
     yield words.sewing_needle(seams=seams, edge=any(task.kind is TaskKind.SEW_OFF
                                                     for task in tasks))

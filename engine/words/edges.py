@@ -18,6 +18,7 @@ from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .edge_methods import loosely_said, method_said, pegs_said
 from .explained import why
 from .facings import hang_facing
+from .hanging import from_first
 from .hole_steps import bind_off_holes
 from .hung import (
     corner_said,
@@ -145,8 +146,9 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
     return Instruction(
         text=f"<b>Hang the {esc(edge.replace('-', ' ').replace('_', ' '))}</b> of "
              f"the garment's {ends.edge} over needles "
-             f"{needles_said(step.needles)}, one loop on each. {_garment_lies(m, ends)} Go in "
-             f"about {within} from the edge, which then hangs in front of the needles."
+             f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each. "
+             f"{_garment_lies(m, ends)} Go in about {within} from the edge, which then hangs in "
+             "front of the needles."
              f"{through_facing(plan.meetings[0], step.needles, m.strip.layout)}"
              + why(f"Both ends first, then the middle, then between, as the {table} says."),
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
@@ -173,7 +175,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "
-             f"{needles_said(step.needles)}, one loop on each.{lies} {how}",
+             f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each.{lies} {how}",
         how=("hanging-an-edge.html", "how to hang an edge") if number == 1 else None,
         check=number == len(m.strip.plan.meetings))
 

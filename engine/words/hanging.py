@@ -172,8 +172,9 @@ def _covered(section: Section) -> str:
 
 
 def from_first(needles: Needles, side: Side) -> str:
-    """The needles of a section from the end of the band that lies at a side of the bed."""
-    if side is Side.LEFT or len(needles) == 1:
+    """The needles of a section from the end of the band that lies at a side of the bed, as its
+    table goes; with gaps among them from left to right."""
+    if side is Side.LEFT or len(needles) == 1 or len(needles.spans()) > 1:
         return needles_said(needles)
     return f"{needles.last} to {needles.first}"
 

@@ -17,7 +17,7 @@ from .band_ends import BandEnds, band_ends, inward, is_band_top, is_taken_by_row
 from .explained import why
 from .facings import fill_gaps, left_empty
 from .filled import under_neighbour
-from .hanging import row_below
+from .hanging import from_first, row_below
 from .instruction import Instruction, Moment
 from .pockets import POCKET_HOW
 from .words import counted, joined, named, needles_said, stitches
@@ -63,7 +63,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
-        text=f"<b>Hang {what}</b> on the empty {_needle(whole)}."
+        text=f"<b>Hang {what}</b> on the empty {_needle(whole, m.strip.layout.hem)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(m, step)}"
              f"{point_said(m, step, number)}"
              + (why(f"Both ends first, then the middle, then between, as the {table} says.")
@@ -155,9 +155,9 @@ def _seams(step: edge_steps.Hang, section: Section) -> str:
             "can run.")
 
 
-def _needle(needles: Needles) -> str:
-    """ "needle L3", "needles L3 to R4"."""
-    return f"needle{'s' if len(needles) > 1 else ''} {needles_said(needles)}"
+def _needle(needles: Needles, side: Side) -> str:
+    """ "needle L3", "needles L3 to R4", in the order of the hanging table."""
+    return f"needle{'s' if len(needles) > 1 else ''} {from_first(needles, side)}"
 
 
 def _lies(m: Moment, ends: BandEnds) -> str:

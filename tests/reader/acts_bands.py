@@ -36,9 +36,18 @@ def hung(k: Knitter, said: dict, on: bool) -> None:
     k.sections.append((number, words, spots))
     need(not k.notes.get("edge hung"), "section", "what marked its rows is out already")
     need(number == len(before) + 1, "section", f"this is section {len(before) + 1}")
-    need(list(spots) == sorted(spots), "range", "an edge is hung from left to right")
+    k.note("hung from", list(spots) if "," not in said["needles"] else [])
+    in_turn(k)
     if on:
         need(k.bed.cloth, "cloth", "no cloth lies over the bed")
+
+
+def in_turn(k: Knitter) -> None:
+    """The needles of a section are named from the end at which its table begins, once that end
+    was said."""
+    spots, end = k.notes["hung from"], k.notes.get("first end")
+    need(not end or not spots or spots == sorted(spots, reverse=end[1] == "right"),  # type: ignore
+         "range", "the hanging table goes the other way")
 
 
 @act("hang_edge", "hang_section")
@@ -55,6 +64,7 @@ def hang_over(k: Knitter, said: dict) -> None:
 def edge_hangs(k: Knitter, said: dict) -> None:
     need(k.sections, "out-of-place", "no edge is hung")
     k.note("first end", (said["words"], said["side"]))
+    in_turn(k)
     k.note("shown", "right" if "its right side towards you" in k.sentence else "wrong")
     end = k.notes.get("end told")
     need(end is None or end == (said["words"], said["side"]), "end",
