@@ -47,6 +47,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
     found = fabric_names(pattern)
     rules: list[str] = []
     rules += dict.fromkeys(words.hem_not_swatched(foot, _depth(pattern, foot, sizes),
+                                                  tighter=foot.dial < piece_fabric(
+                                                      pattern, key).dial,
                                                   apart=len(piece_fabrics(pattern)) > 1)
                            for foot, key in _feet(pattern)
                            if foot_fabric(pattern, foot, key) is None)

@@ -44,16 +44,20 @@ def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: 
             f"dial {dial_said(band.dial)}. {swatch}.</p>")
 
 
-def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, apart: bool) -> str:
+def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: bool, apart: bool
+                     ) -> str:
     """By what a hem or rib is counted that was not swatched, and how it is tried first and
     measured as a swatch is (common practice, no source), as HTML; where all are of one `depth`, as
-    counted, how deep it should be. `apart`: the pieces are of several fabrics."""
+    counted, how deep it should be. `tighter`: than what it is counted by, so that its rows are less
+    high. `apart`: the pieces are of several fabrics."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
     span = "" if isinstance(hem, RibSpec) else ", from the fold to the top of the joining row"
     deep = (f": it should be about {depth} deep{span}. Where it is not, change the dial"
             ) if depth else ""
     whose = "the gauge of the piece above it" if apart else "the garment's gauge"
-    return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}. "
+    less = (f" It is knitted tighter, at dial {dial_said(hem.dial)}, and may come out shallower: by "
+            "how much is not known.") if tighter else ""
+    return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}.{less} "
             f"Try it first: knit the {what} and {TRIED_ROWS} rows above it over about {TRIED} "
             "stitches. This is not in the amounts of yarn. Measure it after washing and rest"
             f"{deep}.</p>")

@@ -22,7 +22,7 @@ SEAM_PINS = "<strong>Pins</strong> for the seams"
 CUT_AND_MEASURE = "<strong>Scissors and tape measure</strong>"
 BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
 STEAMER = "<strong>Steam iron or steamer</strong>, if the yarn's label allows steam"
-PRESS_CLOTH = "<strong>Cotton cloth</strong> to press under, damp"
+PRESS_CLOTH = "<strong>Damp cloth</strong> to press under"
 
 
 def yarn_listed(called: str, yarn: Yarn, used: Sequence[str], grams: int | None) -> str:

@@ -23,7 +23,7 @@ SIZE = re.compile(r"\d?X*[SL]|\d?XL?")
 # Names of tools in a list of materials that everyone knows.
 PLAIN = {"Pins", "Pins and a flat board", "Labels", "Clean cloth", "Threads or pins",
          "Scissors and tape measure", "Marking thread", "Sewing needle and strong thread",
-         "Steam iron or steamer"}
+         "Steam iron or steamer", "Damp cloth"}
 
 
 def test_every_tool_and_position_of_a_page_is_a_term() -> None:

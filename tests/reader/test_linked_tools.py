@@ -83,7 +83,7 @@ def test_a_shirt_collar_of_two_layers_is_pressed_as_its_page_tells(pages: dict[s
     pressed = {name for name, text in pages.items()
                if "Fold the collar over. Press it under a damp cloth" in text}
     assert pressed == {name for name, text in pages.items()
-                       if "<strong>Cotton cloth</strong>" in text}
+                       if "<strong>Damp cloth</strong>" in text}
     told = {name.partition("/")[0] for name in pressed}
     assert told == {path.parent.name for path in ROOT.glob("patterns/*/pattern.yaml")
                     if "kind: double shirt collar" in path.read_text(encoding="utf-8")}

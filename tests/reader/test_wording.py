@@ -567,3 +567,22 @@ def test_a_fold_that_is_sewn_down_at_a_steep_point_names_its_yarn(texts: dict[st
             for part in re.findall(r"sew the fold down inside[^.]*\.", text)]
     assert told
     assert not [part for part in told if "yarn" not in part]
+
+
+def test_a_hem_that_was_not_swatched_says_how_it_differs_from_what_it_is_counted_by(
+        texts: dict[str, str]) -> None:
+    """Its rows were counted by the garment's gauge, and set two numbers tighter without a word."""
+    bare = {name: re.search(r"(?:Hem|Rib): not swatched\. Its rows are counted by [^.]*\.(.*?)Try "
+                            r"it first", text) for name, text in texts.items()
+            if re.search("(?:Hem|Rib): not swatched", text)}
+    assert bare
+    for name, found in bare.items():
+        assert found, name
+        told = re.search(r"knitted tighter, at dial (\S+?),? (?:\(.*?\), )?and may come out "
+                         "shallower: by how much is not known", found[1])
+        own = set(re.findall(r"Set the dial to (\S+?),? (?:\(.*?\), )?for the other layer of the "
+                             "(?:hem|rib)", texts[name]))
+        main = re.search(r"to 10 cm, [^,]*, dial (\S+)", texts[name])
+        assert main, name
+        assert told and float(told[1]) < float(main[1].rstrip(".")), name
+        assert own <= {told[1]}, name  # a picot fold is knitted at the same dial
