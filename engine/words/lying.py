@@ -84,30 +84,38 @@ def is_shaped(piece: Piece) -> bool:
 def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
     """What is plain though the chart says otherwise, as HTML with an id; common practice, no
     source."""
-    edge, shaped = placed.chart.edge, is_shaped(piece)
+    edge = placed.chart.edge
     asked = {action.doing for row in range(1, placed.chart.height + 1)
              for action in row_actions(placed, row)}
     rules = []
+    met = _met(piece)
     if edge:
         which = "outermost stitch" if edge == 1 else f"outermost {stitches(edge)}"
+        beside = [*["at a neck opening"] * bool(piece.opening),
+                  *["beside held stitches"] * (_HELD in met or bool(piece.opening))]
         rules.append(f"the {which} at either end of a row"
-                     + (", at a neck opening and beside held stitches too" if shaped else ""))
+                     + (f", {' and '.join(beside)} too" if beside else ""))
     if Doing.MOVE in asked:
         rules.append("a stitch that would move onto one of these or onto a needle without a "
                      "stitch")
-    if shaped:
-        rules.append("in the row after a decrease the stitches that were moved with it, and after "
-                     "a bind-off the one that took up the last loop")
-        rules += _over_held(piece)
+    after = [*["a decrease the stitches that were moved with it"] * bool(_LESS & met),
+             *["a bind-off the one that took up the last loop"] * (How.BIND_OFF in met)]
+    if after:
+        rules.append(f"in the row after {', and after '.join(after)}")
+    rules += _over_held(piece)
     if Doing.CROSS in asked:
         rules.append("all stitches of a crossing of which one is plain or missing")
     if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in asked]:
         leave = f"do not {' or '.join(doings)}"
-        if shaped:
-            rules.append("in the row before stitches are moved, bound off or held: "
+        going = [*["moved"] * bool((_LESS | _MORE) & met),
+                 *["bound off"] * (How.BIND_OFF in met), *["held"] * (_HELD in met)]
+        if going:
+            listed = " or ".join(filter(None, (", ".join(going[:-1]), going[-1])))
+            rules.append(f"in the row before stitches are {listed}: "
                          f"{leave} these, nor the stitch beside them")
+        if _MORE & met and not edge:
             rules.append(f"in the row before an increase: {leave} the end stitch")
-        rules.append(f"{leave} any stitch in the last row {_before(shaped)}")
+        rules.append(f"{leave} any stitch in the last row {_before(piece, met)}")
     said = items(f"{rule[:1].upper()}{rule[1:]}." for rule in rules)
     return (f'<p id="{anchor}"><b>Knitted plain, whatever the chart shows</b> (common practice):'
             f"</p>{said}") if rules else ""
@@ -129,9 +137,22 @@ def _over_held(piece: Piece) -> list[str]:
     return short + last
 
 
-def _before(shaped: bool) -> str:
-    """What comes right after a row that is plain as a whole."""
-    if not shaped:
-        return "before the stitches are bound off or put on waste yarn"
-    return ("before the work is divided or gathered, before held stitches go back for the last "
-            "row, and before all stitches are bound off or put on waste yarn")
+_LESS, _MORE = frozenset((How.DECREASE, How.DART_LESS)), frozenset((How.INCREASE, How.DART_MORE))
+_HELD = How.HOLD
+
+
+def _met(piece: Piece) -> frozenset[How]:
+    """In which ways stitches come to the edges of a piece or leave them."""
+    opening = piece.opening
+    sides = (piece.left, piece.right, *((opening.inner, opening.outer) if opening else ()))
+    short = [_HELD] * bool(piece.short_rows)
+    return frozenset((*(change.how for side in sides for change in side.changes), *short))
+
+
+def _before(piece: Piece, met: frozenset[How]) -> str:
+    """What comes right after a row that is plain as a whole: of this piece, and no other."""
+    parted = " or ".join([*["divided"] * bool(piece.opening), *["gathered"] * bool(piece.gathers)])
+    first = [*[f"before the work is {parted}"] * bool(parted),
+             *["before held stitches go back for the last row"] * (_HELD in met)]
+    last = "before all stitches are bound off or put on waste yarn"
+    return f"{', '.join(first)}, and {last}" if first else last

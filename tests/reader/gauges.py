@@ -126,8 +126,8 @@ def known_gauge_words(text: str) -> None:
              r"those of the [a-z ,]+), and so is its swatch)\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by (?:the garment's gauge|the gauge "
              r"of the piece above it)\.(?: It is knitted tighter, at dial [^:]+, and may come out "
-             r"shallower: by how much is not known\.)? Try it first: knit the (?:hem|rib) and \d+ rows "
-             r"above it over about \d+ stitches\. This is not in the amounts of yarn\. "
+             r"shallower: by how much is not known\.)? Try it first: knit the (?:hem|rib) and "
+             r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "
              r"Measure it after washing and rest(?:: it should be about [\d.]+ cm \([^)]+\) deep"
              r"(?:, from the fold to the top of the joining row)?\. Where it is not, change the "
              r"dial)?\.")

@@ -245,7 +245,7 @@ def test_a_row_in_which_nothing_may_be_slipped_is_told_as_plain(pages: dict[str,
     shows: where the chart slips or tucks in it, the step says so. The pages' own rule."""
     plain = 0
     for name, page in pages.items():
-        if "any stitch in the last row before the work is divided" not in page:
+        if "any stitch in the last row before" not in page:
             continue
         for piece in page.split("<h2")[1:]:
             told = running(piece)
@@ -257,6 +257,29 @@ def test_a_row_in_which_nothing_may_be_slipped_is_told_as_plain(pages: dict[str,
                     told), (name, told[:40], counter)
             plain += told.count("1 row plain, until")
     assert plain
+
+
+# What the notes of a chart speak of, and what a step of the piece says where there is such a thing.
+SPOKEN = {"a neck opening": "Neck opening", "a decrease": r"[Dd]ecrease", "a bind-off": r"[Bb]ind off",
+          "an increase": r"[Ii]ncrease", r"\bheld\b": r"hold(?:ing position)?\b",
+          r"work is (?:divided|.*? or )": "Neck opening", "gathered": "gather"}
+
+
+def test_the_notes_of_a_chart_speak_of_what_its_piece_does(pages: dict[str, str]) -> None:
+    """A sleeve's chart told what is plain at a neck opening and beside held stitches."""
+    met = 0
+    for name, text in pages.items():
+        for piece in text.split("<h2")[1:]:
+            notes = re.search(r"<b>Knitted plain, whatever the chart shows</b>.*?<ul>(.*?)</ul>",
+                              piece, re.DOTALL)
+            if not notes:
+                continue
+            met += 1
+            steps = running("".join(re.findall(r"<h3.*", piece[notes.end():], re.DOTALL)))
+            said = running(notes[1])
+            assert not {words for words, step in SPOKEN.items()
+                        if re.search(words, said) and not re.search(step, steps)}, (name, said)
+    assert met
 
 
 def test_a_chart_says_that_nothing_is_tucked_before_held_stitches_go_back(
