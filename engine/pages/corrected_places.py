@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -78,8 +79,15 @@ def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:
             places = [words.CorrectedPlace(
                 f"{part.anchor}-{one.step}" if one.step else part.heading, part.title)
                       for part in corrected_parts(pattern, size, one) if one.step <= part.last]
-            out.append(words.in_your_size(one, places))
+            out.append(words.in_your_size(one, places, size.size if _names_another(
+                pattern, size.size, one.text) else ""))
     return tuple(out)
+
+
+def _names_another(pattern: Pattern, mine: str, text: str) -> bool:
+    """True where a text has the name of another size; one in figures alone may be any count."""
+    named = set(re.findall(r"[\w-]+", text))
+    return any(one in named and one != mine and not one.isdigit() for one in pattern.sizes)
 
 
 def misplaced(proof: Proof) -> tuple[Problem, ...]:

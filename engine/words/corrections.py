@@ -40,12 +40,14 @@ def corrected(one: Correction) -> str:
     return f"<strong>{esc(', '.join(_head(one)))}:</strong> {esc(one.text)}"
 
 
-def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = ()) -> str:
-    """A correction on the page of a size that it concerns, as HTML, with links to its `places`."""
+def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = (), mine: str = "") -> str:
+    """A correction on the page of a size that it concerns, as HTML, with links to its `places`;
+    where it names other sizes too, with that of the page as `mine`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
+    yours = f" Of figures for several sizes, those of {esc(mine)} are yours." * bool(mine)
     older = (f" Files and sheets of a version before {esc(one.version)} do not have this "
              "correction.") if one.version else ""
-    return f"<strong>{since}:</strong> {esc(one.text)}{older}{_where(one, places)}"
+    return f"<strong>{since}:</strong> {esc(one.text)}{yours}{older}{_where(one, places)}"
 
 
 def _where(one: Correction, places: Sequence[CorrectedPlace]) -> str:

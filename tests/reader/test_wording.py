@@ -259,9 +259,9 @@ def test_a_row_in_which_nothing_may_be_slipped_is_told_as_plain(pages: dict[str,
     assert plain
 
 
-# What the notes of a chart speak of, and what a step of the piece says where there is such a thing.
-SPOKEN = {"a neck opening": "Neck opening", "a decrease": r"[Dd]ecrease", "a bind-off": r"[Bb]ind off",
-          "an increase": r"[Ii]ncrease", r"\bheld\b": r"hold(?:ing position)?\b",
+# What the notes of a chart speak of, and what a step of the piece says where there is one.
+SPOKEN = {"a neck opening": "Neck opening", "a decrease": r"[Dd]ecrease",
+          "a bind-off": r"[Bb]ind off", "an increase": r"[Ii]ncrease", r"\bheld\b": r"hold\b|holding",
           r"work is (?:divided|.*? or )": "Neck opening", "gathered": "gather"}
 
 
@@ -609,3 +609,17 @@ def test_a_hem_that_was_not_swatched_says_how_it_differs_from_what_it_is_counted
         assert main, name
         assert told and float(told[1]) < float(main[1].rstrip(".")), name
         assert own <= {told[1]}, name  # a picot fold is knitted at the same dial
+
+
+def test_a_correction_that_names_other_sizes_says_which_figures_are_this_page_s(
+        pages: dict[str, str]) -> None:
+    """A page of M told of "113 rows in S, 123 in M", below "Corrections to this size"."""
+    met = 0
+    for name, text in pages.items():
+        mine = name.partition("/")[2].upper()
+        listed = re.search(r"Corrections to this size</h2>.*?<ul.*?>(.*?)</ul>", text, re.DOTALL)
+        for one in re.split("<li[^>]*>", listed[1])[1:] if listed else ():
+            sizes = set(re.findall(r"\b(?:in|to|of|and) (\d?X*[SML]|\d?XL?)\b", one)) - {mine}
+            met += bool(sizes)
+            assert bool(sizes) <= (f"those of {mine} are yours" in running(one)), (name, one)
+    assert met
