@@ -256,3 +256,12 @@ def proved_page(slug: str) -> str:
     proof = next(one for one in collection().proofs if one.pattern.slug == slug)
     return next(f.text for f in write_pages(proof) if f.path.endswith(".md")
                 and not f.path.endswith("index.md"))
+
+
+def test_an_edge_is_hung_by_a_rule_where_its_column_has_no_stitch_for_a_row() -> None:
+    """Slipped columns and ladders: of charts whose pieces have bands the page said nothing."""
+    charted = pages_of("watch-below-robe") + pages_of("quayside-waistcoat")
+    assert any("hang" in page and re.search("do not (?:tuck|slip)", page) for page in charted)
+    learned = " ".join(taught("hanging-an-edge.md", "steps").split())
+    assert in_order(learned, ("slipped or tucked the column", "strand that lies across the column",
+                              "a ladder", "take no strand of a ladder"))

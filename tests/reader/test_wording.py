@@ -261,8 +261,9 @@ def test_a_row_in_which_nothing_may_be_slipped_is_told_as_plain(pages: dict[str,
 
 # What the notes of a chart speak of, and what a step of the piece says where there is one.
 SPOKEN = {"a neck opening": "Neck opening", "a decrease": r"[Dd]ecrease",
-          "a bind-off": r"[Bb]ind off", "an increase": r"[Ii]ncrease", r"\bheld\b": r"hold\b|holding",
-          r"work is (?:divided|.*? or )": "Neck opening", "gathered": "gather"}
+          "a bind-off": r"[Bb]ind off", "an increase": r"[Ii]ncrease",
+          r"\bheld\b": r"hold\b|holding", "gathered": "gather",
+          r"work is (?:divided|.*? or )": "Neck opening"}
 
 
 def test_the_notes_of_a_chart_speak_of_what_its_piece_does(pages: dict[str, str]) -> None:
