@@ -118,8 +118,8 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
                          "comb's wire out, and take the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
         return Instruction(text=f"{CLEAR} <b>Take all weights off.</b>")
-    return Instruction(text="<em>Hold the work</em> with one hand until the last weight is off, "
-                     "and keep your feet clear. <b>Take all weights off.</b>")
+    return Instruction(text="<em>Hold the work</em> with one hand, and keep your feet clear. "
+                     "<b>Take all weights off.</b>")
 
 
 def _claws_off(m: Moment) -> Instruction:
