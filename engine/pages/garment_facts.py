@@ -83,6 +83,9 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
     garment = size.assembled.garment
     said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve,
                                   own=garment.as_knitted))
+    if name == "length" and any(
+            short.grows for piece in garment.pieces for short in piece.short_rows):
+        said += words.AT_SIDES  # a shirt tail hangs lower
     if garment.as_knitted and _is_banded(size, garment, name):
         said += words.BEFORE_BANDS
     if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):

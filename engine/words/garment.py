@@ -62,6 +62,7 @@ AROUND = "around"  # two own pieces, where the seams at both their sides end
 
 
 BESIDE_BANDS = ", without the armhole bands"
+AT_SIDES = " at the sides"
 BEFORE_BANDS = ", without its bands"
 
 

@@ -152,6 +152,10 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
     elif label.startswith("Ease, "):
         eased(reading, what, text)
     elif label.startswith("Finished length"):
+        tail = any("Shirt tail" in b.text for b in
+                   reading.group("Schematic").blocks())  # type: ignore[union-attr]
+        need(("at the sides" in label) == tail, "finished-length",
+             "it is that at the sides where the middle hangs lower")
         to_lower_band(reading, what, text)
     need(re.search(r"\d|none", text), "fact", "no figure")
 
