@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from fractions import Fraction
+from operator import attrgetter
+from typing import Any
 
 from .expression import (
     Chosen,
@@ -23,23 +26,27 @@ from .roots import Along, Hypotenuse, Root
 
 
 def inside(tree: Expression) -> tuple[Expression, ...]:
-    """The expressions of which `tree` is directly made."""
-    if isinstance(tree, Operand | LookUp):
-        return ()
-    if isinstance(tree, Sum | Product | Along):
-        return tree.parts
-    if isinstance(tree, Difference):
-        return tree.of, tree.less
-    if isinstance(tree, Quotient):
-        return tree.of, tree.by
-    if isinstance(tree, Stepped):
-        return tree.of, tree.step
-    if isinstance(tree, Hypotenuse):
-        return tree.wide, tree.high
-    if isinstance(tree, Chosen):
-        return tree.candidates + tree.given
-    assert isinstance(tree, Term | Rounded | Noted | Opposite | Root)
+    """The expressions of which `tree` is directly made. Raises KeyError for what is none."""
+    return _INSIDE[type(tree)](tree)
+
+
+def _nothing(_: Expression) -> tuple[Expression, ...]:
+    return ()
+
+
+def _one(tree: Term | Rounded | Noted | Opposite | Root) -> tuple[Expression, ...]:
     return (tree.of,)
+
+
+# By kind, since a pattern's expressions are walked some ten thousand times for its pages.
+_INSIDE: Mapping[type[Expression], Callable[[Any], tuple[Expression, ...]]] = {
+    Operand: _nothing, LookUp: _nothing,
+    Sum: attrgetter("parts"), Product: attrgetter("parts"), Along: attrgetter("parts"),
+    Difference: attrgetter("of", "less"), Quotient: attrgetter("of", "by"),
+    Stepped: attrgetter("of", "step"), Hypotenuse: attrgetter("wide", "high"),
+    Chosen: lambda tree: tree.candidates + tree.given,
+    Term: _one, Rounded: _one, Noted: _one, Opposite: _one, Root: _one,
+}
 
 
 def exact(tree: Expression) -> Fraction:

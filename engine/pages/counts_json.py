@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -22,70 +21,83 @@ from ..shape.garment import Join
 from ..words.gauges import gauge_worked
 from ..words.terms.working import working_of
 from .exact_figures import exact_figures
-from .expression_json import VERSION, placed, tree_json
+from .expression_json import VERSION, TreeWriter, placed
+from .expression_json import as_text as _json
 from .figures import ShownFigure
 from .hung_on import counts as edge_masses
 from .shared import Shared
 from .shown_counts import counted_pieces, piece_counts
 
+Tree = Callable[[Expression], str]
+"""Writes an expression; what stands in several of the file is written once."""
+
 
 def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:
     """Return the counts of all sizes as JSON text, a garment's finished lengths and yarn too."""
     pattern = proof.pattern
-    sizes = ",\n".join(_named(size.size, _places(size, common)) for size in proof.sizes)
-    more = f"{_lengths(proof)}{_measures(proof)}{_joins(proof)}{_yarn(common)}" if advice else ""
-    more += _bands(proof) + _gauges(pattern) + _materials(proof) + _schedules(proof)
+    tree = TreeWriter().of
+    sizes = ",\n".join(_named(size.size, _places(size, common, tree)) for size in proof.sizes)
+    more = f"{_lengths(proof, tree)}{_measures(proof, tree)}{_joins(proof, tree)}" \
+        f"{_yarn(common, tree)}" if advice else ""
+    more += _bands(proof, tree) + _gauges(pattern, tree) + _materials(proof, tree)
+    more += _schedules(proof)
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
             f'"sizes": {_json(list(pattern.sizes))},\n"counts": {{\n{sizes}\n}}{more}}}\n')
 
 
-def _places(size: SizeProof, common: Shared) -> str:
+def _places(size: SizeProof, common: Shared, tree: Tree) -> str:
     """A line a count, so that two versions of a file can be compared line by line."""
     bands = [_named(plan.band.key, ",\n".join(
-        f"{_json(f.name)}: {_json(_entry(f))}" for f in common.figures[size.size, plan.band.key]))
-        for plan in size.plans]
+        f"{_json(f.name)}: {_entry(f, tree)}"
+        for f in common.figures[size.size, plan.band.key])) for plan in size.plans]
     pieces = [_named(key, ",\n".join(
-        f"{_json(name)}: {_json(_counted(count))}" for name, count in piece_counts(size, p)))
+        f"{_json(name)}: {_counted(count, tree)}" for name, count in piece_counts(size, p)))
         for key, p in counted_pieces(size)]
     return ",\n".join((*bands, *pieces))
 
 
-def _lengths(proof: Proof) -> str:
+def _lengths(proof: Proof, tree: Tree) -> str:
     """Finished lengths of every size, to a hundredth of a millimetre."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(name)}: " + _json({"mm": hundredths(one.length.mm), "working": working_of(one),
-                                    **_expressed(one.made)})
+        f"{_json(name)}: " + _joined_to(
+            {"mm": hundredths(one.length.mm), "working": working_of(one)},
+            _expressed(one.made, tree))
         for name, one in size.assembled.garment.lengths.items()))
         for size in proof.sizes if size.assembled)
     return f',\n"lengths": {{\n{sizes}\n}}'
 
 
-def _measures(proof: Proof) -> str:
+def _measures(proof: Proof, tree: Tree) -> str:
     """The measures that every size is cut by, down to the size chart."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(one.name)}: " + _json({"mm" if one.is_length else "number": hundredths(one.value),
-                                       "working": one.working, **_expressed(one.made),
-                                       **placed(one.place)})
+        f"{_json(one.name)}: " + _joined_to(
+            {"mm" if one.is_length else "number": hundredths(one.value), "working": one.working},
+            _expressed(one.made, tree), placed(one.place))
         for one in size.assembled.measures.values()))
         for size in proof.sizes if size.assembled)
     return f',\n"measures": {{\n{sizes}\n}}'
 
 
-def _joins(proof: Proof) -> str:
+def _joins(proof: Proof, tree: Tree) -> str:
     """Both sides of every join, and how much the second has more than it should."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(join.title)}: {_json(_joined(join))}" for join in size.assembled.garment.joins))
+        f"{_json(join.title)}: {_joined(join, tree)}"
+        for join in size.assembled.garment.joins))
         for size in proof.sizes if size.assembled)
     return f',\n"joins": {{\n{sizes}\n}}'
 
 
-def _joined(join: Join) -> dict[str, Any]:
-    one, other = join.sewn
-    return {"unit": join.unit, "working": join.working,
-            "one": {"value": str(one.value), **_expressed(one)},
-            "other": {"value": str(other.value), **_expressed(other)},
-            "ease": str(join.ease), "off": str(join.off), "allowed": str(join.tolerance)}
+def _joined(join: Join, tree: Tree) -> str:
+    one, other = (_value(side, tree) for side in join.sewn)
+    return (f"{_json({'unit': join.unit, 'working': join.working})[:-1]}, "
+            f'"one": {one}, "other": {other}, '
+            + _json({"ease": str(join.ease), "off": str(join.off),
+                     "allowed": str(join.tolerance)})[1:])
+
+
+def _value(made: Expression, tree: Tree) -> str:
+    return _joined_to({"value": str(made.value)}, _expressed(made, tree))
 
 
 def hundredths(value: Fraction) -> str:
@@ -94,9 +106,9 @@ def hundredths(value: Fraction) -> str:
     return f"{'-' if value < 0 else ''}{ones}.{rest:02d}"
 
 
-def _yarn(common: Shared) -> str:
+def _yarn(common: Shared, tree: Tree) -> str:
     sizes = ",\n".join(_named(size, ",\n".join(
-        _named(need.yarn.key, ",\n".join(f"{_json(name)}: {_json(_counted(count))}"
+        _named(need.yarn.key, ",\n".join(f"{_json(name)}: {_counted(count, tree)}"
                                          for name, count in need.counts))
         for need in needed)) for size, needed in common.needs.items())
     return f',\n"yarn": {{\n{sizes}\n}}'
@@ -111,9 +123,9 @@ def material_counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Co
     yield from edge_masses(pattern, size)
 
 
-def _materials(proof: Proof) -> str:
+def _materials(proof: Proof, tree: Tree) -> str:
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        f"{_json(name)}: {_json(_counted(count))}"
+        f"{_json(name)}: {_counted(count, tree)}"
         for name, count in material_counts(proof.pattern, size))) for size in proof.sizes)
     return f',\n"materials": {{\n{sizes}\n}}'
 
@@ -121,34 +133,34 @@ def _materials(proof: Proof) -> str:
 def _schedules(proof: Proof) -> str:
     """How the slopes of every piece are spread that are shaped evenly: each number of them."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
-        _named(key, ",\n".join(f"{_json(slope.name)}: {_json(_slope(slope))}"
+        _named(key, ",\n".join(f"{_json(slope.name)}: {_slope(slope)}"
                                for slope in knitted.piece.slopes))
         for key, knitted in counted_pieces(size) if knitted.piece.slopes)) for size in proof.sizes)
     return f',\n"schedules": {{\n{sizes}\n}}'
 
 
-def _slope(slope: EvenSlope) -> dict[str, Any]:
+def _slope(slope: EvenSlope) -> str:
     """The numbers of a slope; one that comes from others of them names these, with its schedule:
     a source has keys such as `rows` too."""
-    beside = {id(count.made): f"{slope.name}.{name}" for name, count in slope.figures}
-    return {"shaping": slope.how.value, "order": slope.gaps.order.value, **{
-        name: {**_told(count), "expression": tree_json(count.made, beside)}
-        for name, count in slope.figures}}
+    tree = TreeWriter({id(count.made): f"{slope.name}.{name}" for name, count in slope.figures}).of
+    return _joined_to({"shaping": slope.how.value, "order": slope.gaps.order.value}, ", ".join(
+        f"{_json(name)}: {_counted(count, tree)}" for name, count in slope.figures))
 
 
-def _bands(proof: Proof) -> str:
+def _bands(proof: Proof, tree: Tree) -> str:
     """What is computed of every band and not rounded."""
     sizes = ",\n".join(_named(size.size, ",\n".join(_named(plan.band.key, ",\n".join(
-        f"{_json(one.name)}: " + _json({"value": str(one.made.value), "unit": one.unit,
-                                       "working": one.working, **_expressed(one.made)})
+        f"{_json(one.name)}: " + _joined_to(
+            {"value": str(one.made.value), "unit": one.unit, "working": one.working},
+            _expressed(one.made, tree))
         for one in exact_figures(proof.pattern, plan))) for plan in size.plans))
         for size in proof.sizes)
     return f',\n"bands": {{\n{sizes}\n}}'
 
 
-def _gauges(pattern: Pattern) -> str:
+def _gauges(pattern: Pattern, tree: Tree) -> str:
     """The gauge of every fabric, from what was measured of its swatches."""
-    fabrics = ",\n".join(f"{_json(fabric.key)}: {_json(_gauge(fabric.swatches))}"
+    fabrics = ",\n".join(f"{_json(fabric.key)}: {_gauge(fabric.swatches, tree)}"
                          for fabric in pattern.fabrics.values() if fabric.swatches)
     return f',\n"gauges": {{\n{fabrics}\n}}'
 
@@ -164,37 +176,36 @@ def gauge_figures(swatches: Sequence[Swatch]) -> Iterator[tuple[str, str, Expres
             yield name, name, one
 
 
-def _gauge(swatches: Sequence[Swatch]) -> dict[str, Any]:
+def _gauge(swatches: Sequence[Swatch], tree: Tree) -> str:
     made = {name: one for name, _, one in gauge_figures(swatches)}
-    wide, high = made.pop("stitch"), made.pop("row")
-    return {"working": gauge_worked(measure(swatches)),
-            "stitch": {"mm": str(wide.value), **_expressed(wide)},
-            "row": {"mm": str(high.value), **_expressed(high)},
-            "yarn": {name: {"value": str(one.value), **_expressed(one)}
-                     for name, one in made.items()}}
+    wide, high = (_joined_to({"mm": str(one.value)}, _expressed(one, tree))
+                  for one in (made.pop("stitch"), made.pop("row")))
+    yarn = ", ".join(f"{_json(name)}: {_value(one, tree)}" for name, one in made.items())
+    return _joined_to({"working": gauge_worked(measure(swatches))}, f'"stitch": {wide}',
+                      f'"row": {high}', f'"yarn": {{{yarn}}}')
 
 
 def _named(name: str, inside: str) -> str:
     return f"{_json(name)}: {{\n{inside}\n}}"
 
 
-_json = json.JSONEncoder(ensure_ascii=False).encode
+def _joined_to(first: dict[str, Any], *more: str | dict[str, Any]) -> str:
+    """A JSON object of what stands `first`, and of `more` members: as text, or to be written."""
+    texts = (each if isinstance(each, str) else _json(each)[1:-1] for each in more)
+    return "".join((_json(first)[:-1], *(f", {text}" for text in texts if text), "}"))
 
 
-def _entry(figure: ShownFigure) -> dict[str, Any]:
-    return {"value": figure.value, "unit": figure.unit, "working": figure.working,
-            **_expressed(figure.made)}
+def _entry(figure: ShownFigure, tree: Tree) -> str:
+    return _joined_to({"value": figure.value, "unit": figure.unit, "working": figure.working},
+                      _expressed(figure.made, tree))
 
 
-def _counted(count: Count) -> dict[str, Any]:
-    return {**_told(count), **_expressed(count.made)}
+def _counted(count: Count, tree: Tree) -> str:
+    told = {"value": count.value, "unit": count.unit.value, "working": working_of(count)}
+    return _joined_to(told, _expressed(count.made, tree))
 
 
-def _told(count: Count) -> dict[str, Any]:
-    return {"value": count.value, "unit": count.unit.value, "working": working_of(count)}
-
-
-def _expressed(made: Expression | tuple[Expression, ...]) -> dict[str, Any]:
+def _expressed(made: Expression | tuple[Expression, ...], tree: Tree) -> str:
     """The expression of a count, or of every one of a list."""
-    return {"expression": [tree_json(one) for one in made] if isinstance(made, tuple)
-            else tree_json(made)}
+    made_of = f"[{', '.join(map(tree, made))}]" if isinstance(made, tuple) else tree(made)
+    return f'"expression": {made_of}'

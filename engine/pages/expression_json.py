@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import json
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from ..core.counts import Rounding
-from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Term
+from ..core.counts import RULES
+from ..core.expression import (
+    Chosen,
+    Expression,
+    LookUp,
+    Noted,
+    Operand,
+    Rounded,
+    Rule,
+    Term,
+)
 from ..core.expression_parts import inside
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
@@ -35,39 +45,114 @@ def tree_json(tree: Expression, beside: Beside = _NOTHING) -> dict[str, Any]:
 
     What stands `beside` it is an operand with its name. Raises TypeError for what is no expression.
     """
-    if isinstance(tree, Operand):
-        return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
-                **_unit(tree.role), **_named(tree.name), **placed(tree.place)}
-    if isinstance(tree, Term) and ((tree.role in _MEASURES and not source_of(tree.of))
-                                   or (tree.role in _OF_FABRICS and tree.name)
-                                   or id(tree.of) in beside):
-        return {"is": "operand", "role": tree.role.value, "value": str(tree.value),
-                **_unit(tree.role), **_named(beside.get(id(tree.of), tree.name))}
-    if isinstance(tree, Term):
-        return {"is": "count", "role": tree.role.value, **_named(tree.name),
-                "of": tree_json(tree.of, beside)}
-    if kind := CALCULATIONS.get(type(tree)):
-        of = [tree_json(part, beside) for part in inside(tree)]
-        return {"is": kind.name, "of": of[0] if kind.parts == 1 else of}
-    if isinstance(tree, LookUp):
-        return {"is": "look-up", "table": tree.table, "key": tree.key,
-                "entries": dict(tree.entries)}
-    if isinstance(tree, Rounded):
-        return _rounded(tree, beside)
-    if isinstance(tree, Noted):
-        return {"is": "noted", "note": _name(tree.note), "of": tree_json(tree.of, beside)}
-    if isinstance(tree, Chosen):
-        return _chosen(tree, beside)
-    raise TypeError(f"{type(tree).__name__} has no JSON")
+    written: dict[str, Any] = json.loads(TreeWriter(beside).of(tree))
+    return written
 
 
-def _named(name: str) -> dict[str, str]:
-    return {"name": name.strip(" ,")} if name else {}
+class TreeWriter:
+    """Writes expressions of one document as JSON text, with the same figures `beside` them.
+
+    The counts of a size stand within each other: two thirds of all expressions have been written
+    when they are met. So each is written once, by identity, and its text stands in all that have
+    it: objects would be encoded again wherever they stand.
+    """
+
+    __slots__ = ("_beside", "_written")
+
+    def __init__(self, beside: Beside = _NOTHING) -> None:
+        self._beside = beside
+        # The expression too: while it lives no other has its identity.
+        self._written: dict[int, tuple[Expression, str]] = {}
+
+    def of(self, tree: Expression) -> str:
+        """Return an expression as nested JSON objects. Raises TypeError for what is none."""
+        if known := self._written.get(id(tree)):
+            return known[1]
+        write = _WRITES.get(type(tree))
+        if write is None:
+            raise TypeError(f"{type(tree).__name__} has no JSON")
+        written = f"{{{write(self, tree)}}}"
+        self._written[id(tree)] = tree, written
+        return written
+
+    def every(self, trees: Iterable[Expression]) -> str:
+        """Return expressions as a JSON array."""
+        return f"[{', '.join(map(self.of, trees))}]"
+
+    def operand(self, tree: Operand) -> str:
+        """A figure, with the place that states it."""
+        return _figure(tree, tree.name) + (
+            f", {as_text(placed(tree.place))[1:-1]}" if tree.place else "")
+
+    def term(self, tree: Term) -> str:
+        """Another count; one that is published under a name is a figure with that name."""
+        if ((tree.role in _MEASURES and not source_of(tree.of))
+                or (tree.role in _OF_FABRICS and tree.name) or id(tree.of) in self._beside):
+            return _figure(tree, self._beside.get(id(tree.of), tree.name))
+        return f'{_COUNTS[tree.role]}{_named(tree.name)}, "of": {self.of(tree.of)}'
+
+    def calculation(self, tree: Expression) -> str:
+        """A calculation of parts."""
+        kind, parts = CALCULATIONS[type(tree)], inside(tree)
+        of = self.of(parts[0]) if kind.parts == 1 else self.every(parts)
+        return f"{_CALCULATED[type(tree)]}{of}"
+
+    def look_up(self, tree: LookUp) -> str:
+        """The entry of a table."""
+        return as_text({"is": "look-up", "table": tree.table, "key": tree.key,
+                        "entries": dict(tree.entries)})[1:-1]
+
+    def rounded(self, tree: Rounded) -> str:
+        """A figure made whole."""
+        of, plus = tree.rounding.kind
+        multiple = "" if (of, plus) == (1, 0) else f', "multiple": {of}, "plus": {plus}'
+        each = "" if tree.pitch is None else f', "mm_each": "{tree.pitch}"'
+        return f"{_ROUNDED[tree.rounding.rule]}{self.of(tree.of)}{multiple}{each}"
+
+    def noted(self, tree: Noted) -> str:
+        """A calculation of which something is said."""
+        return f"{_NOTED[tree.note]}{self.of(tree.of)}"
+
+    def chosen(self, tree: Chosen) -> str:
+        """A choice: what there was to choose from, and which was taken."""
+        given = f', "given": {self.every(tree.given)}' if tree.given else ""
+        taken = tree.taken
+        place = next(n for n, one in enumerate(tree.candidates) if one is taken)
+        return (f"{_CHOSEN[tree.rule]}{_REASONS[tree.why]}{self.every(tree.candidates)}{given}"
+                f', "taken": {place}, "value": "{tree.value}"')
 
 
-def _unit(role: Role) -> dict[str, str]:
-    unit = WORDS[role].unit
-    return {"unit": unit} if unit else {}
+as_text = json.JSONEncoder(ensure_ascii=False, check_circular=False).encode
+"""Writes a value of counts.json."""
+
+
+def _name(words: Note | ChoiceReason) -> str:
+    return as_text(words.name.lower().replace("_", " "))
+
+
+_WRITES: Mapping[type[Expression], Callable[[TreeWriter, Any], str]] = {
+    Operand: TreeWriter.operand, Term: TreeWriter.term, LookUp: TreeWriter.look_up,
+    Rounded: TreeWriter.rounded, Noted: TreeWriter.noted, Chosen: TreeWriter.chosen,
+    **dict.fromkeys(CALCULATIONS, TreeWriter.calculation)}
+# How the text of each kind begins.
+_FIGURES = {role: f'"is": "operand", "role": {as_text(role.value)}, "value": "' for role in Role}
+_UNITS = {role: f', "unit": {as_text(WORDS[role].unit)}' if WORDS[role].unit else ""
+          for role in Role}
+_COUNTS = {role: f'"is": "count", "role": {as_text(role.value)}' for role in Role}
+_CALCULATED = {made: f'"is": {as_text(kind.name)}, "of": ' for made, kind in CALCULATIONS.items()}
+_ROUNDED = {rule: f'"is": "rounded", "rule": {as_text(rule)}, "of": ' for rule in RULES}
+_NOTED = {note: f'"is": "noted", "note": {_name(note)}, "of": ' for note in Note}
+_CHOSEN = {rule: f'"is": "choice", "rule": {as_text(rule.value)}' for rule in Rule}
+_REASONS = {why: f', "reason": {_name(why)}, "candidates": ' for why in ChoiceReason}
+
+
+def _figure(tree: Operand | Term, name: str) -> str:
+    """A figure without what it comes from."""
+    return f'{_FIGURES[tree.role]}{tree.value}"{_UNITS[tree.role]}{_named(name)}'
+
+
+def _named(name: str) -> str:
+    return f', "name": {as_text(name.strip(" ,"))}' if name else ""
 
 
 def placed(place: Place | None) -> dict[str, Any]:
@@ -84,28 +169,6 @@ def place_schema() -> dict[str, Any]:
             "additionalProperties": False,
             "properties": {"file": {"type": "string", "minLength": 1}, "line": number,
                            "column": number}}
-
-
-def _rounded(tree: Rounded, beside: Beside) -> dict[str, Any]:
-    rounding: Rounding = tree.rounding
-    of, plus = rounding.kind
-    found: dict[str, Any] = {"is": "rounded", "rule": rounding.rule,
-                             "of": tree_json(tree.of, beside)}
-    if (of, plus) != (1, 0):
-        found |= {"multiple": of, "plus": plus}
-    return found if tree.pitch is None else found | {"mm_each": str(tree.pitch)}
-
-
-def _chosen(tree: Chosen, beside: Beside) -> dict[str, Any]:
-    given = {"given": [tree_json(one, beside) for one in tree.given]} if tree.given else {}
-    return {"is": "choice", "rule": tree.rule.value, "reason": _name(tree.why),
-            "candidates": [tree_json(one, beside) for one in tree.candidates], **given,
-            "taken": [one is tree.taken for one in tree.candidates].index(True),
-            "value": str(tree.value)}
-
-
-def _name(words: Note | ChoiceReason) -> str:
-    return words.name.lower().replace("_", " ")
 
 
 def expression_schema() -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 
 from ..core.expression import Expression, Operand, Term
 from ..core.expression_parts import inside
@@ -11,6 +11,7 @@ from ..sizing.quantities import Quantity
 
 # Whose figures stand in no sum by their names: what a sleeve's cap is longer by, how many panels.
 UNNAMED = ("cap_ease", "panels")
+_NAMED = (Operand, Term)
 
 
 def used_measures(size: SizeProof, of_bands: Iterable[Expression]) -> Mapping[str, Quantity]:
@@ -26,21 +27,15 @@ def used_measures(size: SizeProof, of_bands: Iterable[Expression]) -> Mapping[st
     todo = [*(count.made for _, _, count in garment.counts), *of_bands,
             *(length.made for length in garment.lengths.values()),
             *(side for join in garment.joins for side in join.sewn)]
-    while todo:
-        named = set(_names(todo.pop())) - seen
-        seen |= named
-        todo += [measures[name].made for name in named if name in measures]
-    return {name: quantity for name, quantity in measures.items() if name in seen}
-
-
-def _names(tree: Expression) -> Iterator[str]:
-    """The names of all operands of a sum, and of what was rejected for it."""
-    todo, met = [tree], set[int]()
+    met: dict[int, Expression] = {}  # by identity: sums stand within each other
     while todo:
         one = todo.pop()
         if id(one) in met:
             continue
-        met.add(id(one))
-        if isinstance(one, Operand | Term) and one.name:
-            yield one.name
-        todo += inside(one)
+        met[id(one)] = one
+        if isinstance(one, _NAMED) and one.name and one.name not in seen:
+            seen.add(one.name)
+            if one.name in measures:
+                todo.append(measures[one.name].made)
+        todo += inside(one)  # what was rejected for it too
+    return {name: quantity for name, quantity in measures.items() if name in seen}
