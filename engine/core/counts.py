@@ -138,21 +138,29 @@ def whole(figure: Fraction, rounding: Rounding = NEAREST) -> int:
     of, plus = rounding.kind
     if rounding.rule == GIVEN:
         return plus
-    steps = (figure - plus) / of
+    over, under = figure.numerator - plus * figure.denominator, of * figure.denominator
     if rounding.rule == "up":
-        number = -(-steps.numerator // steps.denominator)
+        number = -(-over // under)
     elif rounding.rule == "down":
-        number = steps.numerator // steps.denominator
+        number = over // under
     else:
-        steps += Fraction(1, 2)
-        return max(0, steps.numerator // steps.denominator) * of + plus
+        return max(0, (2 * over + under) // (2 * under)) * of + plus
     return max(0, number) * of + plus if of > 1 or plus else number
 
 
 def tenth(figure: Fraction) -> Fraction:
     """`figure` to the tenth to which it is printed, half up: differences of these are exact."""
-    size = Fraction(whole(10 * abs(figure)), 10)
-    return size if figure >= 0 else -size
+    return Fraction(scaled(figure.numerator, figure.denominator, 10), 10)
+
+
+def scaled(over: int, under: int, scale: int) -> int:
+    """The whole number nearest to so many times a fraction; a half goes away from 0.
+
+    In whole numbers, as all that prints a figure: a page has some thousand, and exact fractions
+    take ten times as long.
+    """
+    size = (2 * scale * abs(over) + under) // (2 * under)
+    return size if over > 0 else -size
 
 
 def to_places(figure: Fraction, places: int) -> Fraction:
@@ -160,20 +168,24 @@ def to_places(figure: Fraction, places: int) -> Fraction:
     under = figure.denominator
     if under == 1:
         return figure
-    over, scale = figure.numerator, 10 ** places
-    scaled = (2 * scale * abs(over) + under) // (2 * under)
-    return Fraction(scaled if over > 0 else -scaled, scale)
+    scale = 10 ** places
+    return Fraction(scaled(figure.numerator, under, scale), scale)
 
 
 def decimal(figure: Fraction, places: int) -> str:
     """`figure` in decimals, half up, without needless zeros: 38.75, 39, 0.6."""
-    under = figure.denominator
-    if under == 1:
+    if figure.denominator == 1:
         return str(figure.numerator).replace("-", "−")
-    over, scale = figure.numerator, 10 ** places
-    scaled = (2 * scale * abs(over) + under) // (2 * under)
-    sign = "−" if over < 0 and scaled else ""
-    ones, rest = divmod(scaled, scale)
+    return in_decimals(figure.numerator, figure.denominator, places)
+
+
+def in_decimals(over: int, under: int, places: int) -> str:
+    """`over` / `under` as `decimal` prints it; `under` is above 0, and may have a factor of `over`.
+    """
+    scale = 10 ** places
+    size = scaled(over, under, scale)
+    sign = "−" if size < 0 else ""
+    ones, rest = divmod(abs(size), scale)
     digits = f"{rest:0{places}d}".rstrip("0") if places else ""
     return f"{sign}{ones}.{digits}" if digits else f"{sign}{ones}"
 

@@ -6,7 +6,7 @@ from abc import abstractmethod
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import floor, prod
+from math import floor
 
 from .counts import NEAREST, Rounding, whole
 from .operands import ChoiceReason, Note, Role
@@ -94,7 +94,12 @@ class Sum(Expression):
 
     def _work_out(self) -> Fraction:
         """The sum."""
-        return sum((part.value for part in self.parts), Fraction(0))
+        over, under = 0, 1
+        for part in self.parts:  # whole numbers until the end: a fraction for each takes longer
+            value = part.value
+            over, under = over * value.denominator + value.numerator * under, \
+                under * value.denominator
+        return Fraction(over, under)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +122,11 @@ class Product(Expression):
 
     def _work_out(self) -> Fraction:
         """The product."""
-        return prod((part.value for part in self.parts), start=Fraction(1))
+        over, under = 1, 1
+        for part in self.parts:
+            value = part.value
+            over, under = over * value.numerator, under * value.denominator
+        return Fraction(over, under)
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,8 +27,9 @@ _SIGNS = {part: sign for sign, part in GLYPHS.items()}
 def in_parts(inches: Fraction) -> str:
     """Return inches with their unit: to the sixteenth where they are whole sixteenths, else to the
     eighth."""
-    parts = 8 if (16 * inches).denominator > 1 else 16
-    shown = mixed(Fraction(whole(parts * abs(inches)), parts))
+    parts = 8 if 16 % inches.denominator else 16
+    shown = mixed(Fraction(whole(parts * abs(inches)), parts)) if parts % inches.denominator \
+        else mixed(abs(inches))
     return f"−{shown} in" if inches < 0 and shown != "0" else f"{shown} in"
 
 
@@ -37,8 +38,10 @@ def mixed(figure: Fraction) -> str:
 
     No line can end within it: a fraction that has no sign stands behind a no-break space.
     """
-    ones, part = divmod(figure, 1)
-    if not part:
+    under = figure.denominator
+    ones, over = divmod(figure.numerator, under)
+    if not over:
         return str(ones)
-    sign = _SIGNS.get(str(part), f"\u00a0{part}")
+    part = f"{over}/{under}"
+    sign = _SIGNS.get(part, f"\u00a0{part}")
     return f"{ones}{sign}" if ones else sign.lstrip("\u00a0")

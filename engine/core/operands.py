@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from enum import Enum
 
+from ..machine.members import Members
 
-class Role(Enum):
+
+class Role(Members):
     """What an operand is in its calculation."""
 
     NUMBER = "number"

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from ..machine.steps import Dial
-from .counts import decimal, tenth, whole
+from .counts import decimal, in_decimals, tenth
 from .foreign_units import dimension_of
 from .inches import GLYPHS, in_parts
 from .unit_table import DENSITIES, LENGTHS, MASSES, YIELDS
@@ -46,6 +46,10 @@ class Length:
 
     mm: Fraction
 
+    def __hash__(self) -> int:
+        # Of a fraction Python takes a remainder to a large prime, some five times as long.
+        return hash((self.mm.numerator, self.mm.denominator))
+
     @property
     def cm(self) -> Fraction:
         """The length in centimetres."""
@@ -72,7 +76,7 @@ class Length:
 
     def cm_figure(self) -> str:
         """The centimetres alone, to the millimetre: "44", "17.3"."""
-        return decimal(self.cm, 1)
+        return in_decimals(self.mm.numerator, 10 * self.mm.denominator, 1)
 
     def in_mm(self) -> str:
         """As millimetres to a tenth."""
@@ -92,16 +96,16 @@ class Length:
         They are those of the centimetres as printed, with so many decimal `places`, so that these
         always have the same inches.
         """
-        tens = 10 ** (places - 1)
-        inches = Fraction(whole(abs(self.mm) * tens) * 5, 127 * tens)
-        parts = 8 if whole(8 * inches) else 16
-        shown = whole(parts * inches)
-        return Fraction(shown if self.mm.numerator >= 0 else -shown, parts)
+        over, under, tens = self.mm.numerator, self.mm.denominator, 10 ** (places - 1)
+        inch = 127 * tens  # in fifths of what is printed of a millimetre
+        fifths = (2 * abs(over) * tens + under) // (2 * under) * 5
+        parts = 8 if 16 * fifths >= inch else 16
+        shown = (2 * parts * fifths + inch) // (2 * inch)
+        return Fraction(shown if over >= 0 else -shown, parts)
 
-    def printed_beyond(self, other: Length) -> tuple[str, str]:
-        """The differences of the printed centimetres and of the printed inches, with units."""
-        cm = tenth(self.cm) - tenth(other.cm)
-        return f"{decimal(cm, 1)} cm", in_parts(self.printed_inches() - other.printed_inches())
+    def cm_beyond(self, other: Length) -> str:
+        """The difference of the printed centimetres, with its unit."""
+        return f"{decimal(tenth(self.cm) - tenth(other.cm), 1)} cm"
 
     def __str__(self) -> str:
         return f"{self.in_cm()} ({self.in_inches()})"

@@ -58,6 +58,7 @@ def both(length: Length) -> str:
     return f"{cm} ({inches})"
 
 
+@lru_cache(maxsize=8192)
 def px(tenths: int) -> str:
     """A place in pixels. Raises ValueError left of or above the drawing."""
     if tenths < 0:

@@ -44,6 +44,8 @@ def share_drawn(told: str, prefix: str) -> str:
     The first diagram holds it: frame, needles, brackets, to which the others refer by an id that
     begins with `prefix`, and entries of the key; what such says stands in words below each.
     """
+    if SHARED not in told:
+        return _keys_once(told)
     often, known = Counter(_SHARED.findall(told)), dict[str, str]()
 
     def once(found: re.Match[str]) -> str:
@@ -60,6 +62,8 @@ def share_drawn(told: str, prefix: str) -> str:
 
 def _keys_once(told: str) -> str:
     """The text with every entry of its keys where it comes first."""
+    if "wb-key" not in told:
+        return told
     seen: set[str] = set()
 
     def first(found: re.Match[str]) -> str:

@@ -130,7 +130,7 @@ def _upright_lines(frame: PieceFrame, letters: Mapping[str, str]
 
 
 def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
-             ends: Mapping[Fraction, tuple[int, int]]) -> DimensionLine:
+             ends: Ends) -> DimensionLine:
     edge = frame.left if side < 0 else frame.right
     return DimensionLine(False, frame.y(d.end[1]), frame.y(d.start[1]),
                          edge + side * (GAP + LANE * lane),
@@ -139,20 +139,22 @@ def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Map
                          letters.get(d.name, ""))
 
 
-def _ends(frame: PieceFrame) -> dict[Fraction, tuple[int, int]]:
-    """The outermost corners of each height that has some, left and right."""
-    ends: dict[Fraction, tuple[int, int]] = {}
+Ends = Mapping[tuple[int, int], tuple[int, int]]
+"""The outermost corners of each height that has some, left and right, by the height's ratio."""
+
+
+def _ends(frame: PieceFrame) -> Ends:
+    ends: dict[tuple[int, int], tuple[int, int]] = {}
     for corner, height in frame.outline.corners:
-        x = frame.x(corner)
-        left, right = ends.get(height, (x, x))
-        ends[height] = min(left, x), max(right, x)
+        x, key = frame.x(corner), height.as_integer_ratio()
+        left, right = ends.get(key, (x, x))
+        ends[key] = min(left, x), max(right, x)
     return ends
 
 
-def _foot(frame: PieceFrame, end: Point, side: int, ends: Mapping[Fraction,
-                                                                  tuple[int, int]]) -> int:
+def _foot(frame: PieceFrame, end: Point, side: int, ends: Ends) -> int:
     """Where a dotted line starts: at the corner of that height which is nearest to the side."""
-    left, right = ends.get(end[1]) or (frame.x(end[0]),) * 2
+    left, right = ends.get(end[1].as_integer_ratio()) or (frame.x(end[0]),) * 2
     return right if side > 0 else left
 
 

@@ -108,8 +108,9 @@ def lanes_of(piece: Outline, side: int) -> list[list[Dimension]]:
     A hem has a separate lane, next to the piece.
     """
     lanes: list[list[Dimension]] = []
-    upright = [d for d in all_drawn(piece) if not d.is_level and d is not inside(piece)
-               and (d.start[0] > 0) == (side > 0)]
+    neck = inside(piece)
+    upright = [d for d in all_drawn(piece) if not d.is_level and d is not neck
+               and (d.start[0].numerator > 0) == (side > 0)]
     for dimension in sorted(upright, key=_outward):
         for lane in lanes:
             if all(d.name not in (HEM, RIB) and (dimension.start[1] >= d.end[1]

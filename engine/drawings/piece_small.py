@@ -74,7 +74,8 @@ def again(drawn: str, key: str) -> str:
 def _drawn(key: str, shape: Small, scale: Fraction) -> str:
     pad = Fraction(EDGE) / scale / UNIT
     across, down = shape.width / UNIT + 2 * pad, shape.height / UNIT + 2 * pad
-    points = [(_units(x - shape.left), _units(shape.height - y)) for x, y in shape.corners]
+    points = [(_units_between(shape.left, x), _units_between(y, shape.height))
+              for x, y in shape.corners]
     hem = (f'<path d="M0 {_units(shape.height - shape.hem)}'
            f'h{_units(shape.width)}"/>') if shape.hem else ""
     box = f"{-_up(pad)} {-_up(pad)} {_up(across)} {_up(down)}"
@@ -113,6 +114,13 @@ def _units(mm: Fraction) -> int:
     """The nearest whole number of units of the drawing; a half goes up."""
     per = UNIT * mm.denominator
     return (2 * mm.numerator + per) // (2 * per)
+
+
+def _units_between(one: Fraction, other: Fraction) -> int:
+    """The nearest whole number of units from one place to another; a half goes up."""
+    under = one.denominator * other.denominator
+    over, per = other.numerator * one.denominator - one.numerator * other.denominator, UNIT * under
+    return (2 * over + per) // (2 * per)
 
 
 def _up(value: Fraction) -> int:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from ..core.counted import Count
 from ..core.counts import Unit
@@ -25,7 +26,7 @@ from .measured import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Frame:
     """The whole numbers that back and fronts share, so that every seam closes.
 
@@ -72,6 +73,15 @@ class Frame:
     def shoulder_row(self) -> int:
         """The row at which the shoulders begin, on the side away from the carriage (S06)."""
         return self.to_armhole.value + self.armhole.value - 1
+
+    @cached_property
+    def shaped_armhole(self) -> Armhole | None:
+        """The armhole's shaping, worked out once for every edge that has it; None where the body is
+        straight. Raises CannotShape."""
+        if not self.narrow:
+            return None
+        return armhole(self.cut, ArmholeStitches(width=self.width, across=self.across),
+                       self.armhole)
 
     @property
     def rows(self) -> int:
@@ -136,10 +146,7 @@ def _shoulder_rows(cut: Cut, stitches: int) -> Count:
 
 def armhole_of(frame: Frame) -> Armhole | None:
     """Return the armhole's shaping; None where the body is straight. Raises CannotShape."""
-    if not frame.narrow:
-        return None
-    return armhole(frame.cut, ArmholeStitches(width=frame.width, across=frame.across),
-                   frame.armhole)
+    return frame.shaped_armhole
 
 
 def underarm_of(frame: Frame) -> Expression | None:

@@ -12,6 +12,7 @@ from .needles import NONE, Needles
 from .steps import Side, Step
 
 S = TypeVar("S", bound=Step)
+_NONE_OF_IT: tuple[list[int], list[Step]] = ([], [])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,8 +60,8 @@ class Program:
     corners: tuple[tuple[str, int], ...] = ()
     steps: tuple[Step, ...] = field(init=False, repr=False, compare=False)
     """All steps in order."""
-    _places: dict[type[Step], list[int]] = field(init=False, repr=False, compare=False,
-                                                 default_factory=dict)
+    _places: dict[type[Step], tuple[list[int], list[Step]]] = field(
+        init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         # Once: a page asks for them a hundred times.
@@ -71,10 +72,12 @@ class Program:
         """The steps of just this kind, in their order; those `before` a step, counted from 0."""
         if not self._places:  # what is only knitted is never asked
             for at, step in enumerate(self.steps):
-                self._places.setdefault(type(step), []).append(at)
-        places = self._places.get(kind, [])
-        upto = len(places) if before is None else bisect_left(places, before)
-        return tuple(self.steps[at] for at in places[:upto])  # type: ignore[misc]
+                places, alike = self._places.setdefault(type(step), ([], []))
+                places.append(at)
+                alike.append(step)
+        places, alike = self._places.get(kind, _NONE_OF_IT)
+        upto = None if before is None else bisect_left(places, before)
+        return tuple(alike[:upto])  # type: ignore[arg-type]
 
     @property
     def on_waste(self) -> frozenset[str]:

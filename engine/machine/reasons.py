@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from enum import Enum, auto
+from enum import auto
 from typing import TypeAlias
 
+from .members import Members
 
-class Reason(Enum):
+
+class Reason(Members):
     """Why a step is done. Its phrase, where it has one, is made in the folder of words."""
 
     NONE = auto()

@@ -42,6 +42,8 @@ class NotesHere:
 
         `before` is the most that the counter has shown before.
         """
+        if not self.notes:
+            return told
         reached = shown(each)
         own = [note for note in self.notes if note.row and before < note.row <= reached]
         return _inside(told, own)

@@ -28,15 +28,21 @@ from ..words.terms.working import working_of
 class ShownFigure:
     """One whole number, or a list of them, in `unit`, and how it was counted.
 
-    `made` is the expression that computes it, or those of a list.
+    `made` is the expression that computes it, or those of a list. `worked` is its sentence, or the
+    count that has it: what is only compared asks for none.
     """
 
     name: str
     label: str
     value: int | tuple[int, ...]
     unit: str
-    working: str
+    worked: str | Count
     made: Expression | tuple[Expression, ...]
+
+    @property
+    def working(self) -> str:
+        """The sentence that computes it."""
+        return self.worked if isinstance(self.worked, str) else working_of(self.worked)
 
     @property
     def said(self) -> str:
@@ -68,8 +74,7 @@ def divides(plan: BandPlan) -> bool:
 
 
 def _of(name: str, count: Count, label: str = "") -> ShownFigure:
-    return ShownFigure(name, label or words.LABELS[name], count.value, count.unit.value,
-                       working_of(count),
+    return ShownFigure(name, label or words.LABELS[name], count.value, count.unit.value, count,
                        count.made)
 
 

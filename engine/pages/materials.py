@@ -143,6 +143,8 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
 def _moved_at_darts(work: Work) -> int:
     """The most stitches that a line of a table tells to move at a dart [stitches]: the program
     moves them in goes, one after the other."""
+    if not any(map(_outside_dart, work.program.of(steps.Transfer))):
+        return 0  # as most
     return max((sum(len(needles) for needles in run)
                 for together, run in groupby(map(_outside_dart, work.program.steps), bool)
                 if together), default=0)

@@ -53,7 +53,7 @@ class Fit:
         none are those that the page works out.
         """
         bodies = (self.body.high, self.body.low)
-        high, low = (self.finished.printed_beyond(body)[0] for body in bodies)
+        high, low = (self.finished.cm_beyond(body) for body in bodies)
         printed = self.body.printed_inches or (
             self.body.low.printed_inches(), self.body.high.printed_inches())
         most, least = [in_parts(self.finished.printed_inches() - end) for end in printed[::-1]]

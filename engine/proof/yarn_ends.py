@@ -48,6 +48,7 @@ OVERCAST = 6  # times the edge that is closely overcast: common practice, no sou
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
 NOTHING = length_cm(0)
 NO_WIDTH = Fraction(0)
+_TAKES = (steps.CastOn, steps.HandKnit, edge_steps.BindOff, edge_steps.TakeOff)  # beside stitches
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,7 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     for step in knitted.program.steps:
         if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHERS):
             feeder = step.yarn
-        if width := _of_piece(step, sewn and longer is None):
+        if isinstance(step, _TAKES) and (width := _of_piece(step, sewn and longer is None)):
             widths[feeder] = widths.get(feeder, NO_WIDTH) + width
     widths[MAIN] += DRAWN.yarn * piece.needles.across * piece.drawn_below
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
@@ -95,7 +96,7 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     for step in program.steps:
         if isinstance(step, steps.Thread) and step.yarn in widths:
             feeder = step.yarn
-        if width := _of_band(step):
+        if isinstance(step, _TAKES) and (width := _of_band(step)):
             yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
             widths[yarn if yarn in widths else feeder] += width
     holes = [step for step in program.of(edge_steps.BindOff) if step.keep_last]

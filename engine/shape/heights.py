@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from ..fabric.gauge import Gauge
@@ -13,8 +14,13 @@ def height_of(piece: Piece, gauge: Gauge, row: int) -> Fraction:
 
     A hem and the rows that close it lie below row 0.
     """
-    below = hem_height(piece, gauge) + closing_rows(piece) * gauge.row
-    return row * gauge.row + (below if row else 0)
+    return heights(piece, gauge)(row)
+
+
+def heights(piece: Piece, gauge: Gauge) -> Callable[[int], Fraction]:
+    """Return the function that gives the height of any row of `piece`, as `height_of` does."""
+    each, below = gauge.row, hem_height(piece, gauge) + closing_rows(piece) * gauge.row
+    return lambda row: row * each + below if row else Fraction(0)
 
 
 def hem_height(piece: Piece, gauge: Gauge) -> Fraction:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from .dart_lines import bust_rows, dart_lines, held_lines, tail_line
-from .heights import height_of, hem_height
+from .heights import heights, hem_height
 from .piece import Ending, Opening, Piece
 from .pocket_slots import slot_spots
 from .polygon import Dimension, Outline
@@ -51,7 +51,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
     straight slope, which covers as much as equal steps do. Seam stitches are part of the piece.
     """
     shape = _Shape(piece)
-    hem = hem_height(piece, gauge)
+    hem, height_of = hem_height(piece, gauge), heights(piece, gauge)
 
     wide: dict[int, Fraction] = {}
     high: dict[int, Fraction] = {}
@@ -62,7 +62,7 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
         if x not in wide:
             wide[x] = Fraction(x * gauge.stitch.numerator, QUARTERS * gauge.stitch.denominator)
         if y not in high:
-            high[y] = height_of(piece, gauge, y)
+            high[y] = height_of(y)
         return wide[x], high[y]
 
     corners = tuple(map(measured, _without_repeats(shape.corners())))

@@ -78,9 +78,10 @@ def _token(state: State, about: Needles) -> str:
     parts += [f"{letter}{spans(needles)}" for letter, needles in (
         ("h", held), ("e", state.working - loaded),
         ("b", state.second.loaded if state.second else NONE)) if needles]
-    by_count = [*levels(state), NONE]
-    parts += [f"l{number}:{some}" for number in range(2, len(by_count))
-              if (some := len(by_count[number - 1] - by_count[number]))]
+    if len(state.loops) > 1:
+        by_count = [*levels(state), NONE]
+        parts += [f"l{number}:{some}" for number in range(2, len(by_count))
+                  if (some := len(by_count[number - 1] - by_count[number]))]
     if about and about not in (loaded, state.working):
         parts.append(f"n{spans(about)}")
     return "".join(parts) or "0"

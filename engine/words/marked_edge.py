@@ -27,7 +27,8 @@ def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
                                   f"the hanging table says.{_tied_said(m.strip)} {told.text}")
     draws = m.later[:1] and isinstance(m.later[0], edge_steps.DrawCord) and \
         m.later[0].edge in m.program.on_waste
-    return told if draws else replace(told, text=f"{told.text}{marks_out(m, step)}")
+    out = "" if draws else marks_out(m, step)
+    return replace(told, text=f"{told.text}{out}") if out else told
 
 
 def marks_out(m: Moment, *now: edge_steps.Hang) -> str:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from enum import Enum
 
+from ..machine.members import Members
 from ..machine.needles import NONE, Needles
 from ..machine.trace import State
 from ..program.band import HOLE_CORD, POCKET_CORD
 
 
-class Mark(Enum):
+class Mark(Members):
     """What a needle diagram can say of a needle; each has a different shape."""
 
     ONE = "one"
@@ -32,6 +32,8 @@ SHORT: Mapping[Mark, str] = {
 
 def levels(state: State) -> list[Needles]:
     """The needles with at least one loop, at least two, and so on."""
+    if len(state.loops) == 1:
+        return [state.loops[0][1]]
     masks: list[int] = []
     for _, on in state.loops:
         carry = on.mask

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from enum import Enum
 from itertools import groupby
 
 from ..machine import edge_steps, steps
+from ..machine.members import Members
 from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage, Weight
@@ -25,7 +25,7 @@ from .set_up import sets_hold
 LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
 
 
-class Done(Enum):
+class Done(Members):
     """What is done to an edge between two rows."""
 
     DECREASE = "decrease"
@@ -39,6 +39,8 @@ class Done(Enum):
 
 
 DARTS = {Done.DART_LESS, Done.DART_MORE}
+_AT_EDGES = {steps.Transfer, steps.Increase, steps.Hold, steps.Resume, steps.Attend, steps.Bring,
+             edge_steps.BindOff}
 _AT_DART = {Reason.DART_LESS: Done.DART_LESS, Reason.DART_MORE: Done.DART_MORE}
 
 
@@ -120,6 +122,8 @@ class ShapingBlock:
 
 def act_of(step: Step, before: State) -> Act | None:
     """Return what a step does to an edge of the work; None where it does something else."""
+    if type(step) not in _AT_EDGES:  # most steps of a program are others
+        return None
     if not isinstance(step.reason, tuple) and (done := _AT_DART.get(step.reason)):
         return _act_at_dart(step, done, before)
     match step:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ...core.counts import decimal, to_places
+from ...core.counts import decimal, scaled
 from ...core.operands import Role
 from .operands import WORDS
 
@@ -29,11 +29,13 @@ def figure(value: Fraction, role: Role, extra: int = 0) -> str:
     return decimal(shown, words.places + extra)
 
 
-def printed(value: Fraction, role: Role, extra: int = 0) -> Fraction:
-    """The value that a reader takes from the printed figure, in the operand's own unit."""
+def printed(value: Fraction, role: Role, extra: int = 0) -> tuple[int, int]:
+    """The value that a reader takes from the printed figure, in the operand's own unit: over and
+    under, which may have a factor in common."""
+    over, under = value.numerator, value.denominator
     if role is Role.RULE:
-        return value
+        return over, under
     words = WORDS[role]
-    if words.scale == 1:
-        return to_places(value, words.places + extra)
-    return to_places(value * words.scale, words.places + extra) / words.scale
+    up, down = words.scale.numerator, words.scale.denominator
+    size = 10 ** (words.places + extra)
+    return scaled(over * up, under * down, size) * down, size * up

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from ...core.counted import Count, Reckoned
-from ...core.counts import NEAREST, Rounding, Unit, decimal, tenth, to_places, whole
+from ...core.counts import NEAREST, Rounding, Unit, decimal, in_decimals, tenth, to_places, whole
 from ...core.expression import (
     Chosen,
     Difference,
@@ -90,8 +91,33 @@ class _Later:
 
 
 def working_of(one: Count | Reckoned) -> str:
-    """Return the sentence that computes a count, or a length that is reckoned."""
-    return length_working(one.made) if isinstance(one, Reckoned) else working(one.made, one.unit)
+    """Return the sentence that computes a count, or a length that is reckoned.
+
+    It is kept for a while: pages, tables and counts.json print it one after the other.
+    """
+    return _kept(_Itself(one.made), None if isinstance(one, Reckoned) else one.unit)
+
+
+class _Itself:
+    """An expression that is like no other, however alike: to compare two takes as long as to write
+    both."""
+
+    __slots__ = ("tree",)
+
+    def __init__(self, tree: Expression) -> None:
+        self.tree = tree
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and self.tree is other.tree
+
+    def __hash__(self) -> int:
+        return id(self.tree)
+
+
+@lru_cache(maxsize=2048)
+def _kept(itself: _Itself, unit: Unit | None) -> str:
+    """The sentence of a count of `unit`, or of a length where there is none."""
+    return working(itself.tree, unit) if unit else length_working(itself.tree)
 
 
 def length_working(tree: Expression) -> str:
@@ -103,7 +129,7 @@ def length_working(tree: Expression) -> str:
     for places in (1, 2):
         result = decimal(tree.value, places)
         for extra in range(MOST_DECIMALS):
-            if decimal(_as_printed(tree, extra), places) == result:
+            if in_decimals(*_as_printed(tree, extra), places) == result:
                 return _summed(tree, extra, places)
     return _summed(tree, 0, 1)
 
@@ -165,42 +191,51 @@ def _extra(tree: Rounded, result: str, least: int) -> int:
     fits = None
     for more in range(MOST_DECIMALS):
         shown = _as_printed(tree.of, more)
-        if decimal(shown, places) == result:
-            if whole(shown, tree.rounding) == tree.value:
+        if in_decimals(*shown, places) == result:
+            if whole(Fraction(*shown), tree.rounding) == tree.value:
                 return more
             fits = more if fits is None else fits
     return MOST_DECIMALS if fits is None else fits
 
 
-def _as_printed(tree: Expression, extra: int) -> Fraction:
-    """What the printed figures come to."""
-    if isinstance(tree, Operand | Term):
+def _as_printed(tree: Expression, extra: int) -> tuple[int, int]:
+    """What the printed figures come to: over and under, which may have a factor in common.
+
+    In whole numbers, for it is tried with one decimal more after another.
+    """
+    kind = type(tree)
+    if kind in _FIGURES:
+        assert isinstance(tree, Operand | Term)
         return printed(tree.value, tree.role, extra)
     if isinstance(tree, Noted):
         return _as_printed(tree.of, extra)
-    if isinstance(tree, Hypotenuse | Stepped | Opposite | Root | Along):
-        return _remade(tree, extra).value
-    parts = [_as_printed(part, extra) for part in inside(tree)]
-    if isinstance(tree, Sum):
-        return sum(parts, Fraction(0))
-    if isinstance(tree, Difference):
-        return parts[0] - parts[1]
-    if isinstance(tree, Quotient):
-        return parts[0] / parts[1]
-    if isinstance(tree, Product):
-        product = Fraction(1)
-        for part in parts:
-            product *= part
-        return product
-    return tree.value
+    if kind in _REMADE:
+        value = _remade(tree, extra).value
+        return value.numerator, value.denominator
+    if kind not in _RANKS:
+        return tree.value.numerator, tree.value.denominator
+    first, *rest = (_as_printed(part, extra) for part in inside(tree))
+    over, under = first
+    for more, by in rest:
+        if kind is Product:
+            over, under = over * more, under * by
+        elif kind is Quotient:
+            over, under = (over * by, under * more) if more > 0 else (-over * by, under * -more)
+        else:
+            over, under = over * by + (more if kind is Sum else -more) * under, under * by
+    return over, under
 
 
-def _remade(tree: Hypotenuse | Stepped | Opposite | Root | Along, extra: int) -> Expression:
+def _remade(tree: Expression, extra: int) -> Expression:
     """The same of the figures as they are printed."""
-    parts = tuple(Operand(_as_printed(part, extra), Role.NUMBER) for part in inside(tree))
-    return Along(parts) if isinstance(tree, Along) else type(tree)(*parts)
+    parts = tuple(Operand(Fraction(*_as_printed(part, extra)), Role.NUMBER)
+                  for part in inside(tree))
+    made: Callable[..., Expression] = type(tree)
+    return Along(parts) if isinstance(tree, Along) else made(*parts)
 
 
+_FIGURES = (Operand, Term)
+_REMADE = (Hypotenuse, Stepped, Opposite, Root, Along)
 _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
 
