@@ -227,17 +227,15 @@ def data(lines: Iterable[Line], grain: int, *, closed: bool = False) -> str:
 
 
 def _in(point: tuple[int, int], grain: int) -> tuple[int, int]:
-    x, y = ((2 * n + grain) // (2 * grain) for n in point)
-    return x, -y
+    x, y = point
+    return (2 * x + grain) // (2 * grain), -((2 * y + grain) // (2 * grain))
 
 
 def _step(name: str, here: tuple[int, int], to: Sequence[tuple[int, int]]) -> str:
-    moved = [(x - here[0], y - here[1]) for x, y in to]
-    if name == "L" and not moved[0][1]:
-        return f"h{moved[0][0]}"
-    if name == "L" and not moved[0][0]:
-        return f"v{moved[0][1]}"
-    numbers = [n for point in moved for n in point]
+    if name == "L":
+        x, y = to[0][0] - here[0], to[0][1] - here[1]
+        return f"h{x}" if not y else f"v{y}" if not x else f"l{x} {y}" if y >= 0 else f"l{x}{y}"
+    numbers = [n for x, y in to for n in (x - here[0], y - here[1])]
     text = "".join(f" {n}" if i and n >= 0 else str(n) for i, n in enumerate(numbers))
     return name.lower() + text
 

@@ -39,9 +39,10 @@ def _whole(strip: Strip, ends: BandEnds) -> str:
 def _by_sections(strip: Strip, ends: BandEnds) -> str:
     """A block a section, in the order in which they lie along the band."""
     out = [words.sections_lead(strip.layout.hem, ends, _under(strip))]
-    at = strip.plan.joins[0]
+    at, loops = strip.plan.joins[0], corner_loops(strip.plan, strip.layout)
     for number, (_, meeting, needles) in enumerate(sections(strip.plan, strip.layout), 1):
-        out.append(_section(strip, number, meeting, needles, at, ends.edge))
+        corners = [loop.needle for loop in loops if loop.section == number]
+        out.append(_section(strip, number, meeting, needles, at, ends.edge, corners))
         at += len(needles)
     return "\n".join(out)
 
@@ -51,13 +52,13 @@ def _under(strip: Strip) -> str:
     return words.under_chain(sections, strip.plan.band.stitches_in)
 
 
-def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: int, edge: str
-             ) -> str:
+def _section(strip: Strip, number: int, meeting: Meeting, needles: Needles, at: int, edge: str,
+             corners: list[Needle]) -> str:
     section, pick = meeting.section, meeting.pick_up
     span = words.from_first(needles, strip.layout.hem)
     lead = words.section_title(number, section, len(needles), span)
-    seams = words.in_seams(meeting, _seams(strip, meeting, needles)) + words.corner_loops(
-        [loop.needle for loop in corner_loops(strip.plan, strip.layout) if loop.section == number])
+    seams = words.in_seams(meeting, _seams(strip, meeting, needles)) + \
+        words.corner_loops(corners)
     if section.offer is not Offer.ROWS and pick.stitches == pick.edge_rows:
         return f"<p>{lead}{words.one_for_one(section, _long(section))}{seams}</p>"
     if section.offer in OPEN:

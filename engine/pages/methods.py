@@ -18,7 +18,8 @@ def methods(size: SizeProof) -> str:
     """Return the section on ways of working; "" where pieces and collars need none of them."""
     pieces = size.pieces
     shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))
-    used = {done for work in shaped for step in work.program.steps if (done := _way(step))}
+    used = {done for work in shaped for kind in _SHAPING for step in work.program.of(kind)
+            if (done := _way(step))}
     holds = sets_to_hold(shaped)
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}'
              f"{WHILE_HOLDING.get(done, '') * holds} {more_of(done)}</dd>"
@@ -33,8 +34,11 @@ def methods(size: SizeProof) -> str:
 
 def sets_to_hold(works: Iterable[Work]) -> bool:
     """True where the carriage is set to hold while some of these are knitted."""
-    return any(isinstance(step, steps.Hold | steps.Tuck | steps.Slip)
-               for work in works for step in work.program.steps)
+    return any(work.program.of(kind) for work in works
+               for kind in (steps.Hold, steps.Tuck, steps.Slip))
+
+
+_SHAPING = (steps.Transfer, steps.Increase, edge_steps.BindOff, steps.Hold)
 
 
 def _way(step: steps.Step) -> Done | None:

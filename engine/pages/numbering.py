@@ -100,10 +100,16 @@ class _Part:
         return Moment(work=self.work, pattern=self.pattern, at=at, upto=upto)
 
 
+_AT_HOLES = {steps.HandKnit, steps.CastOn, edge_steps.Hang, edge_steps.BindOff,
+             edge_steps.DrawCord}
+
+
 def _kind(step: Step, program: Program) -> str:
     """What is done alike at every hole; "" for a step that stands alone."""
     if is_mitre(step):
         return "mitre"
+    if type(step) not in _AT_HOLES:
+        return ""
     match step:
         case steps.HandKnit(cord=cord) if cord:
             return "cord"

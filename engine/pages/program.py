@@ -114,7 +114,7 @@ def tell(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) 
         for n, each in enumerate(group, 1):
             told.append(notes.at_step(each, _told(each, f"{prefix}-{number + n}", where, diagrams),
                                       counter))
-            counter = max(counter, shown(each))
+            counter = max(counter, shown(each)) if notes.notes else 0  # only they ask for it
         start = f' start="{number + 1}"' if number else ""
         listed = (f'<ol class="wb-steps"{start}{run}>\n'
                   f'{"".join(told)}</ol>\n\n')
@@ -153,12 +153,16 @@ def _step(m: Moment, anchor: str, diagrams: Diagrams) -> str:
         page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
         how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
     after = f"<p>{told.after}</p>" if told.after else ""
-    known = m.is_band and m.after.loaded.stretch == m.strip.layout.needles.stretch
-    check = checkpoint(m.after, where=not known) if told.check else ""
+    check = checkpoint(m.after, where=not _is_known(m)) if told.check else ""
     return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
             f"{items(told.places, 'wb-holes')}"
             f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
             f"{diagrams.after(m, told, anchor)}{check}</li>\n")
+
+
+def _is_known(m: Moment) -> bool:
+    """True where the stitches lie over all needles of a band."""
+    return m.is_band and m.after.loaded.stretch == m.strip.layout.needles.stretch
 
 
 def words_of(m: Moment) -> Instruction:

@@ -75,9 +75,12 @@ def _token(state: State, about: Needles) -> str:
     loaded = state.loaded
     held = state.holding & loaded
     parts = [spans(loaded - held)]
-    parts += [f"{letter}{spans(needles)}" for letter, needles in (
-        ("h", held), ("e", state.working - loaded),
-        ("b", state.second.loaded if state.second else NONE)) if needles]
+    if held.mask:
+        parts.append(f"h{spans(held)}")
+    if empty := state.working - loaded:
+        parts.append(f"e{spans(empty)}")
+    if state.second and state.second.loaded:
+        parts.append(f"b{spans(state.second.loaded)}")
     if len(state.loops) > 1:
         by_count = [*levels(state), NONE]
         parts += [f"l{number}:{some}" for number in range(2, len(by_count))

@@ -173,16 +173,17 @@ def pegs_said(m: Moment, step: edge_steps.BindOff) -> str:
 def _used(size: SizeProof) -> Iterator[Method]:
     """A band's own chain stands whole in its step, and its holes in theirs; a single stitch is
     fastened off, which is no edge."""
-    of_pieces = {id(step) for piece in size.pieces for step in piece.program.steps}
-    for step in (step for work in works(size) for step in work.program.steps):
-        match step:
-            case steps.CastOn(method=method) if method in CAST_ONS and step.reason is Reason.NONE:
-                yield CAST_ONS[method]
-            case edge_steps.BindOff(keep_last=False, method=method) if method in BIND_OFFS and len(
-                    step.needles) > 1 and (method != CHAIN_OFF.name or id(step) in of_pieces):
-                yield BIND_OFFS[method]
-            case steps.Attend(to="sew off"):
-                yield SEWN
+    for work in works(size):
+        program, of_piece = work.program, isinstance(work, KnittedPiece)
+        for cast_on in program.of(steps.CastOn):
+            if cast_on.method in CAST_ONS and cast_on.reason is Reason.NONE:
+                yield CAST_ONS[cast_on.method]
+        for off in program.of(edge_steps.BindOff):
+            if not off.keep_last and off.method in BIND_OFFS and len(off.needles) > 1 and (
+                    of_piece or off.method != CHAIN_OFF.name):
+                yield BIND_OFFS[off.method]
+        if any(attended.to == "sew off" for attended in program.of(steps.Attend)):
+            yield SEWN
     if size.assembled is not None:
         yield from _by_hand(size)
 

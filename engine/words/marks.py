@@ -69,12 +69,13 @@ def unlike(state: State) -> tuple[Needles, ...]:
     """How the needles from the first to the last in use differ: all of them, then those held,
     empty and out of work among them; () where they are alike, or no stitch is there."""
     loaded = state.loaded
-    used = loaded | state.working
-    if not loaded or state.second:
+    if not loaded.mask or state.second:
         return ()
+    used = loaded | state.working
     span = used.stretch
-    kinds = (state.holding & loaded, state.working - loaded, span - used)
-    return (span, *kinds) if any(kinds) and span not in kinds else ()
+    held, empty, out = state.holding & loaded, state.working - loaded, span - used
+    differ = held.mask or empty.mask or out.mask
+    return (span, held, empty, out) if differ and span not in (held, empty, out) else ()
 
 
 def all_alike(state: State, band: Needles, chosen: Needles = NONE) -> bool:

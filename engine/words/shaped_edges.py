@@ -41,6 +41,7 @@ class Done(Members):
 DARTS = {Done.DART_LESS, Done.DART_MORE}
 _AT_EDGES = {steps.Transfer, steps.Increase, steps.Hold, steps.Resume, steps.Attend, steps.Bring,
              edge_steps.BindOff}
+_SETS = {SetCarriage, HangWeights}
 _AT_DART = {Reason.DART_LESS: Done.DART_LESS, Reason.DART_MORE: Done.DART_MORE}
 
 
@@ -235,6 +236,8 @@ def _acts(section: Sequence[Step], states: Sequence[State], start: int, at: int
 def _sets_up(section: Sequence[Step], states: Sequence[State], start: int, at: int,
              acts: Sequence[Act]) -> bool:
     """True for a lever set, or claw weights hung, for the acts of this row."""
+    if type(section[at]) not in _SETS:
+        return False
     match section[at]:
         case SetCarriage(to=Carriage.HOLD):
             return at + 1 < len(section) and isinstance(section[at + 1], steps.Hold) and (
