@@ -73,8 +73,10 @@ class PieceFrame:
 
 def tenths(mm: Fraction, scale: Fraction) -> int:
     """A length in whole tenths of a pixel, the nearest."""
-    under = mm.denominator * scale.denominator
-    return (2 * mm.numerator * scale.numerator + under) // (2 * under)
+    over, under = mm.as_integer_ratio()
+    up, down = scale.as_integer_ratio()
+    under *= down
+    return (2 * over * up + under) // (2 * under)
 
 
 def best_scale(pieces: Iterable[Outline], letters: Mapping[str, str] | None = None) -> Fraction:

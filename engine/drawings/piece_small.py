@@ -118,9 +118,10 @@ def _units(mm: Fraction) -> int:
 
 def _units_between(one: Fraction, other: Fraction) -> int:
     """The nearest whole number of units from one place to another; a half goes up."""
-    under = one.denominator * other.denominator
-    over, per = other.numerator * one.denominator - one.numerator * other.denominator, UNIT * under
-    return (2 * over + per) // (2 * per)
+    first, by = one.as_integer_ratio()
+    last, under = other.as_integer_ratio()
+    per = UNIT * by * under
+    return (2 * (last * by - first * under) + per) // (2 * per)
 
 
 def _up(value: Fraction) -> int:

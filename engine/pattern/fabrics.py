@@ -65,6 +65,10 @@ class Swatch:
     yarn: Length | None = None
     place: Place | None = None
 
+    def __hash__(self) -> int:
+        # Enough to tell the swatches of a pattern apart: its gauges are looked up by them.
+        return hash((self.stitches, self.rows))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Repeat:

@@ -48,7 +48,7 @@ OVERCAST = 6  # times the edge that is closely overcast: common practice, no sou
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
 NOTHING = length_cm(0)
 NO_WIDTH = Fraction(0)
-_TAKES = (steps.CastOn, steps.HandKnit, edge_steps.BindOff, edge_steps.TakeOff)  # beside stitches
+_TAKES = {steps.Thread, steps.CastOn, steps.HandKnit, edge_steps.BindOff, edge_steps.TakeOff}
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +71,10 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     piece = knitted.piece
     sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
     widths, feeder = {MAIN: NO_WIDTH}, MAIN
-    for step in knitted.program.steps:
+    for step in (step for step in knitted.program.steps if type(step) in _TAKES):
         if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHERS):
             feeder = step.yarn
-        if isinstance(step, _TAKES) and (width := _of_piece(step, sewn and longer is None)):
+        if width := _of_piece(step, sewn and longer is None):
             widths[feeder] = widths.get(feeder, NO_WIDTH) + width
     widths[MAIN] += DRAWN.yarn * piece.needles.across * piece.drawn_below
     along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
@@ -93,10 +93,10 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     program, needles = strip.program, strip.layout.needles.across
     widths = {MAIN: NO_WIDTH, FACING: NO_WIDTH}
     feeder = MAIN
-    for step in program.steps:
+    for step in (step for step in program.steps if type(step) in _TAKES):
         if isinstance(step, steps.Thread) and step.yarn in widths:
             feeder = step.yarn
-        if isinstance(step, _TAKES) and (width := _of_band(step)):
+        if width := _of_band(step):
             yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
             widths[yarn if yarn in widths else feeder] += width
     holes = [step for step in program.of(edge_steps.BindOff) if step.keep_last]

@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import lcm
 
 from ..core.units import Length
 from .profile import Point
+
+
+def extremes(figures: Sequence[Fraction]) -> tuple[Fraction, Fraction]:
+    """Return the least and the greatest of some figures, which are compared as whole numbers.
+
+    Raises ValueError for none.
+    """
+    under = lcm(*{figure.denominator for figure in figures})
+    sizes = [figure.numerator * (under // figure.denominator) for figure in figures]
+    return figures[sizes.index(min(sizes))], figures[sizes.index(max(sizes))]
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,11 +29,11 @@ class Dimension:
     start: Point
     end: Point
     length: Length
+    is_level: bool = field(init=False, compare=False)
+    """True for a width, False for a height."""
 
-    @property
-    def is_level(self) -> bool:
-        """True for a width, False for a height."""
-        return self.start[1] == self.end[1]
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "is_level", self.start[1] == self.end[1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,10 +67,10 @@ class Outline:
     height: Fraction = field(init=False, compare=False)
 
     def __post_init__(self) -> None:
-        across = [x for x, _ in self.corners]
-        object.__setattr__(self, "left", min(across))
-        object.__setattr__(self, "right", max(across))
-        object.__setattr__(self, "height", max(y for _, y in self.corners))
+        left, right = extremes([x for x, _ in self.corners])
+        object.__setattr__(self, "left", left)
+        object.__setattr__(self, "right", right)
+        object.__setattr__(self, "height", extremes([y for _, y in self.corners])[1])
 
     @property
     def low(self) -> Fraction:

@@ -72,9 +72,9 @@ def _shown(tree: Expression, extra: int = 0) -> _Closely:
 
 def _roles(tree: Expression) -> Iterator[Role]:
     """What the figures measure that stand in the printed sum."""
-    if isinstance(tree, Operand | Term):
+    if isinstance(tree, _FIGURES):
         yield tree.role
-    elif not isinstance(tree, Rounded | Chosen):
+    elif not isinstance(tree, _WHOLE):
         for part in inside(tree):
             yield from _roles(part)
 
@@ -204,8 +204,7 @@ def _as_printed(tree: Expression, extra: int) -> tuple[int, int]:
     In whole numbers, for it is tried with one decimal more after another.
     """
     kind = type(tree)
-    if kind in _FIGURES:
-        assert isinstance(tree, Operand | Term)
+    if isinstance(tree, _FIGURES):
         return printed(tree.value, tree.role, extra)
     if isinstance(tree, Noted):
         return _as_printed(tree.of, extra)
@@ -235,6 +234,7 @@ def _remade(tree: Expression, extra: int) -> Expression:
 
 
 _FIGURES = (Operand, Term)
+_WHOLE = (Rounded, Chosen)
 _REMADE = (Hypotenuse, Stepped, Opposite, Root, Along)
 _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
@@ -242,13 +242,26 @@ _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − ")
 
 def _said(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
-    if isinstance(tree, Operand | Term):
+    if isinstance(tree, _FIGURES):
         return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
+    kind = type(tree)
+    if kind not in _RANKS:
+        return _told(tree, how)
+    rank, sign = _RANKS[kind]
+    first, *rest = inside(tree)
+    # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
+    tighter = rank + (kind is Difference or kind is Quotient)
+    return sign.join([_within(first, rank, how),
+                      *(_within(part, tighter, how) for part in rest)])
+
+
+def _told(tree: Expression, how: _Closely) -> str:
+    """What is no sum. Raises KeyError for what is never told."""
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
         return NOTES[tree.note].format(*tree.said, of=_said(tree.of, how), value=tree.value)
-    if isinstance(tree, Rounded | Chosen):
+    if isinstance(tree, _WHOLE):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):
         return f"the slope over {_said(tree.wide, how)} and {_said(tree.high, how)}"
@@ -257,12 +270,7 @@ def _said(tree: Expression, how: _Closely) -> str:
                           f"{_said(high, how)}" for times, wide, high in tree.stretches)
     if isinstance(tree, Root):
         return f"the square root of ({_said(tree.of, how)})"
-    rank, sign = _RANKS[type(tree)]
-    first, *rest = inside(tree)
-    # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
-    tighter = rank + isinstance(tree, Difference | Quotient)
-    return sign.join([_within(first, rank, how),
-                      *(_within(part, tighter, how) for part in rest)])
+    raise KeyError(type(tree))
 
 
 def _within(tree: Expression, least: int, how: _Closely) -> str:
