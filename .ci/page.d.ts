@@ -107,7 +107,9 @@ declare namespace wb {
     steps: Step[];
   }
   interface SizeOf { pattern: string; size: string }
-  interface Edition extends SizeOf { version: string; title: string; pairs: string[][]; former: string[]; own: string }
+  interface Edition extends SizeOf { version: string; title: string; pairs: string[][]; former: string[];
+    formerSizes: string[]; own: string }
+  interface FormerSize { label: string; page: string; now: string }
   interface PartFacts {
     id: string;
     title: string;
@@ -137,6 +139,7 @@ declare namespace wb {
     corrections?: Correction[];
     contact?: string;
     former?: string[];
+    former_sizes?: FormerSize[];
   }
   interface Correction { version: string; text: string; parts?: string[]; step?: number }
   type Counts = Record<string, string>;

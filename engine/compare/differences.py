@@ -39,14 +39,25 @@ class FactDifference:
 def renamed_sizes(before: ComparedSide, after: ComparedSide) -> dict[str, str]:
     """Return the new name of every size that is called otherwise.
 
-    That is one of the same place in as long a list, with at least half of the counts and measures
-    by which it differs from other sizes: a designer can rename a size and correct it at once.
+    That is one of which a side says so, or else one of the same place in as long a list, with at
+    least half of the counts and measures by which it differs from other sizes: a designer can
+    rename a size and correct it at once.
     """
+    named = declared_names(before, after)
     if len(before.sizes) != len(after.sizes):
-        return {}
-    return {old: new for old, new in zip(before.sizes, after.sizes, strict=True)
-            if old not in after.sizes and new not in before.sizes
-            and _alike(_own(before, old), _sized(after, new))}
+        return named
+    return {old: named.get(old, new) for old, new in zip(before.sizes, after.sizes, strict=True)
+            if old in named or (old not in after.sizes
+                                and new not in (*before.sizes, *named.values())
+                               and _alike(_own(before, old), _sized(after, new)))}
+
+
+def declared_names(before: ComparedSide, after: ComparedSide) -> dict[str, str]:
+    """Return the new name of every size of which a side says that it had the other before."""
+    pairs = [(old, new) for new, labels in after.former_sizes.items() for old in labels]
+    pairs += [(old, new) for old, labels in before.former_sizes.items() for new in labels]
+    return {old: new for old, new in pairs if old in before.sizes and old not in after.sizes
+            and new in after.sizes and new not in before.sizes}
 
 
 def _alike(one: Mapping[FactKey, object], other: Mapping[FactKey, object]) -> bool:
@@ -76,8 +87,8 @@ def with_sizes(side: ComparedSide, names: Mapping[str, str]) -> ComparedSide:
              for key, fact in side.facts.items()}
     return ComparedSide(slug=side.slug, title=side.title, version=side.version, facts=facts,
                         sizes=tuple(names.get(size, size) for size in side.sizes),
-                        titles=side.titles,
-                        kinds=side.kinds, errors=side.errors)
+                        titles=side.titles, kinds=side.kinds, errors=side.errors,
+                        former_sizes=side.former_sizes)
 
 
 def differences(before: ComparedSide, after: ComparedSide) -> tuple[FactDifference, ...]:

@@ -59,6 +59,7 @@ class ComparedSide:
 
     `titles` are those of its pieces, bands and yarns by their keys, `kinds` the kinds of facts that
     are known of it. Where it has `errors` it was not knitted, and findings are all its facts.
+    `former_sizes` are labels that its sizes had before, by those they have.
     """
 
     slug: str
@@ -69,3 +70,4 @@ class ComparedSide:
     titles: Mapping[str, str] = field(default_factory=dict)
     kinds: frozenset[FactKind] = EVERY_KIND
     errors: tuple[Problem, ...] = ()
+    former_sizes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -12,6 +12,7 @@ from ..proof.proof import Proof
 from ..source.materials import size_slug
 from ..words import lists as words
 from ..words.materials import bed_called
+from .former_sizes import former_sizes
 from .sketch import Sketch, sketch_of
 
 
@@ -55,8 +56,10 @@ def pattern_card(proof: Proof) -> Card:
     pattern = proof.pattern
     folder = f"patterns/{pattern.slug}"
     sizes = "" if pattern.files_only else " ".join(map(size_slug, pattern.sizes))
+    before = " ".join(f"{page}:{size_slug(now)}" for _, page, now in former_sizes(pattern))
+    renamed = f' data-former-sizes="{before}"' if before and sizes else ""
     return Card(
-        f'<div class="wb-card" data-pattern="{pattern.slug}" data-sizes="{sizes}">'
+        f'<div class="wb-card" data-pattern="{pattern.slug}" data-sizes="{sizes}"{renamed}>'
         f"{_plate(sketch_of(proof), folder)}<div>"
         f'<p class="wb-card-title">{link(f"{folder}/index.html", esc(pattern.title))}</p>'
         f'<p class="wb-card-about">{esc(pattern.summary)}</p>'

@@ -1,8 +1,8 @@
-"""The pages of a pattern that was renamed or withdrawn: they say so where it stood."""
+"""The pages of a pattern or size that was renamed or withdrawn: they say so where it stood."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from ..markup.html import block, front_matter, heading
 from ..pattern.former import FormerPattern
@@ -14,14 +14,36 @@ from .lists import ListPage
 HOME = "../../index.html"
 
 
-def former_pages(one: FormerPattern, now: Mapping[str, str]) -> Iterator[ListPage]:
+def former_size_pages(slug: str, sizes: Iterable[tuple[str, str, str]], now: Mapping[str, str]
+                      ) -> Iterator[ListPage]:
+    """Yield a page for each size of a pattern that was called otherwise, where its page stood.
+
+    `sizes` are those of `former_sizes`, `now` the titles of the pattern's pages by their names.
+    """
+    for label, name, label_now in sizes:
+        there = size_slug(label_now)
+        there = there if there in now else "index"
+        title = f"{now['index']}, size {label}"
+        yield ListPage(f"patterns/{slug}/{name}.md", "".join((
+            front_matter(title, words.size_summary(now["index"], label), searchable=False),
+            heading(1, title, "pattern"),
+            block(f'<p class="wb-lead">{words.size_gone(label)}</p>'
+                  f"<p>{words.where_now(f'{there}.html', now[there])}</p>"
+                  f"<p>{words.size_kept()}</p>"))))
+
+
+def former_pages(one: FormerPattern, now: Mapping[str, str],
+                 sizes: Iterable[tuple[str, str, str]] = ()) -> Iterator[ListPage]:
     """Yield the first page of a former pattern, and one for each of its sizes.
 
     `now` has the titles of the pages of the pattern in its place, by their names such as "index"
-    and "m"; nothing where there is none that is published.
+    and "m"; nothing where there is none that is published. `sizes` are those of its sizes that
+    were called otherwise, as `former_sizes` has them.
     """
+    renamed = {page: size_slug(label) for _, page, label in sizes}
     for name in dict.fromkeys(("index", *map(size_slug, one.sizes))):
-        there = name if name in now else "index"
+        there = renamed.get(name, name)
+        there = there if there in now else "index"
         way = words.where_now(f"../{one.now}/{there}.html", now[there]) if there in now \
             else words.all_patterns(HOME)
         yield ListPage(f"patterns/{one.folder}/{name}.md", "".join((

@@ -21,6 +21,7 @@ from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
 from .anchors import anchor_of, piece_anchor, strip_anchor
 from .corrected_places import corrected_parts
+from .former_sizes import former_sizes
 from .making_up import stretches
 from .pieces import times_of
 
@@ -91,6 +92,7 @@ class PageFacts:
     """What a page is of: the pattern with all its sizes, and on a size's page that size.
 
     `contact` is the address of a link to the pattern's designer, "" where the source has none.
+    `former_sizes` are those that were called otherwise: label and page then, and the label now.
     """
 
     slug: str
@@ -102,6 +104,7 @@ class PageFacts:
     sizes: tuple[str, ...]
     size: SizeFacts | None = None
     contact: str = ""
+    former_sizes: tuple[tuple[str, str, str], ...] = ()
 
     @property
     def heading(self) -> str:
@@ -115,6 +118,9 @@ class PageFacts:
                    "licence": self.licence, "sizes": {s: size_slug(s) for s in self.sizes}}
         if self.contact:
             pattern["contact"] = self.contact
+        if self.former_sizes:
+            pattern["former_sizes"] = [dict(zip(("label", "page", "now"), each, strict=True))
+                                       for each in self.former_sizes]
         return {**pattern, **_size(self.size), "heading": self.heading} if self.size else pattern
 
     def in_page(self) -> str:
@@ -136,7 +142,8 @@ def pattern_facts(pattern: Pattern) -> PageFacts:
     """Return the facts of a pattern's first page."""
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
-                     sizes=tuple(pattern.sizes), contact=pattern.contact)
+                     sizes=tuple(pattern.sizes), contact=pattern.contact,
+                     former_sizes=former_sizes(pattern))
 
 
 def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> PageFacts:
@@ -151,7 +158,8 @@ def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> 
                     corrections=tuple(_corrections(pattern, size)))
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
-                     sizes=tuple(pattern.sizes), size=own, contact=pattern.contact)
+                     sizes=tuple(pattern.sizes), size=own, contact=pattern.contact,
+                     former_sizes=former_sizes(pattern))
 
 
 def _corrections(pattern: Pattern, size: SizeProof) -> Iterator[CorrectionFacts]:
@@ -210,6 +218,7 @@ def _written(part: PartFacts, yarns: tuple[str, ...]) -> dict[str, Any]:
 
 _TEXT: dict[str, Any] = {"type": "string", "minLength": 1}
 _SLUG: dict[str, Any] = {"type": "string", "pattern": "^[a-z0-9][a-z0-9_-]*$"}
+_PAGE: dict[str, Any] = {"type": "string", "pattern": "^[a-z0-9-]+$"}
 _SIDE: dict[str, Any] = {"enum": ["left", "right"]}
 _CORRECTIONS: dict[str, Any] = {
     "type": "array", "minItems": 1, "items": {
@@ -235,8 +244,7 @@ def facts_schema() -> dict[str, Any]:
             **dict.fromkeys(("title", "version", "date", "designer", "licence", "size",
                              "heading", "contact"), _TEXT),
             "sizes": {"type": "object", "minProperties": 1, "additionalProperties": {
-                "description": "the name of the size's page", "type": "string",
-                "pattern": "^[a-z0-9-]+$"}},
+                "description": "the name of the size's page", **_PAGE}},
             "yarns": {"type": "array", "items": _TEXT, "uniqueItems": True},
             "pieces": {"type": "array", "items": _part_schema({})},
             "bands": {"type": "array", "items": _part_schema(
@@ -252,6 +260,12 @@ def facts_schema() -> dict[str, Any]:
             "corrections": _CORRECTIONS,
             "former": {"description": "names that the pattern's folder had before",
                        "type": "array", "minItems": 1, "items": _SLUG},
+            "former_sizes": {
+                "description": "sizes that were called otherwise: label and page then, label now",
+                "type": "array", "minItems": 1, "items": {
+                    "type": "object", "required": ["label", "page", "now"],
+                    "additionalProperties": False,
+                    "properties": {"label": _TEXT, "now": _TEXT, "page": _PAGE}}},
         },
     }
 

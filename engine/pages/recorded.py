@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
-from ..compare.differences import FactDifference, differences
+from ..compare.differences import FactDifference, declared_names, differences, with_sizes
 from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
@@ -113,6 +113,7 @@ def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
         return None
     side = _shown(proof)
+    old = with_sizes(old, declared_names(old, side))
     return Moved(old.version, side.version, differences(old, side), side,
                  said["sources"] != sources)
 
@@ -129,7 +130,8 @@ def _shown(proof: Proof) -> ComparedSide:
     facts = {key: Fact(fact.shown, fact.shown) for key, fact in counts_and_shapings(proof)}
     return ComparedSide(slug=pattern.slug, version=pattern.version,
                         sizes=tuple(size.size for size in proof.sizes), facts=facts,
-                        titles=titles_of(proof), kinds=frozenset(_KINDS.values()))
+                        titles=titles_of(proof), kinds=frozenset(_KINDS.values()),
+                        former_sizes=pattern.former_sizes)
 
 
 def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple[Problem, ...]:

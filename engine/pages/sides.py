@@ -55,7 +55,7 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Co
     pattern = proof.pattern
     return ComparedSide(slug=slug, title=pattern.title, version=pattern.version,
                         sizes=tuple(size.size for size in proof.sizes), facts=facts,
-                        titles=titles_of(proof))
+                        titles=titles_of(proof), former_sizes=pattern.former_sizes)
 
 
 def finding_fact(problem: Problem, folder: str) -> tuple[FactKey, Fact]:

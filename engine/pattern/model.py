@@ -248,6 +248,7 @@ class Pattern:
     `places` maps a dotted path ("bands.front.depth", with ".M" for one size) to its place in the
     source. `notes` is the text of notes.md, `techniques` addresses of her pages by the names of
     ours, `said` her notes at places, `accepted` remarks kept quiet, each its code and mark.
+    `former_sizes` are labels that sizes had before, by those they have.
     """
 
     slug: str
@@ -274,6 +275,7 @@ class Pattern:
     techniques: Mapping[str, str] = field(default_factory=dict)
     accepted: tuple[str, ...] = ()
     contact: str = ""
+    former_sizes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     status: Status = Status.PUBLISHED
     publish: Publish = Publish.PAGES
     reader_change: ReaderChange | None = None

@@ -14,13 +14,15 @@ class OwnSize:
     """A size as it is called in a pattern.
 
     `column` is the size of the chart whose figures it has, "" for none; `body` has the designer's
-    own figures by the chart's names. `path` leads to its place in the source.
+    own figures by the chart's names. `former` are labels that it had before. `path` leads to its
+    place in the source.
     """
 
     name: str
     column: str
     body: Mapping[str, Length] = field(default_factory=dict)
     path: str = ""
+    former: tuple[str, ...] = ()
 
     @property
     def is_plain(self) -> bool:

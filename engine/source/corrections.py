@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from ..core.text import clip, suggest
@@ -22,7 +22,7 @@ def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, 
             continue
         date, what = own.need(CorrectionKeys.date), own.need(CorrectionKeys.text)
         release = own.get(CorrectionKeys.version)
-        concerned = tuple(sizes_named(own, CorrectionKeys.sizes, sizes))
+        concerned = tuple(sizes_named(own, CorrectionKeys.sizes, sizes, fields.findings.former))
         if "step" in own and "at" not in own:
             own.required(CorrectionKeys.at)
         if date is not None and what is not None:
@@ -32,13 +32,18 @@ def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, 
     return tuple(made)
 
 
-def sizes_named(own: Fields, key: Key[Any], sizes: Sequence[str]) -> Iterator[str]:
-    """Yield the sizes listed under `key`; one that the pattern does not have is recorded."""
+def sizes_named(own: Fields, key: Key[Any], sizes: Sequence[str],
+                former: Mapping[str, str] | None = None) -> Iterator[str]:
+    """Yield the sizes listed under `key`; one that the pattern does not have is recorded.
+
+    A label in `former` stands for the size that has another one now.
+    """
     assert isinstance(key.read, Several)
     for entry in own.each(key):
         size = own.findings.read(entry, key.read.item)
         if size is None:
             continue
+        size = (former or {}).get(size, size)
         if sizes and size not in sizes:
             expected, remedy = suggest(size, sizes, "Delete it, or add it to sizes.")
             own.findings.fault("unknown-size", entry.place, f'the unknown size "{clip(size)}"',

@@ -30,6 +30,7 @@ class Findings:
         self.problems: list[Problem] = []
         self.places: dict[str, Place] = {}
         self.labels: dict[str, str] = {}
+        self.former: dict[str, str] = {}  # labels that sizes had before, and what they have now
         """What the pattern calls a size of its chart, where that is another name."""
 
     def fault(self, code: str, place: Place, found: str, expected: str = "",
@@ -244,7 +245,7 @@ def sized_entries(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> I
     findings.problems += commas
     for size, keyed in table.entries.items() if table else ():
         if sizes and size not in sizes:
-            label = findings.labels.get(size, "")
+            label = findings.former.get(size) or findings.labels.get(size, "")
             expected, remedy = (f'"{label}", as sizes calls it', f"Write {label}.") if label else \
                 suggest(size, sizes, "Delete it, or add it to sizes.")
             findings.fault("unknown-size", keyed.place, f'the unknown size "{clip(size)}"',

@@ -128,6 +128,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    reader_change=fields.get(PatternKeys.reader_may_change),
                    reader_keeps=read_kept(fields, garment),
                    contact=fields.get(PatternKeys.contact),
+                   former_sizes={one.name: one.former for one in own_sizes if one.former},
                    places=fields.findings.places)
 
 

@@ -17,6 +17,7 @@ from ..core.units import Length
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize
 from .fields import Fields, Findings, open_fields
+from .former_sizes import hold_former
 from .keys.garment import BODY_LENGTH
 from .keys.head import SizeKeys
 from .likely import check_body
@@ -50,6 +51,7 @@ def read_sizes(fields: Fields) -> tuple[OwnSize, ...]:
     names = {size.name for size, _ in sizes.values()}
     findings.labels.update({size.column: size.name for size, _ in sizes.values()
                             if size.column not in names})
+    hold_former(findings, [size for size, _ in sizes.values()])
     return tuple(size for size, _ in sizes.values()) if len(findings.problems) == before else ()
 
 
@@ -68,10 +70,12 @@ def _own_size(findings: Findings, item: Entry) -> OwnSize | None:
     column = own.get_as(SizeKeys.as_, Text(120), "")
     body = {plain(entry.label): findings.read(entry, BODY_LENGTH)
             for entry in own.each(SizeKeys.body)}
+    former = tuple(findings.read(entry, _size_name) for entry in own.each(SizeKeys.former))
     if label is None:
         return None
     return OwnSize(name=label, column=column or ("" if body else label), path=item.path,
-                   body={name: length for name, length in body.items() if length is not None})
+                   body={name: length for name, length in body.items() if length is not None},
+                   former=tuple(filter(None, former)))
 
 
 def _size_name(entry: Entry) -> str:

@@ -32,6 +32,21 @@ def kept(one: FormerPattern) -> str:
     return f"{_KEPT} {_TAKEN_OVER if one.now else _ALSO}"
 
 
+def size_kept() -> str:
+    """What becomes of what a reader has on her device of a size that was called otherwise."""
+    return f"{_KEPT} {_TAKEN_OVER}"
+
+
+def size_gone(label: str) -> str:
+    """What became of a size's page, as HTML."""
+    return f"The size that was called {esc(label)} has another name now."
+
+
+def size_summary(title: str, label: str) -> str:
+    """What the page of a size that was called otherwise is, for lists and search engines."""
+    return f"{title}: the size {label} has another name now."
+
+
 def where_now(address: str, title: str) -> str:
     """Where the pattern is now, as HTML."""
     return f"It is now {link(address, esc(title))}."

@@ -6,7 +6,7 @@
   const { store, make, steps } = walebook;
   const block = document.getElementById("wb-facts");
   if (!block) return;
-  /** @type {{ pattern: string, size?: string, sizes: Record<string, string> }} */
+  /** @type {{ pattern: string, size?: string, sizes: Record<string, string>, former_sizes?: wb.FormerSize[] }} */
   const facts = JSON.parse(block.textContent || "{}");
   const key = `chosen/${facts.pattern}`;
   /** @type {wb.Sound} */
@@ -14,6 +14,8 @@
 
   function chosen() {
     const kept = store.get(key);
+    const before = (facts.former_sizes || []).find(({ label }) => label === kept);
+    if (before) return before.now;
     return typeof kept === "string" && isSize(kept) ? kept : "";
   }
 

@@ -91,6 +91,37 @@ def test_a_reader_without_the_site_has_the_pages_too(
     jsonschema.validate(facts, facts_schema())
 
 
+def test_a_page_stays_where_a_size_stood(loaded: Commands, tmp_path: Path) -> None:
+    """A size was called XL, and its pattern quay-front: both pages lead to the size's page now."""
+    root = make_project(tmp_path / "lane")
+    proof, = collect(root).proofs
+    size = proof.pattern.sizes[0]
+    source = root / "patterns" / "harbour-front" / "pattern.yaml"
+    text = source.read_text(encoding="utf-8")
+    assert text.count(f"sizes: [{size}]") == 1
+    source.write_text(text.replace(f"sizes: [{size}]",
+                                   f"sizes: [{{label: {size}, former: [XL, 5/6]}}]"), "utf-8")
+    (root / COLLECTION).write_text(RENAMED % size, encoding="utf-8")
+    done = loaded.run(root, "mkdocs", "build", "--strict")
+    assert done.code == 0, done.printed
+    site = root / "site" / "patterns"
+    name = re.sub(r"[^a-z0-9]+", "-", size.lower())
+    title = proof.pattern.title
+    for label, page in (("XL", "xl"), ("5/6", "5-6")):
+        file = site / "harbour-front" / f"{page}.html"
+        assert said(file).startswith(
+            f"{title}, size {label} The size that was called {label} has another name now. "
+            f"It is now {title}, size {size} . ")
+        assert "Its page now takes over your place and your notes." in said(file)
+        assert f'href="{name}.html"' in file.read_text(encoding="utf-8")
+        assert 'id="wb-facts"' not in file.read_text(encoding="utf-8")
+        assert not (file.parent / f"{page}-single-file.html").exists()
+    assert f'href="../harbour-front/{name}.html"' in (
+        site / "quay-front" / "xl.html").read_text(encoding="utf-8")
+    files = json.loads((site / "harbour-front" / "files.json").read_text(encoding="utf-8"))
+    assert "patterns/harbour-front/xl.html" in str(files), "a pattern kept offline has it too"
+
+
 @pytest.mark.parametrize(("entry", "code", "text"), [
     ("folder: harbour-front, title: A, date: 2026-11-20", "two-answers", "is still there"),
     ("folder: a, title: A, date: 2026-11-20, now: harbour-frnt", "unknown-name",

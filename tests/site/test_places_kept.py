@@ -137,6 +137,99 @@ def test_what_is_kept_under_the_new_name_is_not_written_over(page: Page) -> None
     assert everything(page) == before
 
 
+# A size that was renamed
+
+
+def resized(page: Page, address: str) -> None:
+    """Serve pages as of a pattern whose size 3 months was called newborn, and Nb before that."""
+    said = [{"label": "newborn", "page": "newborn", "now": "3 months"},
+            {"label": "Nb", "page": "nb", "now": "3 months"}]
+
+    def later(route: Route) -> None:
+        answer = route.fetch()
+        text = answer.text().replace(
+            'id="wb-facts">{', f'id="wb-facts">{{"former_sizes":{json.dumps(said)},').replace(
+            'data-pattern="practice-band"',
+            'data-pattern="practice-band" data-former-sizes="newborn:3-months nb:3-months"')
+        assert "newborn" in text
+        route.fulfill(response=answer, body=text)
+    page.route(f"{address}/{BAND}", later)
+    page.route(f"{address}/patterns/practice-band/index.html", later)
+    page.route(f"{address}/index.html", later)
+
+
+def under(page: Page, name: str) -> dict[str, str]:
+    """Put what is kept of 3 months under another size's name, and nothing else; return it."""
+    kept = {key.replace("/3-months", f"/{name}"): text for key, text in everything(page).items()}
+    page.evaluate("kept => { localStorage.clear(); Object.assign(localStorage, kept); }", kept)
+    return kept
+
+
+def test_the_place_and_notes_of_a_renamed_size_are_taken_over(page: Page, address: str) -> None:
+    begin(page)
+    go(page, 4)
+    leave(page)
+    store(page, json.dumps({f"{PART}-2": "Wool from Aunt Else"}), NOTES)
+    own = {"swatches": {"body": {"width": "150 mm"}}, "mark": "", "when": 5}
+    store(page, json.dumps(own), "gauge/practice-band/3-months.loose")
+    store(page, json.dumps(own), "gauge/practice-band/6-months.loose")
+    kept = under(page, "newborn")
+    page.reload()
+    assert stored(page) is None
+    resized(page, address)
+    page.reload()
+    begin_at(page, PART)
+    assert at(page) == (4, 0)
+    now = everything(page)
+    assert now[f"walebook:{NOTES}"] == kept[f"walebook:{NOTES}".replace("3-months", "newborn")]
+    assert "walebook:gauge/practice-band/3-months.loose" in now
+    assert json.loads(now["walebook:size/practice-band/3-months"])["title"] == (
+        "Practice band, size 3 months")
+    assert set(kept) <= set(now), "an older page may still be on the device"
+
+
+def test_of_two_former_names_the_place_that_was_kept_last_is_taken(
+        page: Page, address: str) -> None:
+    """Whatever their names: a size that was renamed twice was knitted under the later one."""
+    begin(page)
+    go(page, 4)
+    leave(page)
+    for name, step, when in (("nb", 2, 1000), ("newborn", 6, 2000)):
+        for key in (KEY, "size/practice-band/3-months"):
+            text = json.loads(stored(page, key) or "") | {"when": when}
+            text |= {"step": step} if "step" in text else {}
+            store(page, json.dumps(text), key.replace("3-months", name))
+    page.evaluate("Object.keys(localStorage).filter(key => key.includes('3-months'))"
+                  ".forEach(key => localStorage.removeItem(key))")
+    resized(page, address)
+    page.reload()
+    begin_at(page, PART)
+    assert at(page) == (6, 0)
+
+
+def test_the_first_page_offers_a_renamed_size_and_its_tables_have_it_chosen(
+        page: Page, address: str) -> None:
+    begin(page)
+    go(page, 4)
+    leave(page)
+    under(page, "newborn")
+    store(page, json.dumps("newborn"), "chosen/practice-band")
+    page.goto(f"{address}/index.html")
+    assert not page.locator(".wb-go-on li").count()
+    resized(page, address)
+    page.reload()
+    line = page.locator(".wb-go-on li")
+    assert line.count() == 1 and "at step 5" in line.inner_text()
+    page.goto(f"{address}/patterns/practice-band/index.html")
+    assert page.evaluate("document.getElementById('wb-own-size').value") == "3 months"
+    page.goto(f"{address}/index.html")
+    line.locator("a").click()
+    page.wait_for_selector("dialog.wb-bench[open]")
+    assert at(page) == (4, 0) and page.url.partition("#")[0] == f"{address}/{BAND}"
+    page.goto(f"{address}/index.html")
+    assert line.count() == 1
+
+
 # A file that was saved before
 
 

@@ -85,6 +85,11 @@ class SizeKeys(Keys, example="{label: 1X, as: XL}"):
                "measurements by the chart's names, a length from 1 cm to 400 cm each. Without `as` "
                "it has these and no others: `{label: 6X, body: {chest: 160 cm, ...}}`. They hold "
                "before those under `body` of the garment.", "{chest: 125 cm}", "the chart's hold")
+    former = Key(Several("former labels", 12, SIZE), "Labels that it had in earlier versions, up "
+                 "to 12: it [is the same size](#former-sizes) to comparisons, to the record of a "
+                 "version, in corrections, and to a knitter who began it under one of them. No "
+                 "size may have one of these labels now, nor the page that it had.", "[1XL]",
+                 "none")
 
 
 class PatternKeys(Keys, example="title: My cardigan bands"):

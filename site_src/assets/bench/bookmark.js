@@ -166,17 +166,34 @@
   /** @type {(size: string | undefined, page: string) => boolean} */
   const isOf = (size, page) => size === page || Boolean(size && size.startsWith(`${page}.`));
 
-  // Takes over what is kept of this size under a name that its pattern had before. What is kept there
-  // stays: an older page of it may be on the device. What is kept under the name now is not written over.
+  // Where a key of this size leads that has a name which its pattern or the size had before; "" for
+  // any other key.
+  /** @type {(edition: wb.Edition, key: string) => string} */
+  function nameNow(edition, key) {
+    const [kind, pattern, size, ...rest] = key.split("/");
+    const page = [edition.size, ...edition.formerSizes].find((each) => isOf(size, each));
+    if (!KINDS.includes(kind) || page === undefined || ![edition.pattern, ...edition.former].includes(pattern)) {
+      return "";
+    }
+    const to = [kind, edition.pattern, `${edition.size}${size.slice(page.length)}`, ...rest].join("/");
+    return to === key ? "" : to;
+  }
+
+  // Takes over what is kept of this size under a name that it or its pattern had before: of several
+  // names, the one under which a place was kept last. What is kept there stays: an older page of it
+  // may be on the device. What is kept under the name now is not written over.
   /** @type {wb.Bookmark["takeOver"]} */
   function takeOver(edition) {
-    for (const key of store.keys()) {
-      const [kind, pattern, size, ...rest] = key.split("/");
-      const to = [kind, edition.pattern, size, ...rest].join("/");
-      const stays = store.text(key);
-      if (KINDS.includes(kind) && edition.former.includes(pattern) && isOf(size, edition.size)
-        && stays !== null && store.text(to) === null) {
-        const kept = kind === "size" && size === edition.size ? sizeOf({ pattern, size }) : null;
+    /** @type {Record<string, number>} */
+    const when = Object.fromEntries(all().map((one) => [`${one.pattern}/${one.size}`, one.when]));
+    /** @type {(key: string) => number} */
+    const last = (key) => when[key.split("/").slice(1, 3).join("/")] || 0;
+    for (const key of store.keys().sort((one, other) => last(other) - last(one))) {
+      const to = nameNow(edition, key);
+      const stays = to && store.text(key);
+      if (stays && store.text(to) === null) {
+        const [kind, pattern, size] = key.split("/");
+        const kept = to === sizeKey(edition) && kind === "size" ? sizeOf({ pattern, size }) : null;
         store.put(to, kept ? JSON.stringify({ ...kept, title: edition.title }) : stays);
       }
     }

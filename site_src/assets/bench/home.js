@@ -20,24 +20,31 @@
     return `patterns/${pattern}/${at}#knit-${encodeURIComponent(part)}`;
   }
 
-  // The name of a pattern that this site has in this size, also where it was kept under one that it
-  // had before; "" where there is none: each card names its sizes.
-  /** @type {(within: Element, kept: wb.KeptSize) => string} */
-  function nameNow(within, { pattern, size }) {
-    const name = CSS.escape(pattern);
+  // What is kept, by the names that its pattern and size have now, also where it was kept under others;
+  // null where this site has no such size: each card names its sizes, and what they were called.
+  /** @type {(within: Element, kept: wb.KeptSize) => wb.KeptSize | null} */
+  function asNow(within, kept) {
+    const name = CSS.escape(kept.pattern);
     const card = within.querySelector(`[data-pattern="${name}"], [data-former~="${name}"]`);
-    return card instanceof HTMLElement && (card.dataset.sizes || "").split(" ").includes(parted(size)[0])
-      ? card.dataset.pattern || "" : "";
+    if (!(card instanceof HTMLElement)) return null;
+    const { pattern = "", sizes = "", formerSizes = "" } = card.dataset;
+    const [page] = parted(kept.size);
+    const before = formerSizes.split(" ").find((each) => each.startsWith(`${page}:`));
+    const now = before ? before.slice(page.length + 1) : page;
+    return sizes.split(" ").includes(now)
+      ? { ...kept, pattern, size: `${now}${kept.size.slice(page.length)}` } : null;
   }
 
   // Each size once, as it was kept last.
   /** @type {(within: Element) => { kept: wb.KeptSize, href: string }[]} */
   function offered(within) {
-    const there = bookmark.all().map((kept) => ({ kept, name: nameNow(within, kept) }))
-      .filter(({ name }) => name);
-    return there.filter(({ kept, name }, n) => !there.slice(0, n)
-      .some((other) => other.name === name && other.kept.size === kept.size))
-      .map(({ kept, name }) => ({ kept, href: addressOf({ ...kept, pattern: name }) })).slice(0, MOST);
+    const there = bookmark.all().flatMap((kept) => {
+      const now = asNow(within, kept);
+      return now ? [{ kept, now }] : [];
+    });
+    return there.filter(({ now }, n) => !there.slice(0, n)
+      .some((other) => other.now.pattern === now.pattern && other.now.size === now.size))
+      .map(({ kept, now }) => ({ kept, href: addressOf(now) })).slice(0, MOST);
   }
 
   /** @type {(kept: wb.KeptSize) => string} */

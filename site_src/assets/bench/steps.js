@@ -185,11 +185,13 @@
     if (!facts || !facts.size) return null;
     const { pattern, version, size, sizes, heading = "", side_by_side: pairs = [], former = [] } = facts;
     const own = root.querySelector("[data-wb-own]");
-    const page = { pattern, version, size: sizes[size], title: heading, pairs, former, own: "" };
+    const formerSizes = (facts.former_sizes || []).filter(({ now }) => now === size).map((one) => one.page);
+    const page = { pattern, version, size: sizes[size], title: heading, pairs, former, formerSizes, own: "" };
     if (!(own instanceof HTMLElement)) return page;
     // The reader's own page: what is kept of it stands beside what is kept of the designer's.
-    return { ...page, size: `${page.size}.${own.dataset.wbOwn}`, title: `${heading} (my gauge)`,
-      own: own.dataset.wbMark || "" };
+    const behind = `.${own.dataset.wbOwn}`;
+    return { ...page, size: `${page.size}${behind}`, formerSizes: formerSizes.map((each) => `${each}${behind}`),
+      title: `${heading} (my gauge)`, own: own.dataset.wbMark || "" };
   }
 
   // Every count of the page by its name, so that two versions can be compared.

@@ -1,0 +1,17 @@
+"""The sizes of a pattern that were called otherwise."""
+
+from __future__ import annotations
+
+from ..pattern.model import Pattern
+from ..source.materials import size_slug
+
+
+def former_sizes(pattern: Pattern) -> tuple[tuple[str, str, str], ...]:
+    """Return each label that a size had, the name of its page then, and the label it has now.
+
+    One whose page is called as it was is left out: its address is the same, and so is the name
+    under which a knitter's device keeps her place.
+    """
+    pages = {size_slug(size) for size in pattern.sizes}
+    return tuple((label, size_slug(label), now) for now, labels in pattern.former_sizes.items()
+                 for label in labels if size_slug(label) not in pages)
