@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from functools import partial
+from functools import lru_cache, partial
 
 from walebook.compare.causes import Knit
 from walebook.compare.inputs import Files, Input, as_text, moved, set_back, with_new_names
@@ -51,6 +51,10 @@ class Knitted:
         """Return a pattern as a side of a comparison."""
         made = self.proved(slug)
         return side_of(slug, made.proof, made.problems)
+
+    def forget(self, slug: str) -> None:
+        """Let go of what came of a pattern."""
+        self._proved.pop(slug, None)
 
     def files(self, slug: str) -> dict[str, Node]:
         """Return the trees of all that a pattern is read from, as far as they can be read.
@@ -155,6 +159,7 @@ def _is_prose(name: str) -> bool:
     return name.endswith((f"/{_NOTES}", f"/{_PICTURES}"))
 
 
+@lru_cache(maxsize=64)  # size charts and beds stand behind many patterns, and on both sides
 def _tree(name: str, text: str) -> Node | None:
     return Scalar(text, Place(name, 1, 1)) if _is_prose(name) else parse_source(text, name=name)[0]
 

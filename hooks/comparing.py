@@ -17,7 +17,7 @@ from walebook.source.edited import with_value
 from walebook_site.cache import FINDINGS, Cache, pack
 from walebook_site.dependencies import digest_of
 from walebook_site.git_reading import NotRead, lay_out
-from walebook_site.processes import end_with_parent, process_context
+from walebook_site.processes import end_with_parent, import_all, process_context
 from walebook_site.proving import COLLECT_AFTER, jobs
 from walebook_site.reading import Reading
 from walebook_site.renamed_folders import pairs_of
@@ -74,6 +74,11 @@ class Comparing:
         entry = self.cache.find(slug, self._name(pair), lambda depends: True, pages=False)
         return from_json(entry.found["report"]) if entry else None
 
+    def work(self, pair: tuple[str, str]) -> int:
+        """How long a pattern takes, as far as its source tells; the longest are begun first."""
+        return max(len(side.folder(name).source or "") if name else 0
+                   for side, name in zip((self.before, self.after), pair, strict=True))
+
     def _own(self, pair: tuple[str, str]) -> tuple[str, str]:
         return self.before.folder(pair[0]).own, self.after.folder(pair[1]).own
 
@@ -90,6 +95,8 @@ class Comparing:
         if not slug:
             return came_or_went(before.side(former), PatternState.GONE)
         made = self._compared(former, slug)
+        before.forget(former)
+        after.forget(slug)
         if all(self._own(pair)):
             self.cache.put(slug, f"{self._name(pair)}-{FINDINGS}",
                            pack({"depends": {}, "report": as_json(made)}, {}))
@@ -100,15 +107,16 @@ class Comparing:
         from walebook.pages.comparison import report_of
         from walebook_site.compared_sides import inputs_between, with_inputs_back
         before, after = self.knitted
-        names = renamed_sizes(before.side(former), after.side(slug))
+        old, new = before.side(former), after.side(slug)
+        names = renamed_sizes(old, new)
         inputs, files = inputs_between(before, former, after, slug, names)
         known = former == slug and self.before.pages == self.after.pages
 
         def knit(back: frozenset[Input]) -> ComparedSide:
             """The side after the change with some inputs set back; with all of them it is known."""
-            return before.side(former) if known and len(back) == len(inputs) else \
+            return old if known and len(back) == len(inputs) else \
                 with_inputs_back(after, slug, files, back)
-        made = report_of(before.side(former), after.side(slug), inputs, knit, steps=self.steps)
+        made = report_of(old, new, inputs, knit, steps=self.steps)
         return made if former == slug else replace(made, former=former)
 
 
@@ -135,7 +143,7 @@ def _all(made: Comparing, only: Collection[str]) -> Iterator[Report]:
     """The reports, in the order of the patterns; several are made at a time."""
     pairs = made.pairs(only)
     kept = {pair: report for pair in pairs if (report := made.kept(pair))}
-    left = [pair for pair in pairs if pair not in kept]
+    left = sorted((pair for pair in pairs if pair not in kept), key=made.work, reverse=True)
     many = min(jobs(), len(left))
     gc.set_threshold(COLLECT_AFTER)
     if many < 2 or len(left) < _WORTH:
@@ -143,6 +151,7 @@ def _all(made: Comparing, only: Collection[str]) -> Iterator[Report]:
     else:
         roots = (made.before.reading.root, made.after.reading.root, made.cache.folder,
                  made.steps)
+        import_all()
         with ProcessPoolExecutor(many, process_context(), _begin, roots) as pool:
             kept |= dict(zip(left, pool.map(_report, left), strict=True))
     yield from (kept[pair] for pair in pairs)

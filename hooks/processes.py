@@ -42,14 +42,19 @@ def made_in_processes(shop: Workshop, missing: list[Folder], many: int
 def _import_all(shop: Workshop, missing: list[Folder]) -> None:
     """Import what the patterns may need before the processes divide: they share it then."""
     shop.prover  # noqa: B018
-    from walebook.forms import registry
-    from walebook.program import bands
-    registry.import_all()
-    bands.import_all()
+    import_all()
     if shop.pages:
         import walebook_site.page_texts  # noqa: F401
     elif any(folder.record is not None for folder in missing):
         from walebook.pages import recorded  # noqa: F401
+
+
+def import_all() -> None:
+    """Import every form and every kind of band."""
+    from walebook.forms import registry
+    from walebook.program import bands
+    registry.import_all()
+    bands.import_all()
 
 
 def process_context() -> BaseContext:

@@ -170,10 +170,11 @@ def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], known: K
 
 
 def _gauges(before: ComparedSide, after: ComparedSide) -> Gauges:
-    """The stitches and rows of all fabrics that both sides have."""
-    return tuple((old.made[0], fact.made[0]) for key, fact in after.facts.items()
-                 if key.kind is FactKind.GAUGE and (old := before.facts.get(key))
-                 and old.made and fact.made)
+    """The stitches and rows of all fabrics that both sides have, and that moved."""
+    return tuple(dict.fromkeys(
+        (old.made[0], fact.made[0]) for key, fact in after.facts.items()
+        if key.kind is FactKind.GAUGE and (old := before.facts.get(key))
+        and old.made and fact.made and old.made[0] != fact.made[0]))
 
 
 def _measures(before: ComparedSide, after: ComparedSide, size: str) -> Measures:

@@ -15,7 +15,7 @@ Pair = tuple[Expression, Expression]  # of one figure, before and after
 Measures = Mapping[str, Pair]
 """The expressions of the measures of a size by name."""
 Gauges = tuple[Pair, ...]
-"""The expressions of the stitches and rows of all fabrics."""
+"""The expressions of the stitches and rows of all fabrics, of those alike one."""
 _FEW = 4  # figures that a choice is given which are still followed; a search is given hundreds
 _WEIGHTS = (Role.COST, Role.OFF)
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
@@ -90,7 +90,7 @@ def _operand(before: Operand | Term, after: Operand | Term, known: Known
 def _gauges(before: Fraction, after: Fraction, gauges: Gauges) -> Iterator[Pair]:
     """The stitch or row of a fabric that had the one value and has the other, or one over it: an
     operand says only how wide a stitch is, and not of which fabric."""
-    for one in dict.fromkeys(gauges):
+    for one in gauges:
         values = one[0].value, one[1].value
         if values in ((before, after), (1 / before, 1 / after)):
             yield one

@@ -41,16 +41,22 @@ class FactKey(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """A fact: its `value`, which is compared, and how it is `shown`.
+    """A fact: its `value`, which is compared, and how it is shown.
 
+    `say` is that text, or gives it: most facts are the same on both sides, and are not shown.
     `made` are the expressions that compute it. Of steps `told` gives the text of each; it is asked
     only where they differ.
     """
 
     value: object
-    shown: str
+    say: str | Callable[[], str]
     made: tuple[Expression, ...] = ()
     told: Callable[[], tuple[str, ...]] | None = field(default=None, compare=False)
+
+    @property
+    def shown(self) -> str:
+        """How it is shown."""
+        return self.say if isinstance(self.say, str) else self.say()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from ..core.expression import Expression
 from ..pattern.model import Pattern
@@ -16,20 +17,26 @@ from .outer_edge import outer_of
 
 @dataclass(frozen=True, slots=True)
 class Exact:
-    """An exact figure in a unit, by its name, and the sentence that tells how it comes."""
+    """An exact figure in a unit, by its name, and what writes the sentence of how it comes."""
 
     name: str
     unit: str
     made: Expression
-    working: str
+    how: Callable[[], str]
+
+    @property
+    def working(self) -> str:
+        """The sentence that tells how it comes."""
+        return self.how()
 
 
 def exact_figures(pattern: Pattern, plan: BandPlan) -> Iterator[Exact]:
     """Yield the finished length and depth of a band, its pick-up ratio, and how long its outer edge
     is about, where that is known."""
     done, outer = finished(plan), outer_of(pattern, plan)
-    yield Exact("length", "mm", done.length.made, working_of(done.length))
-    yield Exact("depth", "mm", done.depth.made, working_of(done.depth))
-    yield Exact("pick_up", PER_ROW, plan.pick_up.made, ratio_working(plan.pick_up))
+    yield Exact("length", "mm", done.length.made, partial(working_of, done.length))
+    yield Exact("depth", "mm", done.depth.made, partial(working_of, done.depth))
+    yield Exact("pick_up", PER_ROW, plan.pick_up.made, partial(ratio_working, plan.pick_up))
     if outer and outer.made:
-        yield Exact("outer_edge", "mm", outer.made.made, length_working(outer.made.made))
+        yield Exact("outer_edge", "mm", outer.made.made,
+                    partial(length_working, outer.made.made))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
@@ -28,21 +30,21 @@ from ..words.terms.working import working_of
 class ShownFigure:
     """One whole number, or a list of them, in `unit`, and how it was counted.
 
-    `made` is the expression that computes it, or those of a list. `worked` is its sentence, or the
-    count that has it: what is only compared asks for none.
+    `made` is the expression that computes it, or those of a list. `how` is the sentence that says
+    how it was counted, or writes it when it is asked for: a comparison asks for none.
     """
 
     name: str
     label: str
     value: int | tuple[int, ...]
     unit: str
-    worked: str | Count
+    how: str | Callable[[], str]
     made: Expression | tuple[Expression, ...]
 
     @property
     def working(self) -> str:
-        """The sentence that computes it."""
-        return self.worked if isinstance(self.worked, str) else working_of(self.worked)
+        """How it was counted, as a sentence."""
+        return self.how if isinstance(self.how, str) else self.how()
 
     @property
     def said(self) -> str:
@@ -74,14 +76,14 @@ def divides(plan: BandPlan) -> bool:
 
 
 def _of(name: str, count: Count, label: str = "") -> ShownFigure:
-    return ShownFigure(name, label or words.LABELS[name], count.value, count.unit.value, count,
-                       count.made)
+    return ShownFigure(name, label or words.LABELS[name], count.value, count.unit.value,
+                       partial(working_of, count), count.made)
 
 
-def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str, working: str,
-            label: str = "") -> ShownFigure:
+def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str,
+            how: str | Callable[[], str], label: str = "") -> ShownFigure:
     value = tuple(int(one.value) for one in made) if isinstance(made, tuple) else int(made.value)
-    return ShownFigure(name, label or words.LABELS[name], value, unit, working, made)
+    return ShownFigure(name, label or words.LABELS[name], value, unit, how, made)
 
 
 def figures(plan: BandPlan) -> tuple[ShownFigure, ...]:
@@ -126,7 +128,7 @@ def _lengthwise(plan: BandPlan) -> tuple[ShownFigure, ...]:
         _of("cast_on_stitches", Count(cast_on, Unit.STITCHES)),
         _of("depth_stitches", plan.depth),
         _listed("buttonholes", number, holes_name(plan),
-                words.holes_counted(number, plan.placing is not None),
+                partial(words.holes_counted, number, plan.placing is not None),
                 holes_name(plan).capitalize()),
         _of("hole_stitches", plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
         *(_listed(name, made, unit, given, words.ROWS_LIE[name])
@@ -169,7 +171,7 @@ def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
 def _parts(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The parts of a band longer than the bed; of any other nothing."""
     return (_listed("parts", tuple(part.stitches.made for part in plan.parts), "stitches",
-                    words.parts_cut(plan)),)
+                    partial(words.parts_cut, plan)),)
 
 
 def _holes(plan: BandPlan) -> tuple[ShownFigure, ...]:
@@ -177,14 +179,15 @@ def _holes(plan: BandPlan) -> tuple[ShownFigure, ...]:
     number, lower, upper, gaps = _spread(plan)
     hung = tuple(Term(gap, Role.NUMBER) - plain(1) for gap in gaps)
     return (
-        _listed("buttonholes", number, name, words.holes_counted(number, placing is not None),
-                name.capitalize()),
+        _listed("buttonholes", number, name,
+                partial(words.holes_counted, number, placing is not None), name.capitalize()),
         _of("hole_stitches", plan.hole or Count(Noted(plain(0), Note.NO_HOLES), Unit.STITCHES)),
         _listed("lower_end", lower, "stitches", given),
         _listed("gaps", gaps, "stitches", given),
         _listed("upper_end", upper, "stitches", given),
         _of("closing_loops", plan.closing_loops),
-        _listed("closing_gaps", hung, "needles", words.gaps_hung(hung, placing is not None)),
+        _listed("closing_gaps", hung, "needles",
+                partial(words.gaps_hung, hung, placing is not None)),
     )
 
 

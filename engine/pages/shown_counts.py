@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 
 from ..compare.sides import Fact, FactKey, FactKind
 from ..core.counted import Count
@@ -73,7 +74,7 @@ def piece_facts(size: SizeProof, knitted: KnittedPiece, key: str) -> Facts:
         yield FactKey(size.size, FactKind.COUNT, key, name), count_fact(count)
     for name, edge in edges_of(knitted.piece).items():
         yield (FactKey(size.size, FactKind.SCHEDULE, key, name),
-               Fact(edge.changes, edge_shaped(edge)))
+               Fact(edge.changes, partial(edge_shaped, edge)))
 
 
 def band_facts(plan: BandPlan) -> Facts:
@@ -81,10 +82,10 @@ def band_facts(plan: BandPlan) -> Facts:
     for figure in figures(plan):
         yield FactKey(plan.size, FactKind.COUNT, plan.band.key, figure.name), _figure(figure)
     yield (FactKey(plan.size, FactKind.SCHEDULE, plan.band.key, ROWS_TAKEN),
-           Fact(plan.pick_up.runs, rows_taken_shown(plan.pick_up)))
+           Fact(plan.pick_up.runs, partial(rows_taken_shown, plan.pick_up)))
     if plan.left:
         yield (FactKey(plan.size, FactKind.SCHEDULE, plan.band.key, LEFT_TAKEN),
-               Fact(plan.left.pick_up.runs, rows_taken_shown(plan.left.pick_up)))
+               Fact(plan.left.pick_up.runs, partial(rows_taken_shown, plan.left.pick_up)))
 
 
 def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, Count]]:

@@ -24,6 +24,8 @@ from harbour_store import (
     head,
     write,
 )
+from walebook.words.terms import working as terms
+from walebook_site import compared_sides
 from walebook_site.command import main
 from walebook_site.compared_sides import Knitted
 
@@ -135,6 +137,20 @@ def test_a_version_and_a_date_that_are_raised_too_take_one_proof_more(store, cap
     assert {one["key"] for one in report["inputs"]} == {ROWS_KEY, "version", "date"}
     assert {one[2] for one in counts(report).values()} == {(ROWS_KEY,)}
     assert len(knitted) == 1
+
+
+def test_each_side_is_gathered_once_and_no_sentence_of_a_count_is_written(
+        store, capsys, monkeypatch):
+    """What is not shown is not written: a report names a count by its value and its way."""
+    write(store, changed(LONGER))
+    gathered, written = [], []
+    plain, worked = compared_sides.side_of, terms.working
+    monkeypatch.setattr(compared_sides, "side_of",
+                        lambda *given: gathered.append(given) or plain(*given))
+    monkeypatch.setattr(terms, "working", lambda *given: written.append(given) or worked(*given))
+    code, report = compared(capsys, store)
+    assert (code, len(report["changes"]) > 4) == (1, True)
+    assert (len(gathered), written) == (2, [])
 
 
 def test_a_step_is_named_that_is_told_otherwise(store, capsys):
