@@ -32,7 +32,7 @@ def beside(band: Needles, bed: Needles) -> Needles:
 
 
 SHARED = "wb-shared"  # the class of a group that diagrams of one page may have in common
-_DRAWN = r"(?:(?!</?g\b).)*"  # without a group in it
+_DRAWN = r"[^<\n]*(?:<(?!/?g\b)[^<\n]*)*"  # without a group in it
 _SHARED = re.compile(rf'<g class="{SHARED}">({_DRAWN}(?:<g\b{_DRAWN}</g>)?)</g>')
 _KEY = re.compile(r'<ul class="wb-key">(.*?)</ul>')
 _ENTRY = re.compile(r"<li>.*?</li>")

@@ -11,6 +11,7 @@ from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Term, plain
+from ..core.kept import kept_of
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..pattern.holes import Closing
@@ -86,6 +87,7 @@ def _listed(name: str, made: Expression | tuple[Expression, ...], unit: str,
     return ShownFigure(name, label or words.LABELS[name], value, unit, how, made)
 
 
+@kept_of(64)  # a record is held to them, and then the pages have them
 def figures(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """Return all figures of a band, in the order in which a knitter meets them."""
     if plan.is_lengthwise:

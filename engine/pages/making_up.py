@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from ..catalogue.edges import EdgeRole, role_of
+from ..core.kept import kept_of
 from ..core.units import Length
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
@@ -67,6 +68,7 @@ class StepStretch:
         return tuple(task for step in self.steps for task in step.tasks)
 
 
+@kept_of(1)  # the page of a size has them twice
 def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
     """Return the making up of a size, parted where bands are worked; () for a band alone."""
     if size.assembled is None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import takewhile
 
 from ..drawings.needle_row import needle_row
@@ -56,7 +56,7 @@ class Diagrams:
         While a band's edge is hung its table names the needles as a diagram would.
         """
         if not told.chosen and (upper := _put_back(m)):
-            told = replace(told, chosen=upper, mark=Mark.UPPER)
+            told = told._replace(chosen=upper, mark=Mark.UPPER)
         before, self.differ = self.differ, unlike(m.after)
         owed = bool(self.differ) and self.differ != before and not tell_hung.is_hanging(m)
         if not (owed or told.diagram or self.drawn):

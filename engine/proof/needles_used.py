@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from ..core.kept import kept_of
 from ..machine import edge_steps, steps
 from ..machine.needles import NONE
 from .proof import KnittedPiece, Strip
 
 
+@kept_of(64)  # a page has them several times
 def needles_of(work: KnittedPiece | Strip) -> int:
     """The needles from the first to the last that a piece or strip ever has in work [needles]."""
     if isinstance(work, Strip):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -219,7 +220,8 @@ def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTH
 
     What is sewn `along` edges, and every `spare` end, is of the main yarn.
     """
-    tails = {name: _tails(program, name) + 2 * spare * (name == MAIN)
+    ends = _tails(program)
+    tails = {name: ends[name] + 2 * spare * (name == MAIN)
              for name in dict.fromkeys((*widths, *OTHERS, CONTRAST))}
     return {name: Ends(widths.get(name, Fraction(0)), number, along if name == MAIN else NOTHING)
             for name, number in tails.items() if number or widths.get(name)}
@@ -249,11 +251,11 @@ def _of_band(step: steps.Step) -> Fraction:
     return NO_WIDTH
 
 
-def _tails(program: Program, yarn: str) -> int:
-    """Both ends of every new end of a yarn."""
+def _tails(program: Program) -> Counter[str]:
+    """Both ends of every new end of each yarn."""
     threads: tuple[steps.Thread | ThreadContrast, ...] = (
         *program.of(steps.Thread), *program.of(ThreadContrast))
-    return 2 * sum(step.fresh and step.yarn == yarn for step in threads)
+    return Counter(step.yarn for step in threads for _ in range(2 * step.fresh))
 
 
 def seams(pieces: Sequence[tuple[Piece, int, Gauge]], strips: Sequence[Strip],

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 from itertools import accumulate, chain, groupby
 from math import lcm
@@ -15,11 +14,12 @@ from ..core.expression import Expression, Operand, plain
 from ..core.operands import Role
 from ..core.roots import Along, added_roots
 from ..fabric.gauge import Gauge
+from ..machine.members import Members
 
 Point = tuple[Fraction, Fraction]  # outward from where the edge begins, up from the cast-on [mm]
 
 
-class How(Enum):
+class How(Members):
     """How stitches come to an edge or leave it."""
 
     DECREASE = "decrease"
@@ -33,7 +33,7 @@ class How(Enum):
     @property
     def is_outward(self) -> bool:
         """True where the piece grows wider."""
-        return self is How.INCREASE or self is How.CAST_ON or self is How.DART_MORE
+        return self in _OUTWARD
 
     @property
     def at_dart(self) -> bool:
@@ -46,6 +46,7 @@ class How(Enum):
         return self is How.BIND_OFF or self is How.CAST_ON or self is How.HOLD
 
 
+_OUTWARD = {How.INCREASE, How.CAST_ON, How.DART_MORE}
 _OPPOSITE = {How.DECREASE: How.INCREASE, How.INCREASE: How.DECREASE,
              How.BIND_OFF: How.CAST_ON, How.CAST_ON: How.BIND_OFF,
              How.DART_LESS: How.DART_MORE, How.DART_MORE: How.DART_LESS}
@@ -65,7 +66,7 @@ class Change(NamedTuple):
     @property
     def outward(self) -> int:
         """The stitches, less than 0 where the piece grows narrower [stitches]."""
-        return self.stitches if self.how.is_outward else -self.stitches
+        return self.stitches if self.how in _OUTWARD else -self.stitches
 
 
 class Run(NamedTuple):

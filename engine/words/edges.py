@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from ..catalogue.methods import BIND_OFFS, CHAIN_OFF
 from ..machine import edge_steps, steps
 from ..machine.needles import Needles
@@ -67,7 +65,7 @@ def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     """An edge onto needles; the first time in a program, with what."""
     told = _hang(m, step)
     if not m.earlier_of(edge_steps.Hang):
-        told = replace(told, text=f"{told.text} Use the transfer tool.")
+        told = told._replace(text=f"{told.text} Use the transfer tool.")
     return marked(m, step, told)
 
 

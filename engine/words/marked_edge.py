@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import takewhile
 
 from ..catalogue.edges import EdgeRole, role_of
@@ -23,12 +22,12 @@ def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
     source).
     """
     if _marks_now(m, step):
-        told = replace(told, text="<b>Mark the rows of the edge</b> with threads or pins, as "
+        told = told._replace(text="<b>Mark the rows of the edge</b> with threads or pins, as "
                                   f"the hanging table says.{_tied_said(m.strip)} {told.text}")
     draws = m.later[:1] and isinstance(m.later[0], edge_steps.DrawCord) and \
         m.later[0].edge in m.program.on_waste
     out = "" if draws else marks_out(m, step)
-    return replace(told, text=f"{told.text}{out}") if out else told
+    return told._replace(text=f"{told.text}{out}") if out else told
 
 
 def marks_out(m: Moment, *now: edge_steps.Hang) -> str:

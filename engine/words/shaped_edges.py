@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 from ..machine import edge_steps, steps
 from ..machine.members import Members
@@ -45,8 +46,7 @@ _SETS = {SetCarriage, HangWeights}
 _AT_DART = {Reason.DART_LESS: Done.DART_LESS, Reason.DART_MORE: Done.DART_MORE}
 
 
-@dataclass(frozen=True, slots=True)
-class Act:
+class Act(NamedTuple):
     """`stitches` changed at the edge at `side`; `moved` with each decrease; `needles` concerned.
 
     For what is bound off `needles` are those emptied. A mark is at both edges (`side` None).
@@ -69,8 +69,7 @@ class Act:
         return self.done.value, self.side.value if self.side else ""
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """All `acts` between two rows, after `rows` rows, and the states of the bed around them.
 
     Where they are `charted`, the rows are knitted from a stitch chart. `sets` are the steps that

@@ -25,6 +25,7 @@ from ...core.expression import (
     Term,
 )
 from ...core.expression_parts import inside, off_mm
+from ...core.kept import Itself
 from ...core.operands import ChoiceReason, Role
 from ...core.roots import Along, Hypotenuse, Root
 from .notes import NOTES, REASONS
@@ -95,29 +96,13 @@ def working_of(one: Count | Reckoned) -> str:
 
     It is kept for a while: pages, tables and counts.json print it one after the other.
     """
-    return _kept(_Itself(one.made), None if isinstance(one, Reckoned) else one.unit)
-
-
-class _Itself:
-    """An expression that is like no other, however alike: to compare two takes as long as to write
-    both."""
-
-    __slots__ = ("tree",)
-
-    def __init__(self, tree: Expression) -> None:
-        self.tree = tree
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Itself) and self.tree is other.tree
-
-    def __hash__(self) -> int:
-        return id(self.tree)
+    return _kept(Itself(one.made), None if isinstance(one, Reckoned) else one.unit)
 
 
 @lru_cache(maxsize=2048)
-def _kept(itself: _Itself, unit: Unit | None) -> str:
+def _kept(itself: Itself, unit: Unit | None) -> str:
     """The sentence of a count of `unit`, or of a length where there is none."""
-    return working(itself.tree, unit) if unit else length_working(itself.tree)
+    return working(itself.one, unit) if unit else length_working(itself.one)
 
 
 def length_working(tree: Expression) -> str:
