@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..core.counted import Count
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole, Worn
 from ..core.expression import Expression
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
-from ..shape.edging import EdgePath, Section, falling, run_of, shaped, waiting
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Section, falling, shaped, waiting
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, How, Profile, joined, shifted
@@ -33,10 +35,11 @@ def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gau
                                 rows, bound)
         _, back = _sections(behind, _edge(behind, name.other, None), start, gauge, rows,
                             bound)
+        path = PathName.RIGHT_ARMHOLE if name is Side.RIGHT else PathName.LEFT_ARMHOLE
         made[f"{name.value}_armhole"] = run_of(
-            f"{name.value}_armhole", f"{name.value.capitalize()} armhole",
-            worn([below, back, falling(side), below], "back", "front"),
-            detail="from the underarm", shape=EdgeShape.ROUND, closes="side seam")
+            f"{name.value}_armhole", path,
+            worn([below, back, falling(side), below], Worn.BACK, Worn.FRONT),
+            span=PathSpan.FROM_UNDERARM, shape=EdgeShape.ROUND, seam=RingSeam.SIDE)
     return made
 
 
@@ -58,12 +61,12 @@ def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
         return None, replace(_rows(up, piece, gauge, rows), tied=start in piece.marks)
     first, *rest = changes
     up = Profile(edge.rows - first.row, shifted(rest, -first.row))
-    return (waiting("underarm", first.stitches, gauge, Offer.BOUND_OFF, made=bound),
+    return (waiting(SectionRole.UNDERARM, first.stitches, gauge, Offer.BOUND_OFF, made=bound),
             _rows(up, piece, gauge, rows))
 
 
 def _rows(up: Profile, piece: Piece, gauge: Gauge, rows: Count) -> Section:
     """The rows of an armhole, of which there is one at least."""
-    made = shaped("armhole", up.drawn(last_row(piece)), gauge, counted=rows)
+    made = shaped(SectionRole.ARMHOLE, up.drawn(last_row(piece)), gauge, counted=rows)
     assert made is not None
     return made

@@ -8,24 +8,15 @@ from functools import partial
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Expression, Operand, Term, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..shape.bars import Bars
-from ..shape.edging import (
-    Corner,
-    EdgePath,
-    Section,
-    Zone,
-    falling,
-    lying,
-    point_of,
-    run_of,
-    shaped,
-    waiting,
-)
+from ..shape.edge_path import Corner, EdgePath, point_of, run_of
+from ..shape.edging import Section, Zone, falling, lying, shaped, waiting
 from ..shape.garment import Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
@@ -33,7 +24,7 @@ from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
-from ..shape.worn import LEFT, RIGHT, worn
+from ..shape.worn import worn
 from . import finishing
 from .armhole_edges import armhole_edges
 from .armholes import ArmholeStitches, armhole_counts
@@ -227,32 +218,33 @@ def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool
         edges |= placket_edges(fronts[0], _back_neck(body, behind), body.cut,
                                neck_rows(body, "front", "front_neck"), slit.rows)
     else:
-        edges["neck"] = run_of("neck", "Neck", [
-            *worn(_neck_of(fronts[0], body, "front neck"), LEFT, RIGHT),
-            *worn(_back_neck(body, behind), RIGHT, LEFT)],
-            detail="from the left shoulder round the front", shape=EdgeShape.ROUND,
-            corner=_point(fronts[0], body), closes="left shoulder")
+        edges["neck"] = run_of("neck", PathName.NECK, [
+            *worn(_neck_of(fronts[0], body, SectionRole.FRONT_NECK), Worn.LEFT, Worn.RIGHT),
+            *worn(_back_neck(body, behind), Worn.RIGHT, Worn.LEFT)],
+            span=PathSpan.ROUND_FROM_LEFT_SHOULDER, shape=EdgeShape.ROUND,
+            corner=_point(fronts[0], body), seam=RingSeam.LEFT_SHOULDER)
     if not sleeves:
         edges |= armhole_edges(behind, fronts, body.to_armhole.value, body.cut.gauge,
                                body.armhole, underarm_of(body))
     return edges
 
 
-def _neck_side(piece: Piece, body: Frame, name: str, detail: str = "") -> Section | None:
+def _neck_side(piece: Piece, body: Frame, role: SectionRole,
+               details: tuple[SectionDetail, ...] = ()) -> Section | None:
     opening = piece.opening
     assert opening is not None
     measure = "back_neck" if piece.key == "back" else "front_neck"
-    return shaped(name, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece),
-                  detail=detail, counted=neck_rows(body, piece.key, measure))
+    return shaped(role, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece),
+                  details=details, counted=neck_rows(body, piece.key, measure))
 
 
-def _neck_of(piece: Piece, body: Frame, name: str, *, behind: bool = False
+def _neck_of(piece: Piece, body: Frame, role: SectionRole, *, behind: bool = False
              ) -> list[Section | None]:
     """The neck of a whole back or front, from shoulder to shoulder."""
     assert piece.opening is not None
-    side, centre = _neck_side(piece, body, name, "side"), piece.opening.centre
+    side, centre = _neck_side(piece, body, role, (SectionDetail.SIDE,)), piece.opening.centre
     made = _centre_made(body, piece.key, behind=behind)
-    return [falling(side), waiting(name, centre, body.cut.gauge, waits=piece.centre_waits,
+    return [falling(side), waiting(role, centre, body.cut.gauge, waits=piece.centre_waits,
                           centre_back=behind, made=made) if centre else None, side]
 
 
@@ -275,4 +267,4 @@ def _point(front: Piece, body: Frame) -> Corner | None:
 
 
 def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:
-    return lying(Zone.BACK, _neck_of(behind, body, "back neck", behind=True))
+    return lying(Zone.BACK, _neck_of(behind, body, SectionRole.BACK_NECK, behind=True))

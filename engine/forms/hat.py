@@ -9,12 +9,14 @@ from fractions import Fraction
 from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import BY_HAND, WASTE_ON
 from ..core.counted import Count
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole
 from ..core.expression import Expression, plain
 from ..core.operands import Role
 from ..core.units import Length
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.crowns import QUARTERS
-from ..shape.edging import EdgePath, run_of, waiting
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.roundings import CountKind, Roundable
@@ -81,9 +83,10 @@ def _edges(cut: Cut, stitches: Count) -> dict[str, EdgePath]:
     """The brim, where it is no fold."""
     if cut.crown.both_ends:
         return {}
-    return {"brim": run_of("brim", "Brim", [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                    Offer.CAST_ON, made=stitches.made)],
-                           detail="from seam to seam", shape=EdgeShape.ROUND, closes="back seam")}
+    edge = waiting(SectionRole.LOWER_EDGE, stitches.value, foot_gauge(cut), Offer.CAST_ON,
+                   made=stitches.made)
+    return {"brim": run_of("brim", PathName.BRIM, [edge],
+                           span=PathSpan.SEAM_TO_SEAM, shape=EdgeShape.ROUND, seam=RingSeam.BACK)}
 
 
 def _waits(made: HatCrown) -> tuple[str, ...]:

@@ -8,13 +8,15 @@ from fractions import Fraction
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.bars import Bars
 from ..shape.crowns import AFTER_DOTS, crown
-from ..shape.edging import run_of, waiting
+from ..shape.edge_path import run_of
+from ..shape.edging import waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.profile import Profile
@@ -92,11 +94,12 @@ def build(cut: Cut) -> Garment:
         *((("hand", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.MITTEN, size=cut.size, pieces=(hand, thumb), counts=counts,
                    joins=_joins(cut, (hand, rows), (thumb, thumb_rows), slit),
-                   edges={"cuff": run_of("cuff", "Cuff",
-                                         [waiting("lower edge", stitches.value, foot_gauge(cut),
-                                                  Offer.CAST_ON, made=stitches.made)],
-                                         detail="from seam to seam", shape=EdgeShape.ROUND,
-                                         closes="side seam",
+                   edges={"cuff": run_of("cuff", PathName.CUFF,
+                                         [waiting(SectionRole.LOWER_EDGE, stitches.value,
+                                                  foot_gauge(cut), Offer.CAST_ON,
+                                                  made=stitches.made)],
+                                         span=PathSpan.SEAM_TO_SEAM, shape=EdgeShape.ROUND,
+                                         seam=RingSeam.SIDE,
                                          times=PAIR)},
                    tasks=finishing.mitten(),
                    lengths=_lengths(cut, (hand, rows), (thumb, thumb_rows)),

@@ -8,20 +8,13 @@ from fractions import Fraction
 
 from ..catalogue.forms import ROUND_THE_NECK
 from ..core.counted import Count
+from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
-from ..shape.edging import (
-    EdgePath,
-    Section,
-    Stretch,
-    Zone,
-    falling,
-    run_of,
-    shaped,
-    straight,
-)
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Section, Stretch, Zone, falling, shaped, straight
 from ..shape.foot import Foot, layer_of
 from ..shape.garment import Cut
 from ..shape.outline import last_row
@@ -30,7 +23,8 @@ from ..shape.profile import Run
 from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..shape.widths import widths_up
-from ..shape.worn import LEFT, RIGHT, worn
+from ..shape.worn import worn
+from ..words.terms.edges import THROUGH_BOTH
 
 
 def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
@@ -43,21 +37,21 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     g = cut.gauge
     up, runs = upright(front.left.drawn(last_row(front)))
     below = top - neck.term(Role.ROWS) if top and neck else None
-    rows = side_of(front.hem, up, g, "front edge", below)
+    rows = side_of(front.hem, up, g, SectionRole.FRONT_EDGE, below)
     rows[-1] = replace(rows[-1], tied=bool(front.neck_mark))
-    slope = shaped("front neck", runs, g, widths_up(front), counted=neck)
-    edges = {"neck": run_of("neck", "Neck",
-                            worn([slope, *behind, falling(slope)], RIGHT, LEFT),
-                            detail="from front edge to front edge")}
-    for name in ("right", "left"):
-        key = f"{name}_front.front_edge"
-        edges[key] = run_of(key, f"{name.capitalize()} front edge", rows,
-                            detail="from the hem", shape=EdgeShape.FRONT)
+    slope = shaped(SectionRole.FRONT_NECK, runs, g, widths_up(front), counted=neck)
+    edges = {"neck": run_of("neck", PathName.NECK,
+                            worn([slope, *behind, falling(slope)], Worn.RIGHT, Worn.LEFT),
+                            span=PathSpan.FRONT_TO_FRONT)}
+    for key, path in (("right_front.front_edge", PathName.RIGHT_FRONT),
+                      ("left_front.front_edge", PathName.LEFT_FRONT)):
+        edges[key] = run_of(key, path, rows,
+                            span=PathSpan.FROM_HEM, shape=EdgeShape.FRONT)
     if cut.neck in ROUND_THE_NECK:
         along = [replace(s, zone=Zone.FRONT) for s in rows]
         edges["front_and_neck"] = run_of(
-            "front_and_neck", "From hem round the neck to hem",
-            worn([*along, slope, *behind, falling(slope), *along[::-1]], RIGHT, LEFT),
+            "front_and_neck", PathName.AROUND,
+            worn([*along, slope, *behind, falling(slope), *along[::-1]], Worn.RIGHT, Worn.LEFT),
             shape=EdgeShape.AROUND, fronts=len(along))
     return edges
 
@@ -69,7 +63,7 @@ def upright(runs: Sequence[Run]) -> tuple[int, tuple[Run, ...]]:
     return 0, tuple(runs)
 
 
-def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str,
+def side_of(foot: Foot | None, rows: int, gauge: Gauge, what: SectionRole | str,
             counted: Expression | None = None) -> list[Section]:
     """Return the sections of a straight side from the cast-on: its hem, and `rows` above it, as
     they are `counted`.
@@ -78,13 +72,14 @@ def side_of(foot: Foot | None, rows: int, gauge: Gauge, title: str,
     that closes it is the garment's.
     """
     if foot is None:
-        return [straight(title, rows, gauge.row, made=sewn_rows(rows, counted))]
-    hem = straight("rib" if isinstance(foot, Rib) else "hem", foot.rows, foot.row or gauge.row,
-                   layers=2 if foot.fold else 1, stretch=Stretch.HEM,
-                   made=layer_of(foot, Role.ROWS, ", through both layers" if foot.fold else ""))
+        return [straight(what, rows, gauge.row, made=sewn_rows(rows, counted))]
+    role = SectionRole.RIB if isinstance(foot, Rib) else SectionRole.HEM
+    hem = straight(role, foot.rows, foot.row or gauge.row, layers=2 if foot.fold else 1,
+                   stretch=Stretch.HEM,
+                   made=layer_of(foot, Role.ROWS, THROUGH_BOTH if foot.fold else ""))
     made: Expression = sewn_rows(rows, counted)
     if foot.closing:
         made = sewn_rows(rows, counted, f" above the {hem.name}") + Operand(
             Fraction(foot.closing), Role.JOINING, hem.name)
-    above = straight(title, foot.closing + rows, gauge.row, made=made)
+    above = straight(what, foot.closing + rows, gauge.row, made=made)
     return [hem, replace(above, joins_hem=bool(foot.closing and foot.fold))]

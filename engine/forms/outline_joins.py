@@ -13,7 +13,8 @@ from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
 from ..shape.bars import Bars, BoundOff
 from ..shape.edge_counts import rows_of_edge
-from ..shape.edging import EdgePath, Section, run_of, shaped, straight, waiting
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Section, shaped, straight, waiting
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Piece
@@ -22,7 +23,7 @@ from ..shape.tasks import Seam, Sewing
 from .lengths import on_foot, stitches_wide
 from .opened import side_of, upright
 from .outline_copies import EACH, THE, Copies, copies_of
-from .outline_rings import called, ring_at, seam_named
+from .outline_rings import called, ring_at, ring_seam
 from .outline_sides import OwnEdges, StretchOf
 
 UP, OVER = ("lower end", "upper end"), ("left end", "right end")
@@ -188,7 +189,7 @@ def _path(cut: Cut, own: OwnPiece, edge: EdgeOf, sections: list[Section]
         yield edge.key, replace(
             run_of(edge.key, name[:1].upper() + name[1:], sections,
                    shape=EdgeShape.ROUND if ring else EdgeShape.OPEN,
-                   closes=seam_named(edge) if ring else "", times=own.spec.times),
+                   seam=ring_seam(edge) if ring else None, times=own.spec.times),
             ends=ENDS_OF[edge.side], mirrored=edge.side in (EdgeSide.RIGHT, EdgeSide.BOTTOM))
 
 

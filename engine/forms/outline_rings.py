@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..core.edge_parts import RingSeam
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin
 from .outline_sides import OwnEdges
 
@@ -17,10 +18,9 @@ def ring_at(joins: Sequence[OutlineJoin], edges: OwnEdges, edge: EdgeOf) -> int 
     return next((n for n, join in enumerate(joins) if _closes(join, edges, edge)), None)
 
 
-def seam_named(edge: EdgeOf) -> str:
-    """Return what the seam is called at which both ends of a ring meet."""
-    one, other = ENDS[::-1] if edge.side.is_upright else SIDES
-    return f"seam of the {called(one)} and the {called(other)} edge"
+def ring_seam(edge: EdgeOf) -> RingSeam:
+    """Return the seam at which both ends of a ring meet."""
+    return RingSeam.OWN_ENDS if edge.side.is_upright else RingSeam.OWN_SIDES
 
 
 def called(side: EdgeSide) -> str:

@@ -7,20 +7,22 @@ from fractions import Fraction
 
 from ..core.counted import Count, stated
 from ..core.counts import EVEN, Rounding, Unit, decimal
+from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
 from ..shape.curves import removed
 from ..shape.edge_counts import rows_of_edge
-from ..shape.edging import EdgePath, Section, falling, run_of, shaped, straight
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Section, falling, shaped, straight
 from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Change, in_order, shifted
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
-from ..shape.worn import LEFT, RIGHT, worn
+from ..shape.worn import worn
 from .lengths import stitches_wide
 from .opened import upright
 
@@ -97,13 +99,13 @@ def edges(front: Piece, behind: list[Section | None], cut: Cut, neck: Count, sli
     """
     assert front.opening is not None
     first, above = upright(front.opening.inner.drawn(last_row(front)))
-    slope = shaped("front neck", above, cut.gauge, widths_up(front), counted=neck)
-    rows = straight("placket edge", first, cut.gauge.row, made=rows_of_edge(first, slit))
-    made = {"neck": run_of("neck", "Neck",
-                           worn([slope, *behind, falling(slope)], RIGHT, LEFT),
-                           detail="from front edge to front edge of the placket")}
-    for name in ("right", "left"):
-        key = f"{name}_placket"
-        made[key] = run_of(key, f"{name.capitalize()} edge of the placket", [rows],
-                           detail="from its foot")
+    slope = shaped(SectionRole.FRONT_NECK, above, cut.gauge, widths_up(front), counted=neck)
+    rows = straight(SectionRole.PLACKET, first, cut.gauge.row, made=rows_of_edge(first, slit))
+    made = {"neck": run_of("neck", PathName.NECK,
+                           worn([slope, *behind, falling(slope)], Worn.RIGHT, Worn.LEFT),
+                           span=PathSpan.FRONTS_OF_PLACKET)}
+    for key, path in (("right_placket", PathName.RIGHT_PLACKET),
+                      ("left_placket", PathName.LEFT_PLACKET)):
+        made[key] = run_of(key, path, [rows],
+                           span=PathSpan.FROM_FOOT)
     return made

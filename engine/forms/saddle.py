@@ -8,13 +8,15 @@ from functools import partial
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import EdgeShape
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars
-from ..shape.edging import EdgePath, Zone, falling, lying, run_of, shaped, waiting
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Ending, Opening, Piece
@@ -24,7 +26,7 @@ from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
-from ..shape.worn import LEFT, RIGHT, worn
+from ..shape.worn import worn
 from . import finishing
 from .body import shoulders_worn
 from .builder import Builder
@@ -203,22 +205,22 @@ def _shoulder_of(piece: Piece) -> int:
 def _edges(own: SaddleLines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
-        waiting("strap", own.strap.value - 2 * SEAM, own.arm_cut.gauge, waits="strap, neck end",
-                seams=True, made=between_seams(own.strap)),
-        waiting("back neck", own.neck.value, g, centre_back=True, waits=BACK_NECK,
+        waiting(SectionRole.STRAP, own.strap.value - 2 * SEAM, own.arm_cut.gauge,
+                waits="strap, neck end", seams=True, made=between_seams(own.strap)),
+        waiting(SectionRole.BACK_NECK, own.neck.value, g, centre_back=True, waits=BACK_NECK,
                 made=own.neck.made)))
     if len(fronts) == 2:
         return opened_edges(own.cut, fronts[0], [strap, back, strap])
     opening = fronts[0].opening
     assert opening is not None
-    side = shaped("front neck", opening.inner.drawn(last_row(fronts[0])), g,
-                  widths_up(fronts[0]), detail="side")
-    centre = waiting("front neck", opening.centre, g,
+    side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
+                  widths_up(fronts[0]), details=(SectionDetail.SIDE,))
+    centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
                      waits="front neck centre") if opening.centre else None
-    around = worn([strap, falling(side), centre, side, strap], LEFT, RIGHT)
-    return {"neck": run_of("neck", "Neck", [*around, back], shape=EdgeShape.ROUND,
-                           detail="from the left strap round the front",
-                           closes="left strap's seam with the back")}
+    around = worn([strap, falling(side), centre, side, strap], Worn.LEFT, Worn.RIGHT)
+    return {"neck": run_of("neck", PathName.NECK, [*around, back], shape=EdgeShape.ROUND,
+                           span=PathSpan.ROUND_FROM_LEFT_STRAP,
+                           seam=RingSeam.LEFT_STRAP)}
 
 
 def _lengths(own: SaddleLines, fronts: tuple[Piece, ...]) -> Lengths:

@@ -12,12 +12,14 @@ from functools import partial
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole
 from ..core.expression import Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape
 from ..shape.edge_counts import rows_of_edge
-from ..shape.edging import EdgePath, Zone, run_of, straight
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Zone, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.profile import Profile
@@ -134,20 +136,16 @@ def _edges(cut: Cut, rows: Count, neck: Count) -> dict[str, EdgePath]:
     comes first at the neck; the back at the hem, where the garment hangs upside down."""
     g = cut.gauge
     of_neck, of_side = rows_of_edge(neck.value, neck), rows_of_edge(rows.value, rows)
-    return {"neck": run_of("neck", "Neck",
-                           [straight("front neck", neck.value, g.row, made=of_neck),
-                            replace(straight("back neck", neck.value, g.row, made=of_neck),
-                                    zone=Zone.BACK)],
-                           detail="from the left shoulder round the front", shape=EdgeShape.ROUND,
-                           closes="left shoulder"),
-            "hem": run_of("hem", "Lower edge",
-                          [replace(straight("back", rows.value, g.row, detail="lower edge",
-                                            made=of_side),
-                                   zone=Zone.BACK),
-                           straight("front", rows.value, g.row, detail="lower edge",
-                                    made=of_side)],
-                          detail="from the left side seam round the back", shape=EdgeShape.ROUND,
-                          closes="left side seam")}
+    front_neck = straight(SectionRole.FRONT_NECK, neck.value, g.row, made=of_neck)
+    back_neck = straight(SectionRole.BACK_NECK, neck.value, g.row, made=of_neck)
+    back, front = (straight(role, rows.value, g.row, details=(SectionDetail.LOWER,), made=of_side)
+                   for role in (SectionRole.BACK, SectionRole.FRONT))
+    return {"neck": run_of("neck", PathName.NECK, [front_neck, replace(back_neck, zone=Zone.BACK)],
+                           span=PathSpan.ROUND_FROM_LEFT_SHOULDER, shape=EdgeShape.ROUND,
+                           seam=RingSeam.LEFT_SHOULDER),
+            "hem": run_of("hem", PathName.HEM, [replace(back, zone=Zone.BACK), front],
+                          span=PathSpan.ROUND_FROM_LEFT_SIDE, shape=EdgeShape.ROUND,
+                          seam=RingSeam.LEFT_SIDE)}
 
 
 def _lengths(g: Gauge, stitches: Count, rows: Count, neck: Count, armhole: Count) -> Lengths:

@@ -7,22 +7,15 @@ from functools import partial
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding
+from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Chosen, Rounded, Rule, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
-from ..shape.edging import (
-    EdgePath,
-    Zone,
-    falling,
-    lying,
-    point_of,
-    run_of,
-    shaped,
-    waiting,
-)
+from ..shape.edge_path import EdgePath, point_of, run_of
+from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join
 from ..shape.outline import last_row
 from ..shape.piece import Ending, Opening, Piece
@@ -32,7 +25,7 @@ from ..shape.roundings import CountKind, deepened
 from ..shape.seams import side_seams, sleeve_seam
 from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
-from ..shape.worn import LEFT, RIGHT, worn
+from ..shape.worn import worn
 from . import finishing
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot
@@ -266,9 +259,9 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
     g = own.cut.gauge
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
-        waiting("back neck", behind.top - 2 * SEAM, g, centre_back=True,
+        waiting(SectionRole.BACK_NECK, behind.top - 2 * SEAM, g, centre_back=True,
                 waits="back neck", seams=True, made=between_seams(own.neck)),
-        waiting("sleeve top", own.top.value - 2 * SEAM, own.arm_cut.gauge,
+        waiting(SectionRole.SLEEVE_TOP, own.top.value - 2 * SEAM, own.arm_cut.gauge,
                 waits="sleeve top", seams=True, made=between_seams(own.top))))
     if len(fronts) == 1:
         opening = fronts[0].opening
@@ -276,16 +269,16 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
         if slit := slit_of(own.cut, own.width):
             return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut,
                                  _neck_rows(own), slit.rows)
-        side = shaped("front neck", opening.inner.drawn(last_row(fronts[0])), g,
-                      widths_up(fronts[0]), detail="side", counted=_neck_rows(own))
-        centre = waiting("front neck", opening.centre, g,
+        side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
+                      widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=_neck_rows(own))
+        centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
                          waits="front neck centre") if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
-        around = worn([sleeve_top, falling(side), centre, side, sleeve_top], LEFT, RIGHT)
-        return {"neck": run_of("neck", "Neck", [*around, back_neck],
-                               detail="from the left sleeve round the front", shape=EdgeShape.ROUND,
-                               corner=point, closes="left back raglan seam")}
+        around = worn([sleeve_top, falling(side), centre, side, sleeve_top], Worn.LEFT, Worn.RIGHT)
+        return {"neck": run_of("neck", PathName.NECK, [*around, back_neck],
+                               span=PathSpan.ROUND_FROM_LEFT_SLEEVE, shape=EdgeShape.ROUND,
+                               corner=point, seam=RingSeam.LEFT_BACK_RAGLAN)}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top],
                         _neck_rows(own), own.below.term(Role.ROWS) + own.line.term(Role.ROWS))
 

@@ -171,10 +171,10 @@ def _buttons(plan: BandPlan, *, practised: bool) -> str:
         return ""
     half = Fraction(plan.placing.hole, 2)
     holes = plan.band.buttonholes
-    first = band_ends(plan, holes.front if holes else Side.RIGHT).first
+    ends = band_ends(plan, holes.front if holes else Side.RIGHT)
     places = (Length((start - 1 + half) * plan.along) for start in plan.placing.starts)
     return (headed(said.buttons_title(plan), buttons_anchor(plan.band.key))
-            + said.buttons_lead(plan, first, practised=practised)
+            + said.buttons_lead(plan, ends, practised=practised)
             + items(map(str, places), "wb-list", "ol"))
 
 

@@ -18,7 +18,7 @@ from ..machine.steps import Dial
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, Fold, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 
 CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
 SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side

@@ -17,7 +17,7 @@ from ..fabric.piece_fabrics import piece_fabrics
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
 from ..pattern.model import Band, GarmentSpec, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from ..shape.garment import Cut, Garment, Join
 from ..shape.piece import Piece
 from ..sizing.charts import facts_of

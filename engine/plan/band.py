@@ -19,7 +19,7 @@ from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Closing
 from ..pattern.model import Band, BandRows
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from .buttonholes import Placing
 from .casings import CasingPlan
 from .closings import slit_rows

@@ -14,7 +14,7 @@ from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
 from ..pattern.fabrics import Repeat
 from ..pattern.model import Band, BandRows, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band import BandPlan

@@ -16,7 +16,7 @@ from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
 from ..shape.corners import squares
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from .arranged import arranged
 from .band import BandPlan
 from .mitres import can_turn

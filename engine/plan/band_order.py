@@ -14,6 +14,7 @@ from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..core.counted import Count
 from ..core.counts import whole
+from ..core.edge_parts import EndedBand, SectionDetail, SectionRole
 from ..core.expression import Chosen, Noted, Rounded, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, error
@@ -22,13 +23,17 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.model import Band, Neck, Pattern, Wearer
 from ..shape.corners import squares
-from ..shape.edging import EdgePath, Stretch, Zone, begins_level, straight
+from ..shape.edge_path import EdgePath
+from ..shape.edging import Stretch, Zone, begins_level, straight
 from ..shape.under_bands import below_band, beneath
+from ..words.terms.edges import THROUGH_BOTH, rows_of_band
 from .band import BandPlan
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"
 _TURNS: dict[EdgeRole | None, int] = {EdgeRole.POCKET: 0, EdgeRole.PLACKET: 1,
                                       EdgeRole.ARMHOLE: 5}
+_ENDS = {EndedBand.COLLAR: SectionRole.COLLAR_END, EndedBand.FACING: SectionRole.FACING_END,
+         EndedBand.NECKBAND: SectionRole.NECKBAND_END}
 FRONT_EDGES = ("front_edge", "right_front.front_edge", "left_front.front_edge")
 
 
@@ -61,13 +66,13 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
         return run
     kind = KINDS[neck.band.kind]
     if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
-        top = below_band(run.sections[-1], neck.band.stitches_in, _called(neck))
+        top = below_band(run.sections[-1], neck.band.stitches_in, _band_at(neck))
         if kind.faces:
             top = replace(top, faced=min(top.places, _rows_deep(neck, top.pitch)))
         run = replace(run, sections=(*run.sections[:-1], top))
     if not kind.stands:
         return run
-    return with_neckband(run, neck.depth, neck.gauge.row, kind.layers, _called(neck))
+    return with_neckband(run, neck.depth, neck.gauge.row, kind.layers, _band_at(neck))
 
 
 def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePath:
@@ -79,8 +84,8 @@ def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePat
             front, neck = corner.before - 1, corner.before
             if not sections[front].is_straight_rows:
                 front, neck = neck, front
-            sections[front] = below_band(sections[front], stitches_in, "corner")
-            sections[neck] = beneath(sections[neck], stitches_in, gauge, "corner")
+            sections[front] = below_band(sections[front], stitches_in, EndedBand.CORNER)
+            sections[neck] = beneath(sections[neck], stitches_in, gauge, EndedBand.CORNER)
     return replace(run, sections=tuple(sections))
 
 
@@ -88,10 +93,11 @@ def _body_gauge(pattern: Pattern) -> Gauge:
     return measure(piece_fabric(pattern, "back").swatches)
 
 
-def _called(neck: BandPlan) -> str:
-    """What the band at a neck is, in a word."""
+def _band_at(neck: BandPlan) -> EndedBand:
+    """What the band at a neck is."""
     kind = KINDS[neck.band.kind]
-    return "collar" if kind.collar else "facing" if kind.faces else "neckband"
+    return EndedBand.COLLAR if kind.collar else \
+        EndedBand.FACING if kind.faces else EndedBand.NECKBAND
 
 
 def _rows_deep(facing: BandPlan, row: Fraction) -> int:
@@ -102,14 +108,13 @@ def _rows_deep(facing: BandPlan, row: Fraction) -> int:
 
 
 def with_neckband(run: EdgePath, rows: Count, row: Fraction, layers: int,
-                  what: str = "neckband") -> EdgePath:
+                  what: EndedBand = EndedBand.NECKBAND) -> EdgePath:
     """Return a front edge with the end of the neckband above it, knitted on first (P05).
 
     `rows` are those of one of the neckband's `layers`, `row` their height [mm].
     """
-    end = straight(f"end of the {what}", rows.value, row, layers=layers, stretch=Stretch.BAND_END)
-    through = ", through both layers" if layers > 1 else ""
-    end = replace(end, taken=rows.term(Role.ROWS, f" of the {what}{through}"))
+    end = straight(_ENDS[what], rows.value, row, layers=layers, stretch=Stretch.BAND_END)
+    end = replace(end, taken=rows.term(Role.ROWS, rows_of_band(what, layers)))
     return replace(run, sections=(*run.sections, end))
 
 
@@ -124,10 +129,10 @@ def with_band_tops(run: EdgePath, front: Side, rows: Count, row: Fraction, *, sh
     chosen = Chosen((Rounded(rows.term(Role.NUMBER) * plain(share)), plain(1)), Rule.LARGEST,
                     ChoiceReason.LEAST_ONE)
     taken = int(chosen.value)
-    part = "the half next to the neck" if share < 1 else ""
-    top = straight(f"top of the {front.value} band", taken, row, layers=layers,
-                   stretch=Stretch.BAND_TOP, detail=part)
-    through = ", through both layers" if layers > 1 else ""
+    part = (SectionDetail.HALF_TOP,) if share < 1 else ()
+    role = SectionRole.RIGHT_BAND_TOP if front is Side.RIGHT else SectionRole.LEFT_BAND_TOP
+    top = straight(role, taken, row, layers=layers, stretch=Stretch.BAND_TOP, details=part)
+    through = THROUGH_BOTH if layers > 1 else ""
     top = replace(top, zone=Zone.FRONT, half=share < 1,
                   taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows.value), through)))
     sections = (top, *run.sections) if front is Side.RIGHT else (*run.sections, top)
@@ -160,7 +165,7 @@ def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
 def _beside_band(pattern: Pattern, run: EdgePath, front: Side, band: Band) -> EdgePath:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
     gauge = _body_gauge(pattern)
-    what = "placket band" if band.garment_edge == PLACKET else "front band"
+    what = EndedBand.PLACKET_BAND if band.garment_edge == PLACKET else EndedBand.FRONT_BAND
     first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
     sections = (beneath(first, band.stitches_in, gauge, what), *others)
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])

@@ -15,11 +15,13 @@ from itertools import combinations, pairwise
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
+from ..core.edge_parts import SectionDetail
 from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edge_counts import one_for_one
+from ..words.terms.edges import CENTRE_BACK, meeting_of
 from .band import BandPart, BandPlan
 from .casings import CasingPlan
 from .hole_joins import is_clear
@@ -28,7 +30,6 @@ from .meeting import Meeting, as_one
 from .mitres import LEFT, turned_between
 from .pickup import pick_up
 
-CENTRE_BACK = "centre back"
 MOST_CUTS = 3
 CLEAR = 2  # stitches between a hole and a cut; common practice, no source
 
@@ -91,7 +92,7 @@ def cuts(plan: BandPlan) -> Iterator[BandCut]:
         if number + 1 < len(plan.meetings):
             after = plan.meetings[number + 1].section.name
             corner = corners.get(number + 1)
-            yield BandCut(at, f"meeting of {name} and {after}", at_corner=corner is not None,
+            yield BandCut(at, meeting_of(name, after), at_corner=corner is not None,
                           is_hollow=corner is not None and not corner.juts)
 
 
@@ -222,14 +223,14 @@ def _between(meetings: Sequence[Meeting], start: int, end: int) -> Iterator[Meet
 
 def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
     """A half of a section whose stitches are hung one by one."""
-    part = f"{'to' if is_first else 'from'} the {CENTRE_BACK}"
-    detail = f"{meeting.section.detail}, {part}" if meeting.section.detail else part
+    part = SectionDetail.TO_CENTRE_BACK if is_first else SectionDetail.FROM_CENTRE_BACK
     waits, first, last = meeting.section.waits, *meeting.section.seams
     strip = waits and half_names(waits)[0 if is_first else 1]
     every = meeting.section.places
     places = every // 2 if is_first else every - every // 2
     section = replace(meeting.section, waits=strip, half_of=waits,
-                      seams=(first and is_first, last and not is_first), detail=detail,
+                      seams=(first and is_first, last and not is_first),
+                      details=(*meeting.section.details, part),
                       places=places, length=meeting.section.length * places / every,
                       taken=one_for_one(places))
     own: Expression = section.taken

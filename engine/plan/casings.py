@@ -17,7 +17,8 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Band, BandRows, Pattern, Wearer
 from ..pattern.specs import BandCord, Openings
-from ..shape.edging import EdgePath, Zone
+from ..shape.edge_path import EdgePath
+from ..shape.edging import Zone
 from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 from .meeting import Meeting, all_stitches
 

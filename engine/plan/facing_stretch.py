@@ -12,7 +12,7 @@ from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..pattern.model import Band, Pattern
 from ..shape.corners import squares
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 
 # Open stitches, sewn down one by one, give a fifth across and lie flat; beyond it they pucker or
 # draw the corner in. Twice what a bound-off edge of plain fabric gives (`catalogue.methods`), a

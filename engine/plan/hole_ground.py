@@ -12,7 +12,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.holes import Buttonholes, Distance
 from ..pattern.model import Band, BandRows, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from ..sizing.quantities import Quantity
 from .buttonholes import BandSpec, number_every, place
 from .hole_joins import EdgeJoin, grow_below, joins_along

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
-from ..shape.edging import EdgePath, Stretch
+from ..shape.edge_path import EdgePath
+from ..shape.edging import Stretch
 from .meeting import Meeting, giving_way
 
 IN_ONE = {Stretch.GARMENT, Stretch.HEM}  # a hem is knitted in one with what lies above it

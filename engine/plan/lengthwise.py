@@ -20,7 +20,7 @@ from ..fabric.gauge import Gauge, counted, measure, stitches_across, stitches_in
 from ..pattern.edges import OPEN
 from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, BandRows, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from .layers import halves
 
 SEAM = 1

@@ -26,7 +26,8 @@ from ..core.expression import (
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
-from ..shape.edging import EdgePath, Section
+from ..shape.edge_path import EdgePath
+from ..shape.edging import Section
 from .pickup import PickUp, eased, of_rows, pick_up, stitches_by_gauge, stitches_by_rule
 
 

@@ -19,13 +19,14 @@ from ..catalogue.methods import (
     Method,
     separate_end,
 )
+from ..core.edge_parts import SectionDetail
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
 from ..pattern.model import GarmentSpec, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment, Join, Kindred
 from ..shape.piece import Ending, Piece
 from ..shape.ribs import Rib
@@ -191,7 +192,7 @@ def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:
     if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
         return run
     return replace(run, sections=tuple(
-        replace(s, detail="waiting along the ravel cord", offer=Offer.ABOVE_CORD)
+        replace(s, details=(SectionDetail.ALONG_CORD,), offer=Offer.ABOVE_CORD)
         for s in run.sections))
 
 

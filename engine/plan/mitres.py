@@ -20,7 +20,8 @@ from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
 from ..shape.corners import squares
-from ..shape.edging import EdgePath, Section
+from ..shape.edge_path import EdgePath
+from ..shape.edging import Section
 from ..shape.even_gaps import Finish
 from ..shape.schedule import spread_events
 from .meeting import Meeting

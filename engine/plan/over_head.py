@@ -11,7 +11,7 @@ from ..core.expression import Expression, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Band, Pattern
-from ..shape.edging import EdgePath
+from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment
 from ..sizing.charts import Chart, SizeCell
 from .worked_measures import own_chart

@@ -11,7 +11,9 @@ from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
 from ..pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from ..pattern.model import Pattern
-from ..shape.edging import EdgePath, Section, Zone, straight, waiting
+from ..shape.edge_path import EdgePath
+from ..shape.edging import Section, Zone, straight, waiting
+from ..words.terms.edges import named_edge, sectioned_edge
 from .pickup import edge_rows
 
 
@@ -20,8 +22,8 @@ def own_edge(pattern: Pattern, edge: EdgeSpec, size: str) -> EdgePath:
     gauge = measure(pattern.fabrics[edge.fabric].swatches)
     if edge.sections:
         return _in_sections(edge, size, gauge, edge_place(pattern, edge, size))
-    name = f"{edge.key} edge"
-    return EdgePath(key=edge.key, name=name, sections=(
+    name = named_edge(edge.key)
+    return EdgePath(key=edge.key, what=name, sections=(
                        _rows(name, edge, size, gauge, edge_place(pattern, edge, size)),),
                     shape=edge.shape, ends=edge.ends)
 
@@ -37,8 +39,7 @@ def edge_place(pattern: Pattern, edge: EdgeSpec, size: str) -> Place:
 def _in_sections(edge: EdgeSpec, size: str, gauge: Gauge, place: Place) -> EdgePath:
     """An edge that the source gives section by section."""
     first, last = edge.sections[0].title, edge.sections[-1].title
-    name = edge.key.replace("_", " ").replace("-", " ").capitalize()
-    return EdgePath(key=edge.key, name=f"{name} edge", detail=f"from {first} to {last}",
+    return EdgePath(key=edge.key, what=sectioned_edge(edge.key), span=(first, last),
                     shape=edge.shape,
                     sections=tuple(_section(edge, part, size, gauge, place)
                                    for part in edge.sections),

@@ -13,6 +13,7 @@ from ..catalogue.edges import EdgeRole
 from ..catalogue.pockets import EDGES, LEFT, ONE, PAIR, RIGHT
 from ..core.counted import Count, stated
 from ..core.counts import Unit, decimal, whole
+from ..core.edge_parts import SectionDetail, SectionRole, Worn
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
@@ -22,19 +23,19 @@ from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..pattern.specs import PocketSpec
-from ..shape.edging import EdgePath, Stretch, run_of, waiting
+from ..shape.edge_path import EdgePath, run_of
+from ..shape.edging import Stretch, waiting
 from ..shape.garment import Garment
 from ..shape.piece import FRONTS, Piece
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Profile
 from ..shape.tasks import Seam, Task, TaskKind, needing
 from ..shape.worn import worn
+from ..words.terms.edges import pocket_edge
 
 SEAM = 1  # the side seam's stitch
 
 
-BESIDE = "stitch beside the pocket"
-ON_CORD = "pocket's stitches"
 LINING = "pocket_lining"
 UPPER = "the pocket's upper edge"
 
@@ -239,13 +240,13 @@ def _lining(sized: _Sized) -> Piece:
 
 def _edge(slot: PocketSlot, sized: _Sized) -> EdgePath:
     """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
-    side = waiting(BESIDE, 1, sized.gauge, Offer.CORD)
-    below = replace(waiting(ON_CORD, slot.stitches, sized.gauge, Offer.CORD,
+    side = waiting(SectionRole.BESIDE_POCKET, 1, sized.gauge, Offer.CORD)
+    below = replace(waiting(SectionRole.POCKET, slot.stitches, sized.gauge, Offer.CORD,
                             made=sized.stitches.made),
-                    detail="on their cord", stretch=Stretch.POCKET)
-    return run_of(slot.key, slot.name.capitalize(),
+                    details=(SectionDetail.ON_CORD,), stretch=Stretch.POCKET)
+    return run_of(slot.key, pocket_edge(slot.name),
                   worn([side, below, side],
-                       *(("left", "right") if slot.key == ONE else ("inner", "outer"))))
+                       *((Worn.LEFT, Worn.RIGHT) if slot.key == ONE else (Worn.INNER, Worn.OUTER))))
 
 
 def _with_pockets(tasks: tuple[Task, ...], number: int) -> tuple[Task, ...]:

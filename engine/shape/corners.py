@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from ..core.edge_parts import SectionRole
 from ..pattern.edges import Offer
 from .edging import Section, Zone, begins_level
 
@@ -47,7 +48,8 @@ def squares(sections: Sequence[Section]) -> tuple[Square, ...]:
 
 def _is_hollow(side: Section, foot: Section) -> bool:
     straight = bool(side.runs) and not any(run.stitches for run in side.runs)
-    return straight and foot.offer is Offer.WAITING and side.name == foot.name
+    return (straight and foot.offer is Offer.WAITING and side.role is foot.role
+            and side.role is not SectionRole.OWN)
 
 
 def _juts(front: Section, neck: Section) -> bool:

@@ -1,4 +1,4 @@
-"""An edge as a band meets it: its sections, what can be hung from each, and how long each is."""
+"""The sections of an edge as a band meets them: what can be hung from each, and its length."""
 
 from __future__ import annotations
 
@@ -10,10 +10,17 @@ from itertools import groupby, takewhile
 
 from ..core.counted import Count
 from ..core.counts import Unit
+from ..core.edge_parts import (
+    EndedBand,
+    SectionDetail,
+    SectionRole,
+    Worn,
+)
 from ..core.expression import Difference, Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
-from ..pattern.edges import EdgeShape, Offer
+from ..pattern.edges import Offer
+from ..words.terms import edges as words
 from ..words.terms.working import working
 from .edge_counts import one_for_one, rows_of_edge
 from .profile import Run, length_along, line_along
@@ -55,12 +62,12 @@ class Section:
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     A thread is `tied` into its piece where it ends and a V neck begins, or an armhole does.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
-    [stitches]. `detail` says more of it than its `name` does, for people. `worn` says where it lies
-    on whoever wears it, where another section has its name: "right", "left", "back", "inner".
-    `line` computes the length of a shaped edge.
+    [stitches]. `role` says what it is of the garment; one of the source's, or of an own outline,
+    has its `own` title. `details` say more of it, and `worn` where it lies on whoever wears it,
+    where another section has its role. `line` computes the length of a shaped edge.
     """
 
-    name: str
+    role: SectionRole
     offer: Offer
     places: int
     pitch: Fraction
@@ -76,13 +83,14 @@ class Section:
     half_of: str = ""
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
-    within: str = ""
+    within: EndedBand | None = None
     joins_hem: bool = False
     faced: int = 0
     tied: bool = False
     across: tuple[int, ...] = ()
-    detail: str = ""
-    worn: str = ""
+    own: str = ""
+    details: tuple[SectionDetail, ...] = ()
+    worn: Worn | None = None
     falls: bool = False
     line: Expression | None = None
 
@@ -100,14 +108,19 @@ class Section:
         return self.line or Term(self.taken, many) * Operand(self.pitch, each)
 
     @property
+    def name(self) -> str:
+        """What it is called, for people."""
+        return words.section_name(self.role, self.own)
+
+    @property
     def title(self) -> str:
         """Its name and what waits there, for people."""
-        return f"{self.name}, {self.detail}" if self.detail else self.name
+        return words.section_title(self.name, self.details)
 
     @property
     def called(self) -> str:
         """Its title as no other section of its edge has it: "left front neck, side"."""
-        return f"{self.worn} {self.title}" if self.worn else self.title
+        return words.worn_title(self.worn, self.title)
 
     @property
     def working(self) -> str:
@@ -143,91 +156,43 @@ class Section:
         return tuple(takewhile(lambda wide: wide <= stitches, reversed(self.across)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Corner:
-    """The point of a V: `before` sections lie before it, then one stitch of its `own` or none.
-
-    `steep` is how high either side goes for its width, as lengths.
-    """
-
-    before: int
-    own: bool
-    steep: Fraction
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EdgePath:
-    """A whole edge, its sections in the order in which a band meets them.
-
-    `ends` name its two ends where the source does, `closes` the seam at which those of a round
-    edge meet. `fronts` sections at either end lie along a
-    front of an opening; 0 where the edge is none.
-    `times` says how many of it there are, all alike, where not one: each takes a band.
-    A band along it can be mitred at its `corner`. A `mirrored` one has its first end at the right
-    when its wrong side is towards the knitter, and hangs so.
-    """
-
-    key: str
-    name: str
-    sections: tuple[Section, ...]
-    shape: EdgeShape = EdgeShape.OPEN
-    ends: tuple[str, str] = ("", "")
-    fronts: int = 0
-    times: int = 1
-    corner: Corner | None = None
-    detail: str = ""
-    closes: str = ""
-    mirrored: bool = False
-
-    @property
-    def title(self) -> str:
-        """Its name and where it begins and ends, for people."""
-        return f"{self.name}, {self.detail}" if self.detail else self.name
-
-    @property
-    def ring(self) -> bool:
-        """True where it goes all round an opening."""
-        return self.shape is EdgeShape.ROUND
-
-    @property
-    def places(self) -> int:
-        """Everything that can be hung."""
-        return sum(s.places for s in self.sections)
-
-    @property
-    def length(self) -> Fraction:
-        """Along the fabric [mm]."""
-        return sum((s.length for s in self.sections), Fraction(0))
-
-
-def straight(name: str, rows: int, row: Fraction, *, layers: int = 1,
-             stretch: Stretch = Stretch.GARMENT, detail: str = "",
+def straight(what: SectionRole | str, rows: int, row: Fraction, *, layers: int = 1,
+             stretch: Stretch = Stretch.GARMENT, details: tuple[SectionDetail, ...] = (),
              made: Expression | None = None) -> Section:
     """A straight side of `rows` rows, each `row` high [mm], in so many `layers`.
 
-    `made` is how the rows are counted.
+    It has a role or its own title. `made` is how the rows are counted.
     """
-    through = ", through both layers" if layers > 1 else ""
-    return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows, pitch=row,
+    role, own = _named(what)
+    through = words.THROUGH_BOTH if layers > 1 else ""
+    return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows, pitch=row,
                    length=rows * row, taken=made or Operand(Fraction(rows), Role.ROWS, through),
                    layers=layers, stretch=stretch)
 
 
-def waiting(name: str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
+def _named(what: SectionRole | str) -> tuple[SectionRole, str]:
+    """The role of a section, and its own title where it has one."""
+    return (SectionRole.OWN, what) if isinstance(what, str) else (what, "")
+
+
+def waiting(what: SectionRole | str, stitches: int, gauge: Gauge, offer: Offer = Offer.WAITING, *,
             centre_back: bool = False, waits: str = "", seams: bool = False,
             made: Expression | None = None) -> Section:
     """`stitches` that wait, or were bound off or cast on, hung one for one.
 
     Between `seams` a stitch more waits at either end. `made` is how they are counted.
     """
-    detail = "waiting stitches" if offer is Offer.WAITING else ""
-    return Section(name=name, detail=detail, offer=offer, places=stitches, pitch=gauge.stitch,
-                   length=stitches * gauge.stitch, taken=one_for_one(stitches, made),
-                   centre_back=centre_back, waits=waits, seams=(seams, seams))
+    role, own = _named(what)
+    details = (SectionDetail.WAITING,) if offer is Offer.WAITING else ()
+    return Section(role=role, own=own, details=details, offer=offer, places=stitches,
+                   pitch=gauge.stitch, length=stitches * gauge.stitch,
+                   taken=one_for_one(stitches, made), centre_back=centre_back, waits=waits,
+                   seams=(seams, seams))
 
 
-def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] = (), *,
-           detail: str = "", counted: Count | None = None) -> Section | None:
+def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
+           across: Sequence[int] = (), *, details: tuple[SectionDetail, ...] = (),
+           counted: Count | None = None) -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
 
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
@@ -247,7 +212,9 @@ def shaped(name: str, runs: Iterable[Run], gauge: Gauge, across: Sequence[int] =
     if level:
         taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
                       Note.BOUND_OFF, (str(rows), str(level)))
-    return Section(name=name, detail=detail, offer=Offer.ROWS, places=rows + level, pitch=gauge.row,
+    role, own = _named(what)
+    return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows + level,
+                   pitch=gauge.row,
                    length=length_along(cornered, gauge), taken=taken, runs=runs,
                    line=line_along(cornered, gauge),
                    across=tuple(across[-rows:]) if rows else ())
@@ -263,16 +230,6 @@ def begins_level(section: Section) -> bool:
     return bool(section.runs) and _is_level(section.runs[0])
 
 
-def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
-    """The point of a V whose sides go as `side` does; None where it is level at the bottom."""
-    side = tuple(side)
-    wide = sum(abs(r.stitches) for r in side) * gauge.stitch
-    high = sum(r.rows for r in side) * gauge.row
-    if centre > 1 or not wide or not high:
-        return None
-    return Corner(before=before, own=bool(centre), steep=high / wide)
-
-
 def falling(section: Section | None) -> Section | None:
     """The section as a band meets it that comes down from its top."""
     return section and replace(section, falls=True)
@@ -281,20 +238,3 @@ def falling(section: Section | None) -> Section | None:
 def lying(zone: Zone, sections: Iterable[Section | None]) -> list[Section | None]:
     """The sections, each lying in `zone`."""
     return [None if s is None else replace(s, zone=zone) for s in sections]
-
-
-def run_of(key: str, name: str, sections: Iterable[Section | None], *,
-           detail: str = "", shape: EdgeShape = EdgeShape.OPEN, fronts: int = 0, times: int = 1,
-           corner: Corner | None = None, closes: str = "") -> EdgePath:
-    """An edge of those sections that there are."""
-    return EdgePath(
-        key=key,
-        name=name,
-        detail=detail,
-        sections=tuple(s for s in sections if s is not None),
-        shape=shape,
-        fronts=fronts,
-        times=times,
-        corner=corner,
-        closes=closes,
-    )

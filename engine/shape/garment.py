@@ -26,7 +26,7 @@ from ..sizing.quantities import Quantity
 from ..words.terms.working import meeting_working
 from .bars import Bars, BoundOff, CapTop, Uneven
 from .cloth import Cloth
-from .edging import EdgePath
+from .edge_path import EdgePath
 from .own_corners import OwnCorner
 from .piece import Piece
 from .tasks import Seam, Task

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ..core.edge_parts import Worn
 from ..machine.steps import Side
 from .edging import Section
 from .piece import FRONTS
-
-RIGHT, LEFT = "right", "left"
 
 
 def shoulder_of(piece: str, side: Side) -> str:
@@ -19,10 +18,10 @@ def shoulder_of(piece: str, side: Side) -> str:
     return f"{piece}, {side.value} shoulder"
 
 
-def worn(sections: Sequence[Section | None], first: str, last: str) -> list[Section]:
+def worn(sections: Sequence[Section | None], first: Worn, last: Worn) -> list[Section]:
     """Return the sections of an edge that goes on as it began: those up to its middle lie `first`,
     those behind it `last` as worn. A section in the middle lies on both sides."""
     there = [s for s in sections if s is not None]
     half = len(there) // 2
-    return [replace(s, worn=first if n < half else last if n >= len(there) - half else "")
+    return [replace(s, worn=first if n < half else last if n >= len(there) - half else None)
             for n, s in enumerate(there)]

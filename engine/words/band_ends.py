@@ -26,7 +26,8 @@ class BandEnds:
     """Words for a strip: `edge` is what it goes along, `first` and `last` are its ends.
 
     `first` lies where the layout has its hem. `note` says more of the ends where that is needed.
-    `of_it` is put after `edge` where that is hung: "" where it is called an edge already.
+    `of_it` is put after `edge` where that is hung: "" where it is called an edge already. `at_hem`
+    is true where the first end is a front's hem, and the source gives it no other name.
     """
 
     edge: str
@@ -34,6 +35,7 @@ class BandEnds:
     last: str
     note: str = ""
     of_it: str = "'s edge"
+    at_hem: bool = False
 
 
 def band_ends(plan: BandPlan, front: Side) -> BandEnds:
@@ -45,7 +47,8 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
     ends = _whole_ends(plan, front)
     if plan.part is None:
         return ends
-    return replace(ends, first=plan.part.first or ends.first, last=plan.part.last or ends.last,
+    return replace(ends, at_hem=ends.at_hem and not plan.part.first,
+                   first=plan.part.first or ends.first, last=plan.part.last or ends.last,
                    note=ends.note if plan.part.number == 1 else "")
 
 
@@ -53,10 +56,10 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
     key = plan.band.garment_edge
     if is_front(plan):
         first, last = plan.run.ends
-        return BandEnds(f"{front.value} front", first or "hem", last or "top")
+        return BandEnds(f"{front.value} front", first or "hem", last or "top", at_hem=not first)
     if key == AROUND:
         return BandEnds("front edges and neck", f"{front.value} front's hem",
-                        f"{front.other.value} front's hem")
+                        f"{front.other.value} front's hem", at_hem=True)
     if key == PLACKET:
         return BandEnds(f"{front.value} front", "foot", "neck end",
                         of_it=" edge of the slit, as worn,")

@@ -12,6 +12,7 @@ from ..plan.meeting import Meeting
 from ..plan.pickup import PickUp
 from ..shape.edging import Section
 from .band_ends import BandEnds
+from .terms.edges import ENDED_BANDS
 from .words import counted, joined, needles_said, stitches
 from .workings import rows_taken
 
@@ -168,7 +169,8 @@ def _covered(section: Section) -> str:
     one = section.covered == 1
     what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
         if section.runs else f"{counted(section.covered, 'row')} more above them"
-    return f" {what} {'lies' if one else 'lie'} within the {section.within}, and cannot be hung."
+    within = f"within the {ENDED_BANDS[section.within]}" if section.within else ""
+    return f" {what} {'lies' if one else 'lie'} {within}, and cannot be hung."
 
 
 def from_first(needles: Needles, side: Side) -> str:

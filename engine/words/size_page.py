@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ..markup.html import esc, link
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
+from .band_ends import BandEnds
 from .closings_said import holes_name, lay_fronts
 from .credits import made_by, version_said
 from .words import joined
@@ -82,9 +83,9 @@ def buttons_title(plan: BandPlan) -> str:
     return f"{plan.band.title}, buttons"
 
 
-def buttons_lead(plan: BandPlan, first: str, *, practised: bool) -> str:
+def buttons_lead(plan: BandPlan, ends: BandEnds, *, practised: bool) -> str:
     """How the fronts are laid, and from which end the places are measured, as HTML: a hem lies at
     that of the other front."""
-    end = "either hem" if first == "hem" or first.endswith("'s hem") else f"the {first}"
+    end = "either hem" if ends.at_hem else f"the {ends.first}"
     return (f"<p>{lay_fronts(plan, practised=practised)} Measured along the finished band from "
             f"{end}:</p>")

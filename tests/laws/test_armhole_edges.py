@@ -12,7 +12,8 @@ from walebook.machine.steps import Knit, Side, Step
 from walebook.machine.trace import State
 from walebook.pattern.edges import Offer
 from walebook.pattern.model import Neck
-from walebook.shape.edging import EdgePath, Section, Stretch
+from walebook.shape.edge_path import EdgePath
+from walebook.shape.edging import Section, Stretch
 from walebook.shape.garment import Garment
 from walebook.shape.piece import Piece
 
@@ -107,7 +108,8 @@ def test_an_armhole_has_the_rows_of_its_outermost_stitches(form: str, size: str,
     (under,) = [count.value for _, name, count in made.counts if name == "rows_to_armhole"]
     for worn in ("right", "left"):
         edge, sides = armhole(made, worn)
-        told = {s.worn: rows_of(s) for s in edge.sections if s.offer is Offer.ROWS}
+        told = {s.worn.value: rows_of(s) for s in edge.sections
+                if s.worn and s.offer is Offer.ROWS}
         assert told == {key: rows_at_the_edge(piece, side, under)
                         for key, (piece, side) in sides.items()}, worn
 

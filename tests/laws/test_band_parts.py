@@ -16,9 +16,9 @@ from walebook.machine.steps import Attend, Dial, Increase, Knit, Side
 from walebook.pages.strips import strip_body
 from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from walebook.pattern.model import Fold, Pattern
-from walebook.plan.band_parts import CENTRE_BACK
 from walebook.plan.graded import row_dials
 from walebook.proof.proof import SizeProof, Strip, prove
+from walebook.words.terms.edges import CENTRE_BACK
 
 from tests.laws.bands import pattern
 from tests.whole_collection import collection

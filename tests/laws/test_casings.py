@@ -16,7 +16,8 @@ from walebook.pattern.specs import BandCord, Openings
 from walebook.plan.casings import plan_casing
 from walebook.plan.meeting import PickUpRate, meet
 from walebook.proof.proof import SizeProof, prove
-from walebook.shape.edging import Zone, run_of, waiting
+from walebook.shape.edge_path import run_of
+from walebook.shape.edging import Zone, waiting
 
 from tests.laws.bands import pattern
 

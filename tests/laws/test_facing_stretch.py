@@ -7,11 +7,13 @@ from fractions import Fraction
 
 from hypothesis import given
 from hypothesis import strategies as st
+from walebook.core.edge_parts import SectionRole
 from walebook.fabric.gauge import measure
 from walebook.pattern.edges import EdgeShape
 from walebook.plan.band_counts import plan_band
 from walebook.plan.facing_stretch import MOST, most_stretched
-from walebook.shape.edging import EdgePath, run_of, shaped, waiting
+from walebook.shape.edge_path import EdgePath, run_of
+from walebook.shape.edging import shaped, waiting
 from walebook.shape.profile import Run
 
 from tests.laws.bands import BODY, pattern
@@ -21,9 +23,10 @@ GAUGE = measure((BODY,))
 
 def neck(rows: int, wide: int, behind: int, shape: EdgeShape) -> EdgePath:
     """Two straight sides with stitches that wait between them, and a back that lies level."""
-    side = shaped("front neck", [Run(0, rows, None)], GAUGE)
-    return run_of("neck", "Neck, round", [side, waiting("front neck", wide, GAUGE), side,
-                                          waiting("back neck", behind, GAUGE)], shape=shape)
+    side = shaped(SectionRole.FRONT_NECK, [Run(0, rows, None)], GAUGE)
+    return run_of("neck", "Neck, round", [
+        side, waiting(SectionRole.FRONT_NECK, wide, GAUGE), side,
+        waiting(SectionRole.BACK_NECK, behind, GAUGE)], shape=shape)
 
 
 @given(st.integers(4, 80), st.integers(4, 80), st.integers(4, 80),

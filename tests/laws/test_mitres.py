@@ -14,6 +14,7 @@ from walebook.bed.run import run
 from walebook.catalogue.bands import KINDS
 from walebook.core.counted import Count, stated
 from walebook.core.counts import Unit
+from walebook.core.edge_parts import SectionRole
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.machine.needles import of
@@ -32,15 +33,9 @@ from walebook.plan.sense import check
 from walebook.program.bands import band_program
 from walebook.program.layout import corner_loops, lay_out, sections
 from walebook.proof.proof import Strip, prove
-from walebook.shape.edging import (
-    Corner,
-    EdgePath,
-    Zone,
-    run_of,
-    shaped,
-    straight,
-    waiting,
-)
+from walebook.shape.corners import squares
+from walebook.shape.edge_path import Corner, EdgePath, run_of
+from walebook.shape.edging import Zone, shaped, straight, waiting
 from walebook.shape.profile import Run
 from walebook.words.strip_lead import strip_lead
 
@@ -126,29 +121,41 @@ def test_pairs_follow_the_geometry_as_far_as_every_second_row(rows: int, steep: 
     assert all(b - a >= 2 for a, b in pairwise((0, *made.rows))) and made.rows[-1] < rows
 
 
-def square(own: str, rows: int, waits: int, top: int) -> EdgePath:
+def square(rows: int, waits: int, top: int) -> EdgePath:
     """A square neck: two straight sides, stitches that wait between them, and behind."""
     gauge = measure((BODY,))
-    side = shaped(own, [Run(0, rows, None)], gauge)
+    side = shaped(SectionRole.FRONT_NECK, [Run(0, rows, None)], gauge)
     return run_of("neck", "Neck, round", [
-        side, waiting(own, waits, gauge), side, waiting("back neck", top, gauge)],
-        shape=EdgeShape.ROUND)
+        side, waiting(SectionRole.FRONT_NECK, waits, gauge), side,
+        waiting(SectionRole.BACK_NECK, top, gauge)], shape=EdgeShape.ROUND)
 
 
 def jutting(rows: int, level: int, up: int, back: int) -> EdgePath:
     """Up a front, at its top round a corner along a level neck, and down the other front."""
     gauge = measure((BODY,))
-    neck = shaped("front neck", [Run(level, 0, None), Run(0, up, None)], gauge)
+    neck = shaped(SectionRole.FRONT_NECK, [Run(level, 0, None), Run(0, up, None)], gauge)
     front = replace(straight("front edge", rows, gauge.row), zone=Zone.FRONT)
     return run_of("front_and_neck", "Front and neck", [
-        front, neck, waiting("back neck", back, gauge), neck, front], shape=EdgeShape.FRONT)
+        front, neck, waiting(SectionRole.BACK_NECK, back, gauge), neck, front],
+        shape=EdgeShape.FRONT)
+
+
+@pytest.mark.parametrize("titles", [("rim", "rim"), ("rim", "back"), ("front neck", "front neck")])
+def test_sections_of_one_title_make_no_corner(titles: tuple[str, str]) -> None:
+    """What the designer calls them says nothing; stitches that wait at the foot of a neck do."""
+    side, foot = titles
+    gauge = measure((BODY,))
+    up = shaped(side, [Run(0, 12, None)], gauge)
+    assert up is not None
+    assert squares([up, waiting(foot, 9, gauge)]) == ()
+    assert len(squares(square(12, 9, 20).sections)) == 2
 
 
 @st.composite
 def cornered(draw: st.DrawFn) -> BandPlan:
     """A band along two square corners that point inward, or outward."""
     edge = draw(st.one_of(
-        st.builds(square, st.just("front neck"), st.integers(8, 40), st.integers(4, 40),
+        st.builds(square, st.integers(8, 40), st.integers(4, 40),
                   st.integers(4, 40)),
         st.builds(jutting, st.integers(8, 40), st.integers(2, 12), st.integers(4, 12),
                   st.integers(4, 20))))

@@ -32,7 +32,8 @@ from walebook.proof.proof import Strip, prove
 from walebook.proof.yarn_ends import seams
 from walebook.shape import edging
 from walebook.shape.corners import Square, squares
-from walebook.shape.edging import Section, Stretch, run_of, straight, waiting
+from walebook.shape.edge_path import run_of
+from walebook.shape.edging import Section, Stretch, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import FRONT_EDGE, HEM, RIB, last_row, outline
 from walebook.shape.piece import Piece

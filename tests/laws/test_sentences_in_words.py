@@ -1,7 +1,10 @@
 """Every sentence that a reader of the site sees is made in engine/words/.
 
 Pages say what stands where, drawings draw: a string of three words or more in either is a sentence
-that a translator, or whoever rewords a step, would look for in vain.
+that a translator, or whoever rewords a step, would look for in vain. What is shaped and planned has
+roles: a name of two words or more there is one too. Findings are left out, which are worded where
+they are found: the arguments of `error`, `note` and of what is raised, and functions that return
+findings.
 """
 
 from __future__ import annotations
@@ -68,6 +71,83 @@ def outside() -> set[tuple[str, str]]:
 
 def test_every_sentence_is_made_in_words() -> None:
     assert outside() == UNSEEN
+
+
+NAMED = ("catalogue", "forms", "plan", "shape")
+"""The folders that decide what a garment is: what they name, `words/` is to name."""
+STILL = Path(__file__).with_name("worded_outside.txt")
+"""The functions there that still word something, as "module function"; the list only shrinks."""
+
+
+def refusals() -> set[str]:
+    """What makes a finding: `error`, `note`, and every exception of the engine."""
+    return {"error", "note", "Problem"} | {
+        node.name for path in ENGINE.rglob("*.py")
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.ClassDef) and any(
+            ast.unparse(base).endswith(("Exception", "Error", "Fault"))
+            or ast.unparse(base).startswith("Cannot") for base in node.bases)}
+
+
+def _is_apart(node: ast.AST, refused: set[str]) -> bool:
+    """True for what words a finding, for keys of enumerations, and for what says a type."""
+    if isinstance(node, ast.Raise | ast.Assert):
+        return True
+    if isinstance(node, ast.Call):
+        return ast.unparse(node.func).rpartition(".")[2] in refused
+    if isinstance(node, ast.ClassDef):
+        return any("Enum" in ast.unparse(base) for base in node.bases)
+    return (isinstance(node, ast.FunctionDef) and node.returns is not None
+            and "Problem" in ast.unparse(node.returns))
+
+
+def names(text: str, refused: set[str]) -> Iterator[tuple[str, str]]:
+    """The function, or "" outside any, and the text of every string of two words or more that is
+    neither a finding's nor a key."""
+    tree = ast.parse(text)
+    notes = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+
+    def found(node: ast.AST, within: str) -> Iterator[tuple[str, str]]:
+        types = {getattr(node, "annotation", None), getattr(node, "returns", None)}
+        for child in ast.iter_child_nodes(node):
+            if child in notes or child in types or _is_apart(child, refused):
+                continue
+            name = child.name if isinstance(child, ast.FunctionDef) and not within else within
+            if len(words_of(said := string(child))) >= 2:
+                yield name, said
+            yield from found(child, name)
+
+    yield from found(tree, "")
+
+
+def test_what_is_shaped_and_planned_is_named_in_words() -> None:
+    """A function that names nothing any more is taken from the list."""
+    refused = refusals()
+    found = {f"{path.relative_to(ENGINE).as_posix()} {name}".strip()
+             for folder in NAMED for path in sorted((ENGINE / folder).rglob("*.py"))
+             for name, _ in names(path.read_text(encoding="utf-8"), refused)}
+    assert found == set(STILL.read_text(encoding="utf-8").splitlines())
+
+
+@pytest.mark.parametrize("line", [
+    'return run_of("neck", "Neck", rows, detail="from the hem")',
+    'return f"top of the {side} band"',
+    'return straight("front edge", rows)',
+])
+def test_a_name_outside_is_found(line: str) -> None:
+    found = names(f"def at(rows, side):\n    {line}\n", {"error"})
+    assert {name for name, _ in found} == {"at"}
+
+
+@pytest.mark.parametrize("text", [
+    'def at(rows):\n    return error("no-room", found=f"{rows} of the front edge")\n',
+    'def at(rows) -> list[Problem]:\n    why = "no room at the neck"\n    return no(why)\n',
+    'class Role(Enum):\n    NECK = "front neck"\n',
+    'def at(rows):\n    raise ValueError("no such front edge")\n',
+    'def at(rows: "Sequence of rows") -> "a tuple":\n    """The front edge."""\n',
+])
+def test_findings_keys_and_types_are_no_names(text: str) -> None:
+    assert not list(names(text, {"error"}))
 
 
 @pytest.mark.parametrize("line", [

@@ -28,7 +28,7 @@ from walebook.plan.meeting import PickUpRate, meet
 from walebook.program.waiting import beside_missed, seam_needles
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape import edging
-from walebook.shape.edging import EdgePath
+from walebook.shape.edge_path import EdgePath
 from walebook.shape.ribs import RIBS, fitting
 
 from tests.laws import bands
@@ -171,7 +171,7 @@ def test_every_waiting_stitch_has_a_place_whatever_a_facing_counts(
     section = replace(edging.waiting("back neck", waiting, GAUGE), seams=seams)
     for wide in range(2, 4 * waiting + 1):
         band = Gauge(GAUGE.stitch * wide / 4, GAUGE.row, "")
-        (met,) = meet(EdgePath(key="neck", name="neck", sections=(section,)),
+        (met,) = meet(EdgePath(key="neck", what="neck", sections=(section,)),
                       PickUpRate(body=GAUGE, gauge=band, rule=None, one_for_one=False))
         if met.stitches.value > waiting:
             continue  # then needles between them get a loop from beside
