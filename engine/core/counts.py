@@ -188,8 +188,3 @@ def in_decimals(over: int, under: int, places: int) -> str:
     ones, rest = divmod(abs(size), scale)
     digits = f"{rest:0{places}d}".rstrip("0") if places else ""
     return f"{sign}{ones}.{digits}" if digits else f"{sign}{ones}"
-
-
-def times_said(times: int) -> str:
-    """How often: "twice", "three times", "12 times"."""
-    return {2: "twice", 3: "three times", 4: "four times"}.get(times, f"{times} times")

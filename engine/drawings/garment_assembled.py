@@ -7,7 +7,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlineSpec
-from ..shape.side_levels import end_of, height_to
+from ..shape.side_levels import height_to
+from ..words.terms.edges import end_of_stretch
 from .garment_body import FILLED
 from .garment_chart import laid, tile_of
 from .garment_conventions import FLATTEN, STEP
@@ -98,7 +99,8 @@ def _end(parts: Parts, edge: EdgeOf) -> Node:
     """The upper end of a part of a side."""
     outline = parts.outlines[edge.piece]
     side = _side(parts, edge.piece)
-    high = outline.dimension(height_to(end_of(edge.stretch))) if edge.stretch else None
+    corner = end_of_stretch(edge.stretch.replace("_", " "))
+    high = outline.dimension(height_to(corner)) if edge.stretch else None
     if high is None:
         return side[-1]
     up = hundredths(max(high.start[1], high.end[1]))

@@ -10,7 +10,7 @@ from ..catalogue.pockets import EDGES as POCKETS
 from ..machine.steps import Side
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, FRONT_EDGES, PLACKET
-from ..shape.outline import SLIT_DEPTH
+from ..shape.dimension_names import SLIT_DEPTH
 from ..shape.polygon import Outline
 from .garment_body import FILLED, Body
 from .garment_conventions import BAND_HAIRS, HAIR_SHARE, HAIRS_APART

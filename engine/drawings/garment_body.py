@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from ..catalogue.forms import Construction
 from ..plan.band_order import PLACKET
-from ..shape.outline import MARKS, SLIT_DEPTH
+from ..shape.dimension_names import MARKS, SLIT_DEPTH
 from ..shape.polygon import Outline
 from .darts import dart_marks
 from .garment_chart import laid

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from ..catalogue.forms import Construction
 from ..shape.crowns import QUARTERS
-from ..shape.outline import GATHERED, MARKS, TO_MARK, WEDGED
+from ..shape.dimension_names import GATHERED, MARKS, TO_MARK, WEDGED
 from ..shape.piece import Piece
 from .garment_body import FILLED
 from .garment_chart import laid

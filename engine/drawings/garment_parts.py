@@ -12,7 +12,7 @@ from ..pattern.model import Neck, Pattern
 from ..plan.assemble import Assembled
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
-from ..shape.outline import NECK, SHOULDER, SLIT_DEPTH, TO_UNDERARM, TOP
+from ..shape.dimension_names import NECK, SHOULDER, SLIT_DEPTH, TO_UNDERARM, TOP
 from ..shape.piece import Piece
 from ..shape.polygon import Outline
 from ..shape.profile import Point

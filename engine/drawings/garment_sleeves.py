@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import isqrt
 
 from ..catalogue.forms import Construction
-from ..shape.outline import TO_UNDERARM
+from ..shape.dimension_names import TO_UNDERARM
 from .garment_chart import tile_of
 from .garment_conventions import (
     BEND_SOFT,

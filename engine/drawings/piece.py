@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..shape.outline import NECK
+from ..shape.dimension_names import NECK
 from ..shape.polygon import Dimension
 from ..shape.profile import Point
 from .darts import darts_path
@@ -30,6 +30,7 @@ from .dimensions import (
 )
 from .piece_frame import (
     OVER,
+    Letters,
     PieceFrame,
     beyond_of,
     inside,
@@ -52,7 +53,7 @@ class Drawing:
     labels: tuple[Label, ...]
 
 
-def draw(frame: PieceFrame, letters: Mapping[str, str]) -> Drawing:
+def draw(frame: PieceFrame, letters: Letters) -> Drawing:
     """Return the drawing of a framed piece; `letters` stand for measures, by their names."""
     neck_lines, neck_labels = _inside_neck(frame, letters)
     found = [*_level_lines(frame, letters), *_upright_lines(frame, letters)]
@@ -98,7 +99,7 @@ def _way(frame: PieceFrame) -> str:
     return f'<path stroke-width="1.5" d="{heads}"/>'
 
 
-def _level_lines(frame: PieceFrame, letters: Mapping[str, str]
+def _level_lines(frame: PieceFrame, letters: Letters
                  ) -> Iterator[tuple[DimensionLine, list[Label]]]:
     bottom = frame.y(-frame.outline.low)
     for names, first, step in ((OVER, frame.above - GAP, -ROW),
@@ -111,7 +112,7 @@ def _level_lines(frame: PieceFrame, letters: Mapping[str, str]
                 yield line, [level_label(line, label_middle(frame, line))]
 
 
-def _upright_lines(frame: PieceFrame, letters: Mapping[str, str]
+def _upright_lines(frame: PieceFrame, letters: Letters
                    ) -> Iterator[tuple[DimensionLine, list[Label]]]:
     ends = _ends(frame)
     for side in (-1, 1):
@@ -129,7 +130,7 @@ def _upright_lines(frame: PieceFrame, letters: Mapping[str, str]
             yield line, stacked(x, y, "end" if side < 0 else "start", line.length, line.letter)
 
 
-def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Mapping[str, str],
+def _upright(frame: PieceFrame, d: Dimension, side: int, lane: int, letters: Letters,
              ends: Ends) -> DimensionLine:
     edge = frame.left if side < 0 else frame.right
     return DimensionLine(False, frame.y(d.end[1]), frame.y(d.start[1]),
@@ -167,7 +168,7 @@ def _neck_line(frame: PieceFrame) -> str:
     return f"M{px(frame.x(neck.start[0]))} {y}H{px(frame.x(neck.end[0]))}"
 
 
-def _inside_neck(frame: PieceFrame, letters: Mapping[str, str]
+def _inside_neck(frame: PieceFrame, letters: Letters
                  ) -> tuple[list[DimensionLine], list[Label]]:
     """A neck's depth in the neck itself, its label below."""
     d = inside(frame.outline)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..shape.outline import (
+from ..shape.dimension_names import (
     ABOVE_HEM,
     ABOVE_RIB,
     ABOVE_UNDERARM,
@@ -29,11 +29,14 @@ from ..shape.outline import (
     UNDERARM,
     WEDGED,
     WHOLE,
+    DimensionName,
 )
 from ..shape.polygon import Dimension, Outline
 from ..shape.side_levels import HEIGHT_TO, WIDTH_AT
 from .dimensions import CLEAR, GAP, LANE, ROW, DimensionLine, size_of
 
+Letters = Mapping[DimensionName, str]
+"""The letters that stand for measures in a drawing of all sizes."""
 PAGE = 3200  # the widest drawing [tenths of a pixel], on a page 360 pixels wide
 HIGHEST = 3000
 LARGEST = Fraction(6, 10)  # pixels to the millimetre
@@ -79,7 +82,7 @@ def tenths(mm: Fraction, scale: Fraction) -> int:
     return (2 * over * up + under) // (2 * under)
 
 
-def best_scale(pieces: Iterable[Outline], letters: Mapping[str, str] | None = None) -> Fraction:
+def best_scale(pieces: Iterable[Outline], letters: Letters | None = None) -> Fraction:
     """Return the largest scale at which each of the pieces fits a phone's page.
 
     In pixels to the millimetre, cut off at a thousandth.
@@ -130,13 +133,13 @@ def _outward(dimension: Dimension) -> tuple[int, Fraction]:
     return ASIDE.index(WHOLE if own else dimension.name) - own, dimension.end[1]
 
 
-def under(piece: Outline) -> tuple[str, ...]:
+def under(piece: Outline) -> tuple[DimensionName, ...]:
     """The level measures that are drawn under a piece, those that the source names last."""
     return (*UNDER, *(d.name for d in piece.dimensions
                       if d.is_level and d.name not in (*OVER, *UNDER)))
 
 
-def rows_of(piece: Outline, names: Sequence[str], frame: PieceFrame, letters: Mapping[str, str]
+def rows_of(piece: Outline, names: Sequence[DimensionName], frame: PieceFrame, letters: Letters
           ) -> list[list[Dimension]]:
     """The level measures over or under a piece in rows, none over another's line or label."""
     rows: list[list[Dimension]] = []
@@ -153,7 +156,7 @@ def rows_of(piece: Outline, names: Sequence[str], frame: PieceFrame, letters: Ma
     return rows
 
 
-def _span(d: Dimension, frame: PieceFrame, letters: Mapping[str, str]) -> tuple[int, int]:
+def _span(d: Dimension, frame: PieceFrame, letters: Letters) -> tuple[int, int]:
     line = DimensionLine(True, frame.x(d.start[0]), frame.x(d.end[0]), 0, (0, 0), d.length,
                          letters.get(d.name, ""))
     middle, half = label_middle(frame, line), size_of(line.length, line.letter, True) // 2
@@ -168,7 +171,7 @@ def label_middle(frame: PieceFrame, line: DimensionLine) -> int:
     return max(frame.left + half, min(frame.right - half, line.middle))
 
 
-def _margin(lanes: list[list[Dimension]], letters: Mapping[str, str], beyond: int = 0) -> int:
+def _margin(lanes: list[list[Dimension]], letters: Letters, beyond: int = 0) -> int:
     """The room beside a piece: lanes, or what is `beyond` its edge, then the widest label."""
     if not lanes:
         return max(GAP, beyond)
@@ -181,14 +184,14 @@ def to_labels(lanes: list[list[Dimension]], beyond: int) -> int:
     return max(GAP + LANE * (len(lanes) - 1) + CLEAR, beyond)
 
 
-def beyond_of(piece: Outline, wide: int, letters: Mapping[str, str]) -> int:
+def beyond_of(piece: Outline, wide: int, letters: Letters) -> int:
     """How far the widest label over or under a piece so `wide` reaches past its edges."""
     widest = max(size_of(d.length, letters.get(d.name, ""), True) for d in piece.dimensions
                  if d.is_level)
     return (widest - wide) // 2 + 40
 
 
-def frame_of(piece: Outline, scale: Fraction, letters: Mapping[str, str]) -> PieceFrame:
+def frame_of(piece: Outline, scale: Fraction, letters: Letters) -> PieceFrame:
     wide, high = tenths(piece.width, scale), tenths(piece.height, scale)
     beyond = beyond_of(piece, wide, letters)
     left, right = (_margin(lanes_of(piece, side), letters, beyond) for side in (-1, 1))

@@ -8,20 +8,21 @@ from fractions import Fraction
 from string import ascii_uppercase
 
 from ..catalogue.bands import KINDS
-from ..core.counts import times_said
 from ..core.units import Length
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import esc, items
 from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
+from ..shape.dimension_names import DimensionName
 from ..shape.outline import outline
 from ..shape.polygon import Outline
 from ..words import schematic as words
+from ..words.terms.schedules import times_text
 from .darts import bust_said, darts_said
 from .dimensions import both, labels_svg, px
 from .piece import Drawing, draw
-from .piece_frame import all_drawn, best_scale, frame_of, tenths
+from .piece_frame import Letters, all_drawn, best_scale, frame_of, tenths
 from .pocket_slots import slot_said
 
 Outlines = Mapping[str, tuple[Outline, ...]]
@@ -37,7 +38,7 @@ def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
 
 
 def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, times: int = 1,
-              letters: Mapping[str, str] | None = None) -> str:
+              letters: Letters | None = None) -> str:
     """Return the figure of one piece with all its measures, `scale` in pixels to the mm.
 
     Ids begin with `prefix`. With `letters` (by a measure's name) they stand at the lines, and
@@ -53,8 +54,8 @@ def _lines(drawing: Drawing, prefix: str) -> str:
 
 
 def _figure(piece: Outline, drawing: Drawing, lines: str, prefix: str, times: int,
-            letters: Mapping[str, str]) -> str:
-    name = esc(piece.title) + (f", knitted {times_said(times)}" if times > 1 else "")
+            letters: Letters) -> str:
+    name = esc(piece.title) + (f", knitted {times_text(times)}" if times > 1 else "")
     width, height = px(drawing.width), px(drawing.height)
     return (
         f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {width} {height}" '
@@ -160,12 +161,12 @@ def graded_schematic(proof: Proof, drawn: Outlines, prefix: str = "graded") -> G
     return Graded(
         f'{legend}<div class="wb-schematics">{"".join(figures)}</div>',
         {esc(names[piece.key]): {
-            (letter, name): tuple(_length(pieces.get(piece.key), name)
+            (letter, words.dimension_text(name)): tuple(_length(pieces.get(piece.key), name)
                                   for pieces in by_size.values())
             for name, letter in letters[piece.key].items()} for piece in shown})
 
 
-def _length(piece: Outline | None, name: str) -> Length | None:
+def _length(piece: Outline | None, name: DimensionName) -> Length | None:
     found = piece.dimension(name) if piece else None
     return found.length if found else None
 
@@ -185,11 +186,11 @@ def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[st
     return shown, names
 
 
-def _measures(piece: Outline) -> tuple[tuple[str, Length], ...]:
+def _measures(piece: Outline) -> tuple[tuple[DimensionName, Length], ...]:
     return tuple((d.name, d.length) for d in piece.dimensions)
 
 
-def _letters(pieces: Iterable[Outline]) -> dict[str, dict[str, str]]:
+def _letters(pieces: Iterable[Outline]) -> dict[str, dict[DimensionName, str]]:
     """A letter for every measure that is drawn, running on from piece to piece."""
     supply = (a + b for a in ("", *ascii_uppercase) for b in ascii_uppercase)
     return {piece.key: {d.name: next(supply) for d in all_drawn(piece)} for piece in pieces}
@@ -198,12 +199,14 @@ def _letters(pieces: Iterable[Outline]) -> dict[str, dict[str, str]]:
 # What a caption says
 
 
-def _said(piece: Outline, name: str, letters: Mapping[str, str]) -> str:
+def _said(piece: Outline, name: str, letters: Letters) -> str:
     """The caption: the piece's name and every measure in words, or what the letters mean."""
     if letters:
         return f"<strong>{name}</strong><span class=\"wb-unseen\">: " + ", ".join(
-            f"{letter}\u00a0{measure}" for measure, letter in letters.items()) + "</span>"
-    measured = [f"{d.name[0].upper()}{d.name[1:]}: {both(d.length)}" for d in piece.dimensions]
+            f"{letter}\u00a0{words.dimension_text(measure)}"
+            for measure, letter in letters.items()) + "</span>"
+    named = ((words.dimension_text(d.name), d.length) for d in piece.dimensions)
+    measured = [f"{name[0].upper()}{name[1:]}: {both(length)}" for name, length in named]
     if piece.rib:
         measured.append(words.rib_width(both(piece.rib)))
     measured += map(slot_said, piece.slots)

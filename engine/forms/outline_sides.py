@@ -21,6 +21,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import CountKind, alike, rule
+from ..words.terms.edges import end_of_stretch
 from .measured import SEAM, rows_below, width_of
 from .outline_corners import OutlineCorner
 from .outline_seams import seams_of
@@ -147,7 +148,7 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
             said = said if piece.alike else f"{side.value} {said}"
             before = "" if piece.alike else f"{side.value}_"
             at = label(point, number)
-            yield OwnCorner(f"the end of the {said}" if point.stretch else said,
+            yield OwnCorner(end_of_stretch(said) if point.stretch else said,
                             heights[side][number - 1], (out, out) if piece.alike else None,
                             (f"{before}at_{at}", f"{before}rows_to_{at}"))
 

@@ -15,6 +15,7 @@ from ..core.counts import Unit, decimal, tenth
 from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge
+from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
 from .curves import STEP_ROWS, stepped
 from .profile import How, Profile, in_order, shifted
@@ -136,7 +137,7 @@ class Cap:
         foot, schedule = sum(self.ask.foot), self.slope
         left = self.ask.stitches - 2 * foot
         bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
-        figures = (bound if foot else "", str(self.top), str(self.rows), schedule.said(),
+        figures = (bound if foot else "", str(self.top), str(self.rows), schedule_text(schedule),
                    *map(_mm, (self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
         note = Note.CAP if self.given is None else Note.CAP_GIVEN
         return Count(Noted(self._sought, note, figures), Unit.ROWS)

@@ -8,37 +8,39 @@ from fractions import Fraction
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from .dart_lines import bust_rows, dart_lines, held_lines, tail_line
+from .dimension_names import (
+    ABOVE_HEM,
+    ABOVE_RIB,
+    ABOVE_UNDERARM,
+    ACROSS,
+    ARMHOLE,
+    CAST_ON,
+    FRONT_EDGE,
+    GATHERED,
+    HEM,
+    MARKS,
+    NECK,
+    NECK_DEPTH,
+    RIB,
+    SHOULDER,
+    SLIT_DEPTH,
+    SLOPE,
+    TO_MARK,
+    TO_UNDERARM,
+    TOP,
+    UNDERARM,
+    WEDGED,
+    WHOLE,
+    DimensionName,
+)
 from .heights import heights, hem_height
 from .piece import Ending, Opening, Piece
 from .pocket_slots import slot_spots
-from .polygon import Dimension, Outline
+from .polygon import Outline, dimension_between
 from .profile import Change, How, Point, Profile, joined
 from .ribs import Rib
 from .side_levels import level_measures, seam_ends
 from .walked import QUARTERS, Spot, leaning, petals, walk
-
-CAST_ON = "width at the cast-on edge"
-ABOVE_HEM = "width above the hem"
-ABOVE_RIB = "width above the rib"
-UNDERARM = "width at the underarm"
-ACROSS = "width between the armholes"
-SHOULDER = "shoulder width"
-NECK = "neck width"
-TOP = "width at the top"
-HEM = "hem depth"
-RIB = "rib depth"
-TO_UNDERARM = "height to the underarm"
-ARMHOLE = "armhole depth"
-ABOVE_UNDERARM = "height from the underarm to the top"
-SLOPE = "shoulder slope"
-NECK_DEPTH = "neck depth"
-SLIT_DEPTH = "neck depth, with the slit"
-FRONT_EDGE = "front edge up to the neck"
-TO_MARK = "height to the lower mark"
-MARKS = "height between the marks"
-GATHERED = "height of the gathered top"
-WEDGED = "height of the crown"
-WHOLE = "whole height"
 
 ABOVE = 10 ** 6  # a row above every piece
 
@@ -66,11 +68,11 @@ def outline(piece: Piece, gauge: Gauge) -> Outline:
         return wide[x], high[y]
 
     corners = tuple(map(measured, _without_repeats(shape.corners())))
-    named = [_dimension(name, measured(a), measured(b)) for name, a, b in shape.measures()]
+    named = [dimension_between(name, measured(a), measured(b)) for name, a, b in shape.measures()]
     if hem:
         left = measured(shape.bottom[0])[0]
-        named.append(_dimension(RIB if isinstance(piece.hem, Rib) else HEM, (left, Fraction(0)),
-                                (left, hem)))
+        foot = RIB if isinstance(piece.hem, Rib) else HEM
+        named.append(dimension_between(foot, (left, Fraction(0)), (left, hem)))
     lies = piece.hem.width(piece.stitches.value) if isinstance(piece.hem, Rib) else None
     return Outline(key=piece.key, title=piece.title, corners=corners, hem=hem,
                    dimensions=tuple(d for d in named if d.length.mm > 0),
@@ -104,7 +106,7 @@ def last_row(piece: Piece) -> int:
                    for edge in tops for c in edge.changes))
 
 
-def _lowest(piece: Piece) -> str:
+def _lowest(piece: Piece) -> DimensionName:
     """What the width of a piece's first stitches is called, by the fabric they are in."""
     if piece.hem is None:
         return CAST_ON
@@ -159,7 +161,7 @@ class _Shape:
             yield (left[-1][0] + right[-1][0]) // 2, self.top
         yield from reversed(left[1:])
 
-    def measures(self) -> Iterable[tuple[str, Spot, Spot]]:
+    def measures(self) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         """Every key measure: its name and both ends."""
         yield self.lowest, *self.bottom
         own = self.piece.corners is not None
@@ -193,14 +195,14 @@ class _Shape:
         moved = sum(c.outward for c in changes if c.row < row)
         return self.bottom[side > 0][0] + side * moved * QUARTERS
 
-    def _level(self, name: str, row: int) -> tuple[str, Spot, Spot]:
+    def _level(self, name: DimensionName, row: int) -> tuple[DimensionName, Spot, Spot]:
         return name, (self._x(row, -1), row), (self._x(row, 1), row)
 
-    def _top(self) -> Iterable[tuple[str, Spot, Spot]]:
+    def _top(self) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         if self.left.changes or self.right.changes:
             yield TOP, (self._x(ABOVE, -1), self.top), (self._x(ABOVE, 1), self.top)
 
-    def _widths(self) -> Iterable[tuple[str, Spot, Spot]]:
+    def _widths(self) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         underarm, hold = self._underarm(), self._hold()
         shaped = any(c.row < (underarm or 0) for c in self._side())
         if underarm is not None and shaped:
@@ -211,7 +213,7 @@ class _Shape:
             yield self._level(ACROSS, hold)
         yield from self._neck_widths(hold)
 
-    def _neck_widths(self, hold: int | None) -> Iterable[tuple[str, Spot, Spot]]:
+    def _neck_widths(self, hold: int | None) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         inner = self._inner()
         if inner is not None:
             if hold is not None:
@@ -229,7 +231,7 @@ class _Shape:
     def _hold(self) -> int | None:
         return next((c.row for c in self._side() if c.how is How.HOLD), None)
 
-    def _heights(self) -> Iterable[tuple[str, Spot, Spot]]:
+    def _heights(self) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         underarm, hold = self._underarm(), self._hold()
         if underarm is not None:
             x = self._x(underarm, self.seam)
@@ -246,7 +248,7 @@ class _Shape:
         elif not self.alike:
             yield from self._front()
 
-    def _rests(self) -> Iterable[tuple[str, Spot, Spot]]:
+    def _rests(self) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         """The heights of a piece without armholes: its marks, and what is gathered."""
         x, at = self.bottom[1][0], 0
         if self.is_plain:
@@ -257,7 +259,7 @@ class _Shape:
             shaped = self.closes or self._side() or self.piece.quarters
             yield WEDGED if shaped else GATHERED, (x, self.crown), (x, self.top)
 
-    def _front(self) -> Iterable[tuple[str, Spot, Spot]]:
+    def _front(self) -> Iterable[tuple[DimensionName, Spot, Spot]]:
         edge = self.edge(-self.seam)
         x = self.bottom[self.seam < 0][0]
         begins = max((y for at, y in edge if at == x), default=0)
@@ -284,11 +286,6 @@ def _alike(left: Profile, right: Profile) -> bool:
 
 def _in_order(a: Spot, b: Spot) -> tuple[Spot, Spot]:
     return (a, b) if a <= b else (b, a)
-
-
-def _dimension(name: str, start: Point, end: Point) -> Dimension:
-    level = start[1] == end[1]
-    return Dimension(name, start, end, Length(abs(end[not level] - start[not level])))
 
 
 def _without_repeats(spots: Iterable[Spot]) -> tuple[Spot, ...]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import lcm
 
 from ..core.units import Length
+from .dimension_names import DimensionName
 from .profile import Point
 
 
@@ -25,7 +26,7 @@ def extremes(figures: Sequence[Fraction]) -> tuple[Fraction, Fraction]:
 class Dimension:
     """A measure of a piece by name, between two points that share their height or their x."""
 
-    name: str
+    name: DimensionName
     start: Point
     end: Point
     length: Length
@@ -34,6 +35,12 @@ class Dimension:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "is_level", self.start[1] == self.end[1])
+
+
+def dimension_between(name: DimensionName, start: Point, end: Point) -> Dimension:
+    """Return the measure between two points that share their height or their x."""
+    level = start[1] == end[1]
+    return Dimension(name, start, end, Length(abs(end[not level] - start[not level])))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +94,6 @@ class Outline:
         """From its leftmost to its rightmost point [mm]."""
         return self.right - self.left
 
-    def dimension(self, name: str) -> Dimension | None:
+    def dimension(self, name: DimensionName) -> Dimension | None:
         """The measure called `name`; None where the piece has none."""
         return next((d for d in self.dimensions if d.name == name), None)

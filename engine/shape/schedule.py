@@ -1,4 +1,4 @@
-"""On which rows to shape: events spread over rows, and the schedule said in the trade's words.
+"""On which rows to shape: events spread over rows.
 
 Sources: Slipped Stitches, "Baby sweater design: raglan sleeve" (C08); Lynne Vogel (author
 inferred), "Twisted Sisters Knit Sweaters" (C09); a reprinted handbook, "Knit Perfect" (G06); a yarn
@@ -21,6 +21,7 @@ from typing import NamedTuple
 
 from ..core.expression import Expression, Operand, Sum, plain
 from ..core.operands import Role
+from ..words.terms.schedules import MANY
 from .even_gaps import AnyNumber, EvenGaps, Finish, Remainder, even_gaps, number
 from .profile import Change, How
 
@@ -70,13 +71,13 @@ class Schedule:
         if self.gaps:
             return self.gaps.made
         used = (self.first or 0) + sum(b.rows for b in self.blocks)
-        told: Iterable[tuple[int, int]] = self.blocks
-        if len(self.blocks) > _MANY:
+        each: Iterable[tuple[int, int]] = self.blocks
+        if len(self.blocks) > MANY:
             gaps = Counter({every: 0 for every, _ in self.blocks})
             for every, times in self.blocks:
                 gaps[every] += times
-            told = gaps.items()
-        blocks = (plain(times) * plain(every) for every, times in told)
+            each = gaps.items()
+        blocks = (plain(times) * plain(every) for every, times in each)
         ends = (Operand(Fraction(rows), role) for rows, role in (
             (self.first or 0, Role.ROWS_BEFORE), (self.rows - used, Role.ROWS_AFTER)) if rows)
         return Sum((*blocks, *ends))
@@ -96,55 +97,20 @@ class Schedule:
             at += every * times
         return tuple(rows)
 
+    @property
+    def takes_turns(self) -> bool:
+        """True for two gaps that alternate from the start, often enough to be said so."""
+        return _takes_turns([b.every for b in self.blocks for _ in range(b.times)])
+
     def changes(self, how: How, stitches: int = 1) -> tuple[Change, ...]:
         """The events as changes of one edge, `stitches` each."""
         return tuple(Change(row, stitches, how) for row in self.event_rows)
 
-    def said(self, what: str = "decrease 1 stitch", where: str = "at each end",
-             above: int = 0) -> str:
-        """The schedule in words: "decrease 1 stitch at each end of every 6th row 5 times".
-
-        Single rows are named by the row counter, which reads `above` where the schedule starts.
-        """
-        link = f"{what} {where} of" if where else f"{what} on"
-        again = "of" if where else "on"
-        return f"{link} {f', then {again} '.join(_parts(self, above))}" if self.events else "plain"
-
-
-_MANY = 3  # blocks that are still followed when read aloud
-
-
-def _parts(schedule: Schedule, above: int) -> list[str]:
-    blocks, first = schedule.blocks, schedule.first
-    if schedule.events == 1:
-        return [f"row {schedule.event_rows[0] + above}"]
-    opening = [] if first is None else [f"row {first + above}"]
-    if len(blocks) <= _MANY:
-        return opening + [f"{every_said(every)} {times_said(times)}" for every, times in blocks]
-    if _takes_turns([b.every for b in blocks for _ in range(b.times)]):
-        two = f"{every_said(blocks[0].every)} and {every_said(blocks[1].every)}"
-        return [*opening, f"{two} alternately, {len(blocks)} times in all"]
-    rows = [str(row + above) for row in schedule.event_rows]
-    return [f"rows {', '.join(rows[:-1])} and {rows[-1]}"]
-
 
 def _takes_turns(gaps: Sequence[int]) -> bool:
     """True for two gaps that alternate from the start, often enough to be said so."""
-    return (len(gaps) > _MANY and gaps[0] != gaps[1]
+    return (len(gaps) > MANY and gaps[0] != gaps[1]
             and all(gap == gaps[i % 2] for i, gap in enumerate(gaps)))
-
-
-def every_said(rows: int) -> str:
-    """Return "every row", "every 6th row"."""
-    if rows == 1:
-        return "every row"
-    ending = {1: "st", 2: "nd", 3: "rd"}.get(rows % 10, "th")
-    return f"every {rows}{'th' if rows % 100 in (11, 12, 13) else ending} row"
-
-
-def times_said(number: int) -> str:
-    """Return "once", "twice", "5 times"."""
-    return {1: "once", 2: "twice"}.get(number, f"{number} times")
 
 
 def schedule_of(event_rows: Iterable[int], rows: int) -> Schedule:

@@ -4,23 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from .dimension_names import DimensionKind, DimensionName
 from .piece import Piece
 from .walked import QUARTERS
 
 Spot = tuple[int, int]  # quarters of a stitch, rows
 HIP, WAIST = "hip", "waist"
-WIDTH_AT = {HIP: "width at the hip", WAIST: "width at the waist"}
-HEIGHT_TO = {HIP: "height to the hip", WAIST: "height to the waist"}
+WIDTH_AT = {HIP: DimensionName(DimensionKind.HIP_WIDTH),
+            WAIST: DimensionName(DimensionKind.WAIST_WIDTH)}
+HEIGHT_TO = {HIP: DimensionName(DimensionKind.TO_HIP), WAIST: DimensionName(DimensionKind.TO_WAIST)}
 
 
-def height_to(corner: str) -> str:
-    """What the height of a corner of an own outline is called."""
-    return f"height to {corner}"
-
-
-def end_of(stretch: str) -> str:
-    """What the corner is called at which a part of an edge ends."""
-    return f"the end of the {stretch.replace('_', ' ')}"
+def height_to(corner: str) -> DimensionName:
+    """Return the height of a corner of an own outline."""
+    return DimensionName(DimensionKind.TO_CORNER, corner)
 
 
 def seam_ends(piece: Piece) -> int:
@@ -34,7 +31,7 @@ def seam_ends(piece: Piece) -> int:
 
 
 def level_measures(piece: Piece, place: Callable[[int, int], int], seam: int
-                   ) -> Iterable[tuple[str, Spot, Spot]]:
+                   ) -> Iterable[tuple[DimensionName, Spot, Spot]]:
     """Yield the width of each level, where it is not that of the cast-on edge, and its height, by
     name and both ends.
 
@@ -52,7 +49,7 @@ def level_measures(piece: Piece, place: Callable[[int, int], int], seam: int
 
 
 def _corners(piece: Piece, place: Callable[[int, int], int], seam: int
-             ) -> Iterable[tuple[str, Spot, Spot]]:
+             ) -> Iterable[tuple[DimensionName, Spot, Spot]]:
     """The width at each corner of an own outline, where it is another than below, and the height
     of each row that has one; of the top there are both already."""
     left, right, high, wide = place(0, -1), place(0, 1), {0, piece.rows}, 0
@@ -62,7 +59,8 @@ def _corners(piece: Piece, place: Callable[[int, int], int], seam: int
             ends = left - QUARTERS * out[0], right + QUARTERS * out[1]
             x = ends[seam > 0]
             if sum(out) != wide:
-                yield f"width at {name}", (ends[0], row), (ends[1], row)
+                width = DimensionName(DimensionKind.CORNER_WIDTH, name)
+                yield width, (ends[0], row), (ends[1], row)
             wide = sum(out)
         if row not in high:
             yield height_to(name), (x, 0), (x, row)

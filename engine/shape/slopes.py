@@ -13,10 +13,11 @@ from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
 from ..fabric.gauge import rows_along
 from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
+from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
 from .garment import CannotShape, Cut
 from .profile import How
-from .schedule import Schedule, every_said, schedule_of, spread_events, times_said
+from .schedule import Schedule, schedule_of, spread_events
 
 REMAINDERS: Mapping[Order, Remainder] = {
     Order.FAST_FIRST: Remainder.SHORTER_FIRST, Order.SLOW_FIRST: Remainder.LONGER_FIRST,
@@ -220,7 +221,7 @@ def _mixed(every: tuple[int, ...], times: int, rows: int) -> tuple[int, ...]:
 
 def _counts_that_fit(rest: int, rates: int) -> str:
     if rest > 0:
-        return (f"Write {times_said(rest)} in the last rate, or leave its times out: they then "
+        return (f"Write {once_text(rest)} in the last rate, or leave its times out: they then "
                 "follow from the measures in every size.")
     before = "the rates before the last" if rates > 1 else "the rate"
     return f"Write {before} fewer times, by {1 - rest} in all, or change the measures."
@@ -238,11 +239,11 @@ def _that_fits(rates: Sequence[Rate], room: int) -> str:
         fast, slow = before[-1].every[0], last.every[0]
         more = -(-short // (slow - fast)) if slow > fast else last.times + 1
         if more <= last.times:
-            return f"Write {every_said(fast)} {times_said((before[-1].times or 0) + more)}."
+            return f"Write {every_text(fast)} {once_text((before[-1].times or 0) + more)}."
     over = room - sum(map(_rows_of, before))
     if last.times and over >= last.times:
-        return (f"Write {every_said(over // last.times)} in the last rate, or leave its rows out: "
-                f"\"then {times_said(last.times)}\" takes as many as fit.")
+        return (f"Write {every_text(over // last.times)} in the last rate, or leave its rows out: "
+                f"\"then {once_text(last.times)}\" takes as many as fit.")
     return ""
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 
 from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.pockets import EDGES, ONE
-from ..core.counts import times_said
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
 from ..plan.assemble import PAIRS
@@ -15,6 +14,7 @@ from ..plan.band_order import AROUND, PLACKET
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
 from .closings_said import holes_name
+from .terms.schedules import times_text
 from .words import counted, stitches
 
 HEM = "hem"  # the key of a lower edge that is rows, called so: "lower edge"
@@ -134,7 +134,7 @@ def strip_title(strip: Strip) -> str:
         return f"{band.title}, part {part.number} of {part.of}"
     if not is_front(strip.plan) and band.garment_edge not in PAIRS:
         times = strip.plan.run.times
-        return f"{band.title}, worked {times_said(times)}" if times > 1 else band.title
+        return f"{band.title}, worked {times_text(times)}" if times > 1 else band.title
     name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
     if band.buttonholes:
         what = holes_name(strip.plan)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..core.counts import times_said
 from ..markup.html import esc
 from ..shape.bars import BoundOff
 from ..shape.garment import Join, Kindred
@@ -13,6 +12,7 @@ from ..shape.tasks import Folded, NamedBand, Sewing, Task
 from .bands_named import named
 from .explained import why
 from .lengths import to_sew
+from .terms.schedules import times_text
 from .words import counted, stitches
 
 _HOW = {Sewing.ROWS: "row to row, a stitch in", Sewing.STITCHES: "stitch to stitch",
@@ -89,7 +89,7 @@ def eased(join: Join) -> str:
 def _often(times: int, at_top: bool) -> str:
     """How often, and where: a row more is the last one, below what is bound off a row later."""
     if times > 1:
-        return f"{times_said(times)}, spread evenly"
+        return f"{times_text(times)}, spread evenly"
     return "once, just below the bound-off stitches" if at_top else "once, in the middle"
 
 

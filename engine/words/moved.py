@@ -13,6 +13,7 @@ from ..plan.pickup import PickUp
 from ..shape.profile import Profile
 from ..shape.schedule import schedule_of
 from .terms.operands import WORDS, FigureForm
+from .terms.schedules import schedule_text
 from .terms.spelled import figure
 from .words import counted
 from .workings import rows_taken
@@ -52,7 +53,7 @@ def edge_shaped(edge: Profile) -> str:
     said = []
     for how, many in kinds:
         rows = sorted({c.row for c in edge.changes if (c.how, c.stitches) == (how, many)})
-        said.append(schedule_of(rows, edge.rows).said(f"{how.value} {many}", ""))
+        said.append(schedule_text(schedule_of(rows, edge.rows), f"{how.value} {many}", ""))
     return "; ".join(said) or "straight"
 
 

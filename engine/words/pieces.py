@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from ..core.counts import times_said
 from ..proof.proof import KnittedPiece
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
+from .terms.schedules import times_text
 from .words import counted, needles_said, stitches
 
 
 def piece_title(piece: Piece, times: int) -> str:
     """The heading of a piece: "Back", "Sleeve, knitted twice"."""
-    again = f", knitted {times_said(times)}" if times > 1 else ""
+    again = f", knitted {times_text(times)}" if times > 1 else ""
     return f"{piece.title}{again}"
 
 
@@ -23,7 +23,7 @@ def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "
     wide = f" At its widest it takes {counted(widest, 'needle')}." if widest > len(start) else ""
     if widest == len(start.stretch) > len(start):
         wide = f" With those left out of work it takes {counted(widest, 'needle')}."
-    again = f" Knit all of it {times_said(times)}; the pieces are alike." if times > 1 else ""
+    again = f" Knit all of it {times_text(times)}; the pieces are alike." if times > 1 else ""
     where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
     made = " It is knitted in stocking stitch." if plain else ""
     when = "above its rib" if isinstance(knitted.piece.hem, Rib) else "to begin with"

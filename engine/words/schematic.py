@@ -2,10 +2,50 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..markup.html import esc
+from ..shape.dimension_names import DimensionKind, DimensionName
 from ..shape.foot import Foot
 from ..shape.polygon import Outline
 from ..shape.ribs import Rib
+
+DIMENSIONS: Mapping[DimensionKind, str] = {
+    DimensionKind.CAST_ON: "width at the cast-on edge",
+    DimensionKind.ABOVE_HEM: "width above the hem",
+    DimensionKind.ABOVE_RIB: "width above the rib",
+    DimensionKind.UNDERARM: "width at the underarm",
+    DimensionKind.ACROSS: "width between the armholes",
+    DimensionKind.SHOULDER: "shoulder width",
+    DimensionKind.NECK: "neck width",
+    DimensionKind.TOP: "width at the top",
+    DimensionKind.HEM: "hem depth",
+    DimensionKind.RIB: "rib depth",
+    DimensionKind.TO_UNDERARM: "height to the underarm",
+    DimensionKind.ARMHOLE: "armhole depth",
+    DimensionKind.ABOVE_UNDERARM: "height from the underarm to the top",
+    DimensionKind.SLOPE: "shoulder slope",
+    DimensionKind.NECK_DEPTH: "neck depth",
+    DimensionKind.SLIT_DEPTH: "neck depth, with the slit",
+    DimensionKind.FRONT_EDGE: "front edge up to the neck",
+    DimensionKind.TO_MARK: "height to the lower mark",
+    DimensionKind.MARKS: "height between the marks",
+    DimensionKind.GATHERED: "height of the gathered top",
+    DimensionKind.WEDGED: "height of the crown",
+    DimensionKind.WHOLE: "whole height",
+    DimensionKind.HIP_WIDTH: "width at the hip",
+    DimensionKind.WAIST_WIDTH: "width at the waist",
+    DimensionKind.TO_HIP: "height to the hip",
+    DimensionKind.TO_WAIST: "height to the waist",
+    DimensionKind.CORNER_WIDTH: "width at {corner}",
+    DimensionKind.TO_CORNER: "height to {corner}",
+}
+
+
+def dimension_text(name: DimensionName) -> str:
+    """What a measure of a piece is called."""
+    return DIMENSIONS[name.what].format(corner=name.corner)
+
 
 
 def on_paper(smaller: str) -> str:

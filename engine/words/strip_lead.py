@@ -6,7 +6,6 @@ Source: Mary Anne Oger, "Button detail" (B11).
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..core.counts import times_said
 from ..fabric.arrangement import repeat_said
 from ..markup.html import esc, link
 from ..pattern.model import Pattern
@@ -17,6 +16,7 @@ from .band_ends import band_ends
 from .closings_said import about_closing, holes_name
 from .corners import corners_turned
 from .rolling import rolls_said
+from .terms.schedules import times_text
 from .words import joined, stitches
 
 
@@ -73,7 +73,7 @@ def _graded(plan: BandPlan) -> str:
 def _again(strip: Strip) -> str:
     """An edge that is there more than once, such as the cuff of a pair, takes a band each."""
     times, edge = strip.plan.run.times, band_ends(strip.plan, strip.front).edge
-    return f" Work all of it {times_said(times)}, once for each {esc(edge)}; the bands are alike." \
+    return f" Work all of it {times_text(times)}, once for each {esc(edge)}; the bands are alike." \
         if times > 1 else ""
 
 

@@ -19,8 +19,7 @@ from walebook.fabric.gauge import Gauge, measure
 from walebook.pattern.model import Fold, Neck
 from walebook.program.band import MAIN
 from walebook.proof.proof import KnittedPiece
-from walebook.shape.heights import closing_rows
-from walebook.shape.outline import (
+from walebook.shape.dimension_names import (
     ABOVE_HEM,
     ACROSS,
     ARMHOLE,
@@ -35,10 +34,9 @@ from walebook.shape.outline import (
     TOP,
     UNDERARM,
     WHOLE,
-    Outline,
-    last_row,
-    outline,
 )
+from walebook.shape.heights import closing_rows
+from walebook.shape.outline import Outline, last_row, outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
 from wardrobe import BODIES, BODY, SIZES, pattern, proved

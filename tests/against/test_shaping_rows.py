@@ -17,6 +17,7 @@ from walebook.shape.schedule import (
     spread_events,
     stacked,
 )
+from walebook.words.terms.schedules import schedule_text
 
 DIRECT = ("R01", "R02", "R03", "R05", "R06", "R07", "R12", "R13")
 
@@ -118,7 +119,7 @@ def test_the_first_event_on_a_chosen_row(case):
     assert schedule.rows - schedule.event_rows[-1] == wanted["plain_rows"]
     assert said["cast_on"] + 2 == wanted["sts_after_first"]
     assert said["cast_on"] + 2 * schedule.events == wanted["end_sts"]
-    assert schedule.said("increase 1 stitch") == (
+    assert schedule_text(schedule, "increase 1 stitch") == (
         "increase 1 stitch at each end of row 9, then of every 4th row 10 times"
     )
 
@@ -154,7 +155,7 @@ def test_even_rows_only_alternate_six_and_four(case):
     schedule = spread_events(2 * repeats, 10 * repeats, grid=2, remainder=Remainder.MIXED)
     gaps = [b - a for a, b in pairwise((0, *schedule.event_rows))]
     assert gaps == [6, 4] * repeats
-    assert schedule.said() == (
+    assert schedule_text(schedule) == (
         "decrease 1 stitch at each end of every 6th row and every 4th row alternately, "
         "26 times in all"
     )

@@ -32,10 +32,11 @@ from walebook.proof.proof import Strip, prove
 from walebook.proof.yarn_ends import seams
 from walebook.shape import edging
 from walebook.shape.corners import Square, squares
+from walebook.shape.dimension_names import FRONT_EDGE, HEM, RIB
 from walebook.shape.edge_path import run_of
 from walebook.shape.edging import Section, Stretch, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
-from walebook.shape.outline import FRONT_EDGE, HEM, RIB, last_row, outline
+from walebook.shape.outline import last_row, outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How, Run
 from walebook.shape.ribs import Rib

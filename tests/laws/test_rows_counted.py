@@ -13,8 +13,9 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Knit
 from walebook.pattern.model import Neck
 from walebook.program.band import MAIN
+from walebook.shape.dimension_names import NECK_DEPTH
 from walebook.shape.garment import CannotShape, Garment
-from walebook.shape.outline import NECK_DEPTH, outline
+from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
 
 from tests.laws import pieces

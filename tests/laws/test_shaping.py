@@ -37,6 +37,7 @@ from walebook.shape.profile import (
 from walebook.shape.raglan import raglan
 from walebook.shape.schedule import Block, Schedule, schedule_of, spread_events, stacked
 from walebook.shape.shoulders import HeldShoulder, Wrap, held_steps, shoulder_steps
+from walebook.words.terms.schedules import schedule_text
 
 from tests.laws.recomputed import value
 
@@ -159,7 +160,7 @@ def test_the_words_say_what_is_worked(spread):
     events, rows, asked = spread
     schedule = spread_events(events, rows, **asked)
     for where in ("at each end", ""):
-        assert _read(schedule.said("bind off", where)) == list(schedule.event_rows)
+        assert _read(schedule_text(schedule, "bind off", where)) == list(schedule.event_rows)
 
 
 @given(st.sets(st.integers(0, 80), max_size=20), st.integers(80, 99), st.integers(1, 5))
@@ -176,10 +177,11 @@ def test_the_trades_own_sentence():
     # the wording asked of the project: "decrease 1 stitch at each end of every 6th row 5 times,
     # then every 8th row 4 times"
     schedule = Schedule(62, (Block(6, 5), Block(8, 4)))
-    assert schedule.said() == (
+    assert schedule_text(schedule) == (
         "decrease 1 stitch at each end of every 6th row 5 times, then of every 8th row 4 times"
     )
-    assert Schedule(9, (Block(2, 1),)).said(above=40) == "decrease 1 stitch at each end of row 42"
+    assert schedule_text(Schedule(9, (Block(2, 1),)), above=40) == (
+        "decrease 1 stitch at each end of row 42")
 
 
 @pytest.mark.parametrize(

@@ -30,7 +30,7 @@ from walebook.forms.registry import FORMS
 from walebook.pattern.model import Pattern
 from walebook.plan.assemble import Assembled
 from walebook.proof.proof import SizeProof, _assemble_all
-from walebook.shape.outline import ABOVE_UNDERARM, GATHERED, NECK_DEPTH, WHOLE
+from walebook.shape.dimension_names import ABOVE_UNDERARM, GATHERED, NECK_DEPTH, WHOLE
 
 from tests.laws.sketches import Drawn, Point, drawn, sketches
 from tests.laws.test_any_source import read

@@ -10,7 +10,8 @@ from walebook.fabric.gauge import Gauge
 from walebook.pattern.edges import Offer
 from walebook.pattern.model import CollarSpec, Neck, Pattern
 from walebook.proof.proof import prove
-from walebook.shape.outline import NECK_DEPTH, outline
+from walebook.shape.dimension_names import NECK_DEPTH
+from walebook.shape.outline import outline
 
 from tests.against import wardrobe
 from tests.site.garments import made_up

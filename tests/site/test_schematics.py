@@ -30,6 +30,7 @@ from walebook.pages.overview_tables import measures_table
 from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.outline import Outline, outline
+from walebook.words.schematic import dimension_text
 
 from tests.against.wardrobe import BODIES, BODY, SIZES, pattern, proved
 from tests.whole_collection import collection
@@ -271,7 +272,7 @@ def test_a_caption_says_every_measure_in_words_and_in_both_units(form, neck):
         caption = figure.find("figcaption")
         text = "".join(caption.itertext())
         for d in piece.dimensions:
-            assert f"{d.name[1:]}: {d.length}" in text
+            assert f"{dimension_text(d.name)[1:]}: {d.length}" in text
         assert caption.findall(".//li") and len(caption.findall(".//li")) == len(piece.dimensions)
 
 
@@ -328,7 +329,8 @@ def test_letters_of_the_graded_drawing_have_a_row_with_every_size(form, neck):
         for unit, (what, *values) in rows:
             said = what.removesuffix(f" [{unit}]")
             for pieces, value in zip(by_size, values, strict=True):
-                length = pieces[title.partition(" (")[0]].dimension(said.partition(" ")[2]).length
+                length = next(d.length for d in pieces[title.partition(" (")[0]].dimensions
+                              if dimension_text(d.name) == said.partition(" ")[2])
                 printed = length.in_cm() if unit == "cm" else length.in_inches()
                 assert value == printed.rpartition(" ")[0]
             assert said in caption

@@ -137,6 +137,11 @@ def path_title(what: PathName | str, span: PathSpan | tuple[str, str] | None) ->
     return f"{path_name(what)}, from {first} to {last}"
 
 
+def end_of_stretch(stretch: str) -> str:
+    """Return what the corner is called at which a part of an edge ends."""
+    return f"the end of the {stretch}"
+
+
 def named_edge(key: str) -> str:
     """Return what an edge of the source is called that is one section, which has its name too."""
     return f"{key} edge"

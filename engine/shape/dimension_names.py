@@ -1,0 +1,71 @@
+"""What the measures of a piece are: typed names, which words/schematic.py words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class DimensionKind(Enum):
+    """What of a piece a dimension measures."""
+
+    CAST_ON = "cast on"
+    ABOVE_HEM = "above hem"
+    ABOVE_RIB = "above rib"
+    UNDERARM = "underarm"
+    ACROSS = "across"
+    SHOULDER = "shoulder"
+    NECK = "neck"
+    TOP = "top"
+    HEM = "hem"
+    RIB = "rib"
+    TO_UNDERARM = "to underarm"
+    ARMHOLE = "armhole"
+    ABOVE_UNDERARM = "above underarm"
+    SLOPE = "slope"
+    NECK_DEPTH = "neck depth"
+    SLIT_DEPTH = "slit depth"
+    FRONT_EDGE = "front edge"
+    TO_MARK = "to mark"
+    MARKS = "marks"
+    GATHERED = "gathered"
+    WEDGED = "wedged"
+    WHOLE = "whole"
+    HIP_WIDTH = "hip width"
+    WAIST_WIDTH = "waist width"
+    TO_HIP = "to the hip"
+    TO_WAIST = "to the waist"
+    CORNER_WIDTH = "corner width"  # of an own outline
+    TO_CORNER = "to a corner"
+
+
+@dataclass(frozen=True, slots=True)
+class DimensionName:
+    """What a dimension measures; of one at a corner of an own outline also which corner."""
+
+    what: DimensionKind
+    corner: str = ""
+
+
+CAST_ON = DimensionName(DimensionKind.CAST_ON)
+ABOVE_HEM = DimensionName(DimensionKind.ABOVE_HEM)
+ABOVE_RIB = DimensionName(DimensionKind.ABOVE_RIB)
+UNDERARM = DimensionName(DimensionKind.UNDERARM)
+ACROSS = DimensionName(DimensionKind.ACROSS)
+SHOULDER = DimensionName(DimensionKind.SHOULDER)
+NECK = DimensionName(DimensionKind.NECK)
+TOP = DimensionName(DimensionKind.TOP)
+HEM = DimensionName(DimensionKind.HEM)
+RIB = DimensionName(DimensionKind.RIB)
+TO_UNDERARM = DimensionName(DimensionKind.TO_UNDERARM)
+ARMHOLE = DimensionName(DimensionKind.ARMHOLE)
+ABOVE_UNDERARM = DimensionName(DimensionKind.ABOVE_UNDERARM)
+SLOPE = DimensionName(DimensionKind.SLOPE)
+NECK_DEPTH = DimensionName(DimensionKind.NECK_DEPTH)
+SLIT_DEPTH = DimensionName(DimensionKind.SLIT_DEPTH)
+FRONT_EDGE = DimensionName(DimensionKind.FRONT_EDGE)
+TO_MARK = DimensionName(DimensionKind.TO_MARK)
+MARKS = DimensionName(DimensionKind.MARKS)
+GATHERED = DimensionName(DimensionKind.GATHERED)
+WEDGED = DimensionName(DimensionKind.WEDGED)
+WHOLE = DimensionName(DimensionKind.WHOLE)
