@@ -99,8 +99,10 @@ class CordSpec:
 class BandCord(CordSpec):
     """A cord through a casing, out at two `openings` in the middle of the section `at`.
 
-    Without a name they lie in the middle of the front, or of the band.
+    Without a name they lie in the middle of the front, or of the band. An edge that is not the
+    garment's lies `below_neck` where the source says so, else at head or neck.
     """
 
     openings: Openings = Openings.EYELETS
     at: str = ""
+    below_neck: bool = False

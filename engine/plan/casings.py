@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -23,8 +22,6 @@ from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_en
 from .meeting import Meeting, all_stitches
 
 AT_THE_HEAD = (EdgeRole.NECK, EdgeRole.AROUND, EdgeRole.PLACKET, EdgeRole.BRIM)
-# Words of an edge that the source gives itself by which it lies at hood, head, neck or throat.
-_HEAD = re.compile(r"neck|hood|head|throat|collar", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,30 +58,33 @@ def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}",
                       remedy="Leave the cord out: the casing then takes elastic."),)
-    if _at_the_head(pattern, band):
+    if _at_the_head(band, band.cord):
         return _at_neck(pattern, band)
     return long_ends(pattern, place, band.cord.ties)
 
 
 def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     place, found = pattern.place(f"bands.{band.key}.cord"), f"a cord along the {band.edge}"
+    below = 'write "below_neck: yes" for an edge at a waist or hem.' if _is_own(band) else ""
     if pattern.wearer is Wearer.CHILDREN:
         return (error("cord-at-neck", place, found=f"{found} of a child's garment",
                       expected=f"none at hood, head or neck. {STANDARDS}",
-                      remedy="Leave the cord out, or choose another kind of band."),)
+                      remedy=f"Leave the cord out, or {below or 'choose another kind of band.'}"),)
     if pattern.wearer is Wearer.ANYONE:
         return (note(Severity.WARNING, "cord-at-neck", place, found=found,
                      expected=f"none at hood, head or neck where a child may wear it. {STANDARDS}",
-                     remedy="Leave the cord out, or say who wears it."),)
+                     remedy=f"Leave the cord out, or {below or 'say who wears it.'}"),)
     return ()
 
 
-def _at_the_head(pattern: Pattern, band: Band) -> bool:
-    if band.edge not in pattern.edges:
-        return role_of(band.edge) in AT_THE_HEAD
-    edge = pattern.edges[band.edge]
-    return any(_HEAD.search(said)
-               for said in (band.key, band.title, edge.key, *(s.title for s in edge.sections)))
+def _is_own(band: Band) -> bool:
+    """True where the source describes the edge, or draws it."""
+    return role_of(band.garment_edge) in (None, EdgeRole.OUTLINE)
+
+
+def _at_the_head(band: Band, cord: BandCord) -> bool:
+    """True at head, hood, neck or throat, and on an edge of the source that it puts nowhere."""
+    return not cord.below_neck if _is_own(band) else role_of(band.garment_edge) in AT_THE_HEAD
 
 
 def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],

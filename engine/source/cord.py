@@ -2,6 +2,7 @@
 
     cord: {width: 6 mm, ties: 25 cm}
     cord: {width: 6 mm, openings: slits, at: front neck}
+    cord: {width: 6 mm, below_neck: yes}
 
 `ties` hang out at either side when the garment lies at its full width.
 """
@@ -33,7 +34,7 @@ def read_band_cord(band: Fields, kind: BandKind, wearer: Wearer | None) -> BandC
         own.one_of(CasingCordKeys.openings, CasingCordKeys.at)
     cord = _cord(own, wearer)
     return None if cord is None else BandCord(width=cord.width, ties=cord.ties, openings=openings,
-                                              at=at)
+                                              at=at, below_neck=own.get(CasingCordKeys.below_neck))
 
 
 def _cord(own: Fields, wearer: Wearer | None) -> CordSpec | None:

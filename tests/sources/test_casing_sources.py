@@ -5,6 +5,8 @@ Standards as in the cautions page: EN 14682, ASTM F1816-18 and 16 CFR Part 1120,
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from reading import BASE, changed, messages
 from test_garment_sources import GARMENT
@@ -19,7 +21,9 @@ WAIST = START + (
     "      - {title: front, stitches: 60, stitches_are: on waste yarn}\n"
     "      - {title: back, stitches: 60, stitches_are: on waste yarn}\n"
     "bands:\n  waist: {edge: waist, kind: casing, pick_up: 3/4, depth: 2 cm, "
-    "cord: {width: 6 mm, at: front}}\n")
+    "cord: {width: 6 mm, at: front, below_neck: yes}}\n")
+COWL = (Path(__file__).parents[2] / "patterns" / "foghorn-cowl" / "pattern.yaml").read_text(
+    encoding="utf-8")
 STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "
              "CFR Part 1120")
 
@@ -43,10 +47,40 @@ def test_a_child_has_no_cord_at_the_neck() -> None:
         in found[0]
 
 
-@pytest.mark.parametrize("word", ("hood", "left half neck", "Collar edge"))
-def test_an_edge_of_the_source_s_own_is_known_by_its_words(word: str) -> None:
-    text = for_("children", WAIST).replace("title: front,", f"title: {word},").replace(
+@pytest.mark.parametrize("wearer", ("children", "anyone"))
+@pytest.mark.parametrize("word", ("hood", "left half neck", "rim", "Saum"))
+def test_where_an_edge_of_the_source_lies_is_no_matter_of_its_words(word: str, wearer: str
+                                                                    ) -> None:
+    """A cord along it lies at the neck until the source puts it below, whatever it is called."""
+    text = for_(wearer, WAIST).replace("title: front,", f"title: {word},").replace(
         ", at: front", "")
+    below = proved(text)
+    assert below[0] is not None, below[1]
+    assert "cord-at-neck" not in {p.code for p in below[0].findings}
+    proof, found = proved(text.replace(", below_neck: yes", ""))
+    assert "cord-at-neck" in (found[0] if proof is None else {p.code for p in proof.findings})
+
+
+def test_what_the_finding_proposes_is_taken() -> None:
+    text = for_("children", WAIST)
+    _, found = proved(text.replace(", below_neck: yes", ""))
+    assert "cord-at-neck: found a cord along the waist of a child's garment" in found[0]
+    assert 'Leave the cord out, or write "below_neck: yes" for an edge at a waist or hem.' \
+        in found[0]
+
+
+def test_an_edge_of_an_own_outline_lies_at_the_neck_until_it_is_put_below() -> None:
+    """A cowl goes round the neck, and its edge is called "left"."""
+    text = COWL.replace("wearer: anyone", "wearer: children").replace("bed: mid", "bed: standard")
+    text = text.replace(
+        "kind: folded", "kind: casing\n    cord: {width: 6 mm}", 1)
+    assert "cord-at-neck" in proved(text)[1][0]
+    proof, found = proved(text.replace("6 mm}", "6 mm, below_neck: yes}"))
+    assert proof is not None, found
+
+
+def test_at_the_garment_s_own_neck_the_key_opens_no_way() -> None:
+    text = for_("children", NECK).replace("{width: 6 mm}", "{width: 6 mm, below_neck: yes}")
     assert "cord-at-neck" in proved(text)[1][0]
 
 
@@ -62,7 +96,8 @@ def test_a_child_s_waist_has_short_ends_and_a_baby_s_none() -> None:
 
 
 def test_a_baby_may_have_elastic_in_a_closed_channel() -> None:
-    proof, found = proved(for_("babies", WAIST.replace(", cord: {width: 6 mm, at: front}", "")))
+    open_channel = ", cord: {width: 6 mm, at: front, below_neck: yes}"
+    proof, found = proved(for_("babies", WAIST.replace(open_channel, "")))
     assert proof is not None, found
 
 

@@ -53,6 +53,11 @@ class CasingCordKeys(CordKeys, example=CordKeys.example):
              "the middle of the front of a neck that is closed all round, of any other edge its "
              "own middle; on an edge with two ends, such as a cardigan's neck, "
              "beside each of them and nowhere else", "")
+    below_neck = Key(YES_NO, "Along an edge of `edges`, or of an own outline: `yes` where it lies "
+                     "below the neck, at a waist or a hem, and not at hood, head, neck or throat. "
+                     "What it is called says nothing; without this a cord along it counts as one "
+                     "at the neck, which no child's garment has. Walebook knows where every other "
+                     "edge lies.", "yes", "no", False)
 
 
 class BandRowsKeys(Keys, example="{to_holes: 4, holes_to_fold: 4, fold_to_holes: 4, to_finish: 4}"):
