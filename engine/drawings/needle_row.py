@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.trace import State
@@ -68,6 +69,7 @@ def needle_row(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: 
         "</figure>")
 
 
+@lru_cache(maxsize=64)  # the diagrams of a part have the same, those of all sizes a few
 def _frame(row: _NeedleRow) -> str:
     """The rail, names every ten needles or twenty, a wedge at the bed's centre."""
     step = 10 if 10 * row.pitch >= 320 else 20

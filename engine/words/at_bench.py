@@ -57,13 +57,13 @@ def _token(each: Moment | ShapingBlock, after: State) -> str:
     return f"{after.counter}{after.side.value[0]}{f'+{rows}' if rows else ''}"
 
 
+_KNITS = (steps.Knit, rib_steps.KnitBeds)
+
+
 def _rows(step: steps.Step) -> int:
-    match step:
-        case steps.Knit() | rib_steps.KnitBeds():
-            return step.rows
-        case rib_steps.Zigzag():
-            return 1
-    return 0
+    if isinstance(step, _KNITS):
+        return step.rows
+    return int(isinstance(step, rib_steps.Zigzag))
 
 
 def _changes(known: _Known, now: _Known, yarns: Sequence[str]) -> str:

@@ -91,11 +91,12 @@ def _as_one(parts: list[Moment]) -> Moment:
 
 def as_one(told: list[Instruction]) -> Instruction:
     """Return the words of moments told as one: sentences in their order, one check, one diagram."""
-    drawn = next((each for each in reversed(told) if each.diagram), told[-1])
-    at = next((n for n, each in enumerate(told) if each.places or each.after), len(told) - 1)
-    rest = " ".join(each.text for each in told[at + 1:])
-    after = " ".join(part for part in (told[at].after, rest) if part)
-    return Instruction(text=" ".join(each.text for each in told[:at + 1]), places=told[at].places,
-                       after=after, how=next((each.how for each in told if each.how), None),
-                       check=any(each.check for each in told), diagram=drawn.diagram,
-                       chosen=drawn.chosen, mark=drawn.mark)
+    drawn, how, check, at = told[-1], None, False, -1
+    for n, each in enumerate(told):
+        drawn = each if each.diagram else drawn
+        how, check = how or each.how, check or each.check
+        at = n if at < 0 and (each.places or each.after) else at
+    at = at if at >= 0 else len(told) - 1
+    after = " ".join(filter(None, (told[at].after, *(each.text for each in told[at + 1:]))))
+    return Instruction(" ".join([each.text for each in told[:at + 1]]), told[at].places, after, how,
+                       check, drawn.diagram, drawn.chosen, drawn.mark)
