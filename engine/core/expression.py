@@ -18,6 +18,8 @@ class Expression:
 
     No kind of it can be made that does not say how its value is worked out. (Python's own abstract
     classes take five times as long to ask what something is, which sentences ask all the time.)
+    Nothing changes an expression once it is made. Its kinds are not frozen all the same: a frozen
+    one takes four times as long to make, and a pattern has twenty thousand.
     """
 
     __slots__ = ("_value",)
@@ -33,7 +35,7 @@ class Expression:
         try:
             return self._value
         except AttributeError:
-            object.__setattr__(self, "_value", self._work_out())
+            self._value = self._work_out()
             return self._value
 
     @abstractmethod
@@ -53,7 +55,7 @@ class Expression:
         return Quotient(self, other)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Operand(Expression):
     """A stated number, a measure or a gauge: its exact value in the unit of its role.
 
@@ -73,7 +75,7 @@ class Operand(Expression):
 NOTHING = Operand(Fraction(0), Role.NUMBER)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Term(Expression):
     """Another count, as an operand with its own expression."""
 
@@ -86,7 +88,7 @@ class Term(Expression):
         return self.of.value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Sum(Expression):
     """All its parts added up."""
 
@@ -102,7 +104,7 @@ class Sum(Expression):
         return Fraction(over, under)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Difference(Expression):
     """What is left of one when another is taken from it."""
 
@@ -114,7 +116,7 @@ class Difference(Expression):
         return self.of.value - self.less.value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Product(Expression):
     """All its parts multiplied."""
 
@@ -129,7 +131,7 @@ class Product(Expression):
         return Fraction(over, under)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Quotient(Expression):
     """One divided by another, which is not 0."""
 
@@ -141,7 +143,7 @@ class Quotient(Expression):
         return self.of.value / self.by.value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Opposite(Expression):
     """One with a minus before it."""
 
@@ -152,7 +154,7 @@ class Opposite(Expression):
         return -self.of.value
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Stepped(Expression):
     """The multiple of a step that is nearest to a figure, a half upward; the step is above 0."""
 
@@ -165,7 +167,7 @@ class Stepped(Expression):
         return floor(self.of.value / step + Fraction(1, 2)) * step
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class LookUp(Expression):
     """The entry of a small table under a key."""
 
@@ -178,7 +180,7 @@ class LookUp(Expression):
         return Fraction(dict(self.entries)[self.key])
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Rounded(Expression):
     """An exact figure made whole by its rule; one of what it counts is worth `pitch` [mm]."""
 
@@ -191,7 +193,7 @@ class Rounded(Expression):
         return Fraction(whole(self.of.value, self.rounding))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Noted(Expression):
     """A calculation with something said about it."""
 
@@ -220,7 +222,7 @@ class Rule(Enum):
         "of equals the last"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Chosen(Expression):
     """One of several candidates, by a rule over the figures it is `given`; the rest are rejected.
 

@@ -12,7 +12,7 @@ from .expression import Expression
 _FINE = 10 ** 9  # how finely a root is taken, before a sum of them is rounded
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Hypotenuse(Expression):
     """The long side of a right-angled triangle [mm], to a thousandth, a half upward."""
 
@@ -24,7 +24,7 @@ class Hypotenuse(Expression):
         return root_of(self.wide.value ** 2 + self.high.value ** 2)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Root(Expression):
     """The square root of a figure that is not below 0, to a thousandth, a half upward.
 
@@ -38,7 +38,7 @@ class Root(Expression):
         return root_of(self.of.value)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True, unsafe_hash=True)
 class Along(Expression):
     """The length of a line of straight stretches [mm], to a thousandth: only the whole is rounded.
 

@@ -8,7 +8,7 @@ from .needles import NONE, Needles
 from .steps import Side, Step
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Hang(Step):
     """Hang an edge that waits (of an opening, of a finished piece, of a first row) on `needles`.
 
@@ -48,7 +48,7 @@ class Hang(Step):
         return self.takes_marked_rows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class BindOff(Step):
     """Bind off these neighbouring needles with `yarn`, working towards `toward`.
 
@@ -71,7 +71,7 @@ class BindOff(Step):
 CHAINED = "yarnless chain"  # the method that draws the stitches through each other
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class DrawCord(Step):
     """Draw out a cord once both edges of its opening are hung, or waste yarn.
 
@@ -82,7 +82,7 @@ class DrawCord(Step):
     edge: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class TakeOff(Step):
     """Put these stitches on waste yarn and take them off: they wait as `edge`.
 
@@ -97,7 +97,7 @@ class TakeOff(Step):
     by_needle: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class CloseUp(Step):
     """Take all stitches off, and hang them again in their order, side by side on `onto`.
 

@@ -22,7 +22,7 @@ class Beds(Enum):
     SECOND = "the second bed"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Latch(Step):
     """Drop each of these needles' stitches down `rows` rows [rows] and latch it up again.
 
@@ -34,24 +34,24 @@ class Latch(Step):
     rows: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class RaiseSecond(Step):
     """Bring the second bed up to face the main bed: bare, at rack 0."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class LowerSecond(Step):
     """Let the second bed down, with no stitch on it and no needle in work."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Rack(Step):
     """Move the second bed sideways to `halves` [half pitches to the right of rack 0]."""
 
     halves: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class BringSecond(Step):
     """Move empty needles of the second bed into `position`: working or non-working."""
 
@@ -59,7 +59,7 @@ class BringSecond(Step):
     position: Position
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Zigzag(Step):
     """Cast on with one row over all needles in work of both beds, which take turns."""
 
@@ -67,7 +67,7 @@ class Zigzag(Step):
     dial: Dial
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class KnitBeds(Step):
     """Knit `rows` rows [rows] with every needle in work of `beds`; the others keep their loops.
 
@@ -80,7 +80,7 @@ class KnitBeds(Step):
     beds: Beds
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Across(Step):
     """Move the stitches of `needles` straight across, onto the needles `to` has opposite them.
 

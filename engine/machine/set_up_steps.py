@@ -34,7 +34,7 @@ class Weight(Enum):
     CLAWS = "claw weights"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class SetCarriage(Step):
     """Set the carriage of one bed, or of both, to knit, to hold, or to slip."""
 
@@ -42,7 +42,7 @@ class SetCarriage(Step):
     bed: Beds = Beds.MAIN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class HangWeights(Step):
     """Hang `weight` under the stitches of `needles`; claw weights that hang elsewhere move."""
 
@@ -50,7 +50,7 @@ class HangWeights(Step):
     needles: Needles = NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class TakeWeightsOff(Step):
     """Take off all weights, the claw weights `claws_only`, or those under held `needles` alone."""
 
@@ -58,17 +58,17 @@ class TakeWeightsOff(Step):
     needles: Needles = NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Couple(Step):
     """Join the carriages of both beds with the connecting arm, which has the feeder."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Uncouple(Step):
     """Take the connecting arm off and put the main bed's own arm, with its feeder, on."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class CutEnd(Step):
     """Cut the end of `yarn` that hangs from the work, taken out of its feeder before."""
 

@@ -62,11 +62,13 @@ class Claim(NamedTuple):
     side: Side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Step:
     """One thing done at the machine, for a `reason`.
 
     `number` is that of the buttonhole, part or rows that the reason is about, 0 where none is.
+    Nothing changes a step once it is written. Its kinds are not frozen all the same: a frozen one
+    takes four times as long to make, and a size has some five hundred.
     """
 
     claim: Claim
@@ -79,7 +81,7 @@ class Step:
         return False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Bring(Step):
     """Move empty needles into `position`. The needles hold nothing and are on the bed."""
 
@@ -87,7 +89,7 @@ class Bring(Step):
     position: Position
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Thread(Step):
     """Put `yarn` into the empty feeder, on the side where the carriage stands.
 
@@ -102,21 +104,21 @@ class Thread(Step):
     under: Needles = NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Unthread(Step):
     """Take the yarn out of the feeder; `cut` it, or leave it hanging from the work."""
 
     cut: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class SetDial(Step):
     """Set the tension dial."""
 
     dial: Dial
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class SetCounter(Step):
     """Set the row counter to `rows`."""
 
@@ -126,7 +128,7 @@ class SetCounter(Step):
 BY_HAND = "by hand"  # the way of casting on that leaves its needles fully forward
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class CastOn(Step):
     """Lay one loop of the yarn in the feeder on each of these empty working needles.
 
@@ -139,7 +141,7 @@ class CastOn(Step):
     method: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Knit(Step):
     """Knit `rows` rows with the carriage over every needle in work, at `dial`, with `yarn`.
 
@@ -156,7 +158,7 @@ class Knit(Step):
     passes: Needles = NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class HandKnit(Step):
     """Knit each of these needles once by hand with `yarn`; carriage and counter stay.
 
@@ -173,7 +175,7 @@ class HandKnit(Step):
     loose: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class FreePass(Step):
     """Move the carriage to its other side without knitting; the feeder must be empty.
 
@@ -181,7 +183,7 @@ class FreePass(Step):
     """
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class TurnWork(Step):
     """Take all work off on the garter bar, turn it over, and put it back on the same needles.
 
@@ -191,7 +193,7 @@ class TurnWork(Step):
     """
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Transfer(Step):
     """Move the loops of `needles` by `by` needles to the right (negative: left).
 
@@ -204,7 +206,7 @@ class Transfer(Step):
     rest: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Cross(Step):
     """Let neighbouring stitches change places: of every `left` + `right` of `needles`.
 
@@ -219,21 +221,21 @@ class Cross(Step):
     first: Side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Tuck(Step):
     """Choose needles that do not knit in the next row: its yarn is laid over them as a loop."""
 
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Slip(Step):
     """Choose needles that the next row passes by: their loops stay, the yarn lies before them."""
 
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Hold(Step):
     """Push needles in work forward to holding, their loops on them.
 
@@ -243,21 +245,21 @@ class Hold(Step):
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Resume(Step):
     """Put needles back where the carriage knits them: held, or forward since a cast-on."""
 
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Increase(Step):
     """Bring each of these empty needles into work, with a loop from the work beside it."""
 
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class TurnLoop(Step):
     """Take each long loop off the second of its two needles, turn it over once, hang it again.
 
@@ -268,7 +270,7 @@ class TurnLoop(Step):
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Attend(Step):
     """Something for the knitter's hands and eyes that changes nothing on the needles.
 

@@ -25,14 +25,14 @@ class Yarns(Enum):
     TWO = "two yarns"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class SetYarns(Step):
     """Set the main bed's carriage to knit one yarn in a row, or two."""
 
     to: Yarns
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class ThreadContrast(Step):
     """Put the contrast `yarn` into the second feeder, on the side where the carriage stands.
 
@@ -45,21 +45,21 @@ class ThreadContrast(Step):
     under: Needles = NONE
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class UnthreadContrast(Step):
     """Take the contrast yarn out of the second feeder; `cut` it, or leave it hanging."""
 
     cut: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class PickContrast(Step):
     """Bring needles to upper working position: they take the contrast yarn in the next row."""
 
     needles: Needles
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class KnitTwo(Knit):
     """Knit one row with two yarns: `contrast` on the needles `picks`, `yarn` on all others."""
 

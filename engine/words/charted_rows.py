@@ -24,7 +24,7 @@ from .words import counted, upto_said
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class ChartedRows(Moment):
     """Steps that work so many `rows` of the chart with nothing between them."""
 

@@ -40,7 +40,7 @@ class Instruction(NamedTuple):
     mark: Mark = Mark.CHOSEN
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)  # nothing changes one: frozen, it takes three times as long
 class Moment:
     """Steps that are told as one (the same thing at every hole), between two states of the bed.
 
@@ -56,8 +56,8 @@ class Moment:
     after: State = field(init=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "steps", self.work.program.steps[self.at:self.upto])
-        object.__setattr__(self, "after", self.work.run.states[self.upto - 1])
+        self.steps = self.work.program.steps[self.at:self.upto]
+        self.after = self.work.run.states[self.upto - 1]
 
     @property
     def states(self) -> tuple[State, ...]:
@@ -120,7 +120,7 @@ class Moment:
         return held.stretch
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class Together(Moment):
     """Moments that follow each other and are told as one numbered step: levers and their row."""
 

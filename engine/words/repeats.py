@@ -23,7 +23,7 @@ _NOTHING = Claim(0, 0, 0, Side.LEFT)
 MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class Goes(Moment):
     """Steps that work a chart's rows 1 to `rows`, the same ones `times` over [rows]."""
 
