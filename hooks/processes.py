@@ -50,11 +50,13 @@ def _import_all(shop: Workshop, missing: list[Folder]) -> None:
 
 
 def import_all() -> None:
-    """Import every form and every kind of band."""
+    """Import every form, every kind of band, and whatever else few patterns have."""
+    from walebook import plan
     from walebook.forms import registry
     from walebook.program import bands
     registry.import_all()
     bands.import_all()
+    plan.import_all()
 
 
 def process_context() -> BaseContext:

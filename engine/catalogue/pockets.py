@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 PAIR, RIGHT, LEFT, ONE = "pocket", "right_pocket", "left_pocket", "front_pocket"
+LINING = "pocket_lining"
 EDGES = (PAIR, RIGHT, LEFT, ONE)
 
 

@@ -6,7 +6,7 @@ from ..core.colours import contrast, parts, written
 from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
-from ..plan.stripes import yarn_names
+from ..shape.striping import yarn_names
 
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
 INK, LIGHT_INK = "#18202c", "#ede8db"

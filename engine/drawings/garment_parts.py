@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.model import Neck, Pattern
-from ..plan.assemble import Assembled
+from ..plan.assembled import Assembled
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.dimension_names import NECK, SHOULDER, SLIT_DEPTH, TO_UNDERARM, TOP

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ..catalogue.forms import Construction
+from ..catalogue.pockets import LINING
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Note, Role
-from ..plan.pockets import LINING
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
 from ..shape.even_gaps import EvenSlope, Remainder

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole, role_of, side_of
-from ..catalogue.pockets import PAIR, RIGHT
 from ..core.counts import Unit
 from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
@@ -16,44 +14,23 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabrics
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
-from ..pattern.model import Band, GarmentSpec, Pattern
-from ..shape.edge_path import EdgePath
+from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.outlines import NO_OUTLINE
 from ..shape.garment import Cut, Garment, Join
 from ..shape.piece import Piece
 from ..sizing.charts import facts_of
 from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import names_in
-from ..sizing.quantities import Quantity
+from .assembled import Assembled
 from .cloths import cloths
-from .cords import with_cord
 from .early_slopes import early_slopes
 from .feet import feet_not_swatched, flaring, swatch_shared
 from .method_choice import put_ways
 from .over_head import neck_over_head
 from .overruled import overruled
-from .own_edges import own_edge
-from .own_names import with_own_names
-from .own_pieces import edges_apart, tops_left
-from .pockets import with_pockets
 from .shaped import shaped
-from .stripes import with_stripes
 from .whole_checks import is_short, neck_to_wrist, with_neck_to_wrist
 from .worked_measures import Worked, definitions, own_chart, worked_out
-
-PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
-                            "placket": "right_placket", PAIR: RIGHT}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Assembled:
-    """A garment in one size with the measures it was cut from.
-
-    A `short_sleeve` ends far above the wrist, as the designer asks.
-    """
-
-    garment: Garment
-    measures: Mapping[str, Quantity]
-    short_sleeve: bool = False
 
 
 def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expression, hidden: int,
@@ -81,16 +58,10 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     if garment is None or has_errors(found):
         return None, (*problems, *found)
     problems += found
-    pocketed, found = with_pockets(pattern, garment, cut.gauge)
-    if pocketed is None:
+    garment, found = _with_parts(pattern, spec, garment, cut)
+    if garment is None:
         return None, (*problems, *found)
-    corded, found = with_cord(pattern, pocketed, cut.gauge, hidden)
-    if corded is None:
-        return None, (*problems, *found)
-    garment = corded
-    open_joins = tuple((edges_apart if join.number else _open)(pattern, size, join)
-                       for join in garment.joins if not join.closes)
-    if wrong := (*open_joins, *tops_left(pattern, spec)):
+    if wrong := _left_open(pattern, spec, garment):
         return None, (*problems, *wrong)
     garment, unfit = _as_asked(pattern, spec, garment)
     if has_errors(unfit):
@@ -104,15 +75,45 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
                      short_sleeve=is_short(pattern, chart, garment)), problems
 
 
+def _with_parts(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
+                ) -> tuple[Garment | None, tuple[Problem, ...]]:
+    """The garment with its pockets and the cord of its hem, or None with what is wrong; what few
+    garments have is imported where it is asked for."""
+    made: Garment | None = garment
+    found: tuple[Problem, ...] = ()
+    if spec.pockets is not None:
+        from .pockets import with_pockets
+        made, found = with_pockets(pattern, garment, cut.gauge)
+    if made is not None and spec.cord is not None:
+        from .cords import with_cord
+        made, found = with_cord(pattern, made, cut.gauge, cut.hidden)
+    return made, found
+
+
+def _left_open(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:
+    """An error for every join whose sides differ, and for tops of own pieces that nothing takes."""
+    apart = [join for join in garment.joins if not join.closes]
+    if spec.outline is NO_OUTLINE:
+        return tuple(_open(pattern, garment.size, join) for join in apart)
+    from .own_pieces import edges_apart, tops_left
+    return (*((edges_apart if join.number else _open)(pattern, garment.size, join)
+              for join in apart), *tops_left(pattern, spec))
+
+
 def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
               ) -> tuple[Garment, tuple[Problem, ...]]:
     """Return the garment with its names, ways on and off and stripes; and what is wrong."""
-    garment, strange = with_own_names(pattern, spec, garment)
-    if strange:
-        return garment, strange
+    if spec.names:
+        from .own_names import with_own_names
+        garment, strange = with_own_names(pattern, spec, garment)
+        if strange:
+            return garment, strange
     garment, unfit = put_ways(pattern, spec, garment)
     if has_errors(unfit):
         return garment, unfit
+    if spec.stripes is None:
+        return garment, unfit
+    from .stripes import with_stripes
     garment, found = with_stripes(pattern, spec, garment)
     return garment, (*unfit, *found)
 
@@ -257,26 +258,3 @@ def chart_remarks(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assem
             for remark in spec.chart.remarks
             if (not remark.rows or used.keys() & set(remark.rows))
             and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
-
-
-def band_edge(pattern: Pattern, band: Band, size: str, assembled: Assembled | None) -> EdgePath:
-    """Return the edge a band takes in `size`: one of the garment's, or one the source gives.
-
-    Raises KeyError where there is no such edge.
-    """
-    if band.edge in pattern.edges:
-        return own_edge(pattern, pattern.edges[band.edge], size)
-    if assembled is None:
-        raise KeyError(band.edge)
-    return assembled.garment.edges[PAIRS.get(band.edge, band.edge)]
-
-
-def left_of_pair(pattern: Pattern, band: Band, assembled: Assembled | None) -> EdgePath | None:
-    """Return the left edge of the pair that a band takes, where it has other rows than the right
-    one; None where both are alike."""
-    if assembled is None or band.edge in pattern.edges or band.edge not in PAIRS:
-        return None
-    edges, key = assembled.garment.edges, PAIRS[band.edge]
-    both = edges[key], edges[key.replace("right", "left", 1)]
-    one, other = ([(s.places, s.runs) for s in edge.sections] for edge in both)
-    return None if one == other else both[1]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
@@ -24,12 +25,17 @@ from .buttonholes import Placing
 from .casings import CasingPlan
 from .closings import slit_rows
 from .collars import CollarPlan
-from .facings import FacingPlan
 from .graded import row_dials
 from .layers import fold_rows
 from .meeting import Meeting
 from .mitres import MitrePlan
 from .pickup import PickUp
+
+if TYPE_CHECKING:
+    from .facings import FacingPlan
+
+
+UNSEWN = 3  # stitches of a facing at each open end, sewn down last; common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,21 +19,16 @@ from ..sizing.quantities import Quantity
 from .arranged import arranged, edge_fabric, not_closed, rounded_to, stitches_apart
 from .band import BandPlan
 from .band_findings import too_deep, too_tight_or_wavy, unsound, unswatched
-from .band_holes import edge_in_hole, plan_holes
 from .buttonholes import Placing
 from .casings import plan_casing
 from .collars import plan_collar
 from .edge_reach import band_too_long
-from .facing_stretch import stretched
-from .facings import plan_facing, too_far_off
-from .hole_ground import ground_of
 from .hole_sums import sought
 from .layers import layer_rows
 from .lengthwise import runs_along, seen_width, waiting_edge, width_stitches
 from .meeting import Meeting, PickUpRate, all_stitches, as_one, meet, resized, ruled_stitch
 from .mitres import plan_mitre, turns_of
 from .over_head import band_over_head
-from .zips import check_zip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +70,9 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
         problems += band_too_long(pattern, band, size, stitches, own.gauge)
     problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
     problems += band_over_head(pattern, band, size, stitches.value * own.gauge.stitch, run)
-    problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
+    if band.zip is not None:
+        from .zips import check_zip
+        problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
     plan, found = _finished(own, hole, placing, stitches)
     problems += found
     if plan is not None and left is not None:
@@ -106,7 +103,10 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
         return None, problems
     meetings = meet(run, rate, rounding)
     depth, rows, found = layer_rows(pattern, band, size, gauge)
-    problems += found + (too_far_off(pattern, band, size, meetings) if not rate.one_for_one else [])
+    problems += found
+    if not rate.one_for_one:
+        from .facings import too_far_off
+        problems += too_far_off(pattern, band, size, meetings)
     problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
     if rows is None or has_errors(problems):
         return None, problems
@@ -139,6 +139,8 @@ def _holes(own: _Counted, measures: Mapping[str, Quantity]
     """A hole's stitches and where the holes go; None where there are none, or they are refused."""
     if own.band.buttonholes is None:
         return None, None, []
+    from .band_holes import edge_in_hole, plan_holes
+    from .hole_ground import ground_of
     hole, placing, problems = plan_holes(ground_of(
         own.pattern, own.band, own.size, own.run, own.meetings, own.gauge, own.rows, measures))
     if placing is not None and not runs_along(own.band):
@@ -154,11 +156,16 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     meetings = resized(own.meetings, stitches.value)
     collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
     problems = list(found)
-    facing, found = plan_facing(pattern, band, size, stitches, depth, gauge)
-    problems += found
+    facing = None
+    if band.facing_fabric:
+        from .facings import plan_facing
+        facing, found = plan_facing(pattern, band, size, stitches, depth, gauge)
+        problems += found
+    if KINDS[band.kind].faces:
+        from .facing_stretch import stretched
+        problems += stretched(pattern, band, size, run, own.deep.value)
     casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
-    problems += [*found, *stretched(pattern, band, size, run, own.deep.value),
-                 *too_deep(pattern, band, size, own.deep.value)]
+    problems += [*found, *too_deep(pattern, band, size, own.deep.value)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None

@@ -18,7 +18,7 @@ from ..pattern.model import Band, BandRows, Pattern, Wearer
 from ..pattern.specs import BandCord, Openings
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Zone
-from .cords import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
+from .cord_rules import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 from .meeting import Meeting, all_stitches
 
 AT_THE_HEAD = (EdgeRole.NECK, EdgeRole.AROUND, EdgeRole.PLACKET, EdgeRole.BRIM)

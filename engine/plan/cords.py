@@ -6,10 +6,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import UP, Unit, decimal
-from ..core.expression import Operand, Rounded, Sum, Term, plain
+from ..core.counts import decimal
+from ..core.expression import Operand, Sum, Term
 from ..core.operands import Role
-from ..core.problems import Place, Problem, Severity, error, note
+from ..core.problems import Problem, error
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Pattern, Wearer
@@ -17,16 +17,9 @@ from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import Piece
 from ..shape.tasks import Seam, Task, TaskKind
+from .cord_rules import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 
 SEAM = 1  # stitches a side seam takes of each piece
-# A channel is a quarter of an inch wider than what goes through it: "Easy Waistband Casings".
-ROOM = Fraction(6)
-# Outside the channel at full width, sizes 2T to 16: ASTM F1816, 16 CFR Part 1120 (CPSC).
-LONGEST = Length(Fraction(75))
-FROM_MIDDLE = 3  # stitches from the middle of a whole front to an eyelet; common practice
-FROM_EDGE = 2  # stitches from what a front band hides to an eyelet; common practice
-STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "
-             "CFR Part 1120")
 
 
 def allowed(pattern: Pattern) -> tuple[Problem, ...]:
@@ -39,25 +32,6 @@ def allowed(pattern: Pattern) -> tuple[Problem, ...]:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
     return long_ends(pattern, place, spec.ties)
-
-
-def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ...]:
-    """Refuse ends of a cord that hang out further than the standards allow for a child.
-
-    Where `anyone` may wear it they are warned of.
-    """
-    found = f"ends of {ties.in_cm()}"
-    if ties <= LONGEST:
-        return ()
-    if pattern.wearer is Wearer.CHILDREN:
-        return (error("cord-too-long", place, found=f"{found} in a child's garment",
-                      expected=f"at most {LONGEST.in_cm()} outside the channel. {STANDARDS}",
-                      remedy="Write ties: 7 cm, or leave the cord out."),)
-    if pattern.wearer is Wearer.ANYONE:
-        return (note(Severity.WARNING, "cord-for-anyone", place, found=found,
-                     expected=f"at most {LONGEST.in_cm()} where a child may wear it. {STANDARDS}",
-                     remedy="Write ties: 7 cm, or say who wears it."),)
-    return ()
 
 
 def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
@@ -124,10 +98,3 @@ def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ti
     each = tuple(p.stitches.term(Role.STITCHES) for p in (back, *fronts))
     around = Term(Sum(each) - Operand(Fraction(taken), Role.SEAMS), Role.STITCHES, " round the hem")
     return cord_length(around, gauge, ties)
-
-
-def cord_length(stitches: Operand | Term, gauge: Gauge, ties: Length) -> Count:
-    """Return the cord along so many stitches with an end at either side [cm], rounded up."""
-    long = stitches * Operand(gauge.stitch, Role.MILLIMETRES) \
-        + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends")
-    return Count(Rounded(long / Operand(Fraction(10), Role.CENTIMETRE), UP), Unit.CENTIMETRES)

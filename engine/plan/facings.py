@@ -23,7 +23,6 @@ from .meeting import Meeting
 
 # At most one stitch in three comes or goes in one row, or it puckers; common practice, no source.
 MOST = Fraction(1, 3)
-UNSEWN = 3  # stitches at each open end that are sewn down last; common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from itertools import chain
 
 from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.pockets import LINING
 from ..machine.steps import Side
 from ..pattern.model import Band, Pattern
 from ..shape.garment import Garment
@@ -15,7 +16,6 @@ from ..shape.piece import FRONTS, Ending
 from ..shape.tasks import NamedBand, Seam, Sewn, Task, TaskKind, in_order, renamed
 from ..shape.worn import shoulder_of
 from .band_order import NECK, ends_at_tops, in_working_order, upper_front
-from .pockets import LINING
 from .sense import rolls
 
 Bands = Mapping[EdgeRole | None, Sequence[Band]]

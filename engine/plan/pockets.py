@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole
-from ..catalogue.pockets import EDGES, LEFT, ONE, PAIR, RIGHT
+from ..catalogue.pockets import EDGES, LEFT, LINING, ONE, PAIR, RIGHT
 from ..core.counted import Count, stated
 from ..core.counts import Unit, decimal, whole
 from ..core.edge_parts import SectionDetail, SectionRole, Worn
@@ -36,7 +36,6 @@ from ..words.terms.edges import pocket_edge
 SEAM = 1  # the side seam's stitch
 
 
-LINING = "pocket_lining"
 UPPER = "the pocket's upper edge"
 
 

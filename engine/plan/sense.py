@@ -20,7 +20,6 @@ from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edges import EDGE_LENGTH
 from .chart_sense import check_charts
 from .method_choice import too_firm
-from .stripes import unlike_yarns
 from .swatch_repeats import cut_repeats
 from .swatch_yarn import unlikely_yarn
 
@@ -36,7 +35,14 @@ def check(pattern: Pattern) -> tuple[Problem, ...]:
     return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
                      *too_firm(pattern), *check_charts(pattern), *_rolling(pattern),
                      *cut_repeats(pattern), *_corners(pattern), *_published(pattern),
-                     *unlike_yarns(pattern), *unlikely_yarn(pattern)])
+                     *_striped(pattern), *unlikely_yarn(pattern)])
+
+
+def _striped(pattern: Pattern) -> Iterator[Problem]:
+    """What is said of the yarns of stripes, where there are any."""
+    if pattern.garment and pattern.garment.stripes:
+        from .stripes import unlike_yarns
+        yield from unlike_yarns(pattern)
 
 
 def rolls(pattern: Pattern, band: Band) -> bool:

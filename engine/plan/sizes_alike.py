@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Pattern
-from .assemble import Assembled
+from .assembled import Assembled
 
 
 def sizes_alike(pattern: Pattern, assembled: Sequence[Assembled]) -> list[Problem]:

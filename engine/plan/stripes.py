@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from ..catalogue.pockets import LINING
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
@@ -18,20 +19,13 @@ from ..pattern.stripes import SleeveStripes, StripesFrom, StripesSpec
 from ..shape.garment import Garment, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
-from ..shape.striping import OTHERS, OWN_YARN, Striped, stripes_of
+from ..shape.striping import OWN_YARN, Striped, stripes_of, yarn_names
 from ..shape.tasks import Seam
-from .pockets import LINING
 
 SLEEVE = "sleeve"
 BODY = ("back", "front", "right_front", "left_front")
 # What the counts call the rows from a piece's first one to where its seam ends at the underarm.
 TO_UNDERARM = ("rows_to_armhole", "rows_to_raglan", "rows_to_underarm")
-
-
-def yarn_names(spec: StripesSpec, own: str) -> Mapping[str, str]:
-    """Return what steps call each yarn of the stripes, by its key; `own` is the fabric's."""
-    others = [yarn for yarn in spec.yarns if yarn != own]
-    return {own: OWN_YARN, **dict(zip(others, OTHERS, strict=False))}
 
 
 def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment

@@ -20,8 +20,8 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..sizing.charts import Chart
+from .assembled import NECK_TO_WRIST
 
-NECK_TO_WRIST = "centre back neck to wrist"
 # How far the sleeve may end from the wrist, as a share of the way; common practice, no source.
 MOST_OFF = Fraction(1, 10)
 # How far above the wrist a short sleeve ends, as a share of the way; common practice, no source.

@@ -9,8 +9,7 @@ from ..core.inches import in_parts
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
-from ..plan.assemble import Assembled
-from ..plan.whole_checks import NECK_TO_WRIST
+from ..plan.assembled import NECK_TO_WRIST, Assembled
 from ..plan.worked_measures import own_chart
 from ..sizing.charts import Chart, Remark, SizeCell, rows_for
 from ..sizing.measures import names_in

@@ -4,56 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
-from ..catalogue.bands import KINDS
 from ..catalogue.edges import side_of
-from ..core.expression import NOTHING, Expression, plain
-from ..core.problems import Problem, Severity, error, has_errors, in_order, note
+from ..core.problems import Problem, error, has_errors, in_order
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.programs import Program
 from ..machine.steps import Side
 from ..machine.trace import Trace
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
-from ..plan import arranged, casings, cords, pockets
-from ..plan.across_bands import out_of_step
 from ..plan.arranged import looser_dial
-from ..plan.assemble import (
-    PAIRS,
-    Assembled,
-    across_sizes,
-    assemble,
-    band_edge,
-    chart_remarks,
-    left_of_pair,
-    too_wide_for_bed,
-)
+from ..plan.assembled import PAIRS, Assembled
 from ..plan.band import BandPlan
-from ..plan.band_counts import finished_depth, plan_band
-from ..plan.band_findings import edge_place, too_long_for_bed
-from ..plan.band_order import (
-    AROUND,
-    FRONT_EDGES,
-    PLACKET,
-    closed_all_round,
-    in_working_order,
-    whole_edge,
-)
-from ..plan.band_parts import in_parts
-from ..plan.order_of_work import order_of_work
-from ..plan.sizes_alike import sizes_alike
-from ..plan.taken_once import taken_twice
-from ..plan.worked_measures import worked_out
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
 from ..program.piece import piece_program
 from ..program.waiting import in_halves
 from ..shape.piece import Piece
-
-OVERLAPPING = (*FRONT_EDGES, AROUND, PLACKET)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,10 +90,10 @@ def prove_alone(pattern: Pattern, size: str) -> tuple[Proof | None, tuple[Proble
 
 def _proved(pattern: Pattern, knitted: Sequence[str], whole: Pattern
             ) -> tuple[Proof | None, tuple[Problem, ...]]:
-    assembled, problems = _assemble_all(pattern, whole)
+    assembled, problems = assemble_all(pattern, whole)
     if has_errors(problems):
         return None, in_order(problems)
-    plans, found = _plan_all(pattern, assembled)
+    plans, found = plan_all(pattern, assembled)
     problems += found
     if has_errors(problems):
         return None, in_order(problems)
@@ -139,75 +108,24 @@ def _proved(pattern: Pattern, knitted: Sequence[str], whole: Pattern
     return Proof(pattern=pattern, sizes=tuple(sizes), findings=findings), findings
 
 
-def _assemble_all(pattern: Pattern, whole: Pattern
-                  ) -> tuple[dict[str, Assembled], list[Problem]]:
-    """The garment in every size in which it can be shaped, with all findings; its measures are
-    made from what the chart has in every size of the `whole`."""
-    spec = pattern.garment
-    if spec is None:
+def assemble_all(pattern: Pattern, whole: Pattern) -> tuple[dict[str, Assembled], list[Problem]]:
+    """Return the garment in every size in which it can be shaped, with all findings; its measures
+    are made from what the chart has in every size of the `whole`. What shapes garments is imported
+    for those patterns that have one."""
+    if pattern.garment is None:
         return {}, []
-    # What is wrong with the measures of all sizes is found before any size is shaped.
-    worked = {size: worked_out(whole, spec, size) for size in pattern.sizes}
-    if impossible := [problem for each in worked.values() for problem in each.found
-                      if problem.severity is Severity.ERROR]:
-        return {}, impossible
-    problems = [*pockets.tops(pattern), *cords.allowed(pattern), *taken_twice(pattern)]
-    assembled: dict[str, Assembled] = {}
-    bands, hidden = _overlap(pattern)
-    for size in pattern.sizes:
-        made, found = assemble(pattern, spec, size, bands=bands.get(size, NOTHING),
-                               hidden=hidden, worked=worked[size])
-        problems += found
-        if made is not None:
-            assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))
-    problems += too_wide_for_bed(pattern, tuple(assembled.values()))
-    problems += across_sizes(pattern, spec, tuple(assembled.values()))
-    problems += sizes_alike(pattern, tuple(assembled.values()))
-    problems += chart_remarks(pattern, spec, tuple(assembled.values()))
-    return assembled, problems
+    from ..plan.all_sizes import in_all_sizes
+    return in_all_sizes(pattern, pattern.garment, whole)
 
 
-def _overlap(pattern: Pattern) -> tuple[dict[str, Expression], int]:
-    """The depth of the front or placket bands, which lie over one another [mm], and what they
-    hide."""
-    for band in pattern.bands.values():
-        if band.garment_edge in OVERLAPPING:
-            # Bands beside a zip meet edge to edge; others lie over one another.
-            both = 2 * KINDS[band.kind].stands if band.zip else 1
-            depths = {size: finished_depth(pattern, band, size) for size in pattern.sizes}
-            return {size: depth if both == 1 else plain(both) * depth
-                    for size, depth in depths.items()}, band.stitches_in
-    return {}, 0
-
-
-def _plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
-              ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
-    problems: list[Problem] = []
-    plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
-    for band in in_working_order(pattern.bands.values()):
-        planned = []
-        problems += casings.allowed(pattern, band)
-        if refused := arranged.refusals(pattern, band):
-            problems += refused
-            continue
-        for size in pattern.sizes:
-            cut = assembled.get(size)
-            run = whole_edge(pattern, band, band_edge(pattern, band, size, cut), plans[size])
-            if closed := closed_all_round(pattern, band, size, run):
-                problems += closed
-                continue
-            # The measures are those by which its buttonholes may be placed.
-            plan, found = plan_band(pattern, band, size, run, cut.measures if cut else {},
-                                    left=left_of_pair(pattern, band, cut))
-            problems += found
-            if plan is not None:
-                plan = in_parts(plan, pattern.bed.needles)
-                planned.append(plan)
-                plans[size].append(plan)
-        problems += too_long_for_bed(pattern, band, planned)
-        problems += _against_neighbours(pattern, band, planned)
-        problems += out_of_step(pattern, band, planned)
-    return plans, problems
+def plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
+             ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
+    """Return the bands of every size as they are planned, in the order of their work, with all
+    findings. What plans bands is imported for those patterns that have one."""
+    if not pattern.bands:
+        return {size: [] for size in pattern.sizes}, []
+    from ..plan.all_bands import in_all_sizes
+    return in_all_sizes(pattern, assembled)
 
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], assembled: Assembled | None
@@ -279,21 +197,3 @@ def _refusals(pattern: Pattern, made: SizeProof) -> list[Problem]:
                   expected="a program that the virtual bed can knit to its end",
                   remedy="Please report this: the plan and the bed disagree.")
             for path, program, result in runs if result.refusal]
-
-
-def _against_neighbours(pattern: Pattern, band: Band, plans: list[BandPlan]) -> list[Problem]:
-    """A band that shrinks where its edge grows, or grows where the edge shrinks, is reported."""
-    problems = []
-    for a, b in pairwise(plans):
-        edge = b.edge_rows.value - a.edge_rows.value
-        stitches = b.stitches.value - a.stitches.value
-        if edge * stitches < 0:
-            problems.append(note(
-                Severity.WARNING, "against-neighbours",
-                edge_place(pattern, band, b.size), size=b.size,
-                found=f"{b.stitches} for {b.edge_rows}, after {a.stitches} for {a.edge_rows} "
-                      f"in size {a.size}",
-                expected="a band that grows with its edge",
-                remedy="Change the buttonholes' number or ends, or give them less room to move "
-                       "the band."))
-    return problems

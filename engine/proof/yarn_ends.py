@@ -21,16 +21,15 @@ from ..catalogue.methods import (
     STITCH_OVER,
     Method,
 )
+from ..catalogue.pockets import LINING
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
-from ..plan.band import BandPlan, depth_mm
+from ..plan.band import UNSEWN, BandPlan, depth_mm
 from ..plan.closings import loop_length
-from ..plan.facings import UNSEWN
-from ..plan.pockets import LINING
 from ..program.band import AT_FOLD, FACING, MAIN
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred

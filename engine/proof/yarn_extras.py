@@ -14,10 +14,9 @@ from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Trace
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
-from ..plan.stripes import yarn_names
 from ..program.band import FACING
 from ..program.chart_actions import CONTRAST
-from ..shape.striping import OTHERS
+from ..shape.striping import OTHERS, yarn_names
 from ..shape.tasks import TaskKind
 from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+
+from ..pattern.stripes import StripesSpec
 
 OWN_YARN = "main yarn"  # what steps call the yarn of a piece's or a band's fabric
 OTHERS = ("second yarn", "third yarn", "fourth yarn", "fifth yarn", "sixth yarn")
@@ -69,3 +72,9 @@ def stripes_of(yarns: list[str]) -> tuple[Stripe, ...]:
     """Return the stripes of rows that have these yarns, from the first row upward."""
     return tuple(Stripe(row, yarn) for row, yarn in enumerate(yarns, 1)
                  if row == 1 or yarns[row - 2] != yarn)
+
+
+def yarn_names(spec: StripesSpec, own: str) -> Mapping[str, str]:
+    """Return what steps call each yarn of the stripes, by its key; `own` is the fabric's."""
+    others = [yarn for yarn in spec.yarns if yarn != own]
+    return {own: OWN_YARN, **dict(zip(others, OTHERS, strict=False))}

@@ -8,7 +8,7 @@ from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.pockets import EDGES, ONE
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
-from ..plan.assemble import PAIRS
+from ..plan.assembled import PAIRS
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, PLACKET
 from ..proof.proof import Strip

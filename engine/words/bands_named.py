@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ..catalogue.edges import EdgeRole
 from ..markup.html import esc
-from ..plan.facings import UNSEWN
+from ..plan.band import UNSEWN
 from ..shape.tasks import NamedBand, Task
 from .lengths import to_sew
 from .words import stitches

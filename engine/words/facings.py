@@ -7,8 +7,7 @@ from ..machine import edge_steps
 from ..machine.needles import Needles
 from ..machine.steps import Increase
 from ..markup.html import esc
-from ..plan.band import BandPlan
-from ..plan.facings import UNSEWN
+from ..plan.band import UNSEWN, BandPlan
 from .band_ends import is_closed
 from .filled import under_neighbour
 from .instruction import Instruction, Moment

@@ -8,7 +8,7 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import esc
 from ..pattern.model import Band
-from ..plan.whole_checks import NECK_TO_WRIST
+from ..plan.assembled import NECK_TO_WRIST
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark

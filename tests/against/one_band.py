@@ -13,7 +13,7 @@ from walebook.machine.steps import Dial, Side
 from walebook.pattern.fabrics import Fabric, Swatch
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, Pattern
-from walebook.plan.assemble import band_edge
+from walebook.plan.assembled import band_edge
 from walebook.plan.band import BandPlan
 from walebook.plan.band_counts import plan_band
 from walebook.program.bands import band_program

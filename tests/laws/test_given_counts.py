@@ -16,8 +16,8 @@ from walebook.catalogue.outright import Outright, outright_of
 from walebook.core.counted import Count
 from walebook.core.problems import Problem, Severity
 from walebook.forms.registry import FORMS
-from walebook.plan.assemble import Assembled
-from walebook.proof.proof import _assemble_all
+from walebook.plan.assembled import Assembled
+from walebook.proof.proof import assemble_all
 from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
@@ -39,7 +39,7 @@ def made(form: str, measures: dict[str, str], **more: object
     pattern, found = read(yaml.safe_dump(source, allow_unicode=True))
     if pattern is None:
         return None, found
-    assembled, said = _assemble_all(pattern, pattern)
+    assembled, said = assemble_all(pattern, pattern)
     return assembled.get(BODY[form][1]), (*found, *said)
 
 

@@ -18,7 +18,8 @@ from walebook.machine.steps import Side
 from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from walebook.pattern.holes import Buttonholes, Closing, Distance
 from walebook.pattern.model import Band, Neck, Pattern
-from walebook.plan.assemble import Assembled, assemble
+from walebook.plan.assemble import assemble
+from walebook.plan.assembled import Assembled
 from walebook.plan.band import BandPlan
 from walebook.plan.band_counts import plan_band
 from walebook.plan.band_order import in_working_order, whole_edge

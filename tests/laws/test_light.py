@@ -175,6 +175,37 @@ def test_a_check_imports_no_form_or_kind_of_band_but_its_own(tmp_path, slug, for
         of_table([MAKES[making] for making in makings], "program/bands")
 
 
+def of_its_functions(name: str) -> Iterator[str]:
+    """The modules that functions of a module import, when they are called."""
+    for each in ast.walk(tree_of(name)):
+        if isinstance(each, ast.FunctionDef):
+            for node in ast.walk(each):
+                if isinstance(node, ast.ImportFrom):
+                    yield from imported_by(node, name)
+
+
+ASKED_FOR = {other for name in MODULES if name.partition("/")[0] in ("plan", "proof")
+             and name != "plan/__init__" for other in of_its_functions(name)
+             if other.startswith("plan/")}
+"""What is planned for few patterns: it is imported where one asks for it."""
+
+
+@pytest.mark.parametrize("slug, asked", [
+    ("halyard-hat", {"all_sizes"}),
+    ("practice-band", {"all_bands", "band_counts", "band_holes", "hole_ground"}),
+    ("lock-keeper-gilet", {"all_bands", "all_sizes", "band_counts", "cords", "pockets", "zips"}),
+    ("foghorn-cowl", {"all_bands", "all_sizes", "band_counts", "own_pieces"})])
+def test_a_check_imports_no_plan_that_its_pattern_does_not_ask_for(tmp_path, slug, asked):
+    """A hat has no band, a band no garment, and neither has pockets, stripes, a cord or a zip."""
+    found = {name.removeprefix("walebook.").replace(".", "/")
+             for name in loaded(a_check(collection(tmp_path, slug)))}
+    assert found & ASKED_FOR == {f"plan/{name}" for name in asked}
+
+
+def test_all_that_is_asked_for_is_imported_before_processes_divide():
+    assert set(of_its_functions("plan/__init__")) == ASKED_FOR
+
+
 @pytest.mark.parametrize("slug, recorded, shown", [
     ("halyard-hat", False, set()),
     ("halyard-hat", True, {"recorded", "shown_counts", "figures"}),
@@ -202,6 +233,7 @@ def test_processes_divide_when_all_is_imported(tmp_path):
         f"import os\nos.environ['WALEBOOK_JOBS'] = '2'\n{a_check(root)}")}
     assert found >= of_table(BUILDERS.values(), "forms")
     assert found >= of_table(MAKES.values(), "program/bands")
+    assert found >= ASKED_FOR
 
 
 @pytest.mark.parametrize("notes, more", [

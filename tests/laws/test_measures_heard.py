@@ -15,8 +15,8 @@ import pytest
 import yaml
 from walebook.core.problems import Problem, Severity
 from walebook.forms.registry import FORMS
-from walebook.plan.assemble import Assembled
-from walebook.proof.proof import _assemble_all
+from walebook.plan.assembled import Assembled
+from walebook.proof.proof import assemble_all
 from walebook.shape.garment import Garment
 from walebook.sizing.quantities import Quantity
 from walebook.words.terms.working import working_of
@@ -53,7 +53,7 @@ def made(form: str, neck: str, measures: tuple[tuple[str, str], ...]
     pattern, found = read(asked(form, neck, dict(measures)))
     if pattern is None:
         return None, found
-    assembled, more = _assemble_all(pattern, pattern)
+    assembled, more = assemble_all(pattern, pattern)
     return assembled.get(BODY[form][1]), (*found, *more)
 
 

@@ -18,8 +18,8 @@ from walebook.core.problems import Problem, Severity
 from walebook.core.units import read_length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.pattern.model import Pattern
-from walebook.plan.assemble import Assembled
-from walebook.proof.proof import _assemble_all
+from walebook.plan.assembled import Assembled
+from walebook.proof.proof import assemble_all
 from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How
@@ -52,7 +52,7 @@ def made(own: Outline, around: int = 30, **more: Any
     pattern, found = read(source(own, around, **more))
     if pattern is None:
         return None, None, found
-    assembled, said = _assemble_all(pattern, pattern)
+    assembled, said = assemble_all(pattern, pattern)
     return pattern, assembled.get("one"), tuple(
         p for p in (*found, *said) if p.severity is Severity.ERROR)
 

@@ -20,7 +20,7 @@ from walebook.fabric.gauge import measure
 from walebook.fabric.piece_fabrics import piece_fabric
 from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
-from walebook.proof.proof import Proof, SizeProof, _assemble_all, _plan_all
+from walebook.proof.proof import Proof, SizeProof, assemble_all, plan_all
 from walebook.shape.foot import Hem
 from walebook.words.sketch import body_line
 
@@ -226,8 +226,8 @@ def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
 def test_whatever_a_source_asks_for_is_drawn(source: str) -> None:
     """The same bytes each time, nothing beyond the drawing's edge, no more than 16 kB a view."""
     pattern, _ = read(source)
-    assembled, problems = _assemble_all(pattern, pattern) if pattern else ({}, [])
-    plans, more = _plan_all(pattern, assembled) if pattern and not has_errors(problems) \
+    assembled, problems = assemble_all(pattern, pattern) if pattern else ({}, [])
+    plans, more = plan_all(pattern, assembled) if pattern and not has_errors(problems) \
         else ({}, [])
     for name in pattern.sizes[:1] if pattern and plans and not has_errors(more) else ():
         size = SizeProof(size=name, plans=tuple(plans[name]), strips=(),

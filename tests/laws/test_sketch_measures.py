@@ -28,8 +28,8 @@ from walebook.drawings.garment_conventions import (
 from walebook.drawings.schematic import outlines
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Pattern
-from walebook.plan.assemble import Assembled
-from walebook.proof.proof import SizeProof, _assemble_all
+from walebook.plan.assembled import Assembled
+from walebook.proof.proof import SizeProof, assemble_all
 from walebook.shape.dimension_names import ABOVE_UNDERARM, GATHERED, NECK_DEPTH, WHOLE
 
 from tests.laws.sketches import Drawn, Point, drawn, sketches
@@ -80,7 +80,7 @@ def case(form: str, measures: tuple[tuple[str, str], ...]) -> Case | None:
     pattern, _ = read(asked(form, "round", dict(measures)))
     if pattern is None:
         return None
-    assembled = _assemble_all(pattern, pattern)[0].get(BODY[form][1])
+    assembled = assemble_all(pattern, pattern)[0].get(BODY[form][1])
     return None if assembled is None else _case(pattern, assembled)
 
 

@@ -5,16 +5,20 @@ Source: It's All About the Color, "Faced Band" (P09).
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, centred, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan
-from ...plan.facings import FacingPlan
 from ..band import AT_FOLD, FACING, MAIN
 from ..layout import Layout
 from ..ledger import Ledger
+
+if TYPE_CHECKING:
+    from ...plan.facings import FacingPlan
 
 
 def layer_yarn(plan: BandPlan) -> str:
