@@ -6,7 +6,7 @@ Both are JSON, so that nothing but texts goes in and out.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from ..core.problems import Problem, Severity
@@ -15,13 +15,13 @@ from ..fabric.gauge import measure
 from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
 from ..proof.fabric_names import fabric_names
+from ..proof.near_gauges import Near, near_gauges
 from ..proof.own_gauge import (
     Made,
     SourceTexts,
     Wanted,
     make,
     measures_near,
-    near_gauges,
     needles_needed,
     published,
     size_to_keep,
@@ -33,7 +33,6 @@ from ..proof.own_measures import Changeable, changeable, measures_too_far, unrea
 from ..proof.proof import prove_alone
 from ..proof.texts import Texts
 from ..source.materials import size_slug
-from ..source.own_swatch import Measured
 from ..words import own_gauge as words
 from ..words import own_measures as measure_words
 from .from_texts import read_beds, read_charts
@@ -163,7 +162,7 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
                     working_sizes(ground, pattern, wanted))
 
 
-def _told(pattern: Pattern, gauges: Iterator[tuple[str, Measured]]) -> Iterator[dict[str, Any]]:
+def _told(pattern: Pattern, gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
     for key, swatch in gauges:
         yield {"fabric": key, "swatch": dict(swatch),
                "said": words.of_fabric(called(pattern, key), swatch_said(swatch))}

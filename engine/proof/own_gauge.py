@@ -1,16 +1,14 @@
-"""A pattern proved in one size with a reader's figures, and which figures near them work."""
+"""A pattern proved in one size with a reader's figures, and what else would work."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import count, islice
+from itertools import islice
 from typing import TypeVar
 
-from ..core.counts import decimal, whole
 from ..core.problems import Place, Problem, Severity
-from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern
@@ -33,11 +31,8 @@ from .texts import Texts, read_texts
 
 T = TypeVar("T")
 MOST_NEEDLES = 400  # of any bed that a source can name
-TRIES = 96  # gauges that are looked at, the nearest first
 TRIES_OF_MEASURES = 24
-ENOUGH = 3  # of them that work
-_AROUND = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, -1), (1, -1), (-1, 1))
-_INCH = Fraction(127, 5)
+ENOUGH = 3  # figures that work
 _TOO_LONG = "bed-too-short"
 
 
@@ -136,53 +131,18 @@ def too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
             yield key
 
 
-def near_gauges(ground: SourceTexts, pattern: Pattern, wanted: Wanted
-                ) -> Iterator[tuple[str, Measured]]:
-    """Yield the nearest gauges at which a size works: a fabric, and another swatch of it.
-
-    One fabric is changed, in width, in height or in both, by a millimetre or a sixteenth of an
-    inch at a time. Refusals are not in any order: each gauge is tried.
-    """
-    swatches, theirs = wanted.swatches, size_to_keep(pattern, wanted.size)
-    working = (found for found in islice(_neighbours(swatches), TRIES) if _works(
-        ground, pattern, replace(wanted, swatches={**swatches, found[0]: found[1]}), theirs))
-    return islice(working, ENOUGH)
-
-
 def measures_near(ground: SourceTexts, pattern: Pattern, wanted: Wanted
                   ) -> Iterator[tuple[str, str]]:
     """Yield the nearest measures with which a size works: a name, and another figure for it."""
     theirs = size_to_keep(pattern, wanted.size)
     working = ((name, measures[name])
                for name, measures in islice(near_measures(wanted.measures), TRIES_OF_MEASURES)
-               if _works(ground, pattern, replace(wanted, measures=measures), theirs))
+               if works(ground, pattern, replace(wanted, measures=measures), theirs))
     return islice(working, ENOUGH)
 
 
-def _neighbours(swatches: Mapping[str, Measured]) -> Iterator[tuple[str, Measured]]:
-    for step in count(1) if swatches else ():
-        for across, along in _AROUND:
-            for key, swatch in swatches.items():
-                width = _moved(swatch["width"], across * step)
-                height = _moved(swatch["height"], along * step)
-                yield key, {**swatch, "width": width, "height": height}
-
-
-def _moved(length: str, steps: int) -> str:
-    """A length as a swatch has it, so many steps longer, in the unit in which it was given."""
-    mm = _length(length).mm
-    if any(unit in length for unit in ("in", '"', "″")):
-        sixteenths = whole(mm / _INCH * 16) + steps
-        return f"{decimal(Fraction(sixteenths, 16), 4)} in"
-    return f"{decimal(Fraction(whole(mm) + steps, 10), 1)} cm"
-
-
-def _length(text: str) -> Length:
-    place = Place("", 1, 1)
-    return SwatchKeys.width.read(Entry("width", Scalar(text, place), "width", place))
-
-
-def _works(ground: SourceTexts, pattern: Pattern, wanted: Wanted, theirs: SizeProof | None) -> bool:
+def works(ground: SourceTexts, pattern: Pattern, wanted: Wanted, theirs: SizeProof | None) -> bool:
+    """Return whether a size works with a reader's figures, beside the designer's size to keep."""
     size, measures = wanted.size, wanted.measures
     if any(unread(swatch) for swatch in wanted.swatches.values()) or \
             unread_measures(pattern, size, measures) or \
@@ -195,7 +155,7 @@ def _works(ground: SourceTexts, pattern: Pattern, wanted: Wanted, theirs: SizePr
 
 def working_sizes(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[str, ...]:
     """Return the other sizes that work with a reader's figures, each proved by itself."""
-    return tuple(size for size in pattern.sizes if size != wanted.size and _works(
+    return tuple(size for size in pattern.sizes if size != wanted.size and works(
         ground, pattern, replace(wanted, size=size), size_to_keep(pattern, size)))
 
 

@@ -22,6 +22,7 @@ from walebook.pages.from_texts import read_beds, read_charts
 from walebook.pages.own_gauge_door import answer, offered
 from walebook.pages.page_facts import BLOCK
 from walebook.pattern.model import Pattern
+from walebook.proof import own_gauge
 from walebook.proof.proof import Proof, prove, prove_alone
 from walebook.proof.texts import Texts, read_texts
 from walebook.source.keys.head import PatternKeys
@@ -265,6 +266,25 @@ def test_a_refusal_is_a_knitters_and_what_it_proposes_works(number: int) -> None
     others = [each for each in pattern_of(slug).sizes if each != size]
     assert sorted(refused["sizes"]) == sorted(
         each for each in others if "page" in ask(slug, each, swatches))
+
+
+def test_a_refusal_far_from_all_that_works_tries_few_gauges_and_finds_one(
+        monkeypatch: pytest.MonkeyPatch) -> None:
+    """Size L at stitches a sixth narrower takes more needles than the bed has, and 6 mm more of a
+    swatch do not help. A slow phone takes a quarter of a second for each gauge (DEVELOPERS.md)."""
+    slug, size = "harbour-bell-slipover", "L"
+    one = pattern_of(slug).fabrics["body"].swatches[0]
+    swatches = {"body": {"stitches": str(one.stitches), "rows": str(one.rows),
+                         "width": f"{round(one.width.mm * 84 / 100) / 10} cm",
+                         "height": f"{round(one.height.mm * 117 / 100) / 10} cm"}}
+    tried, plain = [], own_gauge.make
+    monkeypatch.setattr(own_gauge, "make", lambda *given: tried.append(given) or plain(*given))
+    refused = ask(slug, size, swatches)["refused"]
+    others = len(pattern_of(slug).sizes) - 1
+    assert 0 < len(tried) <= 32 + 7 * len(swatches) + others
+    assert refused["gauges"]
+    for each in refused["gauges"]:
+        assert "page" in ask(slug, size, {**swatches, each["fabric"]: each["swatch"]})
 
 
 def test_a_gauge_further_off_than_the_designer_allows_is_refused() -> None:
