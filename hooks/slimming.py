@@ -22,10 +22,11 @@ _QUOTED = re.compile(r'(?<= )(x|y|r|cx|cy|width|height|fill|role|font-size|text-
                      r'|stroke(?:-width)?)="([\w.]+)"(?=[ >])')
 _NAMED = re.compile(r'<(p|figure|ul|table) class="(wb-(?:check|needles|holes|list|table))"(?=[ >])')
 # The space between a figure and its unit in a text, and those between the needles of a range, at
-# which no line may end. A fraction stands before no other "in" than inches.
-_UNIT = re.compile(r"((?<=[0-9¼½¾⅛⅜⅝⅞]) (?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()"
-                   r"|(?<=[¼½¾⅛⅜⅝⅞]) (?=in\b))(?![^<>]*>)")
-_RANGE = re.compile(r"\b([LR]\d+) to ([LR]\d+)\b(?![^<>]*>)")
+# which no line may end. A fraction stands before no other "in" than inches. Both begin with a sign
+# that is looked for at once; what stands before it is asked where it is found.
+_UNIT = re.compile(r" (?:(?=(?:cm|mm|in)(?:[).,;:<\n]| to |$)|cm \()(?<=[0-9¼½¾⅛⅜⅝⅞] )"
+                   r"|(?=in\b)(?<=[¼½¾⅛⅜⅝⅞] ))(?![^<>]*>)")
+_RANGE = re.compile(r"([LR](?<!\w[LR])\d+) to ([LR]\d+)\b(?![^<>]*>)")
 
 
 def slim_code(text: str) -> str:
