@@ -253,11 +253,14 @@ def need_weightless(bed: Bed, needles: Needles) -> None:
 
 
 def release(bed: Bed) -> None:
-    """Weights come off with the stitches that carried them; those under others stay."""
+    """Weights come off with the stitches that carried them; those under others stay.
+
+    Claw weights were moved along under the stitches in work, so that none is left under held ones.
+    """
     left = bed.loaded
     if not left:
         bed.weights, bed.claws = frozenset(), NONE
-    elif bed.claws and not bed.claws & left:
+    elif bed.claws and not bed.claws & (left - bed.holding):
         bed.weights, bed.claws = bed.weights - {Weight.CLAWS}, NONE
 
 

@@ -39,6 +39,7 @@ class Role(Members):
     WITHIN = "rows within the end of a band"
     ARMHOLE_ROWS = "rows of the armhole"
     HELD_STEPS = "steps that are held"
+    OVER_HELD = "rows over what was held"
     AT_TIP = "stitches at the tip"
     PANELS = "panels"
     AT_ENDS = "rows at the ends"

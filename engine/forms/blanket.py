@@ -12,7 +12,8 @@ from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_rows

@@ -6,15 +6,16 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Chosen, Operand, Rule, Term, plain, plain_of
+from ..core.expression import Chosen, Expression, Operand, Rule, Term, plain, plain_of
 from ..core.operands import ChoiceReason, Role
-from ..fabric.gauge import rows_along
+from ..fabric.gauge import counted, rows_up
 from ..machine.steps import Side
 from ..pattern.conventions import NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..shape.garment import CannotShape
-from ..shape.piece import Ending, Opening, Piece
+from ..shape.openings import Ending, Opening
+from ..shape.piece import Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import CountKind, deepened, rule
 from ..shape.slopes import asked_of
@@ -22,7 +23,14 @@ from ..shape.worn import shoulder_of
 from .armholes import ArmholeStitches
 from .frame import Frame, shoulder, side, side_edge
 from .measured import front_width, less_band
-from .necklines import centre_stitches, front_neck, inner_edge, v_counts
+from .necklines import (
+    centre_stitches,
+    front_neck,
+    held_edge,
+    held_room,
+    inner_edge,
+    v_counts,
+)
 from .placket import Slit, above, slit_of
 
 
@@ -37,16 +45,25 @@ def opening_row(frame: Frame, depth: int) -> int:
 def neck_rows(frame: Frame, piece: str, name: str) -> Count:
     """Return the rows of a neck, so many that it opens before the shoulders.
 
-    Even where a whole piece opens, odd from the first bind-off at a front edge.
+    Even where a whole piece opens, odd from the first bind-off at a front edge. The row over what
+    is held at a neck lies above the row at which that opens.
     """
     count = f"{piece} neck_rows"
     kind, why = (CountKind.FROM_FRONT,
                  ChoiceReason.BEFORE_SHOULDERS) if piece == "right_front" else \
         (CountKind.ROWS, ChoiceReason.EVEN_BEFORE_SHOULDERS)
-    asked = rows_along(frame.cut.length(name), frame.cut.gauge, rule(frame.cut, count, kind),
-                       frame.cut.measure(name))
+    figure: Expression = rows_up(frame.cut.measure(name), frame.cut.gauge)
+    if neck_of(frame, piece).held:
+        figure = figure + Operand(Fraction(1), Role.OVER_HELD)
+    asked = counted(figure, Unit.ROWS, frame.cut.gauge.row, rule(frame.cut, count, kind))
     return deepened(asked, frame.slope.term(Role.ROWS) + plain(2), rule(frame.cut, count, kind),
                     frame.cut.gauge.row, why)
+
+
+def neck_of(frame: Frame, piece: str) -> NeckSpec:
+    """Return how the neck of a back, or of a front, is shaped."""
+    own = frame.cut.conventions
+    return own.back_neck if piece == "back" else own.front_neck
 
 
 def opening(frame: Frame, depth: int, neck: Neck, own: NeckSpec, measure: str) -> Opening:
@@ -59,19 +76,27 @@ def opening(frame: Frame, depth: int, neck: Neck, own: NeckSpec, measure: str) -
     if row <= 0:
         raise CannotShape(f"a neck {depth} rows deep on a body of {frame.top_row}",
                           f"Make {measure} less or body_length more.", at=f"measures.{measure}")
+    if own.held and (frame.cut.chart or frame.cut.repeat):
+        raise CannotShape("a held neck in a fabric with a stitch chart or with needles left out of "
+                          "work", "Use a plain fabric, or bind its sides off.", at="neckline")
     height = frame.top_row - row
-    centre = centre_stitches(frame.neck.value, height, neck, own)
+    room = held_room(height, own)
+    centre = centre_stitches(frame.neck.value, room, neck, own)
     held = shoulder(frame).changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
-    inner = inner_edge(height, (frame.neck.value - centre) // 2, neck,
+    inner = inner_edge(room, (frame.neck.value - centre) // 2, neck,
                        asked_of(frame.cut, Slope.V_NECK), own, measure)
-    return Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
-                   outer=Profile(height, in_order(pending, held)), inner=Profile(height, inner))
+    return Opening(row=row, centre=centre, centre_ends=Ending.WASTE, held=own.held,
+                   outer=Profile(height, in_order(pending, held)),
+                   inner=Profile(height, held_edge(inner) if own.held else inner))
 
 
 def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
     """A neck like a cardigan's above a slit; what is bound off at its foot is part of the neck."""
     kind, own, up = frame.cut.neck, frame.cut.conventions.front_neck, opening_row(frame, depth)
+    if own.held:
+        raise CannotShape("a held front neck above a placket, whose foot is bound off",
+                          "Bind its sides off, or leave out the placket.", at="neckline")
     row, side_stitches = up - slit.rows.value, (frame.neck.value - slit.stitches.value) // 2
     if row <= 0 or side_stitches < 1:
         raise CannotShape(f"a placket of {slit.rows} and {slit.stitches} below a neck of "
@@ -130,8 +155,14 @@ def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
                  waits=tuple(f"{key}, {worn}" for worn in shoulders_worn(key)),
                  halves_worn=shoulders_worn(key),
-                 centre_waits=f"{key}, neck centre" if neck.centre
-                 and neck.centre_ends is Ending.WASTE else "")
+                 centre_waits=_waits(key, neck))
+
+
+def _waits(key: str, neck: Opening) -> str:
+    """What the stitches of a neck wait as: all where it is held, else those of its centre."""
+    if neck.held:
+        return f"{key}, neck"
+    return f"{key}, neck centre" if neck.centre and neck.centre_ends is Ending.WASTE else ""
 
 
 def _gone(frame: Frame) -> Operand | Term:

@@ -18,6 +18,7 @@ from ..shape.bars import Bars
 from ..shape.edge_path import Corner, EdgePath, point_of, run_of
 from ..shape.edging import Section, Zone, falling, lying, shaped, waiting
 from ..shape.garment import Cut, Garment, Join, Kindred
+from ..shape.held_neck import held_sections
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import CountKind, Roundable
@@ -242,6 +243,11 @@ def _neck_of(piece: Piece, body: Frame, role: SectionRole, *, behind: bool = Fal
              ) -> list[Section | None]:
     """The neck of a whole back or front, from shoulder to shoulder."""
     assert piece.opening is not None
+    if piece.opening.held:
+        measure = "back_neck" if behind else "front_neck"
+        return held_sections(piece.opening, role, body.cut.gauge,
+                             (body.neck, neck_rows(body, piece.key, measure)),
+                             last=last_row(piece), waits=piece.centre_waits, centre_back=behind)
     side, centre = _neck_side(piece, body, role, (SectionDetail.SIDE,)), piece.opening.centre
     made = _centre_made(body, piece.key, behind=behind)
     return [falling(side), waiting(role, centre, body.cut.gauge, waits=piece.centre_waits,

@@ -18,7 +18,8 @@ from ..shape.crowns import QUARTERS
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam

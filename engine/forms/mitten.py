@@ -18,7 +18,8 @@ from ..shape.crowns import AFTER_DOTS, crown
 from ..shape.edge_path import run_of
 from ..shape.edging import waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import rows_sewn

@@ -1,12 +1,12 @@
 """Necks as rows of single decreases and bind-offs, for a body of any form.
 
 Sources: a printed handbook, "Necklines: round and square" (N01); a yarn maker's lesson, "Knitting
-tip: round neckline" (N02).
+tip: round neckline" (N02); a web lesson, "Crew neck collar on a drop-shoulder sweater" (S07).
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from ..catalogue.forms import ROUND_NECKS
@@ -48,6 +48,25 @@ def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None =
         raise CannotShape(f"{side_stitches} stitches to go at either side of a neck {depth} rows "
                           "deep", f"Make {measure} more or neck_width less.",
                           at="neckline" if own != USUAL else f"measures.{measure}") from fault
+
+
+HELD_ROWS = 3  # what a held neck's first step lies above its centre, and a row above its last one
+
+
+def held_room(height: int, own: NeckSpec) -> int:
+    """Return the rows that the steps of a neck have of its `height`: fewer where they are held."""
+    return height - HELD_ROWS if own.held else height
+
+
+def held_edge(bound: Iterable[Change]) -> tuple[Change, ...]:
+    """Return one side of a neck with its stitches held where they would be `bound` off, 2 rows
+    above its centre.
+
+    Of a step all but one go into hold with the carriage on the other side, the last when the
+    carriage has come, so that the yarn goes round it (S07).
+    """
+    return tuple(Change(row, stitches, How.HOLD) for change in bound for row, stitches in (
+        (change.row + 1, change.stitches - 1), (change.row + 2, 1)) if stitches)
 
 
 def _inner_changes(depth: int, side_stitches: int, neck: Neck, own: NeckSpec

@@ -16,8 +16,9 @@ from ..shape.edge_counts import rows_of_edge
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, shaped, straight, waiting
 from ..shape.garment import CannotShape, Cut, Join, Kindred
+from ..shape.openings import Ending
 from ..shape.outline import last_row
-from ..shape.piece import Ending, Piece
+from ..shape.piece import Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
 from .lengths import on_foot, stitches_wide

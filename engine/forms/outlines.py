@@ -11,7 +11,8 @@ from ..core.expression import Expression
 from ..core.operands import Role
 from ..pattern.outlines import EdgeSide, OutlinePiece, OutlineSpec, TopEnds
 from ..shape.garment import CannotShape, Cut, Garment
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
 from . import finishing
 from .builder import Builder

@@ -18,8 +18,9 @@ from ..shape.bars import Bars
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.openings import Ending, Opening
 from ..shape.outline import last_row
-from ..shape.piece import FRONTS, Ending, Opening, Piece
+from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import CountKind
 from ..shape.seams import sewn_stitches, side_seams, sleeve_seam

@@ -17,8 +17,9 @@ from ..pattern.slopes import Slope
 from ..shape.edge_path import EdgePath, point_of, run_of
 from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join
+from ..shape.openings import Ending, Opening
 from ..shape.outline import last_row
-from ..shape.piece import Ending, Opening, Piece
+from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
 from ..shape.roundings import CountKind, deepened

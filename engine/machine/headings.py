@@ -23,6 +23,7 @@ class Heading(Enum):
     LAST_ROW = auto()
     SLIT = auto()
     NECK_OPENING = auto()
+    NECK = auto()
     WASTE_START = auto()
     FIRST_LAYER = auto()
     FOLD = auto()

@@ -74,6 +74,7 @@ class Reason(Members):
     # The row counter, a free pass, the carriage, the second bed.
     WHERE_DIVIDED = auto()
     WHERE_SLITS_BEGAN = auto()
+    WHERE_NECK_BEGAN = auto()
     ROWS_OF_SIDES = auto()
     NO_ROW = auto()
     TO_SIDE_OF_HALF = auto()
@@ -89,6 +90,9 @@ class Reason(Members):
     ALL_OF_THEM = auto()
     # Needles into holding position and back.
     ALL_BUT_FIRST_HALF = auto()
+    ALL_BUT_HALF_OF_NECK = auto()  # beside a held neck: the yarn goes round its first needle
+    SECOND_HALF_OF_NECK = auto()
+    FOR_NECK_ROW = auto()
     SECOND_HALF = auto()
     ALL_BUT_FIRST_QUARTER = auto()
     NEXT_QUARTER = auto()
@@ -109,6 +113,7 @@ class Reason(Members):
     FOR_PICOTS = auto()
     FOR_MITRE = auto()
     FOR_JOIN = auto()
+    FOR_STEPS = auto()  # of a held neck
     DART_LESS = auto()
     DART_MORE = auto()
     TO_FILL_RIB = auto()

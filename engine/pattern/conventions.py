@@ -36,6 +36,13 @@ class NeckCurve(Enum):
     ELLIPSE = "ellipse"
 
 
+class NeckSides(Enum):
+    """What becomes of the stitches at either side of a neck's centre."""
+
+    BOUND_OFF = "bound off"
+    HELD = "held"
+
+
 class Larger(Enum):
     """Where the stitches of a shoulder go that do not divide by its steps: writers differ."""
 
@@ -72,12 +79,19 @@ class CapSpec:
 class NeckSpec:
     """A round neck: its `curve`, the stitches at its `centre`, and the `steps` of one side.
 
-    None and no steps: as many as its width and its rows give. The steps are made every 2nd row.
+    None and no steps: as many as its width and its rows give. The steps are made every 2nd row, and
+    are bound off or held, as `sides` says.
     """
 
     curve: NeckCurve = NeckCurve.STEPS
     centre: int | None = None
     steps: tuple[int, ...] = ()
+    sides: NeckSides = NeckSides.BOUND_OFF
+
+    @property
+    def held(self) -> bool:
+        """True where all its stitches stay on their needles, in hold."""
+        return self.sides is NeckSides.HELD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,14 +21,14 @@ from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edge_counts import one_for_one
+from ..shape.edging import Section
 from ..words.terms.edges import CENTRE_BACK, meeting_of
 from .band import BandPart, BandPlan
 from .casings import CasingPlan
 from .hole_joins import is_clear
 from .hole_specs import shifted
-from .meeting import Meeting, as_one
+from .meeting import Meeting, as_one, taken
 from .mitres import LEFT, turned_between
-from .pickup import pick_up
 
 MOST_CUTS = 3
 CLEAR = 2  # stitches between a hole and a cut; common practice, no source
@@ -232,10 +232,17 @@ def _half(meeting: Meeting, stitches: int, is_first: bool) -> Meeting:
                       seams=(first and is_first, last and not is_first),
                       details=(*meeting.section.details, part),
                       places=places, length=meeting.section.length * places / every,
-                      taken=one_for_one(places))
+                      taken=one_for_one(places), line=None,
+                      turns=_turns_of_half(meeting.section, places, is_first=is_first))
     own: Expression = section.taken
     if stitches != places:
         own = Rounded(meeting.stitches.term(Role.STITCHES) * plain(Fraction(1, 2)),
                       DOWN if is_first else UP)
-    return Meeting(section=section, pick_up=pick_up(stitches, places),
+    return Meeting(section=section, pick_up=taken(section, stitches),
                    stitches=Count(Noted(own, Note.SECTION, (section.title,)), Unit.STITCHES))
+
+
+def _turns_of_half(section: Section, places: int, *, is_first: bool) -> tuple[int, ...]:
+    """The turns of a held neck that lie in a half with so many of its stitches, from its start."""
+    start = 0 if is_first else section.places - places
+    return tuple(turn - start for turn in section.turns if 0 < turn - start < places)

@@ -122,7 +122,7 @@ def _stitches(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
         return _band_rows(section, rate, rounding)
     if section.offer is not Offer.ROWS:
         if rate.one_for_one or rate.gauge is None or section.places == 1:
-            return Count(Noted(section.taken, Note.SECTION, (section.title,)), Unit.STITCHES)
+            return Count(Noted(_each_hung(section), Note.SECTION, (section.title,)), Unit.STITCHES)
         return _by_width(section, rate, rounding)
     if section.is_straight_rows:
         straight = Count(section.taken, Unit.ROWS)
@@ -132,6 +132,15 @@ def _stitches(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
         if rate.rule is not None and own.row == rate.body.row:
             return stitches_by_rule(straight, rate.rule, own, ease=rate.ease, rounding=rounding)
     return _along(section, rate, rounding)
+
+
+def _each_hung(section: Section) -> Expression:
+    """Every place, and at each step of a held neck a loop more, so that no hole is left there
+    (common practice, no source)."""
+    if not section.turns:
+        return section.taken
+    turns = Operand(Fraction(len(section.turns), 2), Role.HELD_STEPS)
+    return section.taken + plain(2) * turns
 
 
 def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
@@ -163,8 +172,10 @@ def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
 
 def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """As many of the band's stitches as are as wide as those of the edge."""
-    wide = Term(section.taken, Role.STITCHES) * Operand(
+    wide: Expression = Term(section.taken, Role.STITCHES) * Operand(
         section.pitch, Role.STITCH_WIDTH, " of the edge")
+    if section.turns:
+        wide = Term(section.long, Role.ALONG, f"the steps of {section.working}")
     return counted(eased(wide, rate.ease) / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES,
                    rate.stitch, rounding)
 
@@ -173,8 +184,16 @@ def _meeting(section: Section, count: Count) -> Meeting:
     least = -(-(section.places + sum(section.seams)) // 2) if section.offer in OPEN else 1
     at_least = count if count.value >= least else Count(Chosen(
         (count.made, plain(least)), Rule.LARGEST, ChoiceReason.LEAST_ONE), count.unit)
-    return Meeting(section=section, stitches=at_least,
-                   pick_up=pick_up(at_least.value, section.places))
+    return Meeting(section=section, stitches=at_least, pick_up=taken(section, at_least.value))
+
+
+def taken(section: Section, stitches: int) -> PickUp:
+    """Return how so many stitches are taken from a section: each of a held neck's once, and a loop
+    after each of its turns, where there is one for each; else spread evenly."""
+    if not section.turns or stitches != section.places + len(section.turns):
+        return pick_up(stitches, section.places)
+    places = [*range(1, section.places + 1), *section.turns]
+    return of_rows(tuple(sorted(places)), section.places)
 
 
 def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = ChoiceReason.BAND

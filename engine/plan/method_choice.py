@@ -28,7 +28,8 @@ from ..pattern.edges import Offer
 from ..pattern.model import GarmentSpec, Pattern
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment, Join, Kindred
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..shape.tasks import Seam, Task, TaskKind
 from .edge_reach import sewing_end, too_long, too_narrow, too_short
@@ -234,7 +235,7 @@ def top_stitches(piece: Piece) -> int:
     """The stitches at a piece's top, or that of a half above its opening, held ones too."""
     if piece.opening:
         outer, inner = piece.opening.outer, piece.opening.inner
-        return piece.half + outer.net + outer.held + inner.net + inner.held
+        return piece.half + outer.net + outer.held + inner.net
     return piece.top + piece.left.held + piece.right.held
 
 

@@ -12,7 +12,8 @@ from ..catalogue.pockets import LINING
 from ..machine.steps import Side
 from ..pattern.model import Band, Pattern
 from ..shape.garment import Garment
-from ..shape.piece import FRONTS, Ending
+from ..shape.openings import Ending
+from ..shape.piece import FRONTS
 from ..shape.tasks import NamedBand, Seam, Sewn, Task, TaskKind, in_order, renamed
 from ..shape.worn import shoulder_of
 from .band_order import NECK, ends_at_tops, in_working_order, upper_front

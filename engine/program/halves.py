@@ -6,7 +6,8 @@ from ..machine.headings import Heading
 from ..machine.needles import NONE
 from ..machine.reasons import Reason
 from ..machine.steps import Side
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from .ledger import Ledger
 from .part import ShapedStitches
 from .piece_ends import end_piece
@@ -20,7 +21,6 @@ def divide(part: ShapedStitches, piece: Piece) -> None:
     assert opening is not None
     row, half = book.counter, piece.half
     outside = part.last - part.first + 1 - half
-    pivot = part.first + part.last
     rest = part.span(part.first, part.first + outside - 1)
     centre = part.span(part.first + half, part.last - half) if opening.centre else NONE
     if centre and opening.centre_ends is Ending.BIND_OFF:
@@ -40,10 +40,10 @@ def divide(part: ShapedStitches, piece: Piece) -> None:
     shape_rows(right, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
     end_piece(right, piece, 0)
     book.section(Heading.HALF, part.side(Side.RIGHT))
-    _to_side(book, part.side(Side.LEFT), row)
+    to_side(book, part.side(Side.LEFT), row)
     first_half = part.span(part.first, part.first + half - 1)
     book.resume(first_half, Reason.SECOND_HALF)
-    left = _second_half(part, half, pivot if part.pivot is None else None)
+    left = second_half(part, half)
     left.hang_claws()
     book.thread(book.next_yarn, fresh=True)
     shape_rows(left, opening.inner, opening.outer, start=row, marks=marks, inside_left=True)
@@ -51,20 +51,19 @@ def divide(part: ShapedStitches, piece: Piece) -> None:
     book.section(Heading.HALF, part.side(Side.LEFT))
 
 
-def _second_half(part: ShapedStitches, half: int, pivot: int | None) -> ShapedStitches:
-    """The other half seen as if it were the first: mirrored about the piece's own middle."""
-    if pivot is not None:
-        return ShapedStitches(part.book, part.last - half + 1, part.last, part.moved, pivot,
-                              chart=part.chart)
-    assert part.pivot is not None
+def second_half(part: ShapedStitches, half: int) -> ShapedStitches:
+    """Return the other half seen as if it were the first: mirrored about the piece's own middle."""
+    if part.pivot is None:
+        return ShapedStitches(part.book, part.last - half + 1, part.last, part.moved,
+                              part.first + part.last, chart=part.chart)
     # A piece already mirrored: mirroring it twice moves it back to where the bed has it.
     shift = part.pivot - (part.first + part.last)
     return ShapedStitches(part.book, part.last - half + 1 + shift, part.last + shift, part.moved,
                           None, chart=part.chart)
 
 
-def _to_side(book: Ledger, side: Side, row: int) -> None:
-    """Carriage to `side` and counter to `row`, for a half that starts with a new end."""
+def to_side(book: Ledger, side: Side, row: int) -> None:
+    """Take the carriage to `side`, the counter to `row`, for a half that starts with a new end."""
     if book.side is not side:
         book.free_pass(Reason.TO_SIDE_OF_HALF)
     book.set_counter(row, Reason.WHERE_DIVIDED)

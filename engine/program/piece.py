@@ -16,6 +16,7 @@ from . import methods
 from .band import CORD, WASTE
 from .chart_actions import ChartRows
 from .halves import divide
+from .held_neck import divide_held
 from .hems import folded_row, knit_hem
 from .ledger import Ledger
 from .part import ShapedStitches
@@ -96,7 +97,7 @@ def _work(part: ShapedStitches, piece: Piece) -> None:
         if not piece.quarters:
             book.section(Heading.BODY if piece.opening else Heading.TO_TOP)
     if piece.opening:
-        divide(part, piece)
+        (divide_held if piece.opening.held else divide)(part, piece)
     elif piece.quarters:
         knit_quarters(part, piece)
     else:

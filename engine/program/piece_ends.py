@@ -8,24 +8,29 @@ from __future__ import annotations
 from ..catalogue.methods import BIND_OFFS, DRAWN, STITCH_OVER, TOGETHER, Method
 from ..machine.reasons import Reason
 from ..machine.steps import Side
-from ..shape.piece import Ending, Piece
+from ..shape.openings import Ending
+from ..shape.piece import Piece
 from . import methods
 from .part import ShapedStitches
 from .waiting import end_apart, stands_apart
 
 
-def end_piece(part: ShapedStitches, piece: Piece, half: int) -> None:
-    """A row over all if any are held, then off: bound off, drawn up, or on waste yarn."""
-    book = part.book
-    if part.idle_left or part.idle_right:
-        _knit_over_held(part)
+def end_piece(part: ShapedStitches, piece: Piece, half: int, *, stays: bool = False) -> None:
+    """A row over all if any are held, then off: bound off, drawn up, or on waste yarn.
+
+    What is held at a neck, at the part's left, `stays` in hold.
+    """
+    book, kept = part.book, part.idle_left if stays else 0
+    if part.idle_left - kept or part.idle_right:
+        _knit_over_held(part, kept)
     elif book.loops > book.stitches:
         book.knit(1, Reason.OVER_LAST_DECREASES)
     if stands_apart(piece):
         end_apart(book, piece, part.stitches)
         return
     waits = piece.waits[half] if piece.waits else ""
-    methods.bind_off(book, part.stitches, bind_off_method(piece), waits)
+    methods.bind_off(book, part.span(part.first + kept, part.last) & part.stitches,
+                     bind_off_method(piece), waits)
 
 
 def bind_off_method(piece: Piece) -> Method:
@@ -37,17 +42,18 @@ def bind_off_method(piece: Piece) -> Method:
     return DRAWN if piece.ends is Ending.DRAWN_UP else TOGETHER
 
 
-def _knit_over_held(part: ShapedStitches) -> None:
-    """Held stitches back in work, those away from the carriage first, a row over each (S06)."""
+def _knit_over_held(part: ShapedStitches, kept: int) -> None:
+    """Held stitches back in work, those away from the carriage first, a row over each (S06), but
+    for those that are `kept` in hold at the part's left."""
     far = part.side(part.book.side).other  # the part's own side, away from the carriage
     for side in (far, far.other):
         if side is Side.RIGHT:
             held, part.idle_right = part.idle_right, 0
         else:
-            held, part.idle_left = part.idle_left, 0
+            held, part.idle_left = part.idle_left - kept, kept
         if held:
             needles = part.span(part.last - held + 1, part.last) if side is Side.RIGHT else \
                 part.span(part.first, part.first + held - 1)
-            waits = part.idle_left or part.idle_right
+            waits = part.idle_left - kept or part.idle_right
             part.book.resume(needles, Reason.FOR_LAST_ROW_BUT_ONE if waits else Reason.FOR_LAST_ROW)
             part.book.knit(1, Reason.OVER_THESE_TOO if part.book.held else Reason.OVER_ALL)

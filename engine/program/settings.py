@@ -158,8 +158,8 @@ class MachineSettings(Written):
             self._write(TakeWeightsOff, claws_only=True)
 
     def _release(self, needles: Needles) -> None:
-        """Weights came off with the stitches that carried them."""
+        """Weights came off with the stitches that carried them, claw weights with all in work."""
         if not self.stitches:
             self.heavy = False
-        if not self.stitches or self.claws <= needles:
+        if self.stitches == self.held or self.claws <= needles:
             self.claws = NONE

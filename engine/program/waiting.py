@@ -94,7 +94,9 @@ def _hang_section(book: Ledger, named: tuple[str, Meeting, Needles], hem: Side, 
     if meeting.section.offer is Offer.WAITING:
         book.draw_cord(waste_of(name))
     if gaps:
-        book.increase(gaps, Reason.FOR_FACING)
+        section = meeting.section
+        steps = len(picks) == section.places and len(gaps) == len(section.turns)
+        book.increase(gaps, Reason.FOR_STEPS if steps else Reason.FOR_FACING)
 
 
 def gap_needles(meeting: Meeting, needles: Needles, hem: Side) -> Needles:

@@ -49,7 +49,7 @@ def squares(sections: Sequence[Section]) -> tuple[Square, ...]:
 def _is_hollow(side: Section, foot: Section) -> bool:
     straight = bool(side.runs) and not any(run.stitches for run in side.runs)
     return (straight and foot.offer is Offer.WAITING and side.role is foot.role
-            and side.role is not SectionRole.OWN)
+            and side.role is not SectionRole.OWN and not foot.turns)
 
 
 def _juts(front: Section, neck: Section) -> bool:

@@ -64,7 +64,8 @@ class Section:
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `role` says what it is of the garment; one of the source's, or of an own outline,
     has its `own` title. `details` say more of it, and `worn` where it lies on whoever wears it,
-    where another section has its role. `line` computes the length of a shaped edge.
+    where another section has its role. `line` computes the length of a shaped edge. After each of
+    its `turns` [stitches] the edge of a held neck rises by a step: a loop is lifted there.
     """
 
     role: SectionRole
@@ -93,11 +94,12 @@ class Section:
     worn: Worn | None = None
     falls: bool = False
     line: Expression | None = None
+    turns: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
             raise ValueError(f"{self.name}: a section has places, a length and a layer")
-        if not self.runs and self.length != self.places * self.pitch:
+        if not (self.runs or self.turns) and self.length != self.places * self.pitch:
             raise ValueError(f"{self.name}: a straight section is as long as its places")
 
     @property

@@ -34,7 +34,8 @@ from .dimension_names import (
     DimensionName,
 )
 from .heights import heights, hem_height
-from .piece import Ending, Opening, Piece
+from .openings import Ending, Opening
+from .piece import Piece
 from .pocket_slots import slot_spots
 from .polygon import Outline, dimension_between
 from .profile import Change, How, Point, Profile, joined
@@ -100,7 +101,7 @@ def last_row(piece: Piece) -> int:
     """
     if piece.opening is None and piece.left.held and piece.right.held:
         return 2
-    tops = (piece.opening.outer, piece.opening.inner) if piece.opening else \
+    tops = (piece.opening.outer, piece.opening.line) if piece.opening else \
         (piece.left, piece.right)
     return int(any(c.how is How.HOLD or (c.row == edge.rows and c.how is How.DECREASE)
                    for edge in tops for c in edge.changes))
@@ -144,8 +145,8 @@ class _Shape:
         """The neck edge of one half, upward from where the piece divides."""
         profile = self.left if side < 0 else self.right
         outer = self.bottom[side > 0][0] + side * profile.net * QUARTERS
-        start = (outer - side * self.each * QUARTERS, opening.row)
-        return walk(opening.inner, self.last, start, -side)
+        start = (outer - side * self.each * QUARTERS, opening.row + opening.rise)
+        return walk(opening.line, self.last, start, -side)
 
     def corners(self) -> Iterable[Spot]:
         """All corners, from the left end of the cast-on edge round by the right."""
@@ -244,7 +245,7 @@ class _Shape:
             yield SLOPE, (x, hold + self.last), (x, self.top)
         if self.opening:
             name = SLIT_DEPTH if self.opening.centre_ends is Ending.BIND_OFF else NECK_DEPTH
-            yield name, (0, self.opening.row), (0, self.top)
+            yield name, (0, self.opening.row + self.opening.rise), (0, self.top)
         elif not self.alike:
             yield from self._front()
 

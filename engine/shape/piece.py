@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from enum import Enum
 
 from ..core.counted import Count
 from ..core.units import Length
@@ -17,41 +16,12 @@ from .crowns import QUARTERS, Closed, Tighter, Top
 from .even_gaps import EvenSlope
 from .foot import Foot
 from .held_rows import HeldRows
+from .openings import Ending, Opening
 from .own_corners import OwnCorner
 from .pocket_slots import PocketSlot
 from .profile import How, Profile, outward
 from .ribs import Rib
 from .striping import Striped
-
-
-class Ending(Enum):
-    """What becomes of the stitches that are left at a piece's top."""
-
-    BIND_OFF = "bind off"
-    WASTE = "waste yarn"
-    DRAWN_UP = "drawn up"  # the yarn's own end through every stitch, and pulled tight
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
-    """Where a piece divides at the neck, when the counter reads `row` (an even row).
-
-    `centre` stitches lie between the halves, put on waste yarn or bound off as `centre_ends`
-    says. `outer` and `inner` are a half's edges above `row`, as for the half at the right of
-    the bed: rows counted from the opening, what is bound off at the neck on odd rows. The half
-    at the left is the same, mirrored.
-    """
-
-    row: int
-    centre: int
-    centre_ends: Ending
-    outer: Profile
-    inner: Profile
-
-    def __post_init__(self) -> None:
-        if self.row % 2 or self.centre < 0 or self.outer.rows != self.inner.rows:
-            raise ValueError("an opening lies on an even row, its edges are equally high")
-
 
 # The fronts by their keys, and the wearer's side on which half a front lies.
 FRONTS = {"front": None, "right_front": Side.RIGHT, "left_front": Side.LEFT}

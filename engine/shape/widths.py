@@ -15,7 +15,7 @@ def widths_up(piece: Piece) -> tuple[int, ...]:
     Where it divides, one half is counted, and its rows from the opening.
     """
     opening = piece.opening
-    edges = (opening.outer, opening.inner) if opening else (piece.left, piece.right)
+    edges = (opening.outer, opening.line) if opening else (piece.left, piece.right)
     moves = [0] * (edges[0].rows + 1)
     for change in (c for edge in edges for c in edge.changes if c.how is not How.HOLD):
         moves[change.row] += change.outward

@@ -21,6 +21,7 @@ from ..pattern.conventions import (
     CapSpec,
     Conventions,
     NeckCurve,
+    NeckSides,
     NeckSpec,
     ShoulderSpec,
 )
@@ -36,6 +37,8 @@ from .source import Table
 T = TypeVar("T")
 DROP = "shoulder_drop"
 _WITH_SHOULDERS = (Construction.SET_IN, Construction.DROP_SHOULDER)
+_FRONT = (NecklineKeys.front_centre, NecklineKeys.front_steps, NecklineKeys.front_sides)
+_BACK = (NecklineKeys.back_centre, NecklineKeys.back_steps, NecklineKeys.back_sides)
 _NECKS = (*_WITH_SHOULDERS, Construction.SADDLE_RAGLAN, Construction.RAGLAN)
 
 
@@ -90,11 +93,8 @@ def _necks(garment: Fields, neck: Neck, sizes: tuple[str, ...]
     if own is None:
         return dict.fromkeys(sizes, NeckSpec()), dict.fromkeys(sizes, NeckSpec())
     curve = own.get(NecklineKeys.curve)
-    front, back = (_neck(own, curve, keys, sizes) for keys in (
-        (NecklineKeys.front_centre, NecklineKeys.front_steps),
-        (NecklineKeys.back_centre, NecklineKeys.back_steps)))
-    lost = [key.name for key in (NecklineKeys.front_centre, NecklineKeys.front_steps)
-            if key.name in own and neck not in ROUND_NECKS]
+    front, back = (_neck(own, curve, keys, sizes) for keys in (_FRONT, _BACK))
+    lost = [key.name for key in _FRONT if key.name in own and neck not in ROUND_NECKS]
     if neck is Neck.BOAT:
         lost = [name for name in own.keys.keys if name in own]
     if lost:
@@ -104,10 +104,13 @@ def _necks(garment: Fields, neck: Neck, sizes: tuple[str, ...]
     return front, back
 
 
-def _neck(own: Fields, curve: NeckCurve, keys: tuple[Key[Any], Key[Any]], sizes: tuple[str, ...]
-          ) -> dict[str, NeckSpec]:
-    centre, steps = (_by_size(own, key, sizes) for key in keys)
-    return {size: NeckSpec(curve=curve, centre=centre[size], steps=steps[size]) for size in sizes}
+def _neck(own: Fields, curve: NeckCurve, keys: tuple[Key[Any], Key[Any], Key[NeckSides]],
+          sizes: tuple[str, ...]) -> dict[str, NeckSpec]:
+    *by_size, way = keys
+    centre, steps = (_by_size(own, key, sizes) for key in by_size)
+    sides = own.get(way)
+    return {size: NeckSpec(curve=curve, centre=centre[size], steps=steps[size], sides=sides)
+            for size in sizes}
 
 
 def _shoulders(garment: Fields, sizes: tuple[str, ...]) -> dict[str, ShoulderSpec]:
@@ -138,6 +141,7 @@ def _check_form(garment: Fields, form: Form) -> None:
                 "Delete it, or choose another form.")
     if form.construction is Construction.RAGLAN:
         _refuse_back(garment, form)
+    _refuse_held(garment, form)
 
 
 def _refuse_back(garment: Fields, form: Form) -> None:
@@ -150,3 +154,19 @@ def _refuse_back(garment: Fields, form: Form) -> None:
                                    f"{key.name} in a {form.name}, whose back is straight at the "
                                    "neck", "the front's centre, steps or curve",
                                    "Delete it, or choose another form.")
+
+
+def _refuse_held(garment: Fields, form: Form) -> None:
+    """Record a neck that is to be held where its stitches have no shoulders beside them, or where
+    a front edge begins it."""
+    entry = garment.entry(GarmentKeys.neckline)
+    given = entry.node.entries if entry and isinstance(entry.node, Table) else {}
+    shoulders = form.construction in _WITH_SHOULDERS
+    for key, able, why in (
+            (NecklineKeys.front_sides, shoulders and not form.opens, "front in one piece"),
+            (NecklineKeys.back_sides, shoulders, "back")):
+        if key.name in given and not able:
+            garment.findings.fault(
+                "not-of-form", given[key.name].place, f"{key.name} in a {form.name}",
+                f"it of a {why} that has shoulders",
+                "Delete it: what is bound off there is taken by the band as well.")

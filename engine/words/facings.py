@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..catalogue.edges import EdgeRole, role_of
 from ..machine import edge_steps
 from ..machine.needles import Needles
+from ..machine.reasons import Reason
 from ..machine.steps import Increase
 from ..markup.html import esc
 from ..plan.band import UNSEWN, BandPlan
@@ -39,13 +40,18 @@ def left_empty(gaps: Needles) -> str:
 
 
 def fill_gaps(m: Moment, step: Increase) -> Instruction:
-    """The needles that a facing has more than stitches waited: as of any fully fashioned increase
-    ("Fully fashioned", techniques/increase.md), from a neighbour that holds a stitch."""
+    """The needles that a facing has more than stitches waited, or that a held neck gets at its
+    steps: as of any fully fashioned increase ("Fully fashioned", techniques/increase.md), from a
+    neighbour that holds a stitch."""
     which = f"{'each of ' * (len(step.needles) > 1)}{needles_said(step.needles)}"
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
+    reason = (f"Along the same length the facing has {stitches(len(step.needles))} more than the "
+              "edge.")
+    if step.reason is Reason.FOR_STEPS:
+        at = "at each of them" if len(step.needles) > 1 else "there"
+        reason = f"The neck has a step {at}: without a loop a hole would be left."
     return Instruction(
-        text=f"<b>Fill {which}</b> with {under_neighbour(step.needles, held)}. Along the same "
-             f"length the facing has {stitches(len(step.needles))} more than the edge.",
+        text=f"<b>Fill {which}</b> with {under_neighbour(step.needles, held)}. {reason}",
         how=INCREASE, check=True)
 
 

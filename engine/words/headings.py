@@ -24,6 +24,7 @@ _TITLES = {
     Heading.LAST_ROW: "Last row",
     Heading.SLIT: "Slit",
     Heading.NECK_OPENING: "Neck opening",
+    Heading.NECK: "Neck",
     Heading.WASTE_START: "Waste yarn and ravel cord",
     Heading.FIRST_LAYER: "First layer",
     Heading.FOLD: "Fold",

@@ -17,7 +17,9 @@ _PARTED = {Reason.ALL_BUT_FIRST_HALF: ("the opening stays open",) * 2,
            Reason.NEXT_QUARTER: ("the quarters stay apart",) * 2,
            Reason.ALL_BUT_FIRST_PART: ("the slit stays open", "the slits stay open"),
            Reason.PART: ("the slit stays open", "the slits stay open")}
-_QUARTERS = ("crown-in-quarters.html", "how to knit a crown in quarters")
+_HOW = {Reason.ALL_BUT_FIRST_QUARTER:
+        ("crown-in-quarters.html", "how to knit a crown in quarters"),
+        Reason.ALL_BUT_HALF_OF_NECK: ("neck-opening.html#held", "how to hold a neck")}
 
 
 def hold(m: Moment, step: steps.Hold) -> Instruction:
@@ -26,7 +28,7 @@ def hold(m: Moment, step: steps.Hold) -> Instruction:
     return Instruction(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
                      f"holding position{why}.{_stays_open(m, step.reason)}{_half_counted(m, step)}",
                        check=True,
-                       how=_QUARTERS if step.reason is Reason.ALL_BUT_FIRST_QUARTER else None)
+                       how=None if isinstance(step.reason, tuple) else _HOW.get(step.reason))
 
 
 def _stays_open(m: Moment, reason: Reason) -> str:

@@ -69,6 +69,7 @@ _SAID = {
     # The row counter, a free pass, the carriage, the second bed.
     Reason.WHERE_DIVIDED: "where the work divided",
     Reason.WHERE_SLITS_BEGAN: "where the slits began",
+    Reason.WHERE_NECK_BEGAN: "where the neck began",
     Reason.ROWS_OF_SIDES: "as many rows as the sides have",
     Reason.NO_ROW: "the free pass was no row",
     Reason.TO_SIDE_OF_HALF: "to the side where this half begins",
@@ -81,6 +82,9 @@ _SAID = {
     Reason.TO_SET_RIB: "to set the rib",
     # Needles into holding position and back.
     Reason.ALL_BUT_FIRST_HALF: "everything but the first half",
+    Reason.ALL_BUT_HALF_OF_NECK: "all but the first half and one stitch of the neck",
+    Reason.SECOND_HALF_OF_NECK: "the second half and one stitch of the neck",
+    Reason.FOR_NECK_ROW: "the whole neck",
     Reason.SECOND_HALF: "the second half",
     Reason.ALL_BUT_FIRST_QUARTER: "all quarters but the first",
     Reason.NEXT_QUARTER: "the next quarter",
@@ -123,4 +127,5 @@ def reason_begun(step: Step) -> str:
 
 # What is knitted first where the work divides, and for what the counter is then set back.
 DIVIDES = {Reason.ALL_BUT_FIRST_HALF: ("half", "the second half"),
+           Reason.ALL_BUT_HALF_OF_NECK: ("half", "the second half"),
            Reason.ALL_BUT_FIRST_QUARTER: ("quarter", "each of the others")}

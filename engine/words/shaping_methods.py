@@ -29,9 +29,9 @@ HOW = {
     Done.HOLD: (
         "Hold stitches (short rows)",
         "Set the carriage to hold. Push the needles that the step names forward to holding "
-        "position: several at once only on the side away from the carriage. The carriage "
-        "passes them by. So that no hole is left where it turns, the yarn must lie round the first "
-        "held needle (not where two parts stay apart: a neck, a crown's quarters, a slit). Either "
+        "position: several at once only on the side away from the carriage. The carriage passes "
+        "them by. So that no hole is left where it turns, the yarn must lie round the first held "
+        "needle (not where two parts stay apart: an opening, a crown's quarters, a slit). Either "
         "push one needle more forward on the carriage's own side, and the yarn goes round it by "
         "itself (automatic wrap); or lay the yarn by hand under the held needle next to those in "
         "work before the carriage goes back. Claw weights hang under the stitches in work, beside "

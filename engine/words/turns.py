@@ -37,12 +37,12 @@ def turns_said(m: Moment, step: steps.Knit) -> str:
 
 def _bare(m: Moment, step: steps.Knit) -> Iterator[Needle]:
     """The held needle at each turn round which no yarn lies by itself."""
-    held = _held_for_short_rows(m)
+    held, at_neck = _held_for_short_rows(m), _held_at_neck(m)
     side = m.after.side
     for left in range(step.rows - 1, -1, -1):
         at = side.other if left % 2 else side
         near = _beside(m, at)
-        if near is not None and near in held and (left or not _wrapped_later(m)):
+        if near is not None and near in held - at_neck and (left or not _wrapped_later(m)):
             yield near
 
 
@@ -54,6 +54,13 @@ def _held_for_short_rows(m: Moment) -> Needles:
         elif isinstance(step, steps.Hold) and step.reason in SHORT_ROWS:
             held |= step.needles
     return held & m.after.holding
+
+
+def _held_at_neck(m: Moment) -> Needles:
+    """What stays in hold for a neck: the yarn went round its last needle as that was held, and the
+    rows beside it are the neck's edge (common practice, no source)."""
+    return next((step.needles for step in m.later if isinstance(step, steps.Resume)
+                 and step.reason is Reason.FOR_NECK_ROW), NONE)
 
 
 def _beside(m: Moment, side: Side) -> Needle | None:

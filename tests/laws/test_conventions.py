@@ -22,6 +22,7 @@ from walebook.pattern.conventions import (
     Conventions,
     Larger,
     NeckCurve,
+    NeckSides,
     NeckSpec,
     ShoulderSpec,
 )
@@ -59,11 +60,12 @@ def conventions(draw: DrawFn) -> Conventions:
 
 @st.composite
 def necks(draw: DrawFn) -> NeckSpec:
-    """A neck of which the centre or the steps are given, or neither."""
+    """A neck of which the centre or the steps are given, or neither, bound off or held."""
     which = draw(st.sampled_from(("centre", "steps", "")))
     return NeckSpec(curve=draw(st.sampled_from(NeckCurve)),
                     centre=draw(st.integers(0, 40)) if which == "centre" else None,
-                    steps=draw(falling) if which == "steps" else ())
+                    steps=draw(falling) if which == "steps" else (),
+                    sides=draw(st.sampled_from(NeckSides)))
 
 
 @st.composite
@@ -79,7 +81,10 @@ def cuts(draw: DrawFn) -> tuple[str, Cut]:
     made = pieces.cut(form, dict(pieces.chart("women").measurements(size)),
                       pieces.gauge(count, count * draw(st.integers(120, 160)) / Fraction(100)),
                       own=own, neck=draw(st.sampled_from((Neck.ROUND, Neck.V, Neck.HIGH))))
-    return form, replace(made, conventions=draw(conventions()))
+    asked = draw(conventions())
+    if made.neck is Neck.V or FORMS[form].opens:  # the source refuses a held front there
+        asked = replace(asked, front_neck=replace(asked.front_neck, sides=NeckSides.BOUND_OFF))
+    return form, replace(made, conventions=asked)
 
 
 def shaped(form: str, cut: Cut) -> Garment | None:
@@ -108,7 +113,7 @@ def test_any_choice_is_refused_in_words_or_knitted(drawn: tuple[str, Cut]) -> No
         if (centre := counts.get(f"{key} neck_centre")) is not None:
             assert piece is not None and piece.opening is not None
             assert piece.opening.centre == centre
-        elif piece is not None and spec != NeckSpec():
+        elif piece is not None and replace(spec, sides=NeckSides.BOUND_OFF) != NeckSpec():
             assert key == "front" and cut.neck is Neck.V
     caps = [join for join in garment.joins if join.seam is Seam.ARMHOLE and "cap" in join.title]
     assert all(abs(join.off) <= GIVEN for join in caps)
@@ -164,9 +169,32 @@ def _neck_is_as_asked(key: str, spec: NeckSpec, cut: Cut, garment: Garment) -> N
     if piece is None or piece.opening is None or (key == "front" and cut.neck is Neck.V):
         return
     steps = tuple(c.stitches for c in piece.opening.inner.changes)
+    if spec.held:
+        steps = piece.opening.steps
+        _neck_is_held(piece, garment)
     if spec.centre is not None:
         assert piece.opening.centre == spec.centre
     if spec.steps:
         assert steps == spec.steps
     if spec.curve is NeckCurve.STEPS and not spec.steps:
         assert list(steps) == sorted(steps, reverse=True)
+
+
+def _neck_is_held(piece: Piece, garment: Garment) -> None:
+    """All of it waits on one length of waste yarn, and a band takes every stitch of it.
+
+    Of a step all but one go into hold with the carriage at the far side, the last with it at the
+    neck; a single one then (S07). The carriage starts at the right, and the half at the right of
+    the bed is knitted first, so that it stands at the neck after odd rows.
+    """
+    opening = piece.opening
+    assert opening is not None and opening.held
+    for change in opening.inner.changes:
+        assert change.how is How.HOLD
+        assert change.row % 2 == 0 or change.stitches == 1
+    neck = next(count.value for _, name, count in garment.counts if name == "neck_stitches")
+    assert opening.centre + 2 * sum(opening.steps) == neck
+    waiting = [s for run in garment.edges.values() for s in run.sections
+               if s.waits == piece.centre_waits]
+    assert waiting and {s.places for s in waiting} == {neck}
+    assert all(0 < turn < neck and neck - turn in s.turns for s in waiting for turn in s.turns)

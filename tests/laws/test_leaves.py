@@ -43,6 +43,7 @@ CONSTANTS: dict[str, dict[Fraction, str]] = {
     "stitches for the seams": {Fraction(2): "a seam at both sides",
                                Fraction(1): "a seam at one of two sides"},
     "one stitch less than is covered": {Fraction(1): "a hole of so many needles"},
+    "rows over what was held": {Fraction(1): "the row that closes the turns of a held neck"},
     "rows that join the hem": {Fraction(1): "the joining row", Fraction(2): "picots: a row more"},
     "girth to width of a circle": {Fraction(355, 113): "the circle"},
     "a centimetre": {Fraction(10): "millimetres in a centimetre"},
@@ -122,6 +123,7 @@ OPEN: dict[str, dict[str, str]] = {
     "the line of a shaped edge, from the steps of its shaping": {
         "stitches": "band_rows band_stitches edge_rows left_band_stitches outer_stitches",
         "rows": "band_rows band_stitches edge_rows left_band_stitches outer_stitches",
+        "steps that are held": "band_stitches edge_rows",
         "height to width": "mitre_pairs"},
     "where the holes, the cuts and the corners of a band lie, and its whole length": {
         "number": "buttonholes lower_end upper_end gaps closing_gaps band_stitches band_rows "

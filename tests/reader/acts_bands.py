@@ -205,8 +205,6 @@ def from_strip_but(k: Knitter, said: dict) -> None:
     k.taken_off[k.sections[-1][0]] = tuple(sorted(set(mine) - set(gaps)))
     k.note("to fill", gaps)
     need(not set(gaps) & {min(mine), max(mine)}, "range", "an outermost needle holds a stitch")
-    apart = [abs(b - a) for a, b in pairwise(gaps)]
-    need(not apart or max(apart) - min(apart) <= 1, "range", "they are not spread evenly")
 
 
 @act("fill_gaps")
@@ -223,7 +221,15 @@ def fill_gaps(k: Knitter, said: dict) -> None:
 def gaps_more(k: Knitter, said: dict) -> None:
     more = len(k.notes.get("to fill", ()))
     need(k.last == "fill_gaps", "out-of-place", "no needles were given loops")
+    gaps, mine = k.notes["to fill"], sorted(k.sections[-1][2])
+    if "step" in k.sentence:
+        need(("each" in k.sentence) == (more > 1), "number", f"{more} loops came")
+        filled = [mine.index(gap) - n for n, gap in enumerate(sorted(gaps))]  # type: ignore
+        k.lifted[k.strips[-1][0]] = tuple(filled)
+        return
     need(said["stitches"] == more, "count", f"{more} loops came")
+    apart = [abs(b - a) for a, b in pairwise(gaps)]  # type: ignore[arg-type, call-overload]
+    need(not apart or max(apart) - min(apart) <= 1, "range", "they are not spread evenly")
 
 
 @act("seam_both")

@@ -42,6 +42,37 @@ def hold_set(k: Knitter, said: dict) -> None:
     parted(k)
 
 
+@act("hold_neck")
+def hold_neck(k: Knitter, said: dict) -> None:
+    """A neck that is held: the yarn goes round its stitches, and none of them goes off."""
+    hold_set(k, said)
+    k.owed.pop("parts_open", None)
+    k.bed.neck = dict.fromkeys(rising(said["needles"]), k.bed.counter or 0)
+    knits = k.bed.main.knitting()
+    k.note("in half", len(knits))
+    k.note("at opening", -1 - knits[0])  # the needle as far on the other side of the centre
+
+
+def held_at_neck(k: Knitter, spots: tuple[int, ...]) -> None:
+    """Needles held next to those of a neck."""
+    if k.bed.neck and any(s - 1 in k.bed.neck or s + 1 in k.bed.neck for s in spots):
+        k.bed.neck.update(dict.fromkeys(spots, k.bed.counter or 0))
+
+
+def whole_neck(k: Knitter, spots: list[int]) -> None:
+    """All that was held at a neck comes back, and nothing else is on the bed.
+
+    A step takes two rows, from where the work divided; one held in the first two is the centre's.
+    """
+    need(spots == sorted(k.bed.neck), "range", f"the neck is {spoken(sorted(k.bed.neck))}")
+    need(set(spots) == set(k.bed.main.loops), "range", "other stitches are on the needles too")
+    start = int(str(k.notes["divided"]))
+    rows = [k.bed.neck[s] - start for s in spots]
+    steps = [row // 2 for row in rows]
+    k.note("turns", tuple(n for n in range(1, len(steps)) if steps[n] != steps[n - 1]))
+    k.note("neck line", tuple(0 if row < 2 else row for row in rows))
+
+
 def parted(k: Knitter) -> None:
     """What is held beside what is knitted is no short row: it is never to be tied to it."""
     if k.bed.main.held():
@@ -129,11 +160,16 @@ def hold_back(k: Knitter, said: dict) -> None:
     if "second half" in k.sentence or "next quarter" in k.sentence:
         need(k.notes.pop("at its side", None) == k.bed.carriage, "carriage",
              "nothing says that the carriage is on the side where this part begins")
-    if "second half" in k.sentence or "rows over all" in k.sentence:
+    if "second half" in k.sentence and k.bed.neck:
+        k.bed.neck = {s: step for s, step in k.bed.neck.items() if s not in spots}
+        need(len(spots) == k.notes.get("in half"), "range", "the halves are not alike")
+    elif "second half" in k.sentence or "rows over all" in k.sentence:
         need(not held, "range", f"{spoken(held)} would stay held")
     if "second half" in k.sentence:
         need(k.notes.get("at opening") == spots[-1], "range",
              f"the needle at the opening was {spoken(spots[-1:])}")
+    if "whole neck" in k.sentence:
+        whole_neck(k, spots)
     if "last row)" in k.sentence:
         mine = [s for s in held if s - 1 in spots or s + 1 in spots]
         need(not mine, "range", f"{spoken(mine)} would stay held")

@@ -98,6 +98,15 @@ def counter(k: Knitter, said: dict) -> None:
         k.note("zeroed", len(k.bed.done))
 
 
+@act("counter_neck")
+def counter_neck(k: Knitter, said: dict) -> None:
+    need(said["rc"] == k.notes.get("divided"), "counter-back",
+         f"the work divided at row counter {k.notes.get('divided')}")
+    need(k.bed.neck and set(k.bed.neck) == set(k.bed.main.loops), "out-of-place",
+         "there are other stitches than those of a neck")
+    k.bed.counter = said["rc"]
+
+
 @act("counter_back")
 def counter_back(k: Knitter, said: dict) -> None:
     before = k.bed.counter

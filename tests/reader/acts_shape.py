@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from tests.reader.acts_darts import dart
-from tests.reader.acts_hold import push_forward
+from tests.reader.acts_hold import held_at_neck, push_forward
 from tests.reader.acts_rows import counted, knit_rows
 from tests.reader.bed import HOLD, OUT, WORK, need, other
 from tests.reader.knitter import Knitter, act
@@ -94,6 +94,7 @@ def hold(k: Knitter, side: str, spots: tuple[int, ...]) -> None:
     start, step = edge(k, side), inward(side)
     push_forward(k, spots)
     k.bed.short.update(spots)
+    held_at_neck(k, spots)
     k.edges.append((k.bed.rows, side, "hold", len(spots), k.bed.counter or 0))
     need(list(spots) == [start + step * i for i in range(len(spots))], "range",
          f"the edge is {spoken([start])}")

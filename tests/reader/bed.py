@@ -144,6 +144,8 @@ class Bed:
     cloth: bool = False
     rows: int = 0
     short: set[int] = field(default_factory=set)  # held for short rows, not as a half that waits
+    neck: dict[int, int] = field(default_factory=dict)  # held for a neck: the counter then
+    wrapped: set[int] = field(default_factory=set)  # of these the yarn goes round
     turn: int | None = None  # the held needle beside which the last row ended
     laid: bool = False  # by hand under the held needle at this step's turns
     fresh: bool = False  # the yarn in the feeder is a new end, which hangs from nothing
@@ -202,16 +204,19 @@ class Bed:
     def unwrapped(self, rows: int) -> Wrong | None:
         """A turn beside held needles at which the yarn lies round none of them: a hole.
 
-        Round one that is held on the carriage's own side it lies by itself.
+        Round one that is held on the carriage's own side it lies by itself. Of a neck's it need lie
+        round each but once: the rows that follow beside the last of them are the neck's edge.
         """
         if self.laid or self.carriage is None:
             return None
         bare = self.beside(self.carriage)
+        if bare in self.neck and bare != self.turn:
+            self.wrapped.add(int(bare))  # type: ignore[arg-type]
         if bare is not None and self.fresh and self.under != bare:
             return Wrong("no-wrap", f"the new end goes round no needle beside {spoken([bare])}")
         if bare is None or bare != self.turn:
             bare = self.beside(other(self.carriage)) if rows > 1 else None
-        return None if bare is None else Wrong(
+        return None if bare is None or bare in self.wrapped else Wrong(
             "no-wrap", f"at the turn beside {spoken([bare])} the yarn lies round no held needle")
 
     def floated(self) -> Wrong | None:

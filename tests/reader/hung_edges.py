@@ -71,7 +71,28 @@ def hung_lengths(reading: Reading, gauge: dict[str, Gauge]) -> None:
         for words, stitches, rows, told in k.hung_lengths:
             attempt(reading, k.title, f"{words}, {told}", hung_length, gauge,
                     working_of(worked, k.title.split(",")[0], words, rows),
-                    (words, stitches, rows), float(told.split(" ")[0]))
+                    (words, stitches, rows), float(told.split(" ")[0]), held_line(reading, words))
+
+
+def held_line(reading: Reading, words: str) -> tuple[int, ...]:
+    """How many rows above its centre each stitch of a held neck of that name was held."""
+    names = set(words.split(", waiting")[0].split())
+    return next((k.notes["neck line"] for k in reading.knitters if "neck line" in k.notes  # type: ignore
+                 and any(names <= set(label.replace(",", "").split()) for label in k.waiting)), ())
+
+
+def along_steps(gauge: Gauge, rows: tuple[int, ...]) -> float:
+    """The length [cm] of a held neck: of a step of up to four stitches, and of so many rows, along
+    its corners (site: bands pull small steps smooth)."""
+    total, sides = gauge.width(rows.count(0)), [r for r in rows if r]
+    half = sorted(sides)[::2]  # both sides are alike
+    at = 0
+    for row in sorted(set(half)):
+        stitches, up = half.count(row), row - at
+        wide, high = gauge.width(stitches), gauge.height(up)
+        total += 2 * ((wide ** 2 + high ** 2) ** 0.5 if max(stitches, up) <= 4 else wide + high)
+        at = row
+    return total
 
 
 def working_of(worked: dict[tuple[str, str], str], title: str, words: str, rows: int | None) -> str:
@@ -84,7 +105,7 @@ def working_of(worked: dict[tuple[str, str], str], title: str, words: str, rows:
 
 
 def hung_length(gauge: dict[str, Gauge], working: str, section: tuple[str, int, int | None],
-                told: float) -> None:
+                told: float, held: tuple[int, ...] = ()) -> None:
     """One edge: its length [cm] against its working, or its stitches by the garment's gauge."""
     words, stitches, rows = section
     main = of_piece(gauge, next((piece for piece in ("back", "sleeve") if piece in words), "front"))
@@ -99,7 +120,7 @@ def hung_length(gauge: dict[str, Gauge], working: str, section: tuple[str, int, 
         exact = float(match[1] or 0) / 10 or int(match[2]) * float(match[3]) / 10
         need(abs(exact - told) <= 0.07, "hung-length", f"the working has {exact:.1f} cm")
     elif rows is None and main and "cord" not in words and "beside" not in words:
-        exact = main.width(stitches)
+        exact = along_steps(main, held) if any(held) else main.width(stitches)
         need(abs(exact - told) <= 0.07, "hung-length", f"{stitches} stitches are {exact:.1f} cm")
 
 

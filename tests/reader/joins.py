@@ -310,6 +310,14 @@ def strips(reading: Reading) -> None:
         for name, count in k.strips:
             if name:
                 attempt(reading, k.title, name, whole_strip, left, name, count)
+        for name, places in k.lifted.items():
+            attempt(reading, k.title, name, at_steps, reading, name, places)
+
+
+def at_steps(reading: Reading, name: str, places: tuple[int, ...]) -> None:
+    """A loop is lifted after those stitches of a held neck where it was held in the next step."""
+    turns = next((k.notes.get("turns") for k in reading.knitters if name in k.waiting), None)
+    need(turns == places, "steps", f"the neck rises after stitches {turns}")
 
 
 def whole_strip(left: list[tuple[str, int]], name: str, count: int) -> None:
@@ -375,6 +383,8 @@ def paths(k: Knitter) -> set[int]:
     for side in ("left", "right"):
         events = [e for e in k.edges if e[1] == side and e[2] in ("bind off", "decrease")]
         out |= {top - start for top in tops for start in k.divisions}
+        if k.bed.neck:  # beside a held neck, above the row that is knitted over it
+            out |= {top - max(k.bed.neck.values()) - 1 for top in tops}
         marks = [c for c, _ in k.marks]
         out |= {b - a for a in marks for b in marks}
         if len(events) > 1 and events[0][2] == "decrease":  # a V begins up to one interval earlier

@@ -52,6 +52,7 @@ class Knitter:
     log: list[tuple[str, dict]] = field(default_factory=list)
     waiting: dict[str, int] = field(default_factory=dict)
     strips: list[tuple[str, int]] = field(default_factory=list)
+    lifted: dict[str, tuple[int, ...]] = field(default_factory=dict)  # where loops came, by strip
     corners: dict[int, int] = field(default_factory=dict)
     tools: dict[str, object] = field(default_factory=dict)
     notes: dict[str, object] = field(default_factory=dict)

@@ -172,7 +172,7 @@ def ways(reading: Reading) -> None:
         said = told.get(title, {}).get(act)
         attempt(reading, title, str(said), need, said is None or not slot or said[slot] == word,
                 "way", f"the steps go {word!r}")
-    held = any(act in ("hold_on", "hold_tuck", "hold_set") for k in reading.knitters
+    held = any(act in ("hold_on", "hold_tuck", "hold_set", "hold_neck") for k in reading.knitters
                for act, _ in k.log)
     for title, act in ((DECREASE, "way_moved"), (INCREASE, "way_new")):
         for one in (act, "way_by"):

@@ -33,6 +33,7 @@ ELSEWHERE: dict[tuple[str, str], Source] = {
 ABOVE: dict[tuple[str, str], dict[str, Source]] = {
     ("HoleKeys", "rows"): {"BandKeys": {"kind": "lengthwise", "fabric": "band",
                                         "pick_up": "null"}},
+    ("NecklineKeys", "front_sides"): {"GarmentKeys": {"form": PULLOVER["form"]}},
 }
 
 

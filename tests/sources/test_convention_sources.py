@@ -111,6 +111,25 @@ CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     ({"neck": "boat", "neckline": {"back_centre": "20"}}, {}, "back_centre",
      "found back_centre of a boat neck; expected it in a round or high neck. Delete it, or choose "
      "another neck."),
+    ({"neck": "v", "neckline": {"front_sides": "held"}}, {}, "front_sides",
+     "found front_sides of a v neck; expected it in a round or high neck. Delete it, or choose "
+     "another neck."),
+    ({"form": "raglan pullover", "neckline": {"front_sides": "held"}},
+     dict.fromkeys(("across", "armhole", "shoulder_drop", "back_neck")), "front_sides",
+     "found front_sides in a raglan pullover; expected it of a front in one piece that has "
+     "shoulders. Delete it: what is bound off there is taken by the band as well."),
+    ({"form": "saddle raglan pullover", "neckline": {"back_sides": "held"}},
+     dict.fromkeys(("across", "armhole", "shoulder_drop", "back_neck")), "back_sides",
+     "found back_sides in a saddle raglan pullover; expected it of a back that has shoulders. "
+     "Delete it: what is bound off there is taken by the band as well."),
+    ({"form": "set-in cardigan", "neckline": {"front_sides": "held"}}, {}, "front_sides",
+     "found front_sides in a set-in cardigan; expected it of a front in one piece that has "
+     "shoulders. Delete it: what is bound off there is taken by the band as well."),
+    # 96 mm and the row over the neck are 25 rows, even: 26, of which the last is the shoulders';
+    # 2 lie below the first step, and a row above the last one
+    ({"neckline": {"front_sides": "held", "front_steps": ["1"] * 13}}, {}, "neckline",
+     "found 13 steps, one every 2nd row, at the sides of a neck with 22 rows for them; expected "
+     "whole numbers for a set-in pullover. Write 11 steps at most, or make the neck deeper."),
     ({"form": "set-in slipover", "cap": {"curve": "bell"}}, {"upper_arm_width": None}, "cap",
      "found cap in a set-in slipover; expected it in one of set-in pullover, set-in cardigan. "
      "Delete it, or choose another form."),
@@ -145,3 +164,31 @@ def test_the_ease_that_is_proposed_for_a_cap_fits(height: str) -> None:
     proposed = re.search(r"cap_ease: (−?[\d.]+ cm)", problem.remedy)
     assert proposed, problem
     assert found(source({}, cap_height=height, cap_ease=proposed[1])) == []
+
+
+def refused_neck(garment: dict[str, Any], **more: Any) -> str:
+    """The one finding of a pullover whose front neck is to be held."""
+    written = yaml.safe_load(source({**garment, "neckline": {"front_sides": "held"}}))
+    for key, value in more.items():
+        written[key] = {**written.get(key, {}), **value}
+    text = yaml.safe_dump(written, sort_keys=False)
+    (problem,) = found(text)
+    assert "neckline:" in text.splitlines()[problem.place.line - 1]
+    return str(problem)
+
+
+def test_a_held_neck_above_a_placket_is_refused() -> None:
+    said = refused_neck({"placket": "12 cm"}, bands={"placket": {
+        "title": "Placket", "edge": "placket", "kind": "single", "fabric": "body",
+        "depth": "3 cm"}})
+    assert "found a held front neck above a placket, whose foot is bound off;" in said
+    assert said.endswith("Bind its sides off, or leave out the placket.")
+
+
+def test_a_held_neck_in_a_stitch_chart_is_refused() -> None:
+    written = yaml.safe_load(source({"neckline": {"back_sides": "held"}}))
+    written["charts"] = {"pin": {"title": "Pin", "repeat": "||||\n|u||\n"}}
+    written["fabrics"]["body"]["chart"] = "pin"
+    (problem,) = found(yaml.safe_dump(written, sort_keys=False))
+    assert "found a held neck in a fabric with a stitch chart or with needles left out" in str(
+        problem)

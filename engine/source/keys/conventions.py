@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from ...pattern.conventions import ArmholeCurve, CapCurve, Larger, NeckCurve
+from ...pattern.conventions import ArmholeCurve, CapCurve, Larger, NeckCurve, NeckSides
 from ..spellings import bind_offs, every_row, steps
 from ..values import whole_number, word
 from .key import Key, Keys
 
 _CENTRE = whole_number("stitches at the centre of a neck", "1..80", "0..300")
 _STEPS = "[3, 2, 1, 1]"
+_SIDES = word(NeckSides)
 _NONE: tuple[int, ...] = ()
 
 
@@ -57,6 +58,13 @@ class NecklineKeys(Keys, example="{curve: ellipse}"):
                       "from {range}.", "20", "what 3 stitches a step leave", None, by_size=True)
     back_steps = Key(steps, "What is bound off at each side of that centre, one step every 2nd "
                      "row, by size.", "[4, 2]", "as the curve says", _NONE, by_size=True)
+    front_sides = Key(_SIDES, "What becomes of the stitches at either side of the centre of a "
+                      "round or high front neck in one piece: {words}. Held, they stay on their "
+                      "needles, in the same steps, until both shoulders are off. A row is knitted "
+                      "over the whole neck, which then waits on one length of waste yarn.", "held",
+                      "bound off", NeckSides.BOUND_OFF)
+    back_sides = Key(_SIDES, "The same of the back neck: {words}.", "held", "bound off",
+                     NeckSides.BOUND_OFF)
 
 
 class ShoulderKeys(Keys, example="{remainder: last step}"):

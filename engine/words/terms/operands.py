@@ -79,6 +79,7 @@ WORDS: dict[Role, Words] = {
     Role.JOINING: Words("{} to join the {name}", "rows"),
     Role.WITHIN: Words("{} within the {name}", "rows"),
     Role.ARMHOLE_ROWS: Words("{} armhole rows", "rows", one="{} armhole row"),
+    Role.OVER_HELD: Words("{} over the held stitches", "rows"),
     Role.HELD_STEPS: Words("{} held steps", one="{} held step"),
     Role.AT_TIP: Words("{} at the tip", "stitches"),
     Role.PANELS: Words("panels = {}"),

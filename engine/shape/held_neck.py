@@ -1,0 +1,74 @@
+"""The edge of a held neck as a band meets it: its stitches on one length of waste yarn, and the
+rows beside them up to the shoulders.
+
+Sources: a web lesson, "Crew neck collar on a drop-shoulder sweater" (S07); Mary Anne Oger,
+"Backtracking: V neck by short rows", 2020 (W3-039).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from itertools import accumulate
+
+from ..core.counted import Count
+from ..core.counts import Unit
+from ..core.edge_parts import SectionDetail, SectionRole
+from ..core.expression import Expression, Operand, plain
+from ..core.operands import Role
+from ..fabric.gauge import Gauge
+from .edging import Section, falling, shaped, waiting
+from .openings import Opening
+from .profile import Run, length_along, line_along
+from .smooth_line import along_corners
+
+STEP_ROWS = 2  # rows a held step takes (S07)
+
+
+def held_sections(opening: Opening, role: SectionRole, gauge: Gauge, counts: tuple[Count, Count], *,
+                  last: int, waits: str, centre_back: bool) -> list[Section | None]:
+    """Return the neck of a whole back or front from shoulder to shoulder: the rows down to its
+    first stitch, all its stitches, the rows up from its last one.
+
+    `counts` are the stitches of the neck and the rows of its depth, `last` the rows knitted above
+    those of its edges; its stitches wait as `waits`.
+    """
+    runs = opening.line.drawn(last)
+    level = max((n for n, run in enumerate(runs, 1) if run.stitches), default=0)
+    below, above = runs[:level], runs[level:]
+    neck, deep = counts
+    side = shaped(role, above, gauge, details=(SectionDetail.SIDE,),
+                  counted=_rows_beside(above, deep))
+    live = waiting(role, neck.value, gauge, waits=waits, centre_back=centre_back, made=neck.made)
+    return [falling(side), _stepped(live, opening, below, gauge), side]
+
+
+def _rows_beside(above: tuple[Run, ...], deep: Count) -> Count:
+    """The rows above the last step: those of the neck's depth less the rows of its steps."""
+    rows = sum(run.rows for run in above)
+    steps, over = divmod(deep.value - rows, STEP_ROWS)
+    less: Expression = plain(over) if over else \
+        plain(STEP_ROWS) * Operand(Fraction(steps), Role.HELD_STEPS)
+    return Count(deep.term(Role.ROWS) - less, Unit.ROWS)
+
+
+def _stepped(live: Section, opening: Opening, below: tuple[Run, ...], gauge: Gauge) -> Section:
+    """The section of all stitches, as long as its line, with the turns at which that rises."""
+    turns = tuple(_turns(opening))
+    if not turns:
+        return live
+    middle = (Run(opening.centre, 0, None),) if opening.centre else ()
+    line = [*along_corners(below), *along_corners(below), *middle]
+    return replace(live, turns=turns, length=length_along(line, gauge),
+                   line=line_along(line, gauge))
+
+
+def _turns(opening: Opening) -> Iterator[int]:
+    """After which of the neck's stitches its edge rises, or falls, by a step."""
+    steps = opening.steps
+    groups = [*reversed(steps), opening.centre, *steps]
+    ends = list(accumulate(groups))[:-1]
+    middle = len(steps)
+    yield from (end for n, end in enumerate(ends)
+                if opening.centre or n not in (middle - 1, middle))
