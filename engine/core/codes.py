@@ -199,6 +199,7 @@ BAND_CODES: dict[str, str] = {
     "needles-in-band": "A band in a fabric with needles left out of work that cannot be laid out.",
     "edge-in-two-fabrics": "A band counted by a rule along an edge of pieces in two fabrics.",
     "needles-at-edge": "An edge and its band whose needles in work are not the same.",
+    "band-on-held-neck": "A band that is closed around a neck whose sides are held.",
     "band-too-short": "An edge that gives its band fewer than three stitches.",
     "band-too-shallow": "A band whose layers have fewer than two rows.",
     "hole-at-end": "A buttonhole too near to the band's end: less than a stitch, two of an end "

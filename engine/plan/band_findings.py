@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..catalogue.bands import KINDS
+from ..catalogue.bands import KINDS, Making
 from ..catalogue.edges import EdgeRole, role_of
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
@@ -56,6 +56,13 @@ def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches:
             found=f"{len(band.dials)} settings for {depth} a layer",
             expected="at least a row for every setting",
             remedy="Leave settings out, or give the band more depth."))
+    if KINDS[band.kind].making is Making.ENCLOSING and any(s.turns for s in run.sections):
+        problems.append(error(
+            "band-on-held-neck", pattern.place(f"bands.{band.key}.kind"), size=size,
+            found=f"an {band.kind} band along {run.title}, which is held: its needles are full "
+                  "when the neck is hung, and none is left for the loops at its steps",
+            expected="a band that is knitted onto the neck",
+            remedy="Write kind: folded or kind: single, or have the neck's sides bound off."))
     if band.mitre and not can_turn(run):
         problems.append(error(
             "no-corner", pattern.place(f"bands.{band.key}.mitre"), size=size,

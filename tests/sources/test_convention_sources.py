@@ -192,3 +192,17 @@ def test_a_held_neck_in_a_stitch_chart_is_refused() -> None:
     (problem,) = found(yaml.safe_dump(written, sort_keys=False))
     assert "found a held neck in a fabric with a stitch chart or with needles left out" in str(
         problem)
+
+
+def test_a_band_closed_around_a_held_neck_is_refused() -> None:
+    written = yaml.safe_load(source({"neckline": {"front_sides": "held"}}))
+    written["bands"] = {"neck": {"edge": "neck", "kind": "enclosing", "fabric": "body",
+                                 "depth": "3 cm"}}
+    text = yaml.safe_dump(written, sort_keys=False)
+    (problem,) = found(text)
+    assert "kind: enclosing" in text.splitlines()[problem.place.line - 1]
+    assert str(problem).endswith(
+        "error, band-on-held-neck: size M: found an enclosing band along Neck, from the left "
+        "shoulder round the front, which is held: its needles are full when the neck is hung, and "
+        "none is left for the loops at its steps; expected a band that is knitted onto the neck. "
+        "Write kind: folded or kind: single, or have the neck's sides bound off.")
