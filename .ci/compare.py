@@ -151,11 +151,11 @@ def report(before: Made, after: Made, show: int) -> int:
         changed = [name for name in sorted({*old, *new}) if old.get(name) != new.get(name)]
         print(f"{kind}: {len(changed)} of {len({*old, *new})} differ")
         differs |= bool(changed)
-        tell(kind, [(name, old.get(name, ""), new.get(name, "")) for name in changed], show)
+        print_lines(kind, [(name, old.get(name, ""), new.get(name, "")) for name in changed], show)
     return int(differs)
 
 
-def tell(kind: str, changed: list[tuple[str, str, str]], show: int) -> None:
+def print_lines(kind: str, changed: list[tuple[str, str, str]], show: int) -> None:
     """Print the lines that differ most often, each with how often it does and one place."""
     seen: Counter[str] = Counter()
     where: dict[str, str] = {}

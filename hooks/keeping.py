@@ -95,11 +95,11 @@ def _listed(fixed: Iterable[BuiltFile], groups: Mapping[str, Group]) -> str:
     lines = ["\t".join(map(str, file.as_json)) for file in fixed]
     for name in sorted(groups):
         title, version, *what = groups[name].values()
-        lines.append("\t".join((name, title, version, *map(_said, what))))
+        lines.append("\t".join((name, title, version, *map(_joined, what))))
     return "".join(f"{line}\n" for line in lines)
 
 
-def _said(value: object) -> str:
+def _joined(value: object) -> str:
     return ",".join(map(str, value)) if isinstance(value, list) else str(value)
 
 

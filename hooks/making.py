@@ -36,7 +36,7 @@ def answer(root: Path, asked: Mapping[str, Any], *, current: bool) -> Answer:
 
 
 def _whole(shop: Workshop, folder: Folder, entry: CacheEntry) -> Answer:
-    return {**_said(shop, folder, entry.found["problems"]),
+    return {**_answer(shop, folder, entry.found["problems"]),
             "file": str(entry.file) if entry.file else None,
             "data": "" if entry.file else as_text(entry.data)}
 
@@ -47,7 +47,7 @@ def _page(shop: Workshop, folder: Folder, path: str) -> Answer:
     For the page of a size, no other size is knitted.
     """
     proved = shop.prover.prove(folder, look=PurePosixPath(path).stem)
-    said = _said(shop, folder, [as_json(each) for each in proved.problems])
+    said = _answer(shop, folder, [as_json(each) for each in proved.problems])
     if proved.proof is None or has_errors(proved.problems):
         return said
     return {**said, **_text(proved.proof, path)}
@@ -60,7 +60,7 @@ def _text(proof: Proof, path: str) -> Answer:
     return {"page": path, "text": text, "title": title_of(text)}
 
 
-def _said(shop: Workshop, folder: Folder, problems: list[Any]) -> Answer:
+def _answer(shop: Workshop, folder: Folder, problems: list[Any]) -> Answer:
     """A pattern's findings, and apart from them those in the files that all patterns share."""
     shared = list(map(as_json, shop.shared_problems()))
     return {"draft": folder.is_draft, "problems": problems, "shared": shared,

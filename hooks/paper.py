@@ -9,7 +9,7 @@ from html import escape
 
 from walebook_site.printed_sketch import inked
 from walebook_site.running_head import running_head
-from walebook_site.single_file import Page, Reader, section_id, styles, told
+from walebook_site.single_file import Page, Reader, article_within, section_id, styles
 
 MISSING = ("a PDF of each size is asked for (pdf in mkdocs.yml), but the library that makes "
            "them cannot be used: {why}. Install it with: pip install 'walebook[pdf]'; on Debian "
@@ -52,7 +52,7 @@ def _document(pages: Sequence[Page], read: Reader) -> str:
     first = pages[0]
     prefixes = {page.path: f"{section_id(page.path)}--" for page in pages}
     sections = "\n".join(f'<section class="wb-part" id="{section_id(page.path)}">\n'
-                         f"{_printable(told(page, prefixes, read))}\n</section>"
+                         f"{_printable(article_within(page, prefixes, read))}\n</section>"
                          for page in pages)
     return (f'<!doctype html>\n<html lang="{first.language}" class="wb-paper">\n'
             '<head><meta charset="utf-8">\n'

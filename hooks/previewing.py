@@ -55,7 +55,7 @@ class Patterns:
         for prover in (self._first, self._rest):
             prover.stop()
 
-    def tell(self) -> None:
+    def wake(self) -> None:
         """Wake up whoever waits for something new."""
         with self.changed_or_done:
             self.count += 1
@@ -92,7 +92,7 @@ class Patterns:
         self.fault = self._first.reload()
         if not self.fault:
             self.changed(None)
-        self.tell()
+        self.wake()
 
     # -- what pages are looked at
 
@@ -223,7 +223,7 @@ class Patterns:
             if asked >= known.done:  # else something newer is shown
                 known.take(proved, asked)
             self.changed_or_done.notify_all()
-        self.tell()
+        self.wake()
         return True
 
 

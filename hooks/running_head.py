@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from walebook.words.credits import made_by, version_said
+from walebook.words.credits import made_by, version_text
 from walebook_site.facts import Facts
 
 
@@ -15,7 +15,7 @@ def running_head(facts: Facts | None) -> str:
     """
     if facts is None:
         return ""
-    left, right, foot = map(_as_css, (facts.heading, version_said(facts.version, facts.date),
+    left, right, foot = map(_as_css, (facts.heading, version_text(facts.version, facts.date),
                                       made_by(facts.designer, facts.licence)))
     return (f'<style class="wb-running">@page{{@top-left{{content:{left}}}'
             f"@top-right{{content:{right}}}@bottom-left{{content:{foot}}}}}</style>")

@@ -122,7 +122,7 @@ class Serving:
         if tried.returncode:
             self._code_at = None
             self._preview.said = f"The preview goes on with the code as it was: {tried.stderr}"
-            self._patterns.tell()
+            self._patterns.wake()
         return not tried.returncode
 
     def _build_frame(self) -> None:
@@ -140,7 +140,7 @@ class Serving:
             if old.site != self._preview.frame.site:
                 shutil.rmtree(old.site, ignore_errors=True)
         self._patterns.changed(None)
-        self._patterns.tell()
+        self._patterns.wake()
 
     def _watched(self) -> list[tuple[Path, bool]]:
         folders = {self._root / "patterns": True, **{folder_of(each): True for each in CODE}}

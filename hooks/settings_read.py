@@ -15,7 +15,7 @@ from mkdocs.config.base import ValidationError
 from mkdocs.config.defaults import MkDocsConfig
 from walebook.core.problems import Place, Problem, Severity, error, note
 from walebook.core.text import clip, nearest, series
-from walebook.source.syntax import tell_syntax
+from walebook.source.syntax import read_fault
 from walebook_site.plugin import PluginSettings
 
 FILE = "mkdocs.yml"
@@ -34,7 +34,7 @@ def settings_findings(root: Path) -> list[Problem]:
     except (OSError, UnicodeDecodeError):
         return []
     except yaml.YAMLError as fault:
-        return [tell_syntax(fault, text, FILE)]
+        return [read_fault(fault, text, FILE)]
     entries = _entries(tree)
     return [*_unknown(entries), *_folder(entries, root), *_of_plugin(entries.get("plugins"))]
 

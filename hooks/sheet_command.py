@@ -79,13 +79,13 @@ def _read(root: Path, file: Path) -> int:
     left = merged(kept_remarks(folder), found)
     keep(folder, left)
     for one in left:
-        print(visible(_said(one)))
+        print(visible(_remark_line(one)))
     many = f"{len(left)} remark{'s' * (len(left) != 1)}"
     print(f"{many} kept in {folder / FILE}" if left else f"No remark of {slug} is open.")
     return 0
 
 
-def _said(one: Kept) -> str:
+def _remark_line(one: Kept) -> str:
     status = f" [{one.status}]" if one.status else ""
     answer = f" Answer: {one.answer}" if one.answer else ""
     return f"{one.place or one.sheet}: {one.sheet}, {one.count}: {one.remark}{status}{answer}"

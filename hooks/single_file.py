@@ -128,7 +128,7 @@ def linked(page: Page) -> list[str]:
     return [path for path in page.links if READING.fullmatch(path)]
 
 
-def told(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
+def article_within(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
     """Return the article of a page as a part of one file.
 
     `prefixes` has, for every page that is in the file, what its ids begin with, so that none
@@ -138,12 +138,12 @@ def told(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
     own = prefixes[page.path]
     within = {path: prefixes[path] for path in (page.path, *page.links, *page.own_ways)
               if path in prefixes}
-    return _told(page, own, tuple(within.items()), read) if own else _linked(page, within, read)
+    return _made(page, own, tuple(within.items()), read) if own else _linked(page, within, read)
 
 
 @lru_cache(maxsize=256)
-def _told(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reader | None) -> str:
-    """A page told with `own` before its ids: reading, which is alike in the files of many sizes."""
+def _made(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reader | None) -> str:
+    """A page with `own` before its ids: reading, which is alike in the files of many sizes."""
     article = _linked(page, dict(within), read)
     article = _IDS.sub(lambda ids: ids[1] + " ".join(own + i for i in ids[2].split()) + '"',
                        article)
@@ -202,7 +202,7 @@ def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Read
         prefixes[first.path] = ""
     sections = "\n".join(
         f'<section class="wb-part{" wb-size-part" if page in pages[1:] else ""}" '
-        f'id="{section_id(page.path)}">\n{told(page, prefixes, read)}\n</section>'
+        f'id="{section_id(page.path)}">\n{article_within(page, prefixes, read)}\n</section>'
         for page in together)
     body = _BODY.search(first.html)
     return guard(

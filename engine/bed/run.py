@@ -164,7 +164,7 @@ def _need_nothing_left(bed: Bed) -> None:
         raise Refused("second-bed-up", bed.second.working, "the second bed let down", "it is up")
     if bed.loaded:
         raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
-    _need_left_as_said(bed)
+    _need_left_as_claimed(bed)
     need_done(bed)
     bed_set_up.need_set_back(bed)
     _need_all_cut(bed)
@@ -192,7 +192,7 @@ def _recount_totals(bed: Bed) -> None:
                       f"{bed.latched}")
 
 
-def _need_left_as_said(bed: Bed) -> None:
+def _need_left_as_claimed(bed: Bed) -> None:
     """Refuse edges and cords that wait unsaid, and edges that the program leaves in words only."""
     leaves = bed.program.leaves
     for edge in bed.waiting:

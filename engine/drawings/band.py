@@ -6,7 +6,7 @@ from ..machine.steps import Side
 from ..markup.html import esc, svg_text
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
-from ..words.band_drawn import TITLE, drawing_said, holes_drawn
+from ..words.band_drawn import TITLE, drawing_text, holes_drawn
 from .dimensions import px
 
 LEFT, LONG, RIGHT = 8, 300, 308  # the band's ends, and its length between them
@@ -17,7 +17,7 @@ def band_drawing(plan: BandPlan, *, hem: Side, with_holes: bool, prefix: str, en
                  start: str = "hem") -> str:
     """Return the figure of a band whose `start` lies at `hem`; `ends` name its left and right."""
     holes = holes_drawn(plan, with_holes)
-    said = esc(drawing_said(plan, with_holes=with_holes, start=start))
+    said = esc(drawing_text(plan, with_holes=with_holes, start=start))
     return (
         f'<figure class="wb-drawing"><svg viewBox="0 0 340 140" width="340" height="140" role="img"'
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'

@@ -21,7 +21,7 @@ def darts_path(frame: PieceFrame) -> str:
     return f'<path stroke-width="1.5" d="{drawn}"/>' if drawn else ""
 
 
-def darts_said(piece: Outline) -> str:
+def darts_text(piece: Outline) -> str:
     """What the thin lines are, with their figures: from the lower edge's end as the dart begins."""
     line = piece.darts[-1]
     (x, low), (_, high) = line[0], line[-1]
@@ -40,7 +40,7 @@ def dart_marks(outline: Outline, away: int = 0) -> tuple[Mark, ...]:
     return (Shape("wb-texture", lines),) if lines else ()
 
 
-def bust_said(piece: Outline) -> str:
+def bust_text(piece: Outline) -> str:
     """What the lines of bust darts are, with their figures."""
     assert piece.bust_deep is not None
     (start, up), (end, _) = piece.bust[-1]

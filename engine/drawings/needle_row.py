@@ -15,7 +15,7 @@ from functools import lru_cache
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.trace import State
 from ..words.marks import SHORT, Mark, sorted_needles
-from ..words.words import diagram_said, loops_short
+from ..words.words import diagram_text, loops_short
 from .dimensions import px
 from .needles import shared
 
@@ -65,7 +65,7 @@ def needle_row(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: 
         f' aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{title}</title>{_frame(row)}{_needles(groups, row)}'
         f"{_brackets(groups, row)}</svg>"
-        f'<figcaption id="{prefix}-d">{diagram_said(state, shown, chosen, mark)}</figcaption>'
+        f'<figcaption id="{prefix}-d">{diagram_text(state, shown, chosen, mark)}</figcaption>'
         "</figure>")
 
 

@@ -16,7 +16,7 @@ def slots_path(frame: PieceFrame) -> str:
     return f'<path stroke-width="4" d="{drawn}"/>' if drawn else ""
 
 
-def slot_said(slot: tuple[Point, Point]) -> str:
+def slot_text(slot: tuple[Point, Point]) -> str:
     """What a heavy line means, with its figures."""
     (left, up), (right, _) = slot
     return pocket_opening(both(Length(right - left)), both(Length(up)))

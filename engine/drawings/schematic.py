@@ -19,11 +19,11 @@ from ..shape.outline import outline
 from ..shape.polygon import Outline
 from ..words import schematic as words
 from ..words.terms.schedules import times_text
-from .darts import bust_said, darts_said
+from .darts import bust_text, darts_text
 from .dimensions import both, labels_svg, px
 from .piece import Drawing, draw
 from .piece_frame import Letters, all_drawn, best_scale, frame_of, tenths
-from .pocket_slots import slot_said
+from .pocket_slots import slot_text
 
 Outlines = Mapping[str, tuple[Outline, ...]]
 """The outlines of a garment's pieces by size."""
@@ -62,7 +62,7 @@ def _figure(piece: Outline, drawing: Drawing, lines: str, prefix: str, times: in
         f'width="{width}" height="{height}" role="img" '
         f'aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
         f'<title id="{prefix}-t">{name}, to scale</title>{lines}{labels_svg(drawing.labels)}</svg>'
-        f'<figcaption id="{prefix}-d">{_said(piece, name, letters)}</figcaption></figure>')
+        f'<figcaption id="{prefix}-d">{_caption(piece, name, letters)}</figcaption></figure>')
 
 
 def garment_schematic(size: SizeProof, pieces: Sequence[Outline], prefix: str = "schematic"
@@ -123,7 +123,7 @@ def _legend(size: SizeProof) -> str:
     feet = [knitted.piece.hem for knitted in size.pieces if knitted.piece.hem]
     return words.legend(seams=seams, bands=bool(size.plans), folded=any(map(words.is_folded, feet)),
                         faced=any(KINDS[plan.band.kind].faces for plan in size.plans),
-                        feet=" or ".join(sorted(set(map(words.foot_said, feet)))))
+                        feet=" or ".join(sorted(set(map(words.foot_text, feet)))))
 
 
 # All sizes at once
@@ -199,7 +199,7 @@ def _letters(pieces: Iterable[Outline]) -> dict[str, dict[DimensionName, str]]:
 # What a caption says
 
 
-def _said(piece: Outline, name: str, letters: Letters) -> str:
+def _caption(piece: Outline, name: str, letters: Letters) -> str:
     """The caption: the piece's name and every measure in words, or what the letters mean."""
     if letters:
         return f"<strong>{name}</strong><span class=\"wb-unseen\">: " + ", ".join(
@@ -209,11 +209,11 @@ def _said(piece: Outline, name: str, letters: Letters) -> str:
     measured = [f"{name[0].upper()}{name[1:]}: {both(length)}" for name, length in named]
     if piece.rib:
         measured.append(words.rib_width(both(piece.rib)))
-    measured += map(slot_said, piece.slots)
+    measured += map(slot_text, piece.slots)
     if piece.darts:
-        measured.append(darts_said(piece))
+        measured.append(darts_text(piece))
     if piece.bust:
-        measured.append(bust_said(piece))
+        measured.append(bust_text(piece))
     if piece.tail:
         measured.append(words.shirt_tail(both(Length(piece.low))))
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"

@@ -12,7 +12,7 @@ from ..machine.needles import Needle, Needles, between
 from ..machine.trace import Facing, State
 from ..markup.html import items
 from ..words.marks import Mark
-from ..words.two_beds import SECOND_BED, main_bed_named, two_beds_said
+from ..words.two_beds import SECOND_BED, main_bed_named, two_beds_text
 from .needles import MARGIN, PITCH, STROKE, key_entry, shape, shared, strips_of
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it
@@ -44,7 +44,7 @@ def two_bed_diagram(state: State, *, prefix: str, title: str, bed: Needles) -> s
         f'<title id="{prefix}-t">{title}</title>'
         f"{_frame(strips, state.second.rack)}{drawn}</svg>"
         f"{items(map(key_entry, used), 'wb-key')}"
-        f'<figcaption id="{prefix}-d">{two_beds_said(state)}</figcaption></figure>')
+        f'<figcaption id="{prefix}-d">{two_beds_text(state)}</figcaption></figure>')
 
 
 def _shown(state: State, second: Facing, bed: Needles) -> Needles:

@@ -46,7 +46,7 @@ def read_repeat(text: str, *, edge: int = 1) -> Repeat:
     return Repeat(works=tuple(works), edge=edge)
 
 
-def repeat_said(repeat: Repeat) -> str:
+def repeat_text(repeat: Repeat) -> str:
     """The repeat in words: "2 in, 1 out"."""
     return ", ".join(f"{len(list(run))} {'in' if works else 'out'}"
                      for works, run in groupby(repeat.works))
@@ -72,7 +72,7 @@ def arrangement(stitches: int, repeat: Repeat | None) -> tuple[bool, ...]:
     over = stitches - repeat.opening - 2 * repeat.edge
     times, rest = divmod(over, sum(repeat.works))
     if rest or times < 0:
-        raise ValueError(f"{stitches} stitches are not {closing(repeat)} of {repeat_said(repeat)}")
+        raise ValueError(f"{stitches} stitches are not {closing(repeat)} of {repeat_text(repeat)}")
     ends = (True,) * repeat.edge
     return ends + repeat.works * times + (True,) * repeat.opening + ends
 

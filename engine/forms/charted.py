@@ -35,7 +35,7 @@ def _laid(cut: Cut, piece: Piece) -> Piece:
     assert chart is not None
     if chart.leaves_out:
         raise CannotShape(
-            f"{piece.title.lower()}, {shaping_said(piece)}, of a fabric with the chart "
+            f"{piece.title.lower()}, {shaping_text(piece)}, of a fabric with the chart "
             f'"{chart.title}", which leaves {chart.width - chart.stitches} of {chart.width} '
             "needles out of work",
             "Use a chart of every needle, or a form of straight pieces: a panelled blanket.")
@@ -60,7 +60,7 @@ def _line(align: Alignment, piece: Piece) -> Align:
     return Align.CENTRE
 
 
-def shaping_said(piece: Piece) -> str:
+def shaping_text(piece: Piece) -> str:
     """What shapes a piece, in figures: "shaped with 24 stitches to come and go at its edges"."""
     edges = [piece.left, piece.right]
     if piece.opening:

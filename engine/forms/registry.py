@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from ..catalogue.forms import FORM_KINDS, Construction, FormKind
 from ..core.on_use import on_use
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..pattern.outlines import OutlineSpec
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
@@ -70,8 +70,8 @@ def _need_repeat_laid(cut: Cut, garment: Garment) -> None:
         if repeat is None or piece.repeat:
             continue
         raise CannotShape(
-            f"{piece.title.lower()}, {charted.shaping_said(piece)}, of a fabric with needles "
-            f"{repeat_said(repeat)} of work",
+            f"{piece.title.lower()}, {charted.shaping_text(piece)}, of a fabric with needles "
+            f"{repeat_text(repeat)} of work",
             "Use a fabric of every needle, or a form of straight pieces: a hat, mitten or "
             "blanket.")
 

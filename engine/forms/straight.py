@@ -10,7 +10,7 @@ from ..core.counts import GIVEN, NEAREST, Rounding, Unit, decimal
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
@@ -44,7 +44,7 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     if cut.chart:
         figure = Noted(figure, Note.FOR_CHART, (str(rounding), cut.chart.title))
     elif cut.repeat:
-        figure = Noted(figure, Note.ARRANGED, (repeat_said(cut.repeat),))
+        figure = Noted(figure, Note.ARRANGED, (repeat_text(cut.repeat),))
     made = counted(figure, Unit.STITCHES, g.stitch, rounding)
     least = rounding.of + rounding.plus if cut.chart and rounding.rule != GIVEN else 0
     of = rounding.kind[0]

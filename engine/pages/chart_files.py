@@ -9,7 +9,7 @@ from ..drawings.chart_pixels import chart_png, colours
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart, turned_over
 from ..source.page_names import CHARTS
-from ..words.chart_files import files_said
+from ..words.chart_files import files_text
 
 CSV, PNG = ".csv", ".png"
 BINARY = (PNG,)
@@ -35,7 +35,7 @@ def chart_csv(chart: StitchChart) -> str:
 
 def chart_links(pattern: Pattern) -> str:
     """Return the links to all files of the charts, as HTML."""
-    return "".join(files_said(chart, _name(key, CSV), _name(key, PNG), colours(chart))
+    return "".join(files_text(chart, _name(key, CSV), _name(key, PNG), colours(chart))
                    for key, chart in _at_machine(pattern).items())
 
 

@@ -10,7 +10,7 @@ from ..markup.html import block, part
 from ..proof.proof import KnittedPiece
 from ..shape.piece import Piece
 from ..words import charted_piece as words
-from ..words.chart import how_said
+from ..words.chart import how_text
 from ..words.lying import cuts, every_row, middle, where, which_row
 
 
@@ -63,7 +63,7 @@ def lying_section(piece: Piece, placed: Placed, *, prefix: str, rules: tuple[str
     title, (section, first) = placed.chart.title, rules
     plain = f"{section}-plain"
     told = words.rules_before(first, plain) if piece is not first else \
-        f"{words.HOW}{how_said(placed, holds=holds)}{cuts(piece, placed, plain)}"
+        f"{words.HOW}{how_text(placed, holds=holds)}{cuts(piece, placed, plain)}"
     return (f"<p>{every_row(piece)} {which_row(piece, placed)}</p>"
             f"<p>{where(piece, placed)}</p>{told}"
             f'<div class="wb-chart-both">'

@@ -11,7 +11,7 @@ from ..compare.moves import Move
 from ..compare.report import Changed, MovedInput, PatternState, Report, steps_moved
 from ..compare.sides import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
 from ..core.problems import fold_sizes
-from ..words.moved import ORDER, STEPS, move_said, steps_shown
+from ..words.moved import ORDER, STEPS, move_text, steps_shown
 
 _ORDER = (FactKind.GAUGE, FactKind.MEASURE, FactKind.COUNT, FactKind.LENGTH, FactKind.BAND,
           FactKind.JOIN, FactKind.YARN, FactKind.SCHEDULE, FactKind.FINDING, FactKind.STEPS)
@@ -82,7 +82,7 @@ def _changed(one: FactDifference, titles: Mapping[str, str], moved: tuple[int, .
         return _steps(one, title, moved, told=steps)
     title = "" if key.kind is FactKind.FINDING else title
     return Changed(key.size, key.kind.value, key.place, title, key.name, _shown(one.before),
-                   _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_said, way))))
+                   _shown(one.after), 1, moved, tuple(dict.fromkeys(map(move_text, way))))
 
 
 def _shown(fact: Fact | None) -> str:

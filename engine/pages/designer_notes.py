@@ -11,7 +11,7 @@ from ..pattern.model import Pattern
 from ..proof.designer_notes import is_making_up, word_of, works_at
 from ..proof.proof import SizeProof
 from ..shape.tasks import TaskKind
-from ..words.designer_notes import note_said
+from ..words.designer_notes import note_text
 from ..words.instruction import Moment, Work
 from ..words.shaped_edges import ShapingBlock
 
@@ -67,7 +67,7 @@ def shown(each: Moment | ShapingBlock) -> int:
 
 def on_the_page(pattern: Pattern, size: SizeProof, *, after: bool) -> str:
     """Return the notes on the whole page, before its work or after it."""
-    return "".join(note_said(note) for note in pattern.said
+    return "".join(note_text(note) for note in pattern.said
                    if note.is_of(size.size, "") and note.after is after)
 
 
@@ -94,8 +94,8 @@ def at_tasks(notes: Iterable[DesignerNote], told: Sequence[tuple[str, Sequence[T
 
 def _around(told: str, notes: Iterable[DesignerNote]) -> str:
     notes = tuple(notes)
-    before = "".join(note_said(note) for note in notes if not note.after)
-    return before + told + "".join(note_said(note) for note in notes if note.after)
+    before = "".join(note_text(note) for note in notes if not note.after)
+    return before + told + "".join(note_text(note) for note in notes if note.after)
 
 
 def _inside(step: str, notes: Iterable[DesignerNote]) -> str:

@@ -48,7 +48,7 @@ class ShownFigure:
         return self.how if isinstance(self.how, str) else self.how()
 
     @property
-    def said(self) -> str:
+    def shown(self) -> str:
         """The value as a table shows it: "39", "5", "5, 6, 5"; equal gaps are said once."""
         if isinstance(self.value, int):
             return str(self.value)
@@ -63,7 +63,7 @@ class ShownFigure:
         """The value with its unit, as a sentence wants it: "1 row", "39 stitches"."""
         if self.value == 1:
             return f"1 {self.unit[:-2] if self.unit == 'stitches' else self.unit[:-1]}"
-        return f"{self.said} {self.unit}"
+        return f"{self.shown} {self.unit}"
 
 
 # Rows that are told apart only where there are buttonholes between them.

@@ -41,20 +41,20 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
     if size.assembled is None:
         return
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
-    beside = ((words.fits_body(label), esc(cell_said(cell)))
+    beside = ((words.fits_body(label), esc(cell_text(cell)))
               for label, cell in (advice.beside if advice else ()))
     own = size.assembled.garment.as_knitted
     for name in named_once(size.assembled.garment.finished):
         said, band, made = measured(pattern, size, name)
         yield words.finished(said, band, own=own), both(made.length)
         if fit := fits.get(name):
-            yield words.fits_body(fit.label), esc(cell_said(fit.body))
-            yield words.ease_of(said), esc(fit.ease_said)
+            yield words.fits_body(fit.label), esc(cell_text(fit.body))
+            yield words.ease_of(said), esc(fit.ease_text)
             yield from beside
     yield from beside
     if over := _over_head(pattern, size):
         yield words.NECK_STRETCHED, both(over[0].length)
-        yield words.fits_body(words.HEAD), esc(cell_said(over[1]))
+        yield words.fits_body(words.HEAD), esc(cell_text(over[1]))
 
 
 def _over_head(pattern: Pattern, size: SizeProof) -> tuple[Reckoned, SizeCell] | None:
@@ -81,7 +81,7 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
     and how long it is."""
     assert size.assembled is not None
     garment = size.assembled.garment
-    said = esc(words.measure_said(name, short_sleeve=size.assembled.short_sleeve,
+    said = esc(words.measure_text(name, short_sleeve=size.assembled.short_sleeve,
                                   own=garment.as_knitted))
     if name == "length" and any(
             short.grows for piece in garment.pieces for short in piece.short_rows):
@@ -120,7 +120,7 @@ def _to_band(pattern: Pattern, size: SizeProof, name: str, made: Reckoned) -> tu
     return "", made
 
 
-def cell_said(cell: SizeCell) -> str:
+def cell_text(cell: SizeCell) -> str:
     """A chart's figure as printed, else what holds, in both units: inches that the chart does not
     print are worked out."""
     if cell.inches and not cell.mended:
@@ -133,7 +133,7 @@ def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     seams = bool(size.assembled and size.assembled.garment.joins)
     several = any(extra.what is Beside.SWATCH for need in told for extra in need.extras)
     lead = words.yarn_lead(seams=seams, swatches=several)
-    return lead + items((words.yarn_said(need) for need in told), "wb-list") + "".join(
+    return lead + items((words.yarn_text(need) for need in told), "wb-list") + "".join(
         map(_shares, told))
 
 
@@ -156,7 +156,7 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
     for key in dict.fromkeys(key for key, _, _ in garment.counts):
         lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(working_of(count))}"
                  for own, name, count in garment.counts if own == key
-                 for said in (at_corners.get(name) or words.count_said(
+                 for said in (at_corners.get(name) or words.count_text(
                      name, ribbed=key in ribbed),))
         out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:

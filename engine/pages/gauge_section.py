@@ -63,7 +63,7 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].called)
             for key, names in found.items()]
-    return (facts((esc(k.name), words.gauge_said(k.gauge, k.yarn, k.fabric.dial)) for k in told)
+    return (facts((esc(k.name), words.gauge_text(k.gauge, k.yarn, k.fabric.dial)) for k in told)
             + "".join(rules)
             + "".join(details(words.gauge_working(k.name), esc(words.gauge_worked(k.gauge)))
                       for k in told)

@@ -17,7 +17,7 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.edging import Section
-from ..words.pieces_first import HEADING, LEAD, mass_said, piece_said, pieces_listed, side_taken
+from ..words.pieces_first import HEADING, LEAD, mass_text, piece_text, pieces_listed, side_taken
 
 WIDE, HIGH = 20, 20  # stitches beside a side edge, rows below waiting ones; common practice
 ANCHOR = "pieces-first"
@@ -66,7 +66,7 @@ def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
                    for section in plan.run.sections)
     grams, mass = _grams(fabric, plan), ""
     if grams is not None:
-        mass = mass_said(grams.value, several=_number(plan) != 1)
+        mass = mass_text(grams.value, several=_number(plan) != 1)
     return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
 
 
@@ -92,7 +92,7 @@ def _piece(pattern: Pattern, fabric: Fabric, section: Section, several: bool) ->
     wide, high = _measured(section)
     offer = section.offer
     named = f" <em>{esc(section.title)}:</em>" if several else ""
-    said = piece_said(wide, high, offer, yarn=pattern.yarns[fabric.yarn].called, dial=fabric.dial,
+    said = piece_text(wide, high, offer, yarn=pattern.yarns[fabric.yarn].called, dial=fabric.dial,
                       label=section.title, plain=fabric.repeat is None and not fabric.chart)
     return f"{named} {said}"
 

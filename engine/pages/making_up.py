@@ -24,7 +24,7 @@ from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.band_ends import SEAM
 from ..words.declared import ends_held, sides_named
 from ..words.garment import AROUND
-from ..words.joins import SEAM_YARN, fronts_worn, joins_said, raglans_worn, shoulders_worn
+from ..words.joins import SEAM_YARN, fronts_worn, joins_text, raglans_worn, shoulders_worn
 from ..words.making_up import TaskInstruction, instructions
 from ..words.marked_edge import takes_tied
 from ..words.page_headings import MAKING_UP, some_steps
@@ -152,4 +152,4 @@ def _stretch(part: StepStretch, steps: list[str], lie: str) -> str:
 def _step(part: StepStretch, number: int, told: TaskInstruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
     return (f'<li id="{part.key}-{number}"><p>{told.text}{ends_held(told.joins)}{shown}</p>'
-            f'{items(joins_said(told.joins), "wb-holes")}</li>\n')
+            f'{items(joins_text(told.joins), "wb-holes")}</li>\n')

@@ -101,13 +101,13 @@ def listed(parts: Sequence[WorkPart]) -> str:
     return items(entries, "wb-order", "ol")
 
 
-def told(parts: Sequence[WorkPart]) -> str:
+def sections_of(parts: Sequence[WorkPart]) -> str:
     """Return the sections of the parts."""
     return "".join(_section(part, number, len(parts)) for number, part in enumerate(parts, 1))
 
 
 def _section(part: WorkPart, number: int, of: int) -> str:
-    place = f"<span>{words.place_said(number, of)}</span>"
+    place = f"<span>{words.place_text(number, of)}</span>"
     return fold(part.title, part.anchor, part.body, css=f"wb-task{' wb-making' * part.made}",
                 inside=f"{part.anchor}{INSIDE}", before=place, after=part.drawn_again)
 
@@ -123,7 +123,7 @@ def _pieces(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]) -> Iter
     for knitted, body in zip(size.pieces, bodies, strict=False):
         anchor, times = piece_anchor(knitted), times_of(size, knitted)
         yield WorkPart(anchor=anchor, title=piece_title(knitted.piece, times), body=body,
-                       said=words.piece_said(knitted, _steps(body), times),
+                       said=words.piece_text(knitted, _steps(body), times),
                        drawn=drawn.get(anchor, ""))
 
 
@@ -150,7 +150,7 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
 
 def _strip(strip: Strip, body: str, more: str, drawn: str) -> WorkPart:
     return WorkPart(anchor=strip_anchor(strip), title=strip_title(strip), body=body + more,
-                    said=words.strip_said(strip, _steps(body)), drawn=drawn)
+                    said=words.strip_text(strip, _steps(body)), drawn=drawn)
 
 
 def _after(pattern: Pattern, plan: BandPlan) -> Iterator[WorkPart]:
@@ -162,7 +162,7 @@ def _after(pattern: Pattern, plan: BandPlan) -> Iterator[WorkPart]:
 
 
 def _set_in(anchor: str, title: str, body: str) -> WorkPart:
-    return WorkPart(anchor=anchor, title=title, body=body, said=words.steps_said(body.count("<li")))
+    return WorkPart(anchor=anchor, title=title, body=body, said=words.steps_text(body.count("<li")))
 
 
 def _buttons(plan: BandPlan, *, practised: bool) -> str:
@@ -187,7 +187,7 @@ def is_unfastened(pattern: Pattern) -> bool:
 
 def _making(stretch: StepStretch, body: str) -> WorkPart:
     return WorkPart(anchor=stretch.anchor, title=stretch.title, body=body,
-                    said=words.making_said(stretch.tasks), made=True)
+                    said=words.making_text(stretch.tasks), made=True)
 
 
 def _steps(body: str) -> int:

@@ -82,13 +82,13 @@ def _needles(proof: Proof) -> TableRow:
 
 def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
     for name in dict.fromkeys(name for size in advice.sizes for name, _ in size.finished):
-        said = "".join(_first_said(proof, advice, name))
+        said = "".join(_first_text(proof, advice, name))
         yield from _lengths(said[:1].upper() + said[1:], [
             measured(proof.pattern, size, name)[2].length if name in dict(one.finished) else None
             for size, one in zip(proof.sizes, advice.sizes, strict=True)])
 
 
-def _first_said(proof: Proof, advice: GarmentAdvice, name: str) -> tuple[str, str]:
+def _first_text(proof: Proof, advice: GarmentAdvice, name: str) -> tuple[str, str]:
     """A finished measure and the band it ends at, as the first size that has it says them."""
     return next(measured(proof.pattern, size, name)[:2]
                 for size, one in zip(proof.sizes, advice.sizes, strict=True)
@@ -105,7 +105,7 @@ def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
         yield TableRow(said, [_span(cell) if cell else NONE for cell in cells], "cm")
         yield TableRow(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
-        said = garment_words.ease_in(_first_said(proof, advice, name)[0])
+        said = garment_words.ease_in(_first_text(proof, advice, name)[0])
         for place, unit in enumerate(("cm", "in")):
             yield TableRow(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
 
@@ -155,7 +155,7 @@ def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
     ribbed = {p.key for garment in garments for p in garment.pieces if isinstance(p.hem, Rib)}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):
         found = (counts.get((key, name)) for counts in by_size)
-        said = at_corners.get(name) or garment_words.count_said(name, ribbed=key in ribbed)
+        said = at_corners.get(name) or garment_words.count_text(name, ribbed=key in ribbed)
         yield (esc(f"{titles.get(key, key)}: {said}"),
                *(str(count.value) if count else NONE for count in found))
 
@@ -174,7 +174,7 @@ def _band_rows(proof: Proof, common: Shared, key: str) -> list[tuple[str, ...]]:
              if (any(column[f.name].value for column in columns if f.name in column)
                  or f.name == "fold_rows")
              and (f.name not in AROUND_HOLES or any(map(divides, plans)))]
-    rows = [(esc(f.label), *(esc(column[f.name].said) if f.name in column else NONE
+    rows = [(esc(f.label), *(esc(column[f.name].shown) if f.name in column else NONE
                              for column in columns)) for f in shown]
     if any(map(hole_spacing, plans)):
         at = [f.name for f in shown].index("gaps") + 1
@@ -190,4 +190,4 @@ def _yarn_rows(proof: Proof, common: Shared) -> Iterator[tuple[str, ...]]:
     for key in dict.fromkeys(key for size in by_size for key in size):
         found = (size.get(key) for size in by_size)
         yield (esc(proof.pattern.yarns[key].called),
-               *(esc(garment_words.amount_said(need)) if need else NONE for need in found))
+               *(esc(garment_words.amount_text(need)) if need else NONE for need in found))

@@ -60,9 +60,9 @@ def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem]
         f'<section class="wb-mine" data-wb-own="{name}" '
         f'data-wb-mark="{esc(about.short_mark)}">\n',
         words.mine(size_title(pattern.title, size.size), pattern.version, about,
-                   [*((called(pattern, key), _gauge_said(pattern, key, wanted.swatches))
+                   [*((called(pattern, key), _gauge_text(pattern, key, wanted.swatches))
                       for key in fabric_names(pattern)),
-                    *_measures_said(theirs.pattern, wanted)]),
+                    *_measures_text(theirs.pattern, wanted)]),
         words.less_usual((*words.doubts(p.code for p in found), *words.holes_moved(moved))),
         words.designers_page(f"{page}.html"),
         words.changed(changes(theirs, own)), "</section>\n"))
@@ -85,7 +85,7 @@ def own_name(pattern: Pattern, wanted: Wanted) -> str:
     return f"my-{pattern.version}-{digest}"
 
 
-def _measures_said(pattern: Pattern, wanted: Wanted) -> Iterator[tuple[str, str]]:
+def _measures_text(pattern: Pattern, wanted: Wanted) -> Iterator[tuple[str, str]]:
     """Each of the reader's measures by its name, beside the designer's."""
     for one in changeable(pattern, wanted.size):
         if one.name in wanted.measures:
@@ -98,9 +98,9 @@ def called(pattern: Pattern, key: str) -> str:
     return words.called(fabric_names(pattern)[key])
 
 
-def swatch_said(swatch: Measured) -> str:
+def swatch_text(swatch: Measured) -> str:
     """Return a swatch in words, as it was measured."""
-    return words.swatch_said(swatch["stitches"], swatch["width"], swatch["rows"], swatch["height"])
+    return words.swatch_text(swatch["stitches"], swatch["width"], swatch["rows"], swatch["height"])
 
 
 def changes(theirs: Proof, own: Proof) -> list[tuple[str, str, str]]:
@@ -118,9 +118,9 @@ def news(theirs: Iterable[Problem], own: Iterable[Problem]) -> tuple[Problem, ..
                  and p.severity in (Severity.WARNING, Severity.CAUTION))
 
 
-def _gauge_said(pattern: Pattern, key: str, swatches: Mapping[str, Measured]) -> str:
+def _gauge_text(pattern: Pattern, key: str, swatches: Mapping[str, Measured]) -> str:
     if key in swatches:
-        return swatch_said(swatches[key])
+        return swatch_text(swatches[key])
     return words.as_designed(measure(pattern.fabrics[key].swatches))
 
 

@@ -36,7 +36,7 @@ from ..source.materials import size_slug
 from ..words import own_gauge as words
 from ..words import own_measures as measure_words
 from .from_texts import read_beds, read_charts
-from .own_gauge import called, news, own_page, swatch_said
+from .own_gauge import called, news, own_page, swatch_text
 
 SCHEMA = 1
 """The number of the form of both; it changes when a key changes its meaning."""
@@ -155,17 +155,17 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
     lost = (measure_words.lost(*one) for one in made.lost)
     needles = needles_needed(own, wanted.size, made.found)
     bed = (words.bed_needed(needles, own.bed.needles),) if needles else ()
-    gauges = list(_told(pattern, near_gauges(ground, pattern, wanted)))
+    gauges = list(_data(pattern, near_gauges(ground, pattern, wanted)))
     near = [{"measure": name, "text": text, "said": measure_words.figure(name, text)}
             for name, text in measures_near(ground, pattern, wanted)]
     return _refused((*said, *lost, *bed), [*near, *gauges],
                     working_sizes(ground, pattern, wanted))
 
 
-def _told(pattern: Pattern, gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
+def _data(pattern: Pattern, gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
     for key, swatch in gauges:
         yield {"fabric": key, "swatch": dict(swatch),
-               "said": words.of_fabric(called(pattern, key), swatch_said(swatch))}
+               "said": words.of_fabric(called(pattern, key), swatch_text(swatch))}
 
 
 def _refused(said: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,

@@ -13,7 +13,7 @@ from .anchors import piece_anchor
 from .chart_section import chart_section
 from .designer_notes import notes_at
 from .methods import sets_to_hold
-from .program import tell
+from .program import steps_html
 
 
 def times_of(size: SizeProof, piece: KnittedPiece) -> int:
@@ -30,7 +30,7 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
                        plain=_is_plain(pattern, size, piece.piece))
             + chart_section(piece, anchor, rules=_rules_at(size, piece),
                             holds=sets_to_hold(size.pieces))
-            + tell(piece, pattern, anchor, notes))
+            + steps_html(piece, pattern, anchor, notes))
 
 
 def _is_plain(pattern: Pattern, size: SizeProof, piece: Piece) -> bool:

@@ -26,12 +26,12 @@ from ..words import set_up as tell_set_up
 from ..words import two_yarns as tell_two_yarns
 from ..words.bench_steps import StepFacts
 from ..words.charted_rows import ChartedRows
-from ..words.charted_rows import rows_said as charted_rows_said
+from ..words.charted_rows import rows_text as charted_rows_said
 from ..words.checkpoint import checkpoint
 from ..words.instruction import Instruction, Moment, Together, Work
-from ..words.repeats import Goes, goes_said
+from ..words.repeats import Goes, goes_text
 from ..words.shaped_edges import ShapingBlock
-from ..words.shaping import block_said
+from ..words.shaping import block_text
 from ..words.together import as_one
 from .designer_notes import NOWHERE, NotesHere, shown
 from .numbering import numbered
@@ -99,7 +99,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
 })
 
 
-def tell(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) -> str:
+def steps_html(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) -> str:
     """Return the sections of a strip or piece: a Markdown heading and a list of steps each.
 
     The designer's `notes` stand at their sections and steps.
@@ -112,7 +112,7 @@ def tell(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOWHERE) 
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
         told = []
         for n, each in enumerate(group, 1):
-            told.append(notes.at_step(each, _told(each, f"{prefix}-{number + n}", where, diagrams),
+            told.append(notes.at_step(each, _item(each, f"{prefix}-{number + n}", where, diagrams),
                                       counter))
             counter = max(counter, shown(each)) if notes.notes else 0  # only they ask for it
         start = f' start="{number + 1}"' if number else ""
@@ -128,18 +128,18 @@ def _name(work: Work) -> str:
     return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _told(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagrams) -> str:
+def _item(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagrams) -> str:
     if isinstance(told, ShapingBlock):
         return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor))
     if isinstance(told, Goes | ChartedRows):
         diagrams.passed(told.after)
-        return goes_said(told, anchor) if isinstance(told, Goes) else \
+        return goes_text(told, anchor) if isinstance(told, Goes) else \
             charted_rows_said(told, anchor)
     return _step(told, anchor, diagrams)
 
 
 def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str) -> str:
-    text, more = block_said(block, where)
+    text, more = block_text(block, where)
     if block.before:
         text = f"{words_of(block.before).text} {text}"
     return (f'<li id="{anchor}"><p>{text}</p>{more}{figure}'

@@ -51,7 +51,7 @@ class Moved:
         one = Correction(date="", text="", version=self.after if risen else self.wanted,
                          sizes=sizes)
         return tuple(replace(one, text=text) for text in
-                     words.corrections_said(every, self.found, self.side.titles))
+                     words.corrections_text(every, self.found, self.side.titles))
 
 
 def sources_digest(source: str, shared: str, others: Mapping[str, str]) -> str:
@@ -146,7 +146,7 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
                       expected=words.AS_WRITTEN, remedy=words.TAKE_AGAIN),)
     place, slug = proof.pattern.place("version"), proof.pattern.slug
     if numbers(moved.after) < numbers(moved.before):
-        return (error("version-rise", place, found=words.below_said(moved.before, moved.after),
+        return (error("version-rise", place, found=words.below_text(moved.before, moved.after),
                       expected=words.at_least(moved.before), remedy=words.RAISE_AGAIN),)
     if not moved.found:
         return ()
@@ -155,9 +155,9 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
         if has_risen(moved.before, moved.after, part_that_rises(moved.found)):
             return ()
         return (note(Severity.WARNING, "version-rise", place, expected=wanted,
-                     found=words.rise_said(moved.before, moved.after, moved.found, titles),
+                     found=words.rise_text(moved.before, moved.after, moved.found, titles),
                      remedy=words.write_correction(slug)),)
-    found = words.moved_said(moved.before, moved.found, titles)
+    found = words.moved_text(moved.before, moved.found, titles)
     if not moved.sources_moved:
         return (note(Severity.CAUTION, "count-moved", place, found=found, expected=wanted,
                      remedy=words.tool_moved(slug)),)

@@ -128,7 +128,7 @@ def _band(pattern: Pattern, key: str, size: SizeProof) -> Iterator[Named]:
         for figure in figures(plan):
             if isinstance(figure.made, tuple):
                 for n, tree in enumerate(figure.made, start=1):
-                    yield words.count_said(figure.name, n), figure.unit, tree
+                    yield words.count_text(figure.name, n), figure.unit, tree
             else:
                 yield figure.name, figure.unit, figure.made
         for one in exact_figures(pattern, plan):
@@ -208,7 +208,7 @@ def _findings(findings: Sequence[Problem]) -> Sheet:
 
 def _one_line(parts: Mapping[str, Rows], many: int) -> Sheet:
     rows = [tuple(SheetCell(text, Look.HEAD) for text in words.LINE_COLUMNS)]
-    rows += [(SheetCell(key), SheetCell(words.count_said(row.name)),
+    rows += [(SheetCell(key), SheetCell(words.count_text(row.name)),
               SheetCell(_in_a_line(row, many)))
              for key, of in parts.items() for row in of]
     return Sheet(words.ONE_LINE, tuple(rows), 2)

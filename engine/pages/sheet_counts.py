@@ -102,7 +102,7 @@ class Counts:
                 self._known.setdefault((size, id(tree)), (tree, here))
                 if measures:
                     self._measures[size, row.name] = here
-            said = self.remarks.get((title, words.count_said(row.name)), ("", "", ""))
+            said = self.remarks.get((title, words.count_text(row.name)), ("", "", ""))
             made.append((*self._cells(row, found, at, many),
                          *(SheetCell(text, Look.REMARK) for text in said)))
         return Sheet(title, tuple(made), FIRST_SIZE - 1)
@@ -111,7 +111,7 @@ class Counts:
                ) -> tuple[SheetCell, ...]:
         place = row.place or next((p for tree in row.made.values() if (p := first_place(tree))),
                                   None)
-        cells = [SheetCell(words.count_said(row.name)), SheetCell(row.unit),
+        cells = [SheetCell(words.count_text(row.name)), SheetCell(row.unit),
                  SheetCell(str(place or ""))]
         published, checks = [], []
         for size in range(many):

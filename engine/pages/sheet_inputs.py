@@ -55,7 +55,7 @@ class Inputs:
             return Formula(number(operand.value), live=False, whole=True)
         place = None if owner else operand.place
         same = (owner, operand.role, operand.name if not owner else "", place)
-        new = _InputRow(words.input_said(owner, operand.role, operand.name),
+        new = _InputRow(words.input_text(owner, operand.role, operand.name),
                         WORDS[operand.role].unit,
                         operand.place or (stated if operand.role in _AT_OWNER else None),
                         is_given(operand))

@@ -57,14 +57,14 @@ def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
 def _spread(slope: EvenSlope) -> Iterator[Named]:
     """The numbers of a slope's schedule: how often it is shaped, how many rows apart at first and
     how many times, and then; the shorter gap first where the two are not worked in turn."""
-    name, gaps = words.count_said(slope.name), slope.gaps
+    name, gaps = words.count_text(slope.name), slope.gaps
     yield name, words.TIMES, gaps.events
     short = ((gaps.shorter, Unit.ROWS), (gaps.shorter_times, Unit.TIMES))
     far = ((gaps.longer, Unit.ROWS), (gaps.longer_times, Unit.TIMES))
     both = (*far, *short) if gaps.order is Remainder.LONGER_FIRST else (*short, *far)
     said = words.SPREAD if gaps.is_in_two else words.MIXED
     for what, (made, unit) in zip(said, both, strict=True):
-        yield words.spread_said(name, what), unit.value, made
+        yield words.spread_text(name, what), unit.value, made
 
 
 def _own(garment: Garment, key: str) -> Mapping[str, Count]:

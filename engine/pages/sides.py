@@ -22,7 +22,7 @@ from .counts_json import gauge_figures, hundredths, material_counts
 from .exact_figures import exact_figures
 from .expression_json import READ
 from .expression_read import read_tree
-from .program import tell
+from .program import steps_html
 from .shown_counts import (
     Facts,
     band_facts,
@@ -105,11 +105,11 @@ def _steps(pattern: Pattern, size: str, key: str, work: Strip | KnittedPiece) ->
     if isinstance(work, Strip):
         name = strip_steps(work.front.value, work.plan.part.number if work.plan.part else 0)
     yield (FactKey(size, FactKind.STEPS, key, name),
-           Fact(work.program.sections, "", told=partial(_told, work, pattern)))
+           Fact(work.program.sections, "", told=partial(_instructions, work, pattern)))
 
 
-def _told(work: Strip | KnittedPiece, pattern: Pattern) -> tuple[str, ...]:
-    return steps_in(tell(work, pattern, "step")).get("step", ())
+def _instructions(work: Strip | KnittedPiece, pattern: Pattern) -> tuple[str, ...]:
+    return steps_in(steps_html(work, pattern, "step")).get("step", ())
 
 
 def _length(hundredth: str, *made: Expression, is_length: bool = True) -> Fact:

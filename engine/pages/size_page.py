@@ -25,7 +25,7 @@ from ..words import garment as garment_words
 from ..words import order_of_work as order
 from ..words import page_headings as headings
 from ..words import size_page as words
-from ..words.closings_said import holes_said
+from ..words.closings_said import holes_text
 from ..words.edge_methods import edge_methods
 from ..words.figures import on_the_bed
 from ..words.hanging import section_names
@@ -55,7 +55,7 @@ from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
 from .methods import methods
-from .order_of_work import WorkPart, links_of, listed, parts_of, told
+from .order_of_work import WorkPart, links_of, listed, parts_of, sections_of
 from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
 from .shared import Shared
@@ -81,7 +81,7 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
             on_the_page(pattern, size, after=False), pieces_headed(pattern, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
-            told(parts), on_the_page(pattern, size, after=True),
+            sections_of(parts), on_the_page(pattern, size, after=True),
             fold(headings.COUNTED, "counted", _workings(pattern, size, common)),
             "</div></div>",
         ))),
@@ -131,7 +131,7 @@ def _measured(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
         if behind := back_depth(plan):
             yield words.depth_behind(name), f"{behind}"
         if plan.placing:
-            yield words.holes_of(name, plan), holes_said(plan)
+            yield words.holes_of(name, plan), holes_text(plan)
 
 
 def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
@@ -164,7 +164,7 @@ def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
     if plan.left:
         met += [(section_names(m.section, Side.LEFT), m) for m in plan.left.meetings]
     lines = [(of_band_label(name, m.stitches), working_of(m.stitches))
-             for name, m in _told_apart([
+             for name, m in _named_apart([
                  (names, m) for names, m in met
                  if m.section.offer is Offer.ROWS or m.stitches.value != m.section.places])]
     lines += {of_edge_label(m.section.title, m.section.places): m.section.working
@@ -173,7 +173,7 @@ def _sections_worked(plan: BandPlan, whose: str) -> list[tuple[str, str]]:
             for title, working in lines]
 
 
-def _told_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[str, Meeting]]:
+def _named_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[str, Meeting]]:
     """Return every section once, each by the first of its names that stands for no other count;
     where a designer gave two of them one title, by that."""
     found: dict[tuple[str, str], Meeting] = {}

@@ -12,7 +12,7 @@ from ..words.strip_lead import strip_lead
 from .anchors import strip_anchor
 from .designer_notes import notes_at
 from .hanging import hanging_table
-from .program import tell
+from .program import steps_html
 from .sewing_on import sewing_table
 
 
@@ -22,7 +22,7 @@ def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     shown = sewing_table(strip) if strip.plan.is_lengthwise else hanging_table(strip)
     return notes.around(
         f"{strip_lead(strip, pattern)}\n{_drawing(size, strip, prefix)}"
-        f"{tell(strip, pattern, prefix, notes)}{shown}")
+        f"{steps_html(strip, pattern, prefix, notes)}{shown}")
 
 
 def _drawing(size: SizeProof, strip: Strip, prefix: str) -> str:

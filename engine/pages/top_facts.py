@@ -17,9 +17,9 @@ from ..shape.garment import Garment
 from ..words import garment as garment_words
 from ..words import gauges
 from ..words import size_page as words
-from ..words.garment import amount_said
+from ..words.garment import amount_text
 from .band_lengths import finished
-from .garment_facts import cell_said, measured
+from .garment_facts import cell_text, measured
 
 LENGTHS = ("length", "depth", "height")
 """The measures that say how long a garment is, the first that it has."""
@@ -37,7 +37,7 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
             yield esc(plan.band.title), words.band_lies(f"{done.length}", f"{done.depth}")
     for need in needs:
         name = f"{words.YARN}: {need.yarn.called}" if len(needs) > 1 else words.YARN
-        yield esc(name), esc(amount_said(need))
+        yield esc(name), esc(amount_text(need))
     if pattern.garment:
         names, fabrics = fabric_names(pattern), piece_fabrics(pattern)
         for fabric in fabrics:
@@ -52,9 +52,9 @@ def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
     first = next((name for name in done if name in fits), next(iter(done), ""))
     long = next((name for name in LENGTHS if name in done and name != first), "")
     if fit := fits.get(first):
-        yield garment_words.fits_body(fit.label), esc(cell_said(fit.body))
+        yield garment_words.fits_body(fit.label), esc(cell_text(fit.body))
     for name in filter(None, (first, long)):
         plain, band, made = measured(pattern, size, name)
         said, shown = garment_words.finished(plain, band, own=own), both(made.length)
         fit = fits.get(name)
-        yield said, words.with_ease(shown, esc(fit.ease_said)) if fit else shown
+        yield said, words.with_ease(shown, esc(fit.ease_text)) if fit else shown

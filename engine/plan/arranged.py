@@ -13,7 +13,7 @@ from ..catalogue.bands import KINDS, kinds_that
 from ..catalogue.forms import FORM_KINDS
 from ..core.counts import Rounding
 from ..core.problems import Problem, error
-from ..fabric.arrangement import closing, repeat_said
+from ..fabric.arrangement import closing, repeat_text
 from ..machine.steps import Dial
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat, swatched_plain
@@ -69,7 +69,7 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     return tuple(
         error("needles-in-band", pattern.place(f"bands.{band.key}.{key}"),
               found=f'{found} in a band of the fabric "{band.fabric}", with needles '
-                    f"{repeat_said(repeat)} of work",
+                    f"{repeat_text(repeat)} of work",
               expected=expected, remedy=f"{remedy}, or {PLAIN}.")
         for key, found, expected, remedy in _not_laid_out(pattern, band))
 
@@ -134,7 +134,7 @@ def _leaves_out(pattern: Pattern, key: str) -> str:
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is not None and chart.leaves_out:
         return f"{chart.stitches} in, {chart.width - chart.stitches} out"
-    return repeat_said(fabric.repeat) if fabric.repeat else ""
+    return repeat_text(fabric.repeat) if fabric.repeat else ""
 
 
 def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
@@ -152,7 +152,7 @@ def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
     return fits, (error(
         "cannot-round", pattern.place(f"bands.{band.key}.round"),
         found=f'band "{band.key}" rounded to {band.rounding}',
-        expected=f"{fits}, as needles {repeat_said(repeat)} of work need it",
+        expected=f"{fits}, as needles {repeat_text(repeat)} of work need it",
         remedy="Leave the rounding out, or use another fabric."),)
 
 
@@ -166,7 +166,7 @@ def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[
     if over >= 0 and over % fits.of == 0:
         return ()
     return (error("needles-in-band", pattern.place(f"bands.{band.key}.fabric"), size=size,
-                  found=f"a band of {stitches} stitches, needles {repeat_said(repeat)} of work",
+                  found=f"a band of {stitches} stitches, needles {repeat_text(repeat)} of work",
                   expected=f"stitches that fit whole repeats: {fits}",
                   remedy="Change edge_stitches or the length of the edge, or "
                          "name a fabric of every needle."),)
@@ -185,7 +185,7 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tu
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (
             own and own == below):
         return ()
-    band_said = f"needles {repeat_said(own)} of work" if own else "every needle in work"
+    band_said = f"needles {repeat_text(own)} of work" if own else "every needle in work"
     edge_said = f"needles {left_out} of work" if left_out else "every needle in work"
     return (error("needles-at-edge", pattern.place(f"bands.{band.key}.fabric"), size=size,
                   found=f"a band with {band_said} on {waits.places} stitches of the "

@@ -127,7 +127,7 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
     return None, [error(
         "holes-too-close", ground.pattern.place(f"{ground.path}.{key}", ground.size),
         size=ground.size,
-        found=f"holes of {ground.unit.of(hole)} about {_middles_said(middles, stitch)} from the "
+        found=f"holes of {ground.unit.of(hole)} about {_middles_text(middles, stitch)} from the "
               f"lower end, on {ground.along}" if middles else
               f"a hole that should lie outside the first and the last, on {ground.along}",
         expected=f"gaps of at least {ground.unit.of(max(2, hole))}, and {ground.unit.of(1)} at "
@@ -135,7 +135,7 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
         remedy="Ask for fewer holes, a smaller button, or another place for them.")]
 
 
-def _middles_said(middles: Sequence[Fraction], stitch: Fraction) -> str:
+def _middles_text(middles: Sequence[Fraction], stitch: Fraction) -> str:
     return ", ".join(Length(max(m, Fraction(0)) * stitch).in_cm() for m in middles)
 
 

@@ -54,7 +54,7 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
     at = [one for one in ground.meets
           if not is_clear(free.starts, free.hole, (one.after + free.stitches - spec.stitches,),
                           spec.clear)]
-    where = "; ".join(join_said(ground, one) for one in at or ground.meets)
+    where = "; ".join(join_text(ground, one) for one in at or ground.meets)
     return error("hole-at-join", ground.pattern.place(f"{ground.path}.ends"), size=ground.size,
                  found=f"{spec.holes} holes of {ground.unit.of(spec.hole)}, of which one lies "
                        f"across a join of the edge or less than "
@@ -62,7 +62,7 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
 
 
-def join_said(ground: HoleGround, join: EdgeJoin) -> str:
+def join_text(ground: HoleGround, join: EdgeJoin) -> str:
     """Which join it is: "end of the neckband above front edge, 5 stitches from the upper end"."""
     far = ground.along.value - join.after
     return (f"the {join.above} meets the {join.below} {ground.unit.of(far)} from the upper end"

@@ -147,7 +147,7 @@ def _no_way(pattern: Pattern, key: str, method: str, place: _Place) -> Problem:
                      remedy="Leave the line out.")
     return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
                  found=f"{method} for the {_plain(place.key)}",
-                 expected=_said(place.takes), remedy="Write one of these.")
+                 expected=_named(place.takes), remedy="Write one of these.")
 
 
 def _nowhere(pattern: Pattern, key: str, method: str, places: Sequence[_Place]
@@ -156,11 +156,11 @@ def _nowhere(pattern: Pattern, key: str, method: str, places: Sequence[_Place]
     why = "; ".join(f"{_plain(p.key)}: {p.why}" for p in places if p.why)
     return error("no-such-way", pattern.place(f"garment.{key}"),
                  found=f"{method} for all pieces, of which none can have it",
-                 expected=_said(taken) if taken else why,
+                 expected=_named(taken) if taken else why,
                  remedy="Write one of these." if taken else "Leave the line out.")
 
 
-def _said(methods: Sequence[Method]) -> str:
+def _named(methods: Sequence[Method]) -> str:
     return " or ".join(method.name for method in methods)
 
 

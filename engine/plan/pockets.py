@@ -87,7 +87,7 @@ def _sized(pattern: Pattern, spec: PocketSpec, garment: Garment, gauge: Gauge) -
     row = _row(pattern, spec.height[size], size, hem, gauge)
     if row.value < 4:
         raise _Unfit("pocket-too-low", "height",
-                     _height_said(spec.height[size], row, hem=bool(hem)),
+                     _height_text(spec.height[size], row, hem=bool(hem)),
                      "at least 4 rows below the opening", "Give it more height.")
     lining = _counted(pattern, "depth", spec.depth[size], size, gauge) if spec.depth else row
     if lining.value > row.value:
@@ -111,7 +111,7 @@ def _row(pattern: Pattern, height: Length | int, size: str, hem: Fraction, gauge
     return counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
 
 
-def _height_said(height: Length | int, row: Count, *, hem: bool) -> str:
+def _height_text(height: Length | int, row: Count, *, hem: bool) -> str:
     if isinstance(height, int):
         return f"a pocket {row} above the {'hem' if hem else 'lower edge'}"
     return (f"a pocket {height.in_cm()} above the lower edge, {row} above "

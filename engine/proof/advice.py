@@ -59,7 +59,7 @@ class Fit:
         return (high, low), (most, least)
 
     @property
-    def ease_said(self) -> str:
+    def ease_text(self) -> str:
         """The ease in words: "8 cm (3¼ in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
         cm, inches = self.ease_each
         if self.body.high == self.body.low:

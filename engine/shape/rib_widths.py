@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Mapping
 from ..core.counts import GIVEN, ParityOf, Rounding
 from .garment import CannotKeep, CannotRound, Cut, Garment
 from .ribs import Rib, fitting
-from .roundings import said, shape_rounded
+from .roundings import shape_rounded, text
 
 
 def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
@@ -47,9 +47,9 @@ def _both(name: str, asked: Rounding | ParityOf | None, rib: Rounding) -> Roundi
         of, plus = rib.kind
         below = (asked.plus - plus) // of * of + plus
         near = " or ".join(str(number) for number in (below, below + of) if number > 0)
-        raise CannotKeep(name, f"{said(name)} {asked.plus}, which is not {rib}, as the rib needs "
+        raise CannotKeep(name, f"{text(name)} {asked.plus}, which is not {rib}, as the rib needs "
                          "it", f"Write {near}, or use another rib.")
     if made is None:
-        raise CannotRound(f"{said(name)} rounded to {asked}, which is never {rib}, as the rib "
+        raise CannotRound(f"{text(name)} rounded to {asked}, which is never {rib}, as the rib "
                           "needs it", "Leave the rounding out, or use another rib.")
     return made

@@ -68,10 +68,10 @@ def _among(name: str, asked: Rounding, must: Rounding) -> Rounding:
     if made is None and asked.rule == GIVEN:
         of, plus = must.kind
         low = max(0, (asked.plus - plus) // of) * of + plus
-        raise CannotKeep(name, f"{said(name)} {asked.plus}, which is not {must}",
+        raise CannotKeep(name, f"{text(name)} {asked.plus}, which is not {must}",
                          f"Write {low} or {low + of}.")
     if made is None:
-        raise CannotRound(f"{said(name)} rounded to {asked}, which is never {must}",
+        raise CannotRound(f"{text(name)} rounded to {asked}, which is never {must}",
                           f"Ask for a rounding that can be {must}, or leave it out.")
     return made
 
@@ -91,13 +91,13 @@ def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[C
     fixed = {name: one.parity for name, one in asked.items() if one.parity is not None}
     given = [name for name, one in asked.items() if one.rule == GIVEN]
     if len(set(fixed.values())) > 1 and given:
-        raise CannotKeep(given[-1], "; ".join(f"{said(name)} {asked[name].plus}" if name in given
-                                              else f"{said(name)} rounded to {asked[name]}"
+        raise CannotKeep(given[-1], "; ".join(f"{text(name)} {asked[name].plus}" if name in given
+                                              else f"{text(name)} rounded to {asked[name]}"
                                               for name in fixed),
                          "Both sides of a piece are alike, so its widths are all even or all odd: "
                          "change one of them by a stitch.")
     if len(set(fixed.values())) > 1:
-        raise CannotRound("; ".join(f"{said(name)} rounded to {asked[name]}" for name in fixed),
+        raise CannotRound("; ".join(f"{text(name)} rounded to {asked[name]}" for name in fixed),
                           "Both sides of a piece are alike, so its widths are all even or all "
                           "odd: ask for one of them, and the others follow.")
     if fixed:
@@ -130,15 +130,15 @@ def check_met(cut: Cut, garment: Garment) -> None:
     made = _named(garment)
     for name, asked in cut.rounding.items():
         if name not in made:
-            fault = CannotKeep(name, f"no {said(name)} in this garment", "Leave it out.") if (
-                asked.rule == GIVEN) else CannotRound(f"no {said(name)} in this garment",
+            fault = CannotKeep(name, f"no {text(name)} in this garment", "Leave it out.") if (
+                asked.rule == GIVEN) else CannotRound(f"no {text(name)} in this garment",
                                                       "Leave its rounding out.")
             raise fault
         if asked.rule == GIVEN and made[name].value != asked.plus:
-            raise CannotKeep(name, f"{said(name)} {asked.plus}, where {made[name]} are knitted: "
+            raise CannotKeep(name, f"{text(name)} {asked.plus}, where {made[name]} are knitted: "
                              f"{working_of(made[name])}", "Change it, or what it depends on.")
         if not asked.allows(made[name].value, made[name].exact):
-            raise CannotRound(f"{said(name)} {made[name]} and not {asked}: "
+            raise CannotRound(f"{text(name)} {made[name]} and not {asked}: "
                               f"{working_of(made[name])}",
                               "Ask for another rounding, or change the measure.")
 
@@ -155,7 +155,7 @@ def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
         ready = [name for name, spec in waiting.items() if spec.name not in waiting]
         if not ready:
             raise CannotRound(f"{len(waiting)} counts that take their parity from one another: "
-                              f"{', '.join(map(said, waiting))}", "Round one of them outright.")
+                              f"{', '.join(map(text, waiting))}", "Round one of them outright.")
         made = _named(shape(replace(cut, rounding=settled)))
         for name in ready:
             settled[name] = _parity(made, waiting.pop(name).name)
@@ -163,14 +163,14 @@ def shape_rounded(shape: Callable[[Cut], Garment], cut: Cut,
     made = _named(garment)
     for name, spec in asked.items():
         if isinstance(spec, ParityOf) and (made[name].value - made[spec.name].value) % 2:
-            raise CannotRound(f"{said(name)} {made[name]} and {said(spec.name)} {made[spec.name]}",
+            raise CannotRound(f"{text(name)} {made[name]} and {text(spec.name)} {made[spec.name]}",
                               "Round the one or the other outright.")
     return garment
 
 
 def _parity(made: Mapping[str, Count], name: str) -> Rounding:
     if name not in made:
-        raise CannotRound(f"no {said(name)} to take a parity from", "Name another count.")
+        raise CannotRound(f"no {text(name)} to take a parity from", "Name another count.")
     return ODD if made[name].value % 2 else EVEN
 
 
@@ -178,7 +178,7 @@ def _named(garment: Garment) -> dict[str, Count]:
     return {f"{key} {name}": count for key, name, count in garment.counts}
 
 
-def said(name: str) -> str:
+def text(name: str) -> str:
     """A count's name as the page writes it: "back cast_on" is back, cast on."""
     piece, _, count = name.partition(" ")
     return f"{piece.replace('_', ' ')}, {count.replace('_', ' ')}"

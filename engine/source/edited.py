@@ -45,7 +45,7 @@ def with_value(text: str, key: str, value: str, *, name: str) -> str:
             raise _no_key(above, parts, depth)
         made = (_added(text, above, parts[depth:], spelt) for spelt in _spellings(value))
     for new in made:
-        if _says(new, parts, value, name):
+        if _has(new, parts, value, name):
             return new
     raise NotSet(error("wrong-shape", here.place,
                        found=f'the value "{clip(value)}" for {clip(key)}',
@@ -142,7 +142,7 @@ def _added(text: str, table: Table, parts: list[str], value: str) -> str:
     return f"{text[:at]}{said}\n{' ' * (first.place.column - 1)}{text[at:]}"
 
 
-def _says(text: str, parts: list[str], value: str, name: str) -> bool:
+def _has(text: str, parts: list[str], value: str, name: str) -> bool:
     """True where the source now has this value at the key: as a text, or as what YAML makes of it.
     """
     node, _ = parse_source(text, name=name)

@@ -27,15 +27,15 @@ def with_plain_spaces(texts: Mapping[str, str],
     if not has_errors(found) or not any(map(HARD.search, texts.values())):
         return made, found
     _, others = read({file: HARD.sub(" ", text) for file, text in texts.items()})
-    left = {_told(problem) for problem in others}
-    mended = [p for p in found if p.severity is Severity.ERROR and _told(p) not in left]
+    left = {_without_spaces(problem) for problem in others}
+    mended = [p for p in found if p.severity is Severity.ERROR and _without_spaces(p) not in left]
     spaces = dict.fromkeys(place for p in mended if (place := _nearest(p.place, texts)))
     if not spaces:
         return made, found
-    return None, in_order([*(_said(place, texts[place.file]) for place in spaces), *others])
+    return None, in_order([*(_finding(place, texts[place.file]) for place in spaces), *others])
 
 
-def _told(problem: Problem) -> tuple[str, Place, str]:
+def _without_spaces(problem: Problem) -> tuple[str, Place, str]:
     return problem.code, problem.place, HARD.sub(" ", problem.found)
 
 
@@ -52,7 +52,7 @@ def _nearest(place: Place, texts: Mapping[str, str]) -> Place | None:
     return None
 
 
-def _said(place: Place, text: str) -> Problem:
+def _finding(place: Place, text: str) -> Problem:
     line = text.splitlines()[place.line - 1]
     hard = line[place.column - 1]
     before = _BEFORE.search(line[:place.column - 1])

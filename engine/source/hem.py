@@ -18,7 +18,7 @@ from ..catalogue.bands import BandKind
 from ..catalogue.forms import Construction
 from ..core.counts import Rounding
 from ..core.units import Length
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..forms.registry import FORMS, Form
 from ..machine.steps import Dial
 from ..pattern.fabrics import Fabric, NeedleBed, Repeat
@@ -146,8 +146,8 @@ def _need_same_needles(hem: Fields, make: RibMake, works: tuple[bool, ...] | Non
     mock = make in (RibMake.MOCK, RibMake.HUNG)
     if swatched.repeat and mock and swatched.repeat.works == works:
         return
-    how = f"needles {repeat_said(swatched.repeat)} of work" if swatched.repeat else "a chart"
-    own = f"needles {repeat_said(Repeat(works=works))} of work" if mock else "every needle in work"
+    how = f"needles {repeat_text(swatched.repeat)} of work" if swatched.repeat else "a chart"
+    own = f"needles {repeat_text(Repeat(works=works))} of work" if mock else "every needle in work"
     hem.findings.fault(
         "rib-needles", hem.at(HemKeys.fabric),
         f'a {make.value} of the fabric "{swatched.key}", which was swatched with {how}', own,

@@ -15,7 +15,7 @@ from ..pattern.model import Neck
 from .fields import Fields
 from .materials import named
 from .measures import plain
-from .outlines import edges_told
+from .outlines import edges_described
 from .source import Node, Scalar, Table
 from .values import Entry, Fault, Reader
 
@@ -63,7 +63,7 @@ def garment_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
              SLIT_EDGE: "" if _has(keyed.node, "placket") else "no placket",
              BRIM_EDGE: "a crown at both ends" if _drawn_at_both(keyed.node) else ""}
     of = {key: fabrics.get(_of_edge(keyed.node, form, key)) for key in (
-        *form.edges, *_pocket_edges(keyed.node, form), *edges_told(keyed.node))}
+        *form.edges, *_pocket_edges(keyed.node, form), *edges_described(keyed.node))}
     return {key: OpenEdge(key, fabric.key, lacks.get(key, "")) if fabric else None
             for key, fabric in of.items()}
 

@@ -187,7 +187,7 @@ def _check_once(garment: Fields, joins: tuple[OutlineJoin, ...], times: Mapping[
             seen.append(edge)
 
 
-def edges_told(garment: Node) -> Iterator[str]:
+def edges_described(garment: Node) -> Iterator[str]:
     """Yield the names of the edges of own pieces that a band can take, as far as can be told."""
     for label, piece in _entries(garment, GarmentKeys.pieces.name):
         for side in EdgeSide:

@@ -16,7 +16,7 @@ import yaml
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text import UNSEEN, clip
 from .page_names import SHARED
-from .syntax import beyond_depth, tell_syntax
+from .syntax import beyond_depth, read_fault
 
 MOST_BYTES = 256 * 1024
 MOST_NODES = 5000
@@ -93,7 +93,7 @@ def parse_source(text: str, *, name: str) -> tuple[Node | None, tuple[Problem, .
             if not tree.take(event):
                 break
     except yaml.YAMLError as fault:
-        told = tell_syntax(fault, text, name)
+        told = read_fault(fault, text, name)
         # The parser in C also limits nesting, and reads ahead of the tree.
         return None, (*tree.problems, _too_deep(told.place) if beyond_depth(fault) else told)
     return tree.finish()

@@ -35,7 +35,7 @@ _POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|a
 _CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 
-def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
+def read_fault(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
     for tell in (_formatted, _cut, _closing, _second, _deep, _uncoloned, _unspaced):
         if told := tell(fault, text, name):
@@ -44,7 +44,7 @@ def tell_syntax(fault: Exception, text: str, name: str) -> Problem:
     if mark is None or _POINT_AT_BEGINNING.search(_context(fault)):
         mark = getattr(fault, "context_mark", None) or mark
     line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    said = _said(fault)
+    said = _fault_text(fault)
     found, remedy = next(((f, r) for words, f, r in _SYNTAX if words in said),
                          ("text that is not YAML", "Compare it with a pattern that is read."))
     character = _line(text, line)[column - 1:column] or "the end of the line"
@@ -105,7 +105,7 @@ def _second(fault: Exception, text: str, name: str) -> Problem | None:
 def _deep(fault: Exception, text: str, name: str) -> Problem | None:
     """A key that is farther in than the line above, whose value has ended."""
     mark = getattr(fault, "problem_mark", None)
-    if mark is None or "mapping values are not allowed" not in _said(fault):
+    if mark is None or "mapping values are not allowed" not in _fault_text(fault):
         return None
     line = _line(text, mark.line + 1)
     first = len(line) - len(line.lstrip())
@@ -121,7 +121,7 @@ def _uncoloned(fault: Exception, text: str, name: str) -> Problem | None:
     """A key without its colon, or the space behind it, just above one that has both: YAML takes
     the two lines for one text."""
     mark = getattr(fault, "problem_mark", None)
-    if not mark or not mark.line or "mapping values are not allowed" not in _said(fault):
+    if not mark or not mark.line or "mapping values are not allowed" not in _fault_text(fault):
         return None
     line, above = _line(text, mark.line + 1), _line(text, mark.line)
     first = len(above) - len(above.lstrip())
@@ -136,7 +136,7 @@ def _uncoloned(fault: Exception, text: str, name: str) -> Problem | None:
 def _unspaced(fault: Exception, text: str, name: str) -> Problem | None:
     """A key whose colon has no space behind it, where a key with its value is due."""
     mark = getattr(fault, "context_mark", None)
-    if mark is None or "expected ':'" not in _said(fault):
+    if mark is None or "expected ':'" not in _fault_text(fault):
         return None
     colon = re.match(r"[ -]*[\w-]+(:)[^\s:]", _line(text, mark.line + 1))
     return error("syntax", Place(name, mark.line + 1, colon.start(1) + 1),
@@ -150,10 +150,10 @@ def _context(fault: Exception) -> str:
 
 def beyond_depth(fault: Exception) -> bool:
     """True when the parser stopped at its own limit on nesting."""
-    return "nesting depth" in _said(fault)
+    return "nesting depth" in _fault_text(fault)
 
 
-def _said(fault: Exception) -> str:
+def _fault_text(fault: Exception) -> str:
     return str(getattr(fault, "problem", None) or "")
 
 

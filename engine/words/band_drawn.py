@@ -11,7 +11,7 @@ from .words import counted, joined, stitches
 TITLE = "The band opened out flat"
 
 
-def drawing_said(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str:
+def drawing_text(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str:
     """The drawing in words; `start` names the end from which it is described."""
     r, holes = plan.rows, holes_drawn(plan, with_holes)
     text = f"{TITLE}: {stitches(plan.stitches.value)} along it. "

@@ -21,13 +21,13 @@ from ..machine.trace import State
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
 from ..proof.proof import KnittedPiece
 from .bench_bed import spans
-from .chart import action_said, crossing
+from .chart import action_text, crossing
 from .charted_rows import ChartedRows
 from .instruction import Moment, Work
 from .lying import free
 from .repeats import Goes
 from .shaped_edges import ShapingBlock
-from .two_yarns import yarn_said
+from .two_yarns import yarn_text
 from .words import briefly
 
 # What is done, in words, the needles as they are drawn, and where it is more than that, how.
@@ -50,7 +50,7 @@ class ChartFacts:
             actions = row_actions(self.placed, row)
             if not self.straight:
                 actions = cut_to(actions, free(self.placed))
-            self.rows.append(self._numbers(_acts_said(actions)))
+            self.rows.append(self._numbers(_acts_text(actions)))
 
     def _numbers(self, said: Sequence[Said]) -> tuple[int, ...]:
         return tuple(self.texts.setdefault(each, len(self.texts)) for each in said)
@@ -104,29 +104,29 @@ def _rows(every: Sequence[Step], states: Sequence[State]
         if isinstance(step, steps.Knit):
             yield state.counter, before
             before = []
-        elif said := _step_said(step, state):
+        elif said := _step_text(step, state):
             before.append(said)
 
 
-def _acts_said(actions: Sequence[Action]) -> list[Said]:
-    return [_act_said(each, briefly(each.needles)) for each in actions]
+def _acts_text(actions: Sequence[Action]) -> list[Said]:
+    return [_act_text(each, briefly(each.needles)) for each in actions]
 
 
-def _act_said(action: Action, where: str) -> Said:
+def _act_text(action: Action, where: str) -> Said:
     drawn = _LETTERS[action.doing] + spans(action.needles)
     if action.doing is Doing.CROSS:
         what, how = crossing(action, where)
         return what, drawn, how
-    return action_said(action, where), drawn
+    return action_text(action, where), drawn
 
 
-def _step_said(step: Step, state: State) -> Said | None:
+def _step_text(step: Step, state: State) -> Said | None:
     """What is done before a row; None for what belongs to a shaping."""
     action = _action(step)
     if action:
-        return _acts_said([action])[0]
+        return _acts_text([action])[0]
     if isinstance(step, two_yarns.SetYarns | two_yarns.ThreadContrast | two_yarns.UnthreadContrast):
-        return yarn_said(step, state), ""
+        return yarn_text(step, state), ""
     return None
 
 

@@ -11,7 +11,7 @@ from ..machine.steps import Side
 from ..markup.html import esc, items
 from ..pattern.cells import Cell
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
-from .two_yarns import contrast_said
+from .two_yarns import contrast_text
 from .words import counted, joined, stitches, which
 
 PLAIN = "knit plain"
@@ -50,18 +50,18 @@ WHILE_HOLDING = (" While the carriage is set to hold, put the needles of these s
 def chart_text(placed: Placed, *, title: str) -> str:
     """Return the chart of a straight piece, which holds no stitches, in words, as HTML: what holds
     throughout, how to, then every row."""
-    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_said(placed))
-    how = how_said(placed, holds=False)
+    rows = (f"<b>{numbers}:</b> {said}." for numbers, said in rows_text(placed))
+    how = how_text(placed, holds=False)
     return (f'<div class="wb-chart-rows"><p><b>{esc(title)}, row by row.</b> {lying(placed)} '
             f"The purl side faces you; left and right are those of the bed. Before each row do "
             f"what it says, then knit it.</p>{how}{items(rows)}{_over(placed)}</div>")
 
 
-def how_said(placed: Placed, *, holds: bool) -> str:
+def how_text(placed: Placed, *, holds: bool) -> str:
     """How each kind of work that the chart asks for is done, as HTML; with `holds`, where the
     carriage is set to hold."""
     return "".join(f"<p>{HOW[doing]}{WHILE_HOLDING * (holds and doing in MOVED)}"
-                   f"{contrast_said(placed) if doing is Doing.SECOND else ''}</p>"
+                   f"{contrast_text(placed) if doing is Doing.SECOND else ''}</p>"
                    for doing in _kinds(placed))
 
 
@@ -97,14 +97,14 @@ def _over(placed: Placed) -> str:
     return f"<p>Repeat {again} over and over.</p>"
 
 
-def rows_said(placed: Placed, free: Needles | None = None) -> tuple[tuple[str, str], ...]:
+def rows_text(placed: Placed, free: Needles | None = None) -> tuple[tuple[str, str], ...]:
     """Return the rows of a repeat in words: ("Rows 1 and 3", "knit plain"), alike ones together.
 
     They stand in the order of their first rows, as far as the needles are `free` for the chart.
     """
     alike: dict[str, list[int]] = {}
     for row in range(1, placed.chart.height + 1):
-        alike.setdefault(row_said(placed, row, free), []).append(row)
+        alike.setdefault(row_text(placed, row, free), []).append(row)
     return tuple((_rows(numbers), said) for said, numbers in alike.items())
 
 
@@ -124,15 +124,15 @@ def _rows(numbers: list[int]) -> str:
     return f"Rows {joined(parts)}"
 
 
-def row_said(placed: Placed, row: int, free: Needles | None = None) -> str:
+def row_text(placed: Placed, row: int, free: Needles | None = None) -> str:
     """Return one row in words; "knit plain" where all needles do the same."""
     actions = row_actions(placed, row)
     if free is not None:
         actions = cut_to(actions, free)
-    return "; ".join(map(action_said, actions)) or PLAIN
+    return "; ".join(map(action_text, actions)) or PLAIN
 
 
-def action_said(action: Action, where: str = "") -> str:
+def action_text(action: Action, where: str = "") -> str:
     """Return one kind of work in a row in words: "tuck on every fourth needle from L9 to R8".
 
     Its needles are called `where`, if that is given.

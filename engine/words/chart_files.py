@@ -19,7 +19,7 @@ _SHOWN = {
     Cell.TUCK: "a tuck", Cell.SLIP: "a slipped stitch", Cell.SECOND: "the second colour"}
 
 
-def files_said(chart: StitchChart, table: str, picture: str,
+def files_text(chart: StitchChart, table: str, picture: str,
                colours: Mapping[Cell, tuple[int, int, int]]) -> str:
     """Return what the files of a chart are, each a link, and the key to colours and signs; HTML."""
     key = "; ".join(f"{_colour(colours[cell])} or <code>{esc(cell.value)}</code> is {_SHOWN[cell]}"

@@ -19,7 +19,7 @@ from ..program.part import CHOSEN
 from ..proof.proof import KnittedPiece
 from .checkpoint import checkpoint
 from .instruction import Moment, Work
-from .words import counted, upto_said
+from .words import counted, upto_text
 
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)
 
@@ -95,11 +95,11 @@ def _ends_plain(m: ChartedRows) -> bool:
     return chosen and (len(m.steps) == 1 or not _readies(m.steps[-2]))
 
 
-def rows_said(m: ChartedRows, anchor: str) -> str:
+def rows_text(m: ChartedRows, anchor: str) -> str:
     """Return the numbered step as HTML."""
     told = f"<b>Knit {counted(m.rows, 'row')}</b> of the stitch pattern"
     if _is_plain(m) or _ends_plain(m):
         rows = f"{counted(m.rows - 1, 'row')}</b> of the stitch pattern and <b>"
         told = f"<b>Knit {rows * (m.rows > 1)}1 row</b>{',' * (m.rows == 1)} plain"
-    return (f'<li id="{anchor}"><p>{told}{upto_said(m.after.counter)}.</p>'
+    return (f'<li id="{anchor}"><p>{told}{upto_text(m.after.counter)}.</p>'
             f"{checkpoint(m.after)}</li>\n")

@@ -6,7 +6,7 @@ from ..core.counts import Unit
 from ..machine.needles import Needles
 from ..machine.trace import State
 from .marks import levels
-from .words import counted, needles_said
+from .words import counted, needles_text
 
 CHECK = "Check"
 
@@ -26,16 +26,16 @@ def checkpoint(state: State, *, where: bool = True) -> str:
 
 def _on_the_needles(state: State) -> str:
     """What the needles hold, behind their number."""
-    return f"{_loops_said(state)}{_empty_said(state)}"
+    return f"{_loops_text(state)}{_empty_text(state)}"
 
 
-def _empty_said(state: State) -> str:
+def _empty_text(state: State) -> str:
     """How many needles stay in work without a stitch, "" where none does."""
     empty = state.working - state.loaded
     return f", {counted(len(empty), 'needle')} empty in working position" if empty else ""
 
 
-def _loops_said(state: State) -> str:
+def _loops_text(state: State) -> str:
     """How many needles hold more than one loop, "" where none does."""
     if len(state.loops) == 1:
         return ""
@@ -60,13 +60,13 @@ def _where(state: State) -> str:
     loaded, held = state.loaded, state.holding & state.loaded
     if state.second and state.second.loaded:
         return _on_both(loaded, state.second.loaded)
-    said, work = _loops_said(state), loaded - held
+    said, work = _loops_text(state), loaded - held
     if held and work:
-        said += (f": {len(work)} in work, {_ends_said(work)}, and {len(held)} held, "
-                 f"{_ends_said(held)}")
+        said += (f": {len(work)} in work, {_ends_text(work)}, and {len(held)} held, "
+                 f"{_ends_text(held)}")
     else:
-        said += f", {'all held, ' if held else ''}{_ends_said(loaded)}"
-    return said + _empty_said(state)
+        said += f", {'all held, ' if held else ''}{_ends_text(loaded)}"
+    return said + _empty_text(state)
 
 
 def _on_both(main: Needles, second: Needles) -> str:
@@ -75,8 +75,8 @@ def _on_both(main: Needles, second: Needles) -> str:
             f"{second.last}")
 
 
-def _ends_said(needles: Needles) -> str:
+def _ends_text(needles: Needles) -> str:
     """The needles, or only the first and last of many groups."""
     if len(needles.spans()) > 3:
         return f"{needles.first} to {needles.last}"
-    return needles_said(needles)
+    return needles_text(needles)

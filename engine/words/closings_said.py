@@ -44,7 +44,7 @@ def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
             return f" Buttonholes 1 to {number} are those in the {foot}."
 
 
-def holes_said(plan: BandPlan) -> str:
+def holes_text(plan: BandPlan) -> str:
     """How many there are and how large each is: "5, each of 3 stitches", "5 slits, ..."."""
     assert plan.placing is not None and plan.band.buttonholes is not None
     number, button = plan.placing.holes, plan.band.buttonholes.button

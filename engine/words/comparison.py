@@ -26,7 +26,7 @@ _KINDS = {"measure": "measure", "finished length": "finished length", "count": "
 _PLURALS = {"steps": "lists of steps"}
 
 
-def head_said(report: Report) -> str:
+def head_text(report: Report) -> str:
     """The line above the changes of a pattern."""
     title = f"{report.title} ({report.slug})" if report.title else report.slug
     versions = [v for v in (report.version_before, report.version_after) if v]
@@ -41,23 +41,23 @@ def head_said(report: Report) -> str:
     return f"{title}{version}: {series(said, 'and') or 'nothing'} changed{where}"
 
 
-def former_said(report: Report) -> str:
+def former_text(report: Report) -> str:
     """That the folder of a pattern has another name."""
     return f"The folder was called {report.former}."
 
 
-def renamed_said(old: str, new: str) -> str:
+def renamed_text(old: str, new: str) -> str:
     """That a size has another name."""
     return f"Size {old} is called {new} now."
 
 
-def unknown_said(kinds: Sequence[str]) -> str:
+def unknown_text(kinds: Sequence[str]) -> str:
     """What was not compared, since one side does not have it."""
     names = series([_PLURALS.get(kind, f"{_KINDS[kind]}s") for kind in kinds], "and")
     return f"Not compared, because one side does not have them: {names}."
 
 
-def input_said(one: MovedInput) -> str:
+def input_text(one: MovedInput) -> str:
     """An input that moved, with its place."""
     return f"{_value_moved(one)} ({one.file}:{one.line}:{one.column})"
 
@@ -71,15 +71,15 @@ def _value_moved(one: MovedInput) -> str:
     return f"{key}: {one.before} → {one.after}"
 
 
-def no_effect_said(inputs: Iterable[MovedInput]) -> str:
+def no_effect_text(inputs: Iterable[MovedInput]) -> str:
     """Which values of the sources are others and move no fact that is compared."""
     return "Changed in the source, without effect on the pattern: " \
         f"{'; '.join(map(_value_moved, inputs))}"
 
 
-def because_said(inputs: Sequence[MovedInput]) -> str:
+def because_text(inputs: Sequence[MovedInput]) -> str:
     """Why the changes that follow were made."""
-    return f"Because of {'; and of '.join(map(input_said, inputs))}"
+    return f"Because of {'; and of '.join(map(input_text, inputs))}"
 
 
 def fact_named(one: Changed) -> str:
@@ -90,7 +90,7 @@ def fact_named(one: Changed) -> str:
     return f"{one.title}, {name}" if one.title else name
 
 
-def values_said(one: Changed) -> str:
+def values_text(one: Changed) -> str:
     """What a fact was and is."""
     if not one.name:
         counts = _counted(one.many, "entry", "entries")
@@ -114,12 +114,12 @@ def _short(one: Changed) -> str:
     return old if same else one.before
 
 
-def way_said(way: Sequence[str]) -> str:
+def way_text(way: Sequence[str]) -> str:
     """By which operands a change came to a count."""
     return f"by {', '.join(way)}"
 
 
-def sizes_said(sizes: Sequence[str], every: Sequence[str]) -> str:
+def sizes_text(sizes: Sequence[str], every: Sequence[str]) -> str:
     """The sizes in which a change is the same: "all sizes", "sizes 2 and 4"; "" where it is of no
     one size. The word is there, as a size may be called by a number."""
     if not any(sizes):
@@ -129,12 +129,12 @@ def sizes_said(sizes: Sequence[str], every: Sequence[str]) -> str:
     return f"size{'s' if len(sizes) > 1 else ''} {series(sizes, 'and')}"
 
 
-def in_sizes_said(value: str, sizes: str) -> str:
+def in_sizes_text(value: str, sizes: str) -> str:
     """A value with its sizes behind it: "98 → 102 stitches in size 4"."""
     return f"{value} in {sizes}" if sizes else value
 
 
-def step_said(one: MovedStep) -> str:
+def step_text(one: MovedStep) -> str:
     """A step whose text differs."""
     if not one.number_before:
         return f"step {one.number_after} is new: {one.after}"
@@ -160,12 +160,12 @@ def _part(words: Sequence[str], start: int, end: int) -> str:
     return " ".join((*["…"] * bool(start), *words[start:len(words) - end], *["…"] * bool(end)))
 
 
-def more_said(many: int) -> str:
+def more_text(many: int) -> str:
     """That changes are left out of a short report."""
     return f"and {many} more {'change' if many == 1 else 'changes'}; --all shows every one"
 
 
-def summary_said(reports: Sequence[Report]) -> str:
+def summary_text(reports: Sequence[Report]) -> str:
     """The last line: how many patterns differ, of how many that were compared."""
     differ = sum(report.differs for report in reports)
     if not differ:
@@ -175,7 +175,7 @@ def summary_said(reports: Sequence[Report]) -> str:
 
 
 
-def some_said(said: Sequence[str], more: int) -> str:
+def some_text(said: Sequence[str], more: int) -> str:
     """The first values of several, and in how many sizes there are others."""
     return f"{'; '.join(said)}; others in {_counted(more, 'size')}"
 

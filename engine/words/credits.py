@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-def version_said(version: str, date: str) -> str:
+def version_text(version: str, date: str) -> str:
     """Return the version with its date, without a full stop."""
     return f"Version {version}, {date}"
 

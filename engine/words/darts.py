@@ -23,7 +23,7 @@ _MORE = ("Dart, 2 more: bring the two empty needles beside the edge to working p
          "the row before.")
 
 
-def dart_said(act: Act) -> str:
+def dart_text(act: Act) -> str:
     """What a dart does on a row, with its needles: "dart, 2 fewer: R10 to R12 by 1, then R13 to R34
     by 2"."""
     assert act.side is not None
@@ -41,7 +41,7 @@ def dart_said(act: Act) -> str:
             f"fill {near} from {below} and {far} from {above}")
 
 
-def how_said(events: Iterable[Event]) -> str:
+def how_text(events: Iterable[Event]) -> str:
     """How a dart is worked, of those that are there; "" without any."""
     done = {act.done for event in events for act in event.acts}
     said = [text for kind, text in ((Done.DART_LESS, _LESS), (Done.DART_MORE, _MORE))

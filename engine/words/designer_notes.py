@@ -6,6 +6,6 @@ from ..markup.html import esc
 from ..pattern.designer_notes import DesignerNote
 
 
-def note_said(note: DesignerNote) -> str:
+def note_text(note: DesignerNote) -> str:
     """Return a note as HTML that says whose it is."""
     return f'<aside class="wb-says"><b>Designer’s note:</b> {esc(note.detail)}</aside>\n'

@@ -96,7 +96,7 @@ def edge_methods(size: SizeProof) -> str:
     """Return the section on the ways on and off of a size; "" where none needs to be told."""
     used = set(_used(size))
     found = [f'<dt id="{_anchor(method)}">{_TITLES[method]}</dt><dd>{said} {_about(method)}</dd>'
-             for method, said in _told(size).items() if method in used]
+             for method, said in _texts(size).items() if method in used]
     if not found:
         return ""
     return fold("How edges begin and end", "ways-on-and-off",
@@ -114,7 +114,7 @@ WIDER = Fraction(11, 10)  # beyond this share of a band's length its edge flares
 _TWO_EDGES = " Two edges are laid knit sides together and taken as one."
 
 
-def _told(size: SizeProof) -> Mapping[Method, str]:
+def _texts(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way, of a chain over gaps too where pieces have them."""
     gaps = {CAST_ONS.get(step.method) for work in works(size)
             for step in work.program.of(steps.CastOn) if len(step.needles.spans()) > 1}
@@ -136,7 +136,7 @@ def _ways(size: SizeProof) -> Mapping[Method, str]:
     return {**_TOLD, STITCH_OVER: f"As {described}, over all stitches."}
 
 
-def method_said(name: str, methods: Mapping[str, Method]) -> str:
+def method_text(name: str, methods: Mapping[str, Method]) -> str:
     """How a step names a way, linked to where the page spells it out."""
     method = methods.get(name)
     if method is None:
@@ -144,7 +144,7 @@ def method_said(name: str, methods: Mapping[str, Method]) -> str:
     return link(f"#{_anchor(method)}", esc(method.said)) if method in _TOLD else esc(method.said)
 
 
-def loosely_said(work: Work, method: str) -> str:
+def loosely_text(work: Work, method: str) -> str:
     """How loosely the last stitches of a piece are bound off: to a length where one is given, or as
     the fabric stretches where no seam holds them (common practice, no source)."""
     if not isinstance(work, KnittedPiece):
@@ -155,7 +155,7 @@ def loosely_said(work: Work, method: str) -> str:
         if work.piece.bound_off_to else ""
 
 
-def pegs_said(m: Moment, step: edge_steps.BindOff) -> str:
+def pegs_text(m: Moment, step: edge_steps.BindOff) -> str:
     """How a band's edge stays as short as the band where the pegs lie further apart than its
     stitches: by every second peg (common practice, no source)."""
     method = BIND_OFFS.get(step.method)

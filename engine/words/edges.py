@@ -13,29 +13,29 @@ from ..program.hems import RIB_ROW
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
-from .edge_methods import loosely_said, method_said, pegs_said
+from .edge_methods import loosely_text, method_text, pegs_text
 from .explained import why
 from .facings import hang_facing
 from .hanging import from_first
 from .hole_steps import bind_off_holes
 from .hung import (
-    corner_said,
+    corner_text,
     hang_edge,
     hang_line,
     is_knitted_on,
-    point_said,
+    point_text,
     table_link,
     through_facing,
-    top_said,
+    top_text,
     waiting_stitches,
 )
 from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .marked_edge import marked, marks_out
 from .pockets import hang_lining, knit_pocket
-from .reasons import reason_begun, reason_said
+from .reasons import reason_begun, reason_text
 from .slit_foot import bind_off_foot
-from .words import counted, named, needles_said, needles_toward, stitches
+from .words import counted, named, needles_text, needles_toward, stitches
 
 _CLOSING = "closing-holes.html"
 
@@ -69,7 +69,7 @@ def hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     return marked(m, step, told)
 
 
-def _table_said(m: Moment) -> str:
+def _table_text(m: Moment) -> str:
     """The hanging table, linked at the first section that a band is hung by."""
     if any(hang.picks for hang in m.earlier_of(edge_steps.Hang)):
         return "hanging table"
@@ -80,7 +80,7 @@ def _hang(m: Moment, step: edge_steps.Hang) -> Instruction:
     if step.lean is not None:
         return _hang_upper(m, step)
     if step.picks and m.is_band and is_knitted_on(m):
-        return hang_edge(m, step, _table_said(m)) if step.onto_empty else hang_line(m, step)
+        return hang_edge(m, step, _table_text(m)) if step.onto_empty else hang_line(m, step)
     if m.is_band and step.edge == AT_FOLD:
         return hang_facing(m, step)
     if step.onto_empty:
@@ -137,7 +137,7 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
     plan = m.strip.plan
     ends = band_ends(plan, m.strip.front)
     within = stitches(plan.band.stitches_in)
-    table = _table_said(m)
+    table = _table_text(m)
     if len(plan.meetings) > 1:
         return _hang_section(m, step, ends, table)
     edge = plan.meetings[0].section.title
@@ -166,10 +166,10 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
     section = meeting.section
     lies = f" {_garment_lies(m, ends)}" if number == 1 else ""
     how = (waiting_stitches(section, m, step) if section.offer is not Offer.ROWS else
-           top_said(section) if is_band_top(section) else
+           top_text(section) if is_band_top(section) else
            inward(section, m.strip.plan.band.stitches_in)
            + through_facing(meeting, step.needles, m.strip.layout)
-           + corner_said(m, step) + point_said(m, step, number)
+           + corner_text(m, step) + point_text(m, step, number)
            + why(f"Both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "
@@ -205,8 +205,8 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
         places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
-                      f"the last stitch stays on {needles_said(one.needles & m.after.loaded)}")
-    begin = f" Begin at {reason_said(step)}." if len(m.steps) > 1 else ""
+                      f"the last stitch stays on {needles_text(one.needles & m.after.loaded)}")
+    begin = f" Begin at {reason_text(step)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")
     return Instruction(
@@ -228,11 +228,11 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
             return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
                              "hold its loop. Push its needle back to non-working position.",
                                check=True)
-        loosely, pegs = loosely_said(m.work, step.method), pegs_said(m, step)
+        loosely, pegs = loosely_text(m.work, step.method), pegs_text(m, step)
         return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{method_said(step.method, BIND_OFFS)}{loosely}.{pegs} Hold the "
+                 f"{method_text(step.method, BIND_OFFS)}{loosely}.{pegs} Hold the "
                  "last loop. Push the empty needles back to non-working position.",
             check=True)
     return Instruction(
@@ -264,7 +264,7 @@ def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
 
 
 def _each_hole(m: Moment) -> tuple[str, ...]:
-    return tuple(f"{_hole(step)}: <b>{needles_said(_needles(step))}</b>" for step in m.steps)
+    return tuple(f"{_hole(step)}: <b>{needles_text(_needles(step))}</b>" for step in m.steps)
 
 
 def _hole(step: steps.Step) -> str:

@@ -13,7 +13,7 @@ from .band_ends import is_closed
 from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .mitre import INCREASE
-from .words import needles_said, stitches
+from .words import needles_text, stitches
 
 
 def hang_facing(m: Moment, step: edge_steps.Hang) -> Instruction:
@@ -23,10 +23,10 @@ def hang_facing(m: Moment, step: edge_steps.Hang) -> Instruction:
     before, last = m.strip.plan.stitches.value, m.after.working
     empty = last - step.needles
     if step.doubled:
-        how = (f"two stitches on each of {needles_said(step.doubled)}, the two that lie side by "
+        how = (f"two stitches on each of {needles_text(step.doubled)}, the two that lie side by "
                "side, and one on every other needle")
     else:
-        how = f"one on each needle, but none on {needles_said(empty)}: the next step fills these"
+        how = f"one on each needle, but none on {needles_text(empty)}: the next step fills these"
     return Instruction(
         text=f"<b>Hang the {stitches(before)} again,</b> in their order, on needles "
              f"{last.first} to {last.last}: {how}. Draw the waste yarn out. The facing's fabric "
@@ -36,14 +36,14 @@ def hang_facing(m: Moment, step: edge_steps.Hang) -> Instruction:
 
 def left_empty(gaps: Needles) -> str:
     """Which needles stay without a stitch while an edge is hung; "" where none does."""
-    return f", but leave {needles_said(gaps)} empty for the next step" if gaps else ""
+    return f", but leave {needles_text(gaps)} empty for the next step" if gaps else ""
 
 
 def fill_gaps(m: Moment, step: Increase) -> Instruction:
     """The needles that a facing has more than stitches waited, or that a held neck gets at its
     steps: as of any fully fashioned increase ("Fully fashioned", techniques/increase.md), from a
     neighbour that holds a stitch."""
-    which = f"{'each of ' * (len(step.needles) > 1)}{needles_said(step.needles)}"
+    which = f"{'each of ' * (len(step.needles) > 1)}{needles_text(step.needles)}"
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
     reason = (f"Along the same length the facing has {stitches(len(step.needles))} more than the "
               "edge.")

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Sum, Term
 from ..core.operands import Role
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
@@ -113,7 +113,7 @@ def on_the_bed(plan: BandPlan) -> str:
         return f"{stitches(plan.needles)}, {Unit.ROWS.of(plan.stitches.value)}"
     if not plan.parts:
         said = stitches(plan.stitches.value)
-        return f"{said} on {plan.widest} needles, {repeat_said(plan.repeat)} of work" \
+        return f"{said} on {plan.widest} needles, {repeat_text(plan.repeat)} of work" \
             if plan.repeat else said
     each = [str(part.stitches.value) for part in plan.parts]
     return f"{', '.join(each[:-1])} and {each[-1]} stitches, in {len(each)} parts"

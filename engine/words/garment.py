@@ -66,7 +66,7 @@ AT_SIDES = " at the sides"
 BEFORE_BANDS = ", without its bands"
 
 
-def measure_said(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:
+def measure_text(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:
     """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist. One of an `own`
     piece is as knitted: what is its length there may go round a neck once it is sewn."""
     if own and name == AROUND:
@@ -88,7 +88,7 @@ _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "plain_rows_last": "fewest plain rows at the end"}
 
 
-def count_said(name: str, *, ribbed: bool) -> str:
+def count_text(name: str, *, ribbed: bool) -> str:
     """A count of a piece by its key, as a reader knows it; fewer are cast on for a rib."""
     if ribbed and name == "cast_on":
         return "stitches above the rib"
@@ -113,9 +113,9 @@ def yarn_lead(*, seams: bool, swatches: bool) -> str:
             f"knots, mending and a looser hand, the ends that are cut{sewn}{swatch}:</p>")
 
 
-def yarn_said(need: YarnNeed) -> str:
+def yarn_text(need: YarnNeed) -> str:
     """What is needed of a yarn, as a sentence of HTML, with what to take care of."""
-    said = f"<strong>{esc(need.yarn.called)}:</strong> about {amount_said(need)}"
+    said = f"<strong>{esc(need.yarn.called)}:</strong> about {amount_text(need)}"
     if need.cautions:
         said += f". Take care: {esc('; '.join(need.cautions))}"
     return f"{said}."
@@ -131,7 +131,7 @@ def yarn_worked(need: YarnNeed) -> str:
     return ". ".join(f"{label}{working_of(count)}" for label, count in said)
 
 
-def amount_said(need: YarnNeed) -> str:
+def amount_text(need: YarnNeed) -> str:
     """Grams, metres and yards, packages, as far as they are known."""
     parts = []
     if need.grams:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.expression import Expression, Operand
 from ..core.units import Length
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
 from ..fabric.piece_fabrics import feet_of
 from ..machine.steps import Dial
@@ -16,7 +16,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
 from ..shape.ribs import RIBS
 from .terms.spelled import spelled
-from .words import counted, dial_said, joined, stitches
+from .words import counted, dial_text, joined, stitches
 
 TRIED, TRIED_ROWS = 20, 10  # stitches and rows of a trial; common practice, no source
 MEASURED = ("<p>Measured after washing and rest. "
@@ -41,7 +41,7 @@ def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: 
     return (f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
             f"{stitches(rule.numerator)} for every "
             f"{counted(rule.denominator, 'row')} of the edge; knitted at "
-            f"dial {dial_said(band.dial)}. {swatch}.</p>")
+            f"dial {dial_text(band.dial)}. {swatch}.</p>")
 
 
 def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: bool, apart: bool
@@ -55,7 +55,7 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: b
     deep = (f": it should be about {depth} deep{span}. Where it is not, change the dial"
             ) if depth else ""
     whose = "the gauge of the piece above it" if apart else "the garment's gauge"
-    less = (f" It is knitted tighter, at dial {dial_said(hem.dial)}, and may come out shallower: "
+    less = (f" It is knitted tighter, at dial {dial_text(hem.dial)}, and may come out shallower: "
             "by how much is not known.") if tighter else ""
     return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}.{less} "
             f"Try it first: knit the {what} and {TRIED_ROWS} rows above it over about {TRIED} "
@@ -73,14 +73,14 @@ def latched_not_swatched(band: Band, stitch: Fraction) -> str:
             "narrower, set a higher number on the dial.</p>")
 
 
-def gauge_said(gauge: Gauge, yarn: str, dial: Dial) -> str:
+def gauge_text(gauge: Gauge, yarn: str, dial: Dial) -> str:
     """A gauge with its yarn and its dial, as HTML."""
-    return f"{gauge}, {esc(yarn)}, dial {dial_said(dial)}"
+    return f"{gauge}, {esc(yarn)}, dial {dial_text(dial)}"
 
 
 def gauge_short(gauge: Gauge, dial: Dial) -> str:
     """A gauge with its dial, as HTML."""
-    return f"{gauge}, dial {dial_said(dial)}"
+    return f"{gauge}, dial {dial_text(dial)}"
 
 
 def gauge_working(name: str) -> str:
@@ -111,9 +111,9 @@ def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
 def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
     for foot in feet_of(pattern):
         if isinstance(foot, RibSpec) and foot.fabric == fabric.key:
-            return _rib_said(foot)
+            return _rib_text(foot)
     if fabric.repeat:
-        return (f"with needles {repeat_said(fabric.repeat)} of work. Only the "
+        return (f"with needles {repeat_text(fabric.repeat)} of work. Only the "
                 "needles in work are counted.")
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is not None:
@@ -122,7 +122,7 @@ def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
     return "in stocking stitch, on every needle but the two that mark it."
 
 
-def _rib_said(hem: RibSpec) -> str:
+def _rib_text(hem: RibSpec) -> str:
     """A swatch of the rib itself, and which of its stitches are counted."""
     name = next((name for name, works in RIBS.items() if works == hem.works), "")
     arranged = f"{name} " if name else ""

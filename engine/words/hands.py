@@ -25,16 +25,16 @@ from .closings import (
 )
 from .closings_said import holes_name
 from .corners import corners_sewn
-from .edge_methods import method_said
+from .edge_methods import method_text
 from .explained import why
 from .facings import ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .mitre import pinned
-from .reasons import reason_said
+from .reasons import reason_text
 from .rolling import hidden, pressed_over, seam_of_roll
-from .words import counted, joined, needles_said, stitches
+from .words import counted, joined, needles_text, stitches
 
 HOLLOW = ("neck", "armhole")  # edges that curve or turn inward
 _CLOSING = "closing-holes.html"
@@ -107,7 +107,7 @@ def _mark_edges(m: Moment, step: steps.Attend) -> Instruction:
     edges = "the front edge" if at_neck else "both edges" if len(step.needles) > 1 else "the edge"
     then = ": here it ends, and the neck begins" * at_neck
     return Instruction(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
-                     f"{needles_said(step.needles)}{then}.")
+                     f"{needles_text(step.needles)}{then}.")
 
 
 def _holes_first(m: Moment) -> str:
@@ -145,7 +145,7 @@ def _sew_own_end(plan: BandPlan, first: str) -> Instruction:
 
 
 def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
-    what, plan = reason_said(step) or "facing", m.strip.plan
+    what, plan = reason_text(step) or "facing", m.strip.plan
     if plan.part and _opens(plan):
         return _sew_parts(what, plan, plan.part,
                           f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
@@ -212,7 +212,7 @@ def _sew_behind(what: str, waits: int, last: int, stretch: str) -> Instruction:
 def _sew_off(m: Moment, step: steps.Attend) -> Instruction:
     waits = m.after.waiting[-1][1]
     return Instruction(text=f"<b>Sew the {stitches(waits)},</b> "
-                     f"{method_said(SEWN.name, BIND_OFFS)}, with the end that was left. "
+                     f"{method_text(SEWN.name, BIND_OFFS)}, with the end that was left. "
                      f"{_WASTE_OUT}")
 
 

@@ -13,7 +13,7 @@ from ..plan.pickup import PickUp
 from ..shape.edging import Section
 from .band_ends import BandEnds
 from .terms.edges import ENDED_BANDS
-from .words import counted, joined, needles_said, stitches
+from .words import counted, joined, needles_text, stitches
 from .workings import rows_taken
 
 _ROW = "Row"
@@ -121,8 +121,8 @@ def one_for_one(section: Section, long: str) -> str:
 
 def other_count(section: Section, long: str, gaps: Needles, doubled: Needles) -> str:
     """From how many stitches that wait a section so `long` is taken, and which needles differ."""
-    how = (f"leave {needles_said(gaps)} empty for the loops that the step names" if gaps else
-           f"hang two on each of {needles_said(doubled)}")
+    how = (f"leave {needles_text(gaps)} empty for the loops that the step names" if gaps else
+           f"hang two on each of {needles_text(doubled)}")
     return f", from {stitches(section.places)}{_through(section)}, {long}; {how}."
 
 
@@ -177,7 +177,7 @@ def from_first(needles: Needles, side: Side) -> str:
     """The needles of a section from the end of the band that lies at a side of the bed, as its
     table goes; with gaps among them from left to right."""
     if side is Side.LEFT or len(needles) == 1 or len(needles.spans()) > 1:
-        return needles_said(needles)
+        return needles_text(needles)
     return f"{needles.last} to {needles.first}"
 
 

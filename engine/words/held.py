@@ -7,9 +7,9 @@ from itertools import takewhile
 from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from .instruction import Instruction, Moment
-from .reasons import DIVIDES, reason_said
-from .set_up import sets_hold, weights_back_said
-from .words import needles_said
+from .reasons import DIVIDES, reason_text
+from .set_up import sets_hold, weights_back_text
+from .words import needles_text
 
 # What is held beside what is knitted, and is never to be tied to it: beside one needle, beside two.
 _PARTED = {Reason.ALL_BUT_FIRST_HALF: ("the opening stays open",) * 2,
@@ -24,8 +24,8 @@ _HOW = {Reason.ALL_BUT_FIRST_QUARTER:
 
 def hold(m: Moment, step: steps.Hold) -> Instruction:
     """Needles to holding."""
-    why = f" ({said})" if (said := reason_said(step)) else ""
-    return Instruction(text=f"<b>Push needles {needles_said(step.needles)}</b> forward to "
+    why = f" ({said})" if (said := reason_text(step)) else ""
+    return Instruction(text=f"<b>Push needles {needles_text(step.needles)}</b> forward to "
                      f"holding position{why}.{_stays_open(m, step.reason)}{_half_counted(m, step)}",
                        check=True,
                        how=None if isinstance(step.reason, tuple) else _HOW.get(step.reason))
@@ -71,12 +71,12 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
 def resume(m: Moment, step: steps.Resume) -> Instruction:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
-    why = f" ({said})" if (said := reason_said(step)) else ""
+    why = f" ({said})" if (said := reason_text(step)) else ""
     # Before a part between slits the one that was knitted is pushed forward, and that step says it.
     parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)
-    return Instruction(text=f"<b>Put needles {needles_said(step.needles)}</b>{why} back in upper "
+    return Instruction(text=f"<b>Put needles {needles_text(step.needles)}</b>{why} back in upper "
                      "working position, every latch open."
-                     f"{parted}{weights_back_said(m.after)}", check=True)
+                     f"{parted}{weights_back_text(m.after)}", check=True)
 
 
 def here_already(m: Moment, step: steps.SetCounter) -> str:

@@ -12,7 +12,7 @@ from ..proof.yarn_ends import CLOSING
 from .instruction import Instruction, Moment
 from .lengths import to_cut
 from .lengthwise import hole_named
-from .words import needles_said, needles_toward
+from .words import needles_text, needles_toward
 
 PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
 
@@ -25,7 +25,7 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
         stays = one.needles & m.after.loaded
         places.append(f"{hole_named(m, one)}: bind off "
                       f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
-                      f"{needles_said(stays)}")
+                      f"{needles_text(stays)}")
     each = "the hole" if m.strip.plan.is_lengthwise else "each hole"
     tool = "with a transfer tool, " if m.strip.plan.is_lengthwise and not _cast_again(m) else ""
     long = f"about {_spare_end(m, step)} long"
@@ -79,7 +79,7 @@ def move_for_holes(m: Moment, step: steps.Transfer) -> Instruction:
                 "them.")
     tool = ", with the transfer tool" * m.strip.plan.is_lengthwise
     return Instruction(
-        text=f"<b>Move the stitch</b> of {needles_said(step.needles)} onto the needle beside it on "
+        text=f"<b>Move the stitch</b> of {needles_text(step.needles)} onto the needle beside it on "
              f"the {side}{tool}. {then}", check=True,
         diagram=not (m.later and isinstance(m.later[0], steps.Transfer)))
 
@@ -96,7 +96,7 @@ def turn_loop(m: Moment, step: steps.TurnLoop) -> Instruction:
     slowly = " The next row is knitted slowly, the needles of every hole fully forward."
     return Instruction(
         text="<b>Turn the long loop of every hole.</b> One loop lies in both hooks. On "
-             f"{needles_said(step.needles)} lift it off with the transfer tool, turn it over once, "
+             f"{needles_text(step.needles)} lift it off with the transfer tool, turn it over once, "
              "and hang it again on the same needle. Each needle then has one loop."
              + (slowly if any(isinstance(s, steps.Knit) for s in m.later) else ""),
         how=("../closings/two-stitch.html#steps", "how to turn the loop"), check=True)

@@ -20,12 +20,12 @@ from .filled import under_neighbour
 from .hanging import from_first, row_below
 from .instruction import Instruction, Moment
 from .pockets import POCKET_HOW
-from .words import counted, joined, named, needles_said, stitches
+from .words import counted, joined, named, needles_text, stitches
 
 HANGING = "hanging-an-edge.html#knitted-on"
 
 
-def top_said(section: Section) -> str:
+def top_text(section: Section) -> str:
     """How the short end of a front band is hung: closed where it has two layers, else open."""
     end = "through both layers of the band's closed end" if section.layers > 1 else \
         "along the open short end of the band's single layer"
@@ -57,15 +57,15 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
     how = inward(section, plan.band.stitches_in, ", one loop on each needle")
     how += through_facing(meeting, whole, m.strip.layout)
     if is_band_top(section):
-        how = top_said(section)
+        how = top_text(section)
     elif section.offer is Offer.CORD:
         how = POCKET_HOW[section.stretch].format(but=left_empty(whole - step.needles))
     elif section.offer is not Offer.ROWS:
         how = waiting_stitches(section, m, step, whole - step.needles)
     return Instruction(
         text=f"<b>Hang {what}</b> on the empty {_needle(whole, m.strip.layout.hem)}."
-             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_said(m, step)}"
-             f"{point_said(m, step, number)}"
+             f"{_lies(m, ends) if number == 1 else ''} {how}{corner_text(m, step)}"
+             f"{point_text(m, step, number)}"
              + (why(f"Both ends first, then the middle, then between, as the {table} says.")
                 if section.offer is Offer.ROWS else ""),
         how=(HANGING, "how to hang an edge") if number == 1 else None,
@@ -75,11 +75,11 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
 def through_facing(meeting: Meeting, needles: Needles, layout: Layout) -> str:
     """At the top of a front edge, before a neck's facing that is turned in: through that too."""
     faced = faced_needles(meeting, needles, layout.hem)
-    return (f" On {needles_said(faced)} go through the facing too, which lies behind the edge "
+    return (f" On {needles_text(faced)} go through the facing too, which lies behind the edge "
             "there." if faced else "")
 
 
-def point_said(m: Moment, step: edge_steps.Hang, number: int) -> str:
+def point_text(m: Moment, step: edge_steps.Hang, number: int) -> str:
     """Where the second side of a V is hung: which loop the needles beside its point take.
 
     Both lines come down beside their own edges, and each keeps its lowest row (common practice, no
@@ -101,7 +101,7 @@ def point_said(m: Moment, step: edge_steps.Hang, number: int) -> str:
             f"edge. Hang {between} between them.")
 
 
-def corner_said(m: Moment, step: edge_steps.Hang) -> str:
+def corner_text(m: Moment, step: edge_steps.Hang) -> str:
     """Where a straight side is hung that meets stitches that wait: how the line comes out to the
     edge there, and a loop of the corner too.
 
@@ -146,12 +146,12 @@ def _seams(step: edge_steps.Hang, section: Section) -> str:
         return ""
     if len(step.doubled) != sum(section.seams):
         return (f" More wait than there are needles: hang two stitches on each of "
-                f"{needles_said(step.doubled)}, so that none can run.")
+                f"{needles_text(step.doubled)}, so that none can run.")
     if len(step.doubled) == 1:
         return (f" One stitch more waits at the end that lies in a seam: hang it with its "
-                f"neighbour, two stitches on {needles_said(step.doubled)}, so that it cannot run.")
+                f"neighbour, two stitches on {needles_text(step.doubled)}, so that it cannot run.")
     return (" One stitch more waits at either end, in a seam or where one will be: hang each with "
-            f"its neighbour, two stitches on each of {needles_said(step.doubled)}, so that neither "
+            f"its neighbour, two stitches on each of {needles_text(step.doubled)}, so that neither "
             "can run.")
 
 
@@ -207,10 +207,10 @@ def increase(m: Moment, step: steps.Increase) -> Instruction:
         plan, lies = m.strip.plan, m.strip.layout
         beside = [lies.at(at).name for at, join in
                   ((2, plan.joins[0]), (plan.stitches.value - 1, plan.joins[1])) if join]
-        return Instruction(text=f"<b>Give {needles_said(step.needles)} a loop</b> for the join: "
+        return Instruction(text=f"<b>Give {needles_text(step.needles)} a loop</b> for the join: "
                            f"lift one leg of the loop beside {'it' if len(beside) == 1 else 'each'}"
                            f", on {joined(beside)}, onto it too. It may be slack, so that it does "
                            "not pull the edge.", check=True)
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
-    return Instruction(text=f"<b>Bring needles {needles_said(step.needles)} into work</b> and "
+    return Instruction(text=f"<b>Bring needles {needles_text(step.needles)} into work</b> and "
                      f"lift onto each {under_neighbour(step.needles, held)}.", check=True)

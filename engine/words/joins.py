@@ -58,34 +58,34 @@ def fronts_worn() -> str:
     return "Fronts are named as they are worn: the right front is at the wearer's right."
 
 
-def joins_said(joins: Sequence[Join]) -> Iterator[str]:
+def joins_text(joins: Sequence[Join]) -> Iterator[str]:
     """Yield a line for each join, and one more for the top of a sleeve cap."""
     for join in joins:
         yield from _lines(join)
         if join.top:
-            yield _top_said(join.top)
+            yield _top_text(join.top)
 
 
 def _lines(join: Join) -> Iterator[str]:
     """The lines of a join, two where it has other rows at either side of the wearer."""
     uneven = join.uneven
     if not uneven or not uneven.later:
-        yield join_said(join)
+        yield join_text(join)
         return
     title = esc(join.title[:1].upper() + join.title[1:])
     for side, rows in uneven.by_side[:1 if join.side else 2]:
         yield (f"{title}, where the {esc(uneven.edges[0])} lay at the {side.value} of the bed: "
-               f"{_uneven_said(rows)}")
+               f"{_uneven_text(rows)}")
 
 
-def join_said(join: Join) -> str:
+def join_text(join: Join) -> str:
     """Both sides of a join: "Side seam, right front and back: 66 rows on either side". Where rows
     meet stitches, how many of each, and how they are shared out."""
     title = esc(join.title[:1].upper() + join.title[1:])
     if join.bars:
-        return f"{title}: {_bars_said(join.bars, join.title)}"
+        return f"{title}: {_bars_text(join.bars, join.title)}"
     if join.uneven:
-        return f"{title}: {_uneven_said(join.uneven)}"
+        return f"{title}: {_uneven_text(join.uneven)}"
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
@@ -108,17 +108,17 @@ def join_said(join: Join) -> str:
             f"{spread}")
 
 
-def _top_said(top: CapTop) -> str:
+def _top_text(top: CapTop) -> str:
     """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
     eased = Length(top.eased)
     goes_in = f" Here {eased.in_cm()} ({eased.in_inches()}) of the ease goes in." \
         if tenth(eased.cm) > 0 and eased.printed_inches() else ""
-    return (f"Top of the cap: {_bars_said(top.bars)}.{goes_in} Pin its ends to the armhole, "
+    return (f"Top of the cap: {_bars_text(top.bars)}.{goes_in} Pin its ends to the armhole, "
             f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
             f"({Length(top.reach).in_inches()}), from the shoulder seam at front and back")
 
 
-def _bars_said(bars: Bars, title: str = "") -> str:
+def _bars_text(bars: Bars, title: str = "") -> str:
     """How many stitches there are to how many rows, and how many bars each of them takes. A title
     that names both edges is not repeated: the figures stand in the order of its edges."""
     wales, courses = f"<b>{stitches(bars.stitches)}</b>", f"<b>{counted(bars.rows, 'row')}</b>"
@@ -128,20 +128,20 @@ def _bars_said(bars: Bars, title: str = "") -> str:
     if bars.rows == bars.stitches:
         return f"{said}: one bar to each stitch"
     taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")
-    return f"{said}: {shared_said(bars.shares, taker, taken)}"
+    return f"{said}: {shared_text(bars.shares, taker, taken)}"
 
 
-def _uneven_said(uneven: Uneven) -> str:
+def _uneven_text(uneven: Uneven) -> str:
     """How many rows, or stitches, of either edge there are, and how they are shared out."""
     noun, taker = ("row", "bar") if uneven.counted is Unit.ROWS else ("stitch", "stitch")
     (less, edge), (more, other) = uneven.fewer, uneven.more
     if less == more:
         return f"<b>{counted(less, noun)}</b> on either side"
     return (f"<b>{counted(less, noun)}</b> of the {esc(edge)} to <b>{counted(more, noun)}</b> of "
-            f"the {esc(other)}: {shared_said(uneven.shares, taker, taker)}")
+            f"the {esc(other)}: {shared_text(uneven.shares, taker, taker)}")
 
 
-def shared_said(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
+def shared_text(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
     """How many take how many each."""
     told = [(n, _several(each, taken)) for n, each in shares]
     if len(told) == 1:

@@ -8,7 +8,7 @@ from itertools import pairwise
 from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.units import Length
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..machine import steps
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
@@ -26,7 +26,7 @@ from .hanging import hem_joined
 from .instruction import Instruction, Moment
 from .lengths import to_sew
 from .reasons import reason_begun
-from .words import counted, joined, needles_said, stitches
+from .words import counted, joined, needles_text, stitches
 
 MATTRESS = ("mattress-seam-by-rows.html", "how to sew a seam by rows")
 _FRACTIONS = {1: "1/4", 2: "middle", 3: "3/4", QUARTERS: "end"}
@@ -57,7 +57,7 @@ def _set_out(plan: BandPlan, needles: Needles) -> str:
     beside = first[1].place - first[0].place + 1
     but = f", but {beside} side by side at either edge: one for the seam, and a firm free edge" \
         if beside > 1 else ""
-    return f" Its needles are set {repeat_said(plan.repeat)} of work{but}."
+    return f" Its needles are set {repeat_text(plan.repeat)} of work{but}."
 
 
 def _layers(strip: Strip) -> str:
@@ -71,7 +71,7 @@ def _layers(strip: Strip) -> str:
     return f" Its outer layer is {outer}, its inner one {inner}."
 
 
-def curls_said(pattern: Pattern, plan: BandPlan) -> str:
+def curls_text(pattern: Pattern, plan: BandPlan) -> str:
     """That a plain strip of one layer curls, in a sentence that begins with a space, or none."""
     if not curls_in(pattern, plan.band):
         return ""
@@ -87,7 +87,7 @@ def choose_one(m: Moment, step: steps.Attend) -> Instruction:
     size = stitches(len(step.needles) // len(spans))
     return Instruction(
         text=f"<b>Make buttonhole {step.number} of {placing.holes} here,</b> of {size}{two}. "
-             f"Bring its needles, {needles_said(step.needles)}, to upper working position.",
+             f"Bring its needles, {needles_text(step.needles)}, to upper working position.",
         diagram=True, chosen=step.needles)
 
 
@@ -107,7 +107,7 @@ def mark_quarter(m: Moment, step: steps.Attend) -> Instruction:
     section = m.strip.plan.meetings[here.number - 1].section
     ends = f" Here the {esc(section.called)} ends." if here.quarter == QUARTERS else ""
     return Instruction(text=f"<b>Tie a thread into the edge</b> at this row, beside "
-                       f"{needles_said(step.needles)}.{ends}")
+                       f"{needles_text(step.needles)}.{ends}")
 
 
 def mark_button(m: Moment, step: steps.Attend) -> Instruction:
@@ -115,10 +115,10 @@ def mark_button(m: Moment, step: steps.Attend) -> Instruction:
     folded, since the fold shuts its edge in (common practice, no source)."""
     if KINDS[m.strip.plan.band.kind].doubled:
         return Instruction(text="<b>Draw a thread of another colour through the stitch</b> on "
-                           f"{needles_said(step.needles)}, and tie it: button {step.number} goes "
+                           f"{needles_text(step.needles)}, and tie it: button {step.number} goes "
                            "here.")
     return Instruction(text="<b>Tie a thread of another colour into the edge</b> at this row, "
-                       f"beside {needles_said(step.needles)}: button {step.number} goes here.")
+                       f"beside {needles_text(step.needles)}: button {step.number} goes here.")
 
 
 def sew_on(m: Moment, step: steps.Attend) -> Instruction:

@@ -23,7 +23,7 @@ def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
     """
     if _marks_now(m, step):
         told = told._replace(text="<b>Mark the rows of the edge</b> with threads or pins, as "
-                                  f"the hanging table says.{_tied_said(m.strip)} {told.text}")
+                                  f"the hanging table says.{_tied_text(m.strip)} {told.text}")
     draws = m.later[:1] and isinstance(m.later[0], edge_steps.DrawCord) and \
         m.later[0].edge in m.program.on_waste
     out = "" if draws else marks_out(m, step)
@@ -47,7 +47,7 @@ def takes_tied(strip: Strip) -> bool:
         hang.takes_marked_rows and _is_edge(hang) for hang in strip.program.of(edge_steps.Hang))
 
 
-def _tied_said(strip: Strip) -> str:
+def _tied_text(strip: Strip) -> str:
     """What the thread marks that was tied into a front where its neck begins, and the threads
     where an armhole begins that is not shaped there."""
     meetings = strip.plan.meetings

@@ -92,7 +92,7 @@ def pocket_cord(lengths: int, long: str) -> str:
 
 def buttons(number: int, button: Length) -> str:
     """The buttons of a band, with their width."""
-    return f"<strong>Buttons:</strong> {number}, {button_said(button)} across"
+    return f"<strong>Buttons:</strong> {number}, {button_text(button)} across"
 
 
 def hem_cord(long: Count, width: Length) -> str:
@@ -108,7 +108,7 @@ def sewing_needle(*, seams: bool, edge: bool) -> str:
 
 
 @lru_cache(maxsize=256)
-def button_said(button: Length) -> str:
+def button_text(button: Length) -> str:
     """A button's diameter in millimetres and in the button trade's lignes (40 to the inch)."""
     return f"{button.in_mm()} (about {whole(button.inches * 40)} ligne)"
 

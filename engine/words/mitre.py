@@ -10,7 +10,7 @@ from ..machine.reasons import Reason
 from ..plan.band import BandPlan
 from .explained import CLEAR
 from .instruction import Instruction, Moment
-from .words import counted, from_to, needles_said, stitches
+from .words import counted, from_to, needles_text, stitches
 
 OFF = f"{CLEAR} <b>Take all weights off.</b>"
 ON = "<em>Hang the weights on again,</em> evenly."
@@ -23,11 +23,11 @@ def is_mitre(step: steps.Step) -> bool:
     return step.reason is Reason.FOR_MITRE
 
 
-def told_pair(m: Moment) -> Instruction:
+def pair_instruction(m: Moment) -> Instruction:
     """A pair that goes at every corner, or one that comes."""
     moved = [s for s in m.steps if isinstance(s, steps.Transfer)]
     if len(moved) != 2:
-        return _told_corners(m, moved)
+        return _corners_instruction(m, moved)
     left, right = moved
     first = not any(is_mitre(s) for s in m.earlier)
     how = PAGE if first else None
@@ -39,15 +39,15 @@ def told_pair(m: Moment) -> Instruction:
     gone = len(left.needles), len(right.needles)
     return Instruction(
         text=f"{OFF} <b>Close in the mitre by a pair.</b> {_with_what(max(gone), middle)}, move "
-             f"all {stitches(gone[0])} at its left ({needles_said(left.needles)}) one needle to "
-             f"the right, and all {stitches(gone[1])} at its right ({needles_said(right.needles)}) "
+             f"all {stitches(gone[0])} at its left ({needles_text(left.needles)}) one needle to "
+             f"the right, and all {stitches(gone[1])} at its right ({needles_text(right.needles)}) "
              f"one needle to the left. {middle} then holds three loops. Bring it forward, its "
              "latch open: the next row knits them as one. Push the emptied needle at either "
-             f"end back to non-working position. {ON}{_rest_said(m) if first else ''}",
+             f"end back to non-working position. {ON}{_rest_text(m) if first else ''}",
         how=how, check=True, diagram=first)
 
 
-def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
+def _corners_instruction(m: Moment, moved: list[steps.Transfer]) -> Instruction:
     """The stretches between several corners, and the corners' own stitches, one by one."""
     plan = m.strip.plan.mitre
     assert plan is not None
@@ -55,9 +55,9 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
     fresh = [s for s in m.steps if isinstance(s, steps.Increase)]
     what = "Open out" if fresh else "Close in"
     new = m.after.loaded - m.before.loaded if m.before else m.after.loaded
-    brought = f" Bring {needles_said(new)} to working position." if fresh else ""
+    brought = f" Bring {needles_text(new)} to working position." if fresh else ""
     then = (_filled(fresh[0].needles) if fresh else
-            f"{needles_said(m.after.doubled)} then hold three loops each. Bring them forward, "
+            f"{needles_text(m.after.doubled)} then hold three loops each. Bring them forward, "
             "latches open: the next row knits each three as one. Push the "
             "emptied needles at either end back to non-working position.")
     way = ("With the garter bar, or three at a time with a transfer tool, beginning at the side to "
@@ -65,11 +65,11 @@ def _told_corners(m: Moment, moved: list[steps.Transfer]) -> Instruction:
     return Instruction(
         text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
              f"corners.</b>{brought} {way}, move in this order:",
-        places=tuple(_move(s) for s in moved), after=f"{then} {ON}{_rest_said(m) if first else ''}",
+        places=tuple(_move(s) for s in moved), after=f"{then} {ON}{_rest_text(m) if first else ''}",
         how=PAGE if first else INCREASE if fresh else None, check=True, diagram=first)
 
 
-def _rest_said(m: Moment) -> str:
+def _rest_text(m: Moment) -> str:
     """That a mitre takes less than its turn asks for."""
     return _taken(m.strip.plan) and f" {_taken(m.strip.plan)} The fabric gives the rest."
 
@@ -99,7 +99,7 @@ def _taken(plan: BandPlan) -> str:
 def _filled(empty: Needles) -> str:
     """From where the needles beside a corner take their loops: as of any fully fashioned increase
     ("Fully fashioned", techniques/increase.md), and not two from the corner's one stitch."""
-    return (f"Fill each of the needles left empty, {needles_said(empty)}, with the loop under its "
+    return (f"Fill each of the needles left empty, {needles_text(empty)}, with the loop under its "
             "neighbour away from the corner, from the row before.")
 
 
@@ -131,9 +131,9 @@ def _comes(m: Moment, left: Needles, right: Needles) -> Instruction:
     point = "the point" if m.strip.plan.run.corner else \
         f"the corner's stitch on {(between(left.last, right.first) - left - right).first}"
     return Instruction(
-        text=f"{OFF} <b>Open out the mitre by a pair.</b> Bring {needles_said(brought.needles)} to "
+        text=f"{OFF} <b>Open out the mitre by a pair.</b> Bring {needles_text(brought.needles)} to "
              f"working position. {_out(max(len(left), len(right)))}, move all "
              f"{stitches(len(left))} at the left "
-             f"of {point} ({needles_said(left)}) one needle to the left, and all "
-             f"{stitches(len(right))} at its right ({needles_said(right)}) one needle to the "
+             f"of {point} ({needles_text(left)}) one needle to the left, and all "
+             f"{stitches(len(right))} at its right ({needles_text(right)}) one needle to the "
              f"right. {_filled(fresh.needles)} {ON}", how=INCREASE, check=True)

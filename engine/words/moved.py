@@ -73,7 +73,7 @@ def strip_steps(front: str, number: int = 0) -> str:
     return f"steps, {front} front" + (f", part {number}" if number else "")
 
 
-def move_said(move: Move) -> str:
+def move_text(move: Move) -> str:
     """What moved, as one phrase: "body_length 52 → 53 cm", "87 → 89 rows above the hem"."""
     if move.role is None:
         old, new = move.names

@@ -60,29 +60,29 @@ LATER: Mapping[TaskKind, str] = {
 }
 
 
-def place_said(number: int, of: int) -> str:
+def place_text(number: int, of: int) -> str:
     """Which part of the work one is: "1 of 8"."""
     return f"{number} of {of}"
 
 
-def piece_said(knitted: KnittedPiece, steps: int, times: int) -> str:
+def piece_text(knitted: KnittedPiece, steps: int, times: int) -> str:
     """What the list says of a piece."""
     each = " each" if times > 1 else ""
     return f"{stitches(len(knitted.piece.needles))}, {counted(steps, 'step')}{each}"
 
 
-def strip_said(strip: Strip, steps: int) -> str:
+def strip_text(strip: Strip, steps: int) -> str:
     """What the list says of a band."""
     each = " each" if strip.plan.run.times > 1 else ""
     return f"{stitches(len(strip.layout.needles))}, {counted(steps, 'step')}{each}"
 
 
-def steps_said(steps: int) -> str:
+def steps_text(steps: int) -> str:
     """What the list says of what is set into a band."""
     return counted(steps, "step")
 
 
-def making_said(tasks: Iterable[Task]) -> str:
+def making_text(tasks: Iterable[Task]) -> str:
     """What the list says of a part of the making up: its tasks in few words, and the bands that
     are worked where it has no other task."""
     told = list(tasks)

@@ -95,7 +95,7 @@ def called(names: Sequence[str]) -> str:
     return joined(names)
 
 
-def swatch_said(stitches: str, width: str, rows: str, height: str) -> str:
+def swatch_text(stitches: str, width: str, rows: str, height: str) -> str:
     """Return a swatch as it was measured."""
     return f"{stitches} stitches over {width}, {rows} rows over {height}"
 

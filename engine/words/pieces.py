@@ -6,7 +6,7 @@ from ..proof.proof import KnittedPiece
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from .terms.schedules import times_text
-from .words import counted, needles_said, stitches
+from .words import counted, needles_text, stitches
 
 
 def piece_title(piece: Piece, times: int) -> str:
@@ -24,7 +24,7 @@ def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "
     if widest == len(start.stretch) > len(start):
         wide = f" With those left out of work it takes {counted(widest, 'needle')}."
     again = f" Knit all of it {times_text(times)}; the pieces are alike." if times > 1 else ""
-    where = needles_said(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
+    where = needles_text(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
     made = " It is knitted in stocking stitch." if plain else ""
     when = "above its rib" if isinstance(knitted.piece.hem, Rib) else "to begin with"
     return (f"<p>{stitches(len(start))} {when}, on needles "

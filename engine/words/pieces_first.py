@@ -7,7 +7,7 @@ from ..machine.needles import centred
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.edges import Offer
-from .words import counted, dial_said, needles_said, stitches
+from .words import counted, dial_text, needles_text, stitches
 
 TECHNIQUES = "../../techniques/"
 WEIGHTS = "Keep your feet clear: weights drop. Hang the weights as soon as the first rows hold."
@@ -27,7 +27,7 @@ def pieces_listed(number: int, to: str) -> str:
             f"{link(to, 'knit them first')}")
 
 
-def mass_said(grams: int, *, several: bool) -> str:
+def mass_text(grams: int, *, several: bool) -> str:
     """What the piece or pieces of a band take of their yarn."""
     who = "Together they take" if several else "It takes"
     return f" {who} about {grams} g."
@@ -42,7 +42,7 @@ def side_taken(*, fronts: int) -> str:
     return " The band takes one of its side edges. The cast-on edge is the hem."
 
 
-def piece_said(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, label: str,
+def piece_text(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, label: str,
                plain: bool) -> str:
     """How a piece of so many stitches and rows is knitted, an instruction a sentence.
 
@@ -50,9 +50,9 @@ def piece_said(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, lab
     needles of its swatch.
     """
     on = WASTE_ON if offer is Offer.ABOVE_CORD else BY_HAND
-    where = f" ({needles_said(centred(wide))})" if plain else ""
+    where = f" ({needles_text(centred(wide))})" if plain else ""
     like = "" if plain else ", as you knitted its swatch"
-    return (f"Set the dial to {dial_said(dial)}. Cast on {stitches(wide)}{where} {_way(on)}, with "
+    return (f"Set the dial to {dial_text(dial)}. Cast on {stitches(wide)}{where} {_way(on)}, with "
             f"{esc(yarn)}. Set the row counter to 0. Knit {counted(rows, 'row')}{like}. "
             f"{_ended(wide, offer, label)}")
 

@@ -8,7 +8,7 @@ from ..proof.yarn_ends import HOLE
 from ..shape.edging import Stretch
 from .instruction import Instruction, Moment
 from .lengths import to_cut
-from .words import counted, needles_said, stitches
+from .words import counted, needles_text, stitches
 
 # How a band takes the sections of a pocket's lower edge, `but` on which of the needles.
 POCKET_HOW = {
@@ -27,7 +27,7 @@ def knit_pocket(m: Moment, step: steps.HandKnit) -> Instruction:
     length = to_cut(len(step.needles), m.pattern.bed.pitch, HOLE, tails=2)
     return Instruction(
         text=f"<b>Knit the {esc(step.cord)}'s {stitches(len(step.needles))} by hand</b> with a "
-             f"{esc(step.yarn)} about {length} long: {needles_said(step.needles)}. Put the needles "
+             f"{esc(step.yarn)} about {length} long: {needles_text(step.needles)}. Put the needles "
              "back to working position, latches open, both ends of the cord hanging down in front.",
         after="Carriage and row counter stay as they are. The cord stays in the work until the "
               "pocket is finished.",
@@ -41,7 +41,7 @@ def hang_lining(m: Moment, step: edge_steps.Hang) -> Instruction:
         text=f"<b>Fold the front along the pocket cord, right sides together,</b> and let it hang "
              "down in front of the bed, the part above the pocket nearest to you with its wrong "
              f"side towards you. Hang {esc(step.edge)} on the empty needles "
-             f"{needles_said(step.needles)}: one loop along the cord on each, "
+             f"{needles_text(step.needles)}: one loop along the cord on each, "
              f"{counted(loops, 'loop')} over the {stitches(loops - 1)} of the opening.",
         after="Leave the cord in: the stitches below it still wait there.",
         how=("pocket-opening.html#lining", "how to hang the lining"), check=True)

@@ -10,13 +10,13 @@ from ..markup.html import esc
 from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
 from .instruction import Instruction, Moment
-from .rows import spans_said
-from .words import needles_said, stitches
+from .rows import spans_text
+from .words import needles_text, stitches
 
 
 def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
     """Stitches onto waste yarn, where they wait, or drawn up."""
-    some = f"{stitches(len(step.needles))} ({spans_said(step.needles)})"
+    some = f"{stitches(len(step.needles))} ({spans_text(step.needles)})"
     name, seams = esc(step.edge), in_seams(m, step)
     if step.reason is Reason.DRAWN_UP:
         side = m.after.side
@@ -59,7 +59,7 @@ def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
     return Instruction(
         text=f"<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a length "
              "of waste yarn drawn through them with a blunt sewing needle. <b>Hang them again</b> "
-             f"in their order, side by side, on needles {needles_said(step.onto)}: "
+             f"in their order, side by side, on needles {needles_text(step.onto)}: "
              f"{_two_on(step)}.{emptied}",
         how=("closing-up-a-crown.html", "how to close up a crown"), check=True, diagram=True)
 
@@ -69,8 +69,8 @@ def _two_on(step: edge_steps.CloseUp) -> str:
     if not (alone := step.onto - step.doubled):
         return "two on each"
     if len(alone) == 1:
-        return f"two on each, but one on {needles_said(alone)}"
-    return f"one on each, but two on each of {needles_said(step.doubled)}"
+        return f"two on each, but one on {needles_text(alone)}"
+    return f"one on each, but two on each of {needles_text(step.doubled)}"
 
 
 def _goes_on(m: Moment) -> bool:

@@ -109,7 +109,7 @@ _SAID = {
 }
 
 
-def reason_said(step: Step) -> str:
+def reason_text(step: Step) -> str:
     """Return the phrase for a step's reason, as HTML; "" where it has none.
 
     Raises KeyError for a reason that only decides, and is nowhere said.
@@ -121,7 +121,7 @@ def reason_said(step: Step) -> str:
 
 def reason_begun(step: Step) -> str:
     """Return the phrase with a capital letter, to begin a line with."""
-    said = reason_said(step)
+    said = reason_text(step)
     return said[:1].upper() + said[1:]
 
 

@@ -17,20 +17,20 @@ TAKE_AGAIN = "Take it from your version control again, or delete it and run wale
 RAISE_AGAIN = "Raise the version: a knitter may have a file of the published one."
 
 
-def moved_said(version: str, found: Sequence[FactDifference], titles: Mapping[str, str]) -> str:
+def moved_text(version: str, found: Sequence[FactDifference], titles: Mapping[str, str]) -> str:
     """That the counts of a published version moved, with the first of them."""
     said = [f"size {one.key.size}, {': '.join(_fact(one, titles))}" for one in found[:_FEW]]
     more = f"; and {len(found) - _FEW} more" if len(found) > _FEW else ""
     return f"other counts than version {version} was published with: {'; '.join(said)}{more}"
 
 
-def rise_said(before: str, after: str, found: Sequence[FactDifference], titles: Mapping[str, str]
+def rise_text(before: str, after: str, found: Sequence[FactDifference], titles: Mapping[str, str]
               ) -> str:
     """That a version rose too little for what moved."""
-    return f"version {after} after {before}, with {moved_said(before, found, titles)}"
+    return f"version {after} after {before}, with {moved_text(before, found, titles)}"
 
 
-def below_said(before: str, after: str) -> str:
+def below_text(before: str, after: str) -> str:
     """That a version is below the published one."""
     return f"version {after}, below the published {before}"
 
@@ -51,7 +51,7 @@ def tool_moved(slug: str) -> str:
         f"raise the version and write a correction: walebook record {slug} --draft drafts it."
 
 
-def corrections_said(sizes: Sequence[str], found: Sequence[FactDifference],
+def corrections_text(sizes: Sequence[str], found: Sequence[FactDifference],
                      titles: Mapping[str, str]
                      ) -> tuple[str, ...]:
     """The draft of a correction: which numbers in which sizes, and who is not concerned.

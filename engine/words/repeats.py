@@ -17,7 +17,7 @@ from ..markup.html import link
 from ..proof.proof import KnittedPiece
 from .checkpoint import checkpoint
 from .instruction import Moment
-from .words import counted, upto_said
+from .words import counted, upto_text
 
 _NOTHING = Claim(0, 0, 0, Side.LEFT)
 MOST_LISTED = 60  # repeats whose row counters are listed; beyond, how far apart they lie
@@ -65,14 +65,14 @@ def _go(whole: Moment, at: int, upto: int, rows: int, times: int) -> Goes:
                 rows=rows, times=times)
 
 
-def goes_said(goes: Goes, anchor: str) -> str:
+def goes_text(goes: Goes, anchor: str) -> str:
     """Return the numbered step as HTML: which rows, how often, and the row counter at each end."""
     where = link(f"#{anchor.rpartition('-')[0]}-chart", "stitch pattern")
     which = f"rows 1 to {goes.rows}" if goes.rows > 1 else "row 1"
     how_often = {1: "", 2: " twice"}.get(goes.times, f" {goes.times} times")
     more = " over and over," if goes.times > 1 else ""
     text = (f"<b>Work {which} of the {where}{how_often}</b>"
-            f"{upto_said(goes.after.counter, how=more)}.")
+            f"{upto_text(goes.after.counter, how=more)}.")
     return (f'<li id="{anchor}"><p>{text}{_starts(goes)}</p>{_ends(goes)}'
             f"{checkpoint(goes.after)}</li>\n")
 

@@ -16,16 +16,16 @@ _MARKS = re.compile(r"([\\`*_{}\[\]()#+!|<>~-])")
 
 def report_text(reports: Sequence[Report], *, everything: bool = False) -> str:
     """Return the reports of the patterns that differ, short or whole, and a line that sums up."""
-    blocks = ["\n".join(_block(one, everything)) for one in reports if _is_told(one)]
-    return "\n\n".join((*blocks, words.summary_said(reports))) + "\n"
+    blocks = ["\n".join(_block(one, everything)) for one in reports if _is_reported(one)]
+    return "\n\n".join((*blocks, words.summary_text(reports))) + "\n"
 
 
-def _is_told(report: Report) -> bool:
+def _is_reported(report: Report) -> bool:
     return report.differs or report.state is PatternState.BROKEN or bool(report.inputs)
 
 
 def _block(report: Report, everything: bool) -> Iterator[str]:
-    yield words.head_said(report)
+    yield words.head_text(report)
     yield from (f"  {line}" for line in _remarks(report))
     for causes, changes in _by_cause(report).items():
         yield f"  {_cause(report, causes)}"
@@ -33,25 +33,25 @@ def _block(report: Report, everything: bool) -> Iterator[str]:
         shown = lines if everything else lines[:_LINES]
         yield from (f"    {line}" for line in shown)
         if len(shown) < len(lines):
-            yield f"    {words.more_said(len(lines) - len(shown))}"
+            yield f"    {words.more_text(len(lines) - len(shown))}"
     if idle := _idle(report):
-        yield f"  {words.no_effect_said(idle)}"
+        yield f"  {words.no_effect_text(idle)}"
 
 
 def _remarks(report: Report) -> Iterator[str]:
     """What is to be known before the changes are read."""
     if report.former:
-        yield words.former_said(report)
+        yield words.former_text(report)
     yield from report.errors
-    yield from (words.renamed_said(old, new) for old, new in report.renamed)
+    yield from (words.renamed_text(old, new) for old, new in report.renamed)
     if report.unknown and report.changes:
-        yield words.unknown_said(report.unknown)
+        yield words.unknown_text(report.unknown)
 
 
 def _cause(report: Report, causes: tuple[int, ...]) -> str:
     """The line above the changes that have the same causes."""
     if causes:
-        return f"{words.because_said([report.inputs[n] for n in causes])}:"
+        return f"{words.because_text([report.inputs[n] for n in causes])}:"
     if report.by_engine:
         return words.BY_ENGINE
     sought = report.state is PatternState.CHANGED and _has_causes(report)
@@ -85,12 +85,12 @@ def _lines(report: Report, changes: Sequence[Changed], everything: bool) -> Iter
         facts.setdefault((one.kind, one.place, one.name), []).append(one)
     for same in facts.values():
         way = same[0].way if everything else same[0].way[:_WAY]
-        by = f" ({words.way_said(way)})" if way else ""
+        by = f" ({words.way_text(way)})" if way else ""
         yield f"{_fact(same[0])}{_values(report, same, everything)}{by}"
         if everything:
             for one in same:
-                size = words.sizes_said([one.size], ())
-                yield from (f"  {f'{size}, ' * bool(size)}{words.step_said(step)}"
+                size = words.sizes_text([one.size], ())
+                yield from (f"  {f'{size}, ' * bool(size)}{words.step_text(step)}"
                             for step in one.steps)
 
 
@@ -102,37 +102,37 @@ def _values(report: Report, same: Sequence[Changed], everything: bool) -> str:
     """The values by size, sizes with the same ones together."""
     values: dict[str, list[str]] = {}
     for one in same:
-        values.setdefault(words.values_said(one), []).append(one.size)
+        values.setdefault(words.values_text(one), []).append(one.size)
     sizes = dict.fromkeys((*report.sizes, *(one.size for one in same)))
-    said = [words.in_sizes_said(value, words.sizes_said(each, list(sizes)))
+    said = [words.in_sizes_text(value, words.sizes_text(each, list(sizes)))
             for value, each in values.items()]
     if everything or len(said) <= _SIZES:
         return "; ".join(said)
-    return words.some_said(said[:_SIZES], sum(map(len, list(values.values())[_SIZES:])))
+    return words.some_text(said[:_SIZES], sum(map(len, list(values.values())[_SIZES:])))
 
 
 def report_markdown(reports: Sequence[Report]) -> str:
     """Return the reports as Markdown: a heading a pattern, its causes, and a table of its facts."""
-    blocks = ["\n".join(_markdown(one)) for one in reports if _is_told(one)]
-    return "\n\n".join((*blocks, words.summary_said(reports))) + "\n"
+    blocks = ["\n".join(_markdown(one)) for one in reports if _is_reported(one)]
+    return "\n\n".join((*blocks, words.summary_text(reports))) + "\n"
 
 
 def _markdown(report: Report) -> Iterator[str]:
-    yield f"### {_escaped(words.head_said(report))}\n"
+    yield f"### {_escaped(words.head_text(report))}\n"
     yield from (f"{_escaped(line)}\n" for line in _remarks(report))
     for causes, changes in _by_cause(report).items():
         yield f"{_escaped(_cause(report, causes))}\n"
         yield from _table(report, changes)
         yield ""
     if idle := _idle(report):
-        yield _escaped(words.no_effect_said(idle))
+        yield _escaped(words.no_effect_text(idle))
 
 
 def _table(report: Report, changes: Sequence[Changed]) -> Iterator[str]:
     """A row for each fact, a column for each size that has one."""
     sizes = [size for size in dict.fromkeys(("", *report.sizes, *(c.size for c in changes)))
              if any(one.size == size for one in changes)]
-    heads = [words.FACT, *(_escaped(words.sizes_said([size], ())) or words.EVERY_SIZE
+    heads = [words.FACT, *(_escaped(words.sizes_text([size], ())) or words.EVERY_SIZE
                            for size in sizes), words.BY]
     yield f"| {' | '.join(heads)} |"
     yield f"|{' --- |' * len(heads)}"
@@ -142,7 +142,7 @@ def _table(report: Report, changes: Sequence[Changed]) -> Iterator[str]:
     for row in rows.values():
         first = next(iter(row.values()))
         cells = [_fact(first).removesuffix(": ") or words.EVERY_FACT,
-                 *(words.values_said(row[size]) if size in row else "" for size in sizes),
+                 *(words.values_text(row[size]) if size in row else "" for size in sizes),
                  ", ".join(first.way)]
         yield f"| {' | '.join(map(_escaped, cells))} |"
 

@@ -10,8 +10,8 @@ from ..markup.html import esc, link
 from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .marks import Mark
-from .reasons import reason_said
-from .words import counted, stitches, upto_said, which
+from .reasons import reason_text
+from .words import counted, stitches, upto_text, which
 
 _LATCHED = "../../bands/latched-rib.html#steps"
 
@@ -42,7 +42,7 @@ def fill(m: Moment, step: steps.Increase) -> Instruction:
 def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
     """The second bed up."""
     return Instruction(text="<b>Set the second bed up,</b> facing the main bed, all its needles in "
-                     f"non-working position. {pitch_said(0)}.",
+                     f"non-working position. {pitch_text(0)}.",
                        how=("../bands/two-bed-rib.html", "about ribs on two beds"))
 
 
@@ -56,8 +56,8 @@ def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:
 
 def rack(m: Moment, step: rib_steps.Rack) -> Instruction:
     """The second bed sideways."""
-    why = f" {said}" if (said := reason_said(step)) else ""
-    return Instruction(text=f"<b>Rack the second bed</b>{why}. {pitch_said(step.halves)}.")
+    why = f" {said}" if (said := reason_text(step)) else ""
+    return Instruction(text=f"<b>Rack the second bed</b>{why}. {pitch_text(step.halves)}.")
 
 
 def bring_main(m: Moment, step: steps.Bring) -> Instruction:
@@ -83,11 +83,11 @@ def zigzag(m: Moment, step: rib_steps.Zigzag) -> Instruction:
 
 def knit_beds(m: Moment, step: rib_steps.KnitBeds) -> Instruction:
     """Rows over both beds or one."""
-    why = f" {said}" if (said := reason_said(step)) else ""
+    why = f" {said}" if (said := reason_text(step)) else ""
     other = {Beds.MAIN: Beds.SECOND, Beds.SECOND: Beds.MAIN}.get(step.beds)
     where = " over both beds" if other is None else f" with {step.beds.value} alone"
     return Instruction(text=f"<b>Knit {counted(step.rows, 'row')}{where}</b>{why}"
-                     f"{upto_said(m.after.counter)}.",
+                     f"{upto_text(m.after.counter)}.",
                        check=other is None)
 
 
@@ -99,7 +99,7 @@ def across(m: Moment, step: rib_steps.Across) -> Instruction:
         if doubled else ", which comes into work."
     every = "all " if step.reason is Reason.ALL_OF_THEM else ""
     more = bool(m.later) and isinstance(m.later[0], rib_steps.Across)
-    why = "" if every else f", {reason_said(step)}"
+    why = "" if every else f", {reason_text(step)}"
     return Instruction(
         text=f"<b>Move {every}{stitches(len(step.needles))}</b> of {from_bed.value}, on "
              f"{which(step.needles)}, straight across with the transfer tool{why}: each onto the "
@@ -108,7 +108,7 @@ def across(m: Moment, step: rib_steps.Across) -> Instruction:
         check=not more, diagram=not every and not more)
 
 
-def pitch_said(rack: int) -> str:
+def pitch_text(rack: int) -> str:
     """How the second bed lies: "Full pitch: its R1 faces R1 of the main bed"."""
     at = Needle(rack // 2)
     if rack % 2 == 0:

@@ -15,7 +15,7 @@ from ..shape.piece import Piece
 from .words import joined
 
 
-def rolls_said(pattern: Pattern, plan: BandPlan) -> str:
+def rolls_text(pattern: Pattern, plan: BandPlan) -> str:
     """A sentence that begins with a space, or none."""
     if plan.repeat or not rolls(pattern, plan.band):
         return ""

@@ -16,17 +16,17 @@ from ..pattern.model import Fold, Pattern
 from ..program.band import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
-from .edge_methods import method_said
+from .edge_methods import method_text
 from .explained import KEEP, why
 from .held import here_already
 from .hole_steps import cast_on_holes, move_for_holes
 from .instruction import Instruction, Moment, Work
 from .lengths import to_cut
-from .mitre import is_mitre, told_pair
-from .reasons import reason_said
-from .stripes import caught_said, laid_under, stripe_begun, striped_yarn
-from .turns import turns_said
-from .words import counted, dial_said, needles_said, needles_toward, stitches, upto_said
+from .mitre import is_mitre, pair_instruction
+from .reasons import reason_text
+from .stripes import caught_text, laid_under, stripe_begun, striped_yarn
+from .turns import turns_text
+from .words import counted, dial_text, needles_text, needles_toward, stitches, upto_text
 
 _FOLD_PAGE = {
     Fold.TURNED: ("fold-turned.html", "how to turn the work"),
@@ -38,11 +38,11 @@ _FOLD_PAGE = {
 def bring(m: Moment, step: steps.Bring) -> Instruction:
     """Empty needles into position."""
     if is_mitre(step):
-        return told_pair(m)
+        return pair_instruction(m)
     if step.position is steps.Position.NON_WORKING:
-        which = f"empty needles {spans_said(step.needles)}"
+        which = f"empty needles {spans_text(step.needles)}"
         if len(step.needles.spans()) > 3:  # those between stand back already
-            which = f"needles that are now empty, {spans_said(step.needles)},"
+            which = f"needles that are now empty, {spans_text(step.needles)},"
         return Instruction(text=f"<b>Push the {which} back</b> to non-working position.",
                            diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
     if m.before is None or not m.before.working:
@@ -54,15 +54,15 @@ def bring(m: Moment, step: steps.Bring) -> Instruction:
                      f"{rest}", diagram=not m.is_band or m.strip.layout.leaves_out)
 
 
-def spans_said(needles: Needles, which: str = "") -> str:
+def spans_text(needles: Needles, which: str = "") -> str:
     """Needles from first to last; of many groups only the ends and `which` of them are meant."""
     if len(needles.spans()) > 3:
         return f"{needles.first} to {needles.last}{which}"
-    return needles_said(needles)
+    return needles_text(needles)
 
 
 def _as_drawn(needles: Needles) -> str:
-    return spans_said(needles, ", those that the diagram shows in work,")
+    return spans_text(needles, ", those that the diagram shows in work,")
 
 
 def thread(m: Moment, step: steps.Thread) -> Instruction:
@@ -101,7 +101,7 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     if not step.cut:
         return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> {KEEP} "
                          f"it stays hanging from the work on the {m.after.side.value}."
-                         f"{caught_said(step)}")
+                         f"{caught_text(step)}")
     by_hand = next((s for s in _until_new_end(m) if isinstance(s, steps.HandKnit)
                     and s.yarn == yarn and not s.cord), None)
     if step.reason is Reason.NONE and by_hand:
@@ -159,19 +159,19 @@ def _tail(m: Moment, step: steps.Unthread) -> str:
 
 def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
     """The dial."""
-    why = f", {said}" if (said := reason_said(step)) else ""
+    why = f", {said}" if (said := reason_text(step)) else ""
     first = m.fold is Fold.LOOSE and step.reason is Reason.FOR_FOLD_ROW
     what = "both dials" if m.after.second else "the dial"
-    return Instruction(text=f"<b>Set {what} to {dial_said(step.dial)}</b>{why}.",
+    return Instruction(text=f"<b>Set {what} to {dial_text(step.dial)}</b>{why}.",
                        how=_FOLD_PAGE[Fold.LOOSE] if first else None)
 
 
 def set_counter(m: Moment, step: steps.SetCounter) -> Instruction:
     """The row counter."""
     if m.before is not None and step.rows == m.before.counter - 1:
-        why = f": {said}" if (said := reason_said(step)) else ""
+        why = f": {said}" if (said := reason_text(step)) else ""
         return Instruction(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
-    why = f", {said}" if (said := reason_said(step)) else ""
+    why = f", {said}" if (said := reason_text(step)) else ""
     return Instruction(text=f"{here_already(m, step)}<b>Set the row counter to {step.rows}</b>"
                             f"{why}.")
 
@@ -181,10 +181,10 @@ def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
     if step.reason is Reason.BUTTONHOLE:
         return cast_on_holes(m, step)
     waste = step.method == "waste start"
-    method = "" if waste else f" {method_said(step.method, CAST_ONS)}"
+    method = "" if waste else f" {method_text(step.method, CAST_ONS)}"
     return Instruction(
         text=f"<b>Cast on{method} with the {esc(m.after.feeder)}</b> over needles "
-             f"{spans_said(step.needles, ' that are in work')}, one loop on each: "
+             f"{spans_text(step.needles, ' that are in work')}, one loop on each: "
              f"{stitches(len(step.needles))}.",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
@@ -195,7 +195,7 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     comma = "," if step.reason in (Reason.FOLD_ROW, Reason.LOOSE_FOLD_ROW) else ""
     charted = isinstance(m.work, KnittedPiece) and m.work.piece.chart is not None
     comma += ", plain," * (charted and step.reason is Reason.OVER_LAST_DECREASES)
-    why = f"{comma} {said}" if (said := reason_said(step)) else ""
+    why = f"{comma} {said}" if (said := reason_text(step)) else ""
     empty = len(m.before.working - m.before.loaded) if m.before else 0
     fills = (f" {'The' if empty == 1 else 'Every'} empty needle takes up a new loop in the first "
              "row.") if step.fills else ""
@@ -204,8 +204,8 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
             s.reason is step.reason for s in m.earlier_of(steps.Knit)):
         forward = "Bring the needles that hold two loops forward, latches open. "
         why += ", slowly" if step.rows == 1 else ", the first one slowly"
-    return Instruction(text=f"{forward}<b>Knit {rows}</b>{why}{upto_said(m.after.counter)}."
-                     f"{fills}{turns_said(m, step)}", check=True, diagram=m.is_band)
+    return Instruction(text=f"{forward}<b>Knit {rows}</b>{why}{upto_text(m.after.counter)}."
+                     f"{fills}{turns_text(m, step)}", check=True, diagram=m.is_band)
 
 
 def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
@@ -226,7 +226,7 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
 
 def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
     """The carriage across without knitting."""
-    why = f", {said}" if (said := reason_said(step)) else ""
+    why = f", {said}" if (said := reason_text(step)) else ""
     held = "" if m.after.carriage is Carriage.SLIP else \
         ", every stitch in holding position and the carriage set to hold"
     return Instruction(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
@@ -244,7 +244,7 @@ def turn_work(m: Moment, step: steps.TurnWork) -> Instruction:
         text=f"<b>Turn the work</b> with the garter bar: take all "
              f"{len(m.after.loaded)} stitches off, turn the bar end for end, its teeth still "
              f"towards the needles, and put them back on needles "
-             f"{needles_said(m.after.loaded)}.{cords} {faces}.",
+             f"{needles_text(m.after.loaded)}.{cords} {faces}.",
         after="The yarn's end has changed sides with the work and hangs on the "
               f"{m.after.side.value}." if _same_yarn_next(m) else "",
         how=_FOLD_PAGE[Fold.TURNED], check=True)
@@ -261,7 +261,7 @@ def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     if step.reason is Reason.FOR_BUTTONHOLES:
         return move_for_holes(m, step)
     if is_mitre(step):
-        return told_pair(m)
+        return pair_instruction(m)
     side, far = ("right" if step.by > 0 else "left"), abs(step.by)
     onto = f"the needle beside it on the {side}" if far == 1 else \
         f"the stitch {far} needles to its {side}"
@@ -274,14 +274,14 @@ def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     if step.rest and rows and rows.reason is Reason.ABOVE_GATHERING:
         page = ("gathering-a-crown.html", "how to gather a crown")
     many = f" ({stitches(len(step.needles))})" if len(step.needles) > 1 else ""
-    return Instruction(text=f"<b>Move the stitch</b> of {needles_said(step.needles)}{many} onto "
+    return Instruction(text=f"<b>Move the stitch</b> of {needles_text(step.needles)}{many} onto "
                      f"{onto}, with the transfer tool. {rest}",
                        how=page, check=True, diagram=m.is_band)
 
 
 def cross(m: Moment, step: steps.Cross) -> Instruction:
     """Neighbouring stitches that change places."""
-    return Instruction(text=f"<b>Cross</b> {needles_said(step.needles)} in groups of "
+    return Instruction(text=f"<b>Cross</b> {needles_text(step.needles)} in groups of "
                      f"{step.left + step.right}: of each, the {step.left} at the left go to the "
                      f"right, the others to the left, those at the {step.first.value} back on the "
                      "needles first.", check=True)
@@ -289,12 +289,12 @@ def cross(m: Moment, step: steps.Cross) -> Instruction:
 
 def tuck(m: Moment, step: steps.Tuck) -> Instruction:
     """Needles that do not knit in the next row, with its yarn laid over them."""
-    return Instruction(text=f"<b>For the next row tuck</b> {needles_said(step.needles)}: holding "
+    return Instruction(text=f"<b>For the next row tuck</b> {needles_text(step.needles)}: holding "
                      "position, the carriage set to hold. After it put them back in upper working "
                      "position, every latch open.")
 
 
 def slip(m: Moment, step: steps.Slip) -> Instruction:
     """Needles that the next row passes by."""
-    return Instruction(text=f"<b>For the next row slip</b> {needles_said(step.needles)}: the "
+    return Instruction(text=f"<b>For the next row slip</b> {needles_text(step.needles)}: the "
                      "carriage passes them by.")

@@ -67,7 +67,7 @@ def legend(*, seams: bool, bands: bool, faced: bool, feet: str, folded: bool) ->
             f"{sewn}{more} The arrowheads inside a piece point the way it is knitted{dashed}.</p>")
 
 
-def foot_said(foot: Foot) -> str:
+def foot_text(foot: Foot) -> str:
     """What the lower part of a piece is, in a word."""
     return "rib" if isinstance(foot, Rib) else "hem"
 

@@ -23,8 +23,8 @@ from ..machine.trace import State
 from ..markup.html import esc
 from .explained import CLEAR
 from .instruction import Instruction, Moment
-from .mitre import is_mitre, told_pair
-from .reasons import reason_said
+from .mitre import is_mitre, pair_instruction
+from .reasons import reason_text
 from .words import from_to
 
 # Where weights are hung on again.
@@ -43,7 +43,7 @@ def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
         return Instruction(text="<b>Set the slip levers of the carriage:</b> it then passes every "
                          "needle by." if first else "<b>Set the slip levers of the carriage.</b>")
     if was is not Carriage.SLIP:
-        why = f", {said}" if (said := reason_said(step)) else ""
+        why = f", {said}" if (said := reason_text(step)) else ""
         return Instruction(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
     if step.to is Carriage.HOLD:
         return Instruction(text="<b>Set the carriage to hold again,</b> slip levers back: needles "
@@ -69,8 +69,8 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
     """Weights on: at the start, again after they were off, or claw weights beside held needles."""
     if step.weight is Weight.CLAWS:
         moved = bool(m.before and m.before.claws)
-        kept = "" if moved else held_weights_said(m.after)
-        return Instruction(text=claws_said(step.needles, moved=moved) + kept)
+        kept = "" if moved else held_weights_text(m.after)
+        return Instruction(text=claws_text(step.needles, moved=moved) + kept)
     if step.weight is Weight.COMB:
         return Instruction(text="<b>Hang the cast-on comb:</b> push it up between the beds, its "
                          "teeth through the zigzag row from below, and run its wire through the "
@@ -82,13 +82,13 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
                      "work grows.")
 
 
-def claws_said(needles: Needles, *, moved: bool) -> str:
+def claws_text(needles: Needles, *, moved: bool) -> str:
     """Claw weights under the stitches that are knitted beside held ones."""
     does = "Move the claw weights" if moved else "Hang claw weights"
     return f"<b>{does} under the stitches in work,</b> {from_to(needles)}."
 
 
-def held_weights_said(state: State) -> str:
+def held_weights_text(state: State) -> str:
     """What becomes of the weights under stitches that wait in hold, where any hang; common
     practice, no source."""
     if Weight.EVEN not in state.weights or not state.holding & state.loaded:
@@ -96,7 +96,7 @@ def held_weights_said(state: State) -> str:
     return " Leave the weights under the held stitches where they are: they keep the stitches down."
 
 
-def weights_back_said(state: State) -> str:
+def weights_back_text(state: State) -> str:
     """That the weights pull evenly at stitches put back from hold; common practice, no source."""
     if Weight.EVEN not in state.weights:
         return ""
@@ -106,7 +106,7 @@ def weights_back_said(state: State) -> str:
 def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
     """Weights off: what makes the next step safe."""
     if is_mitre(step):
-        return told_pair(m)
+        return pair_instruction(m)
     if step.needles:
         return Instruction(text=f"{CLEAR} <b>Take the weights off</b> under the held stitches "
                          f"{from_to(step.needles)}.")

@@ -10,17 +10,17 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
-from .darts import dart_said, how_said
+from .darts import dart_text, how_text
 from .explained import why
-from .set_up import claws_said, held_weights_said, sets_hold, weights_back_said
+from .set_up import claws_text, held_weights_text, sets_hold, weights_back_text
 from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
-from .words import counted, from_to, joined, needles_said, needles_toward, stitches, upto_said
+from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
 _SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
 
 
-def block_said(block: ShapingBlock, where: str) -> tuple[str, str]:
+def block_text(block: ShapingBlock, where: str) -> tuple[str, str]:
     """Return the instructions of a block: its text, and what follows it, both HTML.
 
     `where` names piece and section, for the label of a list of rows.
@@ -44,12 +44,12 @@ def _set_after(events: Sequence[Event]) -> str:
         first, event = hung[0]
         moved = bool(event.before.claws)
         few = all(act.done is Done.DECREASE for act in event.acts)
-        said += f" {claws_said(first.needles, moved=moved)}" if len(events) == 1 else (
+        said += f" {claws_text(first.needles, moved=moved)}" if len(events) == 1 else (
             f" When {stitches(len(first.needles))} are left, <em>hang claw weights</em> under "
             "them." if few
             else f" When the first needles are held, <em>{'move the' if moved else 'hang'} claw "
             "weights</em> under the stitches in work. Keep them under these as more are held.")
-        said += "" if moved else held_weights_said(event.after)
+        said += "" if moved else held_weights_text(event.after)
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
         said += " When none is held any more, set the carriage to knit."
     return said
@@ -58,7 +58,7 @@ def _set_after(events: Sequence[Event]) -> str:
 def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     first = events[0]
     many = len(events) > 1
-    done = joined(_act_said(act, many) for act in _both_ends(first.acts))
+    done = joined(_act_text(act, many) for act in _both_ends(first.acts))
     done = f"<b>{done[:1].upper()}{done[1:]}</b>"
     of_chart = " in the stitch pattern" if first.charted else ""
     between = f"Each time, knit{of_chart} up to that row counter first."
@@ -66,7 +66,7 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     text += "".join(f" {said}" for said in dict.fromkeys(
         _how(act) for act in first.acts) if said)
     if any(act.done is Done.HOLD for act in first.acts):
-        text += _wrap_said(events)
+        text += _wrap_text(events)
     return text, _every_row(events) if len(events) > _MANY else ""
 
 
@@ -76,7 +76,7 @@ def _up_to(event: Event) -> str:
         return f"Before the next row, the row counter at <em>{event.counter}</em>: "
     of_chart = " of the stitch pattern" if event.charted else ""
     side = f"; the carriage is then on the {event.after.side.value}"
-    return f"<b>Knit {counted(event.rows, 'row')}{of_chart}</b>{upto_said(event.counter, side)}. "
+    return f"<b>Knit {counted(event.rows, 'row')}{of_chart}</b>{upto_text(event.counter, side)}. "
 
 
 def _rows_before(first: Event) -> str:
@@ -147,14 +147,14 @@ def _both_ends(acts: tuple[Act, ...]) -> list[Act | _Ends]:
     return out
 
 
-def _act_said(act: Act | _Ends, many: bool) -> str:
+def _act_text(act: Act | _Ends, many: bool) -> str:
     """What is done where; with the needles, where it is done once only."""
     if isinstance(act, _Ends):
         where = "" if many else f" ({_emptied(act.left)} and {_emptied(act.right)})"
         return f"{act.left.done.value} {stitches(act.left.stitches)} at each end{where}"
     if act.done is Done.MARK:
         edges = "both edges" if len(act.needles) > 1 else "the edge"
-        return f"tie a thread into {edges}, beside {needles_said(act.needles)}"
+        return f"tie a thread into {edges}, beside {needles_text(act.needles)}"
     assert act.side is not None
     where = "" if many else f" ({_emptied(act)})"
     return f"{act.done.value} {stitches(act.stitches)} at the {act.side.value}{where}"
@@ -210,7 +210,7 @@ def _wrapped() -> str:
 def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
     events = block.events
     sides = [side for side in Side if any(act.side is side for e in events for act in e.acts)]
-    darts = how_said(events)
+    darts = how_text(events)
     at = f"the {sides[0].value} edge{' and its dart' * bool(darts)}" if len(sides) == 1 else \
         f"both edges{' and their darts' * bool(darts)}"
     of_chart = " in the stitch pattern" if events[0].charted else ""
@@ -223,7 +223,7 @@ def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
     text += f" {_fashioned(usual, 1)}" if usual else ""
     text += " Where few stitches are left, fewer are moved: the line says so." if moved[1:] else ""
     text += darts
-    text += _wrap_said(events) if held else ""
+    text += _wrap_text(events) if held else ""
     head = ("Row counter, carriage", *(f"At the {side.value}" for side in sides), "Then in work")
     label = esc(f"{where}, rows {events[0].counter} to {events[-1].counter}")
     return text, table(label, head, (_row(event, sides, usual) for event in events))
@@ -231,11 +231,11 @@ def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
 
 def _row(event: Event, sides: Iterable[Side], usual: int) -> tuple[str, ...]:
     return (f"<b>{event.counter}</b>, {event.after.side.value}",
-            *(_cell(event, side, usual) for side in sides), in_work_said(event.after))
+            *(_cell(event, side, usual) for side in sides), in_work_text(event.after))
 
 
 def _cell(event: Event, side: Side, usual: int) -> str:
-    done = (dart_said(act) if act.done in DARTS else
+    done = (dart_text(act) if act.done in DARTS else
             f"{act.done.value} {act.stitches}: {_emptied(act)}{_fewer(act, usual)}"
             for act in event.acts if act.side is side)
     marks = ("mark" for act in event.acts if act.side is None)
@@ -249,13 +249,13 @@ def _fewer(act: Act, usual: int) -> str:
     return " (move the end stitch only)" if act.moved == 1 else f" (move {act.moved} only)"
 
 
-def in_work_said(state: State) -> str:
+def in_work_text(state: State) -> str:
     """The stitches that the carriage knits and where they lie: "17, R13 to R29"."""
     work = state.loaded - state.holding
     return f"{len(work)}, {from_to(work)}" if work else "0"
 
 
-def _wrap_said(events: Sequence[Event]) -> str:
+def _wrap_text(events: Sequence[Event]) -> str:
     """How the yarn is brought round the first held needle, so that no hole is left."""
     by_carriage = any(_is_wrapped(act, event) for event in events for act in event.acts)
     by_hand = [event for event, after in pairwise(events)
@@ -270,7 +270,7 @@ def _wrap_said(events: Sequence[Event]) -> str:
                  "under the held needle next to those in work, so that no hole is left.")
     if any(act.done is Done.BACK for event in events for act in event.acts):
         said += (" Put needles back in upper working position, every latch open."
-                 f"{weights_back_said(events[0].after)} Each time "
+                 f"{weights_back_text(events[0].after)} Each time "
                  "needles were put back: knit the row towards them, and before the "
                  "carriage returns lay the yarn under the next held needle, so that no hole is "
                  "left.")

@@ -65,7 +65,7 @@ def whose(given: bool) -> str:
     return "a chart or a rule" if given else "planned by the engine; no formula follows"
 
 
-def input_said(owner: str, role: Role, name: str) -> str:
+def input_text(owner: str, role: Role, name: str) -> str:
     """What an input is: "ease: 10 cm", "stitches for the seams"."""
     if role is Role.BODY:  # its name ends with the figures of one size
         what = "".join(takewhile(lambda sign: not sign.isdigit(), name.partition(", ")[2])).strip()
@@ -83,20 +83,20 @@ def mean_of(fabric: str) -> str:
     return f"{fabric}, the mean"
 
 
-def count_said(name: str, number: int | None = None) -> str:
+def count_text(name: str, number: int | None = None) -> str:
     """A count by its key as a reader says it; `number` from 1 of several: "gaps, 2"."""
     plain = name.replace("_", " ")
     return plain if number is None else f"{plain}, {number}"
 
 
-def spread_said(name: str, what: str) -> str:
+def spread_text(name: str, what: str) -> str:
     """A figure of an even slope: "increases, rows apart at first"."""
     return f"{name}, {what}"
 
 
 def of_sheet(title: str, name: str) -> str:
     """A count with the sheet that it stands on: "sleeve, upper arm"."""
-    return f"{title}, {count_said(name)}"
+    return f"{title}, {count_text(name)}"
 
 
 def all_sizes(values: Sequence[str]) -> str:

@@ -9,7 +9,7 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from .band_ends import BandEnds
 from .closings_said import holes_name, lay_fronts
-from .credits import made_by, version_said
+from .credits import made_by, version_text
 from .words import joined
 
 HOW_TO_READ = (
@@ -23,7 +23,7 @@ def edition(pattern: Pattern) -> str:
     """Which version the page is of, who made it, and a link to the pattern's first page."""
     return (
         '<p class="wb-edition">'
-        f"{esc(version_said(pattern.version, pattern.date))}. "
+        f"{esc(version_text(pattern.version, pattern.date))}. "
         f'<span class="wb-by">{esc(made_by(pattern.designer, pattern.licence))}'
         f"</span> {link('index.html', 'All sizes, and about this pattern')}</p>")
 

@@ -10,10 +10,10 @@ from ..shape.bars import shared_out
 from ..shape.tasks import Task
 from .bands_named import named
 from .instruction import Instruction, Moment
-from .joins import shared_said
+from .joins import shared_text
 from .lengths import to_cut
-from .reasons import reason_said
-from .words import counted, needles_said, stitches
+from .reasons import reason_text
+from .words import counted, needles_text, stitches
 
 _TAKER = {True: ("stitch", "bar"), False: ("bar", "stitch")}  # which of the two takes the other
 
@@ -23,14 +23,14 @@ def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
     spare = to_cut(len(step.needles), m.pattern.bed.pitch, int(STITCH_OVER.yarn), tails=2)
     if len(step.needles) == 1:
         return Instruction(
-            text=f"<b>Take off the {stitches(1)} at the centre,</b> {needles_said(step.needles)}: "
+            text=f"<b>Take off the {stitches(1)} at the centre,</b> {needles_text(step.needles)}: "
                  f"draw a spare end of {esc(step.yarn)} about {spare} long through it, and fasten "
-                 f"off both of its ends: {reason_said(step)}. Push the empty needle back to "
+                 f"off both of its ends: {reason_text(step)}. Push the empty needle back to "
                  "non-working position.", check=True)
     return Instruction(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
-             f"{needles_said(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
-             f"long, {esc(step.method)}, and fasten off both of its ends: {reason_said(step)}. "
+             f"{needles_text(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
+             f"long, {esc(step.method)}, and fasten off both of its ends: {reason_text(step)}. "
              "Push the empty needles back to non-working position.", check=True)
 
 
@@ -50,6 +50,6 @@ def _ends_rows(task: Task) -> str:
     if not band.rows:
         return ""
     through = ", through both layers" if band.layers > 1 else ""
-    shared = shared_said(shared_out(band.rows, over), *_TAKER[band.rows > over]) \
+    shared = shared_text(shared_out(band.rows, over), *_TAKER[band.rows > over]) \
         if band.rows != over else "one bar to each stitch"
     return f" An end has {counted(band.rows, 'row')}{through}: {shared}."

@@ -6,7 +6,7 @@ Source: Mary Anne Oger, "Button detail" (B11).
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..fabric.arrangement import repeat_said
+from ..fabric.arrangement import repeat_text
 from ..markup.html import esc, link
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
@@ -15,7 +15,7 @@ from . import lengthwise
 from .band_ends import band_ends
 from .closings_said import about_closing, holes_name
 from .corners import corners_turned
-from .rolling import rolls_said
+from .rolling import rolls_text
 from .terms.schedules import times_text
 from .words import joined, stitches
 
@@ -34,14 +34,14 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
             f"carriage on the {strip.program.starts.value}, set to knit."
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
-            f"{lengthwise.curls_said(pattern, plan)}{rolls_said(pattern, plan)}"
+            f"{lengthwise.curls_text(pattern, plan)}{rolls_text(pattern, plan)}"
             f"{corners_turned(plan)}{_graded(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 
 
 def _left_out(plan: BandPlan) -> str:
     """Which needles work, where some are left out."""
-    return f"{repeat_said(plan.repeat)} of work, " if plan.repeat else ""
+    return f"{repeat_text(plan.repeat)} of work, " if plan.repeat else ""
 
 
 def _of_parts(strip: Strip) -> str:

@@ -9,7 +9,7 @@ from ..proof.proof import Strip
 from ..proof.yarn_extras import piece_yarn
 from ..shape.striping import OTHERS
 from .instruction import Moment
-from .words import counted, needles_said
+from .words import counted, needles_text
 
 # Rows from which on a yarn that rests is caught at the edge: "Carry the yarn along the side", a
 # lesson of a yarn maker.
@@ -35,11 +35,11 @@ def laid_under(step: Thread | ThreadContrast) -> str:
     """How a new end goes round the needle held beside it, as a yarn would that hung from it."""
     if not step.under:
         return ""
-    return (f" Lay it by hand under the held needle {needles_said(step.under)}, so that no hole is "
+    return (f" Lay it by hand under the held needle {needles_text(step.under)}, so that no hole is "
             "left.")
 
 
-def caught_said(step: Unthread) -> str:
+def caught_text(step: Unthread) -> str:
     """How a yarn that rests for long is kept from hanging in a long loop along the edge."""
     if step.reason is not Reason.STRIPE or step.number < CAUGHT:
         return ""

@@ -17,7 +17,7 @@ from .words import joined
 SHORT_ROWS = (Reason.AT_LEFT, Reason.AT_RIGHT, Reason.FOR_SHORT_ROWS)
 
 
-def turns_said(m: Moment, step: steps.Knit) -> str:
+def turns_text(m: Moment, step: steps.Knit) -> str:
     """What is done at the turns of plain rows beside needles held for short rows; "" for nothing.
 
     Where one needle more is held on the carriage's own side the yarn goes round that by itself

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..machine.needles import Needle, Needles
 from ..machine.trace import State
 from .marks import Mark
-from .ribs import pitch_said
+from .ribs import pitch_text
 from .words import KEY, stitches, which
 
 SECOND_BED = "second bed"
@@ -16,16 +16,16 @@ def main_bed_named(first: Needle, last: Needle) -> str:
     return f"main bed, {first} to {last}"
 
 
-def two_beds_said(state: State) -> str:
+def two_beds_text(state: State) -> str:
     """Everything a diagram of two beds shows, in words."""
     second = state.second
     if second is None:
         return ""
-    return (f"{_bed_said('Main bed', state.loaded, state.working)} "
-            f"{_bed_said('Second bed', second.loaded, second.working)} {pitch_said(second.rack)}.")
+    return (f"{_bed_text('Main bed', state.loaded, state.working)} "
+            f"{_bed_text('Second bed', second.loaded, second.working)} {pitch_text(second.rack)}.")
 
 
-def _bed_said(name: str, loaded: Needles, working: Needles) -> str:
+def _bed_text(name: str, loaded: Needles, working: Needles) -> str:
     parts = []
     if loaded:
         parts.append(f"{stitches(len(loaded))} on {which(loaded)}")

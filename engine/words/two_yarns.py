@@ -20,7 +20,7 @@ from ..program.chart_actions import ChartRows, is_cut
 from .explained import KEEP
 from .instruction import Instruction, Moment
 from .stripes import laid_under
-from .words import joined, needles_said, upto_said
+from .words import joined, needles_text, upto_text
 
 _BACK = "and set the carriage to knit one yarn again."
 
@@ -51,7 +51,7 @@ def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:
                      f"hangs on the {m.after.side.value}.")
 
 
-def yarn_said(step: SetYarns | ThreadContrast | UnthreadContrast, state: State) -> str:
+def yarn_text(step: SetYarns | ThreadContrast | UnthreadContrast, state: State) -> str:
     """Return what is done with the contrast yarn before a row, in few words."""
     if isinstance(step, SetYarns):
         return f"set the carriage to knit {step.to.value} in a row"
@@ -65,17 +65,17 @@ def yarn_said(step: SetYarns | ThreadContrast | UnthreadContrast, state: State) 
 
 def pick(m: Moment, step: PickContrast) -> Instruction:
     """Needles that take the contrast yarn."""
-    return Instruction(text=f"<b>Bring needles {needles_said(step.needles)}</b> to upper working "
+    return Instruction(text=f"<b>Bring needles {needles_text(step.needles)}</b> to upper working "
                      "position: they take the contrast yarn in the next row.")
 
 
 def knit_two(m: Moment, step: KnitTwo) -> Instruction:
     """The row with both."""
     return Instruction(text=f"<b>Knit 1 row with both yarns</b>"
-                     f"{upto_said(m.after.counter)}.", check=True)
+                     f"{upto_text(m.after.counter)}.", check=True)
 
 
-def contrast_said(placed: Placed) -> str:
+def contrast_text(placed: Placed) -> str:
     """When the contrast yarn goes in and out in a repeat's rows, in sentences."""
     has = [Cell.SECOND in row for row in placed.rows]
     if all(has):

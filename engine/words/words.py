@@ -39,7 +39,7 @@ def counted(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else plural}"
 
 
-def upto_said(counter: int, then: str = "", how: str = "") -> str:
+def upto_text(counter: int, then: str = "", how: str = "") -> str:
     """To which row counter rows are knitted, as HTML: a clause that the bench sets as a number."""
     return f"<i>,{how} until the row counter shows <b>{counter}</b>{then}</i>"
 
@@ -56,13 +56,13 @@ def joined(parts: Iterable[str]) -> str:
 
 
 @lru_cache(maxsize=4096)
-def needles_said(needles: Needles) -> str:
+def needles_text(needles: Needles) -> str:
     """The needles from left to right: "L20 to L19 and R3", "every other needle from L9 to R8".
 
     A dozen groups are listed one by one, and half a dozen single needles, unless they are every
     other needle.
     """
-    return _said(needles.spans(), MANY_GROUPS)
+    return _groups_text(needles.spans(), MANY_GROUPS)
 
 
 @lru_cache(maxsize=4096)
@@ -72,13 +72,13 @@ def which(needles: Needles) -> str:
     "every fourth needle from L9 to L1 and R3"; "2 of every 3 needles from L4 to R1 (L4–L3,
     L1–R1)", with the groups counted out where they would be hard to count.
     """
-    return _said(needles.spans(), FEW_GROUPS)
+    return _groups_text(needles.spans(), FEW_GROUPS)
 
 
 @lru_cache(maxsize=1024)
 def briefly(needles: Needles) -> str:
     """The needles as `which` says them, beside a drawing: no groups are counted out."""
-    return _said(needles.spans(), FEW_GROUPS, _rule_alone)
+    return _groups_text(needles.spans(), FEW_GROUPS, _rule_alone)
 
 
 def named(needles: Needles) -> str:
@@ -93,7 +93,7 @@ _NTH = {2: "other", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh
 Span = tuple[Needle, Needle]
 
 
-def _said(spans: Sequence[Span], least: int,
+def _groups_text(spans: Sequence[Span], least: int,
           rule: Callable[[Sequence[Span]], str] | None = None) -> str:
     """The groups in their order; so many alike and at even distances are told by their rule."""
     by_rule = rule or _rule
@@ -175,13 +175,13 @@ def needles_toward(needles: Needles, side: Side) -> str:
     return first.name if first == last else f"{first} to {last}"
 
 
-def dial_said(dial: Dial) -> str:
+def dial_text(dial: Dial) -> str:
     """A dial setting, its dots spelled out: "6", "6.1 (one dot past 6)"."""
     whole, dots = divmod(dial.thirds, 3)
     return f"{dial} ({('one dot', 'two dots')[dots - 1]} past {whole})" if dots else str(dial)
 
 
-def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mark.CHOSEN
+def diagram_text(state: State, shown: Needles, chosen: Needles, mark: Mark = Mark.CHOSEN
                  ) -> str:
     """Everything a needle diagram shows, in words.
 
@@ -191,7 +191,7 @@ def diagram_said(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
     for each, loops, needles in sorted_needles(state, shown, chosen, mark):
         what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
         ends = each is Mark.OUT and (needles.first == shown.first or needles.last == shown.last)
-        parts.append(f"{what[0].upper()}{what[1:]}: {needles_said(needles)}"
+        parts.append(f"{what[0].upper()}{what[1:]}: {needles_text(needles)}"
                      f"{', and beyond' * ends}.")
     return " ".join(parts)
 

@@ -16,7 +16,7 @@ from walebook.core.expression import plain
 from walebook.shape.bars import Bars
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
-from walebook.words.joins import join_said
+from walebook.words.joins import join_text
 
 COUNT = st.integers(min_value=1, max_value=200)
 
@@ -28,7 +28,7 @@ def bars(stitches: int, rows: int) -> Bars:
 def said(stitches: int, rows: int) -> str:
     join = Join(title="thumb", seam=Seam.SLIT, kindred=Kindred.LENGTH,
                 sewn=(plain(1), plain(1)), bars=bars(stitches, rows))
-    return re.sub(r"<[^>]*>", "", join_said(join))
+    return re.sub(r"<[^>]*>", "", join_text(join))
 
 
 @pytest.mark.parametrize(("stitches", "rows", "shares"), [

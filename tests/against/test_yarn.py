@@ -24,7 +24,7 @@ from walebook.fabric.yarn import (
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.plan.sense import check
 from walebook.proof.yarn_requirement import YARD, YarnNeed, needs
-from walebook.words.garment import amount_said
+from walebook.words.garment import amount_text
 from walebook.words.materials import yarn_listed
 
 DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
@@ -224,7 +224,7 @@ def test_a_size_is_bought_in_cones_by_mass(ends):
     assert need.amount.grams == need.amount.metres * ends / 6  # 12/2 m to the gram
     assert need.packages is not None
     assert (need.packages.value - 1) * 25 < need.amount.grams <= need.packages.value * 25
-    told = amount_said(need)
+    told = amount_text(need)
     assert f"{need.packages.value} balls or cones" in told
     assert (f"of {ends} ends together" in told) is (ends > 1)
     listed = yarn_listed("Main yarn", need.yarn, (), need.grams and need.grams.value)

@@ -51,15 +51,15 @@ def test_ease_of_a_single_figure_is_a_single_figure():
     hat = advice(pattern("hat", sizes=("M",))).sizes[0].fits[0]
     middle = chart("women").rows["head"].cells["M"].middle
     assert abs(hat.finished.mm - middle.mm + 20) <= Fraction(71, 10)  # a stitch
-    assert "−" in hat.ease_said
+    assert "−" in hat.ease_text
 
 
 def test_what_rounds_to_nothing_has_no_sign():
     for form in BODIES:
         for size in advice(pattern(form)).sizes:
             for fit in size.fits:
-                assert "−0 in" not in fit.ease_said
-                assert "−0 cm" not in fit.ease_said
+                assert "−0 in" not in fit.ease_text
+                assert "−0 cm" not in fit.ease_text
 
 
 def test_rows_are_those_that_the_measures_name():

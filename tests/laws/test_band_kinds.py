@@ -12,7 +12,7 @@ from walebook.machine.edge_steps import Hang, TakeOff
 from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, Knit, Side, Thread, Unthread
-from walebook.pages.program import tell
+from walebook.pages.program import steps_html
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold, Pattern
 from walebook.proof.proof import prove
@@ -99,7 +99,7 @@ def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
     for at in promised:
         thread = max(n for n, s in enumerate(steps[:at]) if isinstance(s, Thread))
         assert thread > begun and strip.run.states[thread].side is strip.run.states[at].side
-    said = " ".join(tell(strip, proof.pattern, "band").split())
+    said = " ".join(steps_html(strip, proof.pattern, "band").split())
     assert "of main yarn" in said[said.index("Sew the foot"):]
 
 

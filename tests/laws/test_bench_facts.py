@@ -22,7 +22,7 @@ from walebook.machine.needles import Needle, Needles, needle, of
 from walebook.machine.trace import State
 from walebook.pages import page_names, write_page
 from walebook.pages.from_texts import prove_made
-from walebook.pages.program import numbered, tell
+from walebook.pages.program import numbered, steps_html
 from walebook.proof.proof import Proof
 from walebook.words.charted_rows import ChartedRows
 from walebook.words.instruction import Moment, Work, works
@@ -97,7 +97,7 @@ def test_the_needles_told_to_the_bench_are_those_of_the_bed(name: str) -> None:
     looked = 0
     for proof in every(name):
         for work in works_of(proof):
-            page = tell(work, proof.pattern, "x")
+            page = steps_html(work, proof.pattern, "x")
             told, known = groups(work, proof), ""
             for each, token in zip(told, tokens(page, "bed"), strict=True):
                 rows = (known if token == "-" else token).split(";")
@@ -143,7 +143,7 @@ def test_every_charted_row_told_to_the_bench_readies_the_needles_of_the_program(
     rows_seen = 0
     for proof in charted():
         for work in works_of(proof):
-            page = tell(work, proof.pattern, "x")
+            page = steps_html(work, proof.pattern, "x")
             data = re.search(r'id="x-rows">(.*?)</script>', page)
             if data is None:
                 continue
@@ -169,7 +169,7 @@ def test_every_step_at_the_machine_has_an_act_in_few_words() -> None:
     found: dict[str, str] = {}
     for proof in (*charted(), assembled("set-in cardigan")):
         for work in works_of(proof):
-            page = tell(work, proof.pattern, "x")
+            page = steps_html(work, proof.pattern, "x")
             for item in re.findall(r'<li id="x-\d+"><p>(.*?)</p>', page):
                 bare = re.sub(r"<(i|em|small)>.*?</\1>", "", item)
                 acts = re.findall(r"<b>(.*?)</b>", bare)

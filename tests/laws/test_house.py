@@ -178,6 +178,16 @@ def test_functions_stay_small():
     assert not long, "a function is longer than 50 lines"
 
 
+RIDDLE = re.compile(r"(?:^|_)(?:said|says|tell|teller|telling|tells|told)(?:_|$)")
+
+
+def test_functions_have_plain_names():
+    """A function is named by what it returns or does: a text, an instruction, a list."""
+    named = {(name, function) for name, path in written().items()
+             for function, _ in functions(path) if RIDDLE.search(function)}
+    assert not named, "say what comes back: `needles_text`, `pair_instruction`"
+
+
 def test_every_script_is_put_on_the_page_once():
     """Plain scripts come in the order of the list: one that is not on it is not there."""
     listed = re.findall(r"^ {2,4}- (assets/[\w/-]+\.js)$",

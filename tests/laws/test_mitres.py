@@ -23,7 +23,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights
 from walebook.machine.steps import Dial, Increase, Knit, Side, Transfer
 from walebook.machine.trace import Trace
-from walebook.pages.program import tell
+from walebook.pages.program import steps_html
 from walebook.pattern.edges import EdgeShape
 from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.plan.band import BandPlan
@@ -263,7 +263,7 @@ def test_a_garment_with_square_corners_gets_its_band_mitred(form: str, neck: Nec
     lead = strip_lead(strip, made)
     assert f"It is mitred at {corners} square corners. At each the fabric gives the rest of the " \
         f"turn, {Length(left).in_cm()}" in lead
-    told = tell(strip, made, "x")
+    told = steps_html(strip, made, "x")
     at = [told.index(f"{what} the mitre by a pair at each of its {corners} corners")
           for what in ("Open out", "Close in") if kind != "single" or
           (what == "Open out") is (edge == "front_and_neck")]
@@ -291,7 +291,7 @@ def test_a_facing_gains_where_a_band_that_stands_loses(form: str, neck: Neck, ed
     assert (mitre.wider < 0) is (edge == "front_and_neck") and mitre.wider != 0
     waits = strip.plan.stitches.value + mitre.wider
     assert strip.run.states[-1].waiting[-1][1] == waits
-    told = tell(strip, made, "x")
+    told = steps_html(strip, made, "x")
     assert f"Sew down its {waits} stitches that wait" in told or (
         f"all but the last 3 stitches at each open end, {waits - 6} now" in told)
     deep = strip.plan.depth.value * strip.plan.gauge.row

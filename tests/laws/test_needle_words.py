@@ -18,7 +18,7 @@ from walebook.pages.step_diagrams import diagram_of
 from walebook.program.chart_actions import Doing
 from walebook.words.chart import HOW
 from walebook.words.instruction import Instruction, Moment, works
-from walebook.words.words import needles_said, which
+from walebook.words.words import needles_text, which
 
 from tests.laws.needle_words import GROUP, RULE, read
 from tests.laws.test_collection import SITE
@@ -42,14 +42,14 @@ def nearly_even(draw: st.DrawFn) -> Needles:
 @given(nearly_even())
 def test_needles_at_nearly_even_distances_are_read_back(meant: Needles) -> None:
     assert read(which(meant)) == meant
-    assert read(needles_said(meant)) == meant
+    assert read(needles_text(meant)) == meant
 
 
 @given(st.sets(st.integers(-40, 39), min_size=1, max_size=40))
 def test_any_needles_are_read_back(there: set[int]) -> None:
     meant = of(*map(Needle, there))
     assert read(which(meant)) == meant
-    assert read(needles_said(meant)) == meant
+    assert read(needles_text(meant)) == meant
 
 
 @pytest.mark.parametrize("wrong", [

@@ -16,7 +16,7 @@ from walebook.fabric.arrangement import (
     closing,
     needles_taken,
     read_repeat,
-    repeat_said,
+    repeat_text,
 )
 from walebook.forms.registry import FORMS
 from walebook.machine.programs import Program
@@ -272,7 +272,7 @@ def test_a_closed_arrangement_is_whole_repeats_between_the_seam_stitches(repeat:
 
 @given(repeats())
 def test_a_repeat_in_words_is_read_back(repeat: Repeat) -> None:
-    assert read_repeat(repeat_said(repeat), edge=repeat.edge) == repeat
+    assert read_repeat(repeat_text(repeat), edge=repeat.edge) == repeat
 
 
 @pytest.mark.parametrize("text", ["", "2 in", "2 in 0 out", "0 in 1 out", "1 out 2 in",

@@ -16,7 +16,7 @@ from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.edges import Offer
 from walebook.proof.proof import Proof
-from walebook.words.pieces_first import piece_said
+from walebook.words.pieces_first import piece_text
 from walebook_site.whole_blocks import take_out
 
 from tests.laws.pieces import knit
@@ -87,7 +87,7 @@ def test_the_bed_knits_the_pieces_by_their_own_figures() -> None:
 
 @pytest.mark.parametrize("plain", [True, False])
 def test_needles_are_named_where_every_one_of_them_works(plain: bool) -> None:
-    text = piece_said(20, 62, Offer.ROWS, yarn="Quay", dial=read_dial("5"), label="", plain=plain)
+    text = piece_text(20, 62, Offer.ROWS, yarn="Quay", dial=read_dial("5"), label="", plain=plain)
     assert ("(L10 to R10)" in text) is plain
     assert ("as you knitted its swatch" in text) is not plain
 

@@ -13,12 +13,12 @@ from walebook.core.inches import in_parts
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.pages.figures import figures
-from walebook.pages.garment_facts import cell_said
+from walebook.pages.garment_facts import cell_text
 from walebook.proof.advice import Fit
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.sizing.charts import SizeCell
-from walebook.words.joins import join_said
+from walebook.words.joins import join_text
 from walebook.words.terms.working import working_of
 
 from tests.whole_collection import collection
@@ -59,7 +59,7 @@ def join(one: Fraction, other: Fraction, ease: Fraction) -> Join:
 
 @given(lengths, lengths, st.integers(-20, 20).map(Fraction))
 def test_how_much_longer_one_edge_is(one: Fraction, other: Fraction, ease: Fraction) -> None:
-    said = join_said(join(one, other, ease))
+    said = join_text(join(one, other, ease))
     if "either side" in said:
         return
     small = "(less than ⅛ in)" in said
@@ -99,14 +99,14 @@ def test_ease_is_what_is_knitted_less_the_body(finished: Fraction, one: Fraction
     for read in (cm, inches):
         (knitted,), (least,), (most,) = (read(str(x)) for x in (fit.finished, low, high))
         expected = [knitted - most, knitted - least]
-        assert read(fit.ease_said) == expected[:1 if low == high else 2]
+        assert read(fit.ease_text) == expected[:1 if low == high else 2]
 
 
 @given(lengths, bodies, bodies)
 def test_a_difference_agrees_in_both_units_as_far_as_its_figures_do(
         finished: Fraction, one: Fraction, other: Fraction) -> None:
     """The inches are those of the printed centimetres: two are rounded, by 1/16 in at most."""
-    said = fitted(finished, one, other, printed=True).ease_said
+    said = fitted(finished, one, other, printed=True).ease_text
     for in_cm, inch in zip(cm(said), inches(said), strict=True):
         assert abs(in_cm - inch * CM_IN_INCH) <= CM_IN_INCH / 8
 
@@ -116,10 +116,10 @@ def test_an_ease_in_inches_is_that_of_the_inches_that_the_page_works_out(
         finished: Fraction, one: Fraction, other: Fraction) -> None:
     """A chart may print a body in centimetres alone: the page prints its inches all the same."""
     fit = fitted(finished, one, other, printed=False)
-    shown = inches(cell_said(fit.body).rpartition("(")[2].replace("–", " in–"))
+    shown = inches(cell_text(fit.body).rpartition("(")[2].replace("–", " in–"))
     (knitted,) = inches(str(fit.finished))
     expected = [knitted - shown[-1], knitted - shown[0]]
-    assert inches(fit.ease_said) == expected[:len(inches(fit.ease_said))]
+    assert inches(fit.ease_text) == expected[:len(inches(fit.ease_text))]
 
 
 @given(st.integers(50, 15000).map(lambda n: Fraction(n, 10)), st.integers(30, 600),

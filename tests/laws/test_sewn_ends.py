@@ -16,7 +16,7 @@ from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, Step
-from walebook.pages.program import tell
+from walebook.pages.program import steps_html
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import SizeProof
 from walebook.proof.yarn_ends import ends_of_band, ends_of_piece
@@ -45,7 +45,7 @@ ROUND_TOPICS = ("sew slits", "join slits", "overcast holes", "sew round holes", 
 
 def told_by(pattern: Pattern, work: Work) -> list[str]:
     """The steps of a piece or band in words."""
-    return [re.sub(r"<[^>]*>", "", step) for step in tell(work, pattern, "x").split("<li ")]
+    return [re.sub(r"<[^>]*>", "", step) for step in steps_html(work, pattern, "x").split("<li ")]
 
 
 def made(text: BandSpec) -> tuple[Pattern, SizeProof]:

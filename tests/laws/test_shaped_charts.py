@@ -26,7 +26,7 @@ from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Increase, Knit, Resume, Transfer
 from walebook.machine.trace import State, Trace
-from walebook.pages.program import _told as each_told
+from walebook.pages.program import _item as each_told
 from walebook.pages.program import numbered
 from walebook.pages.step_diagrams import Diagrams
 from walebook.pattern.cells import Cell, emptied

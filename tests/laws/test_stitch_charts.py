@@ -30,7 +30,7 @@ from walebook.pattern.stitch_chart import StitchChart, longest_float, mirrored, 
 from walebook.program.chart_actions import CONTRAST, ChartRows, Doing, row_actions
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
-from walebook.words.chart import PLAIN, rows_said
+from walebook.words.chart import PLAIN, rows_text
 from walebook.words.chart_key import Drawn
 
 from tests.laws.needle_words import read
@@ -236,7 +236,7 @@ def read_back(placed: Placed) -> None:
     first, wide = placed.first.place, len(placed.columns)
     out = [at for at, cell in enumerate(placed.rows[0]) if cell is Cell.OUT]
     rows: dict[int, str] = {}
-    for numbers, said in rows_said(placed):
+    for numbers, said in rows_text(placed):
         marks = ["." if at in out else "|" for at in range(wide)]
         for phrase in said.split("; ") if said != PLAIN else ():
             for place, mark in marks_told(phrase).items():

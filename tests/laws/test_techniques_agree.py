@@ -21,7 +21,7 @@ from walebook.pattern.model import Pattern
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam
 from walebook.words.edge_methods import edge_methods
-from walebook.words.joins import join_said
+from walebook.words.joins import join_text
 
 from tests.against import wardrobe
 from tests.site.garments import assembled
@@ -221,7 +221,7 @@ def test_a_row_more_in_a_seam_is_taken_in_as_the_size_page_says() -> None:
     told = taught("mattress-seam-by-rows.md", "steps")
     row_more = Join(title="side seam", seam=Seam.SIDE, kindred=Kindred.ROWS,
                     sewn=(number(60), number(59)), tolerance=Fraction(1))
-    (said,) = re.findall(r"take two of its bars together once", join_said(row_more))
+    (said,) = re.findall(r"take two of its bars together once", join_text(row_more))
     assert said in told
     assert "twice over" not in told
 

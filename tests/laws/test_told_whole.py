@@ -11,7 +11,7 @@ from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
 from walebook.pages.pieces import times_of
-from walebook.pages.program import numbered, tell
+from walebook.pages.program import numbered, steps_html
 from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.sizing.charts import read_span
@@ -70,7 +70,7 @@ def test_a_checkpoint_says_how_many_needles_hold_several_loops_wherever_some_do(
     wrong, said = set(), 0
     for proof in collection().proofs:
         for work in works(proof.sizes[0]):
-            html = tell(work, proof.pattern, "p")
+            html = steps_html(work, proof.pattern, "p")
             texts = re.findall(r'<li id="p-\d+">(.*?)</li>\n', html, flags=re.S)
             told = [m for _, group in numbered(work, proof.pattern) for m in group]
             for text, m in zip(texts, told, strict=True):

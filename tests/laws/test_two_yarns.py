@@ -29,7 +29,7 @@ from walebook.program.ledger import Ledger
 from walebook.program.piece import piece_program
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
-from walebook.words.two_yarns import contrast_said
+from walebook.words.two_yarns import contrast_text
 
 from tests.laws import pieces
 from tests.small_patterns import cells_of
@@ -221,7 +221,7 @@ def test_a_chart_of_two_yarns_in_every_row_says_when_they_begin() -> None:
     assert acts[:2] == [ThreadContrast, SetYarns]
     assert [s.to for s in done.steps if isinstance(s, SetYarns)] == [Yarns.TWO, Yarns.ONE]
     assert made.placed is not None
-    said = contrast_said(made.placed)
+    said = contrast_text(made.placed)
     assert "Before row 1 put a new end of it into the second feeder." in said
     assert "Set the carriage to knit two yarns in a row." in said
 

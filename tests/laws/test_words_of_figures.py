@@ -10,16 +10,16 @@ from walebook.compare.report import Changed
 from walebook.machine.needles import Needle, of
 from walebook.machine.steps import Side
 from walebook.words.casings import choose_eyelets
-from walebook.words.comparison import values_said
+from walebook.words.comparison import values_text
 from walebook.words.declared import sides_named
-from walebook.words.garment import amount_said
+from walebook.words.garment import amount_text
 
 
 @pytest.mark.parametrize(("before", "after", "said"), [
     ("", "12 rows", "new: 12 rows"), ("12 rows", "", "gone: 12 rows")])
 def test_a_fact_of_one_side_alone_is_new_or_gone(before: str, after: str, said: str) -> None:
     """What only the state after has is new (the meaning of the words)."""
-    assert values_said(Changed(size="", kind="count", place="front", title="Front", name="rows",
+    assert values_text(Changed(size="", kind="count", place="front", title="Front", name="rows",
                                before=before, after=after)) == said
 
 
@@ -28,7 +28,7 @@ def test_each_number_of_packages_says_of_what(packages: int, said: str) -> None:
     """One is a ball, two are balls (English)."""
     need = SimpleNamespace(grams=None, metres=None,
                            packages=SimpleNamespace(value=packages))
-    assert amount_said(need) == said
+    assert amount_text(need) == said
 
 
 def test_sides_of_a_wearer_are_named_on_worn_pieces_alone() -> None:

@@ -13,7 +13,7 @@ from walebook.machine.needles import Needle, bed_of, of
 from walebook.pattern.cells import Cell
 from walebook.program.chart_actions import Action, Doing
 from walebook.words.band_ends import BandEnds
-from walebook.words.chart import action_said
+from walebook.words.chart import action_text
 from walebook.words.filled import under_neighbour
 from walebook.words.hanging import marked
 from walebook.words.lying import cuts
@@ -26,7 +26,7 @@ from tests.whole_collection import collection
                                                (3, "move the stitches of ")])
 def test_one_needle_has_one_stitch_to_move(needles: int, said: str) -> None:
     some = bed_of(10).leftmost(needles)
-    assert action_said(Action(Doing.MOVE, some, by=1)).startswith(said)
+    assert action_text(Action(Doing.MOVE, some, by=1)).startswith(said)
 
 
 @pytest.mark.parametrize(("empty", "side"), [

@@ -15,14 +15,14 @@ from walebook.drawings.two_beds import two_bed_diagram
 from walebook.machine.needles import between, needle
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
-from walebook.pages.program import tell
+from walebook.pages.program import steps_html
 from walebook.pattern.model import Pattern, RibMake
 from walebook.program.piece import piece_program
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 from walebook.shape.ribs import RIBS, Rib
-from walebook.words.two_beds import two_beds_said
+from walebook.words.two_beds import two_beds_text
 from walebook.words.words import which
 
 from tests.laws import bands
@@ -45,7 +45,7 @@ def knitted(make: RibMake, name: str, stitches: int = 46) -> KnittedPiece:
 
 def told(work: KnittedPiece) -> str:
     source: Pattern = bands.pattern()
-    return tell(work, replace(source, bed=replace(source.bed, second=True)), "p")
+    return steps_html(work, replace(source, bed=replace(source.bed, second=True)), "p")
 
 
 def plain(page: str) -> str:
@@ -81,7 +81,7 @@ def test_both_beds_are_drawn_as_the_bed_has_them(name):
     dots = [p.get("d", "") for p in svg.iter("path") if p.get("stroke-dasharray") == "0 12"]
     drawn = sum(int(Fraction(run)) // 12 + 1 for d in dots for run in re.findall(r"h(\d+)\.1", d))
     assert drawn == len(state.loaded) + len(state.second.loaded)
-    said = two_beds_said(state)
+    said = two_beds_text(state)
     assert f"{len(state.loaded)} stitches on" in said
     assert f"{len(state.second.loaded)} stitches on" in said
 

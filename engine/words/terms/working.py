@@ -51,10 +51,10 @@ def working(tree: Expression, unit: Unit) -> str:
     if isinstance(tree, Rounded):
         return _rounded(tree, unit)
     if isinstance(tree, Difference) and isinstance(tree.of, Rounded):
-        return f"{working(tree.of, unit)}, {_said(tree.less, _shown(tree.less))}: {tree.value}"
+        return f"{working(tree.of, unit)}, {_sum_text(tree.less, _shown(tree.less))}: {tree.value}"
     if isinstance(tree, Operand | Term | LookUp):
-        return _said(tree, _shown(tree))
-    return f"{_said(tree, _shown(tree))} = {unit.of(int(tree.value))}"
+        return _sum_text(tree, _shown(tree))
+    return f"{_sum_text(tree, _shown(tree))} = {unit.of(int(tree.value))}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ def _summed(tree: Expression, extra: int, places: int) -> str:
     how = _shown(tree, extra)
     result = f"{decimal(tree.value / 10, places + 1)} cm" if how.in_cm else \
         f"{decimal(tree.value, places)} mm"
-    return f"{_said(tree, how)} = {result}"
+    return f"{_sum_text(tree, how)} = {result}"
 
 
 def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed: Fraction,
@@ -146,7 +146,7 @@ def _rounded(tree: Rounded, unit: Unit) -> str:
     value, figure_ = int(tree.value), tree.of.value
     least = LEAST_DECIMALS.get(unit, 2)
     result = _closely(figure_, tree.rounding, least)
-    sum_ = _said(tree.of, _shown(tree.of, _extra(tree, result, least)))
+    sum_ = _sum_text(tree.of, _shown(tree.of, _extra(tree, result, least)))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
@@ -225,13 +225,13 @@ _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − ")
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
 
 
-def _said(tree: Expression, how: _Closely) -> str:
+def _sum_text(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
     if isinstance(tree, _FIGURES):
         return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
     kind = type(tree)
     if kind not in _RANKS:
-        return _told(tree, how)
+        return _other_text(tree, how)
     rank, sign = _RANKS[kind]
     first, *rest = inside(tree)
     # What is divided by, or taken away, is bracketed where it is a sum of the same rank too.
@@ -240,28 +240,28 @@ def _said(tree: Expression, how: _Closely) -> str:
                       *(_within(part, tighter, how) for part in rest)])
 
 
-def _told(tree: Expression, how: _Closely) -> str:
+def _other_text(tree: Expression, how: _Closely) -> str:
     """What is no sum. Raises KeyError for what is never told."""
     if isinstance(tree, LookUp):
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
-        return NOTES[tree.note].format(*tree.said, of=_said(tree.of, how), value=tree.value)
+        return NOTES[tree.note].format(*tree.said, of=_sum_text(tree.of, how), value=tree.value)
     if isinstance(tree, _WHOLE):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):
-        return f"the slope over {_said(tree.wide, how)} and {_said(tree.high, how)}"
+        return f"the slope over {_sum_text(tree.wide, how)} and {_sum_text(tree.high, how)}"
     if isinstance(tree, Along):
-        return " + ".join(f"{_said(times, how)} × the slope over {_said(wide, how)} and "
-                          f"{_said(high, how)}" for times, wide, high in tree.stretches)
+        return " + ".join(f"{_sum_text(times, how)} × the slope over {_sum_text(wide, how)} and "
+                          f"{_sum_text(high, how)}" for times, wide, high in tree.stretches)
     if isinstance(tree, Root):
-        return f"the square root of ({_said(tree.of, how)})"
+        return f"the square root of ({_sum_text(tree.of, how)})"
     raise KeyError(type(tree))
 
 
 def _within(tree: Expression, least: int, how: _Closely) -> str:
     """A part of a sum, in brackets where it binds less than the sum does."""
     rank, _ = (0, "") if isinstance(tree, Noted) else _RANKS.get(type(tree), (3, ""))
-    return f"({_said(tree, how)})" if rank < least else _said(tree, how)
+    return f"({_sum_text(tree, how)})" if rank < least else _sum_text(tree, how)
 
 
 def _why(choice: Chosen, unit: Unit) -> str:
@@ -271,7 +271,7 @@ def _why(choice: Chosen, unit: Unit) -> str:
     total = choice.given[0].value if choice.given else 0
     chosen = ""
     if choice.why is ChoiceReason.BUTTONHOLES:
-        chosen = f"{_said(choice.taken, _shown(choice.taken))} = {Unit.STITCHES.of(int(value))}"
+        chosen = f"{_sum_text(choice.taken, _shown(choice.taken))} = {Unit.STITCHES.of(int(value))}"
     return REASONS[choice.why].format(
         value=value, off=f"{decimal(abs(off), 1)} mm", more=more, side=side, chosen=chosen,
         total=total, others=len(choice.given), unit=unit.name_of(int(total)))
