@@ -590,6 +590,7 @@ declare namespace kept {
     left?: string[];
     lost: string[];
     bytes: number;
+    start?: number;
   }
   type Why = "full" | "unreachable" | "changed" | "foreign" | "missing" | "refused";
   interface Refused { refused: Why }

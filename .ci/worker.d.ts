@@ -38,6 +38,7 @@ declare namespace sw {
     left: string[];
     lost: string[];
     bytes: number;
+    start?: number;
   }
   type Answer = State | { taken: true } | { refused: string, pages?: number } | void;
 }

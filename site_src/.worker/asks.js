@@ -1,6 +1,8 @@
 /* -- What a page may ask ------------------------------------------------------------------------ */
 
 const OLDER = "older "; // before the name of what is left although this edition has a newer version
+const STARTS = `start ${address("runtime/")} `; // before the caches of a runtime (`.runtime/worker.js`)
+const STARTED = ["runtime", "try-it"]; // the groups that begin with a kept start
 
 /** @type {(fault: unknown) => string} */
 function reason(fault) {
@@ -65,7 +67,30 @@ async function drop(asked) {
     await write(cache, { ...now, lost: now.lost.filter((each) => each !== name) });
   } else await dropKept(cache, now, name);
   await Promise.all((await opened(await olderNames())).map((other) => unname(other, name)));
-  return state();
+  return { ...await state(), start: await isServed(cache, name) ? 0 : await dropStart() };
+}
+
+/* True while something that is saved may begin with a kept start: a group that does, or a pattern.
+   What was merely read has nothing to do with it. */
+/** @type {(cache: Cache, dropped: string) => Promise<boolean>} */
+async function isServed(cache, dropped) {
+  const { kept, left } = await record(cache);
+  /** @type {(name: string) => boolean} */
+  const isStarted = (name) => STARTED.includes(name);
+  if (["read", "reading"].includes(dropped) || kept.some(isStarted)) return true;
+  return !isStarted(dropped) && [...kept, ...Object.keys(left)].some((name) => name !== "reading");
+}
+
+/* Deletes the kept starts of the runtime; what they took [bytes]. It would keep one again. */
+/** @type {() => Promise<number>} */
+async function dropStart() {
+  const names = (await caches.keys()).filter((name) => name.startsWith(STARTS));
+  const sizes = await Promise.all((await opened(names)).map(async (cache) => {
+    const held = await cache.matchAll();
+    return (await Promise.all(held.map((each) => each.blob()))).reduce((sum, each) => sum + each.size, 0);
+  }));
+  await Promise.all(names.map((name) => caches.delete(name)));
+  return sizes.reduce((sum, size) => sum + size, 0);
 }
 
 /** @type {(cache: Cache, now: sw.Saved, name: string) => Promise<void>} */

@@ -39,6 +39,10 @@
   const room = (bytes) => bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB`
     : `${(bytes / 1e6).toFixed(1)} MB`;
 
+  /* What went with the last of what was saved: it is kept by itself, and asked for by nobody. */
+  /** @type {(state: kept.State) => string} */
+  const startSaid = ({ start: bytes }) => bytes ? `The kept start of “My gauge” was removed too (${room(bytes)}).` : "";
+
   /* A page from disk has no manifest: the browser would complain that it may not read it. */
   function nameManifest() {
     if (location.protocol === "file:") return;
@@ -98,7 +102,10 @@
       const answer = await change(this.registration, this.kept ? "drop" : "keep", this.name);
       this.pressed.disabled = false;
       if (answer.refused) this.say(REFUSED[answer.refused]);
-      else this.show(answer);
+      else {
+        this.show(answer);
+        this.say(`${this.said.textContent} ${startSaid(answer)}`.trim());
+      }
     }
   }
 
@@ -183,7 +190,7 @@
         this.say(REFUSED[answer.refused]);
         return;
       }
-      this.say(`${group.title}: ${what === "keep" ? "saved" : "removed"}.`);
+      this.say(`${group.title}: ${what === "keep" ? "saved" : "removed"}. ${startSaid(answer)}`.trim());
       await this.show(answer);
       /** @type {HTMLElement | null} */
       const again = this.list.querySelector(`[data-group="${group.name}"]`);

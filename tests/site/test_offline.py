@@ -263,6 +263,47 @@ def test_letting_one_pattern_go_leaves_what_another_needs(
         assert page.goto(link).status == 200, link  # type: ignore[union-attr]
 
 
+def start_kept(page: Page, served: Served, bytes_: int = 2_300_000) -> None:
+    """Keep a start as the runtime does, under its own name of a cache (`.runtime/worker.js`)."""
+    page.evaluate("""async ([site, bytes]) => {
+      const folder = `${site}/runtime/`;
+      const cache = await caches.open(`start ${folder} ${folder}0123/`);
+      await cache.put("?state", new Response(new Uint8Array(bytes)));
+    }""", [served.address, bytes_])
+
+
+def starts(page: Page) -> list[str]:
+    return [name for name in held(page) if name.startswith("start ")]
+
+
+def test_the_kept_start_goes_with_the_last_pattern_that_is_removed(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    keep(page, served)
+    keep(page, served, f"{HAT}/index.html")
+    start_kept(page, served)
+    press = page.get_by_role("button", name="Remove from this device")
+    said = page.locator(".wb-keep")
+    press.click()
+    expect(said).to_contain_text("All its sizes")
+    assert len(starts(page)) == 1 and "start" not in said.inner_text()
+    page.goto(f"{served.address}/{SIZE}")
+    press.click()
+    expect(said).to_contain_text("The kept start of “My gauge” was removed too (2.3 MB).")
+    assert starts(page) == []
+
+
+def test_what_is_merely_read_and_removed_takes_no_start_with_it(
+        served: Served, context: BrowserContext) -> None:
+    page = context.new_page()
+    look_at(page, served, SIZE)
+    page.goto(f"{served.address}/offline.html")
+    start_kept(page, served)
+    page.get_by_role("button", name="Remove The last pages you read").click()
+    expect(page.locator("#kept-here")).to_contain_text("The last pages you read: removed.")
+    assert len(starts(page)) == 1
+
+
 def test_two_sites_at_one_address_leave_each_other_alone(
         served: Served, context: BrowserContext) -> None:
     page = context.new_page()
