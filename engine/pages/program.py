@@ -31,7 +31,7 @@ from ..words.checkpoint import checkpoint
 from ..words.instruction import Instruction, Moment, Together, Work
 from ..words.repeats import Goes, goes_text
 from ..words.shaped_edges import ShapingBlock
-from ..words.shaping import block_text
+from ..words.shaping import block_text, corner_marked
 from ..words.together import as_one
 from .designer_notes import NOWHERE, NotesHere, shown
 from .numbering import numbered
@@ -130,7 +130,7 @@ def _name(work: Work) -> str:
 
 def _item(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagrams) -> str:
     if isinstance(told, ShapingBlock):
-        return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor))
+        return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor), diagrams.work)
     if isinstance(told, Goes | ChartedRows):
         diagrams.passed(told.after)
         return goes_text(told, anchor) if isinstance(told, Goes) else \
@@ -138,8 +138,9 @@ def _item(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagra
     return _step(told, anchor, diagrams)
 
 
-def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str) -> str:
+def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str, work: Work) -> str:
     text, more = block_text(block, where)
+    text += corner_marked(block, () if isinstance(work, Strip) else work.piece.corners or ())
     if block.before:
         text = f"{words_of(block.before).text} {text}"
     return (f'<li id="{anchor}"><p>{text}</p>{more}{figure}'

@@ -160,6 +160,13 @@ def mark_neck(k: Knitter, said: dict) -> None:
     k.note("neck begins", k.bed.counter or 0)
 
 
+@act("mark_of")
+def mark_of(k: Knitter, said: dict) -> None:
+    """Of an own piece: the corner that is tied, by the name that its drawing has."""
+    need(k.last == "mark", "out-of-place", "no threads are tied in here")
+    k.note("tied at", [*k.notes.get("tied at", []), said["words"]])
+
+
 @act("mark")
 def mark(k: Knitter, said: dict) -> None:
     here = k.bed.main.knitting()
