@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from ..shape.tasks import Task
-from .explained import why
 
 # With what the seam below a gathered top is sewn: common practice, no source.
 REST_OF_END = ("The rest of the end sews the seam below it. Where it does not reach the end of "
@@ -30,7 +29,7 @@ def draw_lower(task: Task) -> str:
             "pull it tight and fasten it.")
 
 
-_ROWS = why("The rows below are the outer layer's, with those above.")
+_ROWS = " The rows below are the outer layer's, with those above."
 
 
 def crown_seam(task: Task) -> str:

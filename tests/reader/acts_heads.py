@@ -84,6 +84,7 @@ def part_of(k: Knitter, said: dict) -> None:
     need(title and (int(title[1]), int(title[2])) == (said["n2"], said["n"]), "part",
          f"the title says {k.title!r}")
     k.note("far end", said["words2"])
+    k.note("its ends", {said["words"], said["words2"]})
     end = k.notes.get("end told", (said["words"],))[0]
     need(end == said["words"], "end", f"it begins at the {end}")
 
@@ -94,6 +95,9 @@ def join_needle(k: Knitter, said: dict) -> None:
     k.note("join needles", spots)
     ends = k.notes.get("head", (0, (0,)))[1]
     need(all(s in (ends[0], ends[-1]) for s in spots), "range", "it is no end of the band")
+    named = {said[key] for key in ("words", "words2") if key in said}
+    its: set[object] = k.notes.get("its ends", named)  # type: ignore[assignment]
+    need(named <= its and len(named) == len(spots), "end", f"the part goes between {its}")
 
 
 @act("worn")

@@ -35,6 +35,8 @@ def working(text: str) -> None:
         label = printed(match[2], 1 if match[3] == "cm" else 0)
         if match[3] == "cm":  # a count of centimetres is worked out as a number
             label = label * Range(10, 10)
+        changed = re.findall(r"; (\d+) so that [^;]*$", body)
+        need(not changed or changed == [match[2]], "working", f"it is changed to {changed}")
         need(label.meets(final) or _told_later(body, match[2]) or _a_term(match, body), "working",
              f"the label says {match[2]}, the working {final.middle:g}")
 

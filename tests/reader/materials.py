@@ -249,6 +249,8 @@ def worked(reading: Reading, told: re.Match[str] | None, text: str, more: str) -
             need(come and value(sum_).meets(Range(float(come[0]) - 0.05, float(come[0]) + 0.05))
                  and math.ceil(float(come[0])) == int(number), "yarn",
                  f"this does not come to {number}")
+            up = re.search(r", up: (\d+)", end)
+            need(not up or up[1] == number, "yarn", f"the total is {number}")  # type: ignore[index]
     match = WORKING.fullmatch(text)
     need(match, "yarn", "this cannot be read")
     found = match.groupdict()  # type: ignore[union-attr]
