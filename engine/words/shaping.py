@@ -37,7 +37,7 @@ def corner_marked(block: ShapingBlock, corners: Iterable[OwnCorner]) -> str:
     source names; a sentence after a space, or none."""
     here = {event.counter for event in block.events if any(
         act.done is Done.MARK for act in event.acts)}
-    named = [one.name for one in corners if one.row in here and one.name.startswith("the ")]
+    named = [one.name for one in corners if one.row in here]
     return f" The threads mark {esc(joined(named))}." if named else ""
 
 

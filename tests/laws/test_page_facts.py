@@ -245,6 +245,7 @@ NAMED = {
     ("single_file", "_IDS"): WHOLE, ("single_file", "_WITHIN"): WHOLE,
     ("single_file", "_SOURCE"): WHOLE, ("single_file", "_within"): WHOLE,
     ("single_file", "_TITLE"): MARKDOWN, ("single_file", "title"): MARKDOWN,
+    ("single_file", "_LEVEL"): WHOLE,
     ("paper", "_SCREEN_ONLY"): DRAWN, ("paper", "_SIGN"): DRAWN, ("paper", "_START"): DRAWN,
     ("paper", "_DRAWN"): DRAWN, ("paper", "_ID"): DRAWN, ("paper", "_USE"): DRAWN,
     **{("printed_sketch", name): DRAWN for name in ("_DRAWING", "_TAG", "_CLASS", "_WIDE")},
