@@ -6,11 +6,13 @@ steps are the same.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
 from published_more import against
 from sourced import counts, garment, proved, swatch
+from walebook.fabric.gauge import Gauge
 from walebook.machine.edge_steps import TakeOff
 from walebook.machine.needles import NONE, Needles
 from walebook.machine.programs import Program
@@ -19,6 +21,7 @@ from walebook.machine.trace import State
 from walebook.pattern.edges import Offer
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.edging import Section
+from walebook.shape.outline import outline
 
 PLAIN = swatch(20, 25)  # a stitch is 5 mm wide and a row 4 mm high
 ROW = 4  # [mm]
@@ -157,3 +160,14 @@ def test_bound_off_or_held_the_neck_has_the_same_stitches_and_steps():
     assert held.steps == tuple(c.stitches for c in bound.inner.changes)
     assert held.centre == bound.centre
     assert abs(held.row + held.rise - bound.row) <= 1
+
+
+def test_a_held_neck_is_as_deep_as_asked_with_the_row_over_it():
+    """38.6 rows are asked for: the edge of a held neck lies an odd number of rows below the top, a
+    row above where the halves part, so that 39 is nearest (arithmetic, no source)."""
+    text = slipover(40, 40, "front_steps: [4, 3, 2, 1, 1]", front_neck=f"{ROW * 386} mm / 10")
+    knitted = front(text)
+    assert counts(text)["front"]["neck_rows"] == 40
+    shown = outline(knitted.piece, Gauge(Fraction(5), Fraction(ROW)))
+    deep = next(d.length.mm for d in shown.dimensions if "neck depth" in str(d.name).lower())
+    assert deep == 39 * ROW
