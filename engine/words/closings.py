@@ -31,10 +31,11 @@ def ends_inside(earlier: Iterable[steps.Step], *, holes_done: bool) -> str:
     steps_so_far = tuple(earlier)
     shut = any(isinstance(s, steps.Attend) and s.to in ("fold up", "sew facing")
                for s in steps_so_far)
+    folded = any(isinstance(s, steps.Attend) and s.to == "sew on band" for s in steps_so_far)
     for step in steps_so_far:
         match step:
             case edge_steps.BindOff(keep_last=True) if not (
-                    holes_done and is_bound_across(step)):
+                    holes_done and (is_bound_across(step) or folded)):
                 said["that of the bind-off across the holes too"] = None
             case steps.Attend(to="choose slits") if not shut:
                 said["and the ends of the parts between the slits"] = None

@@ -222,7 +222,9 @@ _PRESS = " Fold the collar over. Press it under a damp cloth, if the yarn's labe
 def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     which = "where each part began and where it" if _opens(m.strip.plan) else \
         "where the band began and where it"
-    done = any(s.to == "sew ends" for s in m.earlier_of(steps.Attend)) and bool(_holes_first(m))
+    told = {s.to for s in m.earlier_of(steps.Attend)}
+    done = ("sew ends" in told and bool(_holes_first(m))) or (
+        "sew on band" in told and KINDS[m.strip.plan.band.kind].doubled)
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
                      f"ended{ends_inside(m.earlier, holes_done=done)}. "
                      f"{hidden(m.pattern, m.strip.plan)}"

@@ -9,7 +9,7 @@ from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.units import Length
 from ..fabric.arrangement import repeat_text
-from ..machine import steps
+from ..machine import edge_steps, steps
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
 from ..markup.html import anchor, esc, link
@@ -137,12 +137,21 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
         return Instruction(text=first, how=MATTRESS)
     middle = joined([str(n) for n in _middle(strip)])
     return Instruction(
-        text=f"{first} Take the pins and the threads of the edge out again, and count them. Then "
-             f"fold the band along its middle, between {middle}, its purl side inside. Sew "
-             "its other edge down behind the seam, row for row, with another "
+        text=f"{first} Take the pins and the threads of the edge out again, and count them."
+             f"{_holes_darned(m)} Then fold the band along its middle, between {middle}, its purl "
+             "side inside. Sew its other edge down behind the seam, row for row, with another "
              f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together, each "
              f"with about {to_sew(short_end(plan))} of the same yarn.",
         how=MATTRESS)
+
+
+def _holes_darned(m: Moment) -> str:
+    """The ends at holes of either layer, before a fold shuts them in; "" where there are none.
+
+    loose-row-and-chain-off.md, Finishing by hand (common practice, no source)."""
+    holed = any(isinstance(step, edge_steps.BindOff) and step.keep_last for step in m.earlier)
+    return (" <b>Darn in the ends at every hole,</b> in either layer, on the purl side: the fold "
+            "shuts them in.") * holed
 
 
 def _through(plan: BandPlan) -> str:

@@ -21,12 +21,13 @@ MOST_LISTED = 40  # row counters that are listed; beyond, only how far apart the
 
 def every_row(piece: Piece) -> str:
     """Which rows are knitted from the chart: not those of a hem or rib, nor of a crown."""
-    plain = [*["of the rib" if isinstance(piece.hem, Rib) else "of the hem"] * bool(piece.hem),
+    foot = "the rib" if isinstance(piece.hem, Rib) else "the hem"
+    plain = [*[f"of {foot}"] * bool(piece.hem),
              *["above the gathering"] * bool(piece.gathers),
              *["of the crown"] * bool(piece.closes or piece.quarters)]
     if not plain:
         return "Every row of this piece is knitted from the chart."
-    above = " The row counter begins at 0 again above it." if piece.hem else ""
+    above = f" The row counter begins at 0 again above {foot}." if piece.hem else ""
     return ("Every row of this piece is knitted from the chart, but not the rows "
             f"{joined(plain)}: these are plain.{above}")
 

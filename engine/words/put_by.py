@@ -83,8 +83,8 @@ def _stays(m: Moment) -> str:
     if not isinstance(next((step for step in m.later if not isinstance(step, steps.Bring)), None),
                       steps.FreePass):
         return ""
-    return (f" Or leave the carriage on the {m.after.side.other.value}, unlike the check: of the "
-            "next step then set the row counter alone.")
+    return (f" Or leave the carriage on the {m.after.side.other.value} (the check then differs), "
+            "and make no free pass in the next step: only set the row counter.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

@@ -171,12 +171,21 @@ def sew_stretch(k: Knitter, said: dict) -> None:
     k.note("stretch along", float(said["list"]))
 
 
+@act("holes_inside")
+def holes_inside(k: Knitter, said: dict) -> None:
+    """The tails of a hole hang on the purl side, which a fold shuts in (geometry)."""
+    need("binding" in k.notes, "ends", "no hole of this band has ends")
+    k.note("holes darned")
+
+
 @act("fold_middle")
 def fold_middle(k: Knitter, said: dict) -> None:
     """As many needles lie on either side of the fold."""
     _, spots = k.head
     one, two = place(said["needle"]), place(said["needle2"])
     need(two - one == 1 and one - spots[0] == spots[-1] - two, "fold", "that is not the middle")
+    need("binding" not in k.notes or "holes darned" in k.notes, "order",
+         "the ends at the holes are shut in")
     k.owe("other edge", "the other edge is not sewn")
     none_shut_in(k)
 

@@ -396,8 +396,8 @@ def test_a_seam_says_what_it_takes_of_a_top_of_one_stitch_and_of_open_stitches(
 
 def test_who_leaves_out_a_free_pass_sets_the_row_counter(pages: dict[str, str]) -> None:
     """The rows of waste yarn have run it up, and the step has both."""
-    told = "unlike the check: of the next step then set the row counter alone."
-    assert "left-out" in refused(pages["tide-pool-top/m"], told, "unlike the check.")
+    told = "no free pass in the next step: only set the row counter."
+    assert "left-out" in refused(pages["tide-pool-top/m"], told, "no free pass in the next step.")
 
 
 def test_a_point_is_pinned_when_the_band_is_off_the_bed(pages: dict[str, str]) -> None:
