@@ -372,6 +372,7 @@ declare namespace wb {
     pictures: Record<string, unknown>;
     picture_sizes: Record<string, unknown>;
     own_chart: string;
+    has_notes?: boolean;
   }
   interface TryStart {
     units: string;

@@ -56,7 +56,7 @@ class TryInSite:
         self._made = {f"{self._runtime.folder}/{name}": data
                       for name, data in self._runtime.files.items()}
         self._made |= {self._script: editor[SCRIPT], f"{FOLDER}/{LICENCES}": editor[LICENCES]}
-        self._made |= dict(_texts(Reading(root), results))
+        self._made |= dict(texts_to_begin(Reading(root), results))
 
     def add(self, files: Files, config: MkDocsConfig) -> None:
         """Add all of it to the site; where it is not to be there, take its page out."""
@@ -80,8 +80,8 @@ class TryInSite:
                 "does not work from disk.</p></section>")
 
 
-def _texts(reading: Reading, results: Results) -> Iterator[tuple[str, str]]:
-    """The files with what a pattern is begun from: what all share, and a file a pattern.
+def texts_to_begin(reading: Reading, results: Results) -> Iterator[tuple[str, str]]:
+    """Yield the files with what a pattern is begun from: what all share, and a file a pattern.
 
     A pattern whose pages are sold as files has none.
     """
@@ -96,7 +96,7 @@ def _texts(reading: Reading, results: Results) -> Iterator[tuple[str, str]]:
                                "shared": folder.shared, "pictures": dict(folder.pictures),
                                "picture_sizes": {name: list(size) for name, size
                                                  in folder.picture_sizes.items()},
-                               "own_chart": ""}
+                               "own_chart": "", "has_notes": bool(folder.notes.strip())}
         for name, path in folder.charts.items():
             text = reading.apart(path)[0] or ""
             if name == OWN_CHART:

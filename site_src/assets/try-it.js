@@ -24,6 +24,8 @@
   const hint = make("p", { class: "wb-try-hint" });
   const list = make("ul", { class: "wb-try-findings", "aria-label": "Findings" });
   const old = make("p", { class: "wb-try-old", hidden: true }, "This page is of the last text without an error.");
+  const left = make("p", { class: "wb-try-left", hidden: true }, "This pattern also has notes (notes.md). They stand on "
+    + "its overview, which is not shown here, and were not opened.");
   const { frame, show } = tryFrame.open();
 
   /** @type {wb.TryStart | null} */
@@ -128,6 +130,7 @@
   /** @type {(source: string) => void} */
   function changed(source) {
     texts = { ...texts, source };
+    left.hidden = !texts.has_notes;
     tryFiles.keep(texts, source !== begun);
     window.clearTimeout(waiting);
     waiting = window.setTimeout(check, QUIET);
@@ -234,7 +237,7 @@
     box?.replaceChildren(
       make("div", { class: "wb-try-row" }, label(choice.id, "Begin with"), choice, button("Open", open, { class: "wb-button" }),
         button("Load from file", () => file.click(), { class: "wb-button" }),
-        button("Save to a file", () => tryFiles.save(texts.source), { class: "wb-button" }), file),
+        button("Save to a file", () => tryFiles.save(texts.source), { class: "wb-button" }), file), left,
       make("div", { class: "wb-try-both" },
         make("section", { "aria-labelledby": "wb-try-source" }, make("h2", { id: "wb-try-source" }, "The source"), said, place,
           hint, list),
@@ -260,6 +263,7 @@
       attributes: { "aria-label": "The source of the pattern, YAML", "aria-describedby": "wb-try-keys", tabindex: "0" } });
     place.after(make("p", { id: "wb-try-keys", class: "wb-try-keys" }, "Tab leaves the editor. ", make("a", { href: "#keyboard" }, "With the keyboard")));
     moved(texts.source, 0);
+    left.hidden = !texts.has_notes;
     if (draft && draft.isTouched) tell("Your text of last time is here again.");
     box?.append(await offline());
   }
