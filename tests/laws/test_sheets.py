@@ -40,6 +40,9 @@ from tests.whole_collection import ROOT, collection
 Values = Mapping[tuple[str, str], Any]
 """What every cell comes to, by the title of its sheet and its address, such as D2."""
 QUICK = ("practice-band", "bollard-slipover", "skerry-smock")
+SLUGS = [pytest.param(slug, marks=() if slug in QUICK else pytest.mark.long)
+         for slug in Reading(ROOT).folders()]
+"""The interpreter takes some seconds a pattern: the long run takes all."""
 
 
 def proof_of(slug: str) -> Proof:
@@ -80,7 +83,7 @@ def written(folder: Path, book: Workbook) -> Path:
     return file
 
 
-@pytest.mark.parametrize("slug", QUICK)
+@pytest.mark.parametrize("slug", SLUGS)
 def test_every_cell_is_the_engines_figure(slug: str, tmp_path: Path) -> None:
     book = workbook(proof_of(slug))
     file = written(tmp_path, book)
