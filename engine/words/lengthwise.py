@@ -150,7 +150,7 @@ def _unevenly(plan: BandPlan) -> str:
     """That threads are shared by rows, which are longer where an edge slopes; "" on a straight one.
     """
     sloped = any(m.section.runs for m in plan.meetings)
-    return " in all: more along a slope, less or not at all along straight rows" * sloped
+    return " in all: more along slopes, less elsewhere" * sloped
 
 
 def _holes_darned(m: Moment) -> str:

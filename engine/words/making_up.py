@@ -43,7 +43,8 @@ PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
     TaskKind.TOPS: _several((TO_STITCHES, "for the tops"), (BY_ROWS, "for the seams")),
     TaskKind.THUMB_SLIT: (TO_STITCHES,), TaskKind.CROWN_SEAM: (BY_ROWS,),
     TaskKind.QUARTER_SEAMS: (BY_ROWS,),
-    TaskKind.DRAW_UP: (BY_ROWS,), TaskKind.DRAW_LOWER: (CROWNS,),
+    # What is drawn up is sewn in a later step, which leads to how.
+    TaskKind.DRAW_UP: (CROWNS,), TaskKind.DRAW_LOWER: (CROWNS,), TaskKind.THUMBS: (BY_ROWS,),
     **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS, TaskKind.ENDS_TO_TOPS),
                     (BY_ROWS,)),
     TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms")),
@@ -134,6 +135,4 @@ def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
     task = group[-1]
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
-    if task.kind is TaskKind.DRAW_UP and not task.each:
-        return (CROWNS,)  # the step after it sews the seam, and leads to how
     return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())

@@ -276,9 +276,9 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
     TaskKind.CROWN_SEAM: crown_seam,
     TaskKind.THUMBS: "<b>Sew each thumb</b> from its tip to its cast-on edge, a stitch in.",
-    TaskKind.HAND_SIDES: "<b>Sew each side seam</b> from the fingertips to the upper mark, and "
-                         "from the lower mark to the lower edge, a stitch in: the slit between "
-                         "the marks stays open.",
+    TaskKind.HAND_SIDES: "<b>Sew the side seam of each hand</b> from the fingertips to the upper "
+                         "mark, and from the lower mark to the lower edge, a stitch in: the slit "
+                         "between the marks stays open.",
     TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
                          "its seam at the lower mark. Both mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels edge to edge</b>, row to row, a stitch in, all cast-on "
