@@ -8,11 +8,11 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache, partial
 
 from walebook.compare.causes import Knit
+from walebook.compare.compared_facts import ComparedSide
 from walebook.compare.inputs import Files, Input, as_text, moved, set_back, with_new_names
-from walebook.compare.sides import ComparedSide
 from walebook.core.problems import Place, Problem
 from walebook.pages import has_anchor
-from walebook.pages.sides import side_of
+from walebook.pages.pattern_facts import side_of
 from walebook.pattern.fabrics import NeedleBed
 from walebook.proof.texts import Charts, Site, Texts, bed_of, chart_of, prove_texts
 from walebook.sizing.charts import Chart

@@ -24,8 +24,8 @@ from walebook_site.renamed_folders import pairs_of
 from walebook_site.standing import Standing
 
 if TYPE_CHECKING:
+    from walebook.compare.compared_facts import ComparedSide
     from walebook.compare.inputs import Input
-    from walebook.compare.sides import ComparedSide
     from walebook_site.compared_sides import Knitted
 
 COMMIT = "HEAD"
@@ -203,7 +203,7 @@ def _counts(root: Path, name: str) -> ComparedSide | None:
     path = Path(name)
     if path.suffix != ".json":
         return None
-    from walebook.pages.sides import NotCounts, side_of_counts
+    from walebook.pages.pattern_facts import NotCounts, side_of_counts
     try:
         if path.stat().st_size > _LARGEST_COUNTS:
             raise NotRead(f"{name} is too large for a counts.json.")

@@ -14,12 +14,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from walebook.compare.compared_facts import ComparedSide
 from walebook.compare.report import Report
-from walebook.compare.sides import ComparedSide
 from walebook.core.problems import Problem
 from walebook.pages.comparison import report_of
+from walebook.pages.pattern_facts import NotCounts
 from walebook.pages.published_side import findings_read, side_published
-from walebook.pages.sides import NotCounts
 from walebook_site.dependencies import folder_of
 from walebook_site.git_reading import NotRead, lay_out
 from walebook_site.reading import COLLECTION

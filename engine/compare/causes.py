@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
+from .compared_facts import ComparedSide, FactKey
 from .differences import FactDifference, value_of
 from .inputs import Input
-from .sides import ComparedSide, FactKey
 
 Knit = Callable[[frozenset[Input]], ComparedSide]
 """Gives the side after the change with these inputs set back."""

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from ..core.expression import Expression
 from ..core.problems import Severity
+from .compared_facts import ComparedSide, Fact, FactKey, FactKind
 from .moves import Gauges, Known, Measures, Move, moves
-from .sides import ComparedSide, Fact, FactKey, FactKind
 
 # Of a piece or band.
 _OF_PLACES = (FactKind.COUNT, FactKind.SCHEDULE, FactKind.STEPS, FactKind.BAND)

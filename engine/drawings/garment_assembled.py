@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlineSpec
 from ..shape.side_levels import height_to
-from ..words.terms.edges import end_of_stretch
+from ..words.terms.section_names import end_of_stretch
 from .garment_body import FILLED
 from .garment_chart import laid, tile_of
 from .garment_conventions import FLATTEN, STEP

@@ -14,10 +14,10 @@ from functools import lru_cache
 
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.trace import State
-from ..words.marks import SHORT, Mark, sorted_needles
+from ..words.needle_marks import SHORT, Mark, sorted_needles
 from ..words.words import diagram_text, loops_short
 from .dimensions import px
-from .needles import shared
+from .two_bed_needles import shared
 
 WIDE, HIGH, EDGE = 3280, 660, 80
 RAIL, BRACKET, COUNT = 200, 460, 620

@@ -11,9 +11,9 @@ from functools import lru_cache
 from ..machine.needles import Needle, Needles, between
 from ..machine.trace import Facing, State
 from ..markup.html import items
-from ..words.marks import Mark
+from ..words.needle_marks import Mark
 from ..words.two_beds import SECOND_BED, main_bed_named, two_beds_text
-from .needles import MARGIN, PITCH, STROKE, key_entry, shape, shared, strips_of
+from .two_bed_needles import MARGIN, PITCH, STROKE, key_entry, shape, shared, strips_of
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it
 _RAILS = (66, 72)

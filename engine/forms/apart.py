@@ -13,8 +13,8 @@ from ..shape.garment import Cut, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.seams import UP_FROM, sewn_rows, sewn_stitches
 from ..shape.tasks import Seam
+from .body_counts import SLEEVE
 from .lengths import on_foot, rows_high, stitches_wide
-from .measured import SLEEVE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,10 +18,10 @@ from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
-from . import finishing
+from . import form_tasks
+from .body_counts import SEAM, foot_rows
 from .builder import Builder
 from .lengths import Lengths, lengths, on_foot, rows_high, stitches_wide
-from .measured import SEAM, foot_rows
 from .straight import Counts, hem_rows_of, rows_of, stitches_of
 
 ROUNDS: Roundable = {"panel cast_on": CountKind.REPEAT, "panel rows": CountKind.SINGLE,
@@ -61,7 +61,7 @@ def build(cut: Cut) -> Garment:
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.BLANKET, size=cut.size, pieces=(piece,), counts=counts,
                    joins=_joins(cut, piece, panels, rows), edges={},
-                   tasks=finishing.blanket(panels),
+                   tasks=form_tasks.blanket(panels),
                    lengths=_lengths(cut.gauge, piece, panels, rows), times={"panel": panels})
 
 

@@ -21,8 +21,8 @@ from ..shape.roundings import CountKind, deepened, rule
 from ..shape.slopes import asked_of
 from ..shape.worn import shoulder_of
 from .armholes import ArmholeStitches
-from .frame import Frame, shoulder, side, side_edge
-from .measured import front_width, less_band
+from .body_counts import front_width, less_band
+from .body_frame import Frame, shoulder, side, side_edge
 from .necklines import (
     centre_stitches,
     front_neck,

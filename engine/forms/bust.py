@@ -22,7 +22,7 @@ from ..pattern.short_rows import BustDarts
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.piece import Piece
-from .measured import SEAM
+from .body_counts import SEAM
 
 ENTRY = "bust_darts"
 FRONT = "front"

@@ -23,8 +23,8 @@ from ..shape.curves import STEP_ROWS
 from ..shape.garment import CannotShape
 from ..shape.schedule import Schedule
 from .armholes import STRAIGHT, straight_rows
-from .frame import Frame, armhole_of
-from .measured import SLEEVE
+from .body_counts import SLEEVE
+from .body_frame import Frame, armhole_of
 from .sleeve import Tube, armhole_profiles
 
 HEIGHT, TOP = "cap_height", "cap_top"

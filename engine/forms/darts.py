@@ -21,7 +21,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order
 from ..shape.schedule import spread_events
-from .measured import SEAM
+from .body_counts import SEAM
 
 ENTRY = "darts"
 PAIR = 2  # a dart takes or gives a stitch on either side of its middle one

@@ -26,15 +26,15 @@ from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
-from . import finishing
+from . import form_tasks
 from .armhole_edges import armhole_edges
 from .armholes import ArmholeStitches, armhole_counts
 from .body import back, front, half_front, neck_rows
+from .body_counts import FRONT, HEM, SEAM, SLEEVE, underarm_row
+from .body_frame import Frame, frame, underarm_of
 from .builder import Builder
 from .caps import cap, flat_top
-from .frame import Frame, frame, underarm_of
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
-from .measured import FRONT, HEM, SEAM, SLEEVE, underarm_row
 from .necklines import centre_counts, centre_made, v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
@@ -108,7 +108,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         form=Construction.SET_IN if set_in else Construction.DROP_SHOULDER,
         size=cut.size, pieces=pieces,
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
-        tasks=finishing.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
+        tasks=form_tasks.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
                               slit=slit is not None),
         lengths=_lengths(body, fronts), times={"sleeve": 2} if sleeves else {})
 

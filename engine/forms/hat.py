@@ -23,11 +23,11 @@ from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam
-from . import finishing
+from . import form_tasks
+from .body_counts import SEAM, hem_of
 from .builder import Builder
 from .hat_crowns import HatCrown, crown_of, drawn_up, fits
 from .lengths import Lengths, across, lengths, on_foot, rows_high
-from .measured import SEAM, hem_of
 from .straight import (
     Counts,
     closed_by_one_seam,
@@ -72,7 +72,7 @@ def build(cut: Cut) -> Garment:
         *((("hat", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.HAT, size=cut.size, pieces=(piece,), counts=counts,
                    joins=tuple(_joins(piece, made, rows)), edges=_edges(cut, stitches),
-                   tasks=finishing.hat(cut.length("turn_up"), double=cut.crown.both_ends,
+                   tasks=form_tasks.hat(cut.length("turn_up"), double=cut.crown.both_ends,
                                        quarters=piece.quarters is not None,
                                        hem=Length(hem.depth(cut.gauge.row) if hem else
                                                   Fraction(0))),

@@ -12,7 +12,7 @@ from ..fabric.gauge import Gauge
 from ..shape.foot import Foot, layer_of
 from ..shape.garment import Cut
 from ..shape.ribs import Rib
-from .measured import SEAM
+from .body_counts import SEAM
 
 Lengths = Mapping[str, Reckoned]
 

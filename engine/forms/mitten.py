@@ -24,10 +24,10 @@ from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import rows_sewn
 from ..shape.tasks import Seam
-from . import finishing
+from . import form_tasks
+from .body_counts import SEAM, hem_of
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
-from .measured import SEAM, hem_of
 from .straight import (
     Counts,
     closed_by_one_seam,
@@ -102,7 +102,7 @@ def build(cut: Cut) -> Garment:
                                          span=PathSpan.SEAM_TO_SEAM, shape=EdgeShape.ROUND,
                                          seam=RingSeam.SIDE,
                                          times=PAIR)},
-                   tasks=finishing.mitten(),
+                   tasks=form_tasks.mitten(),
                    lengths=_lengths(cut, (hand, rows), (thumb, thumb_rows)),
                    times={"hand": PAIR, "thumb": PAIR},
                    sewn_below=frozenset(("thumb",)))

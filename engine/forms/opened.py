@@ -24,7 +24,7 @@ from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..shape.widths import widths_up
 from ..shape.worn import worn
-from ..words.terms.edges import THROUGH_BOTH
+from ..words.terms.section_names import THROUGH_BOTH
 
 
 def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece
 from ..shape.garment import Cut
-from .measured import SEAM
+from .body_counts import SEAM
 
 
 def seams_of(cut: Cut, piece: OutlinePiece, side: EdgeSide, heights: Sequence[int], top: int

@@ -21,8 +21,8 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import CountKind, alike, rule
-from ..words.terms.edges import end_of_stretch
-from .measured import SEAM, rows_below, width_of
+from ..words.terms.section_names import end_of_stretch
+from .body_counts import SEAM, rows_below, width_of
 from .outline_corners import OutlineCorner
 from .outline_seams import seams_of
 from .straight import stitches_of

@@ -14,10 +14,10 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.openings import Ending
 from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
-from . import finishing
+from . import form_tasks
+from .body_counts import hem_of
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high
-from .measured import hem_of
 from .outline_around import all_round
 from .outline_folds import folds_of, lowest_folds
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
@@ -53,7 +53,7 @@ def build(cut: Cut) -> Garment:
                    pieces=tuple(own.piece for own in made),
                    counts=tuple(_counts(made)), joins=tuple(join for join, _ in joins),
                    edges={key: run for own in made for key, run in edges_of(cut, own)},
-                   tasks=finishing.outlined(joins, rings, folds_of(cut, by_key),
+                   tasks=form_tasks.outlined(joins, rings, folds_of(cut, by_key),
                                             several=len(made) > 1 or any(
                                                 own.spec.times > 1 for own in made)),
                    lengths=_lengths(cut, made),

@@ -24,8 +24,8 @@ from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and
 from ..shape.slopes import asked_of, even_slope, slope_counts
 from ..shape.tasks import Seam
 from .apart import SewnEdge, WithSleeve, rows_apart, stitches_apart
+from .body_counts import HEM, SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .lengths import rows_high
-from .measured import HEM, SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 from .sleeve import ARM, Tube, tube
 

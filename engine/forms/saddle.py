@@ -28,17 +28,17 @@ from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
-from . import finishing
+from . import form_tasks
 from .body import shoulders_worn
-from .builder import Builder
-from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
-from .measured import (
+from .body_counts import (
     FRONT,
     SEAM,
     between_seams,
     front_width,
     underarm_row,
 )
+from .builder import Builder
+from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .necklines import centre_stitches, front_neck, inner_edge, v_counts
 from .opened import opened_edges
 from .raglan_lines import (
@@ -91,7 +91,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts),
-                   tasks=finishing.saddle(own.over.value * own.arm_cut.gauge.row, opens=opens,
+                   tasks=form_tasks.saddle(own.over.value * own.arm_cut.gauge.row, opens=opens,
                                           apart=own.apart),
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 

@@ -17,7 +17,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Profile, joined, shifted
 from ..shape.roundings import CountKind, alike, rule
 from .apart import WithSleeve
-from .measured import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
+from .body_counts import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .raglan_lines import RaglanLine, above, of_sleeve, underarm_of
 from .sides import Sides, sides, widths
 from .sleeve import Tube, tube

@@ -18,7 +18,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import CountKind, Roundable, rule
-from . import finishing
+from . import form_tasks
 from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high, stitches_wide
 from .straight import Counts
@@ -59,7 +59,7 @@ def build(cut: Cut) -> Garment:
                   bound_off_to=Length(2 * sides))
     return Garment(form=Construction.SHAWL, size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},
-                   tasks=finishing.shawl(),
+                   tasks=form_tasks.shawl(),
                    lengths=_lengths(cut.gauge, span, high), times={})
 
 

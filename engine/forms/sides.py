@@ -24,8 +24,8 @@ from ..shape.schedule import Schedule, spread_events
 from ..shape.side_levels import HIP, WAIST
 from ..shape.slopes import even_slope
 from . import darts
+from .body_counts import SEAM, rows_below, width_of
 from .lengths import Lengths, chest, lengths
-from .measured import SEAM, rows_below, width_of
 
 CHEST = "chest_width"
 # The widths below the chest from the lowest, what each is called in the counts, and its height.

@@ -26,10 +26,10 @@ from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import sewn_rows, sleeve_seam
 from ..shape.tasks import Seam
-from . import finishing
+from . import form_tasks
+from .body_counts import SEAM, hem_of
 from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high
-from .measured import SEAM, hem_of
 from .sleeve import ARM, Tube, straight_sleeve, tube
 from .straight import Counts, rows_of, stitches_of
 
@@ -70,7 +70,7 @@ def build(cut: Cut) -> Garment:
                    pieces=(back, front, sleeve), counts=counts,
                    joins=(*_joins(back, front, armhole, shoulder), sleeve_join,
                           sleeve_seam(sleeve, arm.rows)),
-                   edges=_edges(cut, rows, neck), tasks=finishing.sideways(armhole.value),
+                   edges=_edges(cut, rows, neck), tasks=form_tasks.sideways(armhole.value),
                    lengths=_lengths(cut.gauge, stitches, rows, neck, armhole), times={"sleeve": 2},
                    sewn_below=frozenset(("back", "front")))
 

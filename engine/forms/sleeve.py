@@ -26,8 +26,8 @@ from ..shape.roundings import CountKind, Roundable, alike
 from ..shape.schedule import Schedule
 from ..shape.slopes import Usual, asked_of, even_slope, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot
-from .frame import Frame, armhole_edge
-from .measured import SEAM, cuff_of, rows_below, width_of
+from .body_counts import SEAM, cuff_of, rows_below, width_of
+from .body_frame import Frame, armhole_edge
 
 # Plain rows after the last increase (R01, R02): one at least, so that it is knitted.
 INCREASES = Usual(gap_after=True, least_end=1)

@@ -27,10 +27,10 @@ from ..shape.seams import side_seams, sleeve_seam
 from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
 from ..shape.worn import worn
-from . import finishing
+from . import form_tasks
+from .body_counts import FRONT, SEAM, between_seams, front_width, underarm_row
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot
-from .measured import FRONT, SEAM, between_seams, front_width, underarm_row
 from .necklines import centre_stitches, v_counts
 from .opened import opened_edges
 from .placket import Slit, above, slit_of
@@ -89,7 +89,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    counts=_counts(own, (behind, sleeve), fronts, slit),
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts),
-                   tasks=finishing.raglan(opens=opens, slit=slit is not None, apart=own.apart),
+                   tasks=form_tasks.raglan(opens=opens, slit=slit is not None, apart=own.apart),
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 

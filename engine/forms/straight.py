@@ -15,7 +15,7 @@ from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.roundings import CountKind, fitted, rule
-from .measured import foot_rows, hem_of
+from .body_counts import foot_rows, hem_of
 
 Counts = tuple[tuple[str, str, Count], ...]  # (piece key, name, count)
 

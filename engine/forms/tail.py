@@ -19,7 +19,7 @@ from ..shape.curves import falling_steps
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.piece import Piece
-from .measured import SEAM
+from .body_counts import SEAM
 
 ENTRY = "shirt_tail"
 BODY = ("back", "front")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..compare.causes import Knit, causes
+from ..compare.compared_facts import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
 from ..compare.differences import FactDifference, differences, renamed_sizes, ways, with_sizes
 from ..compare.inputs import Input, shown
 from ..compare.moves import Move
 from ..compare.report import Changed, MovedInput, PatternState, Report, steps_moved
-from ..compare.sides import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
 from ..core.problems import fold_sizes
 from ..words.moved import ORDER, STEPS, move_text, steps_shown
 

@@ -20,12 +20,12 @@ from ..shape.even_gaps import EvenSlope
 from ..shape.garment import Join
 from ..words.gauges import gauge_worked
 from ..words.terms.working import working_of
+from .common import Shared
 from .exact_figures import exact_figures
 from .expression_json import VERSION, TreeWriter, placed
 from .expression_json import as_text as _json
 from .figures import ShownFigure
 from .hung_on import counts as edge_masses
-from .shared import Shared
 from .shown_counts import counted_pieces, piece_counts
 
 Tree = Callable[[Expression], str]

@@ -20,8 +20,8 @@ from ..core.expression import (
 from ..core.expression_parts import inside
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
-from ..sizing.written import source_of
-from ..words.terms.operands import WORDS
+from ..sizing.measure_text import source_of
+from ..words.terms.operand_words import WORDS
 from .expression_kinds import CALCULATIONS
 
 VERSION = 5  # of the form of counts.json; a change that a reader must know of raises it

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from ..drawings.measured import body_drawings, marks, piece_drawings
+from ..drawings.body_measures import body_drawings, marks, piece_drawings
 from ..forms.registry import FORMS, Form
 from ..sizing.measures import names_in
 from ..words import measure_names as words

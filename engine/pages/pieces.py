@@ -12,8 +12,8 @@ from ..words.rolling import lower_edge_rolls, sides_roll
 from .anchors import piece_anchor
 from .chart_section import chart_section
 from .designer_notes import notes_at
-from .methods import sets_to_hold
 from .program import steps_html
+from .shaping_explained import sets_to_hold
 
 
 def times_of(size: SizeProof, piece: KnittedPiece) -> int:

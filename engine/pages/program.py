@@ -6,7 +6,7 @@ from collections.abc import Callable
 from types import MappingProxyType
 from typing import Any
 
-from ..drawings.needles import share_drawn
+from ..drawings.two_bed_needles import share_drawn
 from ..machine import edge_steps, rib_steps, set_up_steps, steps
 from ..machine import two_yarn_steps as two_yarns
 from ..machine.reasons import Reason

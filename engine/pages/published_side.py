@@ -7,12 +7,12 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
+from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
 from ..core.problems import Place, Problem, Severity
 from ..markup.steps_read import steps_in
 from ..source.materials import size_slug
 from ..words.moved import steps_shown
-from .sides import finding_fact, side_of_counts
+from .pattern_facts import finding_fact, side_of_counts
 
 
 def side_published(slug: str, counts: str, pages: Mapping[str, str],

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
+from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
 from ..compare.differences import FactDifference, declared_names, differences, with_sizes
-from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
 from ..compare.versions import has_risen, next_version, numbers, part_that_rises
 from ..core.problems import Place, Problem, Severity, error, note
 from ..pattern.corrections import Correction

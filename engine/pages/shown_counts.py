@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import partial
 
-from ..compare.sides import Fact, FactKey, FactKind
+from ..compare.compared_facts import Fact, FactKey, FactKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, Operand

@@ -46,6 +46,7 @@ from ..words.workings import (
 )
 from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
+from .common import Shared
 from .compared import compared
 from .corrected_places import put_right_in
 from .cover import at_scale
@@ -54,11 +55,10 @@ from .figures import AROUND_HOLES, ShownFigure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
-from .methods import methods
 from .order_of_work import WorkPart, links_of, listed, parts_of, sections_of
 from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
-from .shared import Shared
+from .shaping_explained import methods
 from .top_facts import top_facts
 
 # Figures that one sum tells together on a size's page.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from ..drawings.needle_row import needle_row
-from ..drawings.needles import beside
+from ..drawings.two_bed_needles import beside
 from ..drawings.two_beds import two_bed_diagram
 from ..machine import steps
 from ..machine.needles import NONE, Needles
@@ -14,7 +14,7 @@ from ..machine.trace import State
 from ..pattern.model import Pattern
 from ..words import hung as tell_hung
 from ..words.instruction import Instruction, Moment, Work
-from ..words.marks import Mark, all_alike, sorted_needles, unlike
+from ..words.needle_marks import Mark, all_alike, sorted_needles, unlike
 from ..words.shaped_edges import Done, ShapingBlock
 from ..words.words import needles_after
 

@@ -26,7 +26,7 @@ from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Stretch, Zone, begins_level, straight
 from ..shape.under_bands import below_band, beneath
-from ..words.terms.edges import THROUGH_BOTH, rows_of_band
+from ..words.terms.section_names import THROUGH_BOTH, rows_of_band
 from .band import BandPlan
 
 NECK, PLACKET, AROUND = "neck", "placket", "front_and_neck"

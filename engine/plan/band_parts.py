@@ -22,7 +22,7 @@ from ..pattern.edges import Offer
 from ..shape.corners import squares
 from ..shape.edge_counts import one_for_one
 from ..shape.edging import Section
-from ..words.terms.edges import CENTRE_BACK, meeting_of
+from ..words.terms.section_names import CENTRE_BACK, meeting_of
 from .band import BandPart, BandPlan
 from .casings import CasingPlan
 from .hole_joins import is_clear

@@ -12,7 +12,7 @@ from ..core.expression import NOTHING
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
-from ..forms.measured import hem_of
+from ..forms.body_counts import hem_of
 from ..forms.registry import FORMS, outlined
 from ..pattern.model import GarmentSpec, Pattern
 from ..shape.garment import CannotKeep, CannotShape, Cut, Garment

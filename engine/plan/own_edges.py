@@ -13,7 +13,7 @@ from ..pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from ..pattern.model import Pattern
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Section, Zone, straight, waiting
-from ..words.terms.edges import named_edge, sectioned_edge
+from ..words.terms.section_names import named_edge, sectioned_edge
 from .pickup import edge_rows
 
 

@@ -31,7 +31,7 @@ from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Profile
 from ..shape.tasks import Seam, Task, TaskKind, needing
 from ..shape.worn import worn
-from ..words.terms.edges import pocket_edge
+from ..words.terms.section_names import pocket_edge
 
 SEAM = 1  # the side seam's stitch
 

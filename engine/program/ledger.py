@@ -47,7 +47,7 @@ from ..machine.two_yarn_steps import (
     UnthreadContrast,
     Yarns,
 )
-from .striping import Striping
+from .yarn_changes import Striping
 
 AT = {Side.LEFT: Reason.AT_LEFT, Side.RIGHT: Reason.AT_RIGHT}
 

@@ -30,7 +30,7 @@ from ..machine.two_yarn_steps import (
     SetYarns,
     Yarns,
 )
-from .written import Written
+from .steps_written import Written
 
 
 @dataclass

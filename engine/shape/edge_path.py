@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..core.edge_parts import PathName, PathSpan, RingSeam
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
-from ..words.terms import edges as words
+from ..words.terms import section_names as words
 from .edging import Section
 from .profile import Run
 

@@ -20,7 +20,7 @@ from ..core.expression import Difference, Expression, Noted, Operand, Sum, Term
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Offer
-from ..words.terms import edges as words
+from ..words.terms import section_names as words
 from ..words.terms.working import working
 from .edge_counts import one_for_one, rows_of_edge
 from .profile import Run, length_along, line_along

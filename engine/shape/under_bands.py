@@ -9,7 +9,7 @@ from ..core.edge_parts import EndedBand
 from ..core.expression import Operand
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
-from ..words.terms.edges import ENDED_BANDS
+from ..words.terms.section_names import ENDED_BANDS
 from .edging import Section, begins_level, shaped, straight
 
 

@@ -13,8 +13,8 @@ from ..core.expression import Operand, plain
 from ..core.inches import in_fractions
 from ..core.operands import Role
 from ..core.units import Length, UnitError, read_number
+from .measure_text import shown
 from .quantities import Quantity, plain_name
-from .written import shown
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
 OWN, READERS = "the designer's own figure", "the reader's own figure"

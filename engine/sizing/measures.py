@@ -19,9 +19,9 @@ from ..core.ranges import OWN_MEASURE, Measured, Range
 from ..core.text import clip, suggest
 from .expression_tree import Expression, ExpressionFault, MeasureName, within
 from .expressions import ARGUMENTS, UNITS, parse_expression
+from .measure_text import shown
 from .quantities import Quantity, plain_name
 from .reckoning import Pitches, Reckoning
-from .written import shown
 
 MOST_DEFINITIONS = 200
 CHECK = "Check the figure and its unit."

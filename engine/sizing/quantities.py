@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..core.expression import Expression
 from ..core.problems import Place
 from ..core.units import Length
-from .written import shown, source_of, written
+from .measure_text import shown, source_of, written
 
 
 @dataclass(frozen=True, slots=True)

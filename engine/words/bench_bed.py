@@ -18,7 +18,7 @@ from ..machine.needles import NONE, Needles
 from ..machine.steps import Step
 from ..machine.trace import State
 from .instruction import Moment
-from .marks import levels
+from .needle_marks import levels
 from .shaped_edges import Done, Event, ShapingBlock
 
 _FEW = 4  # runs of needles at even distances that are written as one

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..core.counts import Unit
 from ..machine.needles import Needles
 from ..machine.trace import State
-from .marks import levels
+from .needle_marks import levels
 from .words import counted, needles_text
 
 CHECK = "Check"

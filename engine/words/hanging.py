@@ -12,7 +12,7 @@ from ..plan.meeting import Meeting
 from ..plan.pickup import PickUp
 from ..shape.edging import Section
 from .band_ends import BandEnds
-from .terms.edges import ENDED_BANDS
+from .terms.section_names import ENDED_BANDS
 from .words import counted, joined, needles_text, stitches
 from .workings import rows_taken
 

@@ -11,7 +11,7 @@ from ..machine.steps import Step
 from ..machine.trace import State
 from ..pattern.model import Fold, Pattern
 from ..proof.proof import KnittedPiece, SizeProof, Strip
-from .marks import Mark
+from .needle_marks import Mark
 
 Work = Strip | KnittedPiece  # what has a program
 

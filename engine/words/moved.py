@@ -12,7 +12,7 @@ from ..core.problems import Problem
 from ..plan.pickup import PickUp
 from ..shape.profile import Profile
 from ..shape.schedule import schedule_of
-from .terms.operands import WORDS, FigureForm
+from .terms.operand_words import WORDS, FigureForm
 from .terms.schedules import schedule_text
 from .terms.spelled import figure
 from .words import counted

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from ..compare.compared_facts import FactKind
 from ..compare.differences import FactDifference
-from ..compare.sides import FactKind
 from ..core.text import series
 from .moved import ROWS_TAKEN
 

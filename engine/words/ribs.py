@@ -9,7 +9,7 @@ from ..machine.rib_steps import Beds
 from ..markup.html import esc, link
 from .filled import under_neighbour
 from .instruction import Instruction, Moment
-from .marks import Mark
+from .needle_marks import Mark
 from .reasons import reason_text
 from .words import counted, stitches, upto_text, which
 

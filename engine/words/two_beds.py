@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..machine.needles import Needle, Needles
 from ..machine.trace import State
-from .marks import Mark
+from .needle_marks import Mark
 from .ribs import pitch_text
 from .words import KEY, stitches, which
 

@@ -8,7 +8,7 @@ from functools import lru_cache
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Dial, Side
 from ..machine.trace import State
-from .marks import Mark, sorted_needles
+from .needle_marks import Mark, sorted_needles
 
 KEY = {
     Mark.ONE: "one stitch",

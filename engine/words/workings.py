@@ -12,8 +12,8 @@ from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..plan.graded import OuterEdge
 from ..plan.pickup import LARGEST_CYCLE, PickUp
+from ..sizing.measure_text import PLACES
 from ..sizing.quantities import Quantity
-from ..sizing.written import PLACES
 from .closings_said import holes_name
 from .figures import given_up, holes_fill
 from .terms.working import length_working

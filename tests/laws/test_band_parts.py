@@ -18,7 +18,7 @@ from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from walebook.pattern.model import Fold, Pattern
 from walebook.plan.graded import row_dials
 from walebook.proof.proof import SizeProof, Strip, prove
-from walebook.words.terms.edges import CENTRE_BACK
+from walebook.words.terms.section_names import CENTRE_BACK
 
 from tests.laws.bands import pattern
 from tests.whole_collection import collection

@@ -16,11 +16,11 @@ from functools import cache, partial
 from typing import Any
 
 import pytest
+from walebook.compare.compared_facts import ComparedSide
 from walebook.compare.inputs import moved, plain
-from walebook.compare.sides import ComparedSide
+from walebook.pages.common import shared
 from walebook.pages.comparison import report_of
 from walebook.pages.counts_json import counts_json
-from walebook.pages.shared import shared
 from walebook.proof.advice import advise_all
 from walebook.source.source import parse_source
 from walebook_site.compared_sides import Knitted, with_inputs_back

@@ -24,7 +24,7 @@ from walebook.pattern.short_rows import BustDarts, ShirtTail, TailCurve
 from walebook.shape.garment import Cut
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
-from walebook.words.marks import levels
+from walebook.words.needle_marks import levels
 
 from tests.laws import pieces
 from tests.laws.test_body_sides import cuts, shape, side

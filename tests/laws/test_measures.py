@@ -11,9 +11,9 @@ from walebook.core.counts import decimal
 from walebook.core.problems import Place
 from walebook.core.units import Length
 from walebook.sizing.grading import look_across
+from walebook.sizing.measure_text import shown
 from walebook.sizing.measures import Definition, evaluate, names_in
 from walebook.sizing.quantities import Quantity
-from walebook.sizing.written import shown
 
 from tests.small_patterns import given_length, given_number
 

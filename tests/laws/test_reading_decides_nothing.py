@@ -27,9 +27,6 @@ READERS = ("source/", "markup/", "sizing/expressions", "core/units", "core/text"
            "fabric/arrangement", "compare/inputs")
 # Modules that read a text all the same, each for its reason; there is no debt among them.
 STILL = frozenset({
-    # A cord at a child's neck is refused by what the designer calls an edge of her own as well:
-    # no key says where such an edge lies, and to err is to refuse.
-    "plan/casings",
     # The first sentence of what a chart's editor wrote stands for all of it in one line.
     "sizing/charts",
     # A bed that its maker calls "standard bed" is not called a bed again.

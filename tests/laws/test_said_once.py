@@ -109,6 +109,29 @@ def test_an_idle_member_is_noticed():
                      ast.parse(asked)])
 
 
+TWICE = Path(__file__).with_name("module_names_twice.txt")
+"""The names that two or more modules have; the list only shrinks."""
+
+
+def names_twice(paths: Iterable[Path]) -> set[str]:
+    """The names that more than one module has."""
+    names = Counter(path.stem for path in paths)
+    return {name for name, times in names.items() if times > 1 and name != "__init__"}
+
+
+def test_no_more_modules_have_one_name():
+    """Where the second is of another layer its name says which: `pockets` planned, `words/pockets`
+    not. One that is left only once is taken from the list."""
+    assert names_twice(path for path, _ in code()) == set(TWICE.read_text("utf-8").split())
+
+
+def test_a_second_module_of_one_name_is_noticed():
+    paths = [Path("plan/zips.py"), Path("words/zips.py"), Path("plan/__init__.py"),
+             Path("words/__init__.py"), Path("plan/band.py")]
+    assert names_twice(paths) == {"zips"}
+    assert not names_twice(paths[1:])
+
+
 def shared_names(trees: Iterable[ast.Module]) -> set[str]:
     """The names that two modules give to classes of theirs."""
     names = [node.name for tree in trees for node in tree.body if isinstance(node, ast.ClassDef)]

@@ -16,7 +16,7 @@ from itertools import accumulate, pairwise
 from typing import Any
 
 import pytest
-from walebook.pages.sides import side_of_counts
+from walebook.pages.pattern_facts import side_of_counts
 from walebook.proof.proof import KnittedPiece
 
 from tests.laws.recomputed import (

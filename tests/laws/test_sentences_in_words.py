@@ -96,7 +96,7 @@ def _is_apart(node: ast.AST, refused: set[str]) -> bool:
     if isinstance(node, ast.Call):
         return ast.unparse(node.func).rpartition(".")[2] in refused
     if isinstance(node, ast.ClassDef):
-        return any("Enum" in ast.unparse(base) for base in node.bases)
+        return any(ast.unparse(base).endswith(("Enum", "Members")) for base in node.bases)
     return (isinstance(node, ast.FunctionDef) and node.returns is not None
             and "Problem" in ast.unparse(node.returns))
 

@@ -16,7 +16,7 @@ import pytest
 from walebook.catalogue.methods import LATCH_ON
 from walebook.core.expression import plain as number
 from walebook.pages import write_pages
-from walebook.pages.methods import methods
+from walebook.pages.shaping_explained import methods
 from walebook.pattern.model import Pattern
 from walebook.shape.garment import Join, Kindred
 from walebook.shape.tasks import Seam

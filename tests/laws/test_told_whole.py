@@ -10,13 +10,13 @@ from walebook.drawings.schematic import garment_schematic, outlines
 from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
+from walebook.pages.common import shared
 from walebook.pages.pieces import times_of
 from walebook.pages.program import numbered, steps_html
-from walebook.pages.shared import shared
 from walebook.pages.size_page import size_page
 from walebook.sizing.charts import read_span
 from walebook.words.instruction import works
-from walebook.words.marks import levels
+from walebook.words.needle_marks import levels
 from walebook.words.pieces import piece_title
 from walebook.words.shaped_edges import ShapingBlock
 

@@ -14,7 +14,7 @@ import pytest
 import yaml
 from walebook.catalogue.body_measurements import BODY_MEASUREMENTS
 from walebook.core.ranges import MEASURES as RANGES
-from walebook.drawings.measured import body_drawings, marks, piece_drawings
+from walebook.drawings.body_measures import body_drawings, marks, piece_drawings
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import fill_lists
 from walebook.words.measure_names import BODY, MEASURES, NOT_DRAWN

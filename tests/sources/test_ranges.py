@@ -27,7 +27,7 @@ from test_garment_sources import read as read_garment
 from walebook.core.problems import Severity, fold_sizes, in_order
 from walebook.core.ranges import COMPARED, DEPTHS, MEASURES, OWN_MEASURE, Measured, Range
 from walebook.core.units import read_dial, read_length
-from walebook.drawings.measured import piece_drawings
+from walebook.drawings.body_measures import piece_drawings
 from walebook.forms.registry import FORMS
 from walebook.pages.source_page import RANGES_MARKER, fill_lists
 from walebook.pattern.fabrics import Repeat
@@ -265,7 +265,7 @@ def missing(name: str) -> list[str]:
     """What a measure of a form lacks, and where it is written."""
     has = {"a range in MEASURES of core/ranges.py": name in MEASURES,
            "its meaning in MEASURES of words/measure_names.py": name in MEANINGS,
-           "its line in drawings/measured.py, or its name in NOT_DRAWN of words/measure_names.py":
+           "its line in drawings/body_measures.py, or in NOT_DRAWN of words/measure_names.py":
                name in NOT_DRAWN or bool(re.search(rf"\d {name}\b", piece_drawings()))}
     return [f"{name} lacks {what}" for what, there in has.items() if not there]
 

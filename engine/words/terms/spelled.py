@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ...core.counts import decimal, scaled
 from ...core.operands import Role
-from .operands import WORDS
+from .operand_words import WORDS
 
 
 def spelled(value: Fraction, role: Role, name: str, extra: int = 0, *, in_cm: bool = False) -> str:

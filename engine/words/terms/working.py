@@ -28,8 +28,8 @@ from ...core.expression_parts import inside, off_mm
 from ...core.kept import Itself
 from ...core.operands import ChoiceReason, Role
 from ...core.roots import Along, Hypotenuse, Root
-from .notes import NOTES, REASONS
-from .operands import WORDS
+from .calculation_notes import NOTES, REASONS
+from .operand_words import WORDS
 from .spelled import printed, spelled
 
 # The least to which an exact figure is printed; two for what is not named here.

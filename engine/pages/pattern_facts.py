@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Any
 
-from ..compare.sides import ComparedSide, Fact, FactKey, FactKind
+from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
 from ..core.expression import Expression
 from ..core.problems import Problem, Severity
 from ..markup.steps_read import steps_in
@@ -16,7 +16,7 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
 from ..proof.yarn_requirement import needs
-from ..sizing.written import shown
+from ..sizing.measure_text import shown
 from ..words.moved import count_shown, exact_shown, finding_named, join_shown, strip_steps
 from .counts_json import gauge_figures, hundredths, material_counts
 from .exact_figures import exact_figures

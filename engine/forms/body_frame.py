@@ -22,7 +22,7 @@ from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
 from ..shape.shoulders import STEP_ROWS, HeldShoulder, Wrap, held_steps, shoulder_steps
 from .armholes import ArmholeStitches, armhole
-from .measured import SEAM, hem_of, rows_below, rows_in, width_of
+from .body_counts import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 
 

@@ -11,7 +11,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from ..machine.needles import Needle, Needles, between
-from ..words.marks import Mark
+from ..words.needle_marks import Mark
 from ..words.words import KEY
 
 # Units of the drawing. A needle is 12 wide; text of 16 is over 12 px on a 360 px screen.
