@@ -17,8 +17,8 @@ from .band_order import closed_all_round, in_working_order, whole_edge
 from .band_parts import in_parts
 
 
-def in_all_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
-                 ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
+def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
+                   ) -> tuple[dict[str, list[BandPlan]], list[Problem]]:
     """Return the bands of every size as they are planned, in the order of their work, with all
     findings."""
     problems: list[Problem] = []

@@ -20,8 +20,8 @@ from .worked_measures import worked_out
 OVERLAPPING = (*FRONT_EDGES, AROUND, PLACKET)
 
 
-def in_all_sizes(pattern: Pattern, spec: GarmentSpec, whole: Pattern
-                 ) -> tuple[dict[str, Assembled], list[Problem]]:
+def garment_in_sizes(pattern: Pattern, spec: GarmentSpec, whole: Pattern
+                     ) -> tuple[dict[str, Assembled], list[Problem]]:
     """Return the garment in every size in which it can be shaped, with all findings; its measures
     are made from what the chart has in every size of the `whole`."""
     # What is wrong with the measures of all sizes is found before any size is shaped.

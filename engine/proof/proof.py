@@ -114,8 +114,8 @@ def assemble_all(pattern: Pattern, whole: Pattern) -> tuple[dict[str, Assembled]
     for those patterns that have one."""
     if pattern.garment is None:
         return {}, []
-    from ..plan.all_sizes import in_all_sizes
-    return in_all_sizes(pattern, pattern.garment, whole)
+    from ..plan.all_sizes import garment_in_sizes
+    return garment_in_sizes(pattern, pattern.garment, whole)
 
 
 def plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
@@ -124,8 +124,8 @@ def plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
     findings. What plans bands is imported for those patterns that have one."""
     if not pattern.bands:
         return {size: [] for size in pattern.sizes}, []
-    from ..plan.all_bands import in_all_sizes
-    return in_all_sizes(pattern, assembled)
+    from ..plan.all_bands import bands_in_sizes
+    return bands_in_sizes(pattern, assembled)
 
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], assembled: Assembled | None
