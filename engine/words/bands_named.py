@@ -69,6 +69,6 @@ def pulled_clear(task: Task) -> str:
     if not any(band.hides for band in task.bands):
         return ""
     clear = stitches(max(band.hides for band in task.bands))
-    return (f"<b>First bring out the {clear} next to the neck,</b> at both edges: the "
-            f"{named(task.bands)}'s open ends lie over them. Leave them on their waste "
+    return (f"<b>First draw the {clear} next to the neck out</b> from under the "
+            f"{named(task.bands)}'s open ends, at both edges. Leave them on their waste "
             "yarn: they are joined too. ")

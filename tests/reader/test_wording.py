@@ -456,7 +456,7 @@ def test_stitches_between_a_bands_open_ends_are_hung_too(texts: dict[str, str]) 
             "(?:Join|Graft) the left shoulder", text)}
     assert open_ends
     assert open_ends == {name for name, text in texts.items()
-                         if re.search(r"First bring out the \d stitch\w* next to the neck", text)}
+                         if re.search(r"First draw the \d stitch\w* next to the neck out", text)}
 
 
 def test_what_is_cut_or_hangs_out_is_given_in_both_units(texts: dict[str, str]) -> None:
