@@ -40,17 +40,10 @@ Beside = Mapping[int, str]
 _NOTHING: Beside = {}
 
 
-def tree_json(tree: Expression, beside: Beside = _NOTHING) -> dict[str, Any]:
-    """Return an expression as nested JSON objects, every figure as an exact fraction in text.
-
-    What stands `beside` it is an operand with its name. Raises TypeError for what is no expression.
-    """
-    written: dict[str, Any] = json.loads(TreeWriter(beside).of(tree))
-    return written
-
-
 class TreeWriter:
-    """Writes expressions of one document as JSON text, with the same figures `beside` them.
+    """Writes expressions of one document as JSON text, every figure as an exact fraction.
+
+    What stands `beside` them is an operand with its name.
 
     The counts of a size stand within each other: two thirds of all expressions have been written
     when they are met. So each is written once, by identity, and its text stands in all that have

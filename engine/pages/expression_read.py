@@ -1,4 +1,4 @@
-"""The expression of a count as counts.json has it, read back: the inverse of `tree_json`."""
+"""The expression of a count as counts.json has it, read back: the inverse of `TreeWriter`."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from .expression_kinds import calculation
 def read_tree(said: Mapping[str, Any]) -> Expression:
     """Return the expression that JSON objects say; what a note says besides is not in them.
 
-    Raises KeyError, TypeError or ValueError for what `tree_json` does not write.
+    Raises KeyError, TypeError or ValueError for what `TreeWriter` does not write.
     """
     kind = said["is"]
     if kind == "operand":

@@ -1,5 +1,6 @@
 """What must hold for every shaping: sums, order, rows that fit, mirrored sides, scaled gauges."""
 
+import json
 import re
 from collections import Counter
 from fractions import Fraction
@@ -10,7 +11,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from walebook.fabric.gauge import Gauge
-from walebook.pages.expression_json import tree_json
+from walebook.pages.expression_json import TreeWriter
 from walebook.pattern.conventions import Larger
 from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
 from walebook.shape.cap_slopes import bell
@@ -231,7 +232,7 @@ def test_its_length_is_that_of_the_drawn_line(profile, gauge):
 @given(profiles(), gauges)
 def test_the_expression_of_an_edge_comes_to_its_length(profile, gauge):
     made = profile.sewn(gauge)
-    assert made.value == profile.sewn_length(gauge) == value(tree_json(made))
+    assert made.value == profile.sewn_length(gauge) == value(json.loads(TreeWriter().of(made)))
 
 
 @given(profiles(), gauges, st.integers(2, 5))
