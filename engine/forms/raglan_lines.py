@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -75,19 +76,18 @@ class RaglanLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RaglanLines(WithSleeve):
-    """The whole numbers that body and sleeves share.
+class JoinedLines(WithSleeve, ABC):
+    """The whole numbers that the body and the sleeves of every raglan share.
 
-    `width`, `neck`, `top` and `underarm` in stitches (back at its underarm, back neck, sleeve
-    top, what is bound off at each underarm); `sides` how the back comes to its width; `below` and
-    `line` in rows (to the raglan, and along it). `arm_line` and `arm_underarm` are the sleeve's,
-    others than the body's where it is in another fabric.
+    `width`, `neck` and `underarm` in stitches (back at its underarm, back neck, what is bound off
+    at each underarm); `sides` how the back comes to its width; `below` and `line` in rows (to the
+    raglan, and along it). `arm_line` and `arm_underarm` are the sleeve's, others than the body's
+    where it is in another fabric.
     """
 
     width: Count
     sides: Sides
     neck: Count
-    top: Count
     underarm: Count
     below: Count
     line: Count
@@ -97,20 +97,24 @@ class RaglanLines(WithSleeve):
     hem: Foot | None
     hem_rows: Count | None
 
+    @property
+    @abstractmethod
+    def tops(self) -> tuple[Expression, Expression]:
+        """The stitches of body and sleeve at the end of their raglan lines."""
+
     def body(self, parity: int) -> Profile:
-        """One raglan line of the back, from the underarm."""
+        """One raglan line of the body, from the underarm."""
         return self._body.profile(parity)
 
     @property
     def _body(self) -> RaglanLine:
         return RaglanLine(cut=self.cut, of=Slope.RAGLAN_BODY, width=self.width,
-                          top=self.neck.term(Role.STITCHES), rows=self.line, off=self.underarm)
+                          top=self.tops[0], rows=self.line, off=self.underarm)
 
     @property
     def _sleeve(self) -> RaglanLine:
         return RaglanLine(cut=self.arm_cut, of=Slope.RAGLAN_SLEEVE, width=self.arm.top,
-                          top=self.top.term(Role.STITCHES), rows=self.arm_line,
-                          off=self.arm_underarm)
+                          top=self.tops[1], rows=self.arm_line, off=self.arm_underarm)
 
     @property
     def body_slopes(self) -> tuple[EvenSlope, ...]:
@@ -122,6 +126,23 @@ class RaglanLines(WithSleeve):
         """The increases of the sleeve and its raglan line, where they are spread evenly."""
         return *self.arm.even, *self._sleeve.even(self.arm.rows)
 
+    @property
+    def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
+        """The counts of the slopes that the designer schedules."""
+        return *self._body.own("back"), *self.arm.own, *self._sleeve.own(SLEEVE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RaglanLines(JoinedLines):
+    """Those of a raglan without a strap: `top` are the stitches of the sleeve at its upper end."""
+
+    top: Count
+
+    @property
+    def tops(self) -> tuple[Expression, Expression]:
+        """The stitches of body and sleeve at the end of their raglan lines."""
+        return self.neck.term(Role.STITCHES), self.top.term(Role.STITCHES)
+
     def side(self, parity: int) -> tuple[Change, ...]:
         """The changes of a side from its lower edge up: side seam and raglan line."""
         return (*self.sides.changes, *shifted(self.body(parity).changes, self.below.value))
@@ -129,11 +150,6 @@ class RaglanLines(WithSleeve):
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve."""
         return self._sleeve.profile(parity)
-
-    @property
-    def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
-        """The counts of the slopes that the designer schedules."""
-        return *self._body.own("back"), *self.arm.own, *self._sleeve.own(SLEEVE)
 
 
 def lines(cut: Cut) -> RaglanLines:

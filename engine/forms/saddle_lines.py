@@ -7,78 +7,40 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Operand, plain
+from ..core.expression import Expression, Operand, plain
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
-from ..pattern.slopes import Slope
-from ..shape.even_gaps import EvenSlope
-from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Profile, joined, shifted
 from ..shape.roundings import CountKind, alike, rule
-from .apart import WithSleeve
 from .body_counts import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
-from .raglan_lines import RaglanLine, above, of_sleeve, underarm_of
-from .sides import Sides, sides, widths
-from .sleeve import Tube, tube
+from .raglan_lines import JoinedLines, above, of_sleeve, underarm_of
+from .sides import sides, widths
+from .sleeve import tube
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SaddleLines(WithSleeve):
-    """The whole numbers that body and sleeves share.
+class SaddleLines(JoinedLines):
+    """Those of a saddle raglan.
 
-    `width`, `neck`, `shoulder`, `strap` and `underarm` in stitches (the body at its underarm, its
-    neck, the shoulder under the strap with the raglan's seam stitch, the strap, what is bound
-    off); `sides` how the body comes to its width; `below`, `line` and `over` in rows (to the
-    raglan, along it, over the shoulder). `arm_line` and `arm_underarm` are the sleeve's, others
-    than the body's where it is in another fabric.
+    `shoulder` and `strap` in stitches (the shoulder under the strap with the raglan's seam stitch,
+    the strap); `over` in rows (over the shoulder).
     """
 
-    width: Count
-    sides: Sides
-    neck: Count
     shoulder: Count
     strap: Count
-    underarm: Count
-    below: Count
-    line: Count
-    arm_line: Count
-    arm_underarm: Count
     over: Count
-    arm: Tube
-    hem: Foot | None
-    hem_rows: Count | None
 
     @property
     def across(self) -> int:
         """Stitches of the body where its raglan lines end: neck and both shoulders."""
         return self.neck.value + 2 * self.shoulder.value
 
-    def body(self, parity: int) -> Profile:
-        """One raglan line of the body, from the underarm."""
-        return self._body.profile(parity)
-
     @property
-    def _body(self) -> RaglanLine:
-        top = self.neck.term(Role.STITCHES) + plain(2) * self.shoulder.term(Role.STITCHES)
-        return RaglanLine(cut=self.cut, of=Slope.RAGLAN_BODY, width=self.width, top=top,
-                          rows=self.line, off=self.underarm)
-
-    @property
-    def _sleeve(self) -> RaglanLine:
-        return RaglanLine(cut=self.arm_cut, of=Slope.RAGLAN_SLEEVE, width=self.arm.top,
-                          top=self.strap.term(Role.STITCHES), rows=self.arm_line,
-                          off=self.arm_underarm)
-
-    @property
-    def body_slopes(self) -> tuple[EvenSlope, ...]:
-        """The sides of back and fronts and their raglan line, where these are spread evenly."""
-        return *self.sides.slopes, *self._body.even(self.below)
-
-    @property
-    def sleeve_slopes(self) -> tuple[EvenSlope, ...]:
-        """The increases of the sleeve and its raglan line, where they are spread evenly."""
-        return *self.arm.even, *self._sleeve.even(self.arm.rows)
+    def tops(self) -> tuple[Expression, Expression]:
+        """The stitches of body and sleeve at the end of their raglan lines."""
+        body = self.neck.term(Role.STITCHES) + plain(2) * self.shoulder.term(Role.STITCHES)
+        return body, self.strap.term(Role.STITCHES)
 
     def side(self, parity: int) -> Profile:
         """One side of the body from its lower edge: side seam and raglan line."""
@@ -89,11 +51,6 @@ class SaddleLines(WithSleeve):
     def sleeve(self, parity: int) -> Profile:
         """One raglan line of the sleeve, and the strap's straight edge above it."""
         return joined(self._sleeve.profile(parity), Profile(self.over.value))
-
-    @property
-    def own_slopes(self) -> tuple[tuple[str, str, Count], ...]:
-        """The counts of the slopes that the designer schedules."""
-        return *self._body.own("back"), *self.arm.own, *self._sleeve.own(SLEEVE)
 
 
 def lines(cut: Cut) -> SaddleLines:

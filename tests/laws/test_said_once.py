@@ -50,6 +50,39 @@ def test_a_second_function_of_one_body_is_noticed():
     assert not twins([ast.parse(one), ast.parse(other.replace("* side", "+ side"))])
 
 
+# Methods with one body, each pair with what keeps it apart; the list only shrinks.
+METHODS_ALIKE = {
+    "Term._work_out", "Noted._work_out",  # the value of what is inside: expressions have no base
+    "PickUp.ratio", "Quantity.value",  # the value of `made`: a rate, and a measure
+    "Hem.height", "Rib.height", "Hem.depth", "Rib.depth",  # feet of other fields
+    "HeldRows.held", "HeldShoulder.stitches",  # the sum of `steps`: of a neck, of a shoulder
+}
+
+
+def twin_methods(trees: Iterable[ast.Module]) -> set[str]:
+    """The methods, as "Class.method", that have another's arguments and body."""
+    found = defaultdict(list)
+    for node in (each for tree in trees for each in ast.walk(tree)):
+        for part in node.body if isinstance(node, ast.ClassDef) else ():
+            if isinstance(part, ast.FunctionDef) and (
+                    body := part.body[ast.get_docstring(part) is not None:]):
+                found[ast.dump(part.args) + "".join(map(ast.dump, body))].append(
+                    f"{node.name}.{part.name}")
+    return {name for names in found.values() if len(names) > 1 for name in names}
+
+
+def test_no_more_methods_have_one_body():
+    assert twin_methods(tree for _, tree in code()) == METHODS_ALIKE
+
+
+def test_a_second_method_of_one_body_is_noticed():
+    one = ast.parse("class Raglan:\n    def slopes(self):\n        return self.body, self.arm\n")
+    other = ast.parse("class Saddle:\n    def slopes(self):\n        return self.body, self.arm\n")
+    base = ast.parse("class Saddle(Raglan):\n    top = 1\n")
+    assert twin_methods([one, other]) == {"Raglan.slopes", "Saddle.slopes"}
+    assert not twin_methods([one, base])
+
+
 def called(node: ast.expr) -> str:
     """The last name of `Position` or `steps.Position`."""
     return node.id if isinstance(node, ast.Name) else getattr(node, "attr", "")
