@@ -35,8 +35,10 @@
     const inside = heading && document.getElementById(`${heading.id}-steps`);
     if (!inside) return;
     const offers = document.querySelectorAll(`[data-wb-offers="${CSS.escape(key)}"]`);
-    const made = make("p", { class: "wb-offer", "data-wb-offers": key },
-      button(`${titleOf(name)}, step by step (${farSaid(name)})`, () => open(name)));
+    const [far, isNamed] = [farSaid(name), (heading.textContent || "").includes(titleOf(name))];
+    const press = button(`Step by step${far === "not begun" ? "" : ` (${far})`}`, () => open(name));
+    press.append(make("span", { class: isNamed && "wb-unseen" }, `: ${titleOf(name)}`));
+    const made = make("p", { class: "wb-offer", "data-wb-offers": key }, press);
     if (offers.length) offers[offers.length - 1].after(made);
     else inside.prepend(made);
   }

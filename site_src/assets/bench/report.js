@@ -65,14 +65,15 @@
     words.focus();
   }
 
-  // A button at the end of each part of the page.
+  // A button at the head of each part of the page, beside the one that begins it.
   function show() {
     for (const part of contact ? parts : []) {
       const name = names().find((each) => named(each) === part);
       const inside = part.heading && document.getElementById(`${part.heading.id}-steps`);
       if (name && inside) {
-        inside.append(make("p", { class: "wb-report" },
-          button(`Report a step of ${part.title}`, () => ask(name, 0))));
+        const press = button("Report a step", () => ask(name, 0));
+        press.append(make("span", { class: "wb-unseen" }, ` of ${part.title}`));
+        inside.prepend(make("p", { class: "wb-report" }, press));
       }
     }
   }
