@@ -153,11 +153,11 @@ def _step(m: Moment, anchor: str, diagrams: Diagrams) -> str:
     if told.how:
         page = (TECHNIQUES + told.how[0]).replace("techniques/../", "")  # a page beside that folder
         how = f" {link(page, esc(told.how[1].capitalize()), 'wb-how')}"
-    after = f"<p>{told.after}</p>" if told.after else ""
+    text, after = told.text, f"<p>{told.after}{how}</p>" if told.after else f"<p>{how}</p>"
+    if not told.places:
+        text, after = " ".join(filter(None, (told.text, told.after))) + how, ""
     check = checkpoint(m.after, where=not _is_known(m)) if told.check else ""
-    return (f'<li id="{anchor}"><p>{told.text}{"" if told.places or told.after else how}</p>'
-            f"{items(told.places, 'wb-holes')}"
-            f"{after[:-4] + how + '</p>' if after else f'<p>{how}</p>' if told.places else ''}"
+    return (f'<li id="{anchor}"><p>{text}</p>{items(told.places, "wb-holes")}{after}'
             f"{diagrams.after(m, told, anchor)}{check}</li>\n")
 
 

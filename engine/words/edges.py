@@ -253,8 +253,9 @@ def draw_cord(m: Moment, step: edge_steps.DrawCord) -> Instruction:
         return Instruction(text="Draw the waste yarn out when all of them are on."
                                 f"{marks_out(m)}")
     if step.edge == m.program.first_row:
-        return Instruction(text=f"<b>Draw out the {esc(m.program.cord_yarn)},</b> now that the "
-                         "joining row holds every loop. The waste yarn falls away.",
+        return Instruction(text=f"<b>Draw out the {esc(m.program.cord_yarn)}.</b>"
+                           + why("The joining row holds every loop now. "
+                                 "The waste yarn falls away."),
                            how=("hanging-first-row.html#draw-cord", "how to draw the cord"),
                            check=m.is_band)
     many = f"the {len(m.steps)} cords" if len(m.steps) > 1 else "the cord"

@@ -10,3 +10,6 @@ KEEP = "<em>Do not cut it:</em>"
 def why(said: str) -> str:
     """Return a sentence, HTML, as an explanation, with the space before it."""
     return f' <small class="wb-why">{said}</small>'
+
+
+THERE = why("The carriage stands there.")

@@ -28,5 +28,5 @@ def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "
     made = " It is knitted in stocking stitch." if plain else ""
     when = "above its rib" if isinstance(knitted.piece.hem, Rib) else "to begin with"
     return (f"<p>{stitches(len(start))} {when}, on needles "
-            f"<strong>{where}</strong>.{wide}{made} Begin with an empty bed, no yarn in the "
+            f"<strong>{where}</strong>.{wide}{made} Begin with an empty bed and "
             f"feeder, and the carriage on the {starts.value}, set to knit.{again}{rolls}</p>")

@@ -17,7 +17,7 @@ from ..program.band import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_methods import method_text
-from .explained import KEEP, why
+from .explained import KEEP, THERE, why
 from .held import here_already
 from .hole_steps import cast_on_holes, move_for_holes
 from .instruction import Instruction, Moment, Work
@@ -28,6 +28,7 @@ from .stripes import caught_text, laid_under, stripe_begun, striped_yarn
 from .turns import turns_text
 from .words import counted, dial_text, needles_text, needles_toward, stitches, upto_text
 
+_DRAWN = ", those that the diagram shows in work,"
 _FOLD_PAGE = {
     Fold.TURNED: ("fold-turned.html", "how to turn the work"),
     Fold.LOOSE: ("fold-loose.html", "how to knit a loose fold row"),
@@ -45,11 +46,9 @@ def bring(m: Moment, step: steps.Bring) -> Instruction:
             which = f"needles that are now empty, {spans_text(step.needles)},"
         return Instruction(text=f"<b>Push the {which} back</b> to non-working position.",
                            diagram=bool(m.after.holding and m.after.loaded - m.after.holding))
-    if m.before is None or not m.before.working:
-        rest = why("All other needles stay in non-working position.")
-    else:
-        rest = ""
-    return Instruction(text=f"<b>Bring needles {_as_drawn(step.needles)}</b> to "
+    is_first = m.before is None or not m.before.working
+    rest = why("All other needles stay in non-working position.") * is_first
+    return Instruction(text=f"<b>Bring needles {spans_text(step.needles, _DRAWN)}</b> to "
                      f"{step.position.value} position: {counted(len(step.needles), 'needle')}."
                      f"{rest}", diagram=not m.is_band or m.strip.layout.leaves_out)
 
@@ -61,23 +60,19 @@ def spans_text(needles: Needles, which: str = "") -> str:
     return needles_text(needles)
 
 
-def _as_drawn(needles: Needles) -> str:
-    return spans_text(needles, ", those that the diagram shows in work,")
-
-
 def thread(m: Moment, step: steps.Thread) -> Instruction:
     """Yarn into the feeder."""
     yarn, side = esc(step.yarn), m.after.side.value
     if not step.fresh:
         return Instruction(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
-                         f"{side}, where the carriage stands.{stripe_begun(m, step)}")
+                         f"{side}.{stripe_begun(m, step)}{THERE}")
     if step.yarn == m.program.cord_yarn:
-        return Instruction(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}, "
-                         "where the carriage stands. Let a hand's length hang down in front.")
+        return Instruction(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}. "
+                         f"Let a hand's length hang in front.{THERE}")
     named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else striped_yarn(m, step)
     which = f" {esc(named)}," if named else ""
-    return Instruction(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}, where the "
-                     f"carriage stands.{laid_under(step)}{stripe_begun(m, step)}")
+    return Instruction(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}."
+                     f"{laid_under(step)}{stripe_begun(m, step)}{THERE}")
 
 
 def own_yarn(work: Work, pattern: Pattern) -> str:
@@ -97,7 +92,7 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     yarn = m.before.feeder if m.before else ""
     if yarn == m.program.cord_yarn:
         return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> Do not cut it: "
-                         "let both ends hang down in front.")
+                         "let both ends hang in front.")
     if not step.cut:
         return Instruction(text=f"<b>Take the {esc(yarn)} out of the feeder.</b> {KEEP} "
                          f"it stays hanging from the work on the {m.after.side.value}."
@@ -168,12 +163,12 @@ def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
 
 def set_counter(m: Moment, step: steps.SetCounter) -> Instruction:
     """The row counter."""
+    said = reason_text(step)
     if m.before is not None and step.rows == m.before.counter - 1:
-        why = f": {said}" if (said := reason_text(step)) else ""
-        return Instruction(text=f"<b>Turn the row counter back to {step.rows}</b>{why}.")
-    why = f", {said}" if (said := reason_text(step)) else ""
+        return Instruction(text=f"<b>Turn the row counter back to {step.rows}</b>."
+                                f"{why(said) if said else ''}")
     return Instruction(text=f"{here_already(m, step)}<b>Set the row counter to {step.rows}</b>"
-                            f"{why}.")
+                            f"{', ' * bool(said)}{said}.")
 
 
 def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
@@ -226,12 +221,15 @@ def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
 
 def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
     """The carriage across without knitting."""
-    why = f", {said}" if (said := reason_text(step)) else ""
+    said, side = reason_text(step), m.after.side.value
+    how = ("row-counter-and-free-pass.html#free-pass", "how to make a free pass")
+    if step.reason is Reason.TO_SIDE_OF_YARN:
+        return Instruction(text=f"<b>Make a free pass to the {side},</b> with the feeder empty."
+                                f"{why(said)}", how=how)
     held = "" if m.after.carriage is Carriage.SLIP else \
         ", every stitch in holding position and the carriage set to hold"
-    return Instruction(text=f"<b>Make a free pass to the {m.after.side.value}:</b> with the "
-                     f"feeder empty{held}, take the carriage across{why}.",
-                       how=("row-counter-and-free-pass.html#free-pass", "how to make a free pass"))
+    return Instruction(text=f"<b>Make a free pass to the {side}:</b> with the feeder empty{held}, "
+                            f"take the carriage across{', ' * bool(said)}{said}.", how=how)
 
 
 def turn_work(m: Moment, step: steps.TurnWork) -> Instruction:

@@ -190,9 +190,9 @@ def _fashioned(moved: int, stitches_gone: int) -> str:
         return ("Put the end stitch onto the stitch beside it, and push its needle back to "
                 "non-working position.")
     again = ", as many times over" if stitches_gone > 1 else ""
-    return (f"Fully fashioned: move the {moved} end stitches one needle inward{again}, so that the "
-            f"doubled one lies on the {_nth(moved)} needle from the edge "
-            f"({link('#' + WAYS[Done.DECREASE], 'how')}).")
+    return (f"Fully fashioned: move the {moved} end stitches one needle inward{again} "
+            f"({link('#' + WAYS[Done.DECREASE], 'how')})."
+            + why("The innermost of them then lies on one needle with the stitch beside it."))
 
 
 @lru_cache(maxsize=64)

@@ -30,7 +30,7 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
         f"{stitches(len(needles))} on needles <strong>{needles.first} to {needles.last}</strong>, "
         f"{_left_out(plan)}the {ends.first} at the {strip.layout.hem.value}.")
     return (f"<p>{lies}{note}"
-            f"{_of_parts(strip)} Begin with an empty bed, no yarn in the feeder, and the "
+            f"{_of_parts(strip)} Begin with an empty bed and feeder, and the "
             f"carriage on the {strip.program.starts.value}, set to knit."
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."

@@ -17,7 +17,7 @@ from ..machine.two_yarn_steps import (
 from ..markup.html import esc
 from ..pattern.cells import Cell
 from ..program.chart_actions import ChartRows, is_cut
-from .explained import KEEP
+from .explained import KEEP, THERE
 from .instruction import Instruction, Moment
 from .stripes import laid_under
 from .words import joined, needles_text, upto_text
@@ -36,7 +36,7 @@ def thread_contrast(m: Moment, step: ThreadContrast) -> Instruction:
     """The contrast yarn into the second feeder."""
     end = "a new end" if step.fresh else "the end that hangs there"
     return Instruction(text=f"<b>Thread the {esc(step.yarn)},</b> {end}, into the second feeder, "
-                     f"on the {m.after.side.value}, where the carriage stands.{laid_under(step)}")
+                     f"on the {m.after.side.value}.{laid_under(step)}{THERE}")
 
 
 def unthread_contrast(m: Moment, step: UnthreadContrast) -> Instruction:

@@ -10,6 +10,7 @@ from ..machine.steps import Dial, Side
 from ..machine.trace import State
 from .needle_marks import Mark, sorted_needles
 
+_FEW_GROUPS = 3  # of needles, that are named each
 KEY = {
     Mark.ONE: "one stitch",
     Mark.CHOSEN: "one stitch, needle chosen for a closing",
@@ -186,14 +187,20 @@ def diagram_text(state: State, shown: Needles, chosen: Needles, mark: Mark = Mar
     """Everything a needle diagram shows, in words.
 
     Of the needles out of work beside the work it shows the nearest, which stand for all beyond.
+    Needles of one stitch in many groups are said last: they are all that have no other mark.
     """
-    parts = []
-    for each, loops, needles in sorted_needles(state, shown, chosen, mark):
+    marked = sorted_needles(state, shown, chosen, mark)
+    is_mixed = any(each not in (Mark.ONE, Mark.OUT) for each, *_ in marked)
+    parts, others = [], ""
+    for each, loops, needles in marked:
+        if each is Mark.ONE and is_mixed and len(needles.spans()) > _FEW_GROUPS:
+            others = f"One stitch: all others from {needles.first} to {needles.last}."
+            continue
         what = f"{loops} loops on each needle" if each is Mark.MANY else KEY[each]
         ends = each is Mark.OUT and (needles.first == shown.first or needles.last == shown.last)
         parts.append(f"{what[0].upper()}{what[1:]}: {needles_text(needles)}"
                      f"{', and beyond' * ends}.")
-    return " ".join(parts)
+    return " ".join([*parts, *[others] * bool(others)])
 
 
 def from_to(needles: Needles) -> str:

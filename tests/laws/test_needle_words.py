@@ -124,7 +124,9 @@ def test_a_diagram_names_every_needle_that_it_shows_and_leaves_out_none_that_is_
         assert caption
         named: list[Needle] = []
         for said in caption[1].removesuffix(".").split(". "):
-            named += read(said.partition(": ")[2].removesuffix(", and beyond"))
+            names = said.partition(": ")[2].removesuffix(", and beyond")
+            others = names.removeprefix("all others from ")
+            named += [each for each in read(others) if others == names or each not in named]
         assert len(named) == len(set(named)), f"{where}: {caption[1]}"
         if not m.after.loaded <= of(*named):
             wrong.append(f"{where}: holds {m.after.loaded}: {caption[1]}")

@@ -227,8 +227,6 @@ def one_entry(k: Knitter, side: str, entry: str) -> None:
 
 @act("fashioned")
 def fashioned(k: Knitter, said: dict) -> None:
-    need(said["n"] == said["nth"], "fashioned",
-         f"{said['n']} moved stitches double the {said['n']}th needle from the edge")
     k.note("fashioned", said["n"])
     k.fashions.append(said["n"])
     k.owed.pop("fashioned", None)

@@ -151,7 +151,7 @@ def diagram(k: Knitter, said: dict) -> None:
     plain = words.replace(", and beyond.", ".")
     for part in re.split(r"(?<=[^.])\. ?(?=[A-Z0-9]|$)", plain):
         if part:
-            marked = shown(k, k.bed.main, part)
+            marked = shown(k, k.bed.main, part, seen)
             total += len(marked)
             seen |= marked
     need(total == len(seen), "diagram", "a needle has two marks")
@@ -166,10 +166,12 @@ def diagram(k: Knitter, said: dict) -> None:
     need(not standing, "diagram", f"it does not show {spoken(standing)[:60]}")
 
 
-def shown(k: Knitter, bed: Needles, words: str) -> set[int]:
-    """The needles of one mark of a diagram, held against the bed."""
+def shown(k: Knitter, bed: Needles, words: str, before: set[int]) -> set[int]:
+    """The needles of one mark of a diagram, held against the bed. "All others" are those of a range
+    that no mark `before` has."""
     label, _, names = words.partition(": ")
-    spots = set(rising(names))
+    others = names.removeprefix("all others from ")
+    spots = set(rising(others)) - (before if others != names else set())
     label = label.removesuffix(" on each needle")
     rows, put_back = k.notes.get("put back", (-1, ()))
     upper = put_back if rows == k.bed.rows else ()  # the next row brings them to working position
