@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from tests.reader import grammar
 from tests.reader.bed import Bed, Wrong
 from tests.reader.needles import Unclear
-from tests.reader.obligations import CHECKED, EXPLAINED, RIGHT_AFTER, TOGETHER
+from tests.reader.obligations import CHECKED, EXPLAINED, LATER, RIGHT_AFTER, TOGETHER
 from tests.reader.visible import Block, Step
 
 
@@ -207,6 +207,9 @@ class Knitter:
             if self.last == "check" and self.told:
                 self.fault("out-of-place", f"{said.act} comes after the step was checked")
             self.told.append(said.act)
+            late = LATER.get(said.act, frozenset()) & set(self.told[:-1])
+            if late and (said.act != "weights_on" or "again" in self.sentence):
+                self.fault("out-of-place", f"{said.act} is told after {', '.join(sorted(late))}")
             before = RIGHT_AFTER.get(said.act)
             if before and self.last not in before:
                 self.fault("out-of-place", f"{said.act} comes after {self.last or 'nothing'}")

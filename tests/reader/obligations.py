@@ -126,6 +126,11 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "dart_more": ("dart_out", "dart_middle", "dart_fill"),
 }
 
+# What a step sets, in the one order that all pages have: weights, yarn, dial, row counter.
+LATER: dict[str, frozenset[str]] = {
+    "weights_on": frozenset(("thread", "dial", "counter")), "dial": frozenset(("counter",)),
+    "thread": frozenset(("dial", "counter")), "thread_named": frozenset(("dial", "counter"))}
+
 # An act that makes sense only right after one of these.
 RIGHT_AFTER: dict[str, tuple[str, ...]] = {
     "others_out": ("bring", "bring_shown"),
