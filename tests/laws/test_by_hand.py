@@ -10,6 +10,7 @@ from walebook.bed.run import run
 from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Attend, Side
+from walebook.pages.program import steps_html
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold
 from walebook.proof.proof import prove
@@ -110,3 +111,16 @@ def test_threads_for_buttons_must_come_out_though_no_other_marks_are_in() -> Non
     refusal = run(replace(strip.program, sections=(
         ProgramSection(heading=Heading.BODY, steps=kept),))).refusal
     assert refusal is not None and refusal.code == "marks-left"
+
+
+@pytest.mark.parametrize("rows", [4, 6, 8, 80])
+def test_only_what_marked_a_lengthwise_band_is_counted_back(rows: int) -> None:
+    """A band along a few rows has no thread to take out, and its steps can be written too."""
+    made_of = band_of("lengthwise", None, rows=rows, fold=Fold.LOOSE, front=Side.RIGHT,
+                      split=(4, 5))
+    proof, problems = prove(made_of)
+    assert proof is not None, [str(p) for p in problems]
+    for strip in proof.sizes[0].strips:
+        tied = any(step.marks for step in strip.program.steps)
+        assert tied is any(step.to == "count back" for step in strip.program.of(Attend))
+        assert "Count everything back in" in steps_html(strip, made_of, "band") or not tied

@@ -15,10 +15,10 @@ from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.sewn_on import marked_rows
 from .. import methods
-from ..band import MAIN, wants_buttons
+from ..band import FIRST_ROW, MAIN, wants_buttons
 from ..layout import Layout, all_of
 from ..ledger import Ledger
-from ..marks import second_needles
+from ..marks import are_in, second_needles
 from .closings import closing_of
 from .hung import LAST_ROW
 from .kind import MadeBand
@@ -156,5 +156,6 @@ def _by_hand(book: Ledger, plan: BandPlan, with_holes: bool) -> None:
     book.attend("darn in")
     if wants_buttons(plan, holes):
         book.attend("sew buttons")
-    book.attend("count back")
+    if are_in(book, FIRST_ROW):
+        book.attend("count back")
     book.section(Heading.BY_HAND)
