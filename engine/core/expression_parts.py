@@ -22,7 +22,7 @@ from .expression import (
     Sum,
     Term,
 )
-from .roots import Along, Hypotenuse, Root
+from .roots import Along, Hypotenuse, NearestRoot, Root
 
 
 def inside(tree: Expression) -> tuple[Expression, ...]:
@@ -34,7 +34,7 @@ def _nothing(_: Expression) -> tuple[Expression, ...]:
     return ()
 
 
-def _one(tree: Term | Rounded | Noted | Opposite | Root) -> tuple[Expression, ...]:
+def _one(tree: Term | Rounded | Noted | Opposite | Root | NearestRoot) -> tuple[Expression, ...]:
     return (tree.of,)
 
 
@@ -46,6 +46,7 @@ _INSIDE: Mapping[type[Expression], Callable[[Any], tuple[Expression, ...]]] = {
     Stepped: attrgetter("of", "step"), Hypotenuse: attrgetter("wide", "high"),
     Chosen: lambda tree: tree.candidates + tree.given,
     Term: _one, Rounded: _one, Noted: _one, Opposite: _one, Root: _one,
+    NearestRoot: _one,
 }
 
 

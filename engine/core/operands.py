@@ -136,6 +136,9 @@ class ChoiceReason(Enum):
     """Why a choice fell as it did."""
 
     LEAST_ONE = "least one"
+    ROW_EACH = "row each"
+    STITCH_EACH = "stitch each"
+    LEAST_STEP = "least step"
     LEAST_HOLE = "least hole"
     MITRE = "mitre"
     NO_WIDER = "no wider"

@@ -39,6 +39,21 @@ class Root(Expression):
 
 
 @dataclass(slots=True, unsafe_hash=True)
+class NearestRoot(Expression):
+    """The whole number that is nearest to the square root of a figure not below 0, a half upward.
+
+    The root itself is never rounded: the same on every machine.
+    """
+
+    of: Expression
+
+    def _work_out(self) -> Fraction:
+        """The number n for which 2n − 1 is at most twice the root, and 2n + 1 is more."""
+        square = self.of.value
+        return Fraction((isqrt(4 * square.numerator // square.denominator) + 1) // 2)
+
+
+@dataclass(slots=True, unsafe_hash=True)
 class Along(Expression):
     """The length of a line of straight stretches [mm], to a thousandth: only the whole is rounded.
 

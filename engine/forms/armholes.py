@@ -6,15 +6,16 @@ Sources: Design Your Own Sweater, "Set in sleeves" (C03); ozlorna, "Armhole shap
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..core.counted import Count
-from ..core.counts import Unit
-from ..core.expression import Expression, Sum, plain
-from ..core.operands import Role
+from ..core.counts import DOWN, Unit
+from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
+from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
-from ..shape.armholes import Armhole, bound_off, foot_rows, slope_by_thirds, spread_slope
+from ..shape.armholes import Armhole, bound_off, foot_made, slope_by_thirds, spread_slope
 from ..shape.garment import CannotShape, Cut
 from ..shape.schedule import Schedule
 
@@ -40,15 +41,15 @@ def armhole(cut: Cut, going: ArmholeStitches, rows: Count) -> Armhole:
 
     Shaped over its lowest third (C05), or up to where it is straight. Raises CannotShape.
     """
-    spec, stitches = cut.conventions.armhole, int(going.made.value)
-    foot = tuple(int(step.value) for step in bound_off(going.made, spec))
-    left = stitches - sum(foot)
-    if left < 0:
-        raise CannotShape(f"bind-offs of {sum(foot)} stitches at an armhole where {stitches} go",
+    stitches, foot = int(going.made.value), bound_off(going.made, cut.conventions.armhole)
+    at_once = foot[0] if len(foot) == 1 else Sum(foot)
+    if at_once.value > stitches:
+        raise CannotShape(f"bind-offs of {at_once.value} stitches at an armhole where {stitches} "
+                          "go",
                           f"Bind off {stitches} at most, narrow across or widen the chest.",
                           at="armhole.bind_off")
-    slope = _slope(cut, left, rows.value, foot_rows(foot))
-    made = Armhole(foot, slope)
+    left = going.made - Term(at_once, Role.STITCHES)
+    made = Armhole(foot, _slope(cut, left, rows, foot))
     if made.rows > rows.value - LEAST:
         more = f"Make {STRAIGHT} more" if STRAIGHT in cut.measures else "Widen across"
         raise CannotShape(f"{stitches} stitches to go at each armhole of {rows}, the last {LEAST} "
@@ -63,27 +64,33 @@ def straight_rows(cut: Cut) -> Count | None:
     return rows_along(cut.length(STRAIGHT), cut.gauge, measure=cut.measure(STRAIGHT))
 
 
-def _slope(cut: Cut, left: int, rows: int, head: int) -> Schedule:
-    """The slope of what is `left` above the bind-offs, which take `head` rows of the armhole's.
+def _slope(cut: Cut, going: Expression, rows: Count, foot: Sequence[Expression]) -> Schedule:
+    """The slope of what is still `going` above the bind-offs of the `foot`, whose rows are the
+    armhole's too.
 
     Where a straight part is asked for, the first of these is one of the slope's (C03: of 26 cm 16
     are shaped, 10 straight).
     """
-    straight = straight_rows(cut)
-    room = rows // 3 - head if straight is None else rows - straight.value - (head - 1)
+    straight, head, left = straight_rows(cut), foot_made(foot), int(going.value)
+    room: Expression
+    if straight is None:
+        room = Rounded(rows.term(Role.ROWS) / plain(3), DOWN) - head
+    else:
+        room = rows.term(Role.ROWS) - straight.term(Role.ROWS)
+        room = room - (head - plain(1)) if len(foot) > 1 else room
     by_thirds = cut.conventions.armhole.curve is ArmholeCurve.THIRDS
     if straight is None and not by_thirds:
-        room = max(room, left)
-    slope = slope_by_thirds(left) if by_thirds else None
+        room = Chosen((room, Term(going, Role.NUMBER)), Rule.LARGEST, ChoiceReason.ROW_EACH)
+    slope = slope_by_thirds(going) if by_thirds else None
     needs = slope.rows if slope else left
-    if needs > room:
+    if needs > room.value:
         way = f"Make {STRAIGHT} less" if straight else f"Give {STRAIGHT} under measures"
         how = "on every row and every 2nd row" if slope else "on every row"
-        raise CannotShape(f"{left} stitches to go {how} above the bind-off, in {max(0, room)} of "
-                          f"the armhole's {rows} rows",
+        raise CannotShape(f"{left} stitches to go {how} above the bind-off, in "
+                          f"{max(0, int(room.value))} of the armhole's {rows.value} rows",
                           f"{way}, bind off more at once, or deepen the armhole.",
                           at=f"measures.{STRAIGHT}" if straight else "armhole")
-    return slope or spread_slope(left, room)
+    return slope or spread_slope(going, room)
 
 
 def armhole_counts(cut: Cut, going: ArmholeStitches, rows: Count) -> list[tuple[str, str, Count]]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Unit
-from ..core.expression import Chosen, Expression, Operand, Rule, Term, plain, plain_of
+from ..core.counts import DOWN, Unit
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain, plain_of
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import counted, rows_up
 from ..machine.steps import Side
@@ -19,19 +20,25 @@ from ..shape.piece import Piece
 from ..shape.profile import Profile, in_order, shifted
 from ..shape.roundings import CountKind, deepened, rule
 from ..shape.slopes import asked_of
+from ..shape.step_sizes import CountedSlope
 from ..shape.worn import shoulder_of
 from .armholes import ArmholeStitches
 from .body_counts import front_width, less_band
-from .body_frame import Frame, shoulder, side, side_edge
+from .body_frame import Frame, side, side_edge
 from .necklines import (
-    centre_stitches,
+    HELD_ROWS,
+    bound_off_first,
+    centre_made,
     front_neck,
     held_edge,
-    held_room,
     inner_edge,
+    side_made,
     v_counts,
 )
-from .placket import Slit, above, slit_of
+from .placket import Slit, slit_of
+
+Opened = tuple[Opening, tuple[CountedSlope, ...]]
+"""The neck of a piece, and the calculation of its sides."""
 
 
 def opening_row(frame: Frame, depth: int) -> int:
@@ -66,60 +73,82 @@ def neck_of(frame: Frame, piece: str) -> NeckSpec:
     return own.back_neck if piece == "back" else own.front_neck
 
 
-def opening(frame: Frame, depth: int, neck: Neck, own: NeckSpec, measure: str) -> Opening:
+def _above(frame: Frame, depth: Count, less: int = 0) -> Expression:
+    """The rows of a neck so deep up to the last one before the final row, and fewer by some."""
+    less += frame.rows - frame.top_row
+    return depth.term(Role.ROWS) - plain(less) if less else depth.term(Role.ROWS)
+
+
+def _below(frame: Frame, depth: Count) -> Expression:
+    """The rows of a piece below its neck."""
+    return frame.rows_up - depth.term(Role.ROWS)
+
+
+def opening(frame: Frame, depth: Count, neck: Neck, own: NeckSpec, measure: str) -> Opened:
     """Return the neck of a whole back or front, `depth` rows below the shoulder's top by its
-    `measure`, shaped as its `own` convention says.
+    `measure`, shaped as its `own` convention says, with its calculation.
 
     It opens no later than the shoulders begin, on an even row.
     """
-    row = opening_row(frame, depth)
+    row = opening_row(frame, depth.value)
     if row <= 0:
-        raise CannotShape(f"a neck {depth} rows deep on a body of {frame.top_row}",
+        raise CannotShape(f"a neck {depth.value} rows deep on a body of {frame.top_row}",
                           f"Make {measure} less or body_length more.", at=f"measures.{measure}")
     if own.held and (frame.cut.chart or frame.cut.repeat):
         raise CannotShape("a held neck in a fabric with a stitch chart or with needles left out of "
                           "work", "Use a plain fabric, or bind its sides off.", at="neckline")
-    height = frame.top_row - row
-    room = held_room(height, own)
-    centre = centre_stitches(frame.neck.value, room, neck, own)
-    held = shoulder(frame).changes(frame.shoulder_row - row)
+    room = _above(frame, depth, HELD_ROWS if own.held else 0)
+    all_ = frame.neck.term(Role.STITCHES)
+    centre = centre_made(all_, room, neck, own)
+    inner = inner_edge(room, side_made(all_, centre), neck, asked_of(frame.cut, Slope.V_NECK),
+                       own, measure)
+    inner = held_edge(inner) if own.held else inner
+    return Opening(row=row, centre=int(centre.value), centre_ends=Ending.WASTE, held=own.held,
+                   outer=_outer(frame, row), inner=Profile(frame.top_row - row, inner.changes)
+                   ), inner.slopes(_below(frame, depth))
+
+
+def _outer(frame: Frame, row: int) -> Profile:
+    """The outer edge of a half above the `row` where its neck opens."""
+    held = frame.shaped_shoulder.changes(frame.shoulder_row - row)
     pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
-    inner = inner_edge(room, (frame.neck.value - centre) // 2, neck,
-                       asked_of(frame.cut, Slope.V_NECK), own, measure)
-    return Opening(row=row, centre=centre, centre_ends=Ending.WASTE, held=own.held,
-                   outer=Profile(height, in_order(pending, held)),
-                   inner=Profile(height, held_edge(inner) if own.held else inner))
+    return Profile(frame.top_row - row, in_order(pending, held))
 
 
-def _above_slit(frame: Frame, depth: int, slit: Slit) -> Opening:
+def _above_slit(frame: Frame, depth: Count, slit: Slit) -> Opened:
     """A neck like a cardigan's above a slit; what is bound off at its foot is part of the neck."""
-    kind, own, up = frame.cut.neck, frame.cut.conventions.front_neck, opening_row(frame, depth)
+    kind, own, up = frame.cut.neck, frame.cut.conventions.front_neck, opening_row(
+        frame, depth.value)
     if own.held:
         raise CannotShape("a held front neck above a placket, whose foot is bound off",
                           "Bind its sides off, or leave out the placket.", at="neckline")
-    row, side_stitches = up - slit.rows.value, (frame.neck.value - slit.stitches.value) // 2
-    if row <= 0 or side_stitches < 1:
+    row, wide = up - slit.rows.value, slit.stitches.term(Role.STITCHES, " of the placket")
+    going = (frame.neck.term(Role.STITCHES) - wide) / plain(2)
+    if row <= 0 or going.value < 1:
         raise CannotShape(f"a placket of {slit.rows} and {slit.stitches} below a neck of "
-                          f"{frame.neck}, {depth} rows deep",
+                          f"{frame.neck}, {depth.value} rows deep",
                           "Make the placket shorter or its bands less deep.")
-    height, at_once = frame.top_row - row, 0
-    if kind is not Neck.V:
-        middle = centre_stitches(frame.neck.value, frame.top_row - up, kind, own)
-        at_once = max(0, (middle - slit.stitches.value) // 2)
-    slope = inner_edge(frame.top_row - up - 2, side_stitches - at_once, kind,
-                       asked_of(frame.cut, Slope.V_NECK), own)
-    held = shoulder(frame).changes(frame.shoulder_row - row)
-    pending = shifted((c for c in side_edge(frame, 0) if c.row >= row), -row)
+    asked, below = asked_of(frame.cut, Slope.V_NECK), _below(frame, depth)
+    if kind is Neck.V:
+        slope = inner_edge(_above(frame, depth, 2), going, kind, asked, own)
+        side, first = replace(slope, changes=shifted(slope.changes, slit.rows.value + 2)), 2
+    else:
+        middle = centre_made(frame.neck.term(Role.STITCHES), _above(frame, depth), kind, own)
+        at_once = Chosen((Rounded((Term(middle, Role.STITCHES) - wide) / plain(2), DOWN), plain(0)),
+                         Rule.LARGEST, ChoiceReason.LEAST_ONE)
+        rest = Term(going, Role.STITCHES) - Term(at_once, Role.STITCHES)
+        slope = inner_edge(_above(frame, depth, 2), rest, kind, asked, own)
+        side, first = bound_off_first(slit.rows.value + 1, at_once, slope, going), 1
     return Opening(row=row, centre=slit.stitches.value, centre_ends=Ending.BIND_OFF,
-                   outer=Profile(height, in_order(pending, held)),
-                   inner=Profile(height, above(slit, at_once, slope)))
+                   outer=_outer(frame, row), inner=Profile(frame.top_row - row, side.changes)
+                   ), side.slopes(below + plain(first))
 
 
 def back(frame: Frame) -> Piece:
     """Return the back, its neck shallow, its shoulders and centre waiting."""
     depth = neck_rows(frame, "back", "back_neck")
     kind = Neck.BOAT if frame.cut.neck is Neck.BOAT else Neck.ROUND
-    return _whole(frame, "back", "Back", opening(frame, depth.value, kind,
+    return _whole(frame, "back", "Back", opening(frame, depth, kind,
                                                   frame.cut.conventions.back_neck, "back_neck"))
 
 
@@ -127,8 +156,8 @@ def front(frame: Frame) -> Piece:
     """Return a front in one piece, with the neckline asked for, above a slit where there is one."""
     depth = neck_rows(frame, "front", "front_neck")
     if slit := slit_of(frame.cut, frame.neck):
-        return _whole(frame, "front", "Front", _above_slit(frame, depth.value, slit))
-    return _whole(frame, "front", "Front", opening(frame, depth.value, frame.cut.neck,
+        return _whole(frame, "front", "Front", _above_slit(frame, depth, slit))
+    return _whole(frame, "front", "Front", opening(frame, depth, frame.cut.neck,
                                                     frame.cut.conventions.front_neck,
                                                     "front_neck"))
 
@@ -148,9 +177,10 @@ def shoulders_worn(piece: str) -> tuple[str, str]:
     return f"{right} shoulder", f"{left} shoulder"
 
 
-def _whole(frame: Frame, key: str, title: str, neck: Opening) -> Piece:
+def _whole(frame: Frame, key: str, title: str, opened: Opened) -> Piece:
+    neck, slopes = opened
     return Piece(key=key, title=title, stitches=frame.sides.cast_on, hem=frame.hem,
-                 levels=frame.sides.levels, slopes=frame.sides.slopes,
+                 levels=frame.sides.levels, slopes=(*frame.slopes, *slopes),
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
                  waits=tuple(f"{key}, {worn}" for worn in shoulders_worn(key)),
@@ -201,28 +231,27 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     enclosing band hides; its shoulder is the back's. The front edge is at the left.
     """
     cut, width = frame.cut, _front_of(frame)
-    gone = frame.narrow + frame.sides.flare
-    neck = width.value - gone - frame.shoulder
-    if neck < 2:
-        raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
+    going = (width.term(Role.NUMBER) - _gone(frame)
+             - plain_of(frame.shoulder, frame.shoulder_counted))
+    if going.value < 2:
+        raise CannotShape(f"{going.value} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
-    depth = neck_rows(frame, "right_front", "front_neck").value
-    row = opening_row(frame, depth)
+    depth = neck_rows(frame, "right_front", "front_neck")
+    row = opening_row(frame, depth.value)
     if row <= 0:
-        raise CannotShape(f"a neck {depth} rows deep on a front of {frame.top_row}",
+        raise CannotShape(f"a neck {depth.value} rows deep on a front of {frame.top_row}",
                           "Make the neck less deep or the body longer.")
-    inner = front_neck(row, frame.top_row - row, neck, cut.neck, asked_of(cut, Slope.V_NECK),
+    inner = front_neck(row, _above(frame, depth), going, cut.neck, asked_of(cut, Slope.V_NECK),
                        cut.conventions.front_neck)
-    held = shoulder(frame).changes(frame.shoulder_row)
+    held = frame.shaped_shoulder.changes(frame.shoulder_row)
     name = "left" if mirrored else "right"
     piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
-                  left=Profile(frame.top_row, inner), mirrored=mirrored, hem=frame.hem,
+                  left=Profile(frame.top_row, inner.changes), mirrored=mirrored, hem=frame.hem,
                   right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
                   neck_mark=row if cut.neck is Neck.V else 0,
-                  levels=frame.sides.levels, slopes=frame.sides.slopes,
+                  levels=frame.sides.levels,
+                  slopes=(*frame.slopes, *inner.slopes(_below(frame, depth))),
                   waits=(shoulder_of(f"{name}_front", Side(name)),))
-    return piece, (("neck_stitches", Count(
-        width.term(Role.NUMBER) - _gone(frame)
-        - plain_of(frame.shoulder, frame.shoulder_counted),
-        Unit.STITCHES)), *((called, count) for _, called, count in v_counts(cut, piece, row)))
+    return piece, (("neck_stitches", Count(going, Unit.STITCHES)),
+                   *((called, count) for _, called, count in v_counts(cut, piece, row)))

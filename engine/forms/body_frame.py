@@ -12,15 +12,16 @@ from fractions import Fraction
 from functools import cached_property
 
 from ..core.counted import Count
-from ..core.counts import Unit
-from ..core.expression import Chosen, Expression, Operand, Rule, Sum, plain
+from ..core.counts import DOWN, Unit
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..shape.armholes import Armhole, bound_off
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
-from ..shape.shoulders import STEP_ROWS, HeldShoulder, Wrap, held_steps, shoulder_steps
+from ..shape.shoulders import HeldShoulder, held_shoulder, held_sizes, shoulder_sizes
+from ..shape.step_sizes import STEP_ROWS, CountedSlope
 from .armholes import ArmholeStitches, armhole
 from .body_counts import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
@@ -60,8 +61,27 @@ class Frame:
     @property
     def shoulder_counted(self) -> Expression:
         """The same as an expression; not a whole number where the two are not both even or odd."""
-        return (self.across.term(Role.STITCHES, " across")
-                - self.neck.term(Role.STITCHES, " of the neck")) / plain(2)
+        return shoulder_of(self.across, self.neck)
+
+    @cached_property
+    def shaped_shoulder(self) -> HeldShoulder:
+        """The held shoulder: the designer's steps, or as many as its slope has pairs of rows, and
+        one."""
+        own, wide = self.cut.conventions.shoulders, self.shoulder_counted
+        if wide.value.denominator > 1:
+            wide = Rounded(wide, DOWN)
+        if own.steps:
+            return held_shoulder(held_sizes(wide, own_steps(self.cut)))
+        pairs = Rounded(self.slope.term(Role.ROWS) / plain(2), DOWN) + plain(1)
+        steps = Chosen((pairs, Term(wide, Role.STITCHES)), Rule.SMALLEST, ChoiceReason.STITCH_EACH)
+        return held_shoulder(shoulder_sizes(wide, steps, own.remainder))
+
+    @cached_property
+    def slopes(self) -> tuple[CountedSlope, ...]:
+        """The slopes of its sides, armholes and shoulders as calculations. Raises CannotShape."""
+        shape, up = self.shaped_armhole, self.to_armhole.term(Role.ROWS)
+        return (*self.sides.slopes, *(shape.slopes(up) if shape else ()),
+                *self.shaped_shoulder.slopes(up + self.armhole.term(Role.ROWS) - plain(1)))
 
     @property
     def rows_up(self) -> Expression:
@@ -110,7 +130,7 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     if across.value > width.value:
         across = Count(Chosen((across.made, width.term(Role.STITCHES)), Rule.SMALLEST,
                               ChoiceReason.NO_WIDER), Unit.STITCHES)
-    slope = _shoulder_rows(cut, (across.value - made["back neck_stitches"].value) // 2)
+    slope = _shoulder_rows(cut, shoulder_of(across, made["back neck_stitches"]))
     armhole = rows_in(cut, "back armhole_rows", "armhole")
     hem, hem_rows = hem_of(cut, "back")
     to_armhole = rows_below(
@@ -131,22 +151,30 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     return body
 
 
-def _shoulder_rows(cut: Cut, stitches: int) -> Count:
+def shoulder_of(across: Count, neck: Count) -> Expression:
+    """Return the stitches of a shoulder, which the neck leaves of those across."""
+    return (across.term(Role.STITCHES, " across")
+            - neck.term(Role.STITCHES, " of the neck")) / plain(2)
+
+
+def own_steps(cut: Cut) -> tuple[Expression, ...]:
+    """Return the steps of a shoulder as the designer gives them."""
+    return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step))
+                 for step in cut.conventions.shoulders.steps)
+
+
+def _shoulder_rows(cut: Cut, stitches: Expression) -> Count:
     """The rows of the shoulders: of shoulder_drop, or 2 for every step that is held (S04)."""
     own = cut.conventions.shoulders.steps
     if not own:
         return rows_in(cut, "back shoulder_rows", "shoulder_drop")
-    if sum(own) > stitches:
+    if sum(own) > stitches.value:
         raise CannotShape(f"steps of {' + '.join(map(str, own))} = {sum(own)} stitches in "
-                          f"shoulders of {stitches}", f"Write steps of {stitches} stitches at "
+                          f"shoulders of {int(stitches.value)}",
+                          f"Write steps of {int(stitches.value)} stitches at "
                           "most; what they leave is the last step.", at="shoulders.steps")
-    held = len(held_steps(stitches, own)) - 1
-    return Count(plain(STEP_ROWS) * Operand(Fraction(held), Role.HELD_STEPS), Unit.ROWS)
-
-
-def armhole_of(frame: Frame) -> Armhole | None:
-    """Return the armhole's shaping; None where the body is straight. Raises CannotShape."""
-    return frame.shaped_armhole
+    held = held_sizes(stitches, own_steps(cut)).times - plain(1)
+    return Count(plain(STEP_ROWS) * Term(held, Role.HELD_STEPS), Unit.ROWS)
 
 
 def underarm_of(frame: Frame) -> Expression | None:
@@ -159,7 +187,7 @@ def underarm_of(frame: Frame) -> Expression | None:
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
     """Return the armhole's changes on the side of `parity`; none where the body is straight."""
-    made = armhole_of(frame)
+    made = frame.shaped_armhole
     return made.changes(frame.to_armhole.value, parity) if made else ()
 
 
@@ -171,13 +199,3 @@ def side_edge(frame: Frame, parity: int) -> tuple[Change, ...]:
 def side(frame: Frame, parity: int, rows: int) -> Profile:
     """Return a side seam and armhole up to `rows`, without what is made at that row."""
     return Profile(rows, tuple(c for c in side_edge(frame, parity) if c.row < rows))
-
-
-def shoulder(frame: Frame) -> HeldShoulder:
-    """Return the held shoulder: the designer's steps, or as many as its slope has pairs of rows,
-    and one. Raises CannotShape."""
-    own = frame.cut.conventions.shoulders
-    if own.steps:
-        return HeldShoulder(held_steps(frame.shoulder, own.steps), Wrap.AUTOMATIC)
-    steps = min(frame.slope.value // 2 + 1, frame.shoulder)
-    return HeldShoulder(shoulder_steps(frame.shoulder, steps, own.remainder), Wrap.AUTOMATIC)

@@ -19,12 +19,12 @@ from ..fabric.gauge import converted, counted, rows_along, stitches_in
 from ..pattern.conventions import CapCurve
 from ..shape.cap_slopes import bell, cap_slope, cap_widths
 from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
-from ..shape.curves import STEP_ROWS
 from ..shape.garment import CannotShape
 from ..shape.schedule import Schedule
+from ..shape.step_sizes import STEP_ROWS
 from .armholes import STRAIGHT, straight_rows
 from .body_counts import SLEEVE
-from .body_frame import Frame, armhole_of
+from .body_frame import Frame
 from .sleeve import Tube, armhole_profiles
 
 HEIGHT, TOP = "cap_height", "cap_top"
@@ -64,11 +64,11 @@ def cap(frame: Frame, tube: Tube, ease: Fraction) -> Cap:
 
 def _foot(frame: Frame) -> tuple[int, ...]:
     """The armhole's bind-offs in stitches of the sleeve, where it begins with more than one."""
-    armhole = armhole_of(frame)
-    if armhole is None or max(armhole.foot) < 2:
+    armhole = frame.shaped_armhole
+    if armhole is None or max(armhole.steps) < 2:
         return ()
     body, own = frame.cut.gauge.stitch, frame.cut.of(SLEEVE).gauge.stitch
-    return tuple(max(1, whole(converted(step, body, own))) for step in armhole.foot)
+    return tuple(max(1, whole(converted(step, body, own))) for step in armhole.steps)
 
 
 def _parity(stitches: int) -> Rounding:
@@ -101,15 +101,15 @@ def _straight(frame: Frame) -> Expression:
     """How high the armhole is straight at its top [mm]."""
     if straight_rows(frame.cut):
         return frame.cut.measure(STRAIGHT)
-    armhole = armhole_of(frame)
+    armhole = frame.shaped_armhole
     rows = frame.armhole.term(Role.ROWS) - (armhole.made if armhole else NOTHING)
     return Term(rows, Role.ROWS, " above the slope") * Operand(
         frame.cut.gauge.row, Role.ROW_HEIGHT)
 
 
 def _check_widths(frame: Frame, tube: Tube, straight: Fraction) -> None:
-    own, armhole = frame.cut.of(SLEEVE).gauge.stitch, armhole_of(frame)
-    bound = (sum(armhole.foot) if armhole else 0) * frame.cut.gauge.stitch
+    own, armhole = frame.cut.of(SLEEVE).gauge.stitch, frame.shaped_armhole
+    bound = (sum(armhole.steps) if armhole else 0) * frame.cut.gauge.stitch
     try:
         cap_widths(Length(tube.top.value * own), Length(bound), Length(straight))
     except ValueError as fault:
@@ -142,7 +142,7 @@ def _height(frame: Frame, ask: CapAsk) -> Count | None:
         return rows_along(cut.length(HEIGHT), cut.gauge, measure=cut.measure(HEIGHT))
     if cut.conventions.cap.curve is CapCurve.BELL:
         return None
-    armhole = armhole_of(frame)
+    armhole = frame.shaped_armhole
     slope: Expression = Term(armhole.slope.made if armhole else NOTHING, Role.ROWS,
                              " of the armhole's slope")
     if cut.gauge.row != frame.cut.gauge.row:

@@ -6,86 +6,123 @@ tip: round neckline" (N02); a web lesson, "Crew neck collar on a drop-shoulder s
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..catalogue.forms import ROUND_NECKS
 from ..core.counted import Count
-from ..core.counts import DOWN, Rounding, Unit, whole
-from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.counts import DOWN, Rounding, Unit
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..shape.curves import elliptic_neck, removed, round_neck, stepped, v_neck
+from ..shape.even_gaps import AnyNumber, number
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
-from ..shape.schedule import schedule_of
-from ..shape.slopes import Asked, Usual, asked_of, slope_counts, slope_schedule
+from ..shape.schedule import Schedule, schedule_of
+from ..shape.slopes import Asked, Usual, asked_of, even_slope, slope_counts, slope_schedule
+from ..shape.step_sizes import CountedSlope, SteppedSlope, StepSizes, listed_sizes
 
 V_SIDE = Usual(end=2, least_first=0)  # the decreases of a V, which may begin where it opens
 
 USUAL = NeckSpec()
 
 
-def inner_edge(depth: int, side_stitches: int, neck: Neck, asked: Asked | None = None,
-               own: NeckSpec = USUAL, measure: str = "front_neck") -> tuple[Change, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeckEdge:
+    """One side of a neck: its `changes`, and the steps or the even slope that they are `made` by,
+    whose first row lies `first` rows above the edge's own; `how` says how stitches go in steps."""
+
+    changes: tuple[Change, ...]
+    made: StepSizes | Schedule | None = None
+    first: int = 0
+    how: How = How.BIND_OFF
+
+    def slopes(self, below: Expression) -> tuple[CountedSlope, ...]:
+        """The edge as its calculation, above so many rows; nothing where it is not shaped."""
+        if isinstance(self.made, Schedule):
+            return even_slope(("neck", How.DECREASE), below, self.made)
+        if self.made is None:
+            return ()
+        up = below + plain(self.first) if self.first else below
+        return (SteppedSlope(name="neck", how=self.how, below=up, steps=self.made),)
+
+
+def inner_edge(depth: AnyNumber, side_stitches: AnyNumber, neck: Neck, asked: Asked | None = None,
+               own: NeckSpec = USUAL, measure: str = "front_neck") -> NeckEdge:
     """Return one side of the neck over `depth` rows, bound off on odd rows from the opening.
 
     A V is decreased as `asked`, a round one shaped as its `own` convention says. Raises CannotShape
     where the rows, which come of `measure`, are too few.
     """
+    rows, going = number(depth), number(side_stitches)
     if neck is Neck.V and asked is not None:
-        return slope_schedule(asked, side_stitches, depth, V_SIDE).changes(How.DECREASE)
-    if not side_stitches:
-        return ()
+        made = slope_schedule(asked, going, rows, V_SIDE)
+        return NeckEdge(changes=made.changes(How.DECREASE), made=made)
+    if not going.value:
+        return NeckEdge(changes=())
     try:
-        return Profile(depth, _inner_changes(depth, side_stitches, neck, own)).changes
+        edge = _inner_edge(rows, going, neck, own)
+        Profile(int(rows.value), edge.changes)
+        return edge
     except CannotShape:
         raise
     except ValueError as fault:
-        raise CannotShape(f"{side_stitches} stitches to go at either side of a neck {depth} rows "
-                          "deep", f"Make {measure} more or neck_width less.",
+        raise CannotShape(f"{going.value} stitches to go at either side of a neck {rows.value} "
+                          "rows deep", f"Make {measure} more or neck_width less.",
                           at="neckline" if own != USUAL else f"measures.{measure}") from fault
 
 
 HELD_ROWS = 3  # what a held neck's first step lies above its centre, and a row above its last one
 
 
-def held_room(height: int, own: NeckSpec) -> int:
-    """Return the rows that the steps of a neck have of its `height`: fewer where they are held."""
-    return height - HELD_ROWS if own.held else height
-
-
-def held_edge(bound: Iterable[Change]) -> tuple[Change, ...]:
-    """Return one side of a neck with its stitches held where they would be `bound` off, 2 rows
+def held_edge(edge: NeckEdge) -> NeckEdge:
+    """Return one side of a neck with its stitches held where they would be bound off, 2 rows
     above its centre.
 
     Of a step all but one go into hold with the carriage on the other side, the last when the
     carriage has come, so that the yarn goes round it (S07).
     """
-    return tuple(Change(row, stitches, How.HOLD) for change in bound for row, stitches in (
-        (change.row + 1, change.stitches - 1), (change.row + 2, 1)) if stitches)
+    changes = tuple(Change(row, stitches, How.HOLD) for change in edge.changes
+                    for row, stitches in ((change.row + 1, change.stitches - 1),
+                                          (change.row + 2, 1)) if stitches)
+    return replace(edge, changes=changes, first=edge.first + 1, how=How.HOLD)
 
 
-def _inner_changes(depth: int, side_stitches: int, neck: Neck, own: NeckSpec
-                   ) -> tuple[Change, ...]:
+def _inner_edge(depth: Expression, side: Expression, neck: Neck, own: NeckSpec) -> NeckEdge:
     if neck is Neck.V:
-        return v_neck(side_stitches, depth, plain_at_top=min(2, depth - side_stitches))
+        top = Chosen((plain(2), depth - Term(side, Role.NUMBER)), Rule.SMALLEST,
+                     ChoiceReason.ROW_EACH)
+        slope = v_neck(side, depth, plain_at_top=top)
+        return NeckEdge(changes=slope.changes(How.DECREASE), made=slope)
+    rows, stitches = int(depth.value), int(side.value)
     if own.steps:
-        return stepped(_fitting(own.steps, side_stitches, depth), 1)
+        _check_fit(own.steps, stitches, rows)
+        return NeckEdge(changes=stepped(own.steps, 1), made=listed_sizes(own_steps(own)), first=1)
     if own.curve is NeckCurve.ELLIPSE:
-        made = elliptic_neck(2 * side_stitches, depth, 0)
+        round_ = elliptic_neck(2 * stitches, depth, 0, side)
     else:
-        steps = max(1, min(side_stitches, depth // 4))
-        made = round_neck(2 * side_stitches, max(depth, 2 * steps + 2), centre=0, steps=steps)
-    return tuple(Change(c.row - 1, c.stitches, c.how) for c in made.changes())
+        room = Chosen((Rounded(depth / plain(4), DOWN), Term(side, Role.STITCHES)), Rule.SMALLEST,
+                      ChoiceReason.STITCH_EACH)
+        times = Chosen((room, plain(1)), Rule.LARGEST, ChoiceReason.LEAST_ONE)
+        high = max(rows, 2 * int(times.value) + 2)
+        round_ = round_neck(2 * stitches, high, centre=0, steps=times, side=side)
+    return NeckEdge(changes=round_.changes(-1), made=round_.made, first=1)
 
 
-def _fitting(steps: Sequence[int], stitches: int, depth: int) -> tuple[int, ...]:
-    """The designer's steps, which must come to the stitches that go and fit the rows. Raises
-    CannotShape."""
+def own_steps(own: NeckSpec) -> tuple[Expression, ...]:
+    """Return the steps of one side as the designer gives them."""
+    return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step))
+                 for step in own.steps)
+
+
+def _check_fit(steps: Sequence[int], stitches: int, depth: int) -> None:
+    """Raise CannotShape where the designer's steps do not come to the stitches that go, or do not
+    fit the rows."""
     if len(steps) > (depth + 1) // 2:
         raise CannotShape(f"{len(steps)} steps, one every 2nd row, at the sides of a neck with "
                           f"{depth} rows for them",
@@ -97,42 +134,39 @@ def _fitting(steps: Sequence[int], stitches: int, depth: int) -> tuple[int, ...]
         raise CannotShape(f"steps of {' + '.join(map(str, steps))} = {sum(steps)} stitches, where "
                           f"{stitches} go at either side of the neck's centre",
                           f"{way} for the centre, or leave one of the two out.", at="neckline")
-    return tuple(steps)
 
 
 def centre_stitches(neck: int, depth: int, kind: Neck, own: NeckSpec = USUAL) -> int:
-    """Return the stitches at a neck's centre, of the same parity as the neck.
+    """Return the stitches at a neck's centre as a number. Raises CannotShape."""
+    return int(centre_made(neck, depth, kind, own).value)
+
+
+def centre_made(neck: AnyNumber, depth: AnyNumber, kind: Neck, own: NeckSpec = USUAL
+                ) -> Expression:
+    """Return the stitches at a neck's centre, of the same parity as the neck, as an expression.
 
     Round and high: what the designer asks for, or what her steps leave; else two fifths (N01, N02:
-    a third to a half), more where the rows are too few to shape the rest, as at a back neck; V:
-    none, or one; square and boat: all. Raises CannotShape.
+    a third to a half), more where the rows of its `depth` are too few to shape the rest, as at a
+    back neck; V: none, or one; square and boat: all. Raises CannotShape.
     """
+    all_, rows = number(neck), number(depth)
     if kind is Neck.V:
-        return neck % 2
+        return all_ - plain(2) * Rounded(all_ / plain(2), DOWN)
     if kind in (Neck.SQUARE, Neck.BOAT):
-        return neck
-    if (centre := own_centre(plain(neck), own)) is not None:
-        return _checked(int(centre.value), neck, own)
-    room = max(0, depth // 4)  # steps that fit, of up to 3 stitches each in a shallow neck
-    shaped_at_most = 2 * min(3 * room, neck * 3 // 10)
-    return _of_parity(Fraction(neck - shaped_at_most), neck)
-
-
-def centre_made(neck: Expression, depth: Expression, kind: Neck, own: NeckSpec) -> Expression:
-    """Return the same stitches as an expression: what of the `neck` is left of what can be shaped
-    in the rows of its `depth`."""
-    if kind in (Neck.SQUARE, Neck.BOAT):
-        return neck
-    if (centre := own_centre(neck, own)) is not None:
+        return all_
+    if (centre := own_centre(all_, own)) is not None:
+        _check(int(centre.value), int(all_.value), own)
         return centre
-    room = Rounded(depth / plain(4), DOWN)
-    sides = (plain(3) * room, Rounded(neck * plain(Fraction(3, 10)), DOWN))
+    # Steps that fit, of up to 3 stitches each in a shallow neck.
+    room = Rounded(rows / plain(4), DOWN) if rows.value > 0 else plain(0)
+    sides = (plain(3) * room, Rounded(all_ * plain(Fraction(3, 10)), DOWN))
     most = Chosen(sides, Rule.SMALLEST, ChoiceReason.NECK_SIDES)
-    return Rounded(neck - plain(2) * most, Rounding("multiple", 2, int(neck.value) % 2))
+    return Rounded(all_ - plain(2) * most, Rounding("multiple", 2, int(all_.value) % 2))
 
 
-def _of_parity(centre: Fraction, neck: int) -> int:
-    return whole(centre, Rounding("multiple", 2, neck % 2))
+def side_made(neck: Expression, centre: Expression) -> Expression:
+    """Return what goes at either side of a neck's `centre`."""
+    return (neck - Term(centre, Role.STITCHES, " at the centre")) / plain(2)
 
 
 def own_centre(neck: Expression, own: NeckSpec) -> Expression | None:
@@ -141,9 +175,10 @@ def own_centre(neck: Expression, own: NeckSpec) -> Expression | None:
     if own.centre is not None:
         return Operand(Fraction(own.centre), Role.SOURCE, Unit.STITCHES.name_of(own.centre))
     if own.steps:
-        return neck - plain(2) * plain(sum(own.steps))
+        steps = own_steps(own)
+        return neck - plain(2) * (steps[0] if len(steps) == 1 else Sum(steps))
     if own.curve is NeckCurve.ELLIPSE:
-        return Rounded(plain(2) * neck / plain(5), Rounding("multiple", 2, int(neck.value) % 2))
+        return Rounded(neck * plain(Fraction(2, 5)), Rounding("multiple", 2, int(neck.value) % 2))
     return None
 
 
@@ -159,8 +194,8 @@ def centre_counts(cut: Cut, neck: Count, *, whole_front: bool) -> list[tuple[str
             if centre is not None]
 
 
-def _checked(centre: int, neck: int, own: NeckSpec) -> int:
-    """That centre, where it leaves equal sides. Raises CannotShape."""
+def _check(centre: int, neck: int, own: NeckSpec) -> None:
+    """Raise CannotShape where the centre leaves no equal sides."""
     if centre < 0:
         raise CannotShape(f"steps of {' + '.join(map(str, own.steps))} = {sum(own.steps)} stitches "
                           f"at either side of a neck of {neck}",
@@ -169,20 +204,37 @@ def _checked(centre: int, neck: int, own: NeckSpec) -> int:
         near = max(0, min(neck, centre + 1 if centre < neck else neck))
         raise CannotShape(f"a centre of {centre} of the {neck} stitches of a neck, which leaves "
                           "no equal sides", f"Write {near}.", at="neckline")
-    return centre
 
 
-def front_neck(row: int, height: int, stitches: int, kind: Neck, asked: Asked | None = None,
-               own: NeckSpec = USUAL) -> tuple[Change, ...]:
+def front_neck(row: int, height: AnyNumber, stitches: AnyNumber, kind: Neck,
+               asked: Asked | None = None, own: NeckSpec = USUAL) -> NeckEdge:
     """Return the neck at a front edge: what is bound off there on the odd `row`, then its slope.
 
     It takes `stitches` in `height` rows from there; a V slopes from the row itself, as `asked`.
     """
+    high, going = number(height), number(stitches)
     if kind is Neck.V:
-        return shifted(inner_edge(height, stitches, kind, asked), row)
-    centre = centre_stitches(2 * stitches, height + 1, kind, own) // 2
-    return in_order(removed(row, centre),
-                    shifted(inner_edge(height - 1, stitches - centre, kind, own=own), row + 1))
+        edge = inner_edge(high, going, kind, asked)
+        return replace(edge, changes=shifted(edge.changes, row))
+    double = plain(2) * Term(going, Role.STITCHES)
+    centre = centre_made(double, high + plain(1), kind, own) / plain(2)
+    rest = Term(going, Role.STITCHES) - Term(centre, Role.STITCHES)
+    return bound_off_first(row, centre, inner_edge(high - plain(1), rest, kind, own=own), going)
+
+
+def bound_off_first(row: int, at_once: Expression, side: NeckEdge, going: Expression) -> NeckEdge:
+    """Return the edge of a neck at which so many are bound off `at_once` on a `row`, and then those
+    of its `side` go, `going` in all."""
+    changes = in_order(removed(row, int(at_once.value)), shifted(side.changes, row + 1))
+    above = side.made
+    if above is None:
+        return NeckEdge(changes=changes, made=listed_sizes([at_once]))
+    assert isinstance(above, StepSizes), "a V has nothing bound off"
+    return NeckEdge(changes=changes, made=StepSizes(
+        stitches=going, times=Term(above.times, Role.NUMBER) + plain(1),
+        sizes=(at_once, *above.sizes),
+        helps=(("stitches_above", Unit.STITCHES, above.stitches),
+               ("times_above", Unit.TIMES, above.times), *above.helps)))
 
 
 def v_counts(cut: Cut, front: Piece, start: int) -> tuple[tuple[str, str, Count], ...]:

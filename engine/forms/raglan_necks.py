@@ -28,7 +28,7 @@ def whole_neck(cut: Cut, half: int, odd: int, height: int) -> tuple[int, tuple[C
     """
     own, total = cut.conventions.front_neck, 2 * half + odd
     centre = centre_stitches(total, height, cut.neck, own)
-    return centre, inner_edge(height, (total - centre) // 2, cut.neck, own=own)
+    return centre, inner_edge(height, (total - centre) // 2, cut.neck, own=own).changes
 
 
 def half_neck(cut: Cut, side: int, row: int, rows: int) -> tuple[Change, ...]:
@@ -36,7 +36,8 @@ def half_neck(cut: Cut, side: int, row: int, rows: int) -> tuple[Change, ...]:
 
     It begins above the even `row` of its `rows`. Raises CannotShape.
     """
-    return front_neck(row + 1, rows - row - 1, side, cut.neck, own=cut.conventions.front_neck)
+    return front_neck(row + 1, rows - row - 1, side, cut.neck,
+                      own=cut.conventions.front_neck).changes
 
 
 def centre_counts(cut: Cut, front: Piece) -> tuple[tuple[str, str, Count], ...]:

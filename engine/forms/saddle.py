@@ -9,8 +9,8 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Operand, plain
-from ..core.operands import Role
+from ..core.expression import Chosen, Expression, Operand, Rule, Term, plain, plain_of
+from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import EdgeShape
 from ..pattern.slopes import Slope
@@ -39,7 +39,7 @@ from .body_counts import (
 )
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
-from .necklines import centre_stitches, front_neck, inner_edge, v_counts
+from .necklines import centre_made, front_neck, inner_edge, side_made, v_counts
 from .opened import opened_edges
 from .raglan_lines import (
     LINES,
@@ -56,6 +56,7 @@ from .saddle_lines import SaddleLines, lines
 from .sides import ROUNDS, ways_round
 
 BACK_NECK = "back neck"
+LEAST = 4  # rows of a front neck: common practice, no source
 
 
 def builder(kind: FormKind) -> Builder:
@@ -96,15 +97,17 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
-def _neck_row(own: SaddleLines) -> tuple[int, int]:
-    """Where the front neck begins, an even row, and how many rows are above it."""
-    depth = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN).value
-    row = own.below.value + own.line.value - max(4, depth)
-    if row <= 0:
-        raise CannotShape(f"a neck {depth} rows deep on a front of "
-                          f"{own.below.value + own.line.value}",
+def _neck_rows(own: SaddleLines) -> tuple[Expression, Expression]:
+    """The rows of a front below its neck, an even number, and those above that."""
+    asked = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN,
+                       own.cut.measure("front_neck"))
+    depth = Chosen((asked.made, plain(LEAST)), Rule.LARGEST, ChoiceReason.SHAPED)
+    whole = own.below.term(Role.ROWS) + own.line.term(Role.ROWS)
+    row = whole - Term(depth, Role.ROWS)
+    if row.value <= 0:
+        raise CannotShape(f"a neck {asked.value} rows deep on a front of {whole.value}",
                           "Make front_neck less deep or body_length longer.")
-    return row, max(4, depth)
+    return row, depth
 
 
 def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
@@ -115,24 +118,37 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     if neck < 2:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
-    row, height = _neck_row(own)
-    inner = front_neck(row + 1, height - 1, neck, cut.neck, asked_of(cut, Slope.V_NECK),
-                       cut.conventions.front_neck)
+    below, depth = _neck_rows(own)
+    row, height = int(below.value), int(depth.value)
+    inner = front_neck(row + 1, Term(depth, Role.ROWS) - plain(1),
+                       plain_of(neck, _going(own, width)), cut.neck,
+                       asked_of(cut, Slope.V_NECK), cut.conventions.front_neck)
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
-                 left=Profile(row + height, inner), right=line, mirrored=mirrored,
+                 left=Profile(row + height, inner.changes), right=line, mirrored=mirrored,
                  levels=own.sides.levels, hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
-                 waits=(f"{name} front, shoulder",), slopes=own.body_slopes)
+                 waits=(f"{name} front, shoulder",),
+                 slopes=(*own.body_slopes, *inner.slopes(below + plain(1))))
+
+
+def _going(own: SaddleLines, width: Count) -> Expression:
+    """What sides, raglan line and shoulder leave of the `width` of half a front for its neck."""
+    top = own.neck.term(Role.STITCHES) + plain(2) * own.shoulder.term(Role.STITCHES)
+    line = (own.width.term(Role.STITCHES) - top) / plain(2)
+    left = width.term(Role.STITCHES) - line - own.shoulder.term(Role.STITCHES)
+    return left - own.sides.flare_made if own.sides.flare else left
 
 
 def _front(own: SaddleLines) -> Piece:
     """A front in one piece, its neck opened below the end of the raglan lines."""
     kind = own.cut.neck
-    row, height = _neck_row(own)
-    shape = own.cut.conventions.front_neck
-    centre = centre_stitches(own.neck.value, height, kind, shape)
+    below, depth = _neck_rows(own)
+    row, height, rows = int(below.value), int(depth.value), Term(depth, Role.ROWS)
+    shape, wide = own.cut.conventions.front_neck, own.neck.term(Role.STITCHES)
+    centre_ = centre_made(wide, rows, kind, shape)
+    centre = int(centre_.value)
     near, far = (own.side(parity).changes for parity in (0, 1))
-    inner = inner_edge(height, (own.neck.value - centre) // 2, kind,
+    inner = inner_edge(rows, side_made(wide, centre_), kind,
                        asked_of(own.cut, Slope.V_NECK), shape)
     return Piece(
         key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
@@ -141,10 +157,11 @@ def _front(own: SaddleLines) -> Piece:
         right=Profile(row, tuple(c for c in near if c.row < row)), ends=Ending.WASTE,
         opening=Opening(row=row, centre=centre, centre_ends=Ending.WASTE,
                         outer=Profile(height, shifted((c for c in near if c.row >= row), -row)),
-                        inner=Profile(height, inner)),
+                        inner=Profile(height, inner.changes)),
         waits=tuple(f"front, {worn}" for worn in shoulders_worn("front")),
         halves_worn=shoulders_worn("front"),
-        centre_waits="front neck centre" if centre else "", slopes=own.body_slopes)
+        centre_waits="front neck centre" if centre else "",
+        slopes=(*own.body_slopes, *inner.slopes(below)))
 
 
 def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]
@@ -163,7 +180,7 @@ def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]
         counts.append(("back", "hem_rows", own.hem_rows))
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
-    start = _neck_row(own)[0] + 1 if len(fronts) == 2 else 0
+    start = int(_neck_rows(own)[0].value) + 1 if len(fronts) == 2 else 0
     return (*counts, *own.own_slopes, *v_counts(own.cut, fronts[0], start))
 
 

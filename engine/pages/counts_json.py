@@ -16,8 +16,8 @@ from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import waste_metres
-from ..shape.even_gaps import EvenSlope
 from ..shape.garment import Join
+from ..shape.step_sizes import CountedSlope, SteppedSlope
 from ..words.gauges import gauge_worked
 from ..words.terms.working import working_of
 from .common import Shared
@@ -131,7 +131,7 @@ def _materials(proof: Proof, tree: Tree) -> str:
 
 
 def _schedules(proof: Proof) -> str:
-    """How the slopes of every piece are spread that are shaped evenly: each number of them."""
+    """How the slopes of every piece are shaped that are computed: each number of them."""
     sizes = ",\n".join(_named(size.size, ",\n".join(
         _named(key, ",\n".join(f"{_json(slope.name)}: {_slope(slope)}"
                                for slope in knitted.piece.slopes))
@@ -139,12 +139,17 @@ def _schedules(proof: Proof) -> str:
     return f',\n"schedules": {{\n{sizes}\n}}'
 
 
-def _slope(slope: EvenSlope) -> str:
+def _slope(slope: CountedSlope) -> str:
     """The numbers of a slope; one that comes from others of them names these, with its schedule:
     a source has keys such as `rows` too."""
     tree = TreeWriter({id(count.made): f"{slope.name}.{name}" for name, count in slope.figures}).of
-    return _joined_to({"shaping": slope.how.value, "order": slope.gaps.order.value}, ", ".join(
-        f"{_json(name)}: {_counted(count, tree)}" for name, count in slope.figures))
+    figures = [f"{_json(name)}: {_counted(count, tree)}" for name, count in slope.figures]
+    if isinstance(slope, SteppedSlope):
+        steps = ", ".join(_counted(count, tree) for count in slope.sizes)
+        return _joined_to({"shaping": slope.how.value}, ", ".join((
+            *figures, f'"steps": [{steps}]')))
+    return _joined_to({"shaping": slope.how.value, "order": slope.gaps.order.value},
+                      ", ".join(figures))
 
 
 def _bands(proof: Proof, tree: Tree) -> str:

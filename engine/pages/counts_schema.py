@@ -129,7 +129,15 @@ def _gauge_schema() -> dict[str, Any]:
 
 
 def _schedule_schema() -> dict[str, Any]:
-    """The even slopes of every piece of a size: the numbers of each, and their order."""
+    """The slopes of every piece of a size: spread evenly in an order, or in steps."""
+    slope = {"oneOf": [_even_schema(), _stepped_schema()]}
+    piece = {"description": "a piece", "type": "object", "additionalProperties": slope}
+    return {"type": "object", "additionalProperties": {
+        "description": "a size", "type": "object", "additionalProperties": piece}}
+
+
+def _even_schema() -> dict[str, Any]:
+    """An even slope: its numbers, and the order of its gaps."""
     count = {"$ref": "#/$defs/count"}
     names: dict[str, Any] = dict.fromkeys(
         ("rows_below", "rows", "events", "shorter_gap", "shorter_times", "longer_gap",
@@ -137,11 +145,20 @@ def _schedule_schema() -> dict[str, Any]:
     needed = ["shaping", "order", *names]
     names |= {"first_row": count, "shaping": {"enum": [how.value for how in How]},
               "order": {"enum": [order.value for order in Remainder]}}
-    slope = {"type": "object", "required": needed, "additionalProperties": False,
-             "properties": names}
-    piece = {"description": "a piece", "type": "object", "additionalProperties": slope}
-    return {"type": "object", "additionalProperties": {
-        "description": "a size", "type": "object", "additionalProperties": piece}}
+    return {"type": "object", "required": needed, "additionalProperties": False,
+            "properties": names}
+
+
+def _stepped_schema() -> dict[str, Any]:
+    """Stitches that go in steps: how many at each, what they are computed from."""
+    count = {"$ref": "#/$defs/count"}
+    names: dict[str, Any] = dict.fromkeys(("rows_below", "rows_apart", "stitches", "times"), count)
+    needed = ["shaping", "steps", *names]
+    names |= dict.fromkeys(("stitches_above", "times_above", "stair", "repeated", "widened"), count)
+    names |= {"shaping": {"enum": [how.value for how in How]},
+              "steps": {"type": "array", "items": count, "minItems": 1}}
+    return {"type": "object", "required": needed, "additionalProperties": False,
+            "properties": names}
 
 
 def _measure_schema() -> dict[str, Any]:

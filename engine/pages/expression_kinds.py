@@ -18,7 +18,7 @@ from ..core.expression import (
     Stepped,
     Sum,
 )
-from ..core.roots import Along, Hypotenuse, Root
+from ..core.roots import Along, Hypotenuse, NearestRoot, Root
 
 PLACES = 9  # to which a figure is rounded before a half is decided: binary fractions are not exact
 ANY = 0  # number of parts
@@ -47,6 +47,8 @@ CALCULATIONS: Mapping[type[Expression], CalculationKind] = {
     Along: CalculationKind("along", ANY, lambda texts: "ROUND(" + "+".join(
         f"{texts[at]}*SQRT({texts[at + 1]}^2+{texts[at + 2]}^2)"
         for at in range(0, len(texts), 3)) + ",3)"),
+    NearestRoot: CalculationKind("nearest root", 1, lambda texts:
+                                 f"INT(ROUND(SQRT({texts[0]})+0.5,{PLACES}))"),
     Root: CalculationKind("root", 1, lambda texts: f"ROUND(SQRT({texts[0]}),3)"),
 }
 _BY_NAME: Mapping[str, type[Expression]] = {

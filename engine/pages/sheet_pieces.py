@@ -18,6 +18,7 @@ from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
 from ..shape.even_gaps import EvenSlope, Remainder
 from ..shape.garment import Garment
+from ..shape.step_sizes import SteppedSlope
 from ..words import sheet as words
 
 Named = tuple[str, str, Expression]
@@ -51,7 +52,7 @@ def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
     yield "widest", Unit.NEEDLES.value, made if made.value == wide else Noted(
         plain(wide), Note.WIDEST)
     for slope in knitted.piece.slopes:
-        yield from _spread(slope)
+        yield from _in_steps(slope) if isinstance(slope, SteppedSlope) else _spread(slope)
 
 
 def _spread(slope: EvenSlope) -> Iterator[Named]:
@@ -65,6 +66,14 @@ def _spread(slope: EvenSlope) -> Iterator[Named]:
     said = words.SPREAD if gaps.is_in_two else words.MIXED
     for what, (made, unit) in zip(said, both, strict=True):
         yield words.spread_text(name, what), unit.value, made
+
+
+def _in_steps(slope: SteppedSlope) -> Iterator[Named]:
+    """The numbers of a slope in steps: how many stitches go in all, and how many at each."""
+    name, steps = words.count_text(slope.name), slope.steps
+    yield name, Unit.STITCHES.value, steps.stitches
+    for n, size in enumerate(steps.sizes, start=1):
+        yield words.spread_text(name, words.step_text(n)), Unit.STITCHES.value, size
 
 
 def _own(garment: Garment, key: str) -> Mapping[str, Count]:

@@ -7,17 +7,19 @@ Sources: Design Your Own Sweater, "Set in sleeves" (C03); ozlorna, "Armhole shap
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import accumulate
 
-from ..core.counts import NEAREST, Rounding, Unit
-from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.counts import DOWN, NEAREST, Rounding, Unit
+from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
-from .curves import STEP_ROWS, of_side, stepped
-from .even_gaps import Remainder
+from .curves import of_side, stepped
+from .even_gaps import AnyNumber, EvenGaps, EvenSlope, Finish, Remainder, number
 from .profile import Change, How, in_order, shifted
-from .schedule import Block, Schedule, spread_events, stacked
+from .schedule import Schedule, schedule_of, spread_events
+from .step_sizes import STEP_ROWS, CountedSlope, SteppedSlope, as_many, listed_sizes
 
 UP = Rounding("up")
 
@@ -30,8 +32,13 @@ class Armhole:
     same rows.
     """
 
-    foot: tuple[int, ...]
+    foot: tuple[AnyNumber, ...]
     slope: Schedule
+
+    @property
+    def steps(self) -> tuple[int, ...]:
+        """The bind-offs of one side [stitches]."""
+        return tuple(int(number(step).value) for step in self.foot)
 
     @property
     def rows(self) -> int:
@@ -41,17 +48,33 @@ class Armhole:
     @property
     def made(self) -> Expression:
         """The rows of both as an expression."""
-        return plain(foot_rows(self.foot)) + self.slope.made
+        return foot_made(self.foot) + self.slope.made
 
     def changes(self, start: int = 0, parity: int = 0) -> tuple[Change, ...]:
         """The changes of one side; on the side of `parity` 1 it is bound off a row later."""
-        return in_order(stepped(self.foot, start + of_side(parity)),
+        return in_order(stepped(self.steps, start + of_side(parity)),
                         shifted(self.slope.changes(How.DECREASE), start + foot_rows(self.foot)))
 
+    def slopes(self, below: Expression) -> tuple[CountedSlope, ...]:
+        """Both parts as calculations, above so many rows."""
+        foot = SteppedSlope(name="armhole_bind_offs", how=How.BIND_OFF, below=below,
+                            steps=listed_sizes([number(step) for step in self.foot]))
+        if self.slope.gaps is None:
+            return (foot,)
+        return foot, EvenSlope(name="armhole_decreases", how=How.DECREASE,
+                               below=below + foot_made(self.foot), gaps=self.slope.gaps)
 
-def foot_rows(foot: Sequence[int]) -> int:
+
+def foot_rows(foot: Sequence[AnyNumber]) -> int:
     """Return the rows from the first bind-off of an armhole to the start of its slope."""
     return max(0, STEP_ROWS * len(foot) - 1)
+
+
+def foot_made(foot: Sequence[AnyNumber]) -> Expression:
+    """Return the same rows as an expression."""
+    if len(foot) < 2:
+        return plain(foot_rows(foot))
+    return plain(STEP_ROWS) * as_many(foot) - plain(1)
 
 
 def bound_off(going: Expression, spec: ArmholeSpec) -> tuple[Expression, ...]:
@@ -74,7 +97,7 @@ def bound_off(going: Expression, spec: ArmholeSpec) -> tuple[Expression, ...]:
     return (made if made.value else Chosen((made, plain(1)), Rule.LARGEST, ChoiceReason.LEAST_ONE),)
 
 
-def spread_slope(stitches: int, rows: int) -> Schedule:
+def spread_slope(stitches: AnyNumber, rows: AnyNumber) -> Schedule:
     """Return the slope of an armhole in `rows`: the shorter gaps first, so that it curves (C03).
 
     The last decrease is on its last row, for a straight part follows (R03). Raises ValueError.
@@ -82,10 +105,17 @@ def spread_slope(stitches: int, rows: int) -> Schedule:
     return spread_events(stitches, rows, remainder=Remainder.SHORTER_FIRST)
 
 
-def slope_by_thirds(stitches: int) -> Schedule:
+def slope_by_thirds(stitches: AnyNumber) -> Schedule:
     """Return the slope of an armhole by thirds: a half of what is left after the bind-off goes on
     every row, a half on every 2nd row (C05); what does not divide goes on every row."""
-    slow = stitches // 2
-    fast = stitches - slow
-    return stacked(Schedule(fast, (Block(1, fast),) if fast else ()),
-                   Schedule(STEP_ROWS * slow, (Block(STEP_ROWS, slow),) if slow else ()))
+    left = number(stitches)
+    slow = Rounded(Term(left, Role.NUMBER) / plain(2), DOWN)
+    fast = Term(left, Role.NUMBER) - Term(slow, Role.NUMBER)
+    second = Operand(Fraction(STEP_ROWS), Role.ROWS, " from one row with shaping to the next")
+    rows = Sum((fast, plain(STEP_ROWS) * Term(slow, Role.NUMBER)))
+    if not left.value:
+        return Schedule(0)
+    gaps = EvenGaps(left, rows, NOTHING, plain(1), fast, second, slow, NOTHING,
+                    Remainder.SHORTER_FIRST, Finish.EVENT)
+    made = schedule_of(accumulate(gaps.in_turn), int(rows.value))
+    return replace(made, gaps=gaps)

@@ -7,9 +7,9 @@ Sources: Design Your Own Sweater, "Set-in sleeve" (C04); a magazine's lesson, "S
 from __future__ import annotations
 
 from ..core.units import Length
-from .curves import STEP_ROWS
 from .even_gaps import Finish, Remainder
 from .schedule import Block, Schedule, schedule_of, spread_events, stacked
+from .step_sizes import STEP_ROWS
 
 
 def cap_slope(events: int, rows: int) -> Schedule:

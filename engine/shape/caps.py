@@ -17,9 +17,10 @@ from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
-from .curves import STEP_ROWS, stepped
+from .curves import stepped
 from .profile import How, Profile, in_order, shifted
 from .schedule import Schedule, paired_events, paired_rows
+from .step_sizes import STEP_ROWS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

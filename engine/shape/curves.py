@@ -8,16 +8,18 @@ and square" (N01); a yarn maker's lesson, "Knitting tip: round neckline" (N02); 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from math import isqrt
+from itertools import pairwise
 
-from ..core.counts import Rounding, whole
-from .even_gaps import Finish
-from .profile import Change, How, shifted
-from .schedule import spread_events
-
-STEP_ROWS = 2  # a side is reached with the carriage every second row
+from ..core.counts import DOWN, Rounding, Unit, whole
+from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
+from ..core.operands import ChoiceReason, Role
+from ..core.roots import NearestRoot, Root
+from .even_gaps import AnyNumber, Finish, number
+from .profile import Change, How
+from .schedule import Schedule, spread_events
+from .step_sizes import STEP_ROWS, StepSizes
 
 
 def removed(row: int, stitches: int, how: How = How.BIND_OFF) -> tuple[Change, ...]:
@@ -37,52 +39,67 @@ def stepped(steps: Iterable[int], start: int = 0, how: How = How.BIND_OFF) -> tu
                  for change in removed(start + STEP_ROWS * i, step, how))
 
 
-def falling_steps(stitches: int, steps: int) -> tuple[int, ...]:
-    """Return `stitches` in `steps` steps that fall to 1, by one at a time where numbers allow.
+def falling_sizes(stitches: AnyNumber, times: AnyNumber) -> StepSizes:
+    """Return `stitches` in so many steps that fall to 1, by one at a time where numbers allow.
 
-    Every step has one stitch; the rest is built as a stair (3, 2, 1); what is left over
+    Every step has one stitch; the rest is built as a `stair` (3, 2, 1); what is left over
     repeats the tread of its own size, or widens the first steps when all are in use. So come
     about 3, 2, 2, 1, 1, 1 (N01), 3, 2, 1, 1 (N02) and 4, 3, 2, 1 (C10).
     Raises ValueError for fewer stitches than steps.
     """
-    if not 0 < steps <= stitches:
-        raise ValueError(f"{stitches} stitches cannot fall in {steps} steps")
-    rest = stitches - steps
-    height = min(steps, (isqrt(8 * rest + 1) - 1) // 2)
-    left = rest - height * (height + 1) // 2
-    treads = list(range(height, 0, -1))
-    if 0 < left <= height < steps:
-        treads, left = sorted([*treads, left], reverse=True), 0
-    treads += [0] * (steps - len(treads))
-    each, more = divmod(left, steps)
-    return tuple(1 + tread + each + (i < more) for i, tread in enumerate(treads))
+    whole_, many = number(stitches), number(times)
+    steps = int(many.value)
+    if not 0 < steps <= whole_.value:
+        raise ValueError(f"{whole_.value} stitches cannot fall in {steps} steps")
+    one, going, parts = plain(1), Term(whole_, Role.STITCHES), Term(many, Role.NUMBER)
+    rest = going - parts
+    full = Rounded(Root(plain(2) * rest + plain(Fraction(1, 4))) - plain(Fraction(1, 2)), DOWN)
+    stair = Chosen((full, parts), Rule.SMALLEST, ChoiceReason.LEAST_STEP)
+    high = Term(stair, Role.NUMBER)
+    over = rest - high * (high + one) / plain(2)
+    repeated = Chosen((over, over * (parts - high)), Rule.SMALLEST, ChoiceReason.LEAST_STEP)
+    again = Term(repeated, Role.NUMBER)
+    widened = over - again
+    wide = Term(widened, Role.NUMBER) + parts - one
+
+    def size(n: int) -> Expression:
+        """What goes at the step before which there are `n`."""
+        here = high - plain(n) if n else high
+        tread = Chosen((here, Chosen((again, here + one), Rule.SMALLEST, ChoiceReason.LEAST_STEP),
+                        plain(0)), Rule.LARGEST, ChoiceReason.LEAST_STEP)
+        return Sum((one, tread, Rounded((wide - plain(n) if n else wide) / parts, DOWN)))
+    return StepSizes(
+        stitches=whole_, times=many, sizes=tuple(size(n) for n in range(steps)),
+        helps=(("stair", Unit.STITCHES, stair), ("repeated", Unit.STITCHES, repeated),
+               ("widened", Unit.STITCHES, widened)))
 
 
-def quarter_ellipse(stitches: int, rows: int, *, every: int = STEP_ROWS) -> tuple[Change, ...]:
-    """Return the changes that follow a quarter of an ellipse, `stitches` wide and `rows` high.
+def falling_steps(stitches: int, steps: int) -> tuple[int, ...]:
+    """Return the same steps as numbers [stitches]. Raises ValueError as `falling_sizes` does."""
+    return falling_sizes(stitches, steps).in_turn
 
-    It lies level first, as necks and armholes do. The edge moves inward at rows 0, `every` and so
-    on; between them it stands where the ellipse is half-way up, to the nearest whole stitch by a
-    test in whole numbers. What the last step leaves over comes off at its row. Raises ValueError
-    when it has no size.
+
+def ellipse_sizes(stitches: AnyNumber, rows: AnyNumber, every: int = STEP_ROWS) -> StepSizes:
+    """Return the steps that follow a quarter of an ellipse, `stitches` wide and `rows` high, one
+    after so many rows.
+
+    It lies level first, as necks and armholes do. Between two steps the edge stands where the
+    ellipse is half-way up, to the nearest whole stitch. What the last step leaves over goes at it.
+    Raises ValueError when it has no size.
     """
-    if stitches < 1 or rows < 1 or every < 1:
-        raise ValueError(f"no ellipse is {stitches} stitches wide and {rows} rows high")
-    at = range(0, rows, every)
-    inward = [_reach(stitches, rows, 2 * rows - min(2 * row + every, 2 * rows)) for row in at]
-    inward[-1] = stitches
-    steps = [here - below for here, below in zip(inward, [0, *inward], strict=False)]
-    return tuple(change for row, step in zip(at, steps, strict=True)
-                 for change in removed(row, step))
+    wide, high = number(stitches), number(rows)
+    if wide.value < 1 or high.value < 1 or every < 1:
+        raise ValueError(f"no ellipse is {wide.value} stitches wide and {high.value} rows high")
+    across, up, each = Term(wide, Role.STITCHES), Term(high, Role.ROWS), plain(every)
+    times = Rounded(up / each, Rounding("up"))
 
-
-def _reach(stitches: int, rows: int, twice_off: int) -> int:
-    """Half the ellipse's width, `twice_off` / 2 from its axis: the nearest whole stitch.
-
-    The root r of stitches² × (1 − (off/rows)²) is rounded: the n with 2n − 1 ≤ 2r < 2n + 1.
-    """
-    square = stitches ** 2 * (4 * rows ** 2 - twice_off ** 2)
-    return (isqrt(square // rows ** 2) + 1) // 2
+    def inward(n: int) -> Expression:
+        """How far inward the edge stands after the step before which there are `n`."""
+        share = (up - each * (plain(n) + plain(Fraction(1, 2)))) / up
+        return NearestRoot(across * across * (plain(1) - share * share))
+    inwards = [*(inward(n) for n in range(int(times.value) - 1)), across]
+    return StepSizes(stitches=wide, times=times, sizes=(
+        inwards[0], *(here - below for below, here in pairwise(inwards))))
 
 
 def of_side(parity: int) -> int:
@@ -96,12 +113,14 @@ def of_side(parity: int) -> int:
 class RoundNeck:
     """A neck: `centre` bound off or held, then these `steps` at each side, one every 2 rows.
 
-    The first step is made 2 rows after the centre; `rows` is the neck's depth.
+    The first step is made 2 rows after the centre; `rows` is the neck's depth, and `made` what the
+    steps are computed by.
     """
 
     centre: int
     steps: tuple[int, ...]
     rows: int
+    made: StepSizes | None = field(default=None, compare=False)
 
     def __post_init__(self) -> None:
         if self.centre < 0 or any(step < 0 for step in self.steps):
@@ -120,48 +139,55 @@ class RoundNeck:
 
 
 def round_neck(stitches: int, rows: int, *, centre: int | None = None,
-               steps: int | None = None) -> RoundNeck:
+               steps: AnyNumber | None = None, side: Expression | None = None) -> RoundNeck:
     """Return a round neck of `stitches`, `rows` deep, by falling steps (N01, N02).
 
     Without a `centre` two fifths of the stitches, inside the third to a half that N01 and N02
-    give. Without `steps` as many as there are rows for, with the last left straight (N02).
-    Raises ValueError where the sides come out unequal or the rows are too few.
+    give. Without `steps` as many as there are rows for, with the last left straight (N02). `side`
+    is what goes at each side, where that is counted. Raises ValueError where the sides come out
+    unequal or the rows are too few.
     """
     if centre is None:
         centre = whole(Fraction(2 * stitches, 5), Rounding("multiple", 2, stitches % 2))
-    side, odd = divmod(stitches - centre, 2)
-    if odd or side < 0:
+    going, odd = divmod(stitches - centre, 2)
+    if odd or going < 0:
         raise ValueError(f"a centre of {centre} leaves {stitches - centre} stitches of "
                          f"{stitches} for two sides")
     room = rows // STEP_ROWS - 2
-    number = min(side, room) if steps is None else steps
-    if side and number < 1:
-        raise ValueError(f"a neck {rows} rows deep has no room for steps of {side} stitches")
-    return RoundNeck(centre, falling_steps(side, number) if side else (), rows)
+    times = min(going, room) if steps is None else steps
+    if not going:
+        return RoundNeck(centre, (), rows)
+    if number(times).value < 1:
+        raise ValueError(f"a neck {rows} rows deep has no room for steps of {going} stitches")
+    made = falling_sizes(side or going, times)
+    return RoundNeck(centre, made.in_turn, rows, made)
 
 
-def elliptic_neck(stitches: int, rows: int, centre: int) -> RoundNeck:
+def elliptic_neck(stitches: int, rows: AnyNumber, centre: int, side: Expression | None = None
+                  ) -> RoundNeck:
     """Return a round neck whose sides follow a quarter of an ellipse above the centre's row.
 
-    Raises ValueError where the sides come out unequal or there are no 2 rows for them.
+    `side` is what goes at each side, where that is counted. Raises ValueError where the sides come
+    out unequal or there are no 2 rows for them.
     """
-    side, odd = divmod(stitches - centre, 2)
-    if odd or side < 0 or rows <= STEP_ROWS:
-        raise ValueError(f"a centre of {centre} of {stitches} stitches over {rows} rows "
+    (going, odd), high = divmod(stitches - centre, 2), int(number(rows).value)
+    if odd or going < 0 or high <= STEP_ROWS:
+        raise ValueError(f"a centre of {centre} of {stitches} stitches over {high} rows "
                          "leaves no equal sides")
-    made = {c.row: c.stitches for c in quarter_ellipse(side, rows - STEP_ROWS)} if side else {}
-    last = max(made, default=-STEP_ROWS)
-    return RoundNeck(centre, tuple(made.get(row, 0) for row in range(0, last + 1, STEP_ROWS)), rows)
+    if not going:
+        return RoundNeck(centre, (), high)
+    made = ellipse_sizes(side or going, number(rows) - plain(STEP_ROWS))
+    return RoundNeck(centre, made.in_turn, high, made)
 
 
-def v_neck(stitches: int, rows: int, *, plain_at_top: int = 0,
-           start: int = 0) -> tuple[Change, ...]:
+def v_neck(stitches: AnyNumber, rows: AnyNumber, *, plain_at_top: AnyNumber = 0) -> Schedule:
     """Return one side of a V neck: half the neck's `stitches` decreased one by one (N04, N05).
 
     They are spread over `rows` less `plain_at_top`, the shorter gaps first; without rows named
     as plain a last gap stays plain below the shoulder. An odd neck's centre stitch is no part
     of it. Raises ValueError when they do not fit.
     """
-    slope = spread_events(stitches, rows - plain_at_top,
-                          finish=Finish.EVENT if plain_at_top else Finish.PLAIN)
-    return shifted(slope.changes(How.DECREASE), start)
+    top = number(plain_at_top)
+    if not top.value:
+        return spread_events(stitches, rows, finish=Finish.PLAIN)
+    return spread_events(stitches, number(rows) - top)

@@ -13,7 +13,6 @@ from ..machine.steps import Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from .crowns import QUARTERS, Closed, Tighter, Top
-from .even_gaps import EvenSlope
 from .foot import Foot
 from .held_rows import HeldRows
 from .openings import Ending, Opening
@@ -21,6 +20,7 @@ from .own_corners import OwnCorner
 from .pocket_slots import PocketSlot
 from .profile import How, Profile, outward
 from .ribs import Rib
+from .step_sizes import CountedSlope
 from .striping import Striped
 
 # The fronts by their keys, and the wearer's side on which half a front lies.
@@ -56,7 +56,7 @@ class Piece:
     alone above its edges, and this is either edge of each. `pockets` open where stitches are
     knitted by hand with a cord. One that is `hung_on` begins on the loops of that edge; a `striped`
     one has a yarn for each row above the hem. `short_rows` count no row of its edges but two; an
-    own outline has its `corners`. `slopes` are those of its sides that are shaped evenly."""
+    own outline has its `corners`. `slopes` are those of its edges that come from calculations."""
 
     key: str
     title: str
@@ -95,7 +95,7 @@ class Piece:
     quarters: Profile | None = None
     short_rows: tuple[HeldRows, ...] = ()
     corners: tuple[OwnCorner, ...] | None = None
-    slopes: tuple[EvenSlope, ...] = ()
+    slopes: tuple[CountedSlope, ...] = ()
 
     def __post_init__(self) -> None:
         self._need_straight()

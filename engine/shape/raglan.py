@@ -9,11 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..core.expression import plain
-from .curves import STEP_ROWS, of_side, removed
+from .curves import of_side, removed
 from .even_gaps import AnyNumber, number
 from .profile import How, Profile, in_order
 from .schedule import Schedule, paired_events
 from .slopes import Asked, Usual, slope_schedule
+from .step_sizes import STEP_ROWS
 
 
 def raglan(stitches: AnyNumber, top: AnyNumber, rows: AnyNumber, *, bind_off: AnyNumber = 0,

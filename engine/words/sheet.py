@@ -94,6 +94,11 @@ def spread_text(name: str, what: str) -> str:
     return f"{name}, {what}"
 
 
+def step_text(number: int) -> str:
+    """One of the steps in which stitches go, from 1."""
+    return f"step {number}"
+
+
 def of_sheet(title: str, name: str) -> str:
     """A count with the sheet that it stands on: "sleeve, upper arm"."""
     return f"{title}, {count_text(name)}"

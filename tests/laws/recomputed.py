@@ -44,6 +44,8 @@ def value(tree: Tree) -> Fraction:
         return -value(tree["of"])
     if kind == "root":
         return half_up(root(value(tree["of"])), 3)
+    if kind == "nearest root":
+        return half_up(root(value(tree["of"])), 0)
     parts = [value(part) for part in tree["of"]]
     if kind == "along":
         stretches = zip(parts[0::3], parts[1::3], parts[2::3], strict=True)
@@ -151,7 +153,7 @@ NOT_FIGURES = [re.compile(pattern) for pattern in (
     r"a hole of \d+ stitch(?:es)? offers ", r", as the designer gives it",
     r", as the bed counted(?:, \d+ of them in the hem)?", r"\([a-z][^()\d]*\)", r"\(\d+ % more\)",
     r", all \d+ (?:parts )?together")]
-TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()])")
+TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()√])")
 RESULT = re.compile(r"(?P<sum>[^=;]*) = (?P<exact>\d+(?:\.\d+)?)(?P<rest>[^;]*)")
 RULE = re.compile(
     r"^, (?P<rule>even|odd|nearest|(?P<side>up|down) to (?:an even number|a multiple of "
@@ -163,7 +165,7 @@ def calculated(words: str) -> Fraction:
     """What a printed sum comes to, lengths in mm."""
     for pattern in NOT_FIGURES:
         words = pattern.sub("", words)
-    words = words.rpartition(": ")[2]
+    words = words.rpartition(": ")[2].replace("the square root of", "√")
     words = re.sub(r"(stitches|rows) to 10 cm", "per_ten", words)
     tokens = [(figure, unit.strip(), sign) for figure, unit, sign in TOKEN.findall(words)]
     out, rest = added(tokens)
@@ -189,6 +191,9 @@ def multiplied(tokens: list[tuple[str, str, str]]) -> tuple[Fraction, list[tuple
 
 def single(tokens: list[tuple[str, str, str]]) -> tuple[Fraction, list[tuple[str, str, str]]]:
     figure, unit, sign = tokens[0]
+    if sign == "√":
+        square, rest = single(tokens[1:])
+        return half_up(root(square), 3), rest
     if sign == "(":
         out, rest = added(tokens[1:])
         assert rest[0][2] == ")"

@@ -32,16 +32,35 @@ from tests.laws.test_expressions import published
 from tests.whole_collection import collection
 
 FIGURES = {"rows_below", "rows", "events", "first_row", "shorter_gap", "shorter_times",
-           "longer_gap", "longer_times", "rows_left"}
+           "longer_gap", "longer_times", "rows_left", "rows_apart", "stitches", "times",
+           "stitches_above", "times_above", "stair", "repeated", "widened"}
+BODIES = ("back", "front", "right_front", "left_front")
+Where = tuple[str, str, str, str]
 
 
-def schedules() -> Iterator[tuple[tuple[str, str, str, str], Tree]]:
+def every_schedule() -> Iterator[tuple[Where, Tree]]:
     """Every schedule of the collection, by pattern, size, piece and name."""
     for slug, document in published().items():
         for size, pieces in document["schedules"].items():
             for piece, named in pieces.items():
                 for name, schedule in named.items():
                     yield (slug, size, piece, name), schedule
+
+
+def schedules() -> Iterator[tuple[Where, Tree]]:
+    """Those that are spread evenly."""
+    return ((where, one) for where, one in every_schedule() if "order" in one)
+
+
+def stepped() -> Iterator[tuple[Where, Tree]]:
+    """Those whose stitches go in steps."""
+    return ((where, one) for where, one in every_schedule() if "steps" in one)
+
+
+def counts_of(schedule: Tree) -> Iterator[tuple[str, Tree]]:
+    """Each of its figures and its steps, with their expressions."""
+    yield from ((name, schedule[name]) for name in FIGURES & schedule.keys())
+    yield from (("steps", one) for one in schedule.get("steps", ()))
 
 
 def numbers(schedule: Tree) -> dict[str, int]:
@@ -86,15 +105,18 @@ def event_rows(schedule: Tree) -> list[int]:
     return list(accumulate(gaps, initial=start))["first_row" not in of:]
 
 
-def shaped_rows(knitted: KnittedPiece, below: int, last: int) -> dict[int, int]:
-    """By how many needles the drawn right edge of a piece moves outward at which row counter."""
+def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None) -> dict[int, int]:
+    """By how many needles the drawn right edge of a piece moves outward at which row counter, of
+    the half that is knitted first where its neck opens."""
     moves: Counter[int] = Counter()
     before = None
     for state in knitted.run.states:
-        if state.counter > last:
-            break
         held = [one.place for one in state.loaded]
+        if (last is not None and state.counter > last) or (before is not None and not held):
+            break
         place = (-min(held) if knitted.piece.mirrored else max(held)) if held else None
+        if before is not None and knitted.piece.opening and place < 0 <= before:
+            break  # the half that is knitted first is off its needles
         if None not in (place, before) and state.counter > below:
             moves[state.counter] += place - before
         before = place
@@ -105,9 +127,6 @@ def is_knitted(schedule: Tree, knitted: KnittedPiece) -> bool:
     of = numbers(schedule)
     last = of["rows_below"] + of["rows"] - (of["rows_left"] > 0)
     wanted = event_rows(schedule)
-    if knitted.piece.opening:
-        last = min(last, knitted.piece.opening.row - 1)
-        wanted = [row for row in wanted if row <= last]
     each = 1 if schedule["shaping"] == "increase" else -1
     return shaped_rows(knitted, of["rows_below"], last) == dict.fromkeys(wanted, each)
 
@@ -118,12 +137,12 @@ def pieces() -> dict[tuple[str, str, str], KnittedPiece]:
 
 
 def test_every_number_of_a_schedule_is_what_its_expression_comes_to() -> None:
-    found = list(schedules())
+    found = list(every_schedule())
     assert len(found) > 100
     for where, schedule in found:
-        for name in FIGURES & schedule.keys():
-            assert agrees(schedule[name]), (where, name)
-            assert_calculates(schedule[name]["working"])
+        for name, one in counts_of(schedule):
+            assert agrees(one), (where, name)
+            assert_calculates(one["working"])
 
 
 def test_a_schedule_comes_to_its_rows_and_its_events() -> None:
@@ -131,11 +150,13 @@ def test_a_schedule_comes_to_its_rows_and_its_events() -> None:
 
 
 def test_a_schedule_is_computed_from_counts_of_its_piece() -> None:
-    """Rows and events from counts that have calculations themselves, the rest from these two."""
+    """Rows and events from counts that have calculations themselves, or one of the two from the
+    other; the rest from these."""
     for where, schedule in schedules():
-        for name in ("rows", "events"):
-            kinds = {one["is"] for one in within(schedule[name]["expression"])}
-            assert "count" in kinds, (where, name)
+        for name, other in (("rows", "events"), ("events", "rows")):
+            made = schedule[name]["expression"]
+            kinds = {one["is"] for one in within(made)}
+            assert "count" in kinds or other in map(figure_of, named_beside(made)), (where, name)
         named = {figure_of(one) for name in numbers(schedule)
                  for one in named_beside(schedule[name]["expression"])}
         assert "events" in named, where
@@ -144,7 +165,7 @@ def test_a_schedule_is_computed_from_counts_of_its_piece() -> None:
 def test_a_schedule_is_what_the_bed_knits() -> None:
     made = pieces()
     assert not [(where, schedule["order"]) for where, schedule in schedules()
-                if not is_knitted(schedule, made[where[:3]])]
+                if where[3] != "neck" and not is_knitted(schedule, made[where[:3]])]
 
 
 def test_every_sleeve_and_raglan_has_its_schedules() -> None:
@@ -181,6 +202,157 @@ def test_every_side_of_a_body_has_its_schedules() -> None:
             wanted[slug, size] += sum(one.row < up["value"] and not one.how.is_level
                                       for one in knitted.piece.right.changes)
     assert found == +wanted and found
+
+
+def step_rows(schedule: Tree) -> dict[int, int]:
+    """By how much the edge moves at each of its steps, by the row counter."""
+    of = numbers(schedule)
+    return {of["rows_below"] + n * of["rows_apart"]: -one["value"]
+            for n, one in enumerate(schedule["steps"]) if one["value"]}
+
+
+def are_whole_steps(schedule: Tree) -> bool:
+    """Whether its steps are as many as it says and come to its stitches, with what they name."""
+    of = numbers(schedule)
+    named = [one for _, count in counts_of(schedule) for one in named_beside(count["expression"])]
+    return (len(schedule["steps"]) == of["times"]
+            and sum(one["value"] for one in schedule["steps"]) == of["stitches"]
+            and all(int(one["value"]) == of[figure_of(one)] for one in named))
+
+
+def test_steps_come_to_their_stitches() -> None:
+    found = list(stepped())
+    assert found and not [where for where, schedule in found if not are_whole_steps(schedule)]
+
+
+def bodies() -> Iterator[tuple[tuple[str, str, str], KnittedPiece, Tree]]:
+    """The backs and fronts that have armholes, or a mark in their place, with the back's counts."""
+    for (slug, size, piece), knitted in pieces().items():
+        back = published()[slug]["counts"][size].get("back", {})
+        if back.keys() >= {"armhole_rows", "shoulder_rows"} and piece in BODIES:
+            yield (slug, size, piece), knitted, back
+
+
+def test_every_armhole_is_what_its_schedules_say() -> None:
+    """All that goes at the drawn right edge above the underarm, and nothing else."""
+    found = dict(every_schedule())
+    seen = 0
+    for where, knitted, back in bodies():
+        wanted: dict[int, int] = {}
+        if schedule := found.get((*where, "armhole_bind_offs")):
+            wanted |= step_rows(schedule)
+        if schedule := found.get((*where, "armhole_decreases")):
+            wanted |= dict.fromkeys(event_rows(schedule), -1)
+        up = back["rows_to_armhole"]["value"]
+        assert shaped_rows(knitted, up - 1) == wanted, where
+        seen += bool(wanted)
+    assert seen > 60
+
+
+def held_rows(knitted: KnittedPiece, above: int) -> dict[int, int]:
+    """How many needles outside the drawn right edge go into hold at which row counter, of the half
+    that is knitted first."""
+    moves: Counter[int] = Counter()
+    before, mirrored = 0, knitted.piece.mirrored
+    for state in knitted.run.states:
+        work = [one.place for one in state.working]
+        if state.counter <= above or not work:
+            continue
+        end = min(work) if mirrored else max(work)
+        out = sum((one.place < end) if mirrored else (one.place > end) for one in state.holding)
+        if out < before:
+            break  # the last row goes over all of them
+        moves[state.counter] += out - before
+        before = out
+    return {row: many for row, many in moves.items() if many}
+
+
+def last_step(knitted: KnittedPiece, above: int) -> int:
+    """How many needles still knit of the half that is knitted first when all others are held."""
+    found, most = 0, 0
+    for state in knitted.run.states:
+        out = sum(held_rows_of(state, mirrored=knitted.piece.mirrored))
+        if state.counter > above and out > most:
+            found, most = len(state.working), out
+        elif out < most:
+            break
+    return found
+
+
+def held_rows_of(state: Any, *, mirrored: bool) -> Iterator[int]:
+    """1 for each needle that is held outside the working ones."""
+    work = [one.place for one in state.working]
+    if work:
+        end = min(work) if mirrored else max(work)
+        yield from (1 for one in state.holding
+                    if (one.place < end if mirrored else one.place > end))
+
+
+def test_every_shoulder_is_what_its_schedule_says() -> None:
+    """A step goes into hold in two rows, its last needle in the second of them; the last step is
+    not held at all."""
+    found = dict(every_schedule())
+    seen = 0
+    for where, knitted, back in bodies():
+        up = back["rows_to_armhole"]["value"] + 1
+        held = held_rows(knitted, up)
+        schedule = found.get((*where, "shoulder"))
+        assert (schedule is not None) == bool(held), where
+        if schedule is None:
+            continue
+        *steps, last = step_rows(schedule).items()
+        assert {row: held.get(row, 0) + held.get(row + 1, 0) for row, _ in steps} == {
+            row: -step for row, step in steps}, where
+        assert sum(held.values()) == -sum(step for _, step in steps), where
+        assert last_step(knitted, up) == -last[1], where
+        seen += 1
+    assert seen > 100
+
+
+def neck_rows(knitted: KnittedPiece) -> dict[int, int]:
+    """By how many needles the edge at the neck moves at which row counter: of half a front at its
+    front edge, of a whole piece beside the neck, in the half that is knitted first."""
+    piece, moves = knitted.piece, Counter[int]()
+    before = None
+    for state in knitted.run.states:
+        work = [one.place for one in state.working if not piece.opening or one.place >= 0]
+        if piece.opening and (state.counter < piece.opening.row or not state.holding):
+            continue
+        if not work and moves:
+            break
+        place = (max(work) if piece.mirrored else min(work)) if work else None
+        if None not in (place, before):
+            moves[state.counter] += before - place if piece.mirrored else place - before
+        before = place
+    return {row: move for row, move in moves.items() if move}
+
+
+def test_every_neck_is_what_its_schedule_says() -> None:
+    """All that goes at the neck, and nothing else; of a raglan with its own rule there is none."""
+    found = dict(every_schedule())
+    seen: Counter[str] = Counter()
+    for where, knitted in pieces().items():
+        schedule = found.get((*where, "neck"))
+        if schedule is None:
+            continue
+        wanted = step_rows(schedule) if "steps" in schedule else dict.fromkeys(
+            event_rows(schedule), -1)
+        found_rows = neck_rows(knitted)
+        if schedule["shaping"] == "hold":  # the last needle of a step a row later
+            assert sum(found_rows.values()) == -sum(wanted.values()), where
+            found_rows = {row: found_rows.get(row, 0) + found_rows.get(row + 1, 0)
+                          for row in wanted}
+        assert found_rows == {row: -move for row, move in wanted.items()}, where
+        seen["steps" if "steps" in schedule else "V"] += 1
+    assert seen["steps"] > 60 and seen["V"] > 10, seen
+
+
+def test_every_body_whose_neck_is_shaped_has_its_schedule() -> None:
+    """But for rates that the designer writes."""
+    found = dict(every_schedule())
+    for where, knitted, _ in bodies():
+        own = "neck_rows_shaped" in published()[where[0]]["counts"][where[1]].get(where[2], {})
+        assert own or ((*where, "neck") in found) == bool(neck_rows(knitted)), where
 
 
 def test_the_rows_of_a_slope_that_is_asked_for_are_added_up_from_its_schedule() -> None:

@@ -52,6 +52,9 @@ NOTES: Mapping[Note, str] = {
 
 REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.LEAST_ONE: "{value}, the least there is",
+    ChoiceReason.ROW_EACH: "{value}, a row for each",
+    ChoiceReason.STITCH_EACH: "{value}, a stitch for each",
+    ChoiceReason.LEAST_STEP: "{value}, for the steps that there are",
     ChoiceReason.LEAST_HOLE: "{value}, the least a hole may have",
     ChoiceReason.MITRE: "{value}, at most one after every second row; the fabric gives the rest",
     ChoiceReason.NO_WIDER: "no more than the width, {value}",

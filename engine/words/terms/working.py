@@ -27,7 +27,7 @@ from ...core.expression import (
 from ...core.expression_parts import inside, off_mm
 from ...core.kept import Itself
 from ...core.operands import ChoiceReason, Role
-from ...core.roots import Along, Hypotenuse, Root
+from ...core.roots import Along, Hypotenuse, NearestRoot, Root
 from .calculation_notes import NOTES, REASONS
 from .operand_words import WORDS
 from .spelled import printed, spelled
@@ -219,7 +219,7 @@ def _remade(tree: Expression, extra: int) -> Expression:
 
 
 _FIGURES = (Operand, Term)
-_WHOLE = (Rounded, Chosen)
+_WHOLE = (Rounded, Chosen, NearestRoot)
 _REMADE = (Hypotenuse, Stepped, Opposite, Root, Along)
 _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
