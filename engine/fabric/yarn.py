@@ -16,6 +16,7 @@ from ..core.counted import Count
 from ..core.counts import UP, Unit, decimal
 from ..core.expression import Expression, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Role
+from ..core.problems import Place
 from ..core.roots import Root
 from ..core.unit_table import YIELDS
 from ..core.units import Length, yarn_count_in
@@ -72,11 +73,12 @@ class Amount:
         """This much for each of so many stitches."""
         return self._each(lambda one: stitches * one)
 
-    def share(self, part: Fraction) -> Amount:
-        """A `part` of it."""
+    def share(self, part: Fraction, place: Place | None = None) -> Amount:
+        """A `part` of it, which the source states at a `place`, where it is not a rule's."""
         if part < 0:
             raise ValueError("a share of yarn is not less than nothing")
-        return self if part == 1 else self._each(lambda one: one * Operand(part, Role.SHARE))
+        of = Operand(part, Role.SHARE, place=place)
+        return self if part == 1 else self._each(lambda one: one * of)
 
     def with_allowance(self, share: Fraction) -> Amount:
         """The amount and a `share` of it more, for ends, bands, samples and mending."""
@@ -166,22 +168,24 @@ def metres_per_gram(yarn: Yarn) -> Fraction | None:
 def per_gram(yarn: Yarn) -> Expression | None:
     """Return that length by mass as it is computed [m/g]."""
     if yarn.package_g and yarn.package_length is not None:
-        one = metres_a_package(yarn.package_length) / grams_a_package(yarn.package_g)
+        one = _metres_a_package(yarn) / _grams_a_package(yarn)
     elif yarn.tex is not None:
-        one = plain(YIELDS["metres per gram"]) / Operand(yarn.tex, Role.TEX)
+        one = plain(YIELDS["metres per gram"]) / Operand(yarn.tex, Role.TEX, place=yarn.count_place)
     else:
         return None
     return one if yarn.ends == 1 else one / plain(yarn.ends)
 
 
-def metres_a_package(length: Length) -> Operand:
+def _metres_a_package(yarn: Yarn) -> Operand:
     """The yarn on a ball or cone as an operand [m]."""
-    return Operand(length.mm / 1000, Role.METRES_A_PACKAGE)
+    assert yarn.package_length is not None
+    return Operand(yarn.package_length.mm / 1000, Role.METRES_A_PACKAGE, place=yarn.length_place)
 
 
-def grams_a_package(mass: Fraction) -> Operand:
+def _grams_a_package(yarn: Yarn) -> Operand:
     """The mass of the yarn on a ball or cone as an operand [g]."""
-    return Operand(mass, Role.GRAMS_A_PACKAGE)
+    assert yarn.package_g is not None
+    return Operand(yarn.package_g, Role.GRAMS_A_PACKAGE, place=yarn.mass_place)
 
 
 def metres_for_pitch(pitch: Length) -> Fraction:
@@ -229,9 +233,9 @@ def packages(amount: Amount, yarn: Yarn) -> Count | None:
     By mass where both masses are known, else by length; None where the label gives neither.
     """
     if amount.mass is not None and yarn.package_g:
-        figure = Term(amount.mass, Role.YARN_GRAMS) / grams_a_package(yarn.package_g)
+        figure = Term(amount.mass, Role.YARN_GRAMS) / _grams_a_package(yarn)
     elif amount.length is not None and yarn.package_length is not None:
-        figure = Term(amount.length, Role.YARN_METRES) / metres_a_package(yarn.package_length)
+        figure = Term(amount.length, Role.YARN_METRES) / _metres_a_package(yarn)
     else:
         return None
     return Count(Rounded(figure, UP), Unit.PACKAGES)

@@ -41,7 +41,7 @@ def armhole(cut: Cut, going: ArmholeStitches, rows: Count) -> Armhole:
 
     Shaped over its lowest third (C05), or up to where it is straight. Raises CannotShape.
     """
-    stitches, foot = int(going.made.value), bound_off(going.made, cut.conventions.armhole)
+    stitches, foot = int(going.made.value), foot_of(cut, going)
     at_once = foot[0] if len(foot) == 1 else Sum(foot)
     if at_once.value > stitches:
         raise CannotShape(f"bind-offs of {at_once.value} stitches at an armhole where {stitches} "
@@ -55,6 +55,11 @@ def armhole(cut: Cut, going: ArmholeStitches, rows: Count) -> Armhole:
         raise CannotShape(f"{stitches} stitches to go at each armhole of {rows}, the last {LEAST} "
                           f"of them straight", f"{more}, narrow the chest or deepen the armhole.")
     return made
+
+
+def foot_of(cut: Cut, going: ArmholeStitches) -> tuple[Expression, ...]:
+    """Return the bind-offs of one side of an armhole."""
+    return bound_off(going.made, cut.conventions.armhole, cut.place("armhole.bind_off"))
 
 
 def straight_rows(cut: Cut) -> Count | None:
@@ -99,7 +104,7 @@ def armhole_counts(cut: Cut, going: ArmholeStitches, rows: Count) -> list[tuple[
     straight = straight_rows(cut)
     if not going.made.value or (straight is None and cut.conventions.armhole == ArmholeSpec()):
         return []
-    steps = bound_off(going.made, cut.conventions.armhole)
+    steps = foot_of(cut, going)
     slope = armhole(cut, going, rows).slope
     bound = Count(steps[0] if len(steps) == 1 else Sum(steps), Unit.STITCHES)
     counts = [("armhole_bind_off", bound),

@@ -218,7 +218,7 @@ def _front_of(frame: Frame) -> Count:
     other = made.made + one if made.value < made.exact else made.made - one
     neck = (less_band(cut, "neck_width") / plain(2)
             / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
-            + Operand(Fraction(cut.hidden), Role.INSIDE))
+            + cut.inside)
     wanted = _gone(frame) + plain_of(frame.shoulder, frame.shoulder_counted) + neck
     return Count(Chosen((made.made, other), Rule.NEAREST_TO, ChoiceReason.NECK, (wanted,)),
                  made.unit)

@@ -112,16 +112,16 @@ def _hem_rows(cut: Cut, count: str, name: str) -> Count:
     Two layers, the fold and the joining row end with the carriage where it began.
     """
     assert cut.hem is not None
-    depth, asked = cut.hem.depth, cut.rounding.get(count)
+    depth, asked, place = cut.hem.depth, cut.rounding.get(count), cut.hem.place
     given = outright(depth) if isinstance(depth, int) else asked
     hung = not isinstance(cut.hem, RibSpec) or cut.hem.make is RibMake.HUNG
     if given is None or given.rule != GIVEN or not hung:
         wanted = cut if given is None else replace(cut, rounding={**cut.rounding, count: given})
         given = rule(wanted, count, CountKind.ROWS)
     if isinstance(depth, int):
-        return stated(depth, Unit.ROWS)
+        return stated(depth, Unit.ROWS, place)
     return rows_along(depth, cut.hem_gauge or cut.gauge, given,
-                      Operand(depth.mm, Role.LENGTH, f" of {name}"))
+                      Operand(depth.mm, Role.LENGTH, f" of {name}", place))
 
 
 def _need_every_needle(cut: Cut) -> None:
@@ -143,7 +143,7 @@ def front_width(cut: Cut, flare: Expression = NOTHING) -> Count:
     side it begins with so many more than at the chest as its `flare` comes to."""
     half = less_band(cut, "chest_width") / plain(2)
     figure = (half / Operand(cut.gauge.stitch, Role.STITCH_WIDTH)
-              + Operand(Fraction(SEAM), Role.SEAM) + Operand(Fraction(cut.hidden), Role.INSIDE))
+              + Operand(Fraction(SEAM), Role.SEAM) + cut.inside)
     if flare.value:
         figure += flare
     return counted(figure, Unit.STITCHES, cut.gauge.stitch,

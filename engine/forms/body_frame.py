@@ -15,14 +15,14 @@ from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
-from ..shape.armholes import Armhole, bound_off
+from ..shape.armholes import Armhole
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
 from ..shape.shoulders import HeldShoulder, held_shoulder, held_sizes, shoulder_sizes
 from ..shape.step_sizes import STEP_ROWS, CountedSlope
-from .armholes import ArmholeStitches, armhole
+from .armholes import ArmholeStitches, armhole, foot_of
 from .body_counts import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
 
@@ -159,7 +159,8 @@ def shoulder_of(across: Count, neck: Count) -> Expression:
 
 def own_steps(cut: Cut) -> tuple[Expression, ...]:
     """Return the steps of a shoulder as the designer gives them."""
-    return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step))
+    place = cut.place("shoulders.steps")
+    return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step), place)
                  for step in cut.conventions.shoulders.steps)
 
 
@@ -182,7 +183,7 @@ def underarm_of(frame: Frame) -> Expression | None:
     if not frame.narrow:
         return None
     going = ArmholeStitches(width=frame.width, across=frame.across)
-    return bound_off(going.made, frame.cut.conventions.armhole)[0]
+    return foot_of(frame.cut, going)[0]
 
 
 def armhole_edge(frame: Frame, parity: int) -> tuple[Change, ...]:

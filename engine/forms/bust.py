@@ -66,13 +66,15 @@ def with_bust_darts(cut: Cut, garment: Garment, asked: BustDarts) -> Garment:
 
 def _rows(cut: Cut, length: Length, name: str) -> Count:
     """The rows of a length, an even number."""
-    return rows_along(length, cut.gauge, EVEN, Operand(length.mm, Role.STATED, name))
+    return rows_along(length, cut.gauge, EVEN, Operand(length.mm, Role.STATED, name,
+                                                  cut.place(f"{ENTRY}.{name}")))
 
 
 def _stitches(cut: Cut, width: Length, name: str) -> Count:
     """The stitches from the edge to a turn, with the one in the seam."""
     seam = Operand(Fraction(SEAM), Role.SEAM)
-    figure: Expression = stitches_in(Operand(width.mm, Role.STATED, name), cut.gauge) + seam
+    wide = Operand(width.mm, Role.STATED, name, cut.place(f"{ENTRY}.{name}"))
+    figure: Expression = stitches_in(wide, cut.gauge) + seam
     return counted(figure, Unit.STITCHES, cut.gauge.stitch)
 
 

@@ -57,7 +57,7 @@ def inset_of(cut: Cut, cast_on: Count) -> Count | None:
     if asked.inset is None:
         across = cast_on.term(Role.STITCHES, " cast on") - Operand(Fraction(2 * SEAM), Role.SEAMS)
         return counted(across / plain(4) + seam, Unit.STITCHES, cut.gauge.stitch)
-    wide = Operand(asked.inset.mm, Role.STATED, "inset")
+    wide = Operand(asked.inset.mm, Role.STATED, "inset", cut.place("darts.inset"))
     return counted(stitches_in(wide, cut.gauge) + seam, Unit.STITCHES, cut.gauge.stitch)
 
 

@@ -67,6 +67,6 @@ def chest(cut: Cut, back: Count, fronts: tuple[Count, ...]) -> Expression:
     if len(fronts) == 1:
         return behind + across(fronts[0], cut.gauge, seams=2, of="front")
     one = (fronts[0].term(Role.STITCHES, " of a front") - Operand(Fraction(SEAM), Role.SEAM)
-           - Operand(Fraction(cut.hidden), Role.INSIDE))
+           - cut.inside)
     both = behind + stitches_wide(plain(2) * one, cut.gauge)
     return both + cut.overlap if cut.bands.value else both

@@ -116,7 +116,7 @@ def _inner_edge(depth: Expression, side: Expression, neck: Neck, own: NeckSpec) 
 
 def own_steps(own: NeckSpec) -> tuple[Expression, ...]:
     """Return the steps of one side as the designer gives them."""
-    return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step))
+    return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step), own.steps_place)
                  for step in own.steps)
 
 
@@ -173,7 +173,8 @@ def own_centre(neck: Expression, own: NeckSpec) -> Expression | None:
     """Return the centre of a round neck of so many stitches as the designer has it: what is asked
     for, what the steps leave, two fifths of an ellipse (N01, N02); None where nothing is asked."""
     if own.centre is not None:
-        return Operand(Fraction(own.centre), Role.SOURCE, Unit.STITCHES.name_of(own.centre))
+        return Operand(Fraction(own.centre), Role.SOURCE, Unit.STITCHES.name_of(own.centre),
+                       own.centre_place)
     if own.steps:
         steps = own_steps(own)
         return neck - plain(2) * (steps[0] if len(steps) == 1 else Sum(steps))

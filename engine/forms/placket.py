@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counted import Count, stated
@@ -10,6 +10,7 @@ from ..core.counts import EVEN, Rounding, Unit, decimal
 from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
 from ..core.expression import Operand, plain
 from ..core.operands import Role
+from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
 from ..shape.curves import removed
@@ -65,23 +66,23 @@ def slit_of(cut: Cut, across: Count) -> Slit | None:
             "stitches of either edge",
             "Give the placket bands more depth, or write stitches_in: 1.")
     figure = (cut.overlap / Operand(g.stitch, Role.STITCH_WIDTH)
-              - plain(2) * Operand(Fraction(cut.hidden), Role.INSIDE_BANDS))
+              - plain(2) * replace(cut.inside, role=Role.INSIDE_BANDS))
     stitches = counted(figure, Unit.STITCHES, g.stitch,
                        Rounding("odd") if across.value % 2 else EVEN)
-    rows = _slit_rows(cut.placket, g)
+    rows = _slit_rows(cut.placket, g, cut.place("placket"))
     if rows.value < 2:
         raise CannotShape(f"a placket of {rows}", "Make placket longer.")
     return Slit(rows=rows, stitches=stitches, hidden=cut.hidden, band=cut.bands.value)
 
 
-def _slit_rows(asked: Length | int, gauge: Gauge) -> Count:
+def _slit_rows(asked: Length | int, gauge: Gauge, place: Place | None) -> Count:
     """How many rows the slit has, an even number. Raises CannotShape for an odd count."""
     if not isinstance(asked, int):
-        return rows_along(asked, gauge, EVEN, Operand(asked.mm, Role.STATED, "placket"))
+        return rows_along(asked, gauge, EVEN, Operand(asked.mm, Role.STATED, "placket", place))
     if asked % 2:
         raise CannotShape(f"a placket of {asked} rows, an odd number: it begins where the carriage "
                           "comes back", f"Write {asked - 1} or {asked + 1} rows.", at="placket")
-    return stated(asked, Unit.ROWS)
+    return stated(asked, Unit.ROWS, place)
 
 
 def above(slit: Slit, at_once: int, slope: tuple[Change, ...]) -> tuple[Change, ...]:

@@ -45,7 +45,7 @@ def with_tail(cut: Cut, garment: Garment, asked: ShirtTail) -> Garment:
         raise CannotShape("a shirt tail above a hem or rib, which is knitted straight",
                           "Leave the hem out, or delete shirt_tail.", at=ENTRY)
     rows = rows_along(asked.depth, cut.gauge, EVEN,
-                      Operand(asked.depth.mm, Role.STATED, "depth"))
+                      Operand(asked.depth.mm, Role.STATED, "depth", cut.place(f"{ENTRY}.depth")))
     held = _held(cut, asked, body[0].stitches)
     tails = {piece.key: _tail(piece, rows, held, asked.curve) for piece in body}
     pieces = tuple(replace(piece, short_rows=(tails[piece.key], *piece.short_rows))
@@ -60,7 +60,8 @@ def _held(cut: Cut, asked: ShirtTail, cast_on: Count) -> Count:
     if asked.reach is None:
         return counted(cast_on.term(Role.STITCHES, " cast on") / plain(3), Unit.STITCHES,
                        cut.gauge.stitch)
-    figure = stitches_in(Operand(asked.reach.mm, Role.STATED, "reach"), cut.gauge)
+    wide = Operand(asked.reach.mm, Role.STATED, "reach", cut.place(f"{ENTRY}.reach"))
+    figure = stitches_in(wide, cut.gauge)
     return counted(figure + Operand(Fraction(SEAM), Role.SEAM), Unit.STITCHES, cut.gauge.stitch)
 
 

@@ -14,6 +14,7 @@ from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.kept import kept_of
 from ..core.operands import Note, Role
 from ..core.units import Length
+from ..pattern.band_places import place_in
 from ..pattern.holes import Closing
 from ..plan.band import BandPlan
 from ..plan.closings import loop_chains
@@ -199,7 +200,8 @@ def _closing(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if plan.slit:
         return (_of("slit_rows", plan.slit),)
     if asked and asked.closing is Closing.LOOPS:
-        chains = loop_chains(asked.button, plan.gauge.stitch)
+        chains = loop_chains(asked.button, plan.gauge.stitch,
+                             place_in(plan.band, "buttonholes.button"))
         return (_of("loop_chains", chains),)
     return ()
 
@@ -232,7 +234,7 @@ def _facing(plan: BandPlan) -> tuple[ShownFigure, ...]:
 def _rows(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if not KINDS[plan.band.kind].doubled:
         return _one_layer(plan)
-    before, after = halves(plan.depth, plan.band.rows)
+    before, after = halves(plan.depth, plan.band.rows, place_in(plan.band, "rows"))
     first = words.layer(before, after, words.FIRST)
     return (
         _of("depth_rows", plan.depth, words.rows_label("depth_rows", plan, layers=2)),
@@ -248,7 +250,7 @@ def _rows(plan: BandPlan) -> tuple[ShownFigure, ...]:
 def _one_layer(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """The rows of a band that is not doubled; a facing's fold still takes its own."""
     none, facing = words.ONE_LAYER, KINDS[plan.band.kind].faces
-    before, after = halves(plan.depth, plan.band.rows)
+    before, after = halves(plan.depth, plan.band.rows, place_in(plan.band, "rows"))
     said = words.layer(before, after)
     depth = plan.facing.rows if plan.facing else plan.depth
     return (

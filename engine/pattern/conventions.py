@@ -5,10 +5,11 @@ Source: TECHknitter, "Sweater shoulders: transform stair steps to short rows" (S
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
+from ..core.problems import Place
 from .darts import Darts
 from .short_rows import BustDarts, ShirtTail
 
@@ -81,12 +82,15 @@ class NeckSpec:
 
     None and no steps: as many as its width and its rows give. The steps are made every 2nd row, and
     are bound off or held, as `sides` says.
+    `centre_place` and `steps_place` are where the source has them.
     """
 
     curve: NeckCurve = NeckCurve.STEPS
     centre: int | None = None
     steps: tuple[int, ...] = ()
     sides: NeckSides = NeckSides.BOUND_OFF
+    centre_place: Place | None = field(default=None, compare=False)
+    steps_place: Place | None = field(default=None, compare=False)
 
     @property
     def held(self) -> bool:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
+from ..core.problems import Place
 from ..core.units import Length
 
 
@@ -37,6 +38,7 @@ class EdgeSection:
     """A section of an edge, by size: its `length`, its `rows`, or its `stitches`.
 
     `offer` says what the stitches are; the middle of one at the `centre_back` is the garment's.
+    `place` is where the source says how long it is.
     """
 
     title: str
@@ -45,6 +47,7 @@ class EdgeSection:
     stitches: Mapping[str, int] | None = None
     offer: Offer = Offer.WAITING
     centre_back: bool = False
+    place: Place | None = field(default=None, compare=False)
 
     def __post_init__(self) -> None:
         if sum(given is not None for given in (self.length, self.rows, self.stitches)) != 1:

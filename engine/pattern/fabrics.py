@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..core.problems import Place
@@ -29,7 +29,8 @@ class Yarn:
     """A yarn; `package_g` [g] and `package_length` are of one ball or cone, when known.
 
     `ends` are the ends knitted as one, each of the count `tex` [g/km] where a source gives it as
-    it is `written`. `colour` is # and six digits, "" where the source gives none.
+    it is `written`. `colour` is # and six digits, "" where the source gives none. `mass_place`,
+    `length_place` and `count_place` are where the source states the package and the count.
     """
 
     key: str
@@ -42,6 +43,9 @@ class Yarn:
     tex: Fraction | None = None
     written: str = ""
     ends: int = 1
+    mass_place: Place | None = field(default=None, compare=False)
+    length_place: Place | None = field(default=None, compare=False)
+    count_place: Place | None = field(default=None, compare=False)
 
     @property
     def called(self) -> str:

@@ -97,8 +97,8 @@ class Band:
     share of the edge: −2 % draws in. `dials` grade the tension from the edge to the fold; none:
     `dial` holds for all rows. `bind_off` names its way off, "" the kind's own. `rib` is the repeat
     of a ribbed one, True where a stitch stands out. `facing_fabric` is that behind the fold, "" for
-    the band's own. One sewn on gets longer by `stretch`, a share. `own_edge` is the source's.
-    """
+    the band's own. One sewn on gets longer by `stretch`, a share. `own_edge` is the source's, and
+    `places` are those of its entries by their paths."""
 
     key: str
     title: str
@@ -126,6 +126,7 @@ class Band:
     facing_fabric: str = ""
     stretch: Fraction = Fraction(0)
     own_edge: bool = False
+    places: Mapping[str, Place] = field(default_factory=dict, compare=False)
 
     @property
     def garment_edge(self) -> str:
@@ -152,12 +153,13 @@ class Neck(Enum):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HemSpec:
     """A hung hem as asked: its finished depth or the rows of a layer, its fold, its dial, and that
-    of the row that joins it, None for the usual one."""
+    of its joining row, None for the usual one."""
 
     depth: Length | int
     fold: Fold
     dial: Dial
     joining: Dial | None = None
+    place: Place | None = field(default=None, compare=False)  # of its depth in the source
 
 
 class RibMake(Enum):
@@ -172,10 +174,8 @@ class RibMake(Enum):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RibSpec:
     """A rib to begin with, as asked: its finished depth or its rows, its dial, how it is made, its
-    repeat; of a hung one the dial of the row that joins it, None for the usual one.
-
-    `works` are its stitches that stand out (True) or lie back; `fabric` names what it was swatched
-    as, "" for none."""
+    repeat; of a hung one the dial of the row that joins it, None for the usual one. `works` are its
+    stitches that stand out (True) or lie back, `fabric` what it was swatched as, "" for none."""
 
     make: RibMake
     works: tuple[bool, ...]
@@ -183,6 +183,7 @@ class RibSpec:
     dial: Dial
     fabric: str = ""
     joining: Dial | None = None
+    place: Place | None = field(default=None, compare=False)  # of its depth in the source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

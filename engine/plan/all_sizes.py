@@ -31,10 +31,10 @@ def garment_in_sizes(pattern: Pattern, spec: GarmentSpec, whole: Pattern
         return {}, impossible
     problems = [*_parts_refused(pattern, spec), *taken_twice(pattern)]
     assembled: dict[str, Assembled] = {}
-    bands, hidden = _overlap(pattern)
+    bands, hidden, band = _overlap(pattern)
     for size in pattern.sizes:
         made, found = assemble(pattern, spec, size, bands=bands.get(size, NOTHING),
-                               hidden=hidden, worked=worked[size])
+                               hidden=hidden, band=band, worked=worked[size])
         problems += found
         if made is not None:
             assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))
@@ -55,9 +55,9 @@ def _parts_refused(pattern: Pattern, spec: GarmentSpec) -> Iterator[Problem]:
         yield from allowed(pattern)
 
 
-def _overlap(pattern: Pattern) -> tuple[dict[str, Expression], int]:
-    """The depth of the front or placket bands, which lie over one another [mm], and what they
-    hide."""
+def _overlap(pattern: Pattern) -> tuple[dict[str, Expression], int, str]:
+    """The depth of the front or placket bands, which lie over one another [mm], what they hide, and
+    the key of one."""
     for band in pattern.bands.values():
         if band.garment_edge in OVERLAPPING:
             from .band_counts import finished_depth
@@ -65,5 +65,5 @@ def _overlap(pattern: Pattern) -> tuple[dict[str, Expression], int]:
             both = 2 * KINDS[band.kind].stands if band.zip else 1
             depths = {size: finished_depth(pattern, band, size) for size in pattern.sizes}
             return {size: depth if both == 1 else plain(both) * depth
-                    for size, depth in depths.items()}, band.stitches_in
-    return {}, 0
+                    for size, depth in depths.items()}, band.stitches_in, band.key
+    return {}, 0, ""

@@ -34,6 +34,7 @@ from .worked_measures import Worked, definitions, own_chart, worked_out
 
 
 def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expression, hidden: int,
+             band: str = "",
              worked: Worked | None = None) -> tuple[Assembled | None, tuple[Problem, ...]]:
     """Return the garment in `size` with its findings, or None where it must be refused.
 
@@ -53,7 +54,8 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               cloths=each if spec.piece_fabrics else {}, align=spec.align, crown=spec.crown,
               slopes={one.slope: one.of(size) for one in spec.slopes},
               conventions=spec.conventions.get(size, Conventions()), outline=spec.outline,
-              placket=spec.placket[size] if spec.placket else None)
+              placket=spec.placket[size] if spec.placket else None, stated=pattern.place,
+              band=band)
     garment, found = shaped(pattern, spec, cut, worked.given)
     if garment is None or has_errors(found):
         return None, (*problems, *found)
@@ -86,7 +88,7 @@ def _with_parts(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
         made, found = with_pockets(pattern, garment, cut.gauge)
     if made is not None and spec.cord is not None:
         from .cords import with_cord
-        made, found = with_cord(pattern, made, cut.gauge, cut.hidden)
+        made, found = with_cord(pattern, made, cut.gauge, cut.inside)
     return made, found
 
 

@@ -17,6 +17,7 @@ from ..core.operands import Note
 from ..fabric.arrangement import needles_taken
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
+from ..pattern.band_places import place_in
 from ..pattern.fabrics import Repeat
 from ..pattern.holes import Closing
 from ..pattern.model import Band, BandRows
@@ -177,7 +178,8 @@ class BandPlan:
             return self.casing.slit
         if asked is None or asked.closing is not Closing.SLIT:
             return None
-        return slit_rows(asked.button, self.gauge.row)
+        return slit_rows(asked.button, self.gauge.row,
+                         place_in(self.band, "buttonholes.button"))
 
 
 def depth_mm(plan: BandPlan) -> Fraction:

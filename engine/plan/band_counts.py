@@ -93,7 +93,7 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     repeat = arranged(pattern, band)
     if runs_along(band):
         return _counted_along(pattern, band, size, run, own or body, repeat)
-    rate = PickUpRate(body=body, gauge=own, rule=band.pick_up, ease=band.ease,
+    rate = PickUpRate(body=body, gauge=own, rule=band.pick_up, ease=band.ease, places=band.places,
                       one_for_one=not KINDS[band.kind].faces or bool(repeat))
     gauge = own or Gauge(ruled_stitch(run, rate), body.row)
     problems = [] if own else [unswatched(pattern, band, fabric)]
@@ -123,7 +123,7 @@ def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge
         return None, problems
     turned = gauge.turned
     rate = PickUpRate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
-                      stretch=band.stretch)
+                      stretch=band.stretch, places=band.places)
     meetings = meet(run, rate, band.rounding)
     depth, rows, problems = width_stitches(pattern, band, size, gauge, repeat)
     problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)

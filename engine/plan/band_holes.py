@@ -61,7 +61,8 @@ def _hole(ground: HoleGround) -> Count:
     if asked.stitches is not None:
         place = ground.pattern.place(f"{ground.path}.stitches", ground.size)
         return stated(asked.stitches[ground.size], Unit.STITCHES, place)
-    return hole_stitches(asked.button, ground.fabric.stitch)
+    return hole_stitches(asked.button, ground.fabric.stitch,
+                         ground.pattern.place(f"{ground.path}.button"))
 
 
 def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:

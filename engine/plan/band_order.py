@@ -17,10 +17,11 @@ from ..core.counts import whole
 from ..core.edge_parts import EndedBand, SectionDetail, SectionRole
 from ..core.expression import Chosen, Noted, Rounded, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
-from ..core.problems import Problem, error
+from ..core.problems import Place, Problem, error
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
+from ..pattern.band_places import place_in
 from ..pattern.model import Band, Neck, Pattern, Wearer
 from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
@@ -60,13 +61,14 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
     if band.garment_edge == NECK:
         return _over_tops(pattern, band, run, before)
     if band.garment_edge == AROUND:
-        return _round_corners(pattern, run, band.stitches_in)
+        return _round_corners(pattern, run, band)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
     if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern):
         return run
     kind = KINDS[neck.band.kind]
     if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
-        top = below_band(run.sections[-1], neck.band.stitches_in, _band_at(neck))
+        top = below_band(run.sections[-1], neck.band.stitches_in, _band_at(neck),
+                         _inside(neck.band))
         if kind.faces:
             top = replace(top, faced=min(top.places, _rows_deep(neck, top.pitch)))
         run = replace(run, sections=(*run.sections[:-1], top))
@@ -75,7 +77,12 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
     return with_neckband(run, neck.depth, neck.gauge.row, kind.layers, _band_at(neck))
 
 
-def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePath:
+def _inside(band: Band) -> Place | None:
+    """Where the source says how many stitches of the edge a band takes in."""
+    return place_in(band, "stitches_in")
+
+
+def _round_corners(pattern: Pattern, run: EdgePath, band: Band) -> EdgePath:
     """A front edge and a level neck up to where the lines cross on which a band is hung: what is
     beyond lies in the corner, which the band goes round (geometry)."""
     sections, gauge = list(run.sections), _body_gauge(pattern)
@@ -84,8 +91,9 @@ def _round_corners(pattern: Pattern, run: EdgePath, stitches_in: int) -> EdgePat
             front, neck = corner.before - 1, corner.before
             if not sections[front].is_straight_rows:
                 front, neck = neck, front
-            sections[front] = below_band(sections[front], stitches_in, EndedBand.CORNER)
-            sections[neck] = beneath(sections[neck], stitches_in, gauge, EndedBand.CORNER)
+            sections[front] = below_band(sections[front], band.stitches_in, EndedBand.CORNER,
+                                         _inside(band))
+            sections[neck] = beneath(sections[neck], band.stitches_in, gauge, EndedBand.CORNER)
     return replace(run, sections=tuple(sections))
 
 

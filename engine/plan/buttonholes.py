@@ -16,7 +16,6 @@ from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, NEAREST, Unit, whole
 from ..core.expression import (
     Chosen,
-    Difference,
     Expression,
     Noted,
     Operand,
@@ -26,6 +25,7 @@ from ..core.expression import (
     plain,
 )
 from ..core.operands import ChoiceReason, Note, Role
+from ..core.problems import Place
 from ..core.spread import shares
 from ..core.units import Length
 from ..pattern.holes import Gaps, OddGap
@@ -122,15 +122,15 @@ def reach(hole: int, stitch: Fraction) -> Length:
     return Length(hole * stitch * (STRETCH_OF_ONE if hole == 1 else STRETCH))
 
 
-def hole_stitches(button: Length, stitch: Fraction) -> Count:
+def hole_stitches(button: Length, stitch: Fraction, place: Place | None = None) -> Count:
     """Return the stitches of a hole: those the button covers, less one; at least two.
 
     Where that hole does not stretch to the button (`reach`), as many as the button covers.
     B09 covers 4 and 5; at least two is common practice, no source. `stitch` is its width [mm].
     """
-    wide = Operand(button.mm, Role.BUTTON)
+    wide = Operand(button.mm, Role.BUTTON, place=place)
     covered = Rounded(wide / Operand(stitch, Role.STITCH_WIDTH))
-    fewer = Chosen((Difference(covered, Operand(Fraction(1), Role.ONE_LESS)), plain(2)),
+    fewer = Chosen((covered - Operand(Fraction(1), Role.ONE_LESS), plain(2)),
                    Rule.LARGEST, ChoiceReason.LEAST_HOLE)
     made = Chosen((fewer, covered), Rule.REACHES, ChoiceReason.TOO_FEW,
                   (wide, Operand(reach(2, stitch).mm / 2, Role.STRETCHED)))

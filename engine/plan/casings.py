@@ -14,6 +14,7 @@ from ..core.operands import ChoiceReason, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..pattern.band_places import place_in
 from ..pattern.model import Band, BandRows, Pattern, Wearer
 from ..pattern.specs import BandCord, Openings
 from ..shape.edge_path import EdgePath
@@ -93,10 +94,10 @@ def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings
     spec, free = band.cord, not run.ring
     if spec is None:
         return CasingPlan(free=free), []
-    slit = _slit(spec, gauge) if spec.openings is Openings.SLITS else None
+    slit = _slit(spec, gauge, band) if spec.openings is Openings.SLITS else None
     if found := _shallow(pattern, band, size, spec, rows, gauge.row, slit):
         return None, found
-    cord = _length(meetings, gauge, spec)
+    cord = _length(meetings, gauge, spec, band)
     if spec.openings is Openings.ENDS:
         return CasingPlan(cord=cord, free=free), []
     outlets, found = _outlets(pattern, band, size, meetings, free)
@@ -192,19 +193,21 @@ def _is_behind(meeting: Meeting) -> bool:
     return meeting.section.zone is Zone.BACK
 
 
-def _slit(spec: BandCord, gauge: Gauge) -> Count:
+def _slit(spec: BandCord, gauge: Gauge, band: Band) -> Count:
     """The rows of a slit as long as the cord is wide, an even number, at least 2 [rows].
 
     Each side of it begins and ends at its own outer edge. Common practice, no source.
     """
-    figure = Operand(spec.width.mm, Role.CORD) / Operand(gauge.row, Role.ROW_HEIGHT)
+    wide = Operand(spec.width.mm, Role.CORD, place=place_in(band, "cord.width"))
+    figure = wide / Operand(gauge.row, Role.ROW_HEIGHT)
     return Count(Chosen((Rounded(figure, EVEN, gauge.row), plain(2)), Rule.LARGEST,
                         ChoiceReason.LEAST_SLIT), Unit.ROWS)
 
 
-def _length(meetings: Sequence[Meeting], gauge: Gauge, spec: BandCord) -> Count:
+def _length(meetings: Sequence[Meeting], gauge: Gauge, spec: BandCord, band: Band) -> Count:
     """The band's own length and an end at either side [cm], rounded up."""
-    return cord_length(all_stitches(meetings).term(Role.STITCHES), gauge, spec.ties)
+    return cord_length(all_stitches(meetings).term(Role.STITCHES), gauge, spec.ties,
+                       place_in(band, "cord.ties"))
 
 
 def widest_elastic(depth: Fraction) -> Length:

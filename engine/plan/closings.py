@@ -13,6 +13,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN, Unit
 from ..core.expression import Chosen, LookUp, Noted, Operand, Rounded, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
+from ..core.problems import Place
 from ..core.units import Length
 from ..pattern.holes import Closing
 
@@ -37,13 +38,14 @@ def fixed_stitches(closing: Closing) -> Count | None:
                  Unit.STITCHES)
 
 
-def slit_rows(button: Length, row: Fraction) -> Count:
+def slit_rows(button: Length, row: Fraction, place: Place | None = None) -> Count:
     """Return the rows [rows] of a slit for `button`, where a row is `row` high [mm].
 
     Nine tenths of the button, to an even number, since each side begins and ends at its own
     outer edge; at least two. Common practice, no source.
     """
-    figure = Operand(button.mm, Role.BUTTON) * plain(TIGHTER) / Operand(row, Role.ROW_HEIGHT)
+    wide = Operand(button.mm, Role.BUTTON, place=place)
+    figure = wide * plain(TIGHTER) / Operand(row, Role.ROW_HEIGHT)
     return Count(Chosen((Rounded(figure, EVEN, row), plain(2)), Rule.LARGEST,
                         ChoiceReason.LEAST_SLIT),
                  Unit.ROWS)
@@ -57,12 +59,12 @@ def loop_length(button: Length) -> Length:
     return Length(button.mm * PI / 2)
 
 
-def loop_chains(button: Length, stitch: Fraction) -> Count:
+def loop_chains(button: Length, stitch: Fraction, place: Place | None = None) -> Count:
     """Return the chain stitches of a loop, each as long as a band stitch is wide [mm].
 
     That a chain is so long is common practice, no source: the loop is tried on the button.
     """
-    half = Operand(button.mm, Role.BUTTON) * Operand(PI, Role.PI) / plain(2)
+    half = Operand(button.mm, Role.BUTTON, place=place) * Operand(PI, Role.PI) / plain(2)
     chains = Rounded(half / Operand(stitch, Role.STITCH_WIDTH), pitch=stitch)
     return Count(Noted(Chosen((chains, plain(3)), Rule.LARGEST, ChoiceReason.LEAST_LOOP),
                        Note.HALF_GIRTH), Unit.STITCHES)

@@ -42,8 +42,9 @@ def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ..
     return ()
 
 
-def cord_length(stitches: Operand | Term, gauge: Gauge, ties: Length) -> Count:
-    """Return the cord along so many stitches with an end at either side [cm], rounded up."""
+def cord_length(stitches: Operand | Term, gauge: Gauge, ties: Length, place: Place | None) -> Count:
+    """Return the cord along so many stitches with an end at either side [cm], rounded up; `place`
+    is where the source has these `ties`."""
     long = stitches * Operand(gauge.stitch, Role.MILLIMETRES) \
-        + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends")
+        + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends", place)
     return Count(Rounded(long / Operand(Fraction(10), Role.CENTIMETRE), UP), Unit.CENTIMETRES)

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import decimal
-from ..core.expression import Operand, Sum, Term
+from ..core.expression import Expression, Operand, Sum, Term, plain
 from ..core.operands import Role
-from ..core.problems import Problem, error
+from ..core.problems import Place, Problem, error
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Pattern, Wearer
@@ -34,7 +34,7 @@ def allowed(pattern: Pattern) -> tuple[Problem, ...]:
     return long_ends(pattern, place, spec.ties)
 
 
-def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
+def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: Operand
               ) -> tuple[Garment | None, tuple[Problem, ...]]:
     """Return the garment with the eyelets and the cord that its pattern asks for, or None with
     the finding. `hidden` are the stitches that a front band takes in."""
@@ -61,12 +61,13 @@ def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: int
     return _added(pattern, garment, fronts, gauge, hidden), ()
 
 
-def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int
+def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: Operand
            ) -> Garment:
     assert pattern.garment is not None and pattern.garment.cord is not None
     ties = pattern.garment.cord.ties
-    opened = {p.key: _with_eyelets(p, hidden) for p in fronts}
-    length = _length(garment, fronts, gauge, hidden, ties)
+    opened = {p.key: _with_eyelets(p, int(hidden.value)) for p in fronts}
+    length = _length(garment, fronts, gauge, hidden, ties,
+                     pattern.place("garment.cord.ties"))
     return replace(garment, pieces=tuple(opened.get(p.key, p) for p in garment.pieces),
                    counts=(*garment.counts, (fronts[0].key, "cord", length)),
                    tasks=_drawn_in(garment.tasks, Task(
@@ -90,11 +91,13 @@ def _with_eyelets(front: Piece, hidden: int) -> Piece:
     return replace(front, hem=replace(front.hem, eyelets=at))
 
 
-def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: int, ties: Length
-            ) -> Count:
+def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: Operand, ties: Length,
+            place: Place) -> Count:
     """The way round the hem from eyelet to eyelet, and an end at either side [cm], rounded up."""
     back = next(p for p in garment.pieces if p.key == "back")
-    taken = 2 * SEAM + (2 * SEAM if len(fronts) == 1 else 2 * (SEAM + hidden))
+    taken: Expression = plain(2) * Operand(Fraction(2 * SEAM), Role.SEAMS)
+    if len(fronts) > 1 and hidden.value:
+        taken = taken + plain(2) * hidden
     each = tuple(p.stitches.term(Role.STITCHES) for p in (back, *fronts))
-    around = Term(Sum(each) - Operand(Fraction(taken), Role.SEAMS), Role.STITCHES, " round the hem")
-    return cord_length(around, gauge, ties)
+    around = Term(Sum(each) - taken, Role.STITCHES, " round the hem")
+    return cord_length(around, gauge, ties, place)

@@ -19,8 +19,10 @@ from ..core.expression import (
     plain_of,
 )
 from ..core.operands import ChoiceReason, Note, Role
+from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge
+from ..pattern.band_places import place_in
 from ..pattern.holes import Distance, Gaps
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
@@ -33,16 +35,17 @@ def asked_ends(plan: BandPlan, placing: Placing) -> Ends:
     asked, spec = plan.band.buttonholes, placing.spec
     assert asked is not None
     usual = spec.upper if spec.usual_upper is None else spec.usual_upper
-    return (_asked(spec.lower, asked.lower, plan.gauge),
-            _upper(spec, _asked(usual, asked.upper, plan.gauge)))
+    low, high = (place_in(plan.band, f"buttonholes.ends.{end}") for end in ("lower", "upper"))
+    return (_asked(spec.lower, asked.lower, plan.gauge, low),
+            _upper(spec, _asked(usual, asked.upper, plan.gauge, high)))
 
 
-def _asked(stitches: int, distance: Distance, gauge: Gauge) -> Expression:
+def _asked(stitches: int, distance: Distance, gauge: Gauge, place: Place | None) -> Expression:
     """A length in stitches of the band; a plain number where the source gives stitches, or where
     the other end has its length."""
     if distance.length is None:
         return plain(stitches)
-    made = Rounded(Operand(distance.length.mm, Role.STATED, "ends") / Operand(
+    made = Rounded(Operand(distance.length.mm, Role.STATED, "ends", place) / Operand(
         gauge.stitch, Role.BAND_STITCH))
     return plain_of(stitches, made)
 
@@ -137,7 +140,8 @@ def hole_number(plan: BandPlan, placing: Placing) -> Expression:
     """Return how many holes there are: as many as are asked for, or fit so far apart."""
     asked, role = plan.band.buttonholes, Role.HOLES_PLACED if plan.part else Role.HOLES_ASKED
     assert asked is not None
-    many = Operand(Fraction(placing.holes), role)
+    many = Operand(Fraction(placing.holes), role, place=None if plan.part else
+                   place_in(plan.band, f"buttonholes.{'at' if asked.at else 'number'}"))
     if asked.in_hem is not None:
         above = placing.holes - asked.in_hem.number
         both = plain(asked.in_hem.number) + plain(above)
@@ -159,16 +163,17 @@ def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
     spec, asked = placing.spec, plan.band.buttonholes
     if plan.part is None and not placing.fixed and asked is not None:
         fitted = holes_every(spec.stitches - spec.lower - spec.upper, placing.hole,
-                             _apart(every, plan.gauge), odd=asked.centre_hole)
+                             _apart(every, plan), odd=asked.centre_hole)
         if fitted.value == placing.holes:
             return fitted
     return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
 
 
-def _apart(every: Length, gauge: Gauge) -> Expression:
+def _apart(every: Length, plan: BandPlan) -> Expression:
     """What lies along the band from the start of one hole to the start of the next."""
-    return Term(Operand(every.mm, Role.STATED, "every") / Operand(
-        gauge.stitch, Role.BAND_STITCH), Role.APART)
+    place = place_in(plan.band, "buttonholes.every")
+    return Term(Operand(every.mm, Role.STATED, "every", place) / Operand(
+        plan.gauge.stitch, Role.BAND_STITCH), Role.APART)
 
 
 def _lie(placing: Placing, gauge: Gauge) -> str:

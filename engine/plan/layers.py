@@ -11,7 +11,7 @@ from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, LookUp, Noted, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Note, Role
-from ..core.problems import Problem, error
+from ..core.problems import Place, Problem, error
 from ..fabric.gauge import Gauge, rows_along
 from ..pattern.model import Band, BandRows, Fold, Pattern
 
@@ -24,13 +24,15 @@ def fold_rows(fold: Fold) -> Count:
     return Count(LookUp("rows of a fold", fold.value, entries), Unit.ROWS)
 
 
-def halves(depth: Count, stated: BandRows | None) -> tuple[Expression, Expression]:
+def halves(depth: Count, stated: BandRows | None, place: Place | None = None
+           ) -> tuple[Expression, Expression]:
     """Return a layer's rows before its holes and after them, up to the fold, as expressions.
 
-    Half of its `depth` before them, half a row less of an odd depth, or as the source has `stated`.
+    Half of its `depth` before them, half a row less of an odd depth, or as the source has `stated`
+    at a `place`.
     """
     if stated is not None:
-        first, rest = (Operand(Fraction(rows), Role.SOURCE, Unit.ROWS.name_of(rows))
+        first, rest = (Operand(Fraction(rows), Role.SOURCE, Unit.ROWS.name_of(rows), place)
                        for rows in (stated.to_holes, stated.holes_to_fold))
         return first, rest
     half = Rounded(depth.term(Role.ROWS) / plain(2), DOWN)

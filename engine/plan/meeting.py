@@ -5,8 +5,8 @@ Source: an online book, "How to Become an Expert Knitter" (P12).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import accumulate, groupby
 
@@ -24,6 +24,7 @@ from ..core.expression import (
     plain,
 )
 from ..core.operands import ChoiceReason, Note, Role
+from ..core.problems import Place
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
 from ..shape.edge_path import EdgePath
@@ -39,6 +40,7 @@ class PickUpRate:
     was bound off is taken `one_for_one`, or else by the gauge too, as a facing takes it. What lies
     along the edge is counted in `unit`: rows of a band that is sewn on, which is stretched by a
     share, `stretch`. Its `gauge` is turned by a quarter, so that its stitch is such a row.
+    `places` are those of the band's entries in the source.
     """
 
     body: Gauge
@@ -48,6 +50,7 @@ class PickUpRate:
     one_for_one: bool = True
     unit: Unit = Unit.STITCHES
     stretch: Fraction = Fraction(0)
+    places: Mapping[str, Place] = field(default_factory=dict, compare=False)
 
     @property
     def stitch(self) -> Fraction:
@@ -128,9 +131,11 @@ def _stitches(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
         straight = Count(section.taken, Unit.ROWS)
         own = replace(rate.body, row=section.pitch)
         if rate.gauge is not None:
-            return stitches_by_gauge(straight, own, rate.gauge, ease=rate.ease, rounding=rounding)
+            return stitches_by_gauge(straight, own, rate.gauge,
+                                     ease=rate.ease, rounding=rounding, places=rate.places)
         if rate.rule is not None and own.row == rate.body.row:
-            return stitches_by_rule(straight, rate.rule, own, ease=rate.ease, rounding=rounding)
+            return stitches_by_rule(straight, rate.rule, own, ease=rate.ease, rounding=rounding,
+                                    places=rate.places)
     return _along(section, rate, rounding)
 
 
@@ -148,7 +153,7 @@ def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
     places = Unit.ROWS.of(section.places) if section.is_summed else \
         f"the slope of {section.working}" if section.runs else section.working
-    along = eased(Term(section.long, Role.ALONG, places), rate.ease)
+    along = eased(Term(section.long, Role.ALONG, places), rate.ease, rate.places)
     return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
                    rounding)
 
@@ -166,7 +171,8 @@ def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     else:
         long = Term(section.long, Role.ALONG, f"the slope of {section.working}")
     if rate.stretch:
-        long = long / Operand(1 + rate.stretch, Role.SEWN_LONGER)
+        long = long / Operand(1 + rate.stretch, Role.SEWN_LONGER,
+                              place=rate.places.get("stretch"))
     return counted(long / Operand(rate.stitch, Role.BAND_ROW), Unit.ROWS, rate.stitch, rounding)
 
 
@@ -176,8 +182,8 @@ def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
         section.pitch, Role.STITCH_WIDTH, " of the edge")
     if section.turns:
         wide = Term(section.long, Role.ALONG, f"the steps of {section.working}")
-    return counted(eased(wide, rate.ease) / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES,
-                   rate.stitch, rounding)
+    figure = eased(wide, rate.ease, rate.places) / Operand(rate.stitch, Role.BAND_STITCH)
+    return counted(figure, Unit.STITCHES, rate.stitch, rounding)
 
 
 def _meeting(section: Section, count: Count) -> Meeting:

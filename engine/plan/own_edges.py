@@ -41,7 +41,7 @@ def _in_sections(edge: EdgeSpec, size: str, gauge: Gauge, place: Place) -> EdgeP
     first, last = edge.sections[0].title, edge.sections[-1].title
     return EdgePath(key=edge.key, what=sectioned_edge(edge.key), span=(first, last),
                     shape=edge.shape,
-                    sections=tuple(_section(edge, part, size, gauge, place)
+                    sections=tuple(_section(edge, part, size, gauge, part.place or place)
                                    for part in edge.sections),
                     ends=edge.ends, fronts=int(edge.shape is EdgeShape.AROUND))
 

@@ -7,6 +7,7 @@ reply, "Picking Up Stitches" (P06); It's All About the Color, "Faced Band" (P09)
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -23,6 +24,9 @@ from ..pattern.edges import EdgeSpec
 # The largest "so many rows" a knitter counts without losing her place; common practice,
 # no source. Published rules stay within it: 3/4, 2/3, 3/5, 4/5, 5/6.
 LARGEST_CYCLE = 8
+
+Places = Mapping[str, Place]  # of the entries of a band, by their paths
+NOWHERE: Places = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,32 +64,33 @@ def edge_rows(edge: EdgeSpec, size: str, gauge: Gauge, rounding: Rounding = NEAR
 
 
 def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction = Fraction(0),
-                      rounding: Rounding = NEAREST) -> Count:
+                      rounding: Rounding = NEAREST, places: Places = NOWHERE) -> Count:
     """Return the band's stitches: garment rows × row height × (1 + ease) ÷ band stitch width.
 
     The rate is the band's gauge and not the body's (P09; P06 is the arithmetic).
-    `ease` is a share of the edge's length.
+    `ease` is a share of the edge's length, and `places` are those of the band's entries.
     """
-    high = eased(rows.term(Role.ROWS) * Operand(edge.row, Role.ROW_HEIGHT), ease)
+    high = eased(rows.term(Role.ROWS) * Operand(edge.row, Role.ROW_HEIGHT), ease, places)
     return counted(high / Operand(band.stitch, Role.BAND_STITCH), Unit.STITCHES, band.stitch,
                    rounding)
 
 
 def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction = Fraction(0),
-                     rounding: Rounding = NEAREST) -> Count:
+                     rounding: Rounding = NEAREST, places: Places = NOWHERE) -> Count:
     """Return the band's stitches by a pick-up rule in stitches per row: 52 rows at 3/4 are 39.
 
     Published rules: 3/5 for machine bands (P05), 3/4 and 2/3 by hand (P06, P12).
     """
-    figure = eased(rows.term(Role.NUMBER) * Operand(rule, Role.RULE), ease)
+    by_rule = rows.term(Role.NUMBER) * Operand(rule, Role.RULE, place=places.get("pick_up"))
+    figure = eased(by_rule, ease, places)
     made = counted(figure, Unit.STITCHES, edge.row / rule, rounding)
     said = (str(rows), Unit.STITCHES.of(rule.numerator), Unit.ROWS.of(rule.denominator))
     return Count(Noted(made.made, Note.RULE, said), Unit.STITCHES)
 
 
-def eased(figure: Expression, ease: Fraction) -> Expression:
+def eased(figure: Expression, ease: Fraction, places: Places = NOWHERE) -> Expression:
     """The figure with so much `ease`, a share of it, added."""
-    return figure * Operand(1 + ease, Role.EASE) if ease else figure
+    return figure * Operand(1 + ease, Role.EASE, place=places.get("ease")) if ease else figure
 
 
 def small_ratio(stitches: int, rows: int, largest: int = LARGEST_CYCLE) -> Expression:

@@ -14,6 +14,7 @@ from itertools import accumulate
 from ..core.counts import DOWN, NEAREST, Rounding, Unit
 from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
+from ..core.problems import Place
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
 from .curves import of_side, stepped
 from .even_gaps import AnyNumber, EvenGaps, EvenSlope, Finish, Remainder, number
@@ -77,14 +78,15 @@ def foot_made(foot: Sequence[AnyNumber]) -> Expression:
     return plain(STEP_ROWS) * as_many(foot) - plain(1)
 
 
-def bound_off(going: Expression, spec: ArmholeSpec) -> tuple[Expression, ...]:
+def bound_off(going: Expression, spec: ArmholeSpec, place: Place | None = None
+              ) -> tuple[Expression, ...]:
     """Return the bind-offs of one side of an armhole at which so many stitches are `going`.
 
     A third at once (C05), a quarter (C03), a share or the steps that the designer asks for; one
     stitch at least. By thirds what does not divide is bound off (C05).
     """
     if isinstance(spec.bind_off, tuple):
-        return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step))
+        return tuple(Operand(Fraction(step), Role.SOURCE, Unit.STITCHES.name_of(step), place)
                      for step in spec.bind_off)
     share: Expression
     if spec.bind_off is not None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
@@ -12,6 +12,7 @@ from ..core.counted import Count, Reckoned
 from ..core.counts import Rounding
 from ..core.expression import NOTHING, Expression, Operand, Term
 from ..core.operands import Role
+from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
@@ -46,7 +47,8 @@ class Cut:
     then the depth of its bands. `crown` is that of a hat, `slopes` what the designer asks of the
     rows of single slopes, `conventions` how armholes, caps, necks and shoulders are shaped,
     `outline` the designer's own pieces. `cloths` are those of pieces in other fabrics by their
-    keys, and under "" that of all others; none where all are in one.
+    keys, and under "" that of all others; none where all are in one. `stated` says where a path of
+    the source stands for a size, and `band` is the key of the band that hides stitches.
     """
 
     size: str
@@ -71,6 +73,18 @@ class Cut:
     conventions: Conventions = field(default_factory=Conventions)
     outline: OutlineSpec = NO_OUTLINE
     cloths: Mapping[str, Cloth] = field(default_factory=dict)
+    stated: Callable[[str, str], Place] | None = field(default=None, compare=False, repr=False)
+    band: str = ""
+
+    def place(self, path: str) -> Place | None:
+        """Where the source states an entry of the garment, such as "hem.depth", for this size."""
+        return self.stated(f"garment.{path}", self.size) if self.stated else None
+
+    @property
+    def inside(self) -> Operand:
+        """The `hidden` stitches of an edge as an operand."""
+        place = self.stated(f"bands.{self.band}.stitches_in", "") if self.stated else None
+        return Operand(Fraction(self.hidden), Role.INSIDE, place=place)
 
     def of(self, piece: str) -> Cut:
         """What the piece with that key is cut from: the same, in its own fabric."""

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import accumulate, cycle, islice, pairwise
 
-from ..core.counted import Count
+from ..core.counted import Count, stated
 from ..core.counts import NEAREST, Unit
 from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
+from ..core.problems import Place
 from ..fabric.gauge import rows_along
 from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
 from ..words.terms.schedules import every_text, once_text
@@ -55,11 +56,13 @@ class Usual:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What is asked of a slope in one size, its plain stretches as counted rows."""
+    """What is asked of a slope in one size, its plain stretches as counted rows; `first` is where
+    the source says on which row it begins."""
 
     ask: SlopeAsk
     start: Count | None = None
     end: Count | None = None
+    first: Place | None = field(default=None, compare=False)
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -75,18 +78,21 @@ def asked_of(cut: Cut, slope: Slope) -> Asked | None:
     ask = cut.slopes.get(slope)
     if ask is None:
         return None
-    return Asked(ask=ask, start=_stretch(cut, ask.plain_start, "plain_start"),
-                 end=_stretch(cut, ask.plain_end, "plain_end"))
+    path = f"slopes.{slope.value}"
+    return Asked(ask=ask, start=_stretch(cut, ask.plain_start, f"{path}.plain_start"),
+                 end=_stretch(cut, ask.plain_end, f"{path}.plain_end"),
+                 first=cut.place(f"{path}.first_row"))
 
 
-def _stretch(cut: Cut, said: PlainStretch | None, name: str) -> Count | None:
-    """The rows of a plain stretch."""
+def _stretch(cut: Cut, said: PlainStretch | None, path: str) -> Count | None:
+    """The rows of a plain stretch that the source has at a `path`."""
     if said is None:
         return None
     if said.length is not None:
         return rows_along(said.length, cut.gauge, NEAREST,
-                          Operand(said.length.mm, Role.STATED, name))
-    return Count(Operand(Fraction(said.rows or 0), Role.SOURCE, "rows"), Unit.ROWS)
+                          Operand(said.length.mm, Role.STATED, path.rpartition(".")[2],
+                                  cut.place(path)))
+    return stated(said.rows or 0, Unit.ROWS, cut.place(path))
 
 
 def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: Usual) -> Schedule:
@@ -111,7 +117,8 @@ def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: U
     order = usual.order if asked.ask.order is None else REMAINDERS[asked.ask.order]
     first = asked.ask.first_row
     try:
-        return _spread(of, over, usual, order, first, _counted_ends(asked, start, end),
+        row = None if first is None else Operand(Fraction(first), Role.SOURCE, "row", asked.first)
+        return _spread(of, over, usual, order, row, _counted_ends(asked, start, end),
                        gap_after=usual.gap_after and asked.end is None)
     except ValueError as fault:
         key = next(name for name, value in (
@@ -129,21 +136,21 @@ def _counted_ends(asked: Asked, start: int, end: int) -> tuple[AnyNumber, AnyNum
             asked.end.term(Role.ROWS) if asked.end and asked.end.value == end and end else end)
 
 
-def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder, first: int | None,
-            ends: tuple[AnyNumber, AnyNumber], *, gap_after: bool) -> Schedule:
+def _spread(of: AnyNumber, over: AnyNumber, usual: Usual, order: Remainder,
+            first: Operand | None, ends: tuple[AnyNumber, AnyNumber], *, gap_after: bool
+            ) -> Schedule:
     """The events over the rows between the plain `ends`, on the grid where it has room for them."""
     events, rows, start, end = (int(number(one).value) for one in (of, over, *ends))
     finish = Finish.PLAIN if gap_after else Finish.EVENT
     room = rows - start - end
     parts = events - (first is not None) + gap_after
-    grid = usual.grid if parts <= (room - (first or 0)) // usual.grid else 1
+    begins = int(first.value) if first else 0
+    grid = usual.grid if parts <= (room - begins) // usual.grid else 1
     left = number(over)
     for plain_rows in ends:
         if number(plain_rows).value:
             left = left - number(plain_rows)
-    made = spread_events(of, left, finish=finish, remainder=order, grid=grid,
-                         first=None if first is None else Operand(
-                             Fraction(first), Role.SOURCE, "row"))
+    made = spread_events(of, left, finish=finish, remainder=order, grid=grid, first=first)
     moved = schedule_of((start + row for row in made.event_rows), rows)
     return replace(moved, gaps=made.gaps and replace(
         made.gaps, before=number(ends[0]), after=number(ends[1])))

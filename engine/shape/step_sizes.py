@@ -45,7 +45,8 @@ def listed_sizes(sizes: Sequence[Expression]) -> StepSizes:
 def as_many(sizes: Sequence[AnyNumber]) -> Expression:
     """Return how many steps there are: one, or as many as the designer writes."""
     many = len(sizes)
-    return plain(many) if many < 2 else Operand(Fraction(many), Role.SOURCE, "steps")
+    place = next((one.place for one in sizes if isinstance(one, Operand)), None)
+    return plain(many) if many < 2 else Operand(Fraction(many), Role.SOURCE, "steps", place)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

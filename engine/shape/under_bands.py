@@ -8,6 +8,7 @@ from fractions import Fraction
 from ..core.edge_parts import EndedBand
 from ..core.expression import Operand
 from ..core.operands import Role
+from ..core.problems import Place
 from ..fabric.gauge import Gauge
 from ..words.terms.section_names import ENDED_BANDS
 from .edging import Section, begins_level, shaped, straight
@@ -29,10 +30,12 @@ def beneath(section: Section, stitches: int, gauge: Gauge, band: EndedBand) -> S
                    worn=section.worn, falls=section.falls)
 
 
-def below_band(section: Section, rows: int, band: EndedBand) -> Section:
-    """Return a straight side less the topmost `rows`, within a `band` hung so far from its top."""
+def below_band(section: Section, rows: int, band: EndedBand, place: Place | None = None) -> Section:
+    """Return a straight side less the topmost `rows`, within a `band` hung so far from its top, as
+    the source says at a `place`."""
     left = max(1, section.places - rows)
-    less = Operand(Fraction(section.places - left), Role.WITHIN, ENDED_BANDS[band])
+    less = Operand(Fraction(section.places - left), Role.WITHIN, ENDED_BANDS[band],
+                   place)
     made = straight(section.own or section.role, left, section.pitch, layers=section.layers,
                     stretch=section.stretch, details=section.details, made=section.taken - less)
     return replace(made, zone=section.zone, covered=section.places - left, within=band,

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from ..catalogue.bands import KINDS, BandKind
 from ..core.counts import NEAREST, Rounding
+from ..core.problems import Place
 from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
 from ..machine.steps import Dial, Side
@@ -101,7 +102,14 @@ def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
                 waste_rows=waste_rows, stitches_in=stitches_in, buttonholes=holes,
                 bind_off=bind_off, collar=collar, rib=rib, zip=zip_, cord=cord,
                 facing_fabric=facing.key if facing else "", stretch=stretch,
-                own_edge=edge.shape is not None)
+                own_edge=edge.shape is not None, places=_places(own))
+
+
+def _places(band: Fields) -> Mapping[str, Place]:
+    """Where each entry of a band stands, by its path within it."""
+    inside = f"{band.path}."
+    return {"": band.place, **{path.removeprefix(inside): place for path, place in
+                               band.findings.places.items() if path.startswith(inside)}}
 
 
 def _refuse_of_other_kinds(band: Fields, kind: BandKind) -> None:

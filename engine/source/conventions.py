@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from typing import Any, TypeVar
 
 from ..catalogue.forms import ROUND_NECKS, Construction
+from ..core.problems import Place
 from ..forms.registry import FORMS, Form
 from ..pattern.conventions import (
     ArmholeSpec,
@@ -108,9 +109,16 @@ def _neck(own: Fields, curve: NeckCurve, keys: tuple[Key[Any], Key[Any], Key[Nec
           sizes: tuple[str, ...]) -> dict[str, NeckSpec]:
     *by_size, way = keys
     centre, steps = (_by_size(own, key, sizes) for key in by_size)
+    middle, beside = ({size: _place(own, key, size) for size in sizes} for key in by_size)
     sides = own.get(way)
-    return {size: NeckSpec(curve=curve, centre=centre[size], steps=steps[size], sides=sides)
+    return {size: NeckSpec(curve=curve, centre=centre[size], steps=steps[size], sides=sides,
+                           centre_place=middle[size], steps_place=beside[size])
             for size in sizes}
+
+
+def _place(own: Fields, key: Key[Any], size: str) -> Place:
+    """Where the value of a key stands for a size."""
+    return own.findings.places.get(f"{own.path}.{key.name}.{size}", own.at(key))
 
 
 def _shoulders(garment: Fields, sizes: tuple[str, ...]) -> dict[str, ShoulderSpec]:

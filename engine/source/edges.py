@@ -114,7 +114,8 @@ def _section(findings: Findings, entry: Entry, sizes: tuple[str, ...]) -> EdgeSe
     if title is None or offer is None or not (lengths or rows or stitches):
         return None
     return EdgeSection(title=title, length=lengths, rows=rows, stitches=stitches, offer=offer,
-                       centre_back=own.get(SectionKeys.centre_back))
+                       centre_back=own.get(SectionKeys.centre_back),
+                       place=findings.places.get(f"{own.path}.{given[0]}", own.place))
 
 
 def _offer(own: Fields) -> Offer | None:

@@ -50,7 +50,10 @@ def read_hem(garment: Fields, key: Key[Any], fabric: Fabric | None,
     spec = _spec(own, next(iter(depths.values()), None) if depths else None, fabric, fabrics, bed)
     if spec is None or depths is None:
         return {}
-    return {size: replace(spec, depth=depth) for size, depth in depths.items()}
+    places = own.findings.places
+    return {size: replace(spec, depth=depth, place=places.get(
+        f"{own.path}.{HemKeys.depth.name}.{size}", own.at(HemKeys.depth)))
+        for size, depth in depths.items()}
 
 
 def check_cuff(garment: Fields, form: Form | None) -> None:

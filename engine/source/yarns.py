@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
+from ..core.problems import Place
 from ..core.text import clip
 from ..core.units import Length, yarn_count_in
 from ..pattern.fabrics import Yarn
 from .fields import Fields, Findings, open_fields
 from .keys.fabrics import PackageKeys, YarnKeys
 from .keys.head import PatternKeys
+from .keys.key import Key
 from .likely import check_against_count, check_package
 from .spellings import CountWritten, YarnCount
 from .values import Entry
@@ -32,7 +35,15 @@ def _yarn(findings: Findings, entry: Entry) -> Yarn | None:
     return None if name is None else Yarn(
         key=entry.label, name=name, fibre=fibre, colour=colour, shade=shade, ends=ends,
         tex=count.tex if count else None, written=count.written if count else "",
-        package_g=package_g, package_length=package_length)
+        package_g=package_g, package_length=package_length,
+        mass_place=_stated(own, PackageKeys.mass), length_place=_stated(own, PackageKeys.length),
+        count_place=own.at(YarnKeys.count))
+
+
+def _stated(yarn: Fields, key: Key[Any]) -> Place:
+    """Where an entry of the package stands, else where the yarn does."""
+    at = f"{yarn.path}.{YarnKeys.package.name}.{key.name}"
+    return yarn.findings.places.get(at, yarn.place)
 
 
 def _count(yarn: Fields) -> CountWritten | None:
