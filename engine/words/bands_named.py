@@ -47,7 +47,8 @@ def same_way(task: Task) -> str:
 
 def rolled(bands: Sequence[NamedBand]) -> str:
     """From which side rows are sewn that roll: the purl side shows (bands/rolled.md)."""
-    return " Sew the rows that roll from the purl side." * any(band.rolls for band in bands)
+    return (" Sew the band's rows that roll from the purl side."
+            ) * any(band.rolls for band in bands)
 
 
 def ends_in_seam(bands: Sequence[NamedBand]) -> str:
