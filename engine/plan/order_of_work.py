@@ -17,6 +17,7 @@ from ..shape.piece import FRONTS
 from ..shape.tasks import NamedBand, Seam, Sewn, Task, TaskKind, in_order, renamed
 from ..shape.worn import shoulder_of
 from .band_order import NECK, ends_at_tops, in_working_order, upper_front
+from .bare_edges import Rolls, rolls_below
 from .sense import rolls
 
 Bands = Mapping[EdgeRole | None, Sequence[Band]]
@@ -74,7 +75,9 @@ def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, na
             _name_of(pattern, band) for band in bands.get(EdgeRole.OUTLINE, ())
             if band.garment_edge in task.meet))
         return
-    yield replace(task, bands=_named(pattern, bands, *task.roles))
+    curled = task.sews_any(Seam.SIDE) and any(
+        rolls_below(pattern, garment, piece) is Rolls.KNIT for piece in garment.pieces)
+    yield replace(task, bands=_named(pattern, bands, *task.roles), curled=curled)
 
 
 def _bound_off(garment: Garment) -> int:

@@ -166,7 +166,7 @@ class Task:
     `inside`: a seam shuts all ends in, so that they are darned in before it is closed. `uneven`:
     the edges are in two fabrics, and have not as many rows or stitches. `ladders`: the edge has
     needles left out. `pointed`: a piece's top row is as narrow as its seam takes. `tied`:
-    threads mark where armholes begin.
+    threads mark where armholes begin. `curled`: its seams end at lower edges that roll.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -204,6 +204,7 @@ class Task:
     uneven: bool = False
     ladders: bool = False
     pointed: bool = False
+    curled: bool = False
     title: str = ""
     method: str = ""
     upper: Side | None = None

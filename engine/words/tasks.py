@@ -32,6 +32,9 @@ FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
         CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
+# The purl side of a rolled edge shows: bands/rolled.md.
+CURLED = (" Where a lower edge rolls, sew its last rows from the purl side, and hide the ends "
+          "there inside the roll.")
 # Common practice, no source: mattress-seam-by-rows.md shows it.
 HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from their top down to the "
              "fold, then the outer ones up. The rows below are the outer layer's.")
@@ -63,7 +66,8 @@ def task_text(group: Sequence[Task]) -> str:
     if task.hemmed and task.kind is TaskKind.PANELS:
         hem += OUTER_SIDES
     ends = ends_in_seam(task.bands) if task.kind in _ROUND else ""
-    return (said if isinstance(said, str) else said(task)) + hem + ends
+    return (said if isinstance(said, str) else said(task)) + hem + ends + (
+        CURLED * (task.curled and not is_second(task)))
 
 
 def is_second(task: Task) -> bool:

@@ -241,8 +241,8 @@ SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "j
          "sew_turned", "sew_most", "sew_rest", "darn_inside", "brim_up", "wash",
          "sew_with", "leg_left", "strap_outer", "hem_inside", "hem_rows", "hem_last", "hem_shut",
          "ends_together", "ends_meet", "edge_begin", "edge_half",
-         "ring_ends", "band_covers", "shoulder_takes", "roll_meets", "foot_of_v", "tops_twice",
-         "quarter_end"}
+         "ring_ends", "band_covers", "shoulder_takes", "roll_meets", "curled", "foot_of_v",
+         "tops_twice", "quarter_end"}
 HEM = re.compile(r"\bhem\b")
 NAME = re.compile(r"\b([LR])(\d+)\b")
 ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}

@@ -9,6 +9,8 @@ from tests.reader.page_parts import Reading
 
 # Sentences of seams in which a band's ends meet.
 MEETS = ("ends_together", "ring_ends", "sew", "foot_of_v")
+# Sentences of seams that end at the lower edges.
+SIDES = ("sew", "sew_side", "sew_tops", "shoulder_takes")
 
 
 @act("rolls")
@@ -38,6 +40,11 @@ def roll_meets(k: Knitter, said: dict) -> None:
     need(k.last in MEETS, "out-of-place", "no ends of a band meet here")
 
 
+@act("curled")
+def curled(k: Knitter, said: dict) -> None:
+    need(k.last in SIDES, "out-of-place", "no seam ends at a lower edge here")
+
+
 @act("side_bare")
 def side_bare(k: Knitter, said: dict) -> None:
     """The ends of rows roll to the purl side (common practice, no source)."""
@@ -48,7 +55,7 @@ def side_bare(k: Knitter, said: dict) -> None:
 @act("edge_rolls")
 def edge_rolls(k: Knitter, said: dict) -> None:
     need(said["words"] in ("knit", "purl"), "rolls", "a fabric has a knit and a purl side")
-    k.note("edge rolls", True)
+    k.note("edge rolls", said["words"])
 
 
 def one_layer(reading: Reading) -> set[str]:
@@ -73,6 +80,10 @@ def rolling(reading: Reading) -> None:
     worn = any(k.notes.get("in roll") for k in reading.knitters)
     attempt(reading, "Making up", "a roll's ends", need, not worn or "roll_meets" in log or not {
         "ends_together", "ring_ends"} & set(log), "rolls", "from which side it is sewn is not said")
+    bare = any(k.notes.get("edge rolls") == "knit" for k in reading.knitters)
+    attempt(reading, "Making up", "its rolled edges", need,
+            ("curled" in log) == (bare and bool({*SIDES} & {*log})), "rolls",
+            "from which side a seam is sewn where its lower edge rolls")
     group = reading.group("Gauge")
     gauges = [b.text for b in group.blocks()] if group else []
     for k in reading.knitters:
