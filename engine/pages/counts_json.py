@@ -20,12 +20,12 @@ from ..shape.garment import Join
 from ..shape.step_sizes import CountedSlope, SteppedSlope
 from ..words.gauges import gauge_worked
 from ..words.terms.working import working_of
-from .common import Shared
 from .exact_figures import exact_figures
 from .expression_json import VERSION, TreeWriter, placed
 from .expression_json import as_text as _json
 from .figures import ShownFigure
 from .hung_on import counts as edge_masses
+from .shared_by_pages import Shared
 from .shown_counts import counted_pieces, piece_counts
 
 Tree = Callable[[Expression], str]

@@ -25,13 +25,13 @@ from .cautions import cautions
 from .chart_files import chart_links
 from .chart_section import chart_drawings
 from .choosing import sizes_to_choose
-from .common import Shared
 from .fabric_section import fabric_patches
 from .garment_facts import yarn_needs
 from .hung_on import ANCHOR, pieces_first
 from .materials import holds, machine, materials, needles_wanted, slips
 from .overview_tables import counts_folded, measures_table
 from .overview_top import overview_top, sketch
+from .shared_by_pages import Shared
 
 
 def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = None) -> str:

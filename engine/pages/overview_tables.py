@@ -18,10 +18,10 @@ from ..words import overview_page as words
 from ..words.figures import SPACING
 from .band_lengths import finished, hole_spacing
 from .choosing import inches_of
-from .common import Shared
 from .figures import AROUND_HOLES, divides
 from .garment_facts import measured
 from .materials import needles_wanted
+from .shared_by_pages import Shared
 
 NONE = "–"
 Groups = Iterator[tuple[str, list[TableRow]]]

@@ -11,9 +11,9 @@ from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from ..words import overview_page as words
-from .common import Shared
 from .materials import holds, needles_wanted, second_bed
 from .page_facts import pattern_facts
+from .shared_by_pages import Shared
 
 
 def overview_top(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> str:

@@ -24,8 +24,8 @@ from ..words import own_gauge as words
 from ..words import own_measures as measure_words
 from ..words.page_headings import size_title
 from . import write_page
-from .common import shared
 from .compared import compared
+from .shared_by_pages import shared
 
 DIGITS = 12
 

@@ -8,9 +8,9 @@ from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from .chart_files import chart_files
-from .common import Shared, shared
 from .counts_json import counts_json
 from .overview_page import overview_page
+from .shared_by_pages import Shared, shared
 from .size_page import size_page
 from .sketch import FILE as SKETCH
 from .sketch import Sketch, sketch_of

@@ -46,7 +46,6 @@ from ..words.workings import (
 )
 from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
-from .common import Shared
 from .compared import compared
 from .corrected_places import put_right_in
 from .cover import at_scale
@@ -59,6 +58,7 @@ from .order_of_work import WorkPart, links_of, listed, parts_of, sections_of
 from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
 from .shaping_explained import methods
+from .shared_by_pages import Shared
 from .top_facts import top_facts
 
 # Figures that one sum tells together on a size's page.

@@ -13,8 +13,8 @@ from typing import Any
 
 import wardrobe
 from walebook.core.problems import has_errors
-from walebook.pages.common import shared
 from walebook.pages.counts_json import counts_json
+from walebook.pages.shared_by_pages import shared
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import Proof, prove
 from walebook.shape.piece import Piece

@@ -18,9 +18,9 @@ from typing import Any
 import pytest
 from walebook.compare.compared_facts import ComparedSide
 from walebook.compare.inputs import moved, plain
-from walebook.pages.common import shared
 from walebook.pages.comparison import report_of
 from walebook.pages.counts_json import counts_json
+from walebook.pages.shared_by_pages import shared
 from walebook.proof.advice import advise_all
 from walebook.source.source import parse_source
 from walebook_site.compared_sides import Knitted, with_inputs_back

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from walebook.pages.common import shared
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 
 from tests.whole_collection import collection

@@ -25,12 +25,12 @@ from walebook.core.expression import Expression, Operand, Opposite, Rounded, pla
 from walebook.core.operands import Role
 from walebook.machine.steps import Knit
 from walebook.pages.band_lengths import finished
-from walebook.pages.common import shared
 from walebook.pages.counts_json import counts_json
 from walebook.pages.counts_schema import counts_schema
 from walebook.pages.expression_json import TreeWriter
 from walebook.pages.expression_kinds import CALCULATIONS
 from walebook.pages.expression_read import read_tree
+from walebook.pages.shared_by_pages import shared
 from walebook.proof.advice import advise_all
 from walebook.words.terms.operand_words import WORDS, FigureForm
 from walebook.words.terms.spelled import spelled

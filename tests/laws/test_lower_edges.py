@@ -11,9 +11,9 @@ import re
 from typing import Any
 
 import pytest
-from walebook.pages.common import shared
 from walebook.pages.overview_page import overview_page
 from walebook.pages.pieces import piece_body
+from walebook.pages.shared_by_pages import shared
 from walebook.proof.proof import Proof
 
 from tests.laws.random_sources import BandSpec, written

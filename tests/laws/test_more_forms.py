@@ -18,7 +18,7 @@ from walebook.core.ranges import MEASURES
 from walebook.core.units import Length
 from walebook.fabric.arrangement import read_repeat
 from walebook.forms.registry import FORMS
-from walebook.pages.common import shared
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, GarmentSpec, HemSpec, Neck

@@ -21,9 +21,9 @@ import pytest
 import tinyhtml5
 import yaml
 from walebook.pages import facts_schema, write_pages
-from walebook.pages.common import shared
 from walebook.pages.compared import compared
 from walebook.pages.page_facts import pattern_facts, size_facts
+from walebook.pages.shared_by_pages import shared
 from walebook.proof.proof import Proof
 from walebook.source.materials import size_slug
 from walebook_site.facts import facts_in

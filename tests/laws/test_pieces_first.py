@@ -11,8 +11,8 @@ import re
 import pytest
 from walebook.catalogue.methods import BY_HAND, SEWN, STITCH_OVER
 from walebook.core.units import read_dial
-from walebook.pages.common import shared
 from walebook.pages.overview_page import overview_page
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.edges import Offer
 from walebook.proof.proof import Proof

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 import pytest
 from walebook.drawings.piece_small import HIGH, UNIT, WIDE, Small, small_outlines
-from walebook.pages.common import shared
 from walebook.pages.pieces import piece_anchor
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 
 from tests.whole_collection import collection

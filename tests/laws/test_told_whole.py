@@ -10,9 +10,9 @@ from walebook.drawings.schematic import garment_schematic, outlines
 from walebook.machine.rib_steps import KnitBeds, Zigzag
 from walebook.machine.steps import Knit, SetDial
 from walebook.machine.two_yarn_steps import KnitTwo
-from walebook.pages.common import shared
 from walebook.pages.pieces import times_of
 from walebook.pages.program import numbered, steps_html
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.sizing.charts import read_span
 from walebook.words.instruction import works

@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 from walebook.core.units import read_dial, read_length
 from walebook.machine.steps import Side
-from walebook.pages.common import shared
 from walebook.pages.materials import machine, materials
 from walebook.pages.ravel_cords import cords_at_once
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold, Neck, Pattern, RibMake, RibSpec

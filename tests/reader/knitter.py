@@ -209,7 +209,7 @@ class Knitter:
             self.told.append(said.act)
             late = LATER.get(said.act, frozenset()) & set(self.told[:-1])
             if late and (said.act != "weights_on" or "again" in self.sentence):
-                self.fault("out-of-place", f"{said.act} is told after {', '.join(sorted(late))}")
+                self.fault("out-of-place", f"{said.act} comes after {', '.join(sorted(late))}")
             before = RIGHT_AFTER.get(said.act)
             if before and self.last not in before:
                 self.fault("out-of-place", f"{said.act} comes after {self.last or 'nothing'}")

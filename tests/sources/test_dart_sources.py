@@ -12,8 +12,8 @@ from typing import Any
 import pytest
 from test_convention_sources import found, source
 from test_garment_sources import CHARTS, FILE, read
-from walebook.pages.common import shared
 from walebook.pages.materials import materials
+from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.proof.proof import prove
 
