@@ -73,11 +73,6 @@ def held_sizes(stitches: AnyNumber, steps: Sequence[AnyNumber]) -> StepSizes:
     return StepSizes(stitches=whole, times=as_many(own) + plain(1), sizes=(*own, left))
 
 
-def held_steps(stitches: int, steps: Sequence[int]) -> tuple[int, ...]:
-    """Return the same steps as numbers [stitches]. Raises ValueError as `held_sizes` does."""
-    return held_sizes(stitches, steps).in_turn
-
-
 @dataclass(frozen=True, slots=True)
 class HeldShoulder:
     """A shoulder of `steps`, from armhole to neck; all but the last are held, one by one.

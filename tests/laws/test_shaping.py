@@ -38,7 +38,7 @@ from walebook.shape.profile import (
 )
 from walebook.shape.raglan import raglan
 from walebook.shape.schedule import Block, Schedule, schedule_of, spread_events, stacked
-from walebook.shape.shoulders import HeldShoulder, Wrap, held_steps, shoulder_steps
+from walebook.shape.shoulders import HeldShoulder, Wrap, held_sizes, shoulder_steps
 from walebook.words.terms.schedules import schedule_text
 
 from tests.laws.recomputed import value
@@ -421,9 +421,9 @@ def test_a_shoulder_is_held_but_for_its_last_step(data, stitches, larger, wrap):
 @given(st.lists(st.integers(1, 12), min_size=1, max_size=8), st.integers(0, 20))
 def test_what_the_steps_of_a_shoulder_leave_is_the_last_one(steps, last):
     stitches = sum(steps) + last
-    assert list(held_steps(stitches, steps)) == [*steps, *([last] if last else [])]
+    assert list(held_sizes(stitches, steps).in_turn) == [*steps, *([last] if last else [])]
     with pytest.raises(ValueError, match="in a shoulder of"):
-        held_steps(sum(steps) - 1, steps)
+        held_sizes(sum(steps) - 1, steps)
 
 
 # Caps and raglans
