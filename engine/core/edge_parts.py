@@ -60,7 +60,7 @@ class EndedBand(Enum):
 
     COLLAR = "collar"
     CORNER = "corner"
-    FACING = "facing"
+    FACING = "facing's end"
     FRONT_BAND = "front band"
     NECKBAND = "neckband"
     PLACKET_BAND = "placket band"

@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Fold, Neck
+from walebook.shape.dimension_names import DimensionKind, DimensionName
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change
@@ -173,9 +174,10 @@ def test_a_sketch_has_its_waist_and_its_hem(form: str) -> None:
     waist = one.rows("back", "rows_to_waist"), one.sts("back", "waist", 2) / 2
     assert any(y == pytest.approx(waist[0], abs=NEAR) and x == pytest.approx(waist[1], abs=NEAR)
                for x, y in one.body.points)
-    assert one.measured["back", "width at the waist"] == pytest.approx(
-        one.sts("back", "waist"), abs=0.1)
-    assert one.measured["back", "height to the waist"] == pytest.approx(waist[0], abs=0.1)
+    wide, high = (one.measured["back", DimensionName(kind)]
+                  for kind in (DimensionKind.WAIST_WIDTH, DimensionKind.TO_WAIST))
+    assert wide == pytest.approx(one.sts("back", "waist"), abs=0.1)
+    assert high == pytest.approx(waist[0], abs=0.1)
 
 
 @pytest.mark.parametrize(("measures", "said"), [

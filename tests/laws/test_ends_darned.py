@@ -43,6 +43,9 @@ def test_every_end_is_named_where_the_ends_are_darned_in() -> None:
                     if isinstance(m, Moment) and any(isinstance(s, Attend) and s.to in (
                         "darn in", "sew slits", "sew ends") for s in m.steps)]
             # Those at slits are darned in where the slits are sewn, if a layer then shuts them in.
+            told += [ACROSS] * any("Darn in the ends at every hole," in words_of(m).text
+                                   for _, group in numbered(strip, proof.pattern) for m in group
+                                   if isinstance(m, Moment))
             told += [SLITS] * any("Darn these ends in now" in text for text in told)
             left = left_inside(strip.program.steps)
             met |= left

@@ -639,12 +639,22 @@ def test_every_kind_of_expression_is_read_back_as_it_was_written():
                   for one in of_size.values()]
         trees += [join[side]["expression"] for _, join in joins(document)
                   for side in ("one", "other")]
+        trees += schedule_trees(document)
         for tree in trees:
             assert json.loads(TreeWriter().of(read_tree(tree))) == tree
             met |= {part["is"] for part in every_part(tree)}
     assert met >= {kind.name for kind in CALCULATIONS.values()} - {"opposite"}
     opposite = json.loads(TreeWriter().of(Opposite(plain(3))))
     assert value(opposite) == read_tree(opposite).value
+
+
+def schedule_trees(document: Tree) -> Iterator[Tree]:
+    """The expressions of the figures and steps of all schedules."""
+    for places in document["schedules"].values():
+        for schedule in (one for named in places.values() for one in named.values()):
+            for figure in (*schedule.values(), *schedule.get("steps", ())):
+                if isinstance(figure, dict) and "expression" in figure:
+                    yield from listed(figure["expression"])
 
 
 def every_part(tree: Tree) -> Iterator[Tree]:

@@ -73,11 +73,11 @@ def test_the_piece_has_the_rows_of_its_edge() -> None:
 
 def test_the_bed_knits_the_pieces_by_their_own_figures() -> None:
     """Cast on by hand, knit, bind off or leave on waste yarn: every piece that a page names."""
-    said = re.findall(r"Cast on (\d+) stitches .*?Knit (\d+) rows\. +(Take|Cut)",
+    said = re.findall(r"Cast on (\d+) stitches .*?Knit (\d+) rows\. +(Keep|Cut)",
                       pieces_named(page_of("chandlery-closings")))
     assert len(said) == 5
     for wide, rows, then in said:
-        off = STITCH_OVER if then == "Take" else SEWN
+        off = STITCH_OVER if then == "Keep" else SEWN
         _, result = knit(straight(int(wide), int(rows), BY_HAND, off))
         assert result.refusal is None, str(result.refusal)
         assert dict(result.rows)["main yarn"] == int(rows)

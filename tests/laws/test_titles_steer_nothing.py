@@ -37,15 +37,15 @@ edges:
     kind: hem to hem
     fabric: body
     sections:
-      - {title: zqd four, rows: 130}
-      - {title: zqe five, stitches: 31, stitches_are: on waste yarn}
-      - {title: zqf six, rows: 130}
+      - {rows: 130, title: zqd four}
+      - {stitches: 31, stitches_are: on waste yarn, title: zqe five}
+      - {rows: 130, title: zqf six}
   waist:
     kind: closed round
     fabric: body
     sections:
-      - {title: zqe five, stitches: 40, stitches_are: bound off}
-      - {title: zqd four, stitches: 40, stitches_are: bound off}
+      - {stitches: 40, stitches_are: bound off, title: zqe five}
+      - {stitches: 40, stitches_are: bound off, title: zqd four}
 bands:
   whole:
     title: zqa one
@@ -117,6 +117,7 @@ def test_the_cord_comes_out_in_front_of_what_is_said_to_lie_behind() -> None:
         proof, _ = prove(made(text))
         assert proof is not None
         return next(p.casing.openings for p in proof.sizes[0].plans if p.casing.openings)
-    behind = SOURCE.replace("{title: zqd four, stitches: 40,",
-                            "{title: zqd four, stitches: 40, centre_back: yes,")
+    behind = SOURCE.replace("stitches_are: bound off, title: zqd four}",
+                            "stitches_are: bound off, centre_back: yes, title: zqd four}")
+    assert behind != SOURCE
     assert starts(SOURCE) != starts(behind)

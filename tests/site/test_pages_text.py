@@ -211,14 +211,19 @@ def test_every_diagram_tells_in_words_what_is_on_every_needle(proof):
                  tuple(place for place, in s.working - s.loaded)) for s in states}
         for said in re.findall(r'class="wb-needles".*?<figcaption[^>]*>(.*?)</figcaption>', text,
                                re.S):
-            loops, empty = {}, ()
+            loops, empty, out = {}, (), set()
             for sentence in said.rstrip(".").split(". "):
                 what, _, where = sentence.partition(": ")
                 match = re.match(r"(\d+) loops", what)
                 number = int(match[1]) if match else 1
                 if what.startswith("Empty"):
                     empty = tuple(sorted(read_needles(where)))
-                elif not what.startswith("In non-working"):
+                elif where.startswith("all others from "):
+                    others = read_needles(where.removeprefix("all others from "))
+                    loops |= dict.fromkeys(set(others) - loops.keys() - {*empty} - out, number)
+                elif what.startswith("In non-working"):
+                    out |= {*read_needles(where.removesuffix(", and beyond"))}
+                else:
                     loops |= dict.fromkeys(read_needles(where), number)
             assert (tuple(sorted(loops.items())), empty) in seen, said
 

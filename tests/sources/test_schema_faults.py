@@ -43,6 +43,7 @@ PASSED = {
     "a button in centimetres": RANGE, "a hem too shallow": RANGE, "an arm of five metres": RANGE,
     "an ease too great": RANGE, "codes/out-of-range.yaml": RANGE,
     "a rounding that adds too much": SUMS, "more than a multiple": SUMS,
+    "ends with a point and a nought": "2.0 is a whole number to JSON Schema",
     "a leading zero": "YAML 1.2 reads 010 as 10",
     "a sum over two lines": "YAML makes one line of it",
     "a sum that is not closed": "no regular expression counts brackets",
