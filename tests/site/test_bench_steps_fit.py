@@ -1,7 +1,7 @@
 """Every step has room on one screen of the bench, on a phone of 360 by 740 px, in every pattern.
 
 The rule is the makers' own (letters of 30 px and more, see `test_bench_screens.py`): what has no
-room there at once is done place by place or act by act, each with a Done of its own. No act, no
+room there at once is done place by place or act by act, each with its own Done. No act, no
 place and nothing that is stressed is left out on the way.
 """
 

@@ -153,7 +153,7 @@ def test_a_piece_is_called_as_the_designer_calls_it() -> None:
     seen = re.sub(r"<script.*?</script>|<[^>]+>", "", html, flags=re.DOTALL)
     assert "Arm, knitted twice" in seen and "Sleeve, knitted" not in seen
     assert "Arm top and armhole" in seen and "Sleeve top and armhole" not in seen
-    # The name stands in a line of its own, above what else the source says.
+    # The name adds a line above what else the source says.
     def counts(of: MadePages) -> str:
         return re.sub(r'"line": \d+', "", json.dumps(of.counts))
     assert counts(named) == counts(made(""))
