@@ -39,7 +39,7 @@ class Program:
     `second` is all needles of a second bed; none where there is no such bed.
     `strips` are the edges that wait on a strip of waste yarn: (edge, what it was called when it
     was taken off, "" where no program took it off, and all [stitches] on that strip).
-    `corners` are the edges beside which a hollow square corner lies: (edge, the row beside it).
+    `corners` are the edges beside which a hollow corner lies: (edge, the row beside it).
     """
 
     name: str

@@ -15,7 +15,7 @@ from ..core.units import read_length
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
-from ..shape.corners import squares
+from ..shape.corners import feet, squares
 from ..shape.edge_path import EdgePath
 from .arranged import arranged
 from .band import BandPlan
@@ -157,11 +157,10 @@ def _way_out(pattern: Pattern, plan: BandPlan) -> str:
             "is knitted in one."
     if band.facing_fabric:
         return f"{thicker}; a band whose stitches change at its fold is knitted in one."
-    corners = squares(plan.run.sections)
-    if any(not corner.juts for corner in corners):
+    if feet(plan.run.sections):
         return f"{thicker}; no band is cut at a hollow corner, whose loop belongs to both its " \
             "sides."
-    if KINDS[band.kind].faces and corners:
+    if KINDS[band.kind].faces and squares(plan.run.sections):
         return f"{thicker}, or choose kind: folded; a facing is not cut at a square corner, " \
             "whose loop and fold belong to both its sides."
     if arranged(pattern, band):

@@ -19,7 +19,7 @@ from ..core.edge_parts import SectionDetail
 from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
-from ..shape.corners import squares
+from ..shape.corners import feet, squares
 from ..shape.edge_counts import one_for_one
 from ..shape.edging import Section
 from ..words.terms.section_names import CENTRE_BACK, meeting_of
@@ -83,7 +83,8 @@ def _cost(plan: BandPlan, chosen: Sequence[BandCut]) -> int:
 
 def cuts(plan: BandPlan) -> Iterator[BandCut]:
     """Yield the places where the edge's sections meet, and the centre back, in their order."""
-    at, corners = 0, {c.before: c for c in squares([m.section for m in plan.meetings])}
+    edge = [m.section for m in plan.meetings]
+    at, hollow, corners = 0, feet(edge), {c.before for c in squares(edge)}
     for number, meeting in enumerate(plan.meetings):
         name, taken = meeting.section.name, meeting.stitches.value
         if meeting.section.centre_back and _stands_open(meeting) and taken > 1:
@@ -91,9 +92,8 @@ def cuts(plan: BandPlan) -> Iterator[BandCut]:
         at += taken
         if number + 1 < len(plan.meetings):
             after = plan.meetings[number + 1].section.name
-            corner = corners.get(number + 1)
-            yield BandCut(at, meeting_of(name, after), at_corner=corner is not None,
-                          is_hollow=corner is not None and not corner.juts)
+            yield BandCut(at, meeting_of(name, after), at_corner=number + 1 in corners,
+                          is_hollow=number + 1 in hollow)
 
 
 def _stands_open(meeting: Meeting) -> bool:

@@ -12,7 +12,7 @@ from ..pattern.fabrics import Repeat
 from ..pattern.holes import Lean
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
-from ..shape.corners import squares
+from ..shape.corners import feet
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ def sections(plan: BandPlan, layout: Layout) -> tuple[tuple[str, Meeting, Needle
 class CornerLoop:
     """A loop of a hollow corner: with which section it hangs, beside which row, on what needle.
 
-    It goes with the end of a straight side beside stitches that wait (bands/facing.md).
+    It goes with the end of a side of rows beside stitches that wait (bands/facing.md).
     """
 
     section: int
@@ -100,11 +100,9 @@ def corner_loops(plan: BandPlan, layout: Layout) -> tuple[CornerLoop, ...]:
     """Return the loops of the hollow corners that a band goes round, in their order."""
     hung = sections(plan, layout)
     loops = []
-    for corner in squares([meeting.section for _, meeting, _ in hung]):
-        if corner.juts:
-            continue
-        last = hung[corner.before - 1][1].section.offer is Offer.ROWS
-        number = corner.before if last else corner.before + 1
+    for before in feet([meeting.section for _, meeting, _ in hung]):
+        last = hung[before - 1][1].section.offer is Offer.ROWS
+        number = before if last else before + 1
         _, meeting, needles = hung[number - 1]
         at_right = last is (layout.hem is Side.LEFT)
         loops.append(CornerLoop(number, meeting.section.places if last else 1,

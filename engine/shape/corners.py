@@ -1,4 +1,5 @@
-"""Where an edge turns: the square corners between its sections, inward and outward.
+"""Where an edge turns: the square corners between its sections, inward and outward, and the feet of
+necks, square or not.
 
 A band that goes on around one has an outer edge of another length than its foot: by its own depth
 on either side of a square corner (geometry; half the turn is 45 degrees).
@@ -34,22 +35,37 @@ class Square:
 def squares(sections: Sequence[Section]) -> tuple[Square, ...]:
     """Return the square corners of an edge by its sections, in their order.
 
-    Hollow ones lie where a straight side meets the stitches that wait at the foot of the same neck;
-    at the top of a front edge a neck that begins level juts out.
+    Hollow ones lie where a straight side meets the stitches that wait at the foot of the same neck,
+    all in one row; at the top of a front edge a neck that begins level juts out.
     """
     found = []
     for number, (one, other) in enumerate(pairwise(sections), 1):
-        if _is_hollow(one, other) or _is_hollow(other, one):
+        if _is_square(one, other) or _is_square(other, one):
             found.append(Square(number, juts=False))
         elif _juts(one, other) or _juts(other, one):
             found.append(Square(number, juts=True))
     return tuple(found)
 
 
-def _is_hollow(side: Section, foot: Section) -> bool:
-    straight = bool(side.runs) and not any(run.stitches for run in side.runs)
-    return (straight and foot.offer is Offer.WAITING and side.role is foot.role
-            and side.role is not SectionRole.OWN and not foot.turns)
+def feet(sections: Sequence[Section]) -> tuple[int, ...]:
+    """Return after how many sections a side of rows meets the stitches that wait at the foot of the
+    same neck.
+
+    As the side is hung in from its edge, the edge stitches stand between the two, also where the
+    side slopes or the foot lies in steps. The one stitch at the point of a V is no foot.
+    """
+    return tuple(number for number, (one, other) in enumerate(pairwise(sections), 1)
+                 if _has_foot(one, other) or _has_foot(other, one))
+
+
+def _has_foot(side: Section, foot: Section) -> bool:
+    return (bool(side.runs) and not side.level and foot.offer is Offer.WAITING
+            and side.role is foot.role and side.role is not SectionRole.OWN and foot.places > 1)
+
+
+def _is_square(side: Section, foot: Section) -> bool:
+    return (_has_foot(side, foot) and not any(run.stitches for run in side.runs)
+            and not foot.turns)
 
 
 def _juts(front: Section, neck: Section) -> bool:

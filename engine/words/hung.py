@@ -102,22 +102,24 @@ def point_text(m: Moment, step: edge_steps.Hang, number: int) -> str:
 
 
 def corner_text(m: Moment, step: edge_steps.Hang) -> str:
-    """Where a straight side is hung that meets stitches that wait: how the line comes out to the
+    """Where a side of rows is hung that meets stitches that wait: how the line comes out to the
     edge there, and a loop of the corner too.
 
     The corner's stitches lie between the two; bands/facing.md (common practice, no source).
     """
     deep, hem = m.strip.plan.band.stitches_in, m.strip.layout.hem
-    loops = counted(deep + 1, "loop")
-    between = [str(one) for one in range(deep - 1, 0, -1)]
-    out = ", then ".join((stitches(deep), *between, "none"))
-    back = ", then ".join(("none", *between[::-1], stitches(deep)))
+    many = min(deep + 1, len(step.needles))
+    between = [str(one) for one in range(many - 2, 0, -1)]
+    loops, far = counted(many, "loop"), stitches(many - 1)
+    out = ", then ".join((far, *between, "none"))
+    back = ", then ".join(("none", *between[::-1], far))
     begins = step.needles.first if hem is Side.LEFT else step.needles.last
+    how = {True: f"With the first {loops}, from the corner, go in from the edge: {back}.",
+           False: f"With the last {loops}, up to the corner, come out to the edge: go in {out}."}
+    alone = "Take the one loop of this section at the edge itself."
     return "".join(
         f" Lift a loop of the corner, beside the stitches that wait, onto {needle} too, so that no "
-        "hole is left. " + (f"With the first {loops}, from the corner, go in from the edge: {back}."
-                            if needle == begins else f"With the last {loops}, up to the corner, "
-                            f"come out to the edge: go in {out}.")
+        f"hole is left. {how[needle == begins] if many > 1 else alone}"
         for needle in step.corners)
 
 

@@ -1,14 +1,17 @@
-"""A loop of every hollow square corner hangs with the end of the side beside it, or it is refused.
+"""A loop of every hollow corner hangs with the end of the side beside it, or it is refused.
 
-Between a straight side and the stitches that wait at its foot lie the corner's own stitches:
-without a loop of it a hole is left there (bands/facing.md; common practice, no source).
+Between a side of rows and the stitches that wait at its foot lie the corner's own stitches:
+without a loop of it a hole is left there (bands/facing.md; common practice, no source). So it is at
+the foot of a held neck, whose stitches lie in steps, and of one that is decreased from its foot on.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from walebook.bed.run import run
@@ -16,6 +19,8 @@ from walebook.machine.edge_steps import Hang
 from walebook.machine.needles import NONE
 from walebook.machine.programs import Program
 from walebook.machine.steps import Step
+from walebook.pages import page_names, write_page
+from walebook.pages.from_texts import prove_made
 from walebook.pattern.edges import Offer
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Strip, prove
@@ -23,7 +28,9 @@ from walebook.shape.corners import squares
 
 from tests.laws.test_one_edge import banded
 from tests.laws.test_waste_strips import changed
+from tests.laws.texts import read_folder, texts_of
 
+ROOT = Path(__file__).parents[2]
 NECKS = [("set-in pullover", Neck.SQUARE), ("drop-shoulder pullover", Neck.BOAT)]
 
 
@@ -89,3 +96,33 @@ def test_no_loop_of_a_corner_is_taken_where_there_is_none() -> None:
                    claim=first.claim._replace(loops=first.claim.loops + 1))
     refusal = run(changed(strip.program, lambda step: more if step is first else step)).refusal
     assert refusal and refusal.code == "corner-open"
+
+
+HELD = "{front_sides: held, back_sides: held}"
+
+
+@pytest.mark.parametrize(("neckline", "deep"), [
+    (HELD, 2), (HELD, 1), (HELD, 3), (HELD, 4), ("{front_sides: held}", 2)])
+def test_a_held_neck_is_hung_out_to_its_edge_at_either_end_of_its_stitches(
+        neckline: str, deep: int) -> None:
+    """As far in as the side is hung, then a stitch less with each loop; a side of few loops begins
+    as far out as it must (arithmetic)."""
+    texts = texts_of(ROOT, "fairlead-pullover")
+    source = texts.source.replace(HELD, neckline).replace(
+        "depth: 2.5 cm", f"depth: 2.5 cm\n    stitches_in: {deep}")
+    proof, problems = prove_made(replace(texts, source=source), **read_folder(ROOT))
+    assert proof is not None, [str(each) for each in problems]
+    size = proof.sizes[0]
+    (strip,) = size.strips
+    feet = 2 * neckline.count("held")
+    hung = sides(strip.program)
+    assert [len(side.corners) for side in hung] == [1] * feet
+    text = write_page(proof, page_names(proof)[1]).text
+    told = re.findall(r"With the (first|last) (\d) loops, [^:]*: (?:go in )?([^.]*)\.", text)
+    assert len(told) == feet
+    for side, (end, many, steps) in zip(hung, told, strict=True):
+        first = side.corners.first == side.needles.first
+        assert (end == "first") is first
+        figures = [int(one) for one in re.findall(r"\d+", steps.replace("none", "0"))]
+        least = min(deep + 1, len(side.needles))
+        assert figures[::1 if first else -1] == list(range(least)) and int(many) == least

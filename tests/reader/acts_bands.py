@@ -150,7 +150,7 @@ def point_between(k: Knitter, said: dict) -> None:
 @act("corner_loop")
 def corner_loop(k: Knitter, said: dict) -> None:
     """The stitches between a straight side and those that wait: no needle more, no hole."""
-    need(k.last in ("go_in", "corner_out", "corner_in"), "out-of-place", "no side is hung here")
+    need(k.last in (*SO_DEEP, "corner_out", "corner_in"), "out-of-place", "no side is hung here")
     k.owe("corner out", "how the line comes out to the edge at the corner is not said")
     mine, spot = k.sections[-1][2], place(said["needle"])
     k.corners[k.sections[-1][0]] = spot

@@ -78,6 +78,8 @@ def hang_part(k: Knitter, said: dict) -> None:
         k.orders.append((said["words"], along(said["list"], said["rows"])))
     if "rows" in said:
         k.edge_rows.append((words, said["rows"], "stitches" in k.sentence.split("from")[-1]))
+        if "stitches" not in k.sentence.split(", from ")[-1].split(".")[0]:
+            k.note("rows alone", [*k.notes.get("rows alone", []), said["n"]])
     k.hung_counts.append((words, said["stitches"]))
     if "cm" in said:
         k.hung_lengths.append((words, said["stitches"], said.get("rows"), said["cm"]))
@@ -91,6 +93,20 @@ def along(told: str, places: int) -> list[tuple[str, int]]:
     need(sum(count for _, count in found) == places, "hanging", f"these are not {places}")
     need(all(a != b for (a, _), (b, _) in pairwise(found)), "hanging", "rows follow rows")
     return found
+
+
+def corners_closed(k: Knitter) -> None:
+    """Where a side of rows meets the stitches that wait at the foot of its neck, so many edge
+    stitches stand between as the side is hung in: a loop of the corner closes the hole (common
+    practice, no source). A single stitch at the point of a V has its words there."""
+    alone = k.notes.get("rows alone", [])
+    for pair in pairwise(k.sections):
+        for (side, called, _), (foot, waits, spots) in (pair, pair[::-1]):
+            if side in alone and len(spots) > 1 and \
+                    waits == f"{called.removesuffix(', side')}, waiting stitches":
+                need(side in k.corners, "corners",
+                     f"section {side} is hung in from the edge beside section {foot}, which "
+                     "waits: what lies between is not said")
 
 
 @act("hang_gaps")

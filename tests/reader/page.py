@@ -155,6 +155,7 @@ def hanging_tables(k: Knitter, part: Section) -> None:
         elif block.kind == "p":
             k._follow([block])
     k.attempt(lambda: all_hung(k))
+    k.attempt(lambda: hanging.corners_closed(k))
 
 
 def sewing_tables(k: Knitter, part: Section) -> None:
