@@ -1,10 +1,13 @@
-"""Which row of a band that is sewn on meets which place of its edge: quarters and ends."""
+"""Which row of a band that is sewn on meets which place of its edge: quarters of the length, and
+ends."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
+from ..shape.edge_lengths import place_at
 from .band import BandPlan
 from .meeting import Meeting
 
@@ -36,7 +39,7 @@ def _met(plan: BandPlan) -> Iterator[Met]:
         rows = meeting.stitches.value
         for quarter in range(1, QUARTERS) if _is_long(meeting) else ():
             yield Met(number, quarter, done + _share(rows, quarter),
-                      _share(meeting.section.places, quarter))
+                      place_at(meeting.section, Fraction(quarter, QUARTERS)))
         done += rows
         yield Met(number, QUARTERS, done, meeting.section.places)
 

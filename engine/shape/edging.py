@@ -49,7 +49,8 @@ class Stretch(Enum):
 class Section:
     """A stretch of an edge: `places` to hang from, `length` along the fabric [mm].
 
-    `pitch` is how high a row of its fabric is, or how wide a stitch [mm]; `layers` how many
+    `pitch` is how high a row of its fabric is, or how wide a stitch [mm]; of a shaped edge, whose
+    rows it is, a stitch is `wide` [mm]. `layers` are how many
     lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
     at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
     can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
@@ -93,6 +94,7 @@ class Section:
     details: tuple[SectionDetail, ...] = ()
     worn: Worn | None = None
     falls: bool = False
+    wide: Fraction = Fraction(0)
     line: Expression | None = None
     turns: tuple[int, ...] = ()
 
@@ -142,13 +144,13 @@ class Section:
     @property
     def level(self) -> int:
         """The stitches bound off or held among its places [stitches]."""
-        return sum(abs(run.stitches) for run in self.runs if _is_level(run))
+        return sum(abs(run.stitches) for run in self.runs if is_level(run))
 
     @property
     def order(self) -> tuple[tuple[int, Unit], ...]:
         """The rows of a shaped edge and the stitches bound off or held among them, as a band meets
         them, each with its unit."""
-        up = groupby(self.runs, _is_level)
+        up = groupby(self.runs, is_level)
         found = [(sum(abs(r.stitches) for r in runs), Unit.STITCHES) if level else
                  (sum(r.rows for r in runs), Unit.ROWS) for level, runs in up]
         return tuple(found[::-1] if self.falls else found)
@@ -206,7 +208,7 @@ def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
     """
     runs = tuple(runs)
     rows = sum(r.rows for r in runs)
-    level = sum(abs(r.stitches) for r in runs if _is_level(r))
+    level = sum(abs(r.stitches) for r in runs if is_level(r))
     if not rows + level:
         return None
     taken: Expression = rows_of_edge(rows, counted)
@@ -218,18 +220,18 @@ def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
     return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows + level,
                    pitch=gauge.row,
                    length=length_along(cornered, gauge), taken=taken, runs=runs,
-                   line=line_along(cornered, gauge),
+                   wide=gauge.stitch, line=line_along(cornered, gauge),
                    across=tuple(across[-rows:]) if rows else ())
 
 
-def _is_level(run: Run) -> bool:
+def is_level(run: Run) -> bool:
     """True for stitches bound off or held along a row; a decrease leaves none to be hung."""
     return bool(run.stitches) and not run.rows and (run.how is None or run.how.is_level)
 
 
 def begins_level(section: Section) -> bool:
     """True where a shaped edge begins along a row: a round neck, but no V."""
-    return bool(section.runs) and _is_level(section.runs[0])
+    return bool(section.runs) and is_level(section.runs[0])
 
 
 def falling(section: Section | None) -> Section | None:

@@ -127,8 +127,7 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
     ends, side = band_ends(plan, strip.front), strip.layout.hem.other.value
     table = link(f"#{sewing_anchor(strip)}", "sewing table")
     ease = (" Stretch the band slightly and evenly from thread to thread, by "
-            f"{decimal(plan.band.stretch * 100, 1)} %{_unevenly(plan)}."
-            ) if plan.band.stretch else ""
+            f"{decimal(plan.band.stretch * 100, 1)} %.") if plan.band.stretch else ""
     first = (f"<b>Sew the band to the {esc(ends.edge)},</b> with about "
              f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "
              f"both knit sides outside, and the edge that was at the {side} of the bed beside the "
@@ -144,13 +143,6 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
              f"{to_sew(sewing_end(plan))}. Sew both short ends shut, the two layers together, each "
              f"with about {to_sew(short_end(plan))} of the same yarn.",
         how=MATTRESS)
-
-
-def _unevenly(plan: BandPlan) -> str:
-    """That threads are shared by rows, which are longer where an edge slopes; "" on a straight one.
-    """
-    sloped = any(m.section.runs for m in plan.meetings)
-    return " in all: more along slopes, less elsewhere" * sloped
 
 
 def _holes_darned(m: Moment) -> str:

@@ -169,7 +169,6 @@ def sew_in(k: Knitter, said: dict) -> None:
 @act("sew_stretch")
 def sew_stretch(k: Knitter, said: dict) -> None:
     k.note("stretch along", float(said["list"]))
-    k.note("in all", "in all" in k.sentence)
 
 
 @act("holes_inside")
@@ -247,9 +246,6 @@ def sewing_table(k: Knitter, blocks: list[Block]) -> None:
             need(number == whole, "table", "its end is its last place")
             ended += 1
     along_parts(k, lines)
-    sloped = any(re.search("armhole|raglan|slope", cells[1]) for cells in lines)
-    need(k.notes.get("in all", sloped) == sloped, "hung-length",
-         "rows are longer along a slope: between threads it is stretched by another share")
     need(ended and lines[-1][1].endswith("end"), "table", "no section ends")
     for one, two in pairwise(rows):
         need(two - one >= 2, "table", "two threads lie in one row")
