@@ -16,7 +16,7 @@ from ..core.expression import NOTHING, Expression, plain
 from ..core.operands import Role
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars, CapTop
-from ..shape.caps import Cap
+from ..shape.caps import Cap, begun
 from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
@@ -101,7 +101,7 @@ def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:
 
 def armhole_sewn(frame: Frame) -> Expression:
     """Return how long both edges of one armhole are together, as they are sewn [mm]."""
-    one, other = (edge.sewn(frame.cut.gauge) for edge in armhole_profiles(frame))
+    one, other = (begun(edge).sewn(frame.cut.gauge) for edge in armhole_profiles(frame))
     return one + other
 
 

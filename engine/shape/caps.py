@@ -104,15 +104,14 @@ class Cap:
     def length(self) -> Fraction:
         """The edge as it is sewn: both sides and the flat top [mm]."""
         gauge = self.ask.gauge
-        return (self.near.sewn_length(gauge) + self.far.sewn_length(gauge)
-                + self.top * gauge.stitch)
+        return edge_lengths(self.near, self.far, gauge=gauge) + self.top * gauge.stitch
 
     @property
     def sewn(self) -> Expression:
         """The same edge as an expression: one side, the other, and the flat top."""
         gauge = self.ask.gauge
         top = Operand(Fraction(self.top), Role.STITCHES) * Operand(gauge.stitch, Role.STITCH_WIDTH)
-        return self.near.sewn(gauge) + self.far.sewn(gauge) + top
+        return self.near.sewn(gauge) + begun(self.far).sewn(gauge) + top
 
     @property
     def reach(self) -> Fraction:
@@ -269,4 +268,15 @@ def _mm(length: Fraction) -> str:
 
 def edge_lengths(*edges: Profile, gauge: Gauge) -> Fraction:
     """Return the sewn length of several edges together, such as front and back armhole [mm]."""
-    return sum((edge.sewn_length(gauge) for edge in edges), Fraction(0))
+    return sum((begun(edge).sewn_length(gauge) for edge in edges), Fraction(0))
+
+
+def begun(edge: Profile) -> Profile:
+    """Return an edge of a cap or an armhole from its first bind-off up.
+
+    The row below one that is bound off a row later lies in the seam of the sleeve or the side.
+    """
+    first = next(iter(edge.changes), None)
+    if first is None or first.row != 1 or first.how is not How.BIND_OFF:
+        return edge
+    return Profile(edge.rows - 1, shifted(edge.changes, -1))

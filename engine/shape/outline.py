@@ -49,8 +49,7 @@ ABOVE = 10 ** 6  # a row above every piece
 def outline(piece: Piece, gauge: Gauge) -> Outline:
     """Return the outline of `piece` in a fabric of `gauge`.
 
-    Edges run as `Profile.runs` says, but that a slope which follows plain rows begins as far
-    below its first decrease as the next one lies above it. The steps of a held shoulder are one
+    Edges run as `Profile.drawn` says. The steps of a held shoulder are one
     straight slope, which covers as much as equal steps do. Seam stitches are part of the piece.
     """
     shape = _Shape(piece)

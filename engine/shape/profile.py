@@ -16,6 +16,8 @@ from ..core.roots import Along, added_roots
 from ..fabric.gauge import Gauge
 from ..machine.members import Members
 
+FEW = 4  # rows between a step and a change that lie on one slope; common practice, no source
+
 Point = tuple[Fraction, Fraction]  # outward from where the edge begins, up from the cast-on [mm]
 
 
@@ -145,8 +147,8 @@ class Profile:
     def drawn(self, last: int = 0) -> tuple[Run, ...]:
         """The straight stretches of the edge as it is drawn, with `last` rows above its own.
 
-        As `runs`, but a slope that follows plain rows begins as far below its first change as
-        the next one lies above it, at most 2 rows below where there is no next one. Where
+        As `runs`, but a slope above more than `FEW` plain rows begins as far below its first change
+        as the next one lies above it, at most 2 rows below where there is no next one. Where
         stitches are held the edge ends: the piece's top begins there.
         """
         runs: list[Run] = []
@@ -182,11 +184,11 @@ def _upright(rows: int) -> tuple[Run, ...]:
 
 def _reach(changes: Sequence[Change], i: int, below: int) -> int:
     """How many of the rows `below` a decrease or increase its slope takes in."""
-    if i and _one_slope(changes[i - 1].how, changes[i].how):
+    if below <= FEW or (i and _one_slope(changes[i - 1].how, changes[i].how)):
         return below
     if i + 1 < len(changes) and _one_slope(changes[i + 1].how, changes[i].how):
         return min(below, changes[i + 1].row - changes[i].row)
-    return min(below, 2)
+    return 2
 
 
 def _with_darts(changes: Sequence[Change]) -> Sequence[Change]:

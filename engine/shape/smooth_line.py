@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .profile import How, Run
+from .profile import FEW, How, Run
 
 STEP = 4  # stitches: a wider step is a separate straight stretch; common practice, no source
 
@@ -34,4 +34,4 @@ def _is_small(run: Run) -> bool:
 
 def _is_short(run: Run) -> bool:
     """True for plain rows that are few enough to lie along the corners of their steps."""
-    return not run.stitches and 0 < run.rows <= STEP
+    return not run.stitches and 0 < run.rows <= FEW
