@@ -9,7 +9,7 @@ from ..machine.steps import Side
 from ..markup.html import details, esc, part, table
 from ..pattern.edges import OPEN, Offer
 from ..plan.meeting import Meeting
-from ..plan.pickup import PickUp, marks
+from ..plan.pickup import marks
 from ..program.layout import corner_loops, sections
 from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
@@ -96,12 +96,13 @@ def _table(strip: Strip, meeting: Meeting, ends: BandEnds, label: str, at: int) 
     rows = [(strip.layout.at(at + stitch).name, where.get(stitch, words.BETWEEN),
              str(pick.rows[stitch - 1]), str(stitch)) for stitch in marks(pick.stitches)]
     return table(esc(label), words.head(meeting.section), rows) + \
-        _every_needle(strip, pick, at)
+        _every_needle(strip, meeting, at)
 
 
-def _every_needle(strip: Strip, pick: PickUp, at: int) -> str:
+def _every_needle(strip: Strip, meeting: Meeting, at: int) -> str:
     """Every needle's row, where no sentence can tell them all."""
+    pick = meeting.pick_up
     if words.in_runs(pick) or pick.stitches == pick.edge_rows:
         return ""
-    return details(words.EVERY_NEEDLE, ", ".join(
+    return details(words.every_needle(meeting.section), ", ".join(
         f"{strip.layout.at(at + stitch).name}: {row}" for stitch, row in enumerate(pick.rows, 1)))

@@ -16,9 +16,6 @@ from .terms.section_names import ENDED_BANDS
 from .words import counted, joined, needles_text, stitches
 from .workings import rows_taken
 
-_ROW = "Row"
-_ROW_OR_STITCH = "Row or stitch"
-EVERY_NEEDLE = "Every needle and its row"
 BETWEEN = "between"  # a tenth stitch: its needle is named, and nobody counts to it
 SECTION_ENDS = BandEnds("", "start", "end")
 
@@ -50,16 +47,17 @@ def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
     a row for each stitch (common practice, no source)."""
     if not any(section.level for section in sections if section.offer is Offer.ROWS):
         return ""
-    return (" Rows and bound-off stitches are numbered together, in the order in brackets. "
-            f"Under bound-off stitches take a loop of {row_below(stitches_in)} their chain, one "
-            "for each stitch taken; leave out a stitch on a missed place, like a row.")
+    return (" Rows and bound-off stitches are places of the edge, numbered together in the order "
+            f"in brackets. Under bound-off stitches take a loop of {row_below(stitches_in)} their "
+            "chain, one for each stitch taken; leave out a stitch on a missed place.")
 
 
 def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: str) -> str:
     """How an edge of one section, so `long`, is counted and taken, as HTML."""
     return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
             f"{ends.first}, which lies on the {side.value} of the bed. "
-            f"{_whole_taken(meeting, long)} {_taken(meeting.pick_up, ends.first)}{under}</p>")
+            f"{_whole_taken(meeting, long)} "
+            f"{_taken(meeting.pick_up, ends.first, place_name(meeting.section))}{under}</p>")
 
 
 def _whole_taken(meeting: Meeting, long: str) -> str:
@@ -103,7 +101,19 @@ def sections_lead(side: Side, ends: BandEnds, under: str) -> str:
 
 def head(section: Section) -> tuple[str, str, str, str]:
     """The columns of a section's table."""
-    return "Needle", "Where", _ROW_OR_STITCH if section.level else _ROW, "Stitch"
+    return "Needle", "Where", f"Edge {place_name(section)}", "Band stitch"
+
+
+def every_needle(section: Section) -> str:
+    """The title of the list of what each needle takes."""
+    return f"Every needle and its {place_name(section)}"
+
+
+def place_name(section: Section) -> str:
+    """What one of a section's places is called: a place where stitches lie among its rows."""
+    if section.offer is not Offer.ROWS:
+        return "stitch"
+    return "place" if section.level else "row"
 
 
 def section_title(number: int, section: Section, taken: int, span: str) -> str:
@@ -129,9 +139,7 @@ def other_count(section: Section, long: str, gaps: Needles, doubled: Needles) ->
 def section_taken(meeting: Meeting, long: str) -> str:
     """From how many places a section so `long` is taken, and by which rule."""
     section = meeting.section
-    taken = _taken(meeting.pick_up, SECTION_START)
-    if section.offer is not Offer.ROWS:
-        taken = taken.replace("row", "stitch")
+    taken = _taken(meeting.pick_up, SECTION_START, place_name(section))
     return (f", from {places_of(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
 
 
@@ -181,12 +189,13 @@ def from_first(needles: Needles, side: Side) -> str:
     return f"{needles.last} to {needles.first}"
 
 
-def _taken(pick: PickUp, first: str) -> str:
+def _taken(pick: PickUp, first: str, place: str) -> str:
     """The rule in words; where runs are of more than one length, as they follow each other."""
     if not in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
-        return esc(rows_taken(pick))
-    return (f"From the {first} take rows in groups and miss one row between groups; rows in each "
-            f"group: {', '.join(_gathered(pick.runs))}.")
+        return esc(rows_taken(pick, place))
+    many = counted(2, place).removeprefix("2 ")
+    return (f"From the {first} take {many} in groups and miss one {place} between groups; {many} "
+            f"in each group: {', '.join(_gathered(pick.runs))}.")
 
 
 def _gathered(runs: tuple[int, ...]) -> Iterator[str]:

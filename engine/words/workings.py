@@ -47,23 +47,24 @@ def ratio_working(pick: PickUp) -> str:
             f"most {LARGEST_CYCLE} rows. {rows_taken(pick)}")
 
 
-def rows_taken(pick: PickUp) -> str:
-    """Which rows of an edge are taken, one after the other."""
+def rows_taken(pick: PickUp, place: str = "row") -> str:
+    """Which rows of an edge are taken, one after the other; or which stitches or places, where a
+    `place` is called so."""
     if pick.stitches >= pick.edge_rows:
         twice = pick.stitches - pick.edge_rows
-        return ("Take every row once." if not twice else
-                f"Take every row; {twice} of them twice, spread as the table says.")
+        return (f"Take every {place} once." if not twice else
+                f"Take every {place}; {twice} of them twice, spread as the table says.")
     if 0 in pick.runs:
-        return (f"Take about {pick.ratio.numerator} of every {pick.ratio.denominator} rows, "
-                "as the table says.")
+        return (f"Take about {pick.ratio.numerator} of every "
+                f"{counted(pick.ratio.denominator, place)}, as the table says.")
     first, *inner, last = pick.runs
     times = Counter(inner)
     middle = "; ".join(
-        f"{counted(run, 'row')} and miss 1, {n} times" if n > 1 else
-        f"{counted(run, 'row')}, miss 1" for run, n in sorted(times.items(), reverse=True))
+        f"{counted(run, place)} and miss 1, {n} times" if n > 1 else
+        f"{counted(run, place)}, miss 1" for run, n in sorted(times.items(), reverse=True))
     mixed = ", mixed evenly" if len(times) > 1 else ""
     then = f"then take {middle}{mixed}; " if inner else ""
-    return f"Take {counted(first, 'row')}, miss 1; {then}end with {counted(last, 'row')}."
+    return f"Take {counted(first, place)}, miss 1; {then}end with {counted(last, place)}."
 
 
 def holes_lie(plan: BandPlan) -> str:

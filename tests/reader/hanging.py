@@ -169,19 +169,20 @@ def take_listed(k: Knitter, said: dict) -> None:
 @act("take_rule")
 def take_rule(k: Knitter, said: dict) -> None:
     need(said["n"] == said["n2"] == 1, "hanging", "one row is missed at a time")
-    order(k, [said["rows"], *[said["rows2"]] * said["times"], said["rows3"]])
+    first, middle, last = groups(said)
+    order(k, [first, *[middle] * said["times"], last])
 
 
 @act("take_once")
 def take_once(k: Knitter, said: dict) -> None:
     need(said["n"] == said["n2"] == 1, "hanging", "one row is missed at a time")
-    order(k, [said["rows"], said["rows2"], said["rows3"]])
+    order(k, groups(said))
 
 
 @act("take_short")
 def take_short(k: Knitter, said: dict) -> None:
     need(said["n"] == 1, "hanging", "one row is missed at a time")
-    order(k, [said["rows"], said["rows2"]])
+    order(k, groups(said))
 
 
 @act("take_all")
@@ -192,12 +193,25 @@ def take_all(k: Knitter, said: dict) -> None:
 @act("take_twice")
 def take_twice(k: Knitter, said: dict) -> None:
     _, stitches, rows = k.notes["hanging"]
+    in_places(k)
     k.note("order told")
     need(rows + said["n"] == stitches, "hanging", f"{stitches - rows} are taken twice")
 
 
+def groups(said: dict) -> list[int]:
+    """How many rows, or places, a sentence counts, one group after the other."""
+    return [count for key, count in said.items() if key.startswith(("rows", "places"))]
+
+
+def in_places(k: Knitter) -> None:
+    """Where stitches lie among the rows of an edge, what is taken and missed is a place."""
+    need(("place" in k.sentence) == k.notes["mixed"], "hanging",
+         "rows are places only where bound-off stitches lie among them")
+
+
 def order(k: Knitter, groups: list[int]) -> None:
     """Groups of rows taken with one missed between: which row each stitch takes."""
+    in_places(k)
     _, stitches, rows = k.notes["hanging"]
     taken, row = [], 1
     for group in groups:
@@ -214,8 +228,8 @@ def table(k: Knitter, blocks: list[Block]) -> None:
     mixed = k.notes["mixed"]
     need(not mixed or k.notes.get("numbered together"), "left-out",
          "that bound-off stitches are numbered with the rows is not said")
-    need(blocks[0].cells == ("Needle", "Where", "Row or stitch" if mixed else "Row", "Stitch"),
-         "table", "unknown columns")
+    need(blocks[0].cells == ("Needle", "Where", "Edge place" if mixed else "Edge row",
+                             "Band stitch"), "table", "unknown columns")
     spots, stitches, rows = k.notes["hanging"]
     k.tables += 1
     k.attempt(lambda: need(k.notes.get("order told"), "left-out",

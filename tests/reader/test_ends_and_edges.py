@@ -109,11 +109,14 @@ def test_a_corner_is_hung_in_the_order_of_its_section(pages: dict[str, str]) -> 
 
 
 def test_a_table_with_bound_off_stitches_says_so_in_its_head(pages: dict[str, str]) -> None:
-    """ "Row" numbered both."""
+    """ "Row" numbered both, and "Take 3 rows" took three of either."""
     text = pages["tide-pool-top/s"]
-    assert "table" in refused(text, "<th>Row or stitch</th>", "<th>Row</th>")
-    assert "left-out" in refused(text, " Rows and bound-off stitches are numbered together, in the "
-                                 "order in brackets.", "")
+    assert "table" in refused(text, "<th>Edge place</th>", "<th>Edge row</th>")
+    assert "left-out" in refused(text, " Rows and bound-off stitches are places of the edge, "
+                                 "numbered together in the order in brackets.", "")
+    told = re.search(r"take places in groups and miss one place between groups; places in", text)
+    assert told
+    assert "hanging" in refused(text, told[0], told[0].replace("place", "row"))
 
 
 def test_rows_and_bound_off_stitches_lie_as_they_were_knitted(pages: dict[str, str]) -> None:
