@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from ..core.text_kinds import FindingText, Formula, Formulas
+
 
 @dataclass(frozen=True, slots=True)
 class Optional:
@@ -17,11 +19,11 @@ class Optional:
     uses it. With nothing `beside` it stands alone.
     """
 
-    sum: str = ""
+    sum: Formula = ""
     beside: tuple[str, ...] = ()
 
 
-Better = Mapping[str, tuple[str, ...]]  # sums to take before a measure's usual one, best first
+Better = Mapping[str, tuple[Formula, ...]]  # sums to take before a measure's usual one, best first
 
 # A child's neck must pass the head (machine-knitting teachers' common practice). A knitted neck
 # gives a third over its length (over_head.STRETCH). Round necks are 2.9 times as long as they
@@ -35,13 +37,13 @@ TO_THE_HIP: Better = {"body_length": ("back_waist_length * 1.35",
                                        "back_hip_length - 6 cm + armhole_depth / 2")}
 
 
-def over_head(usual: str, share: str, by_age: str) -> Better:
+def over_head(usual: Formula, share: str, by_age: str) -> Better:
     """Return the width of a closed neck: the usual one, but wide enough for the chart's head."""
     return {"neck_width": (f"max({usual}, head * {share}, head_by_age * {by_age})",
                            f"max({usual}, head * {share})")}
 
 
-def to_the_wrist(above: str) -> Better:
+def to_the_wrist(above: Formula) -> Better:
     """Return the length of a sleeve to the underarm; the garment takes `above` off the whole way.
 
     Midway between the arm below the armpit and what the way from the neck to the wrist leaves:
@@ -54,7 +56,7 @@ def to_the_wrist(above: str) -> Better:
 
 
 EASE = {"ease": "8 cm"}
-COMMON: Mapping[str, str] = {
+COMMON: Formulas = {
     "chest_width": "(chest + ease) / 2",
     "across": "cross_back",
     "body_length": "back_waist_length * 1.35",
@@ -77,7 +79,7 @@ SIDES: Mapping[str, Optional] = {
     "waist_straight": Optional("2.5 cm", ("waist_width",)),
     "chest_height": Optional("", WIDTHS),
 }
-SET_IN: Mapping[str, str] = {
+SET_IN: Formulas = {
     **COMMON,
     "armhole": "armhole_depth + 2 cm",
     "neck_width": "across * 0.42",
@@ -91,21 +93,22 @@ SET_IN: Mapping[str, str] = {
 SET_IN_BETTER = to_the_wrist("across / 2 - armhole * 0.66")  # the cap: 0.54 to 0.79 of the armhole
 # What only a garment with sleeves is cut from.
 OF_SLEEVES = ("cuff_width", "upper_arm_width", "sleeve_length", "cap_ease")
-DROP: Mapping[str, str] = {
+DROP: Formulas = {
     **COMMON,
     "armhole": "armhole_depth + 4 cm",
     "neck_width": "across * 0.45",
     "upper_arm_width": "armhole * 2",
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
-HALVES: Mapping[str, str] = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
+HALVES: Formulas = {"armhole": "upper_arm_width"}  # of a sleeve set on straight
 # What an armhole and a cap follow where it is given; else they follow from the counts.
 ARMHOLE: Mapping[str, Optional] = {"armhole_straight": Optional()}
 CAP: Mapping[str, Optional] = {"cap_height": Optional(), "cap_top": Optional()}
-CHEST = {"ease": "chest_width is given"}
-ON_STRAIGHT = {"upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
+CHEST: Mapping[str, FindingText] = {"ease": "chest_width is given"}
+ON_STRAIGHT: Mapping[str, FindingText] = {
+    "upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
 
-RAGLAN: Mapping[str, str] = {
+RAGLAN: Formulas = {
     "chest_width": "(chest + ease) / 2",
     "body_length": "back_waist_length * 1.35",
     "raglan_depth": "armhole_depth + 4 cm",
@@ -120,7 +123,7 @@ RAGLAN: Mapping[str, str] = {
 RAGLAN_BETTER = to_the_wrist("neck_width / 2 - sleeve_top / 2 - raglan_depth")
 
 # Shares of the back: common practice, no source.
-SADDLE: Mapping[str, str] = {
+SADDLE: Formulas = {
     "chest_width": "(chest + ease) / 2",
     "body_length": "back_waist_length * 1.35",
     "neck_width": "cross_back * 0.42",
@@ -135,7 +138,7 @@ SADDLE: Mapping[str, str] = {
 }
 SADDLE_BETTER = to_the_wrist("neck_width / 2 - saddle_length - raglan_depth")
 
-SIDEWAYS: Mapping[str, str] = {
+SIDEWAYS: Formulas = {
     "chest_width": "(chest + ease) / 2",
     "body_length": "back_waist_length * 1.35",
     "armhole": "armhole_depth + 4 cm",
@@ -145,35 +148,35 @@ SIDEWAYS: Mapping[str, str] = {
     "upper_arm_width": "armhole * 2",
     "sleeve_length": "neck_to_wrist - chest_width / 2 - 2 cm",
 }
-SIDEWAYS_FOLLOWED: Mapping[str, str] = {
+SIDEWAYS_FOLLOWED: Mapping[str, FindingText] = {
     "ease": "chest_width is given",
     "upper_arm_width": "armhole is given, and the sleeve's top is twice as wide"}
 
 # Negative ease of 2 cm: common practice, no source. Half the way over the crown is about 0.32 of
 # the head (woman 13 to 15 in over a head of 21 to 23.5 in: Martha Stewart's head sizes); it
 # ends above the ears, 3 cm cover them (common practice).
-HAT: Mapping[str, str] = {
+HAT: Formulas = {
     "hat_width": "head - 2 cm",
     "hat_depth": "head * 0.32 + 3 cm",
     "turn_up": "0 cm",
     "hat_length": "hat_depth + turn_up",
     "crown": "hat_depth / 6",
 }
-HAT_FOLLOWED: Mapping[str, str] = {"hat_depth": "hat_length and crown are given"}
+HAT_FOLLOWED: Mapping[str, FindingText] = {"hat_depth": "hat_length and crown are given"}
 
-SHAWL: Mapping[str, str] = {  # own values, no source; the tip has a right angle
+SHAWL: Formulas = {  # own values, no source; the tip has a right angle
     "wingspan": "120 cm",
     "depth": "wingspan / 2",
 }
 
-BLANKET: Mapping[str, str] = {  # a lap blanket; own values, no source
+BLANKET: Formulas = {  # a lap blanket; own values, no source
     "blanket_width": "90 cm",
     "blanket_length": "120 cm",
     "panels": "3",
 }
 
 # A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
-MITTEN: Mapping[str, str] = {
+MITTEN: Formulas = {
     "hand_circumference": "19 cm",
     "hand_length": "18 cm",
     "cuff_depth": "6 cm",
@@ -187,13 +190,13 @@ MITTEN: Mapping[str, str] = {
 HAND: Mapping[str, tuple[str, str]] = {
     "hand_circumference": ("hand round the palm", "hand"),
     "hand_length": ("hand from wrist to fingertip", "")}
-MITTEN_FOLLOWED: Mapping[str, str] = {
+MITTEN_FOLLOWED: Mapping[str, FindingText] = {
     "hand_circumference": "mitten_width and thumb_width are given",
     "hand_length": "mitten_length, to_thumb and thumb_length are given",
     "cuff_depth": "mitten_length and to_thumb are given"}
 
 
-def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, str]:
+def followed(*, set_in: bool, sleeves: bool) -> Mapping[str, FindingText]:
     """Return the measures that only others follow, with what the pieces are cut by."""
     if set_in:
         return CHEST

@@ -9,6 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
+from ..core.text_kinds import FindingText
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..sizing.measures import leads, names_in
@@ -77,7 +78,7 @@ class FormKind:
     plain: tuple[str, ...] = ()
     better: Better = field(default_factory=dict)
     halves: Mapping[str, str] = field(default_factory=dict)
-    followed: Mapping[str, str] = field(default_factory=dict)
+    followed: Mapping[str, FindingText] = field(default_factory=dict)
     optional: Mapping[str, Optional] = field(default_factory=dict)
     body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     apart: tuple[str, ...] = ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
+from ..core.text_kinds import CountKey
 from .forms import Construction, FormKind
 
 STITCH, ROW = "stitch", "row"
@@ -16,11 +17,11 @@ class Outright:
     what it counts, how many of its stitches lie in `seams`, and whether its rows are counted from
     a hem or rib (`from_foot`) upward. `left` is the count that is left where it has no name."""
 
-    name: str
+    name: CountKey
     of: str = STITCH
     seams: int = 0
     from_foot: bool = False
-    left: str = ""
+    left: CountKey = ""
 
     @property
     def piece(self) -> str:
@@ -28,15 +29,15 @@ class Outright:
         return (self.name or self.left).partition(" ")[0]
 
 
-def _wide(name: str, seams: int = 2) -> Outright:
+def _wide(name: CountKey, seams: int = 2) -> Outright:
     return Outright(name, STITCH, seams)
 
 
-def _high(name: str, *, from_foot: bool = False) -> Outright:
+def _high(name: CountKey, *, from_foot: bool = False) -> Outright:
     return Outright(name, ROW, 0, from_foot)
 
 
-def _whole(left: str) -> Outright:
+def _whole(left: CountKey) -> Outright:
     return Outright("", ROW, 0, True, left)
 
 

@@ -13,6 +13,7 @@ from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
+from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
 from ..shape.armholes import Armhole, bound_off, foot_made, slope_by_thirds, spread_slope
@@ -51,7 +52,7 @@ def armhole(cut: Cut, going: ArmholeStitches, rows: Count) -> Armhole:
     left = going.made - Term(at_once, Role.STITCHES)
     made = Armhole(foot, _slope(cut, left, rows, foot))
     if made.rows > rows.value - LEAST:
-        more = f"Make {STRAIGHT} more" if STRAIGHT in cut.measures else "Widen across"
+        more: FindingText = f"Make {STRAIGHT} more" if STRAIGHT in cut.measures else "Widen across"
         raise CannotShape(f"{stitches} stitches to go at each armhole of {rows}, the last {LEAST} "
                           f"of them straight", f"{more}, narrow the chest or deepen the armhole.")
     return made
@@ -89,8 +90,9 @@ def _slope(cut: Cut, going: Expression, rows: Count, foot: Sequence[Expression])
     slope = slope_by_thirds(going) if by_thirds else None
     needs = slope.rows if slope else left
     if needs > room.value:
-        way = f"Make {STRAIGHT} less" if straight else f"Give {STRAIGHT} under measures"
-        how = "on every row and every 2nd row" if slope else "on every row"
+        way: FindingText = f"Make {STRAIGHT} less" if straight else \
+            f"Give {STRAIGHT} under measures"
+        how: FindingText = "on every row and every 2nd row" if slope else "on every row"
         raise CannotShape(f"{left} stitches to go {how} above the bind-off, in "
                           f"{max(0, int(room.value))} of the armhole's {rows.value} rows",
                           f"{way}, bind off more at once, or deepen the armhole.",

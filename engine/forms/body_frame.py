@@ -15,6 +15,7 @@ from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
+from ..core.text_kinds import FindingText
 from ..shape.armholes import Armhole
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
@@ -144,7 +145,7 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
                  neck=made["back neck_stitches"], to_armhole=to_armhole, armhole=armhole,
                  slope=slope, hem=hem, hem_rows=hem_rows)
     if body.shoulder < 2:
-        each = "1 stitch each" if body.shoulder == 1 else f"{body.shoulder} stitches"
+        each: FindingText = "1 stitch each" if body.shoulder == 1 else f"{body.shoulder} stitches"
         raise CannotShape(f"shoulders of {each}: {across.value} across and {body.neck.value} for "
                           "the neck", "Narrow neck_width or widen across.",
                           at="measures.neck_width")

@@ -14,6 +14,7 @@ from ..core.counts import DOWN, EVEN, NEAREST, ODD, Rounding, Unit, decimal, who
 from ..core.expression import NOTHING, Expression, Operand, Rounded, Term, plain
 from ..core.operands import Role
 from ..core.ranges import MEASURES
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import converted, counted, rows_along, stitches_in
 from ..pattern.conventions import CapCurve
@@ -174,11 +175,11 @@ def _at(frame: Frame) -> str:
     return f"measures.{HEIGHT}" if HEIGHT in frame.cut.measures else "cap"
 
 
-def _with_height(rows: int | None) -> str:
+def _with_height(rows: int | None) -> FindingText:
     return f", or make {HEIGHT} more" if rows is not None else ""
 
 
-def _ways(frame: Frame, ask: CapAsk, length: Fraction | None = None) -> str:
+def _ways(frame: Frame, ask: CapAsk, length: Fraction | None = None) -> FindingText:
     """What makes a cap fit: a height, or the ease that an edge of this `length` would have."""
     ways = []
     fits = solve_cap(replace(ask, tolerance=GIVEN))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ..core.text_kinds import FindingText
 from ..fabric.chart_on_bed import Align
 from ..pattern.stitch_chart import Alignment
 from ..shape.garment import CannotShape, Cut, Garment
@@ -60,7 +61,7 @@ def _line(align: Alignment, piece: Piece) -> Align:
     return Align.CENTRE
 
 
-def shaping_text(piece: Piece) -> str:
+def shaping_text(piece: Piece) -> FindingText:
     """What shapes a piece, in figures: "shaped with 24 stitches to come and go at its edges"."""
     edges = [piece.left, piece.right]
     if piece.opening:

@@ -10,6 +10,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, plain
 from ..core.operands import Note, Role
+from ..core.text_kinds import FindingText
 from ..fabric.gauge import counted
 from ..pattern.cells import Cell
 from ..pattern.specs import CrownShape, CrownSpec
@@ -28,7 +29,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Profile
 from .straight import Counts, rows_of
 
-DEEPER = "Make the hat longer, or its crown less deep."
+DEEPER: FindingText = "Make the hat longer, or its crown less deep."
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from ..core.counted import Count
 from ..core.counts import DOWN, Rounding, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Role
+from ..core.text_kinds import FindingText
 from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
@@ -130,7 +131,8 @@ def _check_fit(steps: Sequence[int], stitches: int, depth: int) -> None:
                           at="neckline")
     if sum(steps) != stitches:
         more = stitches - sum(steps)
-        way = f"Write {2 * more} stitches more" if more > 0 else f"Write {-2 * more} fewer"
+        way: FindingText = f"Write {2 * more} stitches more" if more > 0 else \
+            f"Write {-2 * more} fewer"
         raise CannotShape(f"steps of {' + '.join(map(str, steps))} = {sum(steps)} stitches, where "
                           f"{stitches} go at either side of the neck's centre",
                           f"{way} for the centre, or leave one of the two out.", at="neckline")

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..core.counts import Unit
+from ..core.text_kinds import FindingText
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece
 from ..shape.even_gaps import Finish, Remainder
 from ..shape.garment import CannotShape
@@ -65,7 +66,8 @@ class OutlineCorner:
     def _slope(self, go: int, rows: int, *, plain_after: bool) -> Iterable[Change]:
         events = abs(go)
         if rows < events + plain_after:
-            way = "Write by: steps, give it more height, or less width." if go > 0 else \
+            way: FindingText = \
+                "Write by: steps, give it more height, or less width." if go > 0 else \
                 "Give it more height, or less width."
             raise self._cannot(f"{Unit.STITCHES.of(events)} to {'go' if go > 0 else 'come'} in "
                                f"{Unit.ROWS.of(rows)}", way)

@@ -13,6 +13,7 @@ from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import NOTHING, Expression, plain
 from ..core.operands import Role
+from ..core.text_kinds import CountKey, FindingText
 from ..fabric.gauge import rows_along
 from ..pattern.darts import Darts
 from ..shape.even_gaps import EvenSlope, Finish
@@ -36,7 +37,7 @@ ROUNDS: Roundable = {
     "back rows_to_hip": CountKind.SINGLE, "back rows_to_waist": CountKind.SINGLE,
     "back waist_rows": CountKind.SINGLE, "back rows_to_chest": CountKind.SINGLE}
 DRAWN = (HIP, WAIST, "underarm")
-OF_PLACE = "Change one of the widths, or the heights between which they lie."
+OF_PLACE: FindingText = "Change one of the widths, or the heights between which they lie."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +93,7 @@ def _given(cut: Cut) -> list[str]:
     return [*(name for name, _, _ in LEVELS if name in cut.measures), CHEST]
 
 
-def widths(cut: Cut) -> dict[str, Callable[[Rounding], Count]]:
+def widths(cut: Cut) -> dict[CountKey, Callable[[Rounding], Count]]:
     """Return how the widths of a back up to its underarm are counted, by the count's name.
 
     The lowest of them is cast on: where there is no hem_width, the hip's or the chest's; a waist

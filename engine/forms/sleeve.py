@@ -14,6 +14,7 @@ from ..core.counted import Count
 from ..core.counts import Rounding, whole
 from ..core.expression import NOTHING, Expression, plain
 from ..core.operands import Role
+from ..core.text_kinds import CountKey
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars, CapTop
 from ..shape.caps import Cap, begun
@@ -59,7 +60,7 @@ class Tube:
 
 
 def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Count] | None = None,
-         end: Mapping[str, Callable[[Rounding], Count]] = MappingProxyType({})) -> Tube:
+         end: Mapping[CountKey, Callable[[Rounding], Count]] = MappingProxyType({})) -> Tube:
     """Return a sleeve to the underarm; `rows` is what the count of its rows is called, `hem` the
     body's.
 

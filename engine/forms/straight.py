@@ -9,6 +9,7 @@ from ..core.counted import Count
 from ..core.counts import GIVEN, NEAREST, Rounding, Unit, decimal
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
+from ..core.text_kinds import CountKey
 from ..core.units import Length
 from ..fabric.arrangement import repeat_text
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
@@ -25,7 +26,7 @@ def closed_by_one_seam(cut: Cut) -> Cut:
     return replace(cut, repeat=cut.repeat.closed()) if cut.repeat else cut
 
 
-def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts: int = 1,
+def stitches_of(cut: Cut, count: CountKey, name: str, seams: Fraction | int, *, parts: int = 1,
                 fits: Rounding = NEAREST) -> Count:
     """Return the stitches across one of the equal `parts` of the measure `name`.
 
@@ -55,7 +56,7 @@ def stitches_of(cut: Cut, count: str, name: str, seams: Fraction | int, *, parts
     return made
 
 
-def rows_of(cut: Cut, count: str, name: str, *, least: int, less: Foot | None = None,
+def rows_of(cut: Cut, count: CountKey, name: str, *, least: int, less: Foot | None = None,
             times: int = 1) -> Count:
     """Return the rows of the measure `name`, so many `times`, `less` those of a hem below them.
 

@@ -13,6 +13,7 @@ from ..catalogue.bands import KINDS, kinds_that
 from ..catalogue.forms import FORM_KINDS
 from ..core.counts import Rounding
 from ..core.problems import Problem, error
+from ..core.text_kinds import FindingText
 from ..fabric.arrangement import closing, repeat_text
 from ..machine.steps import Dial
 from ..pattern.edges import Offer
@@ -22,7 +23,7 @@ from ..shape.edge_path import EdgePath
 
 CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
 SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
-PLAIN = "name a fabric of every needle"
+PLAIN: FindingText = "name a fabric of every needle"
 
 
 def edge_fabrics(pattern: Pattern, band: Band) -> tuple[str, ...]:
@@ -128,7 +129,7 @@ def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
                   remedy="Knit a swatch of the band, and name its fabric in place of pick_up."),)
 
 
-def _leaves_out(pattern: Pattern, key: str) -> str:
+def _leaves_out(pattern: Pattern, key: str) -> FindingText:
     """Which needles of a fabric work, in words; "" where every needle does."""
     fabric = pattern.fabrics[key]
     chart = pattern.stitch_charts.get(fabric.chart)

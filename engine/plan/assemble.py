@@ -10,6 +10,7 @@ from ..core.counts import Unit
 from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.ranges import MEASURES
+from ..core.text_kinds import FindingText
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabrics
 from ..machine.steps import Side
@@ -156,7 +157,7 @@ def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[P
     return problems
 
 
-def _room(piece: Piece) -> str:
+def _room(piece: Piece) -> FindingText:
     """The most a piece takes up of the bed."""
     out = piece.widest - piece.stitches.value
     if not piece.leaves_out:

@@ -11,6 +11,7 @@ from ..core.counted import Count
 from ..core.counts import Unit, decimal
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import DEPTHS
+from ..core.text_kinds import FindingText
 from ..core.units import read_length
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
@@ -137,7 +138,7 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
     return problems
 
 
-def _room(plan: BandPlan) -> str:
+def _room(plan: BandPlan) -> FindingText:
     points = plan.collar.points
     if plan.repeat:
         return f"{plan.widest} needles, {plan.widest - plan.stitches.value} of them left out of " \
@@ -146,7 +147,7 @@ def _room(plan: BandPlan) -> str:
         str(plan.stitches)
 
 
-def _way_out(pattern: Pattern, plan: BandPlan) -> str:
+def _way_out(pattern: Pattern, plan: BandPlan) -> FindingText:
     """A band is cut where two sections of its edge meet, or at the centre back."""
     band, thicker = plan.band, "Use a thicker yarn or a bed with more needles"
     if band.collar.points or band.collar.back_depth:

@@ -9,6 +9,7 @@ from ..core.counts import UP, Unit
 from ..core.expression import Operand, Rounded, Term, plain
 from ..core.operands import Role
 from ..core.problems import Place, Problem, Severity, error, note
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Pattern, Wearer
@@ -19,8 +20,9 @@ ROOM = Fraction(6)
 LONGEST = Length(Fraction(75))
 FROM_MIDDLE = 3  # stitches from the middle of a whole front to an eyelet; common practice
 FROM_EDGE = 2  # stitches from what a front band hides to an eyelet; common practice
-STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "
-             "CFR Part 1120")
+STANDARDS: FindingText = (
+    "The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 CFR "
+    "Part 1120")
 
 
 def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ...]:

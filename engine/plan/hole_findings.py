@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from ..core.counts import DOWN, Unit, decimal, whole
 from ..core.problems import Problem, error
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
@@ -62,7 +63,7 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
 
 
-def join_text(ground: HoleGround, join: EdgeJoin) -> str:
+def join_text(ground: HoleGround, join: EdgeJoin) -> FindingText:
     """Which join it is: "end of the neckband above front edge, 5 stitches from the upper end"."""
     far = ground.along.value - join.after
     return (f"the {join.above} meets the {join.below} {ground.unit.of(far)} from the upper end"
@@ -102,7 +103,7 @@ def on_other_front(ground: HoleGround, placing: Placing) -> list[Problem]:
         remedy=f"Write number: 1, or places near that end, such as at: [{far}2 cm].")]
 
 
-def _fewer(key: str, fits: int, span: int, gauge: Gauge) -> str:
+def _fewer(key: str, fits: int, span: int, gauge: Gauge) -> FindingText:
     """The way out for too many holes where `fits` would fit, the first and last of them `span`
     stitches apart from start to start."""
     if not fits:

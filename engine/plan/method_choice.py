@@ -22,6 +22,7 @@ from ..catalogue.methods import (
 from ..core.edge_parts import SectionDetail
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
@@ -45,7 +46,7 @@ class _Place:
 
     key: str
     takes: tuple[Method, ...]
-    why: str = ""
+    why: FindingText = ""
 
 
 def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
@@ -98,7 +99,7 @@ def _ending(piece: Piece, shoulders: bool) -> _Place:
         return _Place(piece.key, SPREAD_TOPS if piece.bound_off_to else TOPS)
     if piece.ends is Ending.DRAWN_UP:
         return _Place(piece.key, (), "its last stitches are drawn up")
-    where = f": write {JOINS} for the way they are joined" if shoulders else ""
+    where: FindingText = f": write {JOINS} for the way they are joined" if shoulders else ""
     return _Place(piece.key, (), f"its last stitches wait on waste yarn{where}")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..core.problems import Problem, Severity, note
+from ..core.text_kinds import FindingText
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.specs import CrownShape
@@ -16,11 +17,12 @@ from ..words.terms.working import working_of
 APART = Fraction(10)  # how far two measures of one edge may differ [mm]; common practice
 ROUNDED = 2  # stitches or rows by which rounding may move a count
 # Measures whose counts are kept within others: what limits them.
-LIMITS: Mapping[str, tuple[str, str]] = {
+LIMITS: Mapping[str, tuple[str, FindingText]] = {
     "across": ("across", "the chest, which is never narrower"),
     "back_neck": ("neck_rows", "the shoulders, below which a neck opens"),
     "front_neck": ("neck_rows", "the shoulders, below which a neck opens")}
-SLOPED = "raglan_depth", "the raglan's line, the lowest rows of which stay below a neck"
+SLOPED: tuple[str, FindingText] = (
+    "raglan_depth", "the raglan's line, the lowest rows of which stay below a neck")
 
 
 def overruled(pattern: Pattern, spec: GarmentSpec, garment: Garment,

@@ -17,6 +17,7 @@ from ..core.edge_parts import SectionDetail, SectionRole, Worn
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_across
 from ..machine.steps import Side
@@ -111,7 +112,7 @@ def _row(pattern: Pattern, height: Length | int, size: str, hem: Fraction, gauge
     return counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
 
 
-def _height_text(height: Length | int, row: Count, *, hem: bool) -> str:
+def _height_text(height: Length | int, row: Count, *, hem: bool) -> FindingText:
     if isinstance(height, int):
         return f"a pocket {row} above the {'hem' if hem else 'lower edge'}"
     return (f"a pocket {height.in_cm()} above the lower edge, {row} above "
@@ -201,9 +202,10 @@ def _opened(piece: Piece, starts: Mapping[str, int], sized: _Sized) -> Piece:
 
 def _no_room(piece: Piece, sized: _Sized, room: int, *, moved: bool) -> _Unfit:
     n, row = sized.stitches.value, sized.row.value
-    way = "Put it further from the side seam or nearer to it, or make it narrower." if moved and \
-        n <= room else "Make the pocket narrower or lower."
-    where = ", from its side seam as the designer gives it," if moved else ""
+    way: FindingText = \
+        "Put it further from the side seam or nearer to it, or make it narrower." \
+        if moved and n <= room else "Make the pocket narrower or lower."
+    where: FindingText = ", from its side seam as the designer gives it," if moved else ""
     return _Unfit("pocket-too-wide", "from_side" if moved and n <= room else "width",
                   f"a pocket of {n} stitches{where} on the {piece.title.lower()} at row {row}, "
                   f"where {room} lie inside its edges",

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..core.problems import Problem, Severity, note
+from ..core.text_kinds import FindingText
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 
@@ -30,7 +31,7 @@ def cut_repeats(pattern: Pattern) -> Iterator[Problem]:
                                "apart, and write what you measured.")
 
 
-def _repeat(pattern: Pattern, fabric: Fabric) -> tuple[str, int, int]:
+def _repeat(pattern: Pattern, fabric: Fabric) -> tuple[FindingText, int, int]:
     """What a fabric repeats, over how many stitches and rows; needles out of work give none."""
     if fabric.repeat:
         return "in repeats", sum(fabric.repeat.works), 1

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import combinations
 
 from ..core.problems import Problem, error
+from ..core.text_kinds import FindingText
 from ..pattern.model import Band, Pattern
 from .band_order import AROUND, FRONT_EDGES, NECK
 
-_PARTS = {AROUND: ("neck", "front edges"), NECK: ("neck",),
+_PARTS: Mapping[str, tuple[FindingText, ...]] = {AROUND: ("neck", "front edges"), NECK: ("neck",),
           **dict.fromkeys(FRONT_EDGES, ("front edges",))}
 
 

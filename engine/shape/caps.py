@@ -14,6 +14,7 @@ from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
 from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
+from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
@@ -170,8 +171,8 @@ class Cap:
 class NoCap:
     """No cap meets what was asked: `found` says why with the figures, `remedy` a way out."""
 
-    found: str
-    remedy: str
+    found: FindingText
+    remedy: FindingText
     nearest: Cap | None = None
 
 
@@ -248,7 +249,8 @@ def _cap(ask: CapAsk, top: int, events: int, rows: int) -> Cap:
 
 
 def _refused(best: Cap) -> NoCap:
-    found = (f"the nearest cap has an edge of {_mm(best.length)}; the armhole of "
+    found: FindingText = (
+             f"the nearest cap has an edge of {_mm(best.length)}; the armhole of "
              f"{_mm(best.ask.armhole)} with {_mm(best.ask.ease)} ease asks for "
              f"{_mm(best.ask.target)}, within {_mm(best.ask.tolerance)}")
     flattest = best.slope.rows <= _up(best.slope.events + 1, best.ask.by)

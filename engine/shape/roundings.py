@@ -14,6 +14,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN, GIVEN, NEAREST, ODD, ParityOf, Rounding
 from ..core.expression import Chosen, Expression, Rounded, Rule
 from ..core.operands import ChoiceReason
+from ..core.text_kinds import CountKey
 from ..fabric.arrangement import closing
 from ..fabric.chart_on_bed import multiple
 from ..words.terms.working import working_of
@@ -50,10 +51,10 @@ KINDS: Mapping[CountKind, HowRounded] = {
     CountKind.SINGLE: HowRounded(NEAREST, NEAREST),
     CountKind.REPEAT: HowRounded(NEAREST, NEAREST),  # the fabric's repeat, where it has one
 }
-Roundable = Mapping[str, CountKind]  # the counts of a form that can be rounded, "back cast_on"
+Roundable = Mapping[CountKey, CountKind]  # the counts of a form that can be rounded, "back cast_on"
 
 
-def rule(cut: Cut, name: str, kind: CountKind) -> Rounding:
+def rule(cut: Cut, name: CountKey, kind: CountKind) -> Rounding:
     """Return how the count `name` is rounded. Raises CannotRound where it may not be so."""
     usual = KINDS[kind]
     must, default = usual.must, usual.default
@@ -81,7 +82,7 @@ def fitted(name: str, rounding: Rounding, fits: Rounding) -> Rounding:
     return rounding if fits == NEAREST else _among(name, rounding, fits)
 
 
-def alike(cut: Cut, widths: Mapping[str, Callable[[Rounding], Count]]) -> list[Count]:
+def alike(cut: Cut, widths: Mapping[CountKey, Callable[[Rounding], Count]]) -> list[Count]:
     """Return the widths of a piece by how each is counted, all even or all odd.
 
     Even where nothing is asked. What is asked of one the others follow; of several, one that

@@ -12,6 +12,7 @@ from ..core.counts import NEAREST, Unit
 from ..core.expression import Expression, Operand, Term
 from ..core.operands import Role
 from ..core.problems import Place
+from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
 from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
 from ..words.terms.schedules import every_text, once_text
@@ -195,7 +196,7 @@ def _closed(asked: Asked, left: int, room: int, events: int) -> tuple[Rate, ...]
     rest = left - sum(rate.times or 0 for rate in before)
     times = rest if last.times is None else last.times
     if times != rest or rest < 0:
-        first = " with the one on first_row" if asked.ask.first_row is not None else ""
+        first: FindingText = " with the one on first_row" if asked.ask.first_row is not None else ""
         said = events - rest + times if last.times is not None else events - rest
         raise _refusal(asked, "rates", f"rates of {said} {_plural(asked, said)}{first}",
                        f"{_many(asked, events)}, as the measures make",
@@ -226,7 +227,7 @@ def _mixed(every: tuple[int, ...], times: int, rows: int) -> tuple[int, ...]:
     return tuple(slow if b > a else fast for a, b in pairwise(due))
 
 
-def _counts_that_fit(rest: int, rates: int) -> str:
+def _counts_that_fit(rest: int, rates: int) -> FindingText:
     if rest > 0:
         return (f"Write {once_text(rest)} in the last rate, or leave its times out: they then "
                 "follow from the measures in every size.")
@@ -234,7 +235,7 @@ def _counts_that_fit(rest: int, rates: int) -> str:
     return f"Write {before} fewer times, by {1 - rest} in all, or change the measures."
 
 
-def _that_fits(rates: Sequence[Rate], room: int) -> str:
+def _that_fits(rates: Sequence[Rate], room: int) -> FindingText:
     """What of the last rate, or of the one before it, would make them fit; "" where nothing does.
 
     How many more times the faster rate before them; else how far apart the last ones can be.

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from ..catalogue.edges import EdgeRole
+from ..core.text_kinds import TaskKey
 from ..core.units import Length
 from ..machine.steps import Side
 
@@ -178,8 +179,8 @@ class Task:
     """
 
     kind: TaskKind
-    name: str
-    needs: tuple[str, ...] = ()
+    name: TaskKey
+    needs: tuple[TaskKey, ...] = ()
     pieces: tuple[str, ...] = ()
     roles: tuple[EdgeRole, ...] = ()
     bands: tuple[NamedBand, ...] = ()

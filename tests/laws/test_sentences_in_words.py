@@ -16,6 +16,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.laws.typed_texts import Homes, TypedTexts, homes_of, of_engine
+
 ENGINE = Path(__file__).parents[2] / "engine"
 FOLDERS = ("pages", "drawings")
 TAG = re.compile(r"<[^>]*>")
@@ -89,31 +91,60 @@ def refusals() -> set[str]:
             or ast.unparse(base).startswith("Cannot") for base in node.bases)}
 
 
-def _is_apart(node: ast.AST, refused: set[str]) -> bool:
-    """True for what words a finding, for keys of enumerations, and for what says a type."""
+def _is_apart(node: ast.AST, refused: set[str], typed: TypedTexts) -> bool:
+    """True for what words a finding, for keys of enumerations, for what says a type, and for what
+    is of a type that no reader meets (`core/text_kinds.py`)."""
     if isinstance(node, ast.Raise | ast.Assert):
         return True
     if isinstance(node, ast.Call):
         return ast.unparse(node.func).rpartition(".")[2] in refused
     if isinstance(node, ast.ClassDef):
         return any(ast.unparse(base).endswith(("Enum", "Members")) for base in node.bases)
+    if isinstance(node, ast.AnnAssign):
+        return typed.names(ast.unparse(node.annotation))
     return (isinstance(node, ast.FunctionDef) and node.returns is not None
-            and "Problem" in ast.unparse(node.returns))
+            and ("Problem" in (said := ast.unparse(node.returns)) or typed.names(said)))
 
 
-def names(text: str, refused: set[str]) -> Iterator[tuple[str, str]]:
+def _keys(node: ast.AST, typed: TypedTexts, homes: Homes) -> Iterator[ast.AST]:
+    """Yield the parts of a node that are keys: by which something is looked up, or with which it
+    is compared, and arguments of a type that no reader meets."""
+    if isinstance(node, ast.Subscript):
+        yield node.slice
+    elif isinstance(node, ast.Compare):
+        yield from (node.left, *node.comparators)
+    elif isinstance(node, ast.Call):
+        yield from typed.apart(node, homes)
+        if ast.unparse(node.func).endswith(".get"):
+            yield from node.args[:1]
+
+
+def named(node: ast.AST) -> str:
+    """A string's text; of one with values in it, all but the values, which stand for a letter."""
+    if isinstance(node, ast.JoinedStr):
+        return "".join(string(part) if isinstance(part, ast.Constant) else "0"
+                       for part in node.values)
+    return string(node)
+
+
+def names(text: str, refused: set[str], typed: TypedTexts | None = None, own: str = ""
+          ) -> Iterator[tuple[str, str]]:
     """The function, or "" outside any, and the text of every string of two words or more that is
     neither a finding's nor a key."""
+    typed = typed or of_engine()
     tree = ast.parse(text)
+    homes = homes_of(tree, own)
     notes = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
 
     def found(node: ast.AST, within: str) -> Iterator[tuple[str, str]]:
-        types = {getattr(node, "annotation", None), getattr(node, "returns", None)}
+        left = {getattr(node, "annotation", None), getattr(node, "returns", None),
+                *_keys(node, typed, homes)}
         for child in ast.iter_child_nodes(node):
-            if child in notes or child in types or _is_apart(child, refused):
+            if child in notes or child in left or _is_apart(child, refused, typed) or (
+                    isinstance(node, ast.JoinedStr) and isinstance(child, ast.Constant)):
                 continue
             name = child.name if isinstance(child, ast.FunctionDef) and not within else within
-            if len(words_of(said := string(child))) >= 2:
+            if len(words_of(said := named(child))) >= 2:
                 yield name, said
             yield from found(child, name)
 
@@ -125,7 +156,7 @@ def test_what_is_shaped_and_planned_is_named_in_words() -> None:
     refused = refusals()
     found = {f"{path.relative_to(ENGINE).as_posix()} {name}".strip()
              for folder in NAMED for path in sorted((ENGINE / folder).rglob("*.py"))
-             for name, _ in names(path.read_text(encoding="utf-8"), refused)}
+             for name, _ in names(path.read_text(encoding="utf-8"), refused, own=path.stem)}
     assert found == set(STILL.read_text(encoding="utf-8").splitlines())
 
 
@@ -148,6 +179,56 @@ def test_a_name_outside_is_found(line: str) -> None:
 ])
 def test_findings_keys_and_types_are_no_names(text: str) -> None:
     assert not list(names(text, {"error"}))
+
+
+def test_no_page_is_given_the_text_of_a_finding() -> None:
+    """Pages, drawings and words name no such type, and import nothing that gives such a text."""
+    gives = {(path.stem, node.name) for path in ENGINE.rglob("*.py")
+             for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+             if isinstance(node, ast.FunctionDef) and node.returns is not None
+             and "FindingText" in ast.unparse(node.returns)}
+    assert len(gives) > 5
+    for folder in (*FOLDERS, "words"):
+        for path in (ENGINE / folder).rglob("*.py"):
+            text = path.read_text(encoding="utf-8")
+            assert "FindingText" not in text, path
+            homes = homes_of(ast.parse(text))
+            assert not [name for name, home in homes.items() if (home, name) in gives], path
+
+
+TYPED = '''
+Counts = Mapping[Key, int]
+
+@dataclass
+class Task:
+    kind: str
+    name: Key
+
+def rows_of(cut: str, count: Key) -> int: ...
+'''
+
+
+@pytest.mark.parametrize("line", [
+    'return rows_of("short cut", "panel rows")',
+    'return Task(kind="panel rows", name="panel rows")',
+    'return f"{rows} of the {\'left side\' if rows else \'\'}"',
+    'said = "panel rows" if rows == "panel rows" else ""',
+])
+def test_what_is_typed_is_left_out_alone(line: str) -> None:
+    typed = TypedTexts([("typed", TYPED)], {"Key"})
+    found = list(names(f"def at(rows):\n    {line}\n", set(), typed))
+    assert len(found) == (2 if "left" in line else 1)
+
+
+@pytest.mark.parametrize("text", [
+    'ROWS: Counts = {"panel rows": 1}',
+    'at = rows_of(1, "panel rows"), made["panel rows"], made.get("panel rows")',
+    'at = Task("shoulder", f"the {rows} rows")',
+    'def at(rows: int) -> Key:\n    return "panel rows"',
+    'at = f"bands.{rows}.edge"',
+])
+def test_what_is_typed_is_no_name(text: str) -> None:
+    assert not list(names(text, set(), TypedTexts([("typed", TYPED)], {"Key"})))
 
 
 @pytest.mark.parametrize("line", [
