@@ -11,6 +11,7 @@ from math import floor
 from .counts import NEAREST, Rounding, whole
 from .operands import ChoiceReason, Note, Role
 from .problems import Place
+from .text_kinds import TableKey
 
 
 class Expression:
@@ -171,7 +172,7 @@ class Stepped(Expression):
 class LookUp(Expression):
     """The entry of a small table under a key."""
 
-    table: str
+    table: TableKey
     key: str
     entries: tuple[tuple[str, int], ...]
 

@@ -14,6 +14,12 @@ FindingText = str
 CountKey = str
 """What a source and counts.json call a count: the key of its piece and its name, "back cast_on"."""
 
+LevelKey = str
+"""The key of a level of a body's sides, by which findings name it too."""
+
+RibKey = str
+"""What a source calls a rib."""
+
 TaskKey = str
 """The key of a task of making up, by which another says that it comes after it."""
 

@@ -9,7 +9,7 @@ from itertools import groupby
 from ..pattern.cells import MOVES, PASSED, Cell, Cells, crossings
 from ..shape.heights import closing_rows
 from ..shape.piece import Piece
-from ..shape.striping import OTHERS
+from ..words.terms.yarn_names import OTHER_YARNS
 from .garment_colour import OTHER_TONES
 from .garment_parts import Parts
 from .garment_pen import HUNDREDTHS, Laid, Line, Mark, Node, Shape, Tile, hundredths
@@ -71,13 +71,13 @@ def _stripes(piece: Piece, parts: Parts, up: int) -> Tile:
     row, wide = g.row, ACROSS * piece.widest * g.stitch
     boxes: dict[str, list[Line]] = {}
     for stripe in striped.stripes:
-        if stripe.yarn in OTHERS:
+        if stripe.yarn in OTHER_YARNS:
             low, high = (hundredths((at - 1) * row)
                          for at in (stripe.first, stripe.first + striped.rows(stripe.first)))
             boxes.setdefault(stripe.yarn, []).append(
                 tuple(Node(x, y) for x, y in ((0, low), (hundredths(wide / ACROSS), low),
                                               (hundredths(wide / ACROSS), high), (0, high))))
-    marks = tuple(Shape(f"wb-{OTHER_TONES[OTHERS.index(yarn)]}", tuple(lines), closed=True)
+    marks = tuple(Shape(f"wb-{OTHER_TONES[OTHER_YARNS.index(yarn)]}", tuple(lines), closed=True)
                   for yarn, lines in boxes.items())
     return Tile(wide, striped.last * row * ACROSS, marks,
                 Node(-hundredths(wide / ACROSS) // 2, up))

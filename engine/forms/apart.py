@@ -11,8 +11,9 @@ from ..machine.steps import Side
 from ..shape.bars import Uneven
 from ..shape.garment import Cut, Join, Kindred
 from ..shape.piece import Piece
-from ..shape.seams import UP_FROM, sewn_rows, sewn_stitches
+from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam
+from ..words.terms.join_names import from_below
 from .body_counts import SLEEVE
 from .lengths import on_foot, rows_high, stitches_wide
 
@@ -62,7 +63,7 @@ def rows_apart(seam: Seam, title: str, one: SewnEdge, other: SewnEdge, *, from_f
             for edge, foot in zip((one, other), feet, strict=True)]
     rows = [edge.many + (foot.height if foot else 0)
             for edge, foot in zip((one, other), feet, strict=True)]
-    return Join(title=f"{title}, {UP_FROM}" if from_foot else title, seam=seam,
+    return Join(title=from_below(title) if from_foot else title, seam=seam,
                 kindred=Kindred.LENGTH, sewn=(sewn[0], sewn[1]),
                 tolerance=one.gauge.row + other.gauge.row, side=side,
                 sides=(f"the {one.name}", f"the {other.name}"),

@@ -9,6 +9,7 @@ from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
+from ..core.join_parts import JoinRole
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -18,6 +19,8 @@ from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
+from ..words.terms.join_names import join_name
+from ..words.terms.waiting_names import upper_edge_of
 from . import form_tasks
 from .body_counts import SEAM, foot_rows
 from .builder import Builder
@@ -51,7 +54,7 @@ def build(cut: Cut) -> Garment:
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
     piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
-                  chart=cut.chart, waits=("panel, upper edge",) if waits else (),
+                  chart=cut.chart, waits=(upper_edge_of("Panel"),) if waits else (),
                   bind_off_method=SEWN.name if waits else "")
     counts: Counts = (
         ("panel", "panels", Count(
@@ -96,7 +99,7 @@ def _sewn(cut: Cut, piece: Piece, rows: Count) -> Expression:
 def _joins(cut: Cut, piece: Piece, panels: int, rows: Count) -> tuple[Join, ...]:
     if panels == 1:
         return ()
-    return (Join(title="panel to panel", seam=Seam.PANELS, kindred=Kindred.ROWS,
+    return (Join(title=join_name(JoinRole.PANELS), seam=Seam.PANELS, kindred=Kindred.ROWS,
                  sewn=(_sewn(cut, piece, rows), _sewn(cut, piece, rows))),)
 
 

@@ -8,6 +8,8 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain, plain_of
+from ..core.join_parts import WaitRole
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import counted, rows_up
 from ..machine.steps import Side
@@ -22,6 +24,8 @@ from ..shape.roundings import CountKind, deepened, rule
 from ..shape.slopes import asked_of
 from ..shape.step_sizes import CountedSlope
 from ..shape.worn import shoulder_of
+from ..words.terms.part_names import part_name
+from ..words.terms.waiting_names import neck_waits
 from .armholes import ArmholeStitches
 from .body_counts import front_width, less_band
 from .body_frame import Frame, side, side_edge
@@ -122,7 +126,8 @@ def _above_slit(frame: Frame, depth: Count, slit: Slit) -> Opened:
     if own.held:
         raise CannotShape("a held front neck above a placket, whose foot is bound off",
                           "Bind its sides off, or leave out the placket.", at="neckline")
-    row, wide = up - slit.rows.value, slit.stitches.term(Role.STITCHES, " of the placket")
+    row = up - slit.rows.value
+    wide = slit.stitches.term(Role.STITCHES, part_name(PartRole.OF_PLACKET))
     going = (frame.neck.term(Role.STITCHES) - wide) / plain(2)
     if row <= 0 or going.value < 1:
         raise CannotShape(f"a placket of {slit.rows} and {slit.stitches} below a neck of "
@@ -191,8 +196,9 @@ def _whole(frame: Frame, key: str, title: str, opened: Opened) -> Piece:
 def _waits(key: str, neck: Opening) -> str:
     """What the stitches of a neck wait as: all where it is held, else those of its centre."""
     if neck.held:
-        return f"{key}, neck"
-    return f"{key}, neck centre" if neck.centre and neck.centre_ends is Ending.WASTE else ""
+        return neck_waits(key, WaitRole.NECK)
+    return neck_waits(key, WaitRole.NECK_CENTRE) \
+        if neck.centre and neck.centre_ends is Ending.WASTE else ""
 
 
 def _gone(frame: Frame) -> Operand | Term:

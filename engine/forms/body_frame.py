@@ -14,6 +14,7 @@ from functools import cached_property
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
 from ..shape.armholes import Armhole
@@ -23,6 +24,7 @@ from ..shape.profile import Change, Profile
 from ..shape.roundings import alike
 from ..shape.shoulders import HeldShoulder, held_shoulder, held_sizes, shoulder_sizes
 from ..shape.step_sizes import STEP_ROWS, CountedSlope
+from ..words.terms.part_names import part_name
 from .armholes import ArmholeStitches, armhole, foot_of
 from .body_counts import SEAM, hem_of, rows_below, rows_in, width_of
 from .sides import Sides, sides, widths
@@ -136,7 +138,8 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
     hem, hem_rows = hem_of(cut, "back")
     to_armhole = rows_below(
         cut, "back rows_to_armhole", cut.measure("body_length"),
-        (armhole.term(Role.ARMHOLE_ROWS), slope.term(Role.ROWS, " of the shoulder")), hem)
+        (armhole.term(Role.ARMHOLE_ROWS),
+         slope.term(Role.ROWS, part_name(PartRole.OF_SHOULDER))), hem)
     if to_armhole.value < 2:
         raise CannotShape(f"{to_armhole.value} rows below the armhole",
                           "Lengthen body_length or make armhole less deep.",
@@ -154,8 +157,8 @@ def frame(cut: Cut, *, armholes: bool) -> Frame:
 
 def shoulder_of(across: Count, neck: Count) -> Expression:
     """Return the stitches of a shoulder, which the neck leaves of those across."""
-    return (across.term(Role.STITCHES, " across")
-            - neck.term(Role.STITCHES, " of the neck")) / plain(2)
+    return (across.term(Role.STITCHES, part_name(PartRole.ACROSS))
+            - neck.term(Role.STITCHES, part_name(PartRole.OF_NECK))) / plain(2)
 
 
 def own_steps(cut: Cut) -> tuple[Expression, ...]:

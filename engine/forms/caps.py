@@ -12,6 +12,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, NEAREST, ODD, Rounding, Unit, decimal, whole
 from ..core.expression import NOTHING, Expression, Operand, Rounded, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.ranges import MEASURES
 from ..core.text_kinds import FindingText
@@ -23,6 +24,7 @@ from ..shape.caps import Cap, CapAsk, edge_lengths, solve_cap
 from ..shape.garment import CannotShape
 from ..shape.schedule import Schedule
 from ..shape.step_sizes import STEP_ROWS
+from ..words.terms.part_names import part_name
 from .armholes import STRAIGHT, straight_rows
 from .body_counts import SLEEVE
 from .body_frame import Frame
@@ -104,7 +106,7 @@ def _straight(frame: Frame) -> Expression:
         return frame.cut.measure(STRAIGHT)
     armhole = frame.shaped_armhole
     rows = frame.armhole.term(Role.ROWS) - (armhole.made if armhole else NOTHING)
-    return Term(rows, Role.ROWS, " above the slope") * Operand(
+    return Term(rows, Role.ROWS, part_name(PartRole.ABOVE_SLOPE)) * Operand(
         frame.cut.gauge.row, Role.ROW_HEIGHT)
 
 
@@ -145,7 +147,7 @@ def _height(frame: Frame, ask: CapAsk) -> Count | None:
         return None
     armhole = frame.shaped_armhole
     slope: Expression = Term(armhole.slope.made if armhole else NOTHING, Role.ROWS,
-                             " of the armhole's slope")
+                             part_name(PartRole.OF_ARMHOLE_SLOPE))
     if cut.gauge.row != frame.cut.gauge.row:
         slope = Rounded(slope * Operand(frame.cut.gauge.row, Role.ROW_HEIGHT)
                         / Operand(cut.gauge.row, Role.ROW_HEIGHT), NEAREST, cut.gauge.row)

@@ -13,6 +13,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
 from ..core.expression import Operand, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
 from ..pattern.darts import Darts
@@ -21,6 +22,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order
 from ..shape.schedule import spread_events
+from ..words.terms.part_names import part_name
 from .body_counts import SEAM
 
 ENTRY = "darts"
@@ -55,7 +57,8 @@ def inset_of(cut: Cut, cast_on: Count) -> Count | None:
         return None
     seam = Operand(Fraction(SEAM), Role.SEAM)
     if asked.inset is None:
-        across = cast_on.term(Role.STITCHES, " cast on") - Operand(Fraction(2 * SEAM), Role.SEAMS)
+        across = cast_on.term(Role.STITCHES, part_name(PartRole.CAST_ON)) \
+            - Operand(Fraction(2 * SEAM), Role.SEAMS)
         return counted(across / plain(4) + seam, Unit.STITCHES, cut.gauge.stitch)
     wide = Operand(asked.inset.mm, Role.STATED, "inset", cut.place("darts.inset"))
     return counted(stitches_in(wide, cut.gauge) + seam, Unit.STITCHES, cut.gauge.stitch)

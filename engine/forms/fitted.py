@@ -10,6 +10,8 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Expression, Operand, Term, plain
+from ..core.join_parts import JoinRole, SewnSide
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted
 from ..pattern.edges import EdgeShape
@@ -26,6 +28,8 @@ from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
+from ..words.terms.join_names import join_name, sewn_side, sewn_sides, shoulder_name
+from ..words.terms.section_names import SECTIONS
 from . import form_tasks
 from .armhole_edges import armhole_edges
 from .armholes import ArmholeStitches, armhole_counts
@@ -132,10 +136,10 @@ def _body_joins(body: Frame, behind: Piece, fronts: tuple[Piece, ...]) -> tuple[
     """Side seams and shoulders, from the pieces themselves."""
     joins: list[Join] = []
     for each in fronts:
-        which = f"{each.title.lower()} and back"
         joins += side_seams((behind, _side_rows(behind)), (each, _side_rows(each)),
                             counted=body.to_armhole, tolerance=1)
-        joins.append(Join(title=f"shoulder, {which}", seam=Seam.SHOULDER, kindred=Kindred.STITCHES,
+        joins.append(Join(title=shoulder_name(each.title), seam=Seam.SHOULDER,
+                          kindred=Kindred.STITCHES,
                           sewn=(sewn_stitches(_shoulder(behind), body.shoulder_counted),
                                 sewn_stitches(_shoulder(each), body.shoulder_counted)),
                           side=FRONTS[each.key]))
@@ -162,10 +166,10 @@ def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Coun
     cut = body.cut.of(SLEEVE)
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
-    join = Join(title="sleeve cap and armhole", seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
-                sewn=(Term(armhole_sewn(body), Role.ALONG, "the armhole"),
-                      Term(head.sewn, Role.ALONG, "the sleeve cap")), ease=head.ask.ease,
-                tolerance=head.ask.tolerance, sides=("the armhole", "the sleeve cap"),
+    join = Join(title=join_name(JoinRole.CAP), seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
+                sewn=(Term(armhole_sewn(body), Role.ALONG, sewn_side(SewnSide.ARMHOLE)),
+                      Term(head.sewn, Role.ALONG, sewn_side(SewnSide.CAP))), ease=head.ask.ease,
+                tolerance=head.ask.tolerance, sides=sewn_sides(SewnSide.ARMHOLE, SewnSide.CAP),
                 top=cap_top(body, head))
     top = flat_top(body, arm)
     return set_in_sleeve(arm, head), [
@@ -181,13 +185,14 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
     top = partial(counted, high / Operand(g.stitch, Role.STITCH_WIDTH)
                   + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES, g.stitch)
     arm = tube(cut, body.hem, "rows_to_underarm", top=top)
-    join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE,
+    join = Join(title=join_name(JoinRole.SLEEVE_TOP), seam=Seam.ARMHOLE,
                 kindred=Kindred.LENGTH, tolerance=g.stitch,
                 sewn=(high, stitches_wide(arm.top.term(Role.STITCHES) - Operand(
                     Fraction(2 * SEAM), Role.SEAMS), g)),
-                sides=("the armhole", "the sleeve top"),
-                bars=Bars(rows=2 * body.armhole.value, row_edge="armhole",
-                          stitches=arm.top.value - 2 * SEAM, stitch_edge="sleeve top"))
+                sides=sewn_sides(SewnSide.ARMHOLE, SewnSide.SLEEVE_TOP),
+                bars=Bars(rows=2 * body.armhole.value, row_edge=SECTIONS[SectionRole.ARMHOLE],
+                          stitches=arm.top.value - 2 * SEAM,
+                          stitch_edge=SECTIONS[SectionRole.SLEEVE_TOP]))
     return straight_sleeve(arm), _arm_counts(arm), join
 
 
@@ -199,8 +204,8 @@ def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
 def _lengths(body: Frame, fronts: tuple[Piece, ...]) -> Lengths:
     """Finished measures as knitted: seams and what bands hide are taken off."""
     g = body.cut.gauge
-    whole = rows((body.to_armhole, "to the armhole"), (body.armhole, "of the armhole"),
-                 (body.slope, "of the shoulder"))
+    whole = rows((body.to_armhole, PartRole.TO_ARMHOLE), (body.armhole, PartRole.OF_ARMHOLE),
+                 (body.slope, PartRole.OF_SHOULDER))
     around = ways_round(body.cut, body.sides, tuple(each.stitches for each in fronts))
     return {**around, **lengths(
         length=on_foot(rows_high(whole, g), body.hem, g),

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, HAND, end_of
+from ..core.text_kinds import TaskKey
 from ..core.units import Length
 from ..machine.steps import Side
 from ..shape.garment import Join
@@ -31,7 +32,7 @@ LEFT = Side.LEFT
 SIDES = (Sewn(Seam.SIDE), Sewn(Seam.SLEEVE))
 
 
-def _band(name: str, *roles: EdgeRole, needs: tuple[str, ...], waits: bool = False,
+def _band(name: TaskKey, *roles: EdgeRole, needs: tuple[TaskKey, ...], waits: bool = False,
           first: bool = False) -> Task:
     return Task(kind=TaskKind.BAND, name=name, roles=roles, needs=needs, waits=waits, first=first)
 
@@ -170,9 +171,10 @@ def hat(turn_up: Length, *, double: bool, quarters: bool, hem: Length) -> Tasks:
         needs.append("quarters")
     seam = Task(kind=TaskKind.CROWN_SEAM, name="back", sews=(Sewn(Seam.BACK),))
     if double:
-        return (*first, Task(kind=TaskKind.DRAW_LOWER, name="lower crown", pieces=("hat",),
+        drawn: TaskKey = "lower crown"
+        return (*first, Task(kind=TaskKind.DRAW_LOWER, name=drawn, pieces=("hat",),
                              lower=True),
-                replace(seam, needs=(*needs, "lower crown"), leaves=Sewn(Seam.BACK), inside=True),
+                replace(seam, needs=(*needs, drawn), leaves=Sewn(Seam.BACK), inside=True),
                 replace(darn(), inside=True),
                 Task(kind=TaskKind.SEAM_REST, name="rest", needs=("darn",), sews=seam.sews),
                 Task(kind=TaskKind.FOLD_IN, name="fold", needs=("rest",)),

@@ -11,6 +11,7 @@ from ..catalogue.methods import BY_HAND, WASTE_ON
 from ..core.counted import Count
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole
 from ..core.expression import Expression, plain
+from ..core.join_parts import JoinRole, WaitRole
 from ..core.operands import Role
 from ..core.units import Length
 from ..pattern.edges import EdgeShape, Offer
@@ -23,6 +24,8 @@ from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam
+from ..words.terms.join_names import join_name
+from ..words.terms.waiting_names import crown_quarter, wait_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
 from .builder import Builder
@@ -93,19 +96,19 @@ def _edges(cut: Cut, stitches: Count) -> dict[str, EdgePath]:
 def _waits(made: HatCrown) -> tuple[str, ...]:
     """What its last stitches are called, of each quarter where it has quarters."""
     if made.quarters is None:
-        return ("crown",)
-    return tuple(f"crown, quarter {number + 1}" for number in range(QUARTERS))
+        return (wait_name(WaitRole.CROWN),)
+    return tuple(crown_quarter(number + 1) for number in range(QUARTERS))
 
 
 def _joins(piece: Piece, made: HatCrown, rows: Count) -> Iterator[Join]:
     """Row to row as the rows can be counted, those of a hem's outer layer or of a rib too."""
     if piece.quarters:
         deep = sewn_rows(piece.quarters.rows, made.deep.made)
-        yield Join(title="seams between the quarters", seam=Seam.QUARTERS, kindred=Kindred.ROWS,
+        yield Join(title=join_name(JoinRole.QUARTERS), seam=Seam.QUARTERS, kindred=Kindred.ROWS,
                    sewn=(deep, deep))
-    back = seam_up(Seam.BACK, "back seam", (piece, piece.rows), (piece, piece.rows), counted=rows)
-    way = "from ring to ring" if piece.drawn_below else "from the crown to the lower edge"
-    yield replace(back, title=f"back seam, {way}")
+    back = seam_up(Seam.BACK, "", (piece, piece.rows), (piece, piece.rows), counted=rows)
+    yield replace(back, title=join_name(
+        JoinRole.BACK_OF_DOUBLE_HAT if piece.drawn_below else JoinRole.BACK_OF_HAT))
 
 
 def _lengths(cut: Cut, piece: Piece, rows: Count) -> Lengths:

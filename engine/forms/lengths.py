@@ -7,11 +7,13 @@ from fractions import Fraction
 
 from ..core.counted import Count, Reckoned
 from ..core.expression import Expression, Operand, Sum, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..shape.foot import Foot, layer_of
 from ..shape.garment import Cut
 from ..shape.ribs import Rib
+from ..words.terms.part_names import of_piece, part_name
 from .body_counts import SEAM
 
 Lengths = Mapping[str, Reckoned]
@@ -27,7 +29,7 @@ def across(count: Count, gauge: Gauge, *, seams: int = 0, of: str = "") -> Expre
 
     `of` is the piece that they belong to.
     """
-    stitches: Expression = count.term(Role.STITCHES, f" of the {of}" if of else "")
+    stitches: Expression = count.term(Role.STITCHES, of_piece(of) if of else "")
     if seams:
         stitches -= Operand(Fraction(seams * SEAM), Role.SEAM if seams == 1 else Role.SEAMS)
     return stitches_wide(stitches, gauge)
@@ -43,9 +45,9 @@ def rows_high(rows: Expression, gauge: Gauge) -> Expression:
     return rows * Operand(gauge.row, Role.ROW_HEIGHT)
 
 
-def rows(*parts: tuple[Count, str]) -> Expression:
+def rows(*parts: tuple[Count, PartRole]) -> Expression:
     """Return the rows of several counts, each with where its rows lie; those of none left out."""
-    terms = tuple(count.term(Role.ROWS, f" {where}") for count, where in parts if count.value)
+    terms = tuple(count.term(Role.ROWS, part_name(where)) for count, where in parts if count.value)
     return terms[0] if len(terms) == 1 else Sum(terms)
 
 
@@ -66,7 +68,7 @@ def chest(cut: Cut, back: Count, fronts: tuple[Count, ...]) -> Expression:
     behind = across(back, cut.gauge, seams=2, of="back")
     if len(fronts) == 1:
         return behind + across(fronts[0], cut.gauge, seams=2, of="front")
-    one = (fronts[0].term(Role.STITCHES, " of a front") - Operand(Fraction(SEAM), Role.SEAM)
-           - cut.inside)
+    one = (fronts[0].term(Role.STITCHES, part_name(PartRole.OF_A_FRONT))
+           - Operand(Fraction(SEAM), Role.SEAM) - cut.inside)
     both = behind + stitches_wide(plain(2) * one, cut.gauge)
     return both + cut.overlap if cut.bands.value else both

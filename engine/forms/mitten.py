@@ -10,6 +10,8 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole
 from ..core.expression import Operand, plain
+from ..core.join_parts import JoinRole, SewnSide, WaitRole
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape, Offer
@@ -24,6 +26,9 @@ from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import rows_sewn
 from ..shape.tasks import Seam
+from ..words.terms.join_names import join_name, sewn_sides
+from ..words.terms.part_names import part_name
+from ..words.terms.waiting_names import wait_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
 from .builder import Builder
@@ -114,7 +119,8 @@ def _thumb(cut: Cut) -> tuple[Piece, Count]:
     rows = rows_of(cut, "thumb rows", "thumb_length", least=4)
     side = Profile(rows.value)
     piece = Piece(key="thumb", title="Thumb", stitches=stitches, left=side, right=side,
-                  gathers=(rows.value - AFTER_DOTS,), ends=Ending.DRAWN_UP, waits=("thumb tip",),
+                  gathers=(rows.value - AFTER_DOTS,), ends=Ending.DRAWN_UP,
+                  waits=(wait_name(WaitRole.THUMB_TIP),),
                   repeat=cut.repeat)
     return piece, rows
 
@@ -123,7 +129,7 @@ def _slit_rows(cut: Cut, thumb: Piece, own: Gauge) -> Count:
     """Half as many rows as are as long as the thumb's lower edge at its `own` gauge, for each side
     of the slit."""
     g = cut.gauge
-    around = thumb.stitches.term(Role.STITCHES, " of the thumb") \
+    around = thumb.stitches.term(Role.STITCHES, part_name(PartRole.OF_THUMB)) \
         - Operand(Fraction(2 * SEAM), Role.SEAMS)
     wide = around * Operand(own.stitch, Role.MILLIMETRES)
     made = counted(wide / plain(2) / Operand(g.row, Role.ROW_HEIGHT), Unit.ROWS, g.row,
@@ -139,17 +145,18 @@ def _joins(cut: Cut, hand: tuple[Piece, Count], thumb: tuple[Piece, Count], slit
     as long as the thumb's lower edge. Pieces come with the counts of their rows."""
     (side, other), sewn = ([rows_sewn(piece, edge.rows, rows) for edge in (piece.left, piece.right)]
                            for piece, rows in (hand, thumb))
-    left_open = slit.rows.term(Role.ROWS, " of the slit")
-    seams = (Join(title="side seam of the hand, without the slit", seam=Seam.SIDE,
+    left_open = slit.rows.term(Role.ROWS, part_name(PartRole.OF_SLIT))
+    seams = (Join(title=join_name(JoinRole.HAND_SIDE), seam=Seam.SIDE,
                   kindred=Kindred.ROWS, sewn=(side - left_open, other - left_open)),
-             Join(title="thumb seam", seam=Seam.THUMB, kindred=Kindred.ROWS,
+             Join(title=join_name(JoinRole.THUMB), seam=Seam.THUMB, kindred=Kindred.ROWS,
                   sewn=(sewn[0], sewn[1])))
     stitches = thumb[0].stitches
     around = stitches.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)
-    return (*seams, Join(title="thumb and its slit", seam=Seam.SLIT, kindred=Kindred.LENGTH,
+    return (*seams, Join(title=join_name(JoinRole.THUMB_SLIT), seam=Seam.SLIT,
+                         kindred=Kindred.LENGTH,
                          sewn=(plain(2) * rows_high(slit.rows.term(Role.ROWS), cut.gauge),
                                stitches_wide(around, cut.of("thumb").gauge)),
-                         tolerance=cut.gauge.row, sides=("the slit", "the thumb"),
+                         tolerance=cut.gauge.row, sides=sewn_sides(SewnSide.SLIT, SewnSide.THUMB),
                          bars=Bars(rows=2 * slit.rows.value, row_edge="slit",
                                    stitches=stitches.value - 2 * SEAM,
                                    stitch_edge="thumb")))

@@ -14,6 +14,7 @@ from ..catalogue.forms import ROUND_NECKS
 from ..core.counted import Count
 from ..core.counts import DOWN, Rounding, Unit
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
 from ..pattern.conventions import NeckCurve, NeckSpec
@@ -27,6 +28,7 @@ from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.schedule import Schedule, schedule_of
 from ..shape.slopes import Asked, Usual, asked_of, even_slope, slope_counts, slope_schedule
 from ..shape.step_sizes import CountedSlope, SteppedSlope, StepSizes, listed_sizes
+from ..words.terms.part_names import part_name
 
 V_SIDE = Usual(end=2, least_first=0)  # the decreases of a V, which may begin where it opens
 
@@ -168,7 +170,7 @@ def centre_made(neck: AnyNumber, depth: AnyNumber, kind: Neck, own: NeckSpec = U
 
 def side_made(neck: Expression, centre: Expression) -> Expression:
     """Return what goes at either side of a neck's `centre`."""
-    return (neck - Term(centre, Role.STITCHES, " at the centre")) / plain(2)
+    return (neck - Term(centre, Role.STITCHES, part_name(PartRole.AT_CENTRE))) / plain(2)
 
 
 def own_centre(neck: Expression, own: NeckSpec) -> Expression | None:

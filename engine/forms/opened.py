@@ -24,6 +24,7 @@ from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..shape.widths import widths_up
 from ..shape.worn import worn
+from ..words.terms.part_names import above_part
 from ..words.terms.section_names import THROUGH_BOTH
 
 
@@ -79,7 +80,7 @@ def side_of(foot: Foot | None, rows: int, gauge: Gauge, what: SectionRole | str,
                    made=layer_of(foot, Role.ROWS, THROUGH_BOTH if foot.fold else ""))
     made: Expression = sewn_rows(rows, counted)
     if foot.closing:
-        made = sewn_rows(rows, counted, f" above the {hem.name}") + Operand(
+        made = sewn_rows(rows, counted, above_part(hem.name)) + Operand(
             Fraction(foot.closing), Role.JOINING, hem.name)
     above = straight(what, foot.closing + rows, gauge.row, made=made)
     return [hem, replace(above, joins_hem=bool(foot.closing and foot.fold))]

@@ -6,10 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from ..pattern.outlines import EdgeOf, OutlineJoin, OutlinePiece
-
-THE, EACH, SAME = "the", "each", "the same"
-ORDER = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
-         "tenth", "eleventh", "twelfth")
+from ..words.terms.join_names import COPY, EACH_COPY, SAME_COPY, numbered_copy
 
 Copies = tuple[tuple[str, ...], tuple[str, ...]]
 
@@ -27,9 +24,9 @@ def copies_of(joins: Sequence[OutlineJoin], pieces: Mapping[str, OutlinePiece]) 
         own = {edge.piece for edge in join.edges}
         inside = len(own) == 1 and all(uses[edge.key] == 1 for edge in join.edges)
         which = []
-        for side, alone in ((join.one, EACH), (join.other, SAME)):
+        for side, alone in ((join.one, EACH_COPY), (join.other, SAME_COPY)):
             which.append(tuple(_which(edge, pieces[edge.piece].times, uses, before,
-                                      alone if inside else THE) for edge in side))
+                                      alone if inside else COPY) for edge in side))
         found.append((which[0], which[1]))
     return found
 
@@ -37,8 +34,8 @@ def copies_of(joins: Sequence[OutlineJoin], pieces: Mapping[str, OutlinePiece]) 
 def _which(edge: EdgeOf, times: int, uses: Counter[str], before: Counter[str], alone: str) -> str:
     before[edge.key] += 1
     if times == 1:
-        return THE
+        return COPY
     number = before[edge.key]
     if uses[edge.key] == 1:
         return alone
-    return f"the {ORDER[number - 1]}" if number <= len(ORDER) else f"the {number}th"
+    return numbered_copy(number)

@@ -21,14 +21,15 @@ from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
+from ..words.terms.join_names import COPY, CROSSWISE_ENDS, EACH_COPY, LENGTHWISE_ENDS
 from .lengths import on_foot, stitches_wide
 from .opened import side_of, upright
-from .outline_copies import EACH, THE, Copies, copies_of
+from .outline_copies import Copies, copies_of
 from .outline_rings import called, ring_at, ring_seam
 from .outline_sides import OwnEdges, StretchOf
 
-UP, OVER = ("lower end", "upper end"), ("left end", "right end")
-ENDS_OF = {EdgeSide.LEFT: UP, EdgeSide.RIGHT: UP, EdgeSide.TOP: OVER, EdgeSide.BOTTOM: OVER}
+ENDS_OF = {EdgeSide.LEFT: LENGTHWISE_ENDS, EdgeSide.RIGHT: LENGTHWISE_ENDS,
+           EdgeSide.TOP: CROSSWISE_ENDS, EdgeSide.BOTTOM: CROSSWISE_ENDS}
 ROUNDED = 2  # how far two counts of one length may be apart, each rounded to an even number
 
 
@@ -71,7 +72,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     at = f"joins.{number}"
     one, other = (_side(cut, pieces, edges, which, at) for edges, which in zip(
         (join.one, join.other), copies, strict=True))
-    times = pieces[join.one[0].piece].spec.times if EACH in copies[0] else 1
+    times = pieces[join.one[0].piece].spec.times if EACH_COPY in copies[0] else 1
     title, g = f"{one.name} to {other.name}", cut.gauge
     sides = (f"the {one.name}", f"the {other.name}")
     if bool(one.rows) is bool(other.rows):
@@ -161,7 +162,7 @@ def _parts(own: OwnPiece, edge: EdgeOf) -> tuple[StretchOf, ...]:
     return tuple(part for part in all_ if part.name == edge.stretch) if edge.stretch else all_
 
 
-def _name(own: OwnPiece, edge: EdgeOf, which: str = THE) -> str:
+def _name(own: OwnPiece, edge: EdgeOf, which: str = COPY) -> str:
     stretch = edge.stretch.replace("_", " ") or "edge"
     return f"{called(edge.side)} {stretch} of {which} {own.piece.title.lower()}"
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, Operand, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
 from ..pattern.outlines import EdgeSide, Going, OutlinePiece, OutlinePoint
@@ -21,6 +22,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import CountKind, alike, rule
+from ..words.terms.part_names import part_name
 from ..words.terms.section_names import end_of_stretch
 from .body_counts import SEAM, rows_below, width_of
 from .outline_corners import OutlineCorner
@@ -204,8 +206,8 @@ def _half_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[Sequence[int]]
                               seam[number]))
         counts |= dict(zip(names, made, strict=True))
         sides[side] = [Fraction(count.value) for count in made]
-    both = (counts["left_at_edge"].term(Role.STITCHES, " at the left")
-            + counts["right_at_edge"].term(Role.STITCHES, " at the right"))
+    both = (counts["left_at_edge"].term(Role.STITCHES, part_name(PartRole.AT_LEFT))
+            + counts["right_at_edge"].term(Role.STITCHES, part_name(PartRole.AT_RIGHT)))
     return Count(both, Unit.STITCHES), counts, sides
 
 

@@ -14,6 +14,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.openings import Ending
 from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
+from ..words.terms.waiting_names import upper_edge_of
 from . import form_tasks
 from .body_counts import hem_of
 from .builder import Builder
@@ -68,7 +69,7 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     straight = not any(part.changes for part in (*edges.left, *edges.right))
     sewn_off = straight and (cut.repeat is not None
                              or (cut.chart is not None and cut.chart.leaves_out))
-    waits = f"{spec.title.lower()}, upper edge" \
+    waits = upper_edge_of(spec.title) \
         if sewn_off or spec.top is TopEnds.WAITING else ""
     try:
         piece = Piece(key=spec.key, title=spec.title, stitches=edges.cast_on, hem=hem,

@@ -9,6 +9,7 @@ from ..core.counted import Count, stated
 from ..core.counts import EVEN, Rounding, Unit, decimal
 from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
 from ..core.expression import Operand, plain
+from ..core.join_parts import JoinRole, SewnSide
 from ..core.operands import Role
 from ..core.problems import Place
 from ..core.units import Length
@@ -24,6 +25,7 @@ from ..shape.profile import Change, in_order, shifted
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
+from ..words.terms.join_names import join_name, sewn_sides
 from .lengths import stitches_wide
 from .opened import upright
 
@@ -39,12 +41,12 @@ class Slit:
 
     def join(self, cut: Cut) -> Join:
         """The room between the edges as hung, and the band that fills it."""
-        return Join(title="placket bands, their depth and the width of the slit", seam=Seam.PLACKET,
+        return Join(title=join_name(JoinRole.PLACKET), seam=Seam.PLACKET,
                     kindred=Kindred.LENGTH,
                     sewn=(Operand(self.band, Role.BANDS, "band"), stitches_wide(
                         self.stitches.term(Role.STITCHES)
                         + Operand(Fraction(2 * self.hidden), Role.INSIDE_BANDS), cut.gauge)),
-                    tolerance=cut.gauge.stitch, sides=("the band", "the slit"))
+                    tolerance=cut.gauge.stitch, sides=sewn_sides(SewnSide.BAND, SewnSide.SLIT))
 
 
 def slit_of(cut: Cut, across: Count) -> Slit | None:

@@ -9,6 +9,8 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Sum, plain
+from ..core.join_parts import JoinRole, SewnSide
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, stitches_across
 from ..pattern.slopes import Slope
@@ -24,14 +26,14 @@ from ..shape.schedule import Schedule
 from ..shape.seams import bound_off_later, is_left_later, opens_below, right_and_left, sewn_rows
 from ..shape.slopes import asked_of, even_slope, slope_counts
 from ..shape.tasks import Seam
+from ..words.terms.join_names import join_name, raglan_name, sewn_sides
+from ..words.terms.part_names import part_name
 from .apart import SewnEdge, WithSleeve, rows_apart, stitches_apart
 from .body_counts import HEM, SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .lengths import rows_high
 from .sides import Sides, sides, widths
 from .sleeve import ARM, Tube, tube
 
-AT_RIGHT = "the edge that lay at the right of the bed"
-UNDERARM = "underarm, body and sleeve"
 TOP = 1  # the row over the decreases at the very top of a raglan
 LINES: Roundable = {  # what a raglan with any top has
     "back cast_on": CountKind.WIDTH, "back neck_stitches": CountKind.WIDTH,
@@ -201,7 +203,8 @@ def arm_counts(line: Count, underarm: Count, *, apart: bool) -> tuple[tuple[str,
 
 def above(line: Count) -> tuple[Expression, ...]:
     """Return the rows of a raglan's `line` and those at its very top."""
-    return (line.term(Role.ROWS, " of the raglan"), Operand(Fraction(TOP), Role.ROWS, " above it"))
+    return (line.term(Role.ROWS, part_name(PartRole.OF_RAGLAN)),
+            Operand(Fraction(TOP), Role.ROWS, part_name(PartRole.ABOVE_IT)))
 
 
 def raglan_high(line: Count, gauge: Gauge) -> Expression:
@@ -211,7 +214,8 @@ def raglan_high(line: Count, gauge: Gauge) -> Expression:
 
 def body_high(below: Count, line: Count, gauge: Gauge) -> Expression:
     """Return how high a body is to the top of its raglan, without its hem."""
-    return rows_high(Sum((below.term(Role.ROWS, " below the raglan"), *above(line))), gauge)
+    return rows_high(Sum((below.term(Role.ROWS, part_name(PartRole.BELOW_RAGLAN)),
+                          *above(line))), gauge)
 
 
 def top_rows(piece: Piece) -> Count:
@@ -232,13 +236,13 @@ def underarm_of(cut: Cut, piece: str = "back") -> Count:
 def underarm_seam(underarm: Count) -> Join:
     """Return the join of the stitches that body and sleeve bind off, at each end of a raglan."""
     both = underarm.term(Role.STITCHES)
-    return Join(title=UNDERARM, seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
+    return Join(title=join_name(JoinRole.UNDERARM), seam=Seam.UNDERARM, kindred=Kindred.STITCHES,
                 sewn=(both, both))
 
 
 def underarm_apart(cut: Cut, body: tuple[Piece, Count], sleeve: tuple[Piece, Count]) -> Join:
     """Return that join of a body and a sleeve in two fabrics, with what each binds off."""
-    return stitches_apart(Seam.UNDERARM, UNDERARM, *(
+    return stitches_apart(Seam.UNDERARM, join_name(JoinRole.UNDERARM), *(
         SewnEdge(piece, off.value, cut.of(piece.key).gauge, off.made) for piece,
         off in (body, sleeve)))
 
@@ -253,7 +257,7 @@ def seams_apart(cut: Cut, piece: Piece, sleeve: Piece, rows: tuple[int, int],
     later = is_left_later(sleeve) and not piece.mirrored
     edges = [SewnEdge(one, many + top, cut.of(one.key).gauge, _seam_rows(many, top, line))
              for one, many, line in zip((piece, sleeve), rows, lines, strict=True)]
-    return (rows_apart(Seam.RAGLAN, f"raglan, {piece.title.lower()} and sleeve", *edges,
+    return (rows_apart(Seam.RAGLAN, raglan_name(piece.title), *edges,
                        from_foot=False, side=FRONTS.get(piece.key), later=later),)
 
 
@@ -270,11 +274,12 @@ def raglan_seams(body: tuple[Piece, int], sleeve: tuple[Piece, int], rows: tuple
     piece = body[0]
     top = min(last_row(piece), last_row(sleeve[0]))
     later = bound_off_later(*sleeve) and not piece.mirrored
-    seam = Join(title=f"raglan, {piece.title.lower()} and sleeve", seam=Seam.RAGLAN,
+    seam = Join(title=raglan_name(piece.title), seam=Seam.RAGLAN,
                 kindred=Kindred.ROWS, tolerance=Fraction(later),
                 sewn=(_seam_rows(rows[0], top, line), _seam_rows(rows[1], top, line, later)),
                 side=FRONTS.get(piece.key),
-                sides=(AT_RIGHT, "one edge") if later else ("one side", "the other"))
+                sides=sewn_sides(SewnSide.RIGHT_OF_BED, SewnSide.ONE_EDGE) if later
+                else sewn_sides(SewnSide.ONE, SewnSide.OTHER))
     if not (later and opens_below(piece)):
         return (seam,)
     return right_and_left(seam, replace(seam, tolerance=Fraction(0), sewn=(
@@ -287,4 +292,6 @@ def _seam_rows(rows: int, top: int, line: Count, later: int = 0) -> Expression:
     below: Expression = sewn_rows(rows, line.made)
     if later:
         below -= Operand(Fraction(later), Role.ROWS)
-    return below + Operand(Fraction(top), Role.ROWS, " over the last decreases") if top else below
+    if not top:
+        return below
+    return below + Operand(Fraction(top), Role.ROWS, part_name(PartRole.OVER_LAST_DECREASES))

@@ -8,10 +8,12 @@ from ..catalogue.forms import ROUND_NECKS
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..shape.garment import Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change
+from ..words.terms.part_names import part_name
 from .necklines import USUAL, centre_stitches, front_neck, inner_edge, own_centre
 
 
@@ -46,6 +48,6 @@ def centre_counts(cut: Cut, front: Piece) -> tuple[tuple[str, str, Count], ...]:
     if opening is None or not is_own(cut):
         return ()
     going = opening.centre - 2 * opening.inner.net
-    made = own_centre(Operand(Fraction(going), Role.STITCHES, " of the front neck"),
+    made = own_centre(Operand(Fraction(going), Role.STITCHES, part_name(PartRole.OF_FRONT_NECK)),
                       cut.conventions.front_neck)
     return () if made is None else ((front.key, "neck_centre", Count(made, Unit.STITCHES)),)

@@ -10,6 +10,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Chosen, Expression, Operand, Rule, Term, plain, plain_of
+from ..core.join_parts import JoinRole, SewnSide, WaitRole
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import EdgeShape
@@ -28,6 +29,8 @@ from ..shape.slopes import asked_of
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
+from ..words.terms.join_names import join_name, sewn_sides, under_strap_name
+from ..words.terms.waiting_names import front_centre, half_shoulder, shoulder_waits, wait_name
 from . import form_tasks
 from .body import shoulders_worn
 from .body_counts import (
@@ -55,7 +58,8 @@ from .raglan_lines import (
 from .saddle_lines import SaddleLines, lines
 from .sides import ROUNDS, ways_round
 
-BACK_NECK = "back neck"
+BACK_NECK = wait_name(WaitRole.BACK_NECK)
+STRAP = wait_name(WaitRole.STRAP)
 LEAST = 4  # rows of a front neck: common practice, no source
 
 
@@ -75,8 +79,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     own = lines(cut.of("back"))
     behind = Piece(key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem,
                    moved=cut.moved, levels=own.sides.levels, left=own.side(1), right=own.side(0),
-                   ends=Ending.WASTE, waits=("back, right shoulder", BACK_NECK,
-                                             "back, left shoulder"),
+                   ends=Ending.WASTE, waits=(shoulder_waits("back", "right"), BACK_NECK,
+                                             shoulder_waits("back", "left")),
                    shares=(own.shoulder.value, own.neck.value, own.shoulder.value),
                    slopes=own.body_slopes)
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
@@ -87,7 +91,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    for edge in (own.sleeve(1), own.sleeve(0)))
     sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
-                   waits=("strap, neck end",), in_seams=("strap, neck end",),
+                   waits=(STRAP,), in_seams=(STRAP,),
                    slopes=own.sleeve_slopes)
     return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
@@ -127,7 +131,7 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(row + height, inner.changes), right=line, mirrored=mirrored,
                  levels=own.sides.levels, hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
-                 waits=(f"{name} front, shoulder",),
+                 waits=(half_shoulder(name),),
                  slopes=(*own.body_slopes, *inner.slopes(below + plain(1))))
 
 
@@ -160,7 +164,7 @@ def _front(own: SaddleLines) -> Piece:
                         inner=Profile(height, inner.changes)),
         waits=tuple(f"front, {worn}" for worn in shoulders_worn("front")),
         halves_worn=shoulders_worn("front"),
-        centre_waits="front neck centre" if centre else "",
+        centre_waits=front_centre() if centre else "",
         slopes=(*own.body_slopes, *inner.slopes(below)))
 
 
@@ -197,18 +201,18 @@ def _joins(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...], sleeve: P
     for each in fronts:
         joins += side_seams((behind, underarm_row(behind)), (each, underarm_row(each)),
                             counted=own.below)
-        joins.append(Join(title=f"under the strap, {each.title.lower()} and back", seam=Seam.STRAP,
+        joins.append(Join(title=under_strap_name(each.title), seam=Seam.STRAP,
                           kindred=Kindred.STITCHES, sewn=(own.shoulder.term(Role.STITCHES),
                                                           sewn_stitches(_shoulder_of(each),
                                                                         own.shoulder.made)),
                           side=FRONTS[each.key]))
     joins += (underarm_apart(own.cut, (behind, own.underarm), (sleeve, own.arm_underarm))
               if own.apart else underarm_seam(own.underarm), sleeve_seam(sleeve, own.arm.rows))
-    return (*joins, Join(title="strap and shoulder", seam=Seam.STRAP, kindred=Kindred.LENGTH,
+    return (*joins, Join(title=join_name(JoinRole.STRAP), seam=Seam.STRAP, kindred=Kindred.LENGTH,
                          sewn=(stitches_wide(own.shoulder.term(Role.STITCHES) - Operand(
                              Fraction(SEAM), Role.SEAM), g), rows_high(
                                  own.over.term(Role.ROWS), strap)),
-                         tolerance=strap.row, sides=("the shoulder", "the strap"),
+                         tolerance=strap.row, sides=sewn_sides(SewnSide.SHOULDER, SewnSide.STRAP),
                          bars=Bars(rows=own.over.value, row_edge="strap",
                                    stitches=own.shoulder.value - SEAM, stitch_edge="shoulder")))
 
@@ -224,7 +228,7 @@ def _edges(own: SaddleLines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     g = own.cut.gauge
     strap, back = lying(Zone.BACK, (
         waiting(SectionRole.STRAP, own.strap.value - 2 * SEAM, own.arm_cut.gauge,
-                waits="strap, neck end", seams=True, made=between_seams(own.strap)),
+                waits=STRAP, seams=True, made=between_seams(own.strap)),
         waiting(SectionRole.BACK_NECK, own.neck.value, g, centre_back=True, waits=BACK_NECK,
                 made=own.neck.made)))
     if len(fronts) == 2:
@@ -234,7 +238,7 @@ def _edges(own: SaddleLines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
     side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
                   widths_up(fronts[0]), details=(SectionDetail.SIDE,))
     centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
-                     waits="front neck centre") if opening.centre else None
+                     waits=front_centre()) if opening.centre else None
     around = worn([strap, falling(side), centre, side, strap], Worn.LEFT, Worn.RIGHT)
     return {"neck": run_of("neck", PathName.NECK, [*around, back], shape=EdgeShape.ROUND,
                            span=PathSpan.ROUND_FROM_LEFT_STRAP,

@@ -8,11 +8,13 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Operand, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Profile, joined, shifted
 from ..shape.roundings import CountKind, alike, rule
+from ..words.terms.part_names import part_name
 from .body_counts import SEAM, SLEEVE, hem_of, rows_below, rows_in, width_of
 from .raglan_lines import JoinedLines, above, of_sleeve, underarm_of
 from .sides import sides, widths
@@ -99,7 +101,7 @@ def _shoulder(cut: Cut) -> Count:
 def _rows_over(cut: Cut, shoulder: Count) -> Count:
     """The strap's rows, as long as the shoulder's stitches without the seam's."""
     row = cut.of(SLEEVE).gauge.row
-    along = shoulder.term(Role.STITCHES, " along the shoulder") \
+    along = shoulder.term(Role.STITCHES, part_name(PartRole.ALONG_SHOULDER)) \
         - Operand(Fraction(SEAM), Role.SEAM)
     wide = along * Operand(cut.gauge.stitch, Role.MILLIMETRES)
     return counted(wide / Operand(row, Role.ROW_HEIGHT), Unit.ROWS, row,

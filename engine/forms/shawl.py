@@ -10,6 +10,7 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Rounded, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.roots import Hypotenuse
 from ..core.units import Length
@@ -18,6 +19,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import CountKind, Roundable, rule
+from ..words.terms.part_names import part_name
 from . import form_tasks
 from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high, stitches_wide
@@ -96,6 +98,6 @@ def _tip(span: Count) -> Expression:
 
 def _lengths(g: Gauge, span: Count, rows: Count) -> Lengths:
     deep = rows_high(rows.term(Role.ROWS), g)
-    held = _held_each_side(span).term(Role.STITCHES, " held at a side")
+    held = _held_each_side(span).term(Role.STITCHES, part_name(PartRole.HELD_AT_SIDE))
     side = Hypotenuse(stitches_wide(held, g), deep)
     return lengths(wingspan=across(span, g), depth=deep, each_side=side)

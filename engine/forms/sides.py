@@ -12,8 +12,9 @@ from itertools import pairwise
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import NOTHING, Expression, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
-from ..core.text_kinds import CountKey, FindingText
+from ..core.text_kinds import CountKey, FindingText, LevelKey
 from ..fabric.gauge import rows_along
 from ..pattern.darts import Darts
 from ..shape.even_gaps import EvenSlope, Finish
@@ -24,6 +25,7 @@ from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.schedule import Schedule, spread_events
 from ..shape.side_levels import HIP, WAIST
 from ..shape.slopes import even_slope
+from ..words.terms.part_names import part_name
 from . import darts
 from .body_counts import SEAM, rows_below, width_of
 from .lengths import Lengths, chest, lengths
@@ -45,7 +47,7 @@ class Station:
     """A row of the sides where a width is reached: its name, `stitches` of the back, the rows `up`.
     """
 
-    name: str
+    name: LevelKey
     stitches: Count
     up: Expression
 
@@ -84,8 +86,8 @@ class Sides:
     @property
     def flare_made(self) -> Expression:
         """The same as an expression."""
-        return (self.cast_on.term(Role.STITCHES, " cast on")
-                - self.chest.term(Role.STITCHES, " at the chest")) / plain(2)
+        return (self.cast_on.term(Role.STITCHES, part_name(PartRole.CAST_ON))
+                - self.chest.term(Role.STITCHES, part_name(PartRole.AT_CHEST))) / plain(2)
 
 
 def _given(cut: Cut) -> list[str]:
@@ -203,9 +205,9 @@ def stitches_at(own: Sides, piece: Count, level: Count) -> Count:
     """Return the stitches of half a front where the back has those of `level`."""
     if own.cast_on.value == level.value:
         return piece
-    less = (own.cast_on.term(Role.STITCHES, " cast on")
-            - level.term(Role.STITCHES, " there")) / plain(2)
-    return Count(piece.term(Role.STITCHES, " of a front") - less, Unit.STITCHES)
+    less = (own.cast_on.term(Role.STITCHES, part_name(PartRole.CAST_ON))
+            - level.term(Role.STITCHES, part_name(PartRole.THERE))) / plain(2)
+    return Count(piece.term(Role.STITCHES, part_name(PartRole.OF_A_FRONT)) - less, Unit.STITCHES)
 
 
 def ways_round(cut: Cut, own: Sides, fronts: tuple[Count, ...]) -> Lengths:
@@ -218,6 +220,6 @@ def ways_round(cut: Cut, own: Sides, fronts: tuple[Count, ...]) -> Lengths:
     levels = {s.name: s.stitches for s in own.stations} if own.changes else {}
     if "hip" in levels and levels["hip"].value == own.cast_on.value:
         del levels["lower edge"]
-    shown = {said: around(levels[name]) for name, said in
-             (("waist", "waist"), ("hip", "hip"), ("lower edge", "hem")) if name in levels}
+    called: Mapping[LevelKey, str] = {"waist": "waist", "hip": "hip", "lower edge": "hem"}
+    shown = {said: around(levels[name]) for name, said in called.items() if name in levels}
     return lengths(chest=around(own.chest), **shown)

@@ -14,6 +14,8 @@ from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole
 from ..core.expression import Operand, plain
+from ..core.join_parts import JoinRole
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape
@@ -26,6 +28,8 @@ from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.seams import sewn_rows, sleeve_seam
 from ..shape.tasks import Seam
+from ..words.terms.join_names import join_name
+from ..words.terms.part_names import part_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
 from .builder import Builder
@@ -105,11 +109,11 @@ def _armhole(cut: Cut, stitches: Count) -> Count:
 def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
     """A straight sleeve as wide as both armholes are high: stitch to stitch with them."""
     hem, hem_rows = hem_of(cut, "sleeve")
-    both = plain(2) * armhole.term(Role.STITCHES, " of armhole")
+    both = plain(2) * armhole.term(Role.STITCHES, part_name(PartRole.OF_ARMHOLES))
     top = partial(counted, both + Operand(Fraction(2 * SEAM), Role.SEAMS), Unit.STITCHES,
                   cut.gauge.stitch)
     arm = tube(cut, hem, "rows_to_underarm", top=top)
-    join = Join(title="sleeve top and armhole", seam=Seam.ARMHOLE, kindred=Kindred.STITCHES,
+    join = Join(title=join_name(JoinRole.SLEEVE_TOP), seam=Seam.ARMHOLE, kindred=Kindred.STITCHES,
                 sewn=(both, arm.top.term(Role.STITCHES) - Operand(Fraction(2 * SEAM), Role.SEAMS)),
                 tolerance=Fraction(1))
     return arm, hem_rows, join
@@ -123,10 +127,10 @@ def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
 
 def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[Join, ...]:
     below = [p.stitches.term(Role.STITCHES) - Operand(Fraction(SEAM), Role.SEAM)
-             - armhole.term(Role.STITCHES, " of the armhole") for p in (back, front)]
-    return (Join(title="side seam, front and back", seam=Seam.SIDE,
+             - armhole.term(Role.STITCHES, part_name(PartRole.OF_ARMHOLE)) for p in (back, front)]
+    return (Join(title=join_name(JoinRole.SIDE), seam=Seam.SIDE,
                  kindred=Kindred.STITCHES, sewn=(below[0], below[1])),
-            Join(title="shoulder, front and back", seam=Seam.SHOULDER, kindred=Kindred.ROWS,
+            Join(title=join_name(JoinRole.SHOULDER), seam=Seam.SHOULDER, kindred=Kindred.ROWS,
                  sewn=(shoulder.term(Role.ROWS), sewn_rows(front.rows - front.marks[1],
                                                             shoulder.made))))
 

@@ -27,6 +27,7 @@ from ..shape.roundings import CountKind, Roundable, alike
 from ..shape.schedule import Schedule
 from ..shape.slopes import Usual, asked_of, even_slope, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot
+from ..words.terms.section_names import CAP_TOP
 from .body_counts import SEAM, cuff_of, rows_below, width_of
 from .body_frame import Frame, armhole_edge
 
@@ -122,7 +123,7 @@ def cap_top(frame: Frame, head: Cap) -> CapTop | None:
         return None
     return CapTop(rows=rows, reach=rows * frame.cut.gauge.row,
                   width=head.top * head.ask.gauge.stitch, bars=Bars(
-        rows=2 * rows, row_edge="armhole", stitches=head.top, stitch_edge="cap's top"))
+        rows=2 * rows, row_edge="armhole", stitches=head.top, stitch_edge=CAP_TOP))
 
 
 def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:

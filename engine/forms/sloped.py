@@ -9,6 +9,7 @@ from ..core.counted import Count
 from ..core.counts import EVEN, Rounding
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Chosen, Rounded, Rule, Term, plain
+from ..core.join_parts import WaitRole
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import EdgeShape
@@ -27,6 +28,7 @@ from ..shape.seams import side_seams, sleeve_seam
 from ..shape.slopes import Usual, asked_of, slope_schedule
 from ..shape.widths import widths_up
 from ..shape.worn import worn
+from ..words.terms.waiting_names import front_centre, wait_name
 from . import form_tasks
 from .body_counts import FRONT, SEAM, between_seams, front_width, underarm_row
 from .builder import Builder
@@ -52,6 +54,7 @@ from .raglan_necks import centre_counts, half_neck, is_own, whole_neck
 from .sides import ROUNDS, ways_round
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
+BACK_NECK, SLEEVE_TOP = wait_name(WaitRole.BACK_NECK), wait_name(WaitRole.SLEEVE_TOP)
 INNER = Usual(end=2, least_end=1)  # a V's decreases, one row at least below the raglan's top
 
 
@@ -72,7 +75,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     behind = Piece(
         key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem, moved=cut.moved,
         levels=own.sides.levels, left=Profile(rows, own.side(1)), right=Profile(rows, own.side(0)),
-        ends=Ending.WASTE, waits=("back neck",), in_seams=("back neck",), slopes=own.body_slopes)
+        ends=Ending.WASTE, waits=(BACK_NECK,), in_seams=(BACK_NECK,), slopes=own.body_slopes)
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
               else (_front(own),))
     slit = None if opens else slit_of(cut, own.width)
@@ -83,7 +86,7 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                         shifted(own.sleeve(1).changes, own.arm.rows.value))),
         right=Profile(arm_rows, in_order(own.arm.increases,
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
-        ends=Ending.WASTE, waits=("sleeve top",), in_seams=("sleeve top",),
+        ends=Ending.WASTE, waits=(SLEEVE_TOP,), in_seams=(SLEEVE_TOP,),
         slopes=own.sleeve_slopes)
     return Garment(form=Construction.RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
                    counts=_counts(own, (behind, sleeve), fronts, slit),
@@ -161,7 +164,7 @@ def _front(own: RaglanLines) -> Piece:
         opening=Opening(row=row, centre=centre,
                         centre_ends=Ending.BIND_OFF if slit else Ending.WASTE,
                         outer=Profile(height, outer), inner=Profile(height, inner)),
-        centre_waits="front neck centre" if centre and not slit else "", slopes=own.body_slopes)
+        centre_waits=front_centre() if centre and not slit else "", slopes=own.body_slopes)
 
 
 def _above_slit(own: RaglanLines, slit: Slit, half: int, row: int
@@ -261,9 +264,9 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
         waiting(SectionRole.BACK_NECK, behind.top - 2 * SEAM, g, centre_back=True,
-                waits="back neck", seams=True, made=between_seams(own.neck)),
+                waits=BACK_NECK, seams=True, made=between_seams(own.neck)),
         waiting(SectionRole.SLEEVE_TOP, own.top.value - 2 * SEAM, own.arm_cut.gauge,
-                waits="sleeve top", seams=True, made=between_seams(own.top))))
+                waits=SLEEVE_TOP, seams=True, made=between_seams(own.top))))
     if len(fronts) == 1:
         opening = fronts[0].opening
         assert opening is not None
@@ -273,7 +276,7 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
         side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
                       widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=_neck_rows(own))
         centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
-                         waits="front neck centre") if opening.centre else None
+                         waits=front_centre()) if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
             if own.cut.neck is Neck.V else None
         around = worn([sleeve_top, falling(side), centre, side, sleeve_top], Worn.LEFT, Worn.RIGHT)

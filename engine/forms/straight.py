@@ -9,7 +9,7 @@ from ..core.counted import Count
 from ..core.counts import GIVEN, NEAREST, Rounding, Unit, decimal
 from ..core.expression import Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
-from ..core.text_kinds import CountKey
+from ..core.text_kinds import CountKey, FindingText
 from ..core.units import Length
 from ..fabric.arrangement import repeat_text
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_in
@@ -63,7 +63,8 @@ def rows_of(cut: Cut, count: CountKey, name: str, *, least: int, less: Foot | No
     `count` is what they are called, such as "hat rows". Raises CannotShape for fewer than `least`.
     """
     height, g = cut.length(name), cut.gauge
-    before = f" − {decimal(less.depth(g.row) / g.row, 1)} rows of the hem" if less else ""
+    before: FindingText = \
+        f" − {decimal(less.depth(g.row) / g.row, 1)} rows of the hem" if less else ""
     figure: Expression = rows_up(cut.measure(name), g)
     if times > 1:
         figure = figure * plain(times)

@@ -12,6 +12,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
 from ..core.expression import Operand, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.short_rows import ShirtTail, TailCurve
@@ -19,6 +20,7 @@ from ..shape.curves import falling_steps
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.piece import Piece
+from ..words.terms.part_names import part_name
 from .body_counts import SEAM
 
 ENTRY = "shirt_tail"
@@ -58,8 +60,8 @@ def _held(cut: Cut, asked: ShirtTail, cast_on: Count) -> Count:
     """The stitches held at either side: to `reach`, or a third of the width (common practice, no
     source)."""
     if asked.reach is None:
-        return counted(cast_on.term(Role.STITCHES, " cast on") / plain(3), Unit.STITCHES,
-                       cut.gauge.stitch)
+        return counted(cast_on.term(Role.STITCHES, part_name(PartRole.CAST_ON)) / plain(3),
+                       Unit.STITCHES, cut.gauge.stitch)
     wide = Operand(asked.reach.mm, Role.STATED, "reach", cut.place(f"{ENTRY}.reach"))
     figure = stitches_in(wide, cut.gauge)
     return counted(figure + Operand(Fraction(SEAM), Role.SEAM), Unit.STITCHES, cut.gauge.stitch)

@@ -23,19 +23,19 @@ from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
 from ..proof.yarn_requirement import YarnNeed, waste_metres
-from ..shape.striping import OTHERS
 from ..shape.tasks import TaskKind
 from ..words import materials as words
 from ..words.instruction import Work, works
 from ..words.lengths import to_cut
 from ..words.rolling import curls_at_points, pressed_over
+from ..words.terms.yarn_names import OTHER_YARNS
 from .casing_section import casing_notions
 from .has import what_it_has
 from .hung_on import listed
 from .ravel_cords import cord_starts, cords_at_once
 from .zip_section import zip_notions
 
-_OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHERS, words.STRIPE_YARNS, strict=True)),
+_OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHER_YARNS, words.STRIPE_YARNS, strict=True)),
         CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
 
 

@@ -75,7 +75,8 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
         for key, found, expected, remedy in _not_laid_out(pattern, band))
 
 
-def _not_laid_out(pattern: Pattern, band: Band) -> Iterator[tuple[str, str, str, str]]:
+def _not_laid_out(pattern: Pattern, band: Band
+                  ) -> Iterator[tuple[str, FindingText, FindingText, FindingText]]:
     """What cannot be: its key, what is found, what is expected, what to do."""
     kind = KINDS[band.kind]
     if not kind.lays_out:

@@ -12,8 +12,6 @@ from ..shape.garment import Garment
 from ..sizing.quantities import Quantity
 from .own_edges import own_edge
 
-NECK_TO_WRIST = "centre back neck to wrist"
-"""What that finished length is called."""
 PAIRS: Mapping[str, str] = {"front_edge": "right_front.front_edge", "armhole": "right_armhole",
                             "placket": "right_placket", PAIR: RIGHT}
 

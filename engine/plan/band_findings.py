@@ -73,10 +73,11 @@ def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches:
     return problems
 
 
-_DEPTH_OF = {EdgeRole.FRONT: "depth of a front band", EdgeRole.AROUND: "depth of a front band",
-             EdgeRole.PLACKET: "depth of a placket's band",
-             EdgeRole.POCKET: "depth of a pocket's band",
-             EdgeRole.ARMHOLE: "depth of an armhole's band"}
+_DEPTH_OF: dict[EdgeRole, FindingText] = {
+    EdgeRole.FRONT: "depth of a front band", EdgeRole.AROUND: "depth of a front band",
+    EdgeRole.PLACKET: "depth of a placket's band",
+    EdgeRole.POCKET: "depth of a pocket's band",
+    EdgeRole.ARMHOLE: "depth of an armhole's band"}
 _OWN_ROLES = {EdgeShape.FRONT: EdgeRole.FRONT, EdgeShape.AROUND: EdgeRole.AROUND}
 
 

@@ -23,6 +23,7 @@ from ..shape.corners import feet, squares
 from ..shape.edge_counts import one_for_one
 from ..shape.edging import Section
 from ..words.terms.section_names import CENTRE_BACK, meeting_of
+from ..words.terms.waiting_names import half_names
 from .band import BandPart, BandPlan
 from .casings import CasingPlan
 from .hole_joins import is_clear
@@ -192,15 +193,6 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
                    edge_rows=Count(Term(places, Role.PLACES), Unit.ROWS),
                    placing=placing, hole=plan.hole if placing else None,
                    casing=_openings_between(plan, start, end))
-
-
-def half_names(name: str) -> tuple[str, str]:
-    """Return what the halves of a back neck are called as worn, on two strips of waste yarn.
-
-    The right one, which a band meets first, lies at the left of the bed: the inside of the back
-    faces the knitter.
-    """
-    return f"{name}, its right half", f"{name}, its left half"
 
 
 def _openings_between(plan: BandPlan, start: int, end: int) -> CasingPlan:

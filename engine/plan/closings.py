@@ -12,18 +12,20 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
 from ..core.expression import Chosen, LookUp, Noted, Operand, Rounded, Rule, plain
+from ..core.operand_parts import FixedHole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.units import Length
 from ..pattern.holes import Closing
+from ..words.terms.part_names import HOLES
 
 # Holes that have just so many stitches, whatever the button: made by moving stitches (P05), an
 # eyelet counted with the stitch it is moved onto (B06), a slit with the stitch at either side.
-FIXED: dict[Closing, tuple[int, str]] = {
-    Closing.ONE_STITCH: (1, "a hole of one stitch"),
-    Closing.TWO_STITCHES: (2, "a hole of two stitches"),
-    Closing.EYELET: (2, "an eyelet, the stitch that is moved and the one it is moved onto"),
-    Closing.SLIT: (2, "a slit, the stitch at either side of it"),
+FIXED: dict[Closing, tuple[int, FixedHole]] = {
+    Closing.ONE_STITCH: (1, FixedHole.ONE_STITCH),
+    Closing.TWO_STITCHES: (2, FixedHole.TWO_STITCHES),
+    Closing.EYELET: (2, FixedHole.EYELET),
+    Closing.SLIT: (2, FixedHole.SLIT),
 }
 TIGHTER = Fraction(9, 10)  # a slit is a tenth shorter than its button; common practice, no source
 PI = Fraction(355, 113)  # less than a millionth too much
@@ -33,9 +35,8 @@ def fixed_stitches(closing: Closing) -> Count | None:
     """Return the stitches [stitches] of a hole that has so many whatever the button, else None."""
     if closing not in FIXED:
         return None
-    key = FIXED[closing][1]
-    return Count(LookUp("stitches of a hole", key, tuple((name, n) for n, name in FIXED.values())),
-                 Unit.STITCHES)
+    entries = tuple((HOLES[hole], n) for n, hole in FIXED.values())
+    return Count(LookUp("stitches of a hole", HOLES[FIXED[closing][1]], entries), Unit.STITCHES)
 
 
 def slit_rows(button: Length, row: Fraction, place: Place | None = None) -> Count:

@@ -7,12 +7,14 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import UP, Unit
 from ..core.expression import Operand, Rounded, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.model import Pattern, Wearer
+from ..words.terms.part_names import part_name
 
 # A channel is a quarter of an inch wider than what goes through it: "Easy Waistband Casings".
 ROOM = Fraction(6)
@@ -48,5 +50,5 @@ def cord_length(stitches: Operand | Term, gauge: Gauge, ties: Length, place: Pla
     """Return the cord along so many stitches with an end at either side [cm], rounded up; `place`
     is where the source has these `ties`."""
     long = stitches * Operand(gauge.stitch, Role.MILLIMETRES) \
-        + plain(2) * Operand(ties.mm, Role.LENGTH, " of ends", place)
+        + plain(2) * Operand(ties.mm, Role.LENGTH, part_name(PartRole.OF_ENDS), place)
     return Count(Rounded(long / Operand(Fraction(10), Role.CENTIMETRE), UP), Unit.CENTIMETRES)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import decimal
 from ..core.expression import Expression, Operand, Sum, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.problems import Place, Problem, error
 from ..core.units import Length
@@ -17,6 +18,7 @@ from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import Piece
 from ..shape.tasks import Seam, Task, TaskKind
+from ..words.terms.part_names import part_name
 from .cord_rules import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, long_ends
 
 SEAM = 1  # stitches a side seam takes of each piece
@@ -99,5 +101,5 @@ def _length(garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: Operand
     if len(fronts) > 1 and hidden.value:
         taken = taken + plain(2) * hidden
     each = tuple(p.stitches.term(Role.STITCHES) for p in (back, *fronts))
-    around = Term(Sum(each) - taken, Role.STITCHES, " round the hem")
+    around = Term(Sum(each) - taken, Role.STITCHES, part_name(PartRole.ROUND_HEM))
     return cord_length(around, gauge, ties, place)

@@ -24,6 +24,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
 from ..pattern.holes import Distance, Gaps
+from ..words.terms.calculation_notes import ONE_IN_MIDDLE
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
@@ -153,7 +154,7 @@ def hole_number(plan: BandPlan, placing: Placing) -> Expression:
     if asked.at is not None:
         return Noted(many, Note.PUT)
     assert asked.every is not None
-    odd = ", an odd number so that one lies in the middle" if asked.centre_hole else ""
+    odd = ONE_IN_MIDDLE if asked.centre_hole else ""
     return Noted(_fitted(plan, placing, asked.every), Note.EVERY,
                  (str(asked.every), odd, _lie(placing, plan.gauge)))
 

@@ -13,6 +13,7 @@ from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
 from ..core.expression import Expression, Noted, Operand, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..fabric.arrangement import closing
@@ -21,6 +22,7 @@ from ..pattern.edges import OPEN
 from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, BandRows, Pattern
 from ..shape.edge_path import EdgePath
+from ..words.terms.part_names import part_name
 from .layers import halves
 
 SEAM = 1
@@ -66,7 +68,7 @@ def seen_width(pattern: Pattern, band: Band, wide: Count, gauge: Gauge, repeat: 
     if repeat is None:
         return wide.term(Role.STITCHES) * stitch
     beside, solid = _beside(pattern, band, repeat, gauge)
-    laddered = Operand(gauge.stitch, Role.STITCH_WIDTH, " with its ladder")
+    laddered = Operand(gauge.stitch, Role.STITCH_WIDTH, part_name(PartRole.WITH_LADDER))
     return (wide.term(Role.STITCHES) - beside) * laddered + Term(beside, Role.STITCHES) * solid
 
 
@@ -77,7 +79,7 @@ def _beside(pattern: Pattern, band: Band, repeat: Repeat, gauge: Gauge
     own = swatched_plain(pattern.fabrics, band.fabric or "")
     solid = measure(own.swatches) if own else gauge
     number = Fraction(closing(repeat).plus - SEAM)
-    return (Operand(number, Role.STITCHES, " at the edges"),
+    return (Operand(number, Role.STITCHES, part_name(PartRole.AT_EDGES)),
             Operand(solid.stitch, Role.STITCH_WIDTH))
 
 

@@ -23,12 +23,15 @@ from ..core.expression import (
     Term,
     plain,
 )
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import OPEN, Offer
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Section
+from ..words.terms.part_names import part_name
+from ..words.terms.section_names import slope_of, steps_of
 from .pickup import PickUp, eased, of_rows, pick_up, stitches_by_gauge, stitches_by_rule
 
 
@@ -152,7 +155,7 @@ def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """By its length: a slope is longer than its rows are high, so that it takes more stitches
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
     places = Unit.ROWS.of(section.places) if section.is_summed else \
-        f"the slope of {section.working}" if section.runs else section.working
+        slope_of(section.working) if section.runs else section.working
     along = eased(Term(section.long, Role.ALONG, places), rate.ease, rate.places)
     return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
                    rounding)
@@ -163,13 +166,13 @@ def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     them than the edge (purlwise, "Sewing a vertical band", 2008)."""
     if section.offer is not Offer.ROWS:
         long: Expression = Term(section.taken, Role.STITCHES) * Operand(
-            section.pitch, Role.STITCH_WIDTH, " of the edge")
+            section.pitch, Role.STITCH_WIDTH, part_name(PartRole.OF_EDGE))
     elif section.is_straight_rows:
         rows = section.taken if isinstance(section.taken, Operand | Term) else \
             Term(section.taken, Role.ROWS)
         long = rows * Operand(section.pitch, Role.ROW_HEIGHT)
     else:
-        long = Term(section.long, Role.ALONG, f"the slope of {section.working}")
+        long = Term(section.long, Role.ALONG, slope_of(section.working))
     if rate.stretch:
         long = long / Operand(1 + rate.stretch, Role.SEWN_LONGER,
                               place=rate.places.get("stretch"))
@@ -179,9 +182,9 @@ def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
 def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """As many of the band's stitches as are as wide as those of the edge."""
     wide: Expression = Term(section.taken, Role.STITCHES) * Operand(
-        section.pitch, Role.STITCH_WIDTH, " of the edge")
+        section.pitch, Role.STITCH_WIDTH, part_name(PartRole.OF_EDGE))
     if section.turns:
-        wide = Term(section.long, Role.ALONG, f"the steps of {section.working}")
+        wide = Term(section.long, Role.ALONG, steps_of(section.working))
     figure = eased(wide, rate.ease, rate.places) / Operand(rate.stitch, Role.BAND_STITCH)
     return counted(figure, Unit.STITCHES, rate.stitch, rounding)
 

@@ -22,7 +22,7 @@ from ..catalogue.methods import (
 from ..core.edge_parts import SectionDetail
 from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
-from ..core.text_kinds import FindingText
+from ..core.text_kinds import FindingText, TaskKey
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
@@ -33,9 +33,9 @@ from ..shape.openings import Ending
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..shape.tasks import Seam, Task, TaskKind
+from ..words.terms.waiting_names import HALF_TOPS, tops_of
 from .edge_reach import sewing_end, too_long, too_narrow, too_short
 
-HALF_TOPS = "right top", "left top"
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
 LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first
 
@@ -176,17 +176,12 @@ def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> P
     if method := off.get(piece.key):
         piece = replace(piece, bind_off_method=method)
         if BIND_OFFS[method].waits:
-            piece = replace(piece, ends=Ending.WASTE, waits=_tops(piece), shares=(),
+            tops = tops_of(piece.title, opened=piece.opening is not None,
+                           spread=piece.bound_off_to is not None)
+            piece = replace(piece, ends=Ending.WASTE, waits=tops, shares=(),
                             halves_worn=HALF_TOPS if piece.opening else None)
     return piece
 
-
-def _tops(piece: Piece) -> tuple[str, ...]:
-    """What a top that waits is called: of a front with an opening both halves, the right first, of
-    a shawl both short sides."""
-    last = "both short sides" if piece.bound_off_to else "upper edge"
-    return tuple(f"{piece.title.lower()}, {top}"
-                 for top in (HALF_TOPS if piece.opening else (last,)))
 
 
 def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:
@@ -220,7 +215,8 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
     waits = CAST_ONS[piece.cast_on_method] is WASTE_ON and not piece.drawn_below
     if waits and piece.key not in taken:
         first = piece.stitches.value
-        yield replace(edge, name=f"lower edge of {piece.key}", lower=True, stitches=first,
+        below: TaskKey = f"lower edge of {piece.key}"
+        yield replace(edge, name=below, lower=True, stitches=first,
                       end=separate_end(SEWN, pitch.times(first)))
 
 

@@ -8,12 +8,14 @@ from ..catalogue.form_measures import HEADS
 from ..core.counted import Reckoned
 from ..core.counts import decimal
 from ..core.expression import Expression, Sum, Term, plain
+from ..core.join_parts import SewnSide
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Band, Pattern
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment
 from ..sizing.charts import Chart, SizeCell
+from ..words.terms.join_names import sewn_side
 from .worked_measures import own_chart
 
 STRETCH = Fraction(1, 3)  # what a knitted neck gives over its length; common practice, no source
@@ -35,7 +37,8 @@ def closed_neck(garment: Garment) -> EdgePath | None:
 
 def stretched(edge: EdgePath, bands: list[Expression]) -> Reckoned:
     """Return how far a neck stretches: its edge, or the shortest of the `bands` along it [mm]."""
-    own = Term(Sum(tuple(section.long for section in edge.sections)), Role.ALONG, "the neck")
+    own = Term(Sum(tuple(section.long for section in edge.sections)), Role.ALONG,
+               sewn_side(SewnSide.NECK))
     least = min([own, *bands], key=lambda one: one.value)
     gives = 1 + STRETCH
     return Reckoned(least * plain(gives.numerator) / plain(gives.denominator))

@@ -15,6 +15,7 @@ from ..core.counted import Count, stated
 from ..core.counts import Unit, decimal, whole
 from ..core.edge_parts import SectionDetail, SectionRole, Worn
 from ..core.expression import Expression, Noted, Operand, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
 from ..core.text_kinds import FindingText
@@ -32,12 +33,11 @@ from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Profile
 from ..shape.tasks import Seam, Task, TaskKind, needing
 from ..shape.worn import worn
-from ..words.terms.section_names import pocket_edge
+from ..words.terms.part_names import part_name
+from ..words.terms.section_names import POCKET_LINING, pocket_edge
+from ..words.terms.waiting_names import POCKET_TOP
 
 SEAM = 1  # the side seam's stitch
-
-
-UPPER = "the pocket's upper edge"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +108,7 @@ def _row(pattern: Pattern, height: Length | int, size: str, hem: Fraction, gauge
         return stated(height, Unit.ROWS, place)
     up: Expression = Operand(height.mm, Role.LENGTH, place=place)
     if hem:
-        up -= Operand(hem, Role.LENGTH, " of hem")
+        up -= Operand(hem, Role.LENGTH, part_name(PartRole.OF_HEM))
     return counted(rows_up(up, gauge), Unit.ROWS, gauge.row)
 
 
@@ -232,7 +232,7 @@ def _added(garment: Garment, spec: PocketSpec, sized: _Sized, fronts: tuple[Piec
 def _lining(sized: _Sized) -> Piece:
     """Straight, hung on the opening's upper edge: n stitches offer n + 1 loops there (D04)."""
     n, rows = sized.stitches.value, sized.lining.value
-    return Piece(key=LINING, title="Pocket lining", hung_on=UPPER,
+    return Piece(key=LINING, title=POCKET_LINING, hung_on=POCKET_TOP,
                  stitches=Count(
                      Noted(sized.stitches.term(Role.NUMBER) + plain(1), Note.LOOPS_ABOVE,
                            (str(n + 1), str(n))), Unit.STITCHES),

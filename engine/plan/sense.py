@@ -10,6 +10,7 @@ from ..catalogue.forms import FORM_KINDS, Construction
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, in_order, note
 from ..core.ranges import COMPARED
+from ..core.text_kinds import FindingText
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
@@ -242,7 +243,7 @@ def _found_along(edge: EdgeSpec, sizes: tuple[str, ...]) -> Iterator[tuple[str, 
         for found in _first_of_each(_across(f'edge "{edge.key}"', edge, sizes), sizes):
             yield key, found
     for part in edge.sections:
-        named = f'section "{part.title}" of edge "{edge.key}"'
+        named: FindingText = f'section "{part.title}" of edge "{edge.key}"'
         for found in _first_of_each(_across(named, part, sizes), sizes):
             yield "sections", found
 

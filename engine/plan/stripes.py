@@ -19,8 +19,9 @@ from ..pattern.stripes import SleeveStripes, StripesFrom, StripesSpec
 from ..shape.garment import Garment, Kindred
 from ..shape.outline import last_row
 from ..shape.piece import Piece
-from ..shape.striping import OWN_YARN, Striped, stripes_of, yarn_names
+from ..shape.striping import Striped, stripes_of, yarn_names
 from ..shape.tasks import Seam
+from ..words.terms.yarn_names import OWN_YARN
 
 SLEEVE = "sleeve"
 BODY = ("back", "front", "right_front", "left_front")

@@ -7,7 +7,9 @@ from fractions import Fraction
 
 from ..core.counted import Count, Reckoned
 from ..core.counts import DOWN, Unit, decimal
+from ..core.edge_parts import SectionRole
 from ..core.expression import Expression, Operand, Rounded, Stepped, Sum, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..core.roots import Hypotenuse
@@ -20,7 +22,9 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..sizing.charts import Chart
-from .assembled import NECK_TO_WRIST
+from ..words.terms.part_names import part_name
+from ..words.terms.section_names import SECTIONS
+from ..words.terms.way_names import NECK, NECK_TO_WRIST, SLEEVE_TOP, half_of, of_shoulder, with_foot
 
 # How far the sleeve may end from the wrist, as a share of the way; common practice, no source.
 MOST_OFF = Fraction(1, 10)
@@ -44,7 +48,7 @@ def with_neck_to_wrist(garment: Garment, cut: Cut) -> Garment:
     if sleeve is None or sleeve.corners is not None:
         return garment
     foot = "rib" if isinstance(sleeve.hem, Rib) else "hem"
-    hem = f", with its {foot}," if sleeve.hem else ""
+    hem = with_foot(foot) if sleeve.hem else ""
     body, arm = cut.of("back").gauge, cut.of(sleeve.key).gauge
     parts = (*_to_the_sleeve(garment, body, arm),
              _part(_height(garment, sleeve, arm), f"sleeve{hem}"))
@@ -60,7 +64,7 @@ def _height(garment: Garment, sleeve: Piece, gauge: Gauge) -> Expression:
     """How high a sleeve is as its outline is drawn, with the hem or rib below it."""
     above: Expression = sewn_rows(sleeve.rows, _rows_up(garment, sleeve))
     if last := last_row(sleeve):
-        above += Operand(Fraction(last), Role.ROWS, " above the shaping")
+        above += Operand(Fraction(last), Role.ROWS, part_name(PartRole.ABOVE_SHAPING))
     return on_foot(rows_high(above, gauge), sleeve.hem, gauge)
 
 
@@ -76,15 +80,15 @@ def _to_the_sleeve(garment: Garment, gauge: Gauge, arm: Gauge) -> tuple[Term, ..
     counts = {(key, name): count for key, name, count in garment.counts}
     if ("back", "neck_opening_rows") in counts:  # knitted sideways: all of it is rows
         neck, rows = counts["back", "neck_opening_rows"], counts["back", "shoulder_rows"]
-        return (_part(rows_high(neck.term(Role.ROWS) / plain(2), gauge), f"half of {neck} of neck"),
-                _part(rows_high(rows.term(Role.ROWS), gauge), f"{rows} of shoulder"))
+        return (_part(rows_high(neck.term(Role.ROWS) / plain(2), gauge), half_of(str(neck), NECK)),
+                _part(rows_high(rows.term(Role.ROWS), gauge), of_shoulder(str(rows))))
     seams = Operand(Fraction(2 * SEAM), Role.SEAMS)
     neck = counts["back", "neck_stitches"]
     if ("sleeve", "top") in counts:  # a raglan: its seams take a stitch of either side
-        return (_half(neck.term(Role.STITCHES) - seams, "back neck", gauge),
-                _half(counts["sleeve", "top"].term(Role.STITCHES) - seams, "the sleeve's top",
+        return (_half(neck.term(Role.STITCHES) - seams, SECTIONS[SectionRole.BACK_NECK], gauge),
+                _half(counts["sleeve", "top"].term(Role.STITCHES) - seams, SLEEVE_TOP,
                       arm))
-    half = _half(neck.term(Role.STITCHES), "back neck", gauge)
+    half = _half(neck.term(Role.STITCHES), SECTIONS[SectionRole.BACK_NECK], gauge)
     if ("back", "across") not in counts:
         return (half,)
     return half, _shoulder(counts["back", "across"], neck, counts["back", "shoulder_rows"], gauge)
@@ -95,12 +99,12 @@ def _shoulder(across: Count, neck: Count, rows: Count, gauge: Gauge) -> Term:
     wide = Rounded((across.term(Role.STITCHES) - neck.term(Role.STITCHES)) / plain(2), DOWN) \
         - Operand(Fraction(SEAM), Role.SEAM)
     return _part(Hypotenuse(stitches_wide(wide, gauge), rows_high(rows.term(Role.ROWS), gauge)),
-                 f"{Unit.STITCHES.of(int(wide.value))} of shoulder, sloping over {rows},")
+                 of_shoulder(Unit.STITCHES.of(int(wide.value)), str(rows)))
 
 
 def _half(stitches: Expression, what: str, gauge: Gauge) -> Term:
     return _part(stitches_wide(stitches / plain(2), gauge),
-                 f"half of {Unit.STITCHES.of(int(stitches.value))} of {what}")
+                 half_of(Unit.STITCHES.of(int(stitches.value)), what))
 
 
 def is_short(pattern: Pattern, chart: Chart, garment: Garment) -> bool:

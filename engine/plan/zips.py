@@ -13,6 +13,7 @@ from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..pattern.model import Band, Pattern
 from ..pattern.specs import ZipSpec
+from ..words.terms.calculation_notes import zip_cut, zip_sold
 
 # Ribbon for the stay: twice the zip and about 13 cm (Elizabeth Knits, "Zippers in sweaters").
 STAY_TIMES, STAY_MORE = 2, Fraction(130)
@@ -58,7 +59,7 @@ def zip_for(opening: Length, spec: ZipSpec) -> Zip:
     made = Rounded(figure, Rounding("down", spec.every), Fraction(10))
     if not made.value:
         raise ValueError(f"no zip of {spec.every} cm or more for {opening.in_cm()}")
-    how = "cut down to a whole centimetre" if spec.cut else f"sold every {spec.every} cm"
+    how = zip_cut() if spec.cut else zip_sold(spec.every)
     return Zip(opening=opening, length=Length(10 * made.value),
                count=Count(Noted(made, Note.ZIP, (how,)), Unit.CENTIMETRES))
 

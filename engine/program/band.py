@@ -14,7 +14,7 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
-from ..shape.striping import OWN_YARN
+from ..words.terms.yarn_names import OWN_YARN
 from . import marks
 from .layout import Layout, all_of, lean_of
 from .ledger import Ledger

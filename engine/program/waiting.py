@@ -12,9 +12,9 @@ from ..machine.reasons import Reason
 from ..machine.steps import Position, Side
 from ..pattern.edges import OPEN, Offer
 from ..plan.band import BandPlan
-from ..plan.band_parts import half_names
 from ..plan.meeting import Meeting
 from ..shape.piece import Piece
+from ..words.terms.waiting_names import half_names
 from .layout import Layout, corner_loops, sections
 from .ledger import Ledger
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import CutEnd
 from ..machine.steps import Side
-from ..shape.striping import OWN_YARN, Striped
+from ..shape.striping import Striped
+from ..words.terms.yarn_names import OWN_YARN
 from .both_beds import BothBeds
 
 

@@ -9,10 +9,11 @@ from ..core.inches import in_parts
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
-from ..plan.assembled import NECK_TO_WRIST, Assembled
+from ..plan.assembled import Assembled
 from ..plan.worked_measures import own_chart
 from ..sizing.charts import Chart, Remark, SizeCell, rows_for
 from ..sizing.measures import names_in
+from ..words.terms.way_names import NECK_TO_WRIST
 from .proof import Proof
 
 AROUND = "around"  # own pieces, for a body where their sums have its chest

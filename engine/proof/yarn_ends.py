@@ -35,8 +35,8 @@ from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred
 from ..shape.heights import height_of
 from ..shape.piece import Piece
-from ..shape.striping import OTHERS
 from ..shape.tasks import Seam
+from ..words.terms.yarn_names import OTHER_YARNS
 from .proof import KnittedPiece, Strip
 
 # Common practice, no source, where none is named; the technique pages tell the same.
@@ -72,7 +72,7 @@ def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
     widths, feeder = {MAIN: NO_WIDTH}, MAIN
     for step in (step for step in knitted.program.steps if type(step) in _TAKES):
-        if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHERS):
+        if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHER_YARNS):
             feeder = step.yarn
         if width := _of_piece(step, sewn and longer is None):
             widths[feeder] = widths.get(feeder, NO_WIDTH) + width
@@ -221,7 +221,7 @@ def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTH
     """
     ends = _tails(program)
     tails = {name: ends[name] + 2 * spare * (name == MAIN)
-             for name in dict.fromkeys((*widths, *OTHERS, CONTRAST))}
+             for name in dict.fromkeys((*widths, *OTHER_YARNS, CONTRAST))}
     return {name: Ends(widths.get(name, Fraction(0)), number, along if name == MAIN else NOTHING)
             for name, number in tails.items() if number or widths.get(name)}
 

@@ -16,8 +16,9 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..program.band import FACING
 from ..program.chart_actions import CONTRAST
-from ..shape.striping import OTHERS, yarn_names
+from ..shape.striping import yarn_names
 from ..shape.tasks import TaskKind
+from ..words.terms.yarn_names import OTHER_YARNS
 from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof
 from .yarn_ends import ends_of_band, ends_of_piece, seams
@@ -64,7 +65,7 @@ def piece_yarn(pattern: Pattern, piece: str, name: str) -> str:
     """Return the key of the yarn that the steps of the piece with that key call `name`."""
     assert pattern.garment is not None
     body = piece_fabric(pattern, piece)
-    if name in OTHERS and pattern.garment.stripes:
+    if name in OTHER_YARNS and pattern.garment.stripes:
         names = yarn_names(pattern.garment.stripes, body.yarn)
         return next(key for key, called in names.items() if called == name)
     return body.contrast if name == CONTRAST else body.yarn

@@ -20,7 +20,7 @@ from ..plan.arranged import edge_fabric
 from ..plan.band import BandPlan
 from ..program.band import FACING, MAIN
 from ..shape.piece import Piece
-from ..shape.striping import OTHERS
+from ..words.terms.yarn_names import OTHER_YARNS
 from .fabric_names import fabric_called
 from .proof import KnittedPiece, SizeProof, Strip
 from .yarn_extras import piece_yarn, second_colour, times_of
@@ -87,7 +87,7 @@ def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: in
                 ) -> Iterator[YarnShare]:
     """The yarns of a piece's stripes beside its own, each by its own rows."""
     piece, found = knitted.piece, dict(knitted.run.stitches)
-    for name in OTHERS:
+    for name in OTHER_YARNS:
         if name not in found:
             continue
         key = piece_yarn(pattern, piece.key, name)

@@ -13,9 +13,11 @@ from itertools import accumulate
 
 from ..core.counts import DOWN, NEAREST, Rounding, Unit
 from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, Sum, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..core.problems import Place
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
+from ..words.terms.part_names import part_name
 from .curves import of_side, stepped
 from .even_gaps import AnyNumber, EvenGaps, EvenSlope, Finish, Remainder, number
 from .profile import Change, How, in_order, shifted
@@ -113,7 +115,7 @@ def slope_by_thirds(stitches: AnyNumber) -> Schedule:
     left = number(stitches)
     slow = Rounded(Term(left, Role.NUMBER) / plain(2), DOWN)
     fast = Term(left, Role.NUMBER) - Term(slow, Role.NUMBER)
-    second = Operand(Fraction(STEP_ROWS), Role.ROWS, " from one row with shaping to the next")
+    second = Operand(Fraction(STEP_ROWS), Role.ROWS, part_name(PartRole.BETWEEN_SHAPED_ROWS))
     rows = Sum((fast, plain(STEP_ROWS) * Term(slow, Role.NUMBER)))
     if not left.value:
         return Schedule(0)

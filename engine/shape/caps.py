@@ -16,6 +16,7 @@ from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
+from ..words.terms.calculation_notes import cap_bound_off
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
 from .curves import stepped
@@ -137,7 +138,7 @@ class Cap:
         """The rows from the first bind-off to the flat top: those bound off in, and the slope's."""
         foot, schedule = sum(self.ask.foot), self.slope
         left = self.ask.stitches - 2 * foot
-        bound = f"{self.ask.stitches} − 2 × {foot} = {left} stitches above the bind-offs; "
+        bound = cap_bound_off(self.ask.stitches, foot, left)
         figures = (bound if foot else "", str(self.top), str(self.rows), schedule_text(schedule),
                    *map(_mm, (self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
         note = Note.CAP if self.given is None else Note.CAP_GIVEN

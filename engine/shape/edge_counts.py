@@ -6,14 +6,16 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.expression import Expression, Operand, Term, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
+from ..words.terms.part_names import part_name
 
 
 def one_for_one(stitches: int, made: Expression | None = None) -> Operand | Term:
     """`stitches` of an edge that a band takes one for one; `made` is how they are counted."""
     if made is not None and made.value == stitches:
-        return Term(made, Role.STITCHES, ", one for one")
-    return Operand(Fraction(stitches), Role.STITCHES, ", one for one")
+        return Term(made, Role.STITCHES, part_name(PartRole.ONE_FOR_ONE))
+    return Operand(Fraction(stitches), Role.STITCHES, part_name(PartRole.ONE_FOR_ONE))
 
 
 def rows_of_edge(rows: int, counted: Count | None = None) -> Operand | Term:

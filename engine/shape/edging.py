@@ -17,10 +17,12 @@ from ..core.edge_parts import (
     Worn,
 )
 from ..core.expression import Difference, Expression, Noted, Operand, Sum, Term
+from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import Offer
 from ..words.terms import section_names as words
+from ..words.terms.part_names import part_name
 from ..words.terms.working import working
 from .edge_counts import one_for_one, rows_of_edge
 from .profile import Run, length_along, line_along
@@ -214,7 +216,8 @@ def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
     taken: Expression = rows_of_edge(rows, counted)
     cornered = tuple(along_corners(runs))
     if level:
-        taken = Noted(taken + Operand(Fraction(level), Role.STITCHES, " bound off"),
+        taken = Noted(taken + Operand(Fraction(level), Role.STITCHES,
+                                      part_name(PartRole.BOUND_OFF)),
                       Note.BOUND_OFF, (str(rows), str(level)))
     role, own = _named(what)
     return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows + level,

@@ -25,7 +25,9 @@ from ..core.expression import (
     Term,
     plain,
 )
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
+from ..words.terms.part_names import part_name
 from .profile import How
 
 AnyNumber = Expression | int
@@ -145,8 +147,8 @@ def even_gaps(events: AnyNumber, rows: AnyNumber, *, finish: Finish, remainder: 
     return EvenGaps(many, high, start, short, few, long, far, left, remainder, finish)
 
 
-_APART = " from one row with shaping to the next"
-_BELOW = " before these"
+_APART = part_name(PartRole.BETWEEN_SHAPED_ROWS)
+_BELOW = part_name(PartRole.BEFORE_THESE)
 
 
 def _times(gaps: Expression, parts: Expression, over: Expression, remainder: Remainder,

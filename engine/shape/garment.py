@@ -11,6 +11,7 @@ from ..catalogue.forms import Construction
 from ..core.counted import Count, Reckoned
 from ..core.counts import Rounding
 from ..core.expression import NOTHING, Expression, Operand, Term
+from ..core.join_parts import SewnSide
 from ..core.operands import Role
 from ..core.problems import Place
 from ..core.units import Length
@@ -24,6 +25,7 @@ from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
+from ..words.terms.join_names import sewn_sides
 from ..words.terms.working import meeting_working
 from .bars import Bars, BoundOff, CapTop, Uneven
 from .cloth import Cloth
@@ -150,7 +152,7 @@ class Join:
     ease: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(0)
     method: str = ""
-    sides: tuple[str, str] = ("one side", "the other")
+    sides: tuple[str, str] = sewn_sides(SewnSide.ONE, SewnSide.OTHER)
     side: Side | None = None
     bars: Bars | None = None
     uneven: Uneven | None = None

@@ -9,9 +9,10 @@ from ..core.units import Length
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from ..machine.needles import Needle, Needles, between, centred
-from ..machine.steps import Side
+from ..machine.steps import BY_HAND, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
+from ..words.terms.waiting_names import lower_edge_of
 from .crowns import QUARTERS, Closed, Tighter, Top
 from .foot import Foot
 from .held_rows import HeldRows
@@ -85,7 +86,7 @@ class Piece:
     tightens: tuple[Tighter, ...] = ()
     repeat: Repeat | None = None
     chart: StitchChart | None = None
-    cast_on_method: str = "by hand"
+    cast_on_method: str = BY_HAND
     bind_off_method: str = ""
     align: Align = Align.WHOLE
     pockets: tuple[PocketSlot, ...] = ()
@@ -209,7 +210,7 @@ class Piece:
     @property
     def lower_edge(self) -> str:
         """The name of its first row, where that waits."""
-        return f"{self.title.lower()}, lower edge"
+        return lower_edge_of(self.title)
 
     @property
     def top(self) -> int:

@@ -6,17 +6,18 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
+from ..core.edge_parts import SectionRole
 from ..core.expression import Expression, Operand, Term
+from ..core.join_parts import JoinRole, SewnSide
 from ..core.operands import Role
 from ..machine.steps import Side
+from ..words.terms.join_names import from_below, join_name, sewn_sides, side_name, worn_at
+from ..words.terms.section_names import SECTIONS
 from .foot import height_of
 from .garment import Join, Kindred
 from .piece import FRONTS, Piece
 from .profile import How
 from .tasks import Seam
-
-UP_FROM = "from the lower edge"
-AT_LEFT = "the edge that lay at the left of the bed"
 
 
 def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, int], *,
@@ -29,10 +30,11 @@ def seam_up(seam: Seam, title: str, one: tuple[Piece, int], other: tuple[Piece, 
     """
     first, last = (rows_sewn(piece, rows, counted) for piece, rows in (one, other))
     later = bound_off_later(*one) and not other[0].mirrored
-    return Join(title=f"{title}, {UP_FROM}", seam=seam, kindred=Kindred.ROWS,
+    return Join(title=from_below(title), seam=seam, kindred=Kindred.ROWS,
                 sewn=(first + Operand(Fraction(1), Role.ROWS) if later else first, last),
                 tolerance=Fraction(max(tolerance, later)), side=FRONTS.get(other[0].key),
-                sides=(AT_LEFT, "one edge") if later else ("one side", "the other"))
+                sides=sewn_sides(SewnSide.LEFT_OF_BED, SewnSide.ONE_EDGE) if later
+                else sewn_sides(SewnSide.ONE, SewnSide.OTHER))
 
 
 def rows_sewn(piece: Piece, rows: int, counted: Count) -> Expression:
@@ -40,7 +42,7 @@ def rows_sewn(piece: Piece, rows: int, counted: Count) -> Expression:
     above = sewn_rows(rows, counted.made)
     if piece.hem is None:
         return above
-    return above + height_of(piece.hem, "lower edge")
+    return above + height_of(piece.hem, SECTIONS[SectionRole.LOWER_EDGE])
 
 
 def sewn_rows(rows: int | Fraction, counted: Expression | None = None, name: str = ""
@@ -68,7 +70,7 @@ def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, counted: Co
                tolerance: int = 0) -> tuple[Join, ...]:
     """Return the side seams of a back and a front, up to a row of each; right and left where they
     differ. `counted` are the rows below the armhole or raglan."""
-    seam = seam_up(Seam.SIDE, f"side seam, {front[0].title.lower()} and back", back, front,
+    seam = seam_up(Seam.SIDE, side_name(front[0].title), back, front,
                    counted=counted, tolerance=tolerance)
     if not (bound_off_later(*back) and opens_below(front[0])):
         return (seam,)
@@ -78,9 +80,9 @@ def side_seams(back: tuple[Piece, int], front: tuple[Piece, int], *, counted: Co
 
 def right_and_left(right: Join, left: Join) -> tuple[Join, Join]:
     """Return the joins at the wearer's right and left, of which only the right is a row off."""
-    return (replace(right, title=f"right {right.title}", side=Side.RIGHT),
-            replace(left, title=f"left {left.title}", side=Side.LEFT,
-                    sides=("one side", "the other")))
+    return (replace(right, title=worn_at("right", right.title), side=Side.RIGHT),
+            replace(left, title=worn_at("left", left.title), side=Side.LEFT,
+                    sides=sewn_sides(SewnSide.ONE, SewnSide.OTHER)))
 
 
 def opens_below(front: Piece) -> bool:
@@ -117,4 +119,4 @@ def _starts(piece: Piece) -> list[int | None]:
 def sleeve_seam(sleeve: Piece, rows: Count) -> Join:
     """Return the seam of a sleeve, `rows` above its hem or rib."""
     up = (sleeve, rows.value)
-    return seam_up(Seam.SLEEVE, "sleeve seam", up, up, counted=rows)
+    return seam_up(Seam.SLEEVE, join_name(JoinRole.SLEEVE), up, up, counted=rows)

@@ -24,9 +24,9 @@ from .schedule import Schedule, schedule_of, spread_events
 REMAINDERS: Mapping[Order, Remainder] = {
     Order.FAST_FIRST: Remainder.SHORTER_FIRST, Order.SLOW_FIRST: Remainder.LONGER_FIRST,
     Order.MIXED: Remainder.MIXED, Order.ONE_RATE: Remainder.PLAIN_AT_TOP}
-PLACES: Mapping[Slope, str] = {Slope.SLEEVE: "sleeve", Slope.RAGLAN_BODY: "raglan line of the body",
-                               Slope.RAGLAN_SLEEVE: "raglan line of the sleeve",
-                               Slope.V_NECK: "V neck"}
+PLACES: Mapping[Slope, FindingText] = {
+    Slope.SLEEVE: "sleeve", Slope.RAGLAN_BODY: "raglan line of the body",
+    Slope.RAGLAN_SLEEVE: "raglan line of the sleeve", Slope.V_NECK: "V neck"}
 
 
 class CannotFollow(CannotShape):

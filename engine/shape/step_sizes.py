@@ -12,12 +12,14 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Operand, Sum, plain
+from ..core.operand_parts import PartRole
 from ..core.operands import Role
+from ..words.terms.part_names import part_name
 from .even_gaps import AnyNumber, EvenSlope
 from .profile import How
 
 STEP_ROWS = 2  # a side is reached with the carriage every second row
-_APART = Operand(Fraction(STEP_ROWS), Role.ROWS, " from one step to the next")
+_APART = Operand(Fraction(STEP_ROWS), Role.ROWS, part_name(PartRole.BETWEEN_STEPS))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

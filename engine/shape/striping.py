@@ -6,9 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..pattern.stripes import StripesSpec
-
-OWN_YARN = "main yarn"  # what steps call the yarn of a piece's or a band's fabric
-OTHERS = ("second yarn", "third yarn", "fourth yarn", "fifth yarn", "sixth yarn")
+from ..words.terms.yarn_names import OTHER_YARNS, OWN_YARN
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,4 +75,4 @@ def stripes_of(yarns: list[str]) -> tuple[Stripe, ...]:
 def yarn_names(spec: StripesSpec, own: str) -> Mapping[str, str]:
     """Return what steps call each yarn of the stripes, by its key; `own` is the fabric's."""
     others = [yarn for yarn in spec.yarns if yarn != own]
-    return {own: OWN_YARN, **dict(zip(others, OTHERS, strict=False))}
+    return {own: OWN_YARN, **dict(zip(others, OTHER_YARNS, strict=False))}

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ..core.edge_parts import Worn
 from ..machine.steps import Side
+from ..words.terms.waiting_names import half_shoulder, shoulder_waits
 from .edging import Section
 from .piece import FRONTS
 
@@ -14,8 +15,8 @@ from .piece import FRONTS
 def shoulder_of(piece: str, side: Side) -> str:
     """Return what the stitches of a shoulder of back, front or half a front wait as."""
     if FRONTS.get(piece):
-        return f"{side.value} front, shoulder"
-    return f"{piece}, {side.value} shoulder"
+        return half_shoulder(side.value)
+    return shoulder_waits(piece, side.value)
 
 
 def worn(sections: Sequence[Section | None], first: Worn, last: Worn) -> list[Section]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ..core.counts import decimal
+from ..core.text_kinds import FindingText
 
 FACTOR = Fraction(2)
 # How much of itself a figure may grow from one size to the next, beside what the body grows by;
@@ -50,7 +51,7 @@ class _Step:
         return f"{start} in size {self.before} to {end} in size {self.after}"
 
 
-def look_across(name: str, values: Sequence[tuple[str, Fraction]], *,
+def look_across(name: FindingText, values: Sequence[tuple[str, Fraction]], *,
                 grows: Sequence[Fraction] | None = None, factor: Fraction = FACTOR,
                 grain: Fraction = Fraction(0), rises: bool = False) -> tuple[OutOfStep, ...]:
     """Return where a measure or count is out of step; `values` are by size, the smallest first.

@@ -8,10 +8,10 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import esc
 from ..pattern.model import Band
-from ..plan.assembled import NECK_TO_WRIST
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
+from .terms.way_names import NECK_TO_WRIST
 from .terms.working import working_of
 
 COUNTS, YARN = "Counts of the pieces", "Yarn"

@@ -7,8 +7,8 @@ from ..machine.steps import Thread, Unthread
 from ..machine.two_yarn_steps import ThreadContrast
 from ..proof.proof import Strip
 from ..proof.yarn_extras import piece_yarn
-from ..shape.striping import OTHERS
 from .instruction import Moment
+from .terms.yarn_names import OTHER_YARNS
 from .words import counted, needles_text
 
 # Rows from which on a yarn that rests is caught at the edge: "Carry the yarn along the side", a
@@ -18,7 +18,7 @@ CAUGHT = 4
 
 def striped_yarn(m: Moment, step: Thread) -> str:
     """The name of a stripe's yarn, "" of any other."""
-    if step.yarn not in OTHERS or isinstance(m.work, Strip):
+    if step.yarn not in OTHER_YARNS or isinstance(m.work, Strip):
         return ""
     return m.pattern.yarns[piece_yarn(m.pattern, m.work.piece.key, step.yarn)].called
 

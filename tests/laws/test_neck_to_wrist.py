@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.forms.registry import FORMS
-from walebook.plan.assembled import NECK_TO_WRIST
 from walebook.plan.whole_checks import with_neck_to_wrist
 from walebook.proof.advice import advise_all
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.outline import outline
+from walebook.words.terms.way_names import NECK_TO_WRIST
 from walebook.words.terms.working import working_of
 
 from tests.laws import pieces

@@ -39,8 +39,14 @@ UNSEEN = {
 def sentences(text: str) -> Iterator[tuple[str, str]]:
     """The function, or "" outside any, and the text of every string of three words or more."""
     tree = ast.parse(text)
-    notes = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    notes = docstrings(tree)
     yield from _found(tree, "", notes)
+
+
+def docstrings(tree: ast.Module) -> set[ast.expr]:
+    """The strings that stand alone, which say what the code beside them does."""
+    return {node.value for node in ast.walk(tree)
+            if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)}
 
 
 def _found(node: ast.AST, within: str, notes: set[ast.expr]) -> Iterator[tuple[str, str]]:
@@ -134,7 +140,7 @@ def names(text: str, refused: set[str], typed: TypedTexts | None = None, own: st
     typed = typed or of_engine()
     tree = ast.parse(text)
     homes = homes_of(tree, own)
-    notes = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    notes = docstrings(tree)
 
     def found(node: ast.AST, within: str) -> Iterator[tuple[str, str]]:
         left = {getattr(node, "annotation", None), getattr(node, "returns", None),
@@ -164,6 +170,8 @@ def test_what_is_shaped_and_planned_is_named_in_words() -> None:
     'return run_of("neck", "Neck", rows, detail="from the hem")',
     'return f"top of the {side} band"',
     'return straight("front edge", rows)',
+    'yield straight("front edge", rows)',
+    'found.append(straight("front edge", rows))',
 ])
 def test_a_name_outside_is_found(line: str) -> None:
     found = names(f"def at(rows, side):\n    {line}\n", {"error"})
@@ -233,6 +241,7 @@ def test_what_is_typed_is_no_name(text: str) -> None:
 
 @pytest.mark.parametrize("line", [
     'return f"<p>Bands are not {drawn}.</p>"',
+    'yield f"<p>Bands are not {drawn}.</p>"',
     'return "<b>Knit one more</b>"',
     'said = {1: ", from the waste yarn"}',
     'title = f"The needles after step {number}"',

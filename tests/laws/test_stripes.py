@@ -27,9 +27,10 @@ from walebook.machine.steps import Hold, Knit, SetCounter, Side, Thread, Unthrea
 from walebook.machine.two_yarn_steps import ThreadContrast, UnthreadContrast
 from walebook.proof.proof import KnittedPiece, Proof, prove
 from walebook.proof.yarn_requirement import needs
-from walebook.shape.striping import OWN_YARN, Striped, stripes_of
+from walebook.shape.striping import Striped, stripes_of
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
+from walebook.words.terms.yarn_names import OWN_YARN
 
 from tests.laws.pieces import chart, examples
 

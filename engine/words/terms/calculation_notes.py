@@ -92,3 +92,21 @@ REASONS: Mapping[ChoiceReason, str] = {
 {value} is what was chosen, {off} what that is worth, {more} and {side} to which side, {chosen} the
 sum that was chosen, {total} and {others} what it must add up to, {unit} what is counted.
 """
+
+ONE_IN_MIDDLE = ", an odd number so that one lies in the middle"
+"""What is added to a number of buttonholes of which one must lie in the middle."""
+
+
+def zip_cut() -> str:
+    """Return how the length of a zip is chosen that is cut."""
+    return "cut down to a whole centimetre"
+
+
+def zip_sold(every: int) -> str:
+    """Return how the length of a zip is chosen that is sold in steps of so many centimetres."""
+    return f"sold every {every} cm"
+
+
+def cap_bound_off(stitches: int, foot: int, left: int) -> str:
+    """Return the stitches that a sleeve cap has left above what is bound off at either side."""
+    return f"{stitches} − 2 × {foot} = {left} stitches above the bind-offs; "

@@ -37,6 +37,8 @@ SECTIONS: Mapping[SectionRole, str] = {
     SectionRole.UNDERARM: "underarm",
 }
 CENTRE_BACK = "centre back"
+CAP_TOP = "cap's top"
+POCKET_LINING = "Pocket lining"
 DETAILS: Mapping[SectionDetail, str] = {
     SectionDetail.ALONG_CORD: "waiting along the ravel cord",
     SectionDetail.FROM_CENTRE_BACK: f"from the {CENTRE_BACK}",
@@ -135,6 +137,16 @@ def path_title(what: PathName | str, span: PathSpan | tuple[str, str] | None) ->
         return f"{path_name(what)}, {SPANS[span]}"
     first, last = span
     return f"{path_name(what)}, from {first} to {last}"
+
+
+def slope_of(edge: str) -> str:
+    """Return what the length of an edge is called that slopes, by its stitches and rows."""
+    return f"the slope of {edge}"
+
+
+def steps_of(edge: str) -> str:
+    """Return what the length of an edge is called that goes in steps."""
+    return f"the steps of {edge}"
 
 
 def end_of_stretch(stretch: str) -> str:

@@ -1,0 +1,21 @@
+"""What the way from the neck to the wrist is called, and what it is made of."""
+
+from __future__ import annotations
+
+NECK_TO_WRIST = "centre back neck to wrist"
+NECK, SLEEVE_TOP = "neck", "the sleeve's top"
+
+
+def half_of(many: str, what: str) -> str:
+    """Return the name of half of so many stitches or rows of something."""
+    return f"half of {many} of {what}"
+
+
+def of_shoulder(many: str, sloping: str = "") -> str:
+    """Return the name of the way along a shoulder, `sloping` over so many rows or none."""
+    return f"{many} of shoulder, sloping over {sloping}," if sloping else f"{many} of shoulder"
+
+
+def with_foot(foot: str) -> str:
+    """Return what a sleeve is measured with: its "hem" or "rib"."""
+    return f", with its {foot},"
