@@ -3,9 +3,12 @@
 Loops in an area × (the yarn in one)² are a constant, whatever the yarn: 19.0 dry relaxed, 21.6 wet
 relaxed, 23.1 fully relaxed (D. L. Munden, "The geometry and dimensional properties of plain-knit
 fabrics", Journal of the Textile Institute 50, 1959; from memory). So a stitch has between 4.4 and
-4.8 times the root of its width × height. The band is 15 % wider on either side, for scales that
-show half a gram, packages that hold a few metres more or less, and a fabric that was not quite at
-rest: that share is ours.
+4.8 times the root of its width × height. A swatch is washed and has rested, so that it has at least
+the yarn of the dry relaxed state: there is no room below it, as a size knitted from a lighter
+swatch can run out of yarn. A true 21.6 has 6.6 % more yarn than that limit, which the tenth that an
+amount has on top still covers. Above, the band is 15 % wider, for scales that show half a gram and
+packages that hold more or less: too much yarn is left over, and spoils nothing. Those shares are
+ours.
 """
 
 from __future__ import annotations
@@ -27,7 +30,7 @@ from ..pattern.model import Pattern, RibSpec
 DRY, FULLY_RELAXED = Fraction(19), Fraction(231, 10)
 ROOM = Fraction(15, 100)
 # (Yarn in a stitch)² over its width × height, at the least and at the most.
-LEAST, MOST = DRY * (1 - ROOM) ** 2, FULLY_RELAXED * (1 + ROOM) ** 2
+LEAST, MOST = DRY, FULLY_RELAXED * (1 + ROOM) ** 2
 
 
 def unlikely_yarn(pattern: Pattern) -> Iterator[Problem]:

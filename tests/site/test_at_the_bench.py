@@ -419,7 +419,7 @@ def test_the_list_marks_what_is_done_and_goes_where_it_is_touched(page: Page) ->
 def changed(route: Route) -> None:
     """The page as a later version would have it: 41 stitches, cast on with another sentence."""
     answer = route.fetch()
-    text = answer.text().replace('"version":"1.0.0"', '"version":"1.1.0"')
+    text = answer.text().replace('"version":"1.0.1"', '"version":"1.1.0"')
     text = text.replace('band":"39 stitches"', 'band":"41 stitches"')
     text = text.replace("one loop on each: 39", "one loop on each: 41")
     route.fulfill(response=answer, body=text)
@@ -433,7 +433,7 @@ def test_a_changed_pattern_is_told_with_its_counts_and_she_chooses(page: Page) -
     page.reload()
     page.wait_for_selector("#wb-changed")
     said = page.inner_text("#wb-changed")
-    assert "version 1.0.0 and is now version 1.1.0" in said
+    assert "version 1.0.1 and is now version 1.1.0" in said
     assert f"New or different steps in this part: {cast_on + 1}." in said
     assert "41 stitches (before: 39 stitches)" in said
     assert page.locator("dialog.wb-bench[open]").count() == 0

@@ -1,6 +1,6 @@
 """A knitter with an older version reads what was corrected: on the page, and at the step.
 
-What is kept is a place and a file as version 1.0.0 of the page writes them; the page is then served
+What is kept is a place and a file as version 1.0.1 of the page writes them; the page is then served
 as version 1.1.0, with corrections. What must hold are the laws of keeping a place, and that it is
 said where it matters; nothing is copied from what the scripts answer.
 """
@@ -47,12 +47,12 @@ def publish(page: Page, *corrections: dict[str, Any], version: str = "1.1.0", pa
 
 @pytest.fixture
 def begun(page: Page) -> str:
-    """The right front band was begun with version 1.0.0, and left at its third step."""
+    """The right front band was begun with version 1.0.1, and left at its third step."""
     begin(page)
     go_on(page, 2)
     leave(page)
     kept = stored(page)
-    assert kept is not None and json.loads(kept)["version"] == "1.0.0"
+    assert kept is not None and json.loads(kept)["version"] == "1.0.1"
     return kept
 
 
@@ -158,7 +158,7 @@ def test_a_kept_file_of_the_older_version_says_the_same(page: Page, begun: str) 
     open_part(page)
     jump(page, STEP - 1)
     assert TEXT in page.inner_text(SHOWN)
-    assert json.loads(stored(page, KEY) or "")["began"] == "1.0.0"
+    assert json.loads(stored(page, KEY) or "")["began"] == "1.0.1"
 
 
 def test_a_step_of_the_making_up_goes_by_the_number_on_the_page(page: Page, address: str) -> None:
@@ -200,13 +200,15 @@ def test_a_pattern_of_the_demo_says_what_its_record_and_its_step_have(
     """The correction of the Capstan hat names rows that its step knits and its record has."""
     slug, part = "capstan-hat", "p-hat"
     page.goto(f"{address}/patterns/{slug}/man.html")
-    one, = page.evaluate("walebook.steps.corrections(document)")
+    one, = [each for each in page.evaluate("walebook.steps.corrections(document)")
+            if "step" in each]
     text = page.text_content(f"#{part}-{one['step']}") or ""
     rows = one["text"].partition(": ")[2].partition(" rows")[0]
     assert rows.isdigit() and f"Knit {rows} rows" in text
     folder = Path(__file__).parents[2] / "patterns" / slug
     record = json.loads((folder / "published.json").read_text(encoding="utf-8"))
-    assert record["version"] == one["version"]
+    record_is, said_in = ([int(n) for n in of["version"].split(".")] for of in (record, one))
+    assert record_is >= said_in
     assert record["counts"]["man"]["hat"]["rows_to_crown"] == f"{rows} rows"
     begin(page, part)
     leave(page)
@@ -216,4 +218,5 @@ def test_a_pattern_of_the_demo_says_what_its_record_and_its_step_have(
     page.reload()
     assert one["text"] in page.inner_text(HEAD)
     page.goto(f"{address}/patterns/{slug}/tween.html")
-    assert page.locator(".wb-corrected, #corrections").count() == 0
+    assert page.locator(".wb-corrected").count() == 0
+    assert one["text"] not in page.inner_text("article")

@@ -118,7 +118,7 @@ def _her_places_are_hers_alone(phone: Page, address: str) -> None:
     phone.click(".wb-go .wb-main-button")
     expect(phone.locator("dialog[open]")).to_contain_text("My gauge, 21 by 27.8")
     hers = set(kept(phone, "place"))
-    assert len(hers) == 1 and all("/woman.my-1.0.0-" in key for key in hers)
+    assert len(hers) == 1 and all("/woman.my-1.0.1-" in key for key in hers)
     phone.goto(f"{address}/patterns/{HAT}/woman.html")
     expect(phone.locator(".wb-go .wb-main-button")).to_contain_text("Start knitting")
     assert phone.locator(".wb-mine").count() == 0
@@ -177,7 +177,7 @@ def test_a_start_is_kept_with_its_digest_and_one_that_is_damaged_is_thrown_away(
 
 
 def test_a_page_that_is_not_on_the_device_is_said_to_be_missing(phone: Page, address: str) -> None:
-    phone.goto(f"{address}/patterns/{HAT}/woman.html?my-gauge=my-1.0.0-0123456789ab")
+    phone.goto(f"{address}/patterns/{HAT}/woman.html?my-gauge=my-1.0.1-0123456789ab")
     expect(phone.locator(".wb-mine-note")).to_contain_text("is not on this device")
     expect(phone.locator(".wb-gauge-form button[type=submit]")).to_be_visible()
 

@@ -226,7 +226,7 @@ def test_what_is_not_kept_is_said_and_not_broken(served: Served, context: Browse
         page.goto(f"{served.address}/{path}")
         expect(page.locator("h1")).to_have_text("This page is not saved on this device")
     page.get_by_role("link", name="All that is saved").click()
-    expect(page.locator("#kept-here")).to_contain_text("Practice band, version 1.0.0")
+    expect(page.locator("#kept-here")).to_contain_text("Practice band, version 1.0.1")
 
 
 def test_the_room_shown_is_the_room_taken(served: Served, context: BrowserContext) -> None:
@@ -344,7 +344,7 @@ UPDATE = """async () => {
 def renew(served: Served) -> None:
     """Publish another edition: a step, a style and another pattern change with it."""
     for path in (SIZE, f"{BAND}/index.html"):
-        served.change(path, "1.0.0", "1.1.0")
+        served.change(path, "1.0.1", "1.1.0")
     served.change(SIZE, "Hang the weights", "Hang the renewed weights")
     served.change_own("assets/walebook.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
     served.change(f"{HAT}/index.html", "Signal hat", "Signal cap")
@@ -359,9 +359,9 @@ def test_a_newer_edition_waits_until_it_is_taken_and_comes_whole(
     renew(served)
     page.reload()
     notice = page.locator(".wb-newer")
-    expect(notice).to_contain_text("version 1.0.0 becomes 1.1.0")
+    expect(notice).to_contain_text("version 1.0.1 becomes 1.1.0")
     page.reload()
-    assert "renewed" not in page.inner_text("article") and "1.0.0" in page.inner_text("article")
+    assert "renewed" not in page.inner_text("article") and "1.0.1" in page.inner_text("article")
     assert_still_there(before, held(page))
     assert "wb-renewed" not in styles(page)
     # A page that is not kept would be of the newer edition: it is not mixed in.
@@ -394,11 +394,11 @@ def test_who_saved_an_older_version_reads_the_correction_at_her_step(
     text = "Band stitches 156, not 154."
     now = {"version": "1.1.0", "corrections": [
         {"version": "1.1.0", "text": text, "parts": ["front-right"], "step": 5}]}
-    served.change(SIZE, '"version":"1.0.0"', json.dumps(now)[1:-1])
-    served.change(f"{BAND}/index.html", "1.0.0", "1.1.0")
+    served.change(SIZE, '"version":"1.0.1"', json.dumps(now)[1:-1])
+    served.change(f"{BAND}/index.html", "1.0.1", "1.1.0")
     served.publish()
     page.reload()
-    expect(page.locator(".wb-newer")).to_contain_text("version 1.0.0 becomes 1.1.0")
+    expect(page.locator(".wb-newer")).to_contain_text("version 1.0.1 becomes 1.1.0")
     assert page.locator(".wb-corrected").count() == 0
     page.get_by_role("button", name="Update").click()
     head = page.locator(".wb-top .wb-corrected")
@@ -469,7 +469,7 @@ def test_a_pattern_that_leaves_the_site_stays_on_the_device(
     keep(page, served, f"{HAT}/index.html")
     styled = styles(page)
     shutil.rmtree(served.folder / BAND)
-    served.change(f"{HAT}/index.html", "1.0.0", "1.1.0")
+    served.change(f"{HAT}/index.html", "1.0.2", "1.1.0")
     served.change_own("assets/walebook.css", ".wb-facts", ".wb-renewed, .md-typeset .wb-facts")
     served.publish()
     page.reload()

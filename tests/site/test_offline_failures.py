@@ -292,7 +292,7 @@ def test_a_site_that_is_taken_off_its_server_stays_on_the_device(
     expect(page.locator("h1")).to_contain_text("size 3 months")
     assert page.evaluate(UPDATE) == "refused"
     page.goto(f"{served.address}/offline.html")
-    expect(page.locator(".wb-kept")).to_contain_text("Practice band, version 1.0.0")
+    expect(page.locator(".wb-kept")).to_contain_text("Practice band, version 1.0.1")
     page.goto(f"{served.address}/{BAND}/6-months.html")
     expect(page.locator("h1")).to_contain_text("size 6 months")
     assert_still_there(before, held(page))

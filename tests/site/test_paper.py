@@ -112,7 +112,7 @@ def test_steps_go_on_counting_over_their_parts(site: Path, texts: list[str]) -> 
 def test_every_sheet_has_pattern_size_version_and_number(texts: list[str]) -> None:
     for number, text in enumerate(texts, start=1):
         assert "Practice band, size 3 months" in text
-        assert "Version 1.0.0, 2026-11-20" in text
+        assert "Version 1.0.1, 2026-11-30" in text
         assert f"Page {number} of {len(texts)}" in text
     assert 5 < len(texts) < 25
 
@@ -239,7 +239,7 @@ def test_the_browser_prints_it_with_boxes_and_without_the_frame(site: Path, phon
             kept_whole, "all => all.map(e => getComputedStyle(e).breakInside)")) == {"avoid"}
     reader = PdfReader(BytesIO(phone.pdf(prefer_css_page_size=True, tagged=True, outline=True)))
     texts = [sheet.extract_text() for sheet in reader.pages]
-    assert "Practice band, size 3 months" in texts[-1] and "Version 1.0.0" in texts[-1]
+    assert "Practice band, size 3 months" in texts[-1] and "Version 1.0.1" in texts[-1]
     assert f"Page {len(texts)} of {len(texts)}" in " ".join(texts[-1].split())
     assert "52 × 3/4 = 39" in " ".join(" ".join(texts).split())  # a working, closed on the screen
 

@@ -47,7 +47,7 @@ def test_the_bench_writes_of_the_step_that_is_shown(page: Page) -> None:
     assert to == contact()
     assert subject.startswith("Practice band, size 3 months: Front band") and "step 5" in subject
     first, second, *rest = body.split("\r\n")
-    assert first == "Practice band, size 3 months, version 1.0.0"
+    assert first == "Practice band, size 3 months, version 1.0.1"
     steps = texts(page)
     assert f"step 5 of {len(steps)}: " in second
     words = second.split(": ", 1)[1].rstrip(".…").split()
@@ -88,12 +88,12 @@ def test_the_contact_of_the_pattern_goes_before_the_collections(
     def served(route: Route) -> None:
         answer = route.fetch()
         text = answer.text()
-        assert text.count('"version":"1.0.0"') == text.count(" data-wb-contact=") == 1
+        assert text.count('"version":"1.0.1"') == text.count(" data-wb-contact=") == 1
         more = f',"contact":{json.dumps(given)}' if given else ""
         if not given:
             text = text.replace(" data-wb-contact=", " data-none=")
-        route.fulfill(response=answer, body=text.replace('"version":"1.0.0"',
-                                                         f'"version":"1.0.0"{more}'))
+        route.fulfill(response=answer, body=text.replace('"version":"1.0.1"',
+                                                         f'"version":"1.0.1"{more}'))
     page.route(f"**/{BAND}", served)
     page.reload()
     if not given:

@@ -5,7 +5,7 @@ The bounds of the messages are those of the table. What a figure comes to was re
 9 g of 1.2 m to a gram over 20 × 30 stitches are 18 mm a stitch; stitches of 7.1 by 5 mm ask for
 √(23.1 × 7.1 × 5) = 28.6 mm of yarn, so that 90 g are 6.3 times it and 13 g for a sixth of the
 length 0.15 of it. In plain stitches 19.0 to 23.1 (D. L. Munden, Journal of the Textile Institute
-50, 1959; from memory) ask for 0.85 × √(19 × 7.1 × 5) = 22.1 mm to 1.15 × 28.6 = 32.9 mm.
+50, 1959; from memory) ask for √(19 × 7.1 × 5) = 26.0 mm to 1.15 × 28.6 = 32.9 mm.
 """
 
 from __future__ import annotations
@@ -132,18 +132,19 @@ def weighed(grams: str, **changes: Any) -> list[str]:
 
 
 def test_a_plain_swatch_that_is_too_light_is_found() -> None:
-    """4.36 and 4.81 × √(7.1 × 5) = 26.0 and 28.6 mm a stitch; their mean over 600 is 13.7 g."""
+    """4.36 × √(7.1 × 5) = 26.0 mm a stitch; 4.36 to 4.81 × the same over 600, at the middle 13.7 g.
+    """
     assert weighed("9") == [
         "24:71: warning, swatch-yarn-unlikely: found 9 g for 20 stitches and 30 rows, so 18 mm of "
-        "yarn in a stitch 7.1 mm wide and 5 mm high; expected 22.1 to 32.9 mm in a plain stitch "
-        "of this size, so 11 to 16.5 g. Weigh the swatch again and write the mass of these "
+        "yarn in a stitch 7.1 mm wide and 5 mm high; expected 26 to 32.9 mm in a plain stitch "
+        "of this size, so 13 to 16.5 g. Weigh the swatch again and write the mass of these "
         "stitches and rows alone, such as mass: 13.7 g; or check its width and height, and the "
         "mass and length of the yarn's package."]
 
 
-@pytest.mark.parametrize(("grams", "found"), [("11", 1), ("11.1", 0), ("16.4", 0), ("16.5", 1)])
+@pytest.mark.parametrize(("grams", "found"), [("12.9", 1), ("13", 0), ("16.4", 0), ("16.5", 1)])
 def test_a_plain_swatch_has_the_yarn_of_its_stitches(grams: str, found: int) -> None:
-    """22.08 and 32.93 mm for each of 600 stitches, at 1.2 m to a gram, are 11.04 and 16.47 g."""
+    """25.97 and 32.93 mm for each of 600 stitches, at 1.2 m to a gram, are 12.99 and 16.47 g."""
     assert len(weighed(grams)) == found
 
 
