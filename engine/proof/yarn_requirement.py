@@ -17,6 +17,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import Amount, loop_made, packages, per_gram, total
 from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
+from ..machine.steps import CastOn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
@@ -106,7 +107,8 @@ def _shares(pattern: Pattern, size: SizeProof) -> list[YarnShare]:
 def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
     """Return about how much waste yarn all starts and all waiting stitches take [m, up].
 
-    Its stitches are taken to need as much as those of the fabric: an estimate from their area.
+    A loop that is cast on with it counts as a stitch (common practice, no source). Its stitches are
+    taken to need as much as those of the fabric: an estimate from their area.
     What waits is knitted off in eight rows.
     """
     own = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
@@ -122,9 +124,11 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
 
 
 def _wasted(program: Program, run: Trace) -> int:
-    """The stitches of waste yarn, those that take others off among them [stitches]."""
+    """The stitches of waste yarn, with its cast-ons and those that take others off [stitches]."""
     off = sum(len(step.needles) for step in program.of(TakeOff) if not step.by_needle)
-    return dict(run.stitches).get(WASTE, 0) + WASTE_ROWS * off
+    on = sum(len(step.needles) for step, state in zip(program.steps, run.states, strict=True)
+             if isinstance(step, CastOn) and state.feeder == WASTE)
+    return dict(run.stitches).get(WASTE, 0) + on + WASTE_ROWS * off
 
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
