@@ -13,7 +13,7 @@ from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from ..core.counted import Count
-from ..core.counts import DOWN, EVEN, NEAREST, Unit, whole
+from ..core.counts import EVEN, NEAREST, Unit, whole
 from ..core.expression import (
     Chosen,
     Expression,
@@ -134,7 +134,7 @@ def hole_stitches(button: Length, stitch: Fraction, place: Place | None = None) 
                    Rule.LARGEST, ChoiceReason.LEAST_HOLE)
     made = Chosen((fewer, covered), Rule.REACHES, ChoiceReason.TOO_FEW,
                   (wide, Operand(reach(2, stitch).mm / 2, Role.STRETCHED)))
-    far = whole(reach(int(made.value), stitch).mm, DOWN)
+    far = whole(reach(int(made.value), stitch).mm)
     return Count(Noted(made, Note.STRETCHES, (str(far),)), Unit.STITCHES)
 
 

@@ -12,7 +12,7 @@ from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
 from .terms.way_names import NECK_TO_WRIST
-from .terms.working import working_of
+from .terms.working import working_of, workings_from
 
 COUNTS, YARN = "Counts of the pieces", "Yarn"
 ABOUT_CHART = "What is known of this size chart"
@@ -123,12 +123,14 @@ def yarn_text(need: YarnNeed) -> str:
 
 def yarn_worked(need: YarnNeed) -> str:
     """The sums of the grams, the metres and the packages, as far as they are known."""
-    said = [(label, count) for label, count in (
-        ("", need.grams), ("Metres: ", need.metres_made), ("Balls or cones: ", need.packages))
-            if count is not None]
-    if said and not need.grams:
-        said[0] = ("", said[0][1])
-    return ". ".join(f"{label}{working_of(count)}" for label, count in said)
+    of_it = [(label, count) for label, count in (
+        ("Metres: ", need.metres_made), ("Balls or cones: ", need.packages)) if count is not None]
+    labels, counts = [label for label, _ in of_it], [count for _, count in of_it]
+    if need.grams is None:
+        labels, said = ["", *labels[1:]], tuple(map(working_of, counts))
+    else:
+        labels, said = ["", *labels], workings_from(need.grams, counts)
+    return ". ".join(f"{label}{one}" for label, one in zip(labels, said, strict=False))
 
 
 def amount_text(need: YarnNeed) -> str:

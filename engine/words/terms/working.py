@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -16,21 +16,28 @@ from ...core.expression import (
     LookUp,
     Noted,
     Operand,
-    Opposite,
     Product,
     Quotient,
     Rounded,
-    Stepped,
     Sum,
     Term,
 )
 from ...core.expression_parts import inside, off_mm
 from ...core.kept import Itself
-from ...core.operands import ChoiceReason, Role
-from ...core.roots import Along, Hypotenuse, NearestRoot, Root
+from ...core.operands import ChoiceReason
+from ...core.roots import Along, Hypotenuse, Root
+from .as_printed import (
+    FIGURES,
+    WHOLE,
+    as_printed,
+    figures_in,
+    from_printed,
+    pitch_as_printed,
+    read_back,
+)
 from .calculation_notes import NOTES, REASONS
 from .operand_words import WORDS
-from .spelled import printed, spelled
+from .spelled import spelled
 
 # The least to which an exact figure is printed; two for what is not named here.
 LEAST_DECIMALS = {Unit.GRAMS: 1, Unit.METRES: 1, Unit.CENTIMETRES: 1}
@@ -67,17 +74,8 @@ class _Closely:
 
 def _shown(tree: Expression, extra: int = 0) -> _Closely:
     """How the figures of a sum are printed: where one length is in centimetres, all of them are."""
-    units = {WORDS[role].long for role in _roles(tree)}
+    units = {WORDS[one.role].long for one in figures_in(tree)}
     return _Closely(extra, in_cm={"mm", "cm"} <= units)
-
-
-def _roles(tree: Expression) -> Iterator[Role]:
-    """What the figures measure that stand in the printed sum."""
-    if isinstance(tree, _FIGURES):
-        yield tree.role
-    elif not isinstance(tree, _WHOLE):
-        for part in inside(tree):
-            yield from _roles(part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,14 +107,22 @@ def length_working(tree: Expression) -> str:
     """Return the sentence that computes a length from `tree` [mm], to the tenth that is printed.
 
     Its figures are printed as closely as it takes for the printed sum to come to that. A length
-    that lies halfway between two tenths, and whose figures have no end, is printed closer itself.
+    is printed closer itself where it lies halfway between two tenths and its figures have no end,
+    and where the printed tenth would be rounded to other centimetres than the length.
     """
-    for places in (1, 2):
+    for places in (1, 2, 3):
         result = decimal(tree.value, places)
+        if _in_cm(read_back(result)) != _in_cm(tree.value):
+            continue
         for extra in range(MOST_DECIMALS):
-            if in_decimals(*_as_printed(tree, extra), places) == result:
+            if in_decimals(*as_printed(tree, extra), places) == result:
                 return _summed(tree, extra, places)
     return _summed(tree, 0, 1)
+
+
+def _in_cm(mm: Fraction) -> str:
+    """A length [mm] in centimetres, to the tenth, as it is printed beside its name."""
+    return decimal(mm / 10, 1)
 
 
 def _summed(tree: Expression, extra: int, places: int) -> str:
@@ -142,16 +148,52 @@ def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed
             f"{decimal(abs(other - one - more), 1)} off, {decimal(allowed, 1)} allowed")
 
 
-def _rounded(tree: Rounded, unit: Unit) -> str:
+def workings_from(total: Count, counts: Sequence[Count]) -> tuple[str, ...]:
+    """Return the sentences of a total and of counts that are computed from it.
+
+    These begin with the printed figure of the total, which has as many decimals as it takes for
+    each of them to come to its count.
+    """
+    made = total.made
+    if not isinstance(made, Rounded):
+        return tuple(working_of(one) for one in (total, *counts))
+    least = LEAST_DECIMALS.get(total.unit, 2)
+    for places in range(least, least + MOST_DECIMALS):
+        result = _closely(made.of.value, made.rounding, places)
+        read = [from_printed(one.made, made.of.value, read_back(result)) for one in counts]
+        if all(new.value == one.value for new, one in zip(read, counts, strict=True)):
+            break
+    closer = len(result.partition(".")[2]) - least
+    return (_rounded(made, total.unit, result), *(
+        _rounded(new, one.unit, closer=closer) if isinstance(new, Rounded) else
+        working(new, one.unit) for new, one in zip(read, counts, strict=True)))
+
+
+def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> str:
+    """A sum and its whole number; `result` is its exact figure as printed, where it is known.
+
+    Its operands have at least `closer` decimals more than usual, where they have so many.
+    """
     value, figure_ = int(tree.value), tree.of.value
     least = LEAST_DECIMALS.get(unit, 2)
-    result = _closely(figure_, tree.rounding, least)
-    sum_ = _sum_text(tree.of, _shown(tree.of, _extra(tree, result, least)))
+    result = result or _closely(figure_, tree.rounding, least)
+    sum_ = _sum_text(tree.of, _shown(tree.of, max(closer, _extra(tree, result, least))))
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
-    off = "" if tree.pitch is None else f" ({_off((value - figure_) * tree.pitch)})"
+    off = "" if tree.pitch is None else f" ({_off(_off_as_printed(tree, tree.value, unit))})"
     return f"{sum_} = {result}, {tree.rounding}{half}: {value}{off}"
+
+
+def _off_as_printed(tree: Rounded, value: Fraction, unit: Unit) -> Fraction:
+    """What `value` is off [mm], from the printed result and width of a stitch, or height of a row.
+
+    So the difference can be done again with the figures beside it.
+    """
+    least = LEAST_DECIMALS.get(unit, 2)
+    result = _closely(tree.of.value, tree.rounding, least)
+    each = pitch_as_printed(tree, _extra(tree, result, least))
+    return (value - read_back(result)) * each
 
 
 def _off(off: Fraction) -> str:
@@ -175,7 +217,7 @@ def _extra(tree: Rounded, result: str, least: int) -> int:
     places = max(least, len(result.partition(".")[2]))
     fits = None
     for more in range(MOST_DECIMALS):
-        shown = _as_printed(tree.of, more)
+        shown = as_printed(tree.of, more)
         if in_decimals(*shown, places) == result:
             if whole(Fraction(*shown), tree.rounding) == tree.value:
                 return more
@@ -183,51 +225,13 @@ def _extra(tree: Rounded, result: str, least: int) -> int:
     return MOST_DECIMALS if fits is None else fits
 
 
-def _as_printed(tree: Expression, extra: int) -> tuple[int, int]:
-    """What the printed figures come to: over and under, which may have a factor in common.
-
-    In whole numbers, for it is tried with one decimal more after another.
-    """
-    kind = type(tree)
-    if isinstance(tree, _FIGURES):
-        return printed(tree.value, tree.role, extra)
-    if isinstance(tree, Noted):
-        return _as_printed(tree.of, extra)
-    if kind in _REMADE:
-        value = _remade(tree, extra).value
-        return value.numerator, value.denominator
-    if kind not in _RANKS:
-        return tree.value.numerator, tree.value.denominator
-    first, *rest = (_as_printed(part, extra) for part in inside(tree))
-    over, under = first
-    for more, by in rest:
-        if kind is Product:
-            over, under = over * more, under * by
-        elif kind is Quotient:
-            over, under = (over * by, under * more) if more > 0 else (-over * by, under * -more)
-        else:
-            over, under = over * by + (more if kind is Sum else -more) * under, under * by
-    return over, under
-
-
-def _remade(tree: Expression, extra: int) -> Expression:
-    """The same of the figures as they are printed."""
-    parts = tuple(Operand(Fraction(*_as_printed(part, extra)), Role.NUMBER)
-                  for part in inside(tree))
-    made: Callable[..., Expression] = type(tree)
-    return Along(parts) if isinstance(tree, Along) else made(*parts)
-
-
-_FIGURES = (Operand, Term)
-_WHOLE = (Rounded, Chosen, NearestRoot)
-_REMADE = (Hypotenuse, Stepped, Opposite, Root, Along)
 _RANKS: dict[type, tuple[int, str]] = {Sum: (1, " + "), Difference: (1, " − "),
                                        Product: (2, " × "), Quotient: (2, " ÷ ")}
 
 
 def _sum_text(tree: Expression, how: _Closely) -> str:
     """A sum as it is written, with brackets where they are needed."""
-    if isinstance(tree, _FIGURES):
+    if isinstance(tree, FIGURES):
         return spelled(tree.value, tree.role, tree.name, how.extra, in_cm=how.in_cm)
     kind = type(tree)
     if kind not in _RANKS:
@@ -246,7 +250,7 @@ def _other_text(tree: Expression, how: _Closely) -> str:
         return f"{tree.key}: {tree.value}"
     if isinstance(tree, Noted):
         return NOTES[tree.note].format(*tree.said, of=_sum_text(tree.of, how), value=tree.value)
-    if isinstance(tree, _WHOLE):
+    if isinstance(tree, WHOLE):
         return str(tree.value)
     if isinstance(tree, Hypotenuse):
         return f"the slope over {_sum_text(tree.wide, how)} and {_sum_text(tree.high, how)}"
@@ -264,9 +268,20 @@ def _within(tree: Expression, least: int, how: _Closely) -> str:
     return f"({_sum_text(tree, how)})" if rank < least else _sum_text(tree, how)
 
 
+def _choice_off(choice: Chosen, unit: Unit) -> Fraction:
+    """What a choice is worth [mm]: from the printed figures of its first candidate where it was
+    rounded, so that a reader can compute it."""
+    first = choice.candidates[0]
+    while isinstance(first, Chosen | Noted):
+        first = first.candidates[0] if isinstance(first, Chosen) else first.of
+    if isinstance(first, Rounded) and first.pitch is not None:
+        return _off_as_printed(first, choice.value, unit)
+    return off_mm(choice) or Fraction(0)
+
+
 def _why(choice: Chosen, unit: Unit) -> str:
     """Why the first candidate was not taken."""
-    value, off = choice.value, off_mm(choice) or Fraction(0)
+    value, off = choice.value, _choice_off(choice, unit)
     more, side = ("more", "wider") if off > 0 else ("less", "narrower")
     total = choice.given[0].value if choice.given else 0
     chosen = ""

@@ -1,0 +1,43 @@
+"""A reader with a pocket calculator gets each printed result from the figures printed beside it."""
+
+from __future__ import annotations
+
+from tests.reader import exact_sums, visible
+
+# What is no sum in one line: a slope, which needs a root.
+NO_SUM = ("the slope over ",)
+
+
+def lines(pages: dict[str, str]) -> dict[str, str]:
+    """Every line of the calculations and of the yarn with a result, and the first page of it."""
+    found: dict[str, str] = {}
+    for name, text in pages.items():
+        for section in visible.sections(text):
+            for block in section.blocks:
+                if " = " in block.text and not any(words in block.text for words in NO_SUM):
+                    found.setdefault(block.text, name)
+    return found
+
+
+def test_each_result_is_what_its_printed_figures_come_to(pages: dict[str, str]) -> None:
+    """Arithmetic: at the digits that are printed, a half up. So of what rounding is worth, of the
+    grams from which metres and packages are computed, and of the length beside its sum.
+    """
+    told = lines(pages)
+    found = [f"{name}: {fault}" for text, name in told.items()
+             for fault in exact_sums.faults(text)]
+    assert len(told) > 2000
+    assert not found, f"{len(found)}\n" + "\n".join(found[:40])
+
+
+def test_the_calculator_finds_a_last_digit_that_is_off() -> None:
+    """Each of these was on a page, by arithmetic one off in its last digit."""
+    for line in (
+            "109.2 mm along the slope of 16 rows and 5 stitches bound off × 0.97 ease ÷ 6.6 mm a "
+            "band stitch = 16.05, nearest: 16 (0.4 mm shorter)",
+            "Hat 41.3 g × 1.1 (10 % more) + ends 0.9 g = 46.3, up: 47. Metres: 46.33 g × 120 m a "
+            "package ÷ 50 g a package = 111.2, up: 112",
+            "Finished chest, 92.8 cm (36½ in): 120.5844 stitches × 7.7 mm a stitch = 928.5 mm",
+            "button 15 mm ÷ 3.475 mm a stitch = 4.32, nearest: 4, less one: 3, which stretch to "
+            "about 17 mm"):
+        assert len(list(exact_sums.faults(line))) == 1, line
