@@ -63,6 +63,24 @@ def too_short(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[s
             yield _short(pattern, garment.size, piece, method, (most, given))
 
 
+def idle_stretch(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[str, Method]
+                 ) -> Iterator[Problem]:
+    """Yield a warning for each way whose stretch the source gives and no such edge is bound off by.
+
+    Only an edge that must be longer than its stitches is held to its stretch (`too_short`).
+    """
+    used = {off[piece.key].name for piece in garment.pieces
+            if piece.bound_off_to is not None and piece.key in off}
+    for name in spec.bind_off_stretch:
+        if name not in used:
+            yield note(Severity.WARNING, "unused", pattern.place(f"garment.{STRETCH_KEY}.{name}"),
+                       size=garment.size,
+                       found=f"{STRETCH_KEY} of {name}: no edge that must be longer than its "
+                             "stitches is bound off in this way",
+                       expected=" or ".join(sorted(used)),
+                       remedy=f"Write {' or '.join(sorted(used))}." if used else "Delete it.")
+
+
 def _stitch(pattern: Pattern, piece: Piece) -> Length:
     """How wide a stitch of a piece is."""
     return Length(measure(piece_fabric(pattern, piece.key).swatches).stitch)

@@ -34,7 +34,7 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from ..shape.tasks import Seam, Task, TaskKind
 from ..words.terms.waiting_names import HALF_TOPS, tops_of
-from .edge_reach import sewing_end, too_long, too_narrow, too_short
+from .edge_reach import idle_stretch, sewing_end, too_long, too_narrow, too_short
 
 JOINS = "shoulders"  # what a source calls the joins of edges that wait with as many stitches
 LOWER_EDGES: Mapping[str, str] = {"brim": "hat", "cuff": "hand"}  # edges that are a piece's first
@@ -63,7 +63,8 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
             if p.bound_off_to and p.key not in off}
     chosen = {key: BIND_OFFS[method] for key, method in off.items()}
-    unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, garment, chosen))
+    unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, garment, chosen),
+             *idle_stretch(pattern, spec, garment, chosen))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     garment = replace(garment, tasks=tuple(_with_end(pattern, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]

@@ -63,6 +63,25 @@ def test_how_far_a_way_stretches_is_a_setting() -> None:
     assert warned(shawl(**pegs, bind_off_stretch={"back-stitched": Fraction(1)}))
 
 
+def test_the_stretch_of_a_way_that_no_long_edge_has_is_named() -> None:
+    """It would be believed, and changes nothing: each source says which way it should be."""
+    def unused(made: Pattern) -> list[str]:
+        return [str(p).partition(": found ")[2] for p in prove(made)[1] if p.code == "unused"]
+
+    pegs = {"bind_off": {"": "around the gate pegs"}}
+    for stretch in ({}, {"around the gate pegs": Fraction(1)}):
+        assert not unused(shawl(**pegs, bind_off_stretch=stretch))
+    (said,) = set(unused(shawl(**pegs, bind_off_stretch={"back-stitched": Fraction(1)})))
+    assert said == (
+        "bind_off_stretch of back-stitched: no edge that must be longer than its stitches is "
+        "bound off in this way; expected around the gate pegs. Write around the gate pegs.")
+    hat = wardrobe.pattern("hat")
+    assert hat.garment is not None
+    hat = replace(hat, garment=replace(
+        hat.garment, bind_off_stretch={"back-stitched": Fraction(1)}))
+    assert [said.endswith("in this way. Delete it.") for said in set(unused(hat))] == [True]
+
+
 def test_a_chain_over_pegs_closer_than_the_stitches_is_warned_of() -> None:
     """Stitches of 7.1 mm over needles 7 mm apart fit; 5 mm apart the pegs give 10 % too little."""
     def found(pitch: str) -> list[str]:

@@ -227,7 +227,7 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
         Several("ways to bind off", 40, STRETCH, by_name=True),
         "How far an edge stretches beyond its own length, by [way off](#ways): "
         "`{around the gate pegs: 20 %}`, from 0 % to 200 %. An edge that must be longer than that "
-        "gets a warning.", "{around the gate pegs: 20 %}",
+        "gets a warning; so does a way that no such edge has.", "{around the gate pegs: 20 %}",
         "0 % of a firm edge, 10 % of one that gives with the fabric, 60 % of an elastic one "
         "(common practice, no source: measure an edge of your swatch)")
     side_by_side = Key(Several("pairs of pieces", 10, Text(120, spelt=_PAIRS)),
