@@ -28,6 +28,8 @@ _ARTICLE = re.compile(r"<article\b[^>]*>")
 _BODY = re.compile(r"<body\b[^>]*>")
 _LANGUAGE = re.compile(r'<html\b[^>]*? lang="([^"]*)"')
 _TITLE = re.compile(r"<h1\b[^>]*>(.*?)</h1>", re.DOTALL)
+_FOR_DESIGNERS = re.compile(r'<h2\b[^>]* id="source"')
+_ENDS = re.compile(r"<h2\b|</article>")
 _LEVEL = re.compile(r"(</?h)([2-6])\b")
 _ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
@@ -87,6 +89,15 @@ class Page:
         higher = int(level[2]) - 1
         return Page(f"{self.path}#{anchor}", "<article>" + _LEVEL.sub(
             lambda one: f"{one[1]}{int(one[2]) - higher}", text) + "</article>")
+
+    def for_knitters(self) -> Page:
+        """Return the page without the section on how designers write it in a source."""
+        found = _FOR_DESIGNERS.search(self.html)
+        if not found:
+            return self
+        end = _ENDS.search(self.html, found.end())
+        return Page(self.path, self.html[:found.start()] + self.html[end.start() if end else len(
+            self.html):])
 
     @cached_property
     def facts(self) -> Facts | None:
@@ -186,7 +197,7 @@ def parts(pages: Iterable[Page], read_page: Callable[[str], Page]) -> list[Page]
 
 def _read(path: str, read_page: Callable[[str], Page]) -> Page:
     whole, _, anchor = path.partition("#")
-    return read_page(whole).section(anchor) if anchor else read_page(path)
+    return read_page(whole).section(anchor) if anchor else read_page(path).for_knitters()
 
 
 def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Reader) -> str:

@@ -100,6 +100,15 @@ def test_no_file_names_anything_that_must_be_loaded_and_every_link_in_it_leads_w
         assert lost == [], path.name
 
 
+def test_a_file_is_for_the_knitter_who_writes_no_source(site: Path) -> None:
+    """How a thing is written in a pattern's source stands on the site, for designers."""
+    shown = (site / "bands/enclosing.html").read_text("utf-8")
+    assert "In a pattern’s source" in shown.replace("'", "’")
+    for path in sorted(site.glob("patterns/*/*-single-file.html")):
+        text = path.read_text("utf-8").replace("'", "’")
+        assert "n a pattern’s source" not in text and "n the source it" not in text, path.name
+
+
 def test_every_way_that_a_step_leads_to_is_in_the_file(site: Path) -> None:
     """Of the Pennant cap's seam the designer tells the way: the file left it as bare words."""
     files = {path: path.read_text(encoding="utf-8")
