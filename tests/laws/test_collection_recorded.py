@@ -82,3 +82,19 @@ def test_who_changes_counts_is_told_which_command_to_run(spoil, wanted) -> None:
     text = record_of(_band(), "")
     assert to_do(_band(), text) == ""
     assert wanted in to_do(_band(), spoil(text))
+
+
+def test_every_correction_says_which_version_has_it() -> None:
+    """Who has an older sheet can then tell whether it is concerned (common practice, no source)."""
+    without = {(proof.pattern.slug, str(one.date)) for proof in collection().proofs
+               for one in proof.pattern.corrections if not one.version}
+    assert without == set()
+
+
+def test_a_correction_of_an_amount_says_which_one_the_page_has() -> None:
+    """ "A fifth more yarn" is a fifth more than before, not more than the page says."""
+    unclear = {proof.pattern.slug for proof in collection().proofs
+               for one in proof.pattern.corrections
+               if "you need" in one.text and "more yarn" in one.text
+               and "more yarn than before" not in " ".join(one.text.split())}
+    assert unclear == set()
