@@ -16,7 +16,7 @@ TONES = {"yarn": "#a9bdba", "yarn-far": "#798886", "second": "#f1da8f", "third":
          "fourth": "#6f7f9a", "fifth": "#8b9a6b", "sixth": "#b9a1b5"}
 _DRAWING = re.compile(r'<svg class="wb-(?:garment|fabric)\b.*?</svg>', re.DOTALL)
 _TAG = re.compile(r"<(/?)(svg|g|a|path|circle|ellipse)\b([^>]*?)(/?)>")
-_CLASS = re.compile(r'\sclass="([^"]*)"')
+_CLASS = re.compile(r'\sclass=(?:"([^"]*)"|([\w-]+))')  # a built page leaves quotes out
 _TONE = re.compile(rf"--wb-({'|'.join(sorted(TONES, reverse=True))}):(#[0-9a-f]{{6}})")
 _WIDE = re.compile(r'viewBox="\S+ \S+ (\d+)')
 # For each class: its fill, its line's tone, how thick [px], in what dashes [px].
@@ -77,7 +77,7 @@ def _written(drawing: str, paper: str, ink: str) -> Iterator[str]:
 def _painted(attributes: str, worn: _Worn) -> str:
     """The attributes of a line, with what its classes say."""
     found = _CLASS.search(attributes)
-    classes = found[1].split() if found else []
+    classes = (found[1] or found[2]).split() if found else []
     fill = next((FILLS[one] for one in classes if one in FILLS), "")
     fill = worn.tones["button"] if "wb-button" in classes else fill
     drawn = "" if "style=" in attributes else f' fill="{worn.tones[fill] if fill else "none"}"'

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..core.expression import Expression
-from ..drawings.garment import View, garment
 from ..drawings.schematic import garment_schematic
 from ..machine.steps import Side
 from ..markup.html import block, details, esc, facts, fold, front_matter, headed, heading, items
@@ -48,7 +47,7 @@ from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
 from .compared import compared
 from .corrected_places import put_right_in
-from .cover import at_scale
+from .cover import cover
 from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, ShownFigure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
@@ -93,9 +92,8 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
          parts: Sequence[WorkPart]) -> str:
     """What the page is of, the way to begin, and the facts that are wanted first."""
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
-    drawn = garment(pattern, size, common.outlines[size.size], views=(View.FRONT,),
-                    links=links_of(size))
-    return (f"{words.edition(pattern)}\n{own.in_page()}\n{at_scale(drawn)}\n{body_line(pattern)}"
+    drawn = cover(pattern, size, common.outlines[size.size], links_of(size))
+    return (f"{words.edition(pattern)}\n{own.in_page()}\n{drawn}\n{body_line(pattern)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
 

@@ -17,10 +17,11 @@ def body_line(pattern: Pattern) -> str:
             "is the ease.</p>")
 
 
-def cover_scale(smaller: int) -> str:
-    """How many times smaller than the garment its sketch is when printed, as HTML."""
+def cover_scale(smaller: int, views: int) -> str:
+    """How many times smaller than the garment it is when printed, as HTML, in one or two views."""
     said = f"1 to {smaller}" if smaller > 1 else "life size"
-    return f'<p class="wb-on-paper">The sketch is {said} when printed at 100 %.</p>'
+    seen = "Front and back are" if views > 1 else "The sketch is"
+    return f'<p class="wb-on-paper">{seen} {said} when printed at 100 %.</p>'
 
 
 def title(name: str, size: str, seen: str, *, body: bool = False) -> str:

@@ -270,8 +270,12 @@ def test_drawings_are_printed_at_the_scale_that_is_written(site: Path, phone: Sc
     }""")
     height = drawn[1] / float(said[1]) / 2.54 * 96
     assert drawn[0] == pytest.approx(height, rel=0.02)
-    cover = re.search(r"1 to (\d+)\s", phone.inner_text(".wb-top .wb-on-paper"))
+    cover = re.search(r"1 to (\d+)\s", phone.inner_text(".wb-top > .wb-on-paper"))
     assert cover
-    sketch = phone.eval_on_selector(".wb-top > .wb-garment", """svg => [svg.clientWidth,
-      svg.viewBox.baseVal.width / Number(svg.dataset.mm)]""")
-    assert sketch[0] == pytest.approx(sketch[1] / int(cover[1]) / 25.4 * 96, abs=1)
+    sketches = phone.eval_on_selector_all(".wb-seen > .wb-garment", """all => all.map(svg => [
+      svg.clientWidth, svg.viewBox.baseVal.width / Number(svg.dataset.mm)])""")
+    assert len(sketches) == 2  # the front and the back
+    for on_paper, whole in sketches:
+        assert on_paper == pytest.approx(whole / int(cover[1]) / 25.4 * 96, abs=1)
+    phone.emulate_media(media="screen")
+    assert phone.locator(".wb-seen > .wb-garment:visible").count() == 1

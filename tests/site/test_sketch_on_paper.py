@@ -7,6 +7,7 @@ colour of what is filled, `w` (8.4.4) the width of a line.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from io import BytesIO
 from pathlib import Path
 
@@ -15,9 +16,11 @@ from pypdf import PdfReader
 from walebook.drawings.garment import View, garment
 from walebook.drawings.schematic import outlines
 from walebook_site.printed_sketch import DASHES, FILLS, LINES, inked
+from walebook_site.slimming import slim_html
 
 from tests.whole_collection import collection
 
+PAINT = re.compile(r'\s(?:fill|stroke[a-z-]*)="[^"]*"')
 ASSETS = Path(__file__).parents[2] / "site_src" / "assets"
 # Classes of whole drawings, and of what says how lines on a yarn are drawn.
 OTHER = {"wb-garment", "wb-fabric", "wb-patch", "wb-patches", "wb-clear", "wb-pale", "wb-deep"}
@@ -46,6 +49,13 @@ def test_a_sketch_is_printed_in_the_colour_of_its_yarn(slug: str, yarn: tuple[in
     text = sketch(slug)
     assert yarn not in filled(text)  # the library reads no style sheet within a drawing
     assert yarn in filled(inked(text))
+
+
+def test_a_sketch_of_a_built_page_is_printed_as_one_by_itself() -> None:
+    text = sketch("slack-tide-cardigan")
+    built = slim_html(text)
+    assert len(built) < len(text) and '<path class="wb-fill' in built
+    assert Counter(PAINT.findall(inked(built))) == Counter(PAINT.findall(inked(text)))
 
 
 def test_lines_on_dark_yarn_are_white_and_on_light_yarn_black() -> None:
