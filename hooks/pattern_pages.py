@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from base64 import b64decode
 from collections.abc import Iterator, Mapping, MutableMapping
+from pathlib import Path
 from typing import Any, Protocol
 
 import markdown
@@ -18,6 +19,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents, get_toc
 from walebook.pages import BINARY
+from walebook_site.photographs import published
 from walebook_site.preview_picture import preview_tags
 from walebook_site.results import PublishedFile, Results
 from walebook_site.whole_blocks import take_out
@@ -65,6 +67,21 @@ class PatternFile(File):
         """The text, where the site builder looks for what is in memory; of a picture its bytes."""
         text = self.result.text(self.src_uri)
         return b64decode(text) if self.src_uri.endswith(BINARY) else text
+
+
+class PictureFile(File):
+    """A picture of a pattern, read and made small when the site builder writes it."""
+
+    def __init__(self, path: str, picture: Path, config: MkDocsConfig) -> None:
+        super().__init__(path, None, config.site_dir, config.use_directory_urls,
+                         inclusion=InclusionLevel.NOT_IN_NAV)
+        self.generated_by = "walebook"
+        self.abs_src_path = None
+        self.picture = picture
+
+    @property
+    def _content(self) -> bytes:  # type: ignore[override]
+        return published(self.picture)
 
 
 class PatternPage(Page):
@@ -174,5 +191,4 @@ def pattern_files(results: Results, config: MkDocsConfig) -> Iterator[File]:
                 PatternPage(file, config)
             yield file
     for path, picture in results.pictures:
-        yield File.generated(config, path, abs_src_path=str(picture),
-                             inclusion=InclusionLevel.NOT_IN_NAV)
+        yield PictureFile(path, picture, config)

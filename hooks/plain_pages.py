@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from walebook.pages import BINARY, SCHEMAS, pattern_cards
 from walebook_site.own_files import write_own
+from walebook_site.photographs import published
 from walebook_site.targets import real_target
 
 if TYPE_CHECKING:
@@ -50,5 +51,5 @@ def _files(found: Source, former: Iterable[ListPage]) -> Iterator[tuple[str, byt
         yield f"{name}.schema.json", text.encode()
     yield "index.html", pattern_cards(found.cards()).encode()
     for path, picture in found.pictures:
-        yield path.removeprefix(f"{FOLDER}/"), picture.read_bytes()
+        yield path.removeprefix(f"{FOLDER}/"), published(picture)
 

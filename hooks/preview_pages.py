@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from base64 import b64decode
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from html import escape
@@ -21,6 +22,7 @@ from walebook_site.finishing import BESIDE
 from walebook_site.frame import SiteFrame
 from walebook_site.notices import errors_above, other_findings, remainder
 from walebook_site.page_texts import title_of
+from walebook_site.photographs import published
 from walebook_site.previewing import Patterns, findings_of, slug_of, source_of
 from walebook_site.search import with_patterns
 from walebook_site.shown import ShownPattern
@@ -166,7 +168,7 @@ class Preview:
             if Path(path).suffix.lower() in PICTURES and \
                     not path.rpartition("/")[2].startswith(CHARTS):
                 return _file(_inside(self.patterns.root / "patterns" / slug,
-                                     path.rpartition("/")[2]))
+                                     path.rpartition("/")[2]), published)
             known = self.patterns.shown(slug, path)
             page = known.page(path) if known else None
             if page is not None:
@@ -254,9 +256,9 @@ def _inside(folder: Path, path: str) -> Path:
     return found
 
 
-def _file(path: Path) -> Answer:
+def _file(path: Path, read: Callable[[Path], bytes] = Path.read_bytes) -> Answer:
     try:
-        return Answer(path.read_bytes(), _kind(path.name))
+        return Answer(read(path), _kind(path.name))
     except OSError:
         return Answer(b"There is no such file.", "text/plain", False)
 

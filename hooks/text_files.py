@@ -11,6 +11,7 @@ from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
 from walebook.source.pictures import HEAD, LONGEST, TAIL, picture_fault, picture_size
+from walebook_site.photographs import shown_sizes
 from walebook_site.shipped import PARTS
 
 LARGEST_SOURCE = 256 * 1024  # bytes; a pattern of fifty sizes is a tenth of it
@@ -102,9 +103,9 @@ def pictures_beside(folder: Path) -> dict[str, str]:
 
 
 def sizes_beside(folder: Path, pictures: Mapping[str, str]) -> dict[str, tuple[int, int]]:
-    """How large the sound ones of these pictures are [pixels], as far as they say it."""
+    """How large the sound ones of these pictures are on a page [pixels], as far as they say it."""
     sizes = {name: _size(folder / name) for name, fault in pictures.items() if not fault}
-    return {name: size for name, size in sizes.items() if size}
+    return shown_sizes({name: size for name, size in sizes.items() if size})
 
 
 def _size(path: Path) -> tuple[int, int] | None:

@@ -85,8 +85,16 @@ def notes_html(notes: str, pictures: tuple[Picture, ...]) -> str:
 
 def pictures_html(pictures: tuple[Picture, ...]) -> str:
     """The pattern's own pictures, each with its text, its place held by its size, its caption."""
-    return "".join(f'<figure class="wb-picture"><img src="{address(p.file)}" alt="{esc(p.alt)}"'
-                   f"{_size(p)}>{_caption(p)}</figure>" for p in pictures)
+    return "".join(f'<figure class="wb-picture">{picture(p)}{_caption(p)}</figure>'
+                   for p in pictures)
+
+
+def picture(shown: Picture, folder: str = "") -> str:
+    """A picture with its text, its place held by its size; with a `folder`, of a page elsewhere,
+    it is loaded when it comes into sight."""
+    file = f"{folder}/{address(shown.file)}" if folder else address(shown.file)
+    lazy = ' loading="lazy"' if folder else ""
+    return f'<img src="{file}" alt="{esc(shown.alt)}"{_size(shown)}{lazy}>'
 
 
 def _size(picture: Picture) -> str:

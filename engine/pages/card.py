@@ -8,12 +8,13 @@ from typing import Any
 
 from ..forms.registry import FORMS
 from ..markup.html import anchor, esc, link
+from ..markup.notes import picture
 from ..proof.proof import Proof
 from ..source.materials import size_slug
 from ..words import lists as words
 from ..words.materials import bed_called
 from .former_sizes import former_sizes
-from .sketch import Sketch, sketch_of
+from .sketch import sketch_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +61,19 @@ def pattern_card(proof: Proof) -> Card:
     renamed = f' data-former-sizes="{before}"' if before and sizes else ""
     return Card(
         f'<div class="wb-card" data-pattern="{pattern.slug}" data-sizes="{sizes}"{renamed}>'
-        f"{_plate(sketch_of(proof), folder)}<div>"
+        f"{_plate(proof, folder)}<div>"
         f'<p class="wb-card-title">{link(f"{folder}/index.html", esc(pattern.title))}</p>'
         f'<p class="wb-card-about">{esc(pattern.summary)}</p>'
         f'<p class="wb-card-facts">{esc(words.on_a_card(pattern))}</p></div></div>',
         _groups(proof), pattern.garment is None)
 
 
-def _plate(sketch: Sketch | None, folder: str) -> str:
-    """The picture of a card; the title beside it says what it shows."""
+def _plate(proof: Proof, folder: str) -> str:
+    """The picture of a card: the designer's first photograph, else the sketch, of which the title
+    beside it says what it shows."""
+    if proof.pattern.pictures:
+        return f'<div class="wb-plate">{picture(proof.pattern.pictures[0], folder)}</div>'
+    sketch = sketch_of(proof)
     if sketch is None:
         return '<div class="wb-plate"></div>'
     return (f'<div class="wb-plate"><img src="{folder}/{sketch.file}" width="{sketch.wide}" '

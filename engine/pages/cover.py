@@ -8,12 +8,14 @@ from fractions import Fraction
 
 from ..drawings.dimensions import px
 from ..drawings.garment import View, garment
+from ..markup.notes import pictures_html
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words.sketch import cover_scale
 
 WIDE, TALL = 165, 150  # the room for pictures on a sheet of A4 [mm]
+PHOTOGRAPH = 70  # of that room, what a photograph and its caption take (print.css) [mm]
 APART = 6  # between two sketches [mm]; print.css parts them so
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20)  # times smaller than the garment
 _DRAWN = re.compile(r'<svg class="([^"]*)"(?: style="([^"]*)")? viewBox="\S+ \S+ (\d+) (\d+)"'
@@ -22,13 +24,17 @@ _DRAWN = re.compile(r'<svg class="([^"]*)"(?: style="([^"]*)")? viewBox="\S+ \S+
 
 def cover(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline],
           links: Mapping[str, str]) -> str:
-    """Return the sketch at the head of a size, its back on paper alone, and their scale in words.
+    """Return what the head of a size shows: the designer's first photograph, the sketch, its back
+    on paper alone, and their scale in words.
 
     `links` lead from the parts of the front to the work, as `drawings.garment` takes them.
     """
     front = garment(pattern, size, outlines, views=(View.FRONT,), links=links)
     back = garment(pattern, size, outlines, views=(View.BACK,))
-    return at_scale((front, back) if f"-{View.BACK.value}-t" in back else (front,), TALL)
+    photograph = pictures_html(pattern.pictures[:1])
+    tall = TALL - PHOTOGRAPH if photograph else TALL
+    views = (front, back) if f"-{View.BACK.value}-t" in back else (front,)
+    return photograph + at_scale(views, tall)
 
 
 def at_scale(views: Sequence[str], tall: int) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 LONGEST = 1 << 20  # bytes that are looked through for how large a picture is
 HEAD = 32  # bytes from the beginning of a file that `picture_fault` needs
 TAIL = 32  # and from its end
+TURNED = 0x0112  # the tag that says how the camera was held (Exif 2.32, 4.6.4); 1 is as stored
 _ENDINGS = {"jpg": "jpg", "jpeg": "jpg", "png": "png", "webp": "webp"}
 
 
@@ -37,7 +40,7 @@ def _kind(head: bytes) -> str:
 
 
 def picture_size(data: bytes) -> tuple[int, int] | None:
-    """Return the width and height [pixels] that a picture's first bytes say; else None.
+    """Return the width and height [pixels] of a picture as shown, by its first bytes; else None.
 
     PNG (third edition, 11.2.1), JPEG (ITU T.81, B.2.2), WebP (RFC 9649, 2.5 to 2.7; RFC 6386, 9.1).
     """
@@ -53,14 +56,28 @@ def _png_size(data: bytes) -> tuple[int, int] | None:
 
 
 def _jpg_size(data: bytes) -> tuple[int, int] | None:
-    """From the header of the frame: segment by segment, each with its length."""
-    at = 2
+    """From the header of the frame, segment by segment, each with its length; turned as it is shown
+    where the camera wrote that it was held upright."""
+    at, lies = 2, False
     while at + 9 <= len(data) and data[at] == 0xFF:
-        mark = data[at + 1]
+        mark, after = data[at + 1], at + 2 + int.from_bytes(data[at + 2:at + 4])
         if 0xC0 <= mark <= 0xCF and mark not in (0xC4, 0xC8, 0xCC):
-            return int.from_bytes(data[at + 7:at + 9]), int.from_bytes(data[at + 5:at + 7])
-        at += 2 + int.from_bytes(data[at + 2:at + 4])
+            size = int.from_bytes(data[at + 7:at + 9]), int.from_bytes(data[at + 5:at + 7])
+            return size[::-1] if lies else size
+        if mark == 0xE1 and data[at + 4:at + 10] == b"Exif\0\0":
+            lies = _lies(data[at + 10:after])
+        at = after
     return None
+
+
+def _lies(exif: bytes) -> bool:
+    """True where a picture is stored lying: TIFF 6.0, section 8, the orientations 5 to 8."""
+    order: Literal["little", "big"] = "little" if exif[:2] == b"II" else "big"
+    start = int.from_bytes(exif[4:8], order)
+    for at in range(start + 2, start + 2 + 12 * int.from_bytes(exif[start:start + 2], order), 12):
+        if int.from_bytes(exif[at:at + 2], order) == TURNED:
+            return 5 <= int.from_bytes(exif[at + 8:at + 10], order) <= 8
+    return False
 
 
 def _webp_size(data: bytes) -> tuple[int, int] | None:

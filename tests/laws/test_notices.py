@@ -51,7 +51,7 @@ def test_each_size_chart_is_named_with_its_publisher() -> None:
 def test_each_library_that_is_installed_beside_it_is_named_with_its_licence() -> None:
     extras = DECLARED["project"]["optional-dependencies"]
     wanted = [*DECLARED["project"]["dependencies"], *extras["pdf"], *extras["pictures"],
-              *extras["sheet"]]
+              *extras["sheet"], *extras["photographs"]]
     for each in wanted:
         name = re.match(r"[\w-]+", each)[0]
         said = metadata.metadata(name)
