@@ -1,12 +1,13 @@
 """Which steps take more than one screen at the bench, by kind, on a phone of 360 by 740 px.
 
-    python -m tests.bench.bench_steps [--site FOLDER] [--size 360x740] [--json FILE]
+    python -m tests.bench.bench_steps [--site FOLDER] [--size 360x740] [--every] [--json FILE]
 
 Never part of the tests: it prints, and asserts nothing. It walks through every part of one size of
-each pattern (the one in the middle), from the first step to the last, by Done alone, and counts
-steps, their lines (places at which Done is touched) and what has no room on one screen. A step's
-kind is the first words of its acts, without numbers and needles. Wanted: no line takes more than
-one screen. What is folded there is counted too: how many lines leave words out, a touch away.
+each pattern (the one in the middle; with `--every` of all sizes), from the first step to the last,
+by Done alone, and counts steps, their lines (places at which Done is touched) and what has no room
+on one screen. A step's kind is the first words of its acts, without numbers and needles. Wanted: no
+line takes more than one screen, none lies over an edge of it. What is folded there is counted too:
+how many lines leave words out, a touch away.
 """
 
 from __future__ import annotations
@@ -40,8 +41,11 @@ WALK = """() => {
       const screens = /^Go on/.test(done.textContent) ? many : 1;
       const folded = [...body.querySelectorAll('.wb-folded, .wb-gone')].map(e => e.textContent);
       const shown = [...body.children].map(each => [each.className, each.innerText]);
+      const main = document.querySelector('.wb-bench-main');
+      const over = Math.max(main.scrollHeight - main.clientHeight,
+        main.scrollWidth - main.clientWidth);
       const number = goal ? parseFloat(getComputedStyle(goal).fontSize) : 0;
-      out.push({ id: own.id, rows, screens, shown, folded, number, section: own.section,
+      out.push({ id: own.id, rows, screens, over, shown, folded, number, section: own.section,
         acts: own.acts.filter(each => each.act).map(each => each.act) });
       for (let leaf = 0; leaf < screens; leaf += 1) walebook.bench.act('forward');
     }
@@ -50,8 +54,8 @@ WALK = """() => {
 }"""
 
 
-def middle_sizes(site: Path) -> list[Path]:
-    """One size page of each pattern: the one in the middle, in the order of their facts."""
+def sizes(site: Path, *, every: bool) -> list[Path]:
+    """One size page of each pattern, the one in the middle of their facts; or every size page."""
     out = []
     for folder in sorted(each.parent for each in site.glob("patterns/*/index.html")):
         pages = {}
@@ -61,7 +65,8 @@ def middle_sizes(site: Path) -> list[Path]:
             if "size" in facts and "-single-file" not in page.name:
                 pages[facts["size"]] = page
         if pages:
-            out.append(pages[sorted(pages)[len(pages) // 2]])
+            names = sorted(pages)
+            out += [pages[name] for name in (names if every else [names[len(names) // 2]])]
     return out
 
 
@@ -91,6 +96,10 @@ def report(places: list[dict[str, Any]]) -> None:
     print(f"{len(steps):,} steps, {len(places):,} lines, "
           f"{sum(each['screens'] for each in places):,} screens, "
           f"{len(of):,} steps of several screens, {max(p['screens'] for p in places)} at most")
+    over = {(each["page"], each["id"]) for each in places if each["over"] > 1}
+    print(f"{len(over):,} steps lie over an edge of their screen")
+    for page, step in sorted(over):
+        print(f"       {page}#{step}")
     print(f"{sum(bool(each['folded']) for each in places):,} lines leave words out, "
           f"a touch away")
     making = sum(each["id"].rsplit("-", 1)[0].startswith("f") for each in of.values())
@@ -104,6 +113,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--site", type=Path, help="a built site (default: build one)")
     parser.add_argument("--size", default="360x740", help="of the screen")
+    parser.add_argument("--every", action="store_true", help="every size, not the middle one")
     parser.add_argument("--json", type=Path, help="where every place is written")
     given = parser.parse_args()
     wide, high = map(int, given.size.split("x"))
@@ -114,7 +124,7 @@ def main() -> None:
             build(ROOT, site).check_returncode()
         with served(site, Compressing) as address, sync_playwright() as play:
             browser = play.chromium.launch(executable_path=at_hand(), args=QUIET)
-            for page in middle_sizes(site):
+            for page in sizes(site, every=given.every):
                 path = page.relative_to(site).as_posix()
                 places += [{"page": path, **each}
                            for each in walked(browser, f"{address}/{path}", (wide, high))]
