@@ -18,7 +18,7 @@ _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
 _SIGN = re.compile(r'(<svg\b[^>]*aria-hidden="true"[^>]*>)(.*?</svg>)([^<]*)', re.DOTALL)
 # The style sheets of the library reach no drawing.
 OUTLINE = '<svg class="wb-small" fill="none" stroke="#000"'
-_START = re.compile(r'(<ol\b[^>]*?)\sstart="(\d+)"')
+_START = re.compile(r'(<ol\b[^>]*?)\sstart="?(\d+)"?')
 _FLAT = r"(?:(?!</?g\b).)*"  # drawn, without a group in it
 _DRAWN = re.compile(rf'(<g id="([^"]+)"[^>]*>{_FLAT}(?:<g\b[^>]*>{_FLAT}</g>{_FLAT})*</g>)',
                     re.DOTALL)

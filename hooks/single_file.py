@@ -176,8 +176,9 @@ def _within(page: Page, link: re.Match[str], prefixes: Mapping[str, str]) -> str
     if path not in prefixes and f"{path}#{anchor}" in prefixes:
         path = f"{path}#{anchor}"
     if path not in prefixes:
-        kind = re.search(r'\bclass="([^"]*)"', before + after)
-        return f'<span class="wb-elsewhere{f" {kind[1]}" if kind else ""}">{text}</span>'
+        kind = re.search(r'\bclass=(?:"([^"]*)"|([\w-]+))', before + after)
+        looks = f" {kind[1] or kind[2]}" if kind else ""
+        return f'<span class="wb-elsewhere{looks}">{text}</span>'
     place = f"{prefixes[path]}{anchor}" if anchor else section_id(path)
     return f'<a{before} href="#{place}"{after}>{text}</a>'
 

@@ -20,11 +20,13 @@ _ENDS = re.compile(
 _DRAWN = re.compile(r"<(?:svg|g|path|circle|rect|text)\b[^<>]*>")
 _QUOTED = re.compile(r'(?<= )(x|y|r|cx|cy|width|height|fill|role|font-size|text-anchor'
                      r'|stroke(?:-width)?)="([\w.]+)"(?=[ >])')
-_NAMED = re.compile(r'<(p|figure|ul|table|div|span|details) class="'
-                    r'(wb-(?:check|needles|holes|list|table|scroll|pic|working))"(?=[ >])')
-_LOOKS = re.compile(r'(<(?:path|circle|text)\b[^<>]*?) class="([\w-]+)"(?=[ >])')
+_NAMED = re.compile(r'<(p|figure|ul|table|div|span|details|a) class="'
+                    r'(wb-(?:check|needles|holes|list|table|scroll|pic|working|how))"(?=[ >])')
+_LOOKS = re.compile(r'(<(?:path|circle|text|g)\b[^<>]*?) class="([\w-]+)"(?=[ >])')
+_START = re.compile(r'(<ol\b[^<>]*?) start="(\d+)"(?=[ >])')
 # Which part of a garment is drawn: what looks at a drawing by itself reads it, no page does.
 _PART = re.compile(r'(<[ag]\b[^<>]*?) data-part="[^"]*"')
+_BARE = re.compile(r"<g>((?:(?!</?g\b).)*)</g>", re.DOTALL)  # a group that says nothing
 # The space between a figure and its unit in a text, and those between the needles of a range, at
 # which no line may end. A fraction stands before no other "in" than inches. Both begin with a sign
 # that is looked for at once; what stands before it is asked where it is found.
@@ -59,8 +61,9 @@ def slim_html(html: str) -> str:
 def _slim_text(text: str) -> str:
     whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
     drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]),
-                       _PART.sub(r"\1", _ENDS.sub("", whole)))
-    return _NAMED.sub(r"<\1 class=\2", _LOOKS.sub(r"\1 class=\2", drawn))
+                       _BARE.sub(r"\1", _PART.sub(r"\1", _ENDS.sub("", whole))))
+    return _START.sub(r"\1 start=\2",
+                      _NAMED.sub(r"<\1 class=\2", _LOOKS.sub(r"\1 class=\2", drawn)))
 
 
 def _slim_lines(text: str) -> str:

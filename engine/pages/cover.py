@@ -20,6 +20,8 @@ APART = 6  # between two sketches [mm]; print.css parts them so
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20)  # times smaller than the garment
 _DRAWN = re.compile(r'<svg class="([^"]*)"(?: style="([^"]*)")? viewBox="\S+ \S+ (\d+) (\d+)"'
                     r'.*? data-mm="(\d+)"')
+_ID = f' id="sketch-{View.BACK.value}-t"'
+_NAMED = re.compile(f' aria-labelledby="sketch-{View.BACK.value}-t"')
 
 
 def cover(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline],
@@ -33,8 +35,13 @@ def cover(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline],
     back = garment(pattern, size, outlines, views=(View.BACK,))
     photograph = pictures_html(pattern.pictures[:1])
     tall = TALL - PHOTOGRAPH if photograph else TALL
-    views = (front, back) if f"-{View.BACK.value}-t" in back else (front,)
+    views = (front, _unnamed(back)) if _NAMED.search(back) else (front,)
     return photograph + at_scale(views, tall)
+
+
+def _unnamed(drawn: str) -> str:
+    """The back, which no list of names leads to: its title names it where it stands."""
+    return _NAMED.sub("", drawn, count=1).replace(f"<title{_ID}>", "<title>", 1)
 
 
 def at_scale(views: Sequence[str], tall: int) -> str:
