@@ -4,7 +4,8 @@
 
 Both engines read the collection of the working tree and `--drawn` sources drawn by seed from
 tests/laws/random_sources.py. They are run by their command alone, so that a commit is compared
-with any other, however its folders are named. Exits with 1 when anything differs.
+with any other, however its folders are named. Exits with 1 when anything differs, and with 2 where
+no page was made that could differ.
 """
 
 from __future__ import annotations
@@ -82,7 +83,9 @@ def made(place: Path, commit: str | None, store: Path) -> Made:
     for slug in not_knitted(checked):
         shutil.rmtree(sound / "patterns" / slug)
     out = place / "pages"
-    call(place, "pages", str(out), "--root", str(sound))
+    said = call(place, "pages", str(out), "--root", str(sound))
+    if not any(out.rglob("*.html")) and not any(out.rglob("*.md")):
+        sys.exit(f"{place.name}: no page was made.\n{said}")
     findings = {str(n): block for n, block in enumerate(checked.split("\n\n"))}
     return {"findings": findings, **apart(out)}
 
@@ -142,7 +145,11 @@ def lines(text: str) -> Iterator[str]:
 
 
 def report(before: Made, after: Made, show: int) -> int:
-    """Print what differs between two makings; return 1 when something does."""
+    """Print what differs between two makings; return 1 when something does, and 2 when there is no
+    page on either side."""
+    if not any(side[kind] for side in (before, after) for kind in KINDS[1:]):
+        print("No page was made on either side, so nothing was compared.")
+        return 2
     differs = False
     for kind in KINDS:
         old, new = before[kind], after[kind]
