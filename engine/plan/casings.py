@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.section_keys import section_key
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, Unit, decimal
 from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Sum, plain
@@ -157,7 +158,7 @@ def _shallow(pattern: Pattern, band: Band, size: str, spec: BandCord, rows: Band
 
 def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
             ) -> tuple[Expression | None, list[Problem]]:
-    """The stitch about which the cord comes out: of the section named, else of the front.
+    """The stitch about which the cord comes out: of the section of that key, else of the front.
 
     Round a closed neck the back comes last, round a hem first: it is left out. Any other edge has
     its own middle.
@@ -168,7 +169,7 @@ def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
         first = behind.index(False) if behind[0] and not behind[-1] else 0
         end = behind.index(True) if True in behind[1:] and behind[-1] else len(meetings)
         return _half_way(meetings[:first], meetings[first:end]), []
-    names = [m.section.name for m in meetings]
+    names = [section_key(m.section.role, m.section.own) for m in meetings]
     if names.count(band.cord.at) == 1:
         at = names.index(band.cord.at)
         return _half_way(meetings[:at], meetings[at:at + 1]), []

@@ -11,6 +11,9 @@ import pytest
 from reading import BASE, changed, messages
 from test_garment_sources import GARMENT
 from test_pocket_sources import proved
+from walebook.catalogue.section_keys import SECTION_KEYS
+from walebook.core.edge_parts import SectionRole
+from walebook.words.terms.section_names import SECTIONS
 
 START = GARMENT[:GARMENT.index("  moved: 2\n")]
 NECK = START.replace("set-in cardigan", "set-in pullover") + (
@@ -22,6 +25,11 @@ WAIST = START + (
     "      - {title: back, stitches: 60, stitches_are: on waste yarn}\n"
     "bands:\n  waist: {edge: waist, kind: casing, pick_up: 3/4, depth: 2 cm, "
     "cord: {width: 6 mm, at: front, below_neck: yes}}\n")
+# What a source called the sections of a garment's edges on 2026-11-30: a source that was sound
+# then is sound today.
+WRITTEN = {SectionRole.BACK_NECK: "back neck", SectionRole.FRONT_NECK: "front neck",
+           SectionRole.LOWER_EDGE: "lower edge", SectionRole.SLEEVE_TOP: "sleeve top",
+           SectionRole.POCKET: "pocket's stitches", SectionRole.FRONT_EDGE: "front edge"}
 COWL = (Path(__file__).parents[2] / "patterns" / "foghorn-cowl" / "pattern.yaml").read_text(
     encoding="utf-8")
 STANDARDS = ("The rules in force come first; standards to ask for: EN 14682, ASTM F1816-18 and 16 "
@@ -149,3 +157,18 @@ def test_from_front_to_front_a_cord_comes_out_beside_each_end() -> None:
         assert plan.casing.openings == (3, plan.stitches.value - 3)
     assert "cord-not-round: size S: found openings in the middle of back neck, on an edge that " \
         "does not go round" in proved(text.replace("6 mm}", "6 mm, at: back neck}"))[1][0]
+
+
+def test_a_section_keeps_its_key_whatever_pages_call_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    text = NECK.replace("set-in", "raglan").replace("6 mm}", "6 mm, at: back neck}")
+    assert not any("no-such-section" in line for line in proved(text)[1])
+    monkeypatch.setitem(SECTIONS, SectionRole.BACK_NECK, "neck at the back")
+    assert not any("no-such-section" in line for line in proved(text)[1])
+    other = proved(text.replace("at: back neck", "at: neck at the back"))[1]
+    assert any("no-such-section" in line and "back neck" in line for line in other)
+
+
+def test_every_section_has_one_key() -> None:
+    assert SECTION_KEYS.keys() == {*SectionRole} - {SectionRole.OWN}
+    assert len({*SECTION_KEYS.values()}) == len(SECTION_KEYS)
+    assert WRITTEN.items() <= SECTION_KEYS.items()
