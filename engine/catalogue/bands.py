@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
+from ..core.text_kinds import SourceName
 from ..pattern.holes import Closing
 from ..pattern.model import Fold
 from .methods import FOLDED, SEWN_ON, SINGLES, Method
@@ -45,7 +46,7 @@ class BandKind:
     `lengthwise` one is as many needles wide as it is deep: its rows run along the edge.
     """
 
-    name: str
+    name: SourceName
     summary: str
     making: Making
     layers: int

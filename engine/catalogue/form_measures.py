@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..core.text_kinds import FindingText, Formula, Formulas
+from ..words.terms.way_names import HAND_LONG, HAND_ROUND
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,8 +189,8 @@ MITTEN: Formulas = {
     "tip": "1.5 cm",
 }
 HAND: Mapping[str, tuple[str, str]] = {
-    "hand_circumference": ("hand round the palm", "hand"),
-    "hand_length": ("hand from wrist to fingertip", "")}
+    "hand_circumference": (HAND_ROUND, "hand"),
+    "hand_length": (HAND_LONG, "")}
 MITTEN_FOLLOWED: Mapping[str, FindingText] = {
     "hand_circumference": "mitten_width and thumb_width are given",
     "hand_length": "mitten_length, to_thumb and thumb_length are given",

@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-from ..core.text_kinds import FindingText
+from ..core.text_kinds import FindingText, SourceName
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..sizing.measures import leads, names_in
@@ -68,7 +68,7 @@ class FormKind:
     is not `seamed` has pieces with no seam at their sides.
     """
 
-    name: str
+    name: SourceName
     summary: str
     sort: Sort
     construction: Construction
@@ -172,7 +172,8 @@ def _sort(*, opens: bool) -> Sort:
     return Sort.CARDIGANS if opens else Sort.PULLOVERS
 
 
-def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool) -> FormKind:
+def _fitted(name: SourceName, summary: str, *, set_in: bool, opens: bool, sleeves: bool
+            ) -> FormKind:
     edges = OPENED if opens else CLOSED
     own = {name: said for name, said in (measures.SET_IN if set_in else measures.DROP).items()
            if sleeves or name not in measures.OF_SLEEVES}
@@ -190,7 +191,7 @@ def _fitted(name: str, summary: str, *, set_in: bool, opens: bool, sleeves: bool
                     pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})
 
 
-def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
+def _raglan(name: SourceName, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.RAGLAN["neck_width"], "0.285", "0.27")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.RAGLAN}, opens=opens,
                     sort=_sort(opens=opens), construction=Construction.RAGLAN,
@@ -200,7 +201,7 @@ def _raglan(name: str, summary: str, *, opens: bool) -> FormKind:
                     pairs={**FRONTS, **SLEEVES} if opens else SLEEVES)
 
 
-def _saddle(name: str, summary: str, *, opens: bool) -> FormKind:
+def _saddle(name: SourceName, summary: str, *, opens: bool) -> FormKind:
     neck = over_head(measures.SADDLE["neck_width"], "0.26", "0.25")
     return FormKind(name=name, summary=summary, measures={**EASE, **measures.SADDLE}, opens=opens,
                     sort=_sort(opens=opens), construction=Construction.SADDLE_RAGLAN,

@@ -8,9 +8,11 @@ from enum import Enum
 from fractions import Fraction
 
 from ..core.counts import UP, whole
+from ..core.text_kinds import SourceName
 from ..core.units import Length, length_cm
 from ..machine.edge_steps import CHAINED
 from ..machine.steps import BY_HAND as BY_HAND_METHOD
+from ..words.terms import method_words as words
 
 WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
 
@@ -41,7 +43,7 @@ class Method:
     One that `waits` leaves the stitches on waste yarn, to be closed by hand off the bed.
     """
 
-    name: str
+    name: SourceName
     said: str
     look: str
     give: Give
@@ -51,48 +53,37 @@ class Method:
     pegs: int = 0
 
 
-def _way(name: str, said: str, look: str, give: Give, yarn: int, page: str,
+def _way(name: SourceName, said: words.MethodWords, give: Give, yarn: int, page: str,
          waits: bool = False, pegs: int = 0) -> Method:
-    return Method(name=name, said=said, look=look, give=give, yarn=Fraction(yarn), page=page,
-                  waits=waits, pegs=pegs)
+    return Method(name=name, said=said.said, look=said.look, give=give, yarn=Fraction(yarn),
+                  page=page, waits=waits, pegs=pegs)
 
 
 # How each edge looks and gives: common practice, no source, where its technique page names none.
 # Yarn: three times the width for back-stitching (Knit Fits), for grafting and for drawing up (Diana
 # Sullivan, "Mobius scarf: waste knitting", 2015; "Mid-gauge hat for premature baby", 2014), the
 # rest common practice, no source.
-BY_HAND = _way(BY_HAND_METHOD, "by hand", "a soft closed edge of slanting loops", Give.FABRIC, 4,
-               "cast-on-by-hand.html")
-LATCH_ON = _way("latch-tool chain", "with a latch-tool chain", "a chain along the edge that does "
-                "not stretch", Give.FIRM, 4, "latch-tool-chain.html#steps")
-PEG_ON = _way("chain over the gate pegs", "with a chain over the gate pegs", "a chain along the "
-              "edge, as wide as the work on the bed", Give.FABRIC, 4,
+BY_HAND = _way(BY_HAND_METHOD, words.BY_HAND, Give.FABRIC, 4, "cast-on-by-hand.html")
+LATCH_ON = _way("latch-tool chain", words.LATCH_ON, Give.FIRM, 4, "latch-tool-chain.html#steps")
+PEG_ON = _way("chain over the gate pegs", words.PEG_ON, Give.FABRIC, 4,
               "latch-tool-chain.html#over-the-pegs", pegs=1)
-WASTE_ON = _way("waste yarn", "on waste yarn and ravel cord", "open stitches, to be hung or closed "
-                "later", Give.ELASTIC, 0, "waste-start.html", True)
+WASTE_ON = _way("waste yarn", words.WASTE_ON, Give.ELASTIC, 0, "waste-start.html", True)
 CAST_ONS: Mapping[str, Method] = {
     method.name: method for method in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)
 }
 
-STITCH_OVER = _way("stitch over stitch", "stitch over stitch", "a narrow chain that lies flat and "
-                   "holds its width", Give.FIRM, 3, "bind-off-at-the-side.html")
-PEGS_OFF = _way("around the gate pegs", "around the gate pegs", "a chain as wide as the work on "
-                "the bed", Give.FABRIC, 4, "gate-pegs.html", pegs=1)
-TWO_PEGS_OFF = _way("around two gate pegs", "around two gate pegs", "a loose chain, up to twice as "
-                    "wide as the work on the bed", Give.FABRIC, 6, "gate-pegs.html#two-pegs",
-                    pegs=2)
-LATCH_OFF = _way("latch-tool chain", "with a latch-tool chain", "a plain chain, with a ridge on "
-                 "the knit side, that hardly stretches", Give.FIRM, 4,
+STITCH_OVER = _way("stitch over stitch", words.STITCH_OVER, Give.FIRM, 3,
+                   "bind-off-at-the-side.html")
+PEGS_OFF = _way("around the gate pegs", words.PEGS_OFF, Give.FABRIC, 4, "gate-pegs.html", pegs=1)
+TWO_PEGS_OFF = _way("around two gate pegs", words.TWO_PEGS_OFF, Give.FABRIC, 6,
+                    "gate-pegs.html#two-pegs", pegs=2)
+LATCH_OFF = _way("latch-tool chain", words.LATCH_OFF, Give.FIRM, 4,
                  "latch-tool-chain.html#steps-off", pegs=1)
-CHAIN_OFF = _way(CHAINED, "chained through each other", "a thin soft chain of the last "
-                 "row's own stitches", Give.FABRIC, 0, "yarnless-chain.html")
-SEWN = _way("back-stitched", "back-stitched off waste yarn", "the most elastic edge, like one cast "
-            "on by hand", Give.ELASTIC, 3, "back-stitched.html", True)
-GRAFT = _way("grafted", "grafted off waste yarn", "no seam: a sewn row that looks knitted",
-             Give.FABRIC, 3, "grafted.html", True)
-TOGETHER = _way("bound off together", "bound off together", "a firm seam that holds its width",
-                Give.FIRM, 4, "joining-shoulders.html", True)
-DRAWN = _way("drawn up", "drawn up", "a closed ring", Give.FIRM, 3, "gathering-a-crown.html")
+CHAIN_OFF = _way(CHAINED, words.CHAIN_OFF, Give.FABRIC, 0, "yarnless-chain.html")
+SEWN = _way("back-stitched", words.SEWN, Give.ELASTIC, 3, "back-stitched.html", True)
+GRAFT = _way("grafted", words.GRAFT, Give.FABRIC, 3, "grafted.html", True)
+TOGETHER = _way("bound off together", words.TOGETHER, Give.FIRM, 4, "joining-shoulders.html", True)
+DRAWN = _way("drawn up", words.DRAWN, Give.FIRM, 3, "gathering-a-crown.html")
 BIND_OFFS: Mapping[str, Method] = {method.name: method for method in (
     STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
 

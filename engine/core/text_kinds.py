@@ -14,6 +14,9 @@ FindingText = str
 CountKey = str
 """What a source and counts.json call a count: the key of its piece and its name, "back cast_on"."""
 
+SourceName = str
+"""What a source writes to choose a thing of the catalogue; pages print it as it is written."""
+
 LevelKey = str
 """The key of a level of a body's sides, by which findings name it too."""
 

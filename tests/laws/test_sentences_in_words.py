@@ -84,7 +84,11 @@ def test_every_sentence_is_made_in_words() -> None:
 NAMED = ("catalogue", "forms", "plan", "shape")
 """The folders that decide what a garment is: what they name, `words/` is to name."""
 STILL = Path(__file__).with_name("worded_outside.txt")
-"""The functions there that still word something, as "module function"; the list only shrinks."""
+"""The functions there that still word something, as "module function"; the list only shrinks.
+
+The declarations of the kinds of band and of the forms stay: each says in a line what it is, and a
+kind is declared once (`test_kinds_declared.py`).
+"""
 
 
 def refusals() -> set[str]:

@@ -1,8 +1,10 @@
-"""What the way from the neck to the wrist is called, and what it is made of."""
+"""What ways along a body are called: from the neck to the wrist and its parts, and of a hand."""
 
 from __future__ import annotations
 
 NECK_TO_WRIST = "centre back neck to wrist"
+HAND_LONG = "hand from wrist to fingertip"
+HAND_ROUND = "hand round the palm"
 NECK, SLEEVE_TOP = "neck", "the sleeve's top"
 
 
