@@ -118,7 +118,7 @@ def test_every_way_that_a_step_leads_to_is_in_the_file(site: Path) -> None:
                 if re.search(r'class="wb-elsewhere[^"]*\bwb-how\b', text)]
     cap = next(text for path, text in files.items() if path.parent.name == "pennant-cap")
     way = re.search(r'href="#([^"]+)">How to sew row to row', cap)
-    assert way and "Begin at the tail." in cap.partition(f'id="{way[1]}"')[2].split("<h1")[0]
+    assert way and "Begin at the point." in cap.partition(f'id="{way[1]}"')[2].split("<h1")[0]
     assert f'<a href="#{way[1].partition("--")[0]}">Designer\'s notes</a>' in cap
 
 
