@@ -55,7 +55,7 @@ def turn_work(bed: Bed, step: TurnWork) -> None:
         raise Refused("held-stitches", held, "no stitch in holding", f"{held} held")
     bed.need_in_work(work.turned_within(work))
     # loops
-    bed.use(Tool.GARTER_BAR)
+    bed.use(Tool.GARTER_BAR, work.across)
     bed.layers = [(loop, on.turned_within(work)) for loop, on in bed.layers]
     bed.columns = {bed.passed: bed.loaded.mask}
     for places in (bed.seats, bed.under_cord):

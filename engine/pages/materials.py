@@ -18,7 +18,7 @@ from ..markup.html import items
 from ..pattern.model import Pattern, RibMake, RibSpec
 from ..program.band import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
-from ..proof.needles_used import needles_of
+from ..proof.needles_used import bed_for
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
@@ -169,7 +169,7 @@ def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
     if Tool.LIFT in used:  # says how a wider row of stitches is moved
         used[Tool.TRANSFER] = min(used.get(Tool.TRANSFER, 1), MOST)
     if Tool.GARTER_BAR in used:
-        used.pop(Tool.LIFT, None)
+        used[Tool.GARTER_BAR] = max(used[Tool.GARTER_BAR], used.pop(Tool.LIFT, 0))
     for tool in words.TOOLS:
         if tool in used:
             yield from words.tool_listed(tool, used[tool], _prongs(size))
@@ -219,5 +219,5 @@ def slips(size: SizeProof) -> bool:
 
 
 def needles_wanted(size: SizeProof) -> int:
-    """The most needles any piece or strip of the size needs [needles]."""
-    return max(needles_of(work) for work in works(size))
+    """The needles of the shortest bed for every piece and strip of the size [needles]."""
+    return max(bed_for(work) for work in works(size))

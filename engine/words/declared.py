@@ -104,7 +104,7 @@ def _ends_held(bound: BoundOff) -> str:
     many, said = f"{bound.stitches} bound-off stitches", []
     if bound.below:
         said.append(f"Of the {many} the outermost lies in the seam of the {esc(bound.below)} too"
-                    + ("." if bound.above else f": {bound.stitches - 1} are seen."))
+                    + ("." if bound.above else f": sew all, {bound.stitches - 1} are seen."))
     if bound.above:
         spans = bound.stitches + 1 - bool(bound.below)
         end = "the innermost" if bound.below else f"the innermost of the {many}"

@@ -118,7 +118,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.TRANSFER: "<strong>Transfer tool</strong> with {}",
     Tool.CROSSING: "<strong>Two transfer tools</strong> with {} each, for the crossings",
     Tool.LATCH: "<strong>Latch tool</strong>",
-    Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work",
+    Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, for at least {} needles",
     Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
                f"with {MOST} prongs, for up to {{}} side by side, three at a time",
     Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
@@ -144,7 +144,8 @@ def tool_listed(tool: Tool, size: int, prongs: Collection[int] = ()) -> Iterator
     """
     said = TOOLS[tool]
     if tool is not Tool.TRANSFER:
-        yield said.format(stitches(size) if tool is Tool.LIFT else counted(size, "prong"))
+        yield said.format(stitches(size) if tool is Tool.LIFT else size
+                          if tool is Tool.GARTER_BAR else counted(size, "prong"))
         return
     yield said.format("one prong")
     several = sorted(number for number in prongs if number > 1)

@@ -209,6 +209,7 @@ def turn(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     need(not k.bed.weights, "weights-on", "the weights still hang")
     need(k.bed.feeder is None, "feeder-full", "the yarn is still in the feeder")
+    k.note("turned", max(int(str(k.notes.get("turned", 0))), spots[-1] - spots[0] + 1))
     turned = Needles()
     turned.bring(spots)
     turned.hang(spots, "turned", on=False)

@@ -45,15 +45,16 @@ def materials(reading: Reading) -> None:
 
 
 def bed_used(reading: Reading, text: str) -> None:
-    """The needles that the widest section takes are named, and fit the bed."""
+    """A bed has as many needles on either side of its middle: twice those that a section takes on
+    one of its sides are named, at the most (common practice, no source)."""
     match = BED.search(text)
     need(match, "materials", "no bed is named")
     widest = 0
     for k in reading.knitters:
-        ends = k.head[1]
         low, high = k.bed.main.span
         wide = k.notes.get("widest")
-        widest = max(widest, len(ends), high - low + 1)
+        spots = (*k.head[1], low, high)
+        widest = max(widest, *(2 * (-spot if spot < 0 else spot + 1) for spot in spots))
         need(wide is None or wide == high - low + 1, "materials",
              f"{k.title}: at its widest it takes {high - low + 1}")
     need(int(match[2]) == widest, "materials", f"{widest} needles are used")  # type: ignore[index]
@@ -179,6 +180,10 @@ def all_listed(reading: Reading, items: list[str]) -> None:
     for tool, told in (("scissors", r"\b[Cc]ut\b"), ("tape measure", r"\d cm\b|measure")):
         need(bool(re.search(told, steps)) == any(tool in item.lower() for item in items), "tools",
              f"{tool}: steps and list do not agree")
+    turned = max((int(str(k.notes.get("turned", 0))) for k in reading.knitters), default=0)
+    need(not turned or any((bar := re.search(r"Garter bar.* for at least (\d+) needles", item))
+                           and int(bar[1]) >= turned for item in items),
+         "tools", f"the garter bar holds {turned} needles at once")
     moved = {n for k in reading.knitters for n in k.fashions if n > 1}
     listed = {int(found[1]) for item in items
               if (found := re.match(r"Transfer tool with (\d+) prongs", item))}

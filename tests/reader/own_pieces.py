@@ -20,7 +20,7 @@ CORNER = re.compile(r"Rows to the end of the (left|right) ([a-z ]+), (\d+) rows"
 BAND_HEAD = re.compile(r"(Left|Right|Upper|Lower) edge of the ([a-z ]+)\. Begin with")
 TWICE = re.compile(r"(.+), knitted twice")
 HELD = re.compile(r"Of the (\d+) bound-off stitches the outermost lies in the seam of the "
-                  r"[a-z ]+ too(?:: (\d+) are seen)?\.")
+                  r"[a-z ]+ too(?:: sew all, (\d+) are seen)?\.")
 SPANS = re.compile(r"one stitch beyond the innermost(?: of the (\d+) bound-off stitches)?, to the "
                    r"seam of the [a-z ]+: it spans (\d+) stitches\.")
 CLOSED = {frozenset(("upper", "lower")): ("left", "right"),

@@ -234,6 +234,8 @@ def finished(k: Knitter) -> None:
     k.attempt(lambda: as_drawn(k))
     if k.notes.get("dial unused"):
         k.fault("dial", f"no row is knitted at {k.notes['dial unused']}")
+    if k.dials and k.dials[-1][0] == "first row":
+        k.fault("dial", "it is set for the first row, and for no row after it")
     sides = {label for label in k.waiting if re.search(r"\b(?:left|right)\b", label)}
     paired = re.search("left|right", k.title.lower())
     if {flipped(label) for label in sides} != sides and not paired:

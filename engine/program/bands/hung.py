@@ -37,7 +37,8 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
     if any(plan.joins):
         book.increase(join_needles(plan, layout), Reason.FOR_JOIN)
     book.thread(MAIN, fresh=True)
-    book.set_dial(garment_dial, Reason.FOR_FIRST_ROW)
+    alike = not plan.band.dials and plan.band.dial == garment_dial
+    book.set_dial(garment_dial, Reason.NONE if alike else Reason.FOR_FIRST_ROW)
     book.section(Heading.HANGING)
 
 
