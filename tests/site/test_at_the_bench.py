@@ -419,7 +419,7 @@ def test_the_list_marks_what_is_done_and_goes_where_it_is_touched(page: Page) ->
 def changed(route: Route) -> None:
     """The page as a later version would have it: 41 stitches, cast on with another sentence."""
     answer = route.fetch()
-    text = answer.text().replace('"version":"1.0.1"', '"version":"1.1.0"')
+    text = answer.text().replace('"version":"1.0.1","date"', '"version":"1.1.0","date"')
     text = text.replace('band":"39 stitches"', 'band":"41 stitches"')
     text = text.replace("one loop on each: 39", "one loop on each: 41")
     route.fulfill(response=answer, body=text)

@@ -392,9 +392,9 @@ def test_who_saved_an_older_version_reads_the_correction_at_her_step(
     page.evaluate("walebook.bench.act('jump', 2)")
     page.keyboard.press("Escape")
     text = "Band stitches 156, not 154."
-    now = {"version": "1.1.0", "corrections": [
-        {"version": "1.1.0", "text": text, "parts": ["front-right"], "step": 5}]}
-    served.change(SIZE, '"version":"1.0.1"', json.dumps(now)[1:-1])
+    now = {"version": "1.1.0", "text": text, "parts": ["front-right"], "step": 5}
+    served.change(SIZE, '"version":"1.0.1","date"', '"version":"1.1.0","date"')
+    served.change(SIZE, '"corrections":[', f'"corrections":[{json.dumps(now)},')
     served.change(f"{BAND}/index.html", "1.0.1", "1.1.0")
     served.publish()
     page.reload()

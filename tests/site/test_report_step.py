@@ -88,12 +88,12 @@ def test_the_contact_of_the_pattern_goes_before_the_collections(
     def served(route: Route) -> None:
         answer = route.fetch()
         text = answer.text()
-        assert text.count('"version":"1.0.1"') == text.count(" data-wb-contact=") == 1
+        assert text.count('"version":"1.0.1","date"') == text.count(" data-wb-contact=") == 1
         more = f',"contact":{json.dumps(given)}' if given else ""
         if not given:
             text = text.replace(" data-wb-contact=", " data-none=")
-        route.fulfill(response=answer, body=text.replace('"version":"1.0.1"',
-                                                         f'"version":"1.0.1"{more}'))
+        route.fulfill(response=answer, body=text.replace('"version":"1.0.1","date"',
+                                                         f'"version":"1.0.1"{more},"date"'))
     page.route(f"**/{BAND}", served)
     page.reload()
     if not given:
