@@ -35,6 +35,7 @@ _ANCHORS = re.compile(r'<a class="headerlink".*?</a>', re.DOTALL)
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.DOTALL)
 _IDS = re.compile(
     r'(\s(?:id|for|headers|aria-labelledby|aria-describedby|aria-controls)=")([^"]+)"')
+_STEPS = re.compile(r"(?<=<li id=)([\w-]+)")  # a built page leaves the quotes out
 _WITHIN = re.compile(r'(url\(#|<use[^>]* href="#)')
 _SOURCE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)"')
 _FACE = re.compile(r'url\("(fonts/[^"]+)"\)')
@@ -157,7 +158,7 @@ def _made(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reade
     """A page with `own` before its ids: reading, which is alike in the files of many sizes."""
     article = _linked(page, dict(within), read)
     article = _IDS.sub(lambda ids: ids[1] + " ".join(own + i for i in ids[2].split()) + '"',
-                       article)
+                       _STEPS.sub(r'"\1"', article))
     return _WITHIN.sub(lambda start: start[1] + own, article)
 
 

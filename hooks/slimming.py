@@ -23,6 +23,7 @@ _QUOTED = re.compile(r'(?<= )(x|y|r|cx|cy|width|height|fill|role|font-size|text-
 _NAMED = re.compile(r'<(p|figure|ul|table|div|span|details|a) class="'
                     r'(wb-(?:check|needles|holes|list|table|scroll|pic|working|how))"(?=[ >])')
 _LOOKS = re.compile(r'(<(?:path|circle|text|g)\b[^<>]*?) class="([\w-]+)"(?=[ >])')
+_STEP = re.compile(r'<li id="([\w-]+)"(?=[ >])')
 _START = re.compile(r'(<ol\b[^<>]*?) start="(\d+)"(?=[ >])')
 # Which part of a garment is drawn: what looks at a drawing by itself reads it, no page does.
 _PART = re.compile(r'(<[ag]\b[^<>]*?) data-part="[^"]*"')
@@ -62,8 +63,8 @@ def _slim_text(text: str) -> str:
     whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
     drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]),
                        _BARE.sub(r"\1", _PART.sub(r"\1", _ENDS.sub("", whole))))
-    return _START.sub(r"\1 start=\2",
-                      _NAMED.sub(r"<\1 class=\2", _LOOKS.sub(r"\1 class=\2", drawn)))
+    return _START.sub(r"\1 start=\2", _STEP.sub(
+        r"<li id=\1", _NAMED.sub(r"<\1 class=\2", _LOOKS.sub(r"\1 class=\2", drawn))))
 
 
 def _slim_lines(text: str) -> str:

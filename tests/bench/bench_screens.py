@@ -24,7 +24,7 @@ from tests.site.conftest import QUIET, ROOT, at_hand, build
 from tests.site.serving import served
 
 WIDE, HIGH = 360, 740
-STEPS = re.compile(r'<li id="[^"]+-\d+"')
+STEPS = re.compile(r'<li id="?[\w-]+-\d+\b')
 OPEN_ALL = "document.querySelectorAll('details').forEach((each) => { each.open = true; })"
 # The section, foldable or not, with the most steps; everything that is not around or in it is shut.
 OPEN_LONGEST = """() => {

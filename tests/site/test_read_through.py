@@ -14,7 +14,7 @@ import pytest
 from tests.laws.test_tools_told import unlike
 
 # A built page leaves out the end of an entry, and of its line, where the next follows.
-STEP = re.compile(r'<li id="[^"]+">(.*?)(?:</li>)?\n?(?=<li id|</ol>)', re.DOTALL)
+STEP = re.compile(r'<li id="?[\w-]+"?>(.*?)(?:</li>)?\n?(?=<li id|</ol>)', re.DOTALL)
 TAG = re.compile(r"<[^>]+>")
 
 
