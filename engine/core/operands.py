@@ -106,6 +106,7 @@ class Note(Enum):
     ARRANGED = "arranged"
     AS_BODY = "as body"
     OVER_LAST = "over last"
+    BETWEEN = "between"
     NEVER_HELD = "never held"
     AND_MORE = "and more"
     EVERY_SECOND = "every second"

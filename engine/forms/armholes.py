@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Chosen, Expression, Rounded, Rule, Sum, Term, plain
-from ..core.operands import ChoiceReason, Role
+from ..core.expression import Chosen, Expression, Noted, Rounded, Rule, Sum, Term, plain
+from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
 from ..pattern.conventions import ArmholeCurve, ArmholeSpec
@@ -111,5 +111,10 @@ def armhole_counts(cut: Cut, going: ArmholeStitches, rows: Count) -> list[tuple[
     bound = Count(steps[0] if len(steps) == 1 else Sum(steps), Unit.STITCHES)
     counts = [("armhole_bind_off", bound),
               ("armhole_slope_rows", Count(slope.made, Unit.ROWS) if slope.events else None),
-              ("armhole_straight_rows", straight)]
+              ("armhole_straight_rows", straight and _straight_noted(straight, slope))]
     return [("back", name, count) for name, count in counts if count]
+
+
+def _straight_noted(straight: Count, slope: Schedule) -> Count:
+    """The straight rows, of which one lies below the `slope`, where there is one."""
+    return Count(Noted(straight.made, Note.BETWEEN), straight.unit) if slope.events else straight

@@ -18,6 +18,7 @@ from walebook.pattern.model import Neck
 from walebook.shape.edging import Section
 from walebook.shape.garment import Garment, Kindred
 from walebook.shape.piece import Piece
+from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
 from tests.laws.test_armhole_edges import (
@@ -188,3 +189,20 @@ def test_cap_and_armhole_are_as_long_as_what_the_bed_did_at_them(
     top = by_key["sleeve"].top * float(gauge.stitch)
     assert float(join.one) == pytest.approx(seen["back"], abs=.01)
     assert float(join.other) == pytest.approx(seen["sleeve"] + top, abs=.01)
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_straight_rows_of_an_armhole_say_where_one_of_them_lies(size: str) -> None:
+    """The row between the bind-offs of the two sides counts with those above the slope."""
+    gauge = pieces.gauge(28, 40)
+    known = pieces.chart("women").measurements(size)
+    made = FORMS["set-in pullover"].shape(pieces.cut("set-in pullover", known, gauge, own={
+        "armhole_straight": "9 cm"}))
+    counts = {name: count for key, name, count in made.counts if key == "back"}
+    back = next(piece for piece in made.pieces if piece.key == "back")
+    under, straight = counts["rows_to_armhole"].value, counts["armhole_straight_rows"]
+    for side in Side:
+        last = max(event.row for event in outer_events(back, side))
+        above = under + counts["armhole_rows"].value - last
+        assert straight.value == above + 1
+    assert "one of them between the two bind-offs" in working_of(straight)

@@ -18,6 +18,7 @@ NOTES: Mapping[Note, str] = {
     Note.FOR_CHART: '{of}, {0} for the chart "{1}"',
     Note.ARRANGED: "{of}, {0} of work",
     Note.AS_BODY: "as the body: {of}",
+    Note.BETWEEN: "{of}, one of them between the two bind-offs",
     Note.OVER_LAST: "{0} over the last decreases",
     Note.NEVER_HELD: "{0} are never held",
     Note.AND_MORE: "{of}, and {0} more",
