@@ -21,7 +21,7 @@ from ..words import schematic as words
 from ..words.terms.schedules import times_text
 from .darts import bust_text, darts_text
 from .dimensions import both, labels_svg, px
-from .piece import Drawing, draw
+from .piece_drawing import Drawing, draw
 from .piece_frame import Letters, all_drawn, best_scale, frame_of, tenths
 from .pocket_slots import slot_text
 

@@ -16,7 +16,7 @@ from ..machine.steps import Step
 from ..machine.tools import Tool
 from ..markup.html import items
 from ..pattern.model import Pattern, RibMake, RibSpec
-from ..program.band import FACING, MAIN, WASTE
+from ..program.band_steps import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
 from ..proof.needles_used import bed_for
 from ..proof.proof import SizeProof, Strip

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..catalogue.bands import KINDS
 from ..core.problems import Problem
-from ..drawings.band import band_drawing
+from ..drawings.band_drawing import band_drawing
 from ..drawings.garment import View
 from ..drawings.schematic import Graded, graded_schematic
 from ..machine.steps import Side

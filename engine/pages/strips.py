@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..catalogue.bands import KINDS
-from ..drawings.band import band_drawing
+from ..drawings.band_drawing import band_drawing
 from ..machine.steps import Side
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof, Strip

@@ -14,7 +14,7 @@ from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..shape.foot import Foot, Hem
 from ..shape.ribs import Rib
-from .band import LOOSER, LOOSEST, MAIN
+from .band_steps import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
 from .methods import waste_start
 

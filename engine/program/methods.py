@@ -18,7 +18,7 @@ from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Position
-from .band import CORD, LOOSER, LOOSEST, WASTE
+from .band_steps import CORD, LOOSER, LOOSEST, WASTE
 from .ledger import Ledger
 
 

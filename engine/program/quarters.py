@@ -8,7 +8,7 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Side
 from ..shape.crowns import QUARTERS
 from ..shape.piece import Piece
-from .band import MAIN
+from .band_steps import MAIN
 from .part import ShapedStitches
 from .piece_ends import end_piece
 from .shaped_rows import shape_rows

@@ -14,7 +14,7 @@ from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import RibMake
 from ..shape.ribs import Rib, standing_out
-from .band import MAIN
+from .band_steps import MAIN
 from .hems import close_hem, first_layer, fold_row
 from .ledger import Ledger
 from .methods import cast_on, weigh_edge

@@ -20,7 +20,7 @@ from ..plan.assembled import PAIRS, Assembled
 from ..plan.band import BandPlan
 from ..program.bands import band_program
 from ..program.layout import Layout, lay_out_band
-from ..program.piece import piece_program
+from ..program.piece_program import piece_program
 from ..program.waiting import in_halves
 from ..shape.piece import Piece
 

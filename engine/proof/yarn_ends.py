@@ -30,7 +30,7 @@ from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
 from ..plan.band import UNSEWN, BandPlan, depth_mm
 from ..plan.closings import loop_length
-from ..program.band import AT_FOLD, FACING, MAIN
+from ..program.band_steps import AT_FOLD, FACING, MAIN
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred
 from ..shape.heights import height_of

@@ -14,7 +14,7 @@ from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Trace
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
-from ..program.band import FACING
+from ..program.band_steps import FACING
 from ..program.chart_actions import CONTRAST
 from ..shape.striping import yarn_names
 from ..shape.tasks import TaskKind

@@ -21,7 +21,7 @@ from ..machine.steps import CastOn
 from ..machine.trace import Trace
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
-from ..program.band import WASTE
+from ..program.band_steps import WASTE
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of
 from .yarn_shares import YarnShare, bed_stitches, shares_of_bands, shares_of_pieces

@@ -18,7 +18,7 @@ from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import Pattern
 from ..plan.arranged import edge_fabric
 from ..plan.band import BandPlan
-from ..program.band import FACING, MAIN
+from ..program.band_steps import FACING, MAIN
 from ..shape.piece import Piece
 from ..words.terms.yarn_names import OTHER_YARNS
 from .fabric_names import fabric_called

@@ -9,7 +9,7 @@ from ..machine import edge_steps, steps
 from ..machine.steps import Side
 from ..markup.html import link
 from ..plan.closings import loop_chains, loop_length
-from ..program.band import FACING
+from ..program.band_steps import FACING
 from ..proof.yarn_ends import eyelet_end, hole_end, loop_end, slit_end
 from .instruction import Instruction, Moment
 from .lengths import to_sew

@@ -8,7 +8,7 @@ from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
-from ..program.band import AT_FOLD
+from ..program.band_steps import AT_FOLD
 from ..program.hems import RIB_ROW
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE

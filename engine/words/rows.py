@@ -13,7 +13,7 @@ from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
 from ..pattern.model import Fold, Pattern
-from ..program.band import MAIN, WASTE
+from ..program.band_steps import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
 from .edge_methods import method_text

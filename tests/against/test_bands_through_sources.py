@@ -10,7 +10,7 @@ from sourced import banded, counts, proved, read, swatch
 from walebook.core.units import read_length
 from walebook.machine.needles import Needle, every_other
 from walebook.machine.steps import Attend, Knit, Transfer
-from walebook.program.band import MAIN, WASTE
+from walebook.program.band_steps import MAIN, WASTE
 
 PLAIN = swatch(20, 25)  # a stitch is 5 mm wide and a row 4 mm high
 

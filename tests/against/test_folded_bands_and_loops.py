@@ -40,7 +40,7 @@ from walebook.machine.trace import Trace
 from walebook.pattern.holes import Lean
 from walebook.pattern.model import CollarSpec, Fold
 from walebook.plan.band import depth_mm
-from walebook.program.band import FIRST_ROW, MAIN, WASTE
+from walebook.program.band_steps import FIRST_ROW, MAIN, WASTE
 from walebook.program.layout import lay_out
 
 from tests.small_patterns import figure_of

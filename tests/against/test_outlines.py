@@ -17,7 +17,7 @@ from walebook.core.counted import stated as count
 from walebook.core.counts import Unit
 from walebook.fabric.gauge import Gauge, measure
 from walebook.pattern.model import Fold, Neck
-from walebook.program.band import MAIN
+from walebook.program.band_steps import MAIN
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.dimension_names import (
     ABOVE_HEM,

@@ -9,8 +9,8 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit, whole
 from walebook.machine.steps import Dial, Knit
 from walebook.pattern.model import RibMake
-from walebook.program.band import MAIN
-from walebook.program.piece import piece_program
+from walebook.program.band_steps import MAIN
+from walebook.program.piece_program import piece_program
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Profile
 from walebook.shape.ribs import RIBS, Rib, faces, fitting

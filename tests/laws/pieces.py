@@ -22,7 +22,7 @@ from walebook.machine.steps import Claim, Cross, Dial, Side, Step
 from walebook.machine.trace import Trace
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, HemSpec, Neck, RibSpec
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.shape.garment import Cut, Garment
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How

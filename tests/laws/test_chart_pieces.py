@@ -25,7 +25,7 @@ from walebook.machine.two_yarn_steps import KnitTwo, ThreadContrast
 from walebook.pattern.cells import Cell
 from walebook.pattern.model import Fold
 from walebook.pattern.stitch_chart import StitchChart
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Cut
 from walebook.shape.piece import Ending, Piece

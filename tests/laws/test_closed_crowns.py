@@ -19,7 +19,7 @@ from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Dial, Step
 from walebook.pattern.specs import CrownShape, CrownSpec
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.shape.crowns import Closed, halvings, wedges
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile

@@ -21,7 +21,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, CastOn, HandKnit, Knit, Thread
 from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Fold, Pattern
-from walebook.program.band import MAIN
+from walebook.program.band_steps import MAIN
 from walebook.proof.proof import SizeProof, Strip
 from walebook.proof.yarn_requirement import YarnNeed, needs, unweighed, waste_metres
 from walebook.shape.garment import Kindred

@@ -24,9 +24,9 @@ from walebook.machine.steps import Attend, CastOn, Dial, Knit, Transfer
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, Neck
 from walebook.pattern.specs import CrownShape, CrownSpec
-from walebook.program.band import MAIN
+from walebook.program.band_steps import MAIN
 from walebook.program.hems import HEM_ROW
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.shape.crowns import halvings, quarter, wedges
 from walebook.shape.foot import Hem
 from walebook.shape.garment import CannotShape, Garment

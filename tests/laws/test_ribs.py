@@ -44,9 +44,9 @@ from walebook.machine.steps import (
 from walebook.machine.trace import Trace
 from walebook.pattern.model import RibMake, RibSpec
 from walebook.pattern.stitch_chart import StitchChart
-from walebook.program.band import MAIN
+from walebook.program.band_steps import MAIN
 from walebook.program.ledger import Ledger
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.proof.proof import prove
 from walebook.shape.garment import CannotRound, CannotShape, Cut
 from walebook.shape.piece import Ending, Piece

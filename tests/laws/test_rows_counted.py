@@ -12,7 +12,7 @@ from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Knit
 from walebook.pattern.model import Neck
-from walebook.program.band import MAIN
+from walebook.program.band_steps import MAIN
 from walebook.shape.dimension_names import NECK_DEPTH
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import outline

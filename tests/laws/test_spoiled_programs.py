@@ -25,7 +25,7 @@ from walebook.machine.steps import Claim, Dial, Knit, SetCounter, Side, Step, Th
 from walebook.machine.two_yarn_steps import SetYarns, Yarns
 from walebook.pattern.model import Fold, RibMake
 from walebook.pattern.stitch_chart import StitchChart
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.proof.proof import SizeProof, Strip, prove
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Profile

@@ -26,7 +26,7 @@ from walebook.machine.two_yarn_steps import (
 )
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.ledger import Ledger
-from walebook.program.piece import piece_program
+from walebook.program.piece_program import piece_program
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
 from walebook.words.two_yarns import contrast_text

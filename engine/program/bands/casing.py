@@ -8,7 +8,7 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import finish_ends, fold, knit_rows, picots
+from ..band_steps import finish_ends, fold, knit_rows, picots
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 from .closings import eyelets, slits

@@ -13,7 +13,7 @@ from ...machine.reasons import Because, Reason
 from ...machine.steps import Side
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
-from ..band import MAIN, knit_rows
+from ..band_steps import MAIN, knit_rows
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 

@@ -15,7 +15,7 @@ from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ...shape.even_gaps import Finish
 from ...shape.schedule import spread_events
-from ..band import fold, picots
+from ..band_steps import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge

@@ -9,7 +9,7 @@ from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ...plan.collars import ShortRows
-from ..band import fold, picots
+from ..band_steps import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger
 from ..short_rows import back_by_steps, back_over_all, hold_by_steps

@@ -12,7 +12,7 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import (
+from ..band_steps import (
     begin_layer,
     begins,
     close_around,

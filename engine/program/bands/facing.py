@@ -8,7 +8,7 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial, Position
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import fold, picots
+from ..band_steps import fold, picots
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from .closings import feet

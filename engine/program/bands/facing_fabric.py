@@ -13,7 +13,7 @@ from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan
-from ..band import AT_FOLD, FACING, MAIN
+from ..band_steps import AT_FOLD, FACING, MAIN
 from ..layout import Layout
 from ..ledger import Ledger
 

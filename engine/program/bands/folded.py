@@ -14,7 +14,7 @@ from ...machine.steps import Dial
 from ...pattern.holes import Closing
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
-from ..band import close_holes, fold, hand_holes, knit_rows, picots
+from ..band_steps import close_holes, fold, hand_holes, knit_rows, picots
 from ..layout import Layout, all_of, hole_spans
 from ..ledger import Ledger
 from . import mitre

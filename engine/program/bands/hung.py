@@ -16,7 +16,7 @@ from ...machine.steps import Dial, Side
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
-from ..band import MAIN, finish_ends
+from ..band_steps import MAIN, finish_ends
 from ..layout import Layout, all_of, join_needles
 from ..ledger import Ledger
 from ..methods import bind_off

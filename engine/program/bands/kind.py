@@ -10,7 +10,7 @@ from ...machine.needles import bed_of
 from ...machine.programs import Program, ProgramSection
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
-from ..band import CORD, FIRST_ROW, WASTE
+from ..band_steps import CORD, FIRST_ROW, WASTE
 from ..layout import Layout, corner_loops, sections
 from ..waiting import strips_hung
 

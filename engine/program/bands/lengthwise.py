@@ -15,7 +15,7 @@ from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.sewn_on import marked_rows
 from .. import methods
-from ..band import FIRST_ROW, MAIN, wants_buttons
+from ..band_steps import FIRST_ROW, MAIN, wants_buttons
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 from ..marks import are_in, second_needles

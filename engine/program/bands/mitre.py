@@ -15,7 +15,7 @@ from ...machine.set_up_steps import Weight
 from ...machine.steps import Position
 from ...plan.band import BandPlan
 from ...plan.mitres import MitrePlan
-from ..band import knit_rows
+from ..band_steps import knit_rows
 from ..layout import Layout
 from ..ledger import Ledger
 

@@ -11,7 +11,7 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
-from ..band import knit_rows
+from ..band_steps import knit_rows
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from ..marks import second_needles

@@ -13,7 +13,7 @@ from ..pattern.cells import Cell
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from . import methods
-from .band import CORD, WASTE
+from .band_steps import CORD, WASTE
 from .chart_actions import ChartRows
 from .halves import divide
 from .held_neck import divide_held
