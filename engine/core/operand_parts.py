@@ -27,6 +27,7 @@ class PartRole(Members):
     AT_EDGES = "at edges"
     AT_LEFT = "at left"
     AT_RIGHT = "at right"
+    AT_TOP = "at top"
     BEFORE_THESE = "before these"
     BELOW_RAGLAN = "below raglan"
     BETWEEN_SHAPED_ROWS = "between shaped rows"

@@ -83,6 +83,7 @@ class Role(Members):
     STATED = "length that the source states"
     BANDS = "depth of the front bands"
     COST = "cost of what is given up"
+    TRIED = "figure that a search tries"
     OFF = "how far off an edge is"
     PART_OF_WAY = "part of a way"
     BODY = "body measurement"

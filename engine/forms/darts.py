@@ -11,39 +11,55 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.counts import Unit, decimal
-from ..core.expression import Operand, plain
+from ..core.counts import DOWN, Unit, decimal
+from ..core.expression import NOTHING, Expression, Operand, Rounded, Term, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
-from ..pattern.darts import Darts
-from ..shape.even_gaps import Finish
+from ..shape.even_gaps import EvenSlope, Finish
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
-from ..shape.profile import Change, How, Profile, in_order
+from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.schedule import spread_events
+from ..shape.slopes import even_slope
 from ..words.terms.part_names import part_name
 from .body_counts import SEAM
+from .stations import Station
 
 ENTRY = "darts"
 PAIR = 2  # a dart takes or gives a stitch on either side of its middle one
 BETWEEN = 4  # stitches that lie between two darts, or between a dart and a front edge, at least
 
 
-def pairs_of(events: int, darts: Darts | None) -> int:
-    """Return how many pairs of stitches a dart takes of `events` stitches at each side."""
-    return int(darts.share * events) // PAIR if darts else 0
+def pairs_of(cut: Cut, events: Expression) -> Expression:
+    """Return how many pairs of stitches a dart takes of `events` stitches at each side; none
+    without darts."""
+    asked = cut.conventions.darts
+    if asked is None:
+        return NOTHING
+    if asked.share != 1:
+        events = Operand(asked.share, Role.SOURCE, "of the stitches",
+                         cut.place("darts.share")) * Term(events, Role.NUMBER)
+    return Rounded(events / plain(PAIR), DOWN)
 
 
-def shared(events: int, pairs: int, rows: int, how: How, finish: Finish) -> tuple[Change, ...]:
-    """Return the changes of one side between two widths: `pairs` at its dart, the rest beside.
+def shared(names: tuple[str, str], events: Expression, pairs: Expression, how: How,
+           over: tuple[Station, Station, Finish]) -> tuple[tuple[Change, ...],
+                                                           tuple[EvenSlope, ...]]:
+    """Return the changes of one side between two stations: `pairs` at its dart, the rest of the
+    `events` beside, and both as calculations of these `names`.
 
     Both are spread over all the rows. `how` is that of the side. Raises ValueError for more than
     there are rows for.
     """
+    low, high, finish = over
+    rows = high.up - low.up if low.row else high.up
     at_dart = How.DART_MORE if how.is_outward else How.DART_LESS
-    return in_order(spread_events(pairs, rows, finish=finish).changes(at_dart, PAIR),
-                    spread_events(events - PAIR * pairs, rows, finish=finish).changes(how))
+    inner = spread_events(pairs, rows, finish=finish)
+    outer = spread_events(events - plain(PAIR) * Term(pairs, Role.NUMBER), rows, finish=finish)
+    changes = in_order(inner.changes(at_dart, PAIR), outer.changes(how))
+    return shifted(changes, low.row), (*even_slope((names[0], at_dart), low.up, inner),
+                                       *even_slope((names[1], how), low.up, outer))
 
 
 def inset_of(cut: Cut, cast_on: Count) -> Count | None:

@@ -21,7 +21,7 @@ from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..shape.curves import elliptic_neck, removed, round_neck, stepped, v_neck
-from ..shape.even_gaps import AnyNumber, number
+from ..shape.even_gaps import AnyNumber, EvenSlope, number
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
@@ -249,5 +249,9 @@ def v_counts(cut: Cut, front: Piece, start: int) -> tuple[tuple[str, str, Count]
     if asked is None:
         return ()
     inner = front.opening.inner if front.opening else front.left
-    return slope_counts(front.key, "neck_", asked, schedule_of(
-        (change.row - start for change in inner.changes), inner.rows - start))
+    made = schedule_of((change.row - start for change in inner.changes), inner.rows - start)
+    gaps = next((slope.gaps for slope in front.slopes
+                 if slope.name == "neck" and isinstance(slope, EvenSlope)), None)
+    if gaps and gaps.made.value == made.rows:
+        made = replace(made, gaps=gaps)
+    return slope_counts(front.key, "neck_", asked, made)

@@ -16,19 +16,19 @@ from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.text_kinds import CountKey, FindingText, LevelKey
 from ..fabric.gauge import rows_along
-from ..pattern.darts import Darts
 from ..shape.even_gaps import EvenSlope, Finish
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut
 from ..shape.profile import Change, How, shifted
 from ..shape.roundings import CountKind, Roundable, rule
-from ..shape.schedule import Schedule, spread_events
+from ..shape.schedule import spread_events
 from ..shape.side_levels import HIP, WAIST
 from ..shape.slopes import even_slope
 from ..words.terms.part_names import part_name
 from . import darts
 from .body_counts import SEAM, rows_below, width_of
 from .lengths import Lengths, chest, lengths
+from .stations import Station
 
 CHEST = "chest_width"
 # The widths below the chest from the lowest, what each is called in the counts, and its height.
@@ -43,25 +43,10 @@ OF_PLACE: FindingText = "Change one of the widths, or the heights between which 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Station:
-    """A row of the sides where a width is reached: its name, `stitches` of the back, the rows `up`.
-    """
-
-    name: LevelKey
-    stitches: Count
-    up: Expression
-
-    @property
-    def row(self) -> int:
-        """The row as a number."""
-        return int(self.up.value)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Sides:
     """The sides of a body: stitches cast on and at the `chest`, all `stations`, one side's changes.
 
-    `slopes` are those between two stations that are spread evenly with no dart beside them.
+    `slopes` are those between two stations, and of the darts beside them.
     `counts` are those of the back that a straight body has not, by name.
     """
 
@@ -134,7 +119,7 @@ def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -
     inset = darts.inset_of(cut, cast_on)
     found = [("hip", counted.get("back hip")), ("waist", waist),
              ("chest", counted.get("back chest")), ("dart_inset", inset)]
-    shaped = list(_shaped(stations, cut.conventions.darts))
+    shaped = list(_shaped(cut, stations))
     return Sides(cast_on=cast_on, chest=chest_, stations=tuple(stations),
                  changes=tuple(darts.placed((c for made, _ in shaped for c in made), inset)),
                  slopes=tuple(slope for _, even in shaped for slope in even),
@@ -167,9 +152,9 @@ def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
     return rows
 
 
-def _shaped(stations: list[Station], asked: Darts | None
+def _shaped(cut: Cut, stations: list[Station]
             ) -> Iterator[tuple[tuple[Change, ...], tuple[EvenSlope, ...]]]:
-    """The changes of a side from each width to the next, and their calculation without a dart."""
+    """The changes of a side from each width to the next, and their calculation."""
     for low, high in pairwise(stations):
         rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
         if rows < (high.name == "underarm"):
@@ -177,28 +162,29 @@ def _shaped(stations: list[Station], asked: Darts | None
                               f"{low.row}" if low.row else
                               f"the {high.name} {-rows} rows below the top of the hem",
                               f"Change the heights, so that the {high.name} lies higher.")
-        events, ends = abs(going), Finish.PLAIN if high.name == "underarm" else Finish.EVENT
-        if not events:
+        ends = Finish.PLAIN if high.name == "underarm" else Finish.EVENT
+        if not going:
             continue
-        pairs = darts.pairs_of(events, asked)
-        if rows < max(events - darts.PAIR * pairs, pairs) + (ends is Finish.PLAIN):
+        events = _events(low, high)
+        pairs = darts.pairs_of(cut, events)
+        at_dart = int(pairs.value)
+        if rows < max(abs(going) - darts.PAIR * at_dart, at_dart) + (ends is Finish.PLAIN):
             raise CannotShape(
-                f"{Unit.STITCHES.of(events)} to go or to come at each side in {Unit.ROWS.of(rows)} "
-                f"between {low.name} and {high.name}", OF_PLACE)
+                f"{Unit.STITCHES.of(abs(going))} to go or to come at each side in "
+                f"{Unit.ROWS.of(rows)} between {low.name} and {high.name}", OF_PLACE)
         how = How.DECREASE if going > 0 else How.INCREASE
-        if pairs:
-            yield shifted(darts.shared(events, pairs, rows, how, ends), low.row), ()
+        names = f"dart_to_{high.name}", f"side_to_{high.name}"
+        if at_dart:
+            yield darts.shared(names, events, pairs, how, (low, high, ends))
         else:
-            made = _spread(low, high, ends)
-            yield (shifted(made.changes(how), low.row),
-                   even_slope((f"side_to_{high.name}", how), low.up, made))
+            made = spread_events(events, high.up - low.up if low.row else high.up, finish=ends)
+            yield (shifted(made.changes(how), low.row), even_slope((names[1], how), low.up, made))
 
 
-def _spread(low: Station, high: Station, finish: Finish) -> Schedule:
-    """One side's single changes from a width to another."""
+def _events(low: Station, high: Station) -> Expression:
+    """How many stitches go or come at each side from a width to another."""
     more, less = sorted((low.stitches, high.stitches), key=lambda one: one.value, reverse=True)
-    events = (more.term(Role.STITCHES) - less.term(Role.STITCHES)) / plain(2)
-    return spread_events(events, high.up - low.up if low.row else high.up, finish=finish)
+    return (more.term(Role.STITCHES) - less.term(Role.STITCHES)) / plain(2)
 
 
 def stitches_at(own: Sides, piece: Count, level: Count) -> Count:

@@ -130,6 +130,7 @@ def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:
     """Return a sleeve with a set-in cap, its flat top bound off."""
     up = tube.rows.value
     rows = up + cap.rows
-    return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, hem=tube.hem, slopes=tube.even,
+    return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, hem=tube.hem,
+                 slopes=(*tube.even, *cap.slopes),
                  left=Profile(rows, in_order(tube.increases, shifted(cap.far.changes, up))),
                  right=Profile(rows, in_order(tube.increases, shifted(cap.near.changes, up))))

@@ -8,24 +8,23 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import EVEN, Rounding
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Chosen, Rounded, Rule, Term, plain
+from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
 from ..core.join_parts import WaitRole
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import rows_along
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
-from ..pattern.slopes import Slope
 from ..shape.edge_path import EdgePath, point_of, run_of
 from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join
 from ..shape.openings import Ending, Opening
 from ..shape.outline import last_row
 from ..shape.piece import Piece
-from ..shape.profile import Change, How, Profile, in_order, shifted
+from ..shape.profile import Change, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
 from ..shape.roundings import CountKind, deepened
 from ..shape.seams import side_seams, sleeve_seam
-from ..shape.slopes import Usual, asked_of, slope_schedule
+from ..shape.step_sizes import CountedSlope
 from ..shape.widths import widths_up
 from ..shape.worn import worn
 from ..words.terms.waiting_names import front_centre, wait_name
@@ -33,9 +32,9 @@ from . import form_tasks
 from .body_counts import FRONT, SEAM, between_seams, front_width, underarm_row
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot
-from .necklines import centre_stitches, v_counts
+from .necklines import v_counts
 from .opened import opened_edges
-from .placket import Slit, above, slit_of
+from .placket import Slit, slit_of
 from .placket import edges as placket_edges
 from .raglan_lines import (
     LINES,
@@ -50,12 +49,11 @@ from .raglan_lines import (
     underarm_apart,
     underarm_seam,
 )
-from .raglan_necks import centre_counts, half_neck, is_own, whole_neck
+from .raglan_necks import centre_counts, half_neck, slit_neck, whole_neck
 from .sides import ROUNDS, ways_round
 
 LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 BACK_NECK, SLEEVE_TOP = wait_name(WaitRole.BACK_NECK), wait_name(WaitRole.SLEEVE_TOP)
-INNER = Usual(end=2, least_end=1)  # a V's decreases, one row at least below the raglan's top
 
 
 def builder(kind: FormKind) -> Builder:
@@ -117,21 +115,15 @@ def _neck_row(own: RaglanLines) -> tuple[int, int]:
     return own.below.value + own.line.value - rows, rows
 
 
-def _inner(cut: Cut, side: int, height: int) -> tuple[Change, ...]:
-    """One side of the front neck: single stitches, closer together at the start; a V as the
-    designer schedules it, else spread evenly."""
-    kind, asked = cut.neck, asked_of(cut, Slope.V_NECK)
-    if asked is not None:
-        return slope_schedule(asked, side, height, INNER).changes(How.DECREASE)
-    if not side:
-        return ()
-    events = [1 + i for i in range(side)] if kind is not Neck.V else \
-        [max(1, (i + 1) * (height - 2) // side) for i in range(side)]
-    if max(events) > height - 1:
-        raise CannotShape(f"{side} stitches of a front neck in {height} rows",
-                          "Make front_neck deeper or neck_width less.",
-                          at="measures.front_neck")
-    return tuple(Change(row, 1, How.DECREASE) for row in events)
+def _neck_up(own: RaglanLines) -> Expression:
+    """The row at which the front neck begins, above the cast-on or the hem."""
+    whole = own.below.term(Role.ROWS) + own.line.term(Role.ROWS)
+    return whole - _neck_rows(own).term(Role.ROWS)
+
+
+def _going(own: RaglanLines) -> Expression:
+    """The stitches of a whole front that go at its neck: all but the last one of either half."""
+    return own.neck.term(Role.STITCHES) - plain(2)
 
 
 def _front(own: RaglanLines) -> Piece:
@@ -144,18 +136,18 @@ def _front(own: RaglanLines) -> Piece:
     below = tuple(c for c in side if c.row < row)
     outer = shifted((c for c in side if c.row >= row), -row)
     now = own.sides.cast_on.value + 2 * sum(c.outward for c in below)
-    half_total = now // 2 + sum(c.outward for c in outer) - 1
-    if half_total < 0:
+    if now // 2 + sum(c.outward for c in outer) < 1:
         raise CannotShape("a front neck that begins above the raglan's end",
                           "Make front_neck deeper.", at="measures.front_neck")
+    up, rows, going = _neck_up(own), _neck_rows(own).term(Role.ROWS), _going(own)
+    inner: tuple[Change, ...]
+    slopes: tuple[CountedSlope, ...]
     if slit:
-        centre, inner = _above_slit(own, slit, half_total, row)
-    elif is_own(own.cut):
-        centre, inner = whole_neck(own.cut, half_total, now % 2, height)
+        centre = slit.stitches.value
+        inner, slopes = slit_neck(own.cut, going, slit, up, rows)
     else:
-        centre_half = _centre_half(half_total, height, own.cut.neck)
-        centre = 2 * centre_half + now % 2  # the odd stitch lies at the centre
-        inner = _inner(own.cut, half_total - centre_half, height)
+        middle, edge = whole_neck(own.cut, going, rows)
+        centre, inner, slopes = int(middle.value), edge.changes, edge.slopes(up)
     return Piece(
         key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
         levels=own.sides.levels,
@@ -164,33 +156,8 @@ def _front(own: RaglanLines) -> Piece:
         opening=Opening(row=row, centre=centre,
                         centre_ends=Ending.BIND_OFF if slit else Ending.WASTE,
                         outer=Profile(height, outer), inner=Profile(height, inner)),
-        centre_waits=front_centre() if centre and not slit else "", slopes=own.body_slopes)
-
-
-def _above_slit(own: RaglanLines, slit: Slit, half: int, row: int
-                ) -> tuple[int, tuple[Change, ...]]:
-    """What is bound off at the foot, and a half's edge from there, like a cardigan's above it."""
-    if is_own(own.cut):
-        raise CannotShape("a neckline above a placket",
-                          "Leave out the neckline, or the placket.", at="neckline")
-    left = half - slit.stitches.value // 2
-    if row <= 0 or left < 1:
-        raise CannotShape(f"a placket of {slit.rows} and {slit.stitches}",
-                          "Make the placket shorter or its bands less deep.")
-    height, at_once = _neck_row(own)[1], 0
-    if own.cut.neck is not Neck.V:
-        at_once = max(0, _centre_half(half, height - 2, own.cut.neck) - slit.stitches.value // 2,
-                      left - (height - 4))
-    slope = _inner(own.cut, left - at_once, height - 2)
-    return slit.stitches.value, above(slit, at_once, slope)
-
-
-def _centre_half(side: int, height: int, kind: Neck) -> int:
-    """Half the stitches at the centre: two fifths as in `necklines.py`, more where rows are few."""
-    if kind is Neck.V:
-        return 0
-    wanted = centre_stitches(2 * side, height, Neck.ROUND) // 2
-    return max(wanted, side - (height - 2))
+        centre_waits=front_centre() if centre and not slit else "",
+        slopes=(*own.body_slopes, *slopes))
 
 
 def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
@@ -199,20 +166,18 @@ def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     width, top = front_width(cut, own.sides.flare_made), own.below.value + own.line.value
     outer = own.side(0)
     side = width.value + sum(c.outward for c in outer) - 1
-    row, height = _neck_row(own)
     if side < 0:
         raise CannotShape(f"a front of {width} with {-own.body(0).net} stitches "
                           "of raglan", "Widen the chest or the neck.")
-    if is_own(cut):
-        inner = half_neck(cut, side, row, top)
-    else:
-        centre = _centre_half(side, height, cut.neck)
-        at_once = (Change(row + 1, centre, How.BIND_OFF),) if centre else ()
-        inner = in_order(at_once, shifted(_inner(cut, side - centre, height - 1), row + 1))
+    line = (own.width.term(Role.STITCHES) - own.neck.term(Role.STITCHES)) / plain(2)
+    left = width.term(Role.STITCHES) - line - plain(1)
+    left = left - own.sides.flare_made if own.sides.flare else left
+    inner, slopes = half_neck(cut, left, _neck_up(own), _neck_rows(own).term(Role.ROWS))
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
-                 hem=own.hem, moved=cut.moved, levels=own.sides.levels, slopes=own.body_slopes)
+                 hem=own.hem, moved=cut.moved, levels=own.sides.levels,
+                 slopes=(*own.body_slopes, *slopes))
 
 
 def _counts(own: RaglanLines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ...],
@@ -236,7 +201,8 @@ def _counts(own: RaglanLines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ..
     counts += [(fronts[0].key, "neck_rows", _neck_rows(own)),
                ("sleeve", "top_rows", top_rows(sleeve)), *own.own_slopes]
     start = slit.rows.value + 2 if slit else _neck_row(own)[0] + 1 if len(fronts) == 2 else 0
-    counts += (*v_counts(own.cut, fronts[0], start), *centre_counts(own.cut, fronts[0]))
+    counts += (*v_counts(own.cut, fronts[0], start),
+               *centre_counts(own.cut, fronts[0], _going(own)))
     return tuple(counts)
 
 

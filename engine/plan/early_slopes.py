@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.expression import Operand, Sum
+from ..core.expression import Operand, Sum, Term
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import GarmentSpec, Pattern
@@ -39,7 +39,7 @@ def _after(count: Count) -> int:
     """The plain rows after the last event of a slope's schedule."""
     assert isinstance(count.made, Sum)
     return sum(int(part.value) for part in count.made.parts
-               if isinstance(part, Operand) and part.role is Role.ROWS_AFTER)
+               if isinstance(part, Operand | Term) and part.role is Role.ROWS_AFTER)
 
 
 def _warning(pattern: Pattern, slope: SlopeSpec, size: str, after: int, count: Count) -> Problem:

@@ -6,39 +6,62 @@ Sources: Design Your Own Sweater, "Set-in sleeve" (C04); a magazine's lesson, "S
 
 from __future__ import annotations
 
+from ..core.expression import Expression, Term, plain
+from ..core.operands import Role
 from ..core.units import Length
-from .even_gaps import Finish, Remainder
-from .schedule import Block, Schedule, schedule_of, spread_events, stacked
+from .even_gaps import AnyNumber, Finish, Remainder, number
+from .schedule import Schedule, schedule_of, spread_events, stacked
 from .step_sizes import STEP_ROWS
 
 
-def cap_slope(events: int, rows: int) -> Schedule:
+def cap_slope(events: AnyNumber, rows: AnyNumber) -> Schedule:
     """Return the decreases of a cap between its bind-offs, a gap of plain rows after the last.
 
     Closer together at both ends than in the middle; on even rows where there are rows enough.
     """
-    grid = STEP_ROWS if rows >= STEP_ROWS * (events + 1) else 1
+    enough = number(rows).value >= STEP_ROWS * (number(events).value + 1)
+    grid = STEP_ROWS if enough else 1
     return spread_events(events, rows, finish=Finish.PLAIN,
                          remainder=Remainder.LONGER_MIDDLE, grid=grid)
 
 
-def bell(events: int, first: int, last: int, rows: int | None = None) -> Schedule:
-    """Return the decreases of a bell-shaped cap: `first` on every row, others farther apart, and
-    `last` on every row (W3-073).
+def bell_rows(events: AnyNumber, first: AnyNumber, last: AnyNumber) -> Expression:
+    """Return the rows of a bell whose height is not asked for: those between `first` and `last` are
+    made every 2nd row (W3-073)."""
+    return (Term(number(first), Role.NUMBER) + Term(number(last), Role.NUMBER)
+            + plain(STEP_ROWS) * _between(events, first, last))
 
-    Those between are made every 2nd row, or spread over what the two leave of the `rows`. The
-    first is made at once. Raises ValueError where they do not fit.
+
+def bell_parts(events: AnyNumber, first: AnyNumber, last: AnyNumber, rows: AnyNumber
+               ) -> tuple[Schedule, ...]:
+    """Return the decreases of a bell-shaped cap as three schedules, one above the other: `first` on
+    every row, others farther apart, and `last` on every row (W3-073).
+
+    Those between are spread over what the two leave of the `rows`. Raises ValueError where they do
+    not fit.
     """
-    between = events - first - last
-    if between < 0:
-        raise ValueError(f"{first} and {last} on every row are more than {events} in all")
-    left = STEP_ROWS * between if rows is None else rows - first - last
-    if left < 0:
-        raise ValueError(f"{first} and {last} on every row do not fit in {rows} rows")
-    slope = stacked(Schedule(first, (Block(1, first),) if first else ()),
-                    spread_events(between, left, remainder=Remainder.LONGER_MIDDLE),
-                    Schedule(last, (Block(1, last),) if last else ()))
+    least, most = number(first), number(last)
+    both = f"{least.value} and {most.value} on every row"
+    if _between(events, first, last).value < 0:
+        raise ValueError(f"{both} are more than {number(events).value} in all")
+    left = number(rows) - Term(least, Role.NUMBER) - Term(most, Role.NUMBER)
+    if left.value < 0:
+        raise ValueError(f"{both} do not fit in {number(rows).value} rows")
+    return (spread_events(first, first),
+            spread_events(_between(events, first, last), left, remainder=Remainder.LONGER_MIDDLE),
+            spread_events(last, last))
+
+
+def bell(parts: tuple[Schedule, ...]) -> Schedule:
+    """Return the parts of a bell-shaped cap as one schedule, whose first decrease is made at once.
+    """
+    slope = stacked(*parts)
     return schedule_of((row - 1 for row in slope.event_rows), slope.rows)
+
+
+def _between(events: AnyNumber, first: AnyNumber, last: AnyNumber) -> Expression:
+    """The decreases that are not made on every row."""
+    return number(events) - Term(number(first), Role.NUMBER) - Term(number(last), Role.NUMBER)
 
 
 def cap_widths(sleeve: Length, at_once: Length, straight: Length) -> tuple[Length, Length]:

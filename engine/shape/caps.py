@@ -5,6 +5,7 @@ Source: a translated lesson, "Knit sleeve caps" (C02).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
@@ -12,7 +13,7 @@ from math import isqrt
 
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
-from ..core.expression import Chosen, Expression, Noted, Operand, Rule, plain
+from ..core.expression import NOTHING, Chosen, Expression, Noted, Operand, Rule, Sum, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
@@ -20,9 +21,10 @@ from ..words.terms.calculation_notes import cap_bound_off
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
 from .curves import stepped
+from .even_gaps import AnyNumber, number
 from .profile import How, Profile, in_order, shifted
 from .schedule import Schedule, paired_events, paired_rows
-from .step_sizes import STEP_ROWS
+from .step_sizes import STEP_ROWS, CountedSlope, as_many
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,13 +41,13 @@ class CapAsk:
     """
 
     stitches: int
-    foot: tuple[int, ...]
+    foot: tuple[AnyNumber, ...]
     top: int
     gauge: Gauge
     armhole: Fraction
     ease: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(5)
-    crown: tuple[int, ...] = ()
+    crown: tuple[AnyNumber, ...] = ()
     top_give: int = 2
     highest: int | None = None
     by: int = STEP_ROWS
@@ -53,8 +55,13 @@ class CapAsk:
     def __post_init__(self) -> None:
         if self.top < 1 or self.tolerance < 0 or self.top_give < 0:
             raise ValueError("a cap has a flat top, and a tolerance that is not below nothing")
-        if any(step < 1 for step in self.foot + self.crown):
-            raise ValueError(f"bind-offs have stitches; got {self.foot} and {self.crown}")
+        if any(step < 1 for step in self.bound):
+            raise ValueError(f"bind-offs have stitches; got {self.bound}")
+
+    @property
+    def bound(self) -> tuple[int, ...]:
+        """The bind-offs of one side, those of the foot first [stitches]."""
+        return in_numbers(self.foot) + in_numbers(self.crown)
 
     @property
     def target(self) -> Fraction:
@@ -66,8 +73,10 @@ class CapAsk:
 class Cap:
     """A sleeve cap: `slope` above the foot, `top` stitches bound off at the end.
 
-    `tried` are those among which it was found, itself the last; where its rows are asked for
-    instead, `given` is the expression that counts them.
+    `tried` are those among which it was found, itself the last. Where its rows are asked for
+    instead, `given` is the expression that counts them, and where they follow from its decreases,
+    `followed`. Once it is found, `slopes` are its bind-offs and decreases as calculations, and
+    `counted` is the count of its rows, on which these lead on.
 
     `near` is the edge whose bind-offs come first, `far` the other, whose come a row later;
     they decrease on the same rows.
@@ -78,6 +87,9 @@ class Cap:
     top: int
     tried: tuple[Cap, ...] = field(default=(), repr=False, compare=False)
     given: Expression | None = None
+    followed: Expression | None = None
+    slopes: tuple[CountedSlope, ...] = field(default=(), repr=False, compare=False)
+    counted: Count | None = field(default=None, repr=False, compare=False)
 
     @cached_property
     def near(self) -> Profile:
@@ -90,7 +102,7 @@ class Cap:
         return self._edge(1)
 
     def _edge(self, parity: int) -> Profile:
-        foot, crown = self.ask.foot, self.ask.crown
+        foot, crown = in_numbers(self.ask.foot), in_numbers(self.ask.crown)
         up = STEP_ROWS * len(foot)
         changes = in_order(stepped(foot, parity),
                            shifted(self.slope.changes(How.DECREASE), up),
@@ -136,7 +148,9 @@ class Cap:
     @property
     def count(self) -> Count:
         """The rows from the first bind-off to the flat top: those bound off in, and the slope's."""
-        foot, schedule = sum(self.ask.foot), self.slope
+        if self.counted:
+            return self.counted
+        foot, schedule = sum(in_numbers(self.ask.foot)), self.slope
         left = self.ask.stitches - 2 * foot
         bound = cap_bound_off(self.ask.stitches, foot, left)
         figures = (bound if foot else "", str(self.top), str(self.rows), schedule_text(schedule),
@@ -145,27 +159,39 @@ class Cap:
         return Count(Noted(self._sought, note, figures), Unit.ROWS)
 
     @property
-    def _made(self) -> Expression:
-        """The rows: those of the bind-offs, and the slope's."""
-        steps = plain(STEP_ROWS) * plain(len(self.ask.foot) + len(self.ask.crown))
-        return steps + self.slope.made
+    def _tried_rows(self) -> Expression:
+        """The rows: those of the bind-offs, and the slope's, as they were tried."""
+        rows = Operand(Fraction(self.slope.rows), Role.TRIED)
+        return bind_off_rows(self.ask.foot, self.ask.crown) + rows
 
     @property
     def _sought(self) -> Expression:
         """The rows as they were found: of all caps tried, those of the one that is least off."""
-        if self.given is not None:
-            return self.given
-        if len(self.tried) < 2:
-            return self._made
-        return Chosen((self._made, *(cap._made for cap in self.tried)), Rule.LEAST,
+        if made := self.given or self.followed:
+            return made
+        tried = self.tried or (self,)
+        return Chosen((self._tried_rows, *(cap._tried_rows for cap in tried)), Rule.LEAST,
                       ChoiceReason.CAP_FITS,
-                      tuple(Operand(abs(cap.off), Role.OFF) for cap in self.tried))
+                      tuple(Operand(abs(cap.off), Role.OFF) for cap in tried))
 
     @property
     def _printed_off(self) -> Fraction:
         """How far off the edge is by the figures as they are printed [mm]."""
         ask = self.ask
         return tenth(self.length) - tenth(ask.armhole) - tenth(ask.ease)
+
+
+def in_numbers(steps: Sequence[AnyNumber]) -> tuple[int, ...]:
+    """Return what is bound off at each step [stitches]."""
+    return tuple(int(number(step).value) for step in steps)
+
+
+def bind_off_rows(*steps: Sequence[AnyNumber]) -> Expression:
+    """Return the rows in which stitches are bound off at both edges, step by step."""
+    made = [plain(STEP_ROWS) * as_many(each) for each in steps if each]
+    if not made:
+        return NOTHING
+    return made[0] if len(made) == 1 else Sum(tuple(made))
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +216,7 @@ def solve_cap(ask: CapAsk) -> Cap | NoCap:
             if _spare(ask, top) >= 0 and _spare(ask, top) % 2 == 0]
     if not tops:
         return NoCap(f"{ask.stitches} stitches at the underarm less bind-offs of "
-                     f"{sum(ask.foot) + sum(ask.crown)} at each side leave "
+                     f"{sum(ask.bound)} at each side leave "
                      f"{_spare(ask, 0)} for a top of {ask.top}",
                      "Widen the sleeve at the underarm, narrow the top or bind off less.")
     caps = [cap for top in tops for cap in _enclosing(ask, top)]
@@ -204,7 +230,7 @@ def solve_cap(ask: CapAsk) -> Cap | NoCap:
 
 def _spare(ask: CapAsk, top: int) -> int:
     """The stitches that are left to decrease above the foot and below the crown, both sides."""
-    return ask.stitches - 2 * (sum(ask.foot) + sum(ask.crown)) - top
+    return ask.stitches - 2 * sum(ask.bound) - top
 
 
 def _enclosing(ask: CapAsk, top: int) -> tuple[Cap, ...]:
@@ -234,7 +260,7 @@ def _slope_limits(ask: CapAsk, events: int) -> tuple[int, int]:
 
 def _straight_rows(ask: CapAsk, top: int, events: int) -> int:
     """About how many rows the slope has: as if it were one straight line. A start, no more."""
-    gauge, steps = ask.gauge, ask.foot + ask.crown
+    gauge, steps = ask.gauge, ask.bound
     level = sum(steps) * gauge.stitch + STEP_ROWS * len(steps) * gauge.row
     line = max(Fraction(0), (ask.target - top * gauge.stitch) / 2 - level)
     upright = max(Fraction(0), line ** 2 - (events * gauge.stitch) ** 2) / gauge.row ** 2

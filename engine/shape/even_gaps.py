@@ -48,6 +48,7 @@ class Remainder(Enum):
     LONGER_FIRST = "longer first"  # two gaps: the longer ones worked first
     LONGER_MIDDLE = "longer in the middle"  # the shorter ones at both ends, as on a sleeve cap
     MIXED = "mixed"  # two gaps evenly mixed, as 6, 4, 6, 4 ("Twisted Sisters")
+    MIXED_LATE = "mixed, a shorter one first"  # the same, as 4, 6, 4, 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,8 @@ class EvenGaps:
     @property
     def is_in_two(self) -> bool:
         """True where all gaps of one length come first, and then those of the other."""
-        return self.order not in (Remainder.MIXED, Remainder.LONGER_MIDDLE)
+        return self.order not in (Remainder.MIXED, Remainder.MIXED_LATE,
+                                  Remainder.LONGER_MIDDLE)
 
     @property
     def in_turn(self) -> tuple[int, ...]:
@@ -96,9 +98,10 @@ class EvenGaps:
         short, far, few, many = (int(one.value) for one in (
             self.shorter, self.longer, self.shorter_times, self.longer_times))
         after = self.finish is Finish.PLAIN
-        if self.order is Remainder.MIXED:
-            parts = few + many + after
-            marks = [-(-i * many // parts) for i in range(few + many + 1)] if parts else []
+        if self.order in (Remainder.MIXED, Remainder.MIXED_LATE):
+            parts, late = few + many + after, self.order is Remainder.MIXED_LATE
+            marks = [i * many // parts if late else -(-i * many // parts)
+                     for i in range(few + many + 1)] if parts else []
             return tuple(far if b > a else short for a, b in pairwise(marks))
         before = {Remainder.LONGER_FIRST: 0,
                   Remainder.LONGER_MIDDLE: min(few, (few + 1 + after) // 2)}.get(self.order, few)
@@ -181,8 +184,8 @@ def _check(events: int, rows: int, first: int | None, finish: Finish, grid: int)
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EvenSlope:
     """A slope of a piece that is shaped evenly: a stitch comes or goes at both edges, as `how`
-    says, at each event of its `gaps`, which lie above the row that `below` comes to; `name` is
-    what its schedule is called in counts.json."""
+    says, at each event of its `gaps`, which lie above the row that `below` comes to. At a dart it
+    is a stitch on either side. `name` is what its schedule is called in counts.json."""
 
     name: str
     how: How

@@ -19,7 +19,7 @@ from functools import cached_property
 from itertools import accumulate, groupby, pairwise
 from typing import NamedTuple
 
-from ..core.expression import Expression, Operand, Sum, plain
+from ..core.expression import NOTHING, Expression, Operand, Sum, plain
 from ..core.operands import Role
 from ..words.terms.schedules import MANY
 from .even_gaps import AnyNumber, EvenGaps, Finish, Remainder, even_gaps, number
@@ -43,14 +43,16 @@ class Schedule:
     """The events of `rows` rows: the first on row `first`, then by `blocks`.
 
     Where `first` is None the first event ends the first block's first gap. `gaps` are the
-    calculation of one that is spread evenly from counts, and not from mere numbers. Raises
-    ValueError when the blocks do not fit the rows or one of them holds nothing.
+    calculation of one that is spread evenly from counts, and not from mere numbers; `counted` are
+    the rows of one by the designer's rates. Raises ValueError when the blocks do not fit the rows
+    or one of them holds nothing.
     """
 
     rows: int
     blocks: tuple[Block, ...] = ()
     first: int | None = None
     gaps: EvenGaps | None = field(default=None, compare=False)
+    counted: Expression | None = field(default=None, compare=False)
 
     def __post_init__(self) -> None:
         if any(b.every < 1 or b.times < 1 for b in self.blocks):
@@ -68,8 +70,8 @@ class Schedule:
         Of many blocks those are put together that have one gap. Where it is spread evenly, each
         figure is that of its gaps.
         """
-        if self.gaps:
-            return self.gaps.made
+        if self.gaps or self.counted:
+            return self.gaps.made if self.gaps else self.counted or NOTHING
         used = (self.first or 0) + sum(b.rows for b in self.blocks)
         each: Iterable[tuple[int, int]] = self.blocks
         if len(self.blocks) > MANY:

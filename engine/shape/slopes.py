@@ -19,6 +19,7 @@ from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
 from .garment import CannotShape, Cut
 from .profile import How
+from .rate_rows import rows_of_rates
 from .schedule import Schedule, schedule_of, spread_events
 
 REMAINDERS: Mapping[Order, Remainder] = {
@@ -58,12 +59,13 @@ class Usual:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
     """What is asked of a slope in one size, its plain stretches as counted rows; `first` is where
-    the source says on which row it begins."""
+    the source says on which row it begins, `rates` where it has the designer's own."""
 
     ask: SlopeAsk
     start: Count | None = None
     end: Count | None = None
     first: Place | None = field(default=None, compare=False)
+    rates: Place | None = field(default=None, compare=False)
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -82,7 +84,7 @@ def asked_of(cut: Cut, slope: Slope) -> Asked | None:
     path = f"slopes.{slope.value}"
     return Asked(ask=ask, start=_stretch(cut, ask.plain_start, f"{path}.plain_start"),
                  end=_stretch(cut, ask.plain_end, f"{path}.plain_end"),
-                 first=cut.place(f"{path}.first_row"))
+                 first=cut.place(f"{path}.first_row"), rates=cut.place(f"{path}.rates"))
 
 
 def _stretch(cut: Cut, said: PlainStretch | None, path: str) -> Count | None:
@@ -114,7 +116,8 @@ def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: U
     start, end = _ends(asked, rows, usual)
     if asked.ask.rates:
         at = _by_rates(asked, events, rows - start - end, start)
-        return schedule_of((start + row for row in at), rows)
+        made, places = schedule_of((start + row for row in at), rows), (asked.first, asked.rates)
+        return replace(made, counted=rows_of_rates(asked.ask, made, (of, over), places))
     order = usual.order if asked.ask.order is None else REMAINDERS[asked.ask.order]
     first = asked.ask.first_row
     try:

@@ -12,8 +12,10 @@ from fractions import Fraction
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Operand, Sum, plain
+from ..core.expression_parts import inside
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
+from ..core.problems import Place
 from ..words.terms.part_names import part_name
 from .even_gaps import AnyNumber, EvenSlope
 from .profile import How
@@ -47,8 +49,17 @@ def listed_sizes(sizes: Sequence[Expression]) -> StepSizes:
 def as_many(sizes: Sequence[AnyNumber]) -> Expression:
     """Return how many steps there are: one, or as many as the designer writes."""
     many = len(sizes)
-    place = next((one.place for one in sizes if isinstance(one, Operand)), None)
-    return plain(many) if many < 2 else Operand(Fraction(many), Role.SOURCE, "steps", place)
+    if many < 2:
+        return plain(many)
+    places = (_place(one) for one in sizes if isinstance(one, Expression))
+    return Operand(Fraction(many), Role.SOURCE, "steps", next(filter(None, places), None))
+
+
+def _place(size: Expression) -> Place | None:
+    """Where the source states the first figure of a step that it states at all."""
+    if isinstance(size, Operand):
+        return size.place
+    return next(filter(None, map(_place, inside(size))), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

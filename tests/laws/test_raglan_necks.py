@@ -5,13 +5,17 @@ Garments are drawn by a seed; what a half begins and ends with is added up here.
 
 from __future__ import annotations
 
+from fractions import Fraction
+from itertools import accumulate, pairwise
 from random import Random
 
 import pytest
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof
+from walebook.shape.even_gaps import Remainder
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How
+from walebook.shape.step_sizes import SteppedSlope
 
 from tests.small_sources import head, what_comes_of
 
@@ -85,6 +89,36 @@ def test_any_neck_of_a_raglan_is_refused_in_words_or_knitted(seed: int) -> None:
 
 def test_most_of_what_is_drawn_is_knitted() -> None:
     assert sum(proved(SOURCE.format(**drawn(seed)))[0] is not None for seed in SEEDS) > 12
+
+
+@pytest.mark.parametrize("form", ["pullover", "cardigan"])
+@pytest.mark.parametrize(("deep", "wide"), [(10, 16), (14, 18), (17, 22), (20, 15)])
+@pytest.mark.parametrize("neck", ["v", "round"])
+def test_the_schedules_of_a_neck_make_its_changes(form: str, neck: str, deep: int, wide: int
+                                                  ) -> None:
+    """Gap after gap from their published numbers, what is bound off before them; the line of a V
+    lies nowhere a row off the straight one."""
+    proof, errors = proved(SOURCE.replace("  neckline: {neckline}\n", "").format(
+        **(PLAIN | {"form": form, "neck": neck, "deep": deep, "wide": wide})))
+    assert proof is not None, errors
+    piece = front(proof)
+    edge, up = (piece.opening.inner, piece.opening.row) if piece.opening else (piece.left, 0)
+    made = []
+    for slope in (slope for slope in piece.slopes if slope.name.startswith("neck")):
+        of = {name: count.value for name, count in slope.figures}
+        if isinstance(slope, SteppedSlope):
+            made += [(of["rows_below"], size.value) for size in slope.sizes]
+            continue
+        few, many = of["shorter_times"], of["longer_times"]
+        longer = [n * many // (few + many) for n in range(few + many + 1)]
+        gaps = [of["longer_gap"] if b > a else of["shorter_gap"] for a, b in pairwise(longer)]
+        made += [(row, 1) for row in accumulate(gaps, initial=of["rows_below"])][1:]
+        if neck == "v":
+            high, line = of["rows"], [row - of["rows_below"] for row, _ in made]
+            assert slope.gaps.order is Remainder.MIXED_LATE
+            assert all(0 <= Fraction(high * n, few + many) - row < 1
+                       for n, row in enumerate(line, start=1))
+    assert made and made == [(up + c.row, c.stitches) for c in edge.changes]
 
 
 def test_an_ellipse_is_bound_off_in_falling_steps_and_then_decreased() -> None:

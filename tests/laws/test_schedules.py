@@ -98,6 +98,12 @@ def event_rows(schedule: Tree) -> list[int]:
         parts = few + many + bool(of["rows_left"] >= short)
         due = [-(-many * n // parts) for n in range(few + many + 1)]
         gaps = [far if b > a else short for a, b in pairwise(due)]
+    elif order == "longer in the middle":  # the gap after the last event is one of the shorter
+        below = min(few, (few + 1 + (of["rows_left"] > 0)) // 2)
+        gaps = [short] * below + [far] * many + [short] * (few - below)
+    elif order == "mixed, a shorter one first":
+        due = [many * n // (few + many) for n in range(few + many + 1)]
+        gaps = [far if b > a else short for a, b in pairwise(due)]
     else:
         gaps = [far] * many + [short] * few if order == "longer first" \
             else [short] * few + [far] * many
@@ -124,12 +130,24 @@ def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None) -> d
     return {row: move for row, move in moves.items() if move}
 
 
-def is_knitted(schedule: Tree, knitted: KnittedPiece) -> bool:
+def is_knitted(schedule: Tree, knitted: KnittedPiece, *beside: Tree) -> bool:
+    """Whether the edge moves by a schedule, and by those of the same rows `beside` it."""
     of = numbers(schedule)
     last = of["rows_below"] + of["rows"] - (of["rows_left"] > 0)
-    wanted = event_rows(schedule)
-    each = 1 if schedule["shaping"] == "increase" else -1
-    return shaped_rows(knitted, of["rows_below"], last) == dict.fromkeys(wanted, each)
+    wanted: Counter[int] = Counter()
+    for one in (schedule, *beside):
+        sign = 1 if one["shaping"].startswith("increase") else -1
+        each = 2 if one["shaping"].endswith("at a dart") else 1
+        wanted.update(dict.fromkeys(event_rows(one), sign * each))
+    return shaped_rows(knitted, of["rows_below"], last) == wanted
+
+
+def beside(where: Where) -> list[Tree]:
+    """The schedule of the dart beside a side, or of the side beside a dart."""
+    slug, size, piece, name = where
+    other = {"side": "dart", "dart": "side"}.get(name.partition("_to_")[0], "")
+    one = published()[slug]["schedules"][size][piece].get(f"{other}_to_{name.partition('_to_')[2]}")
+    return [] if one is None else [one]
 
 
 def pieces() -> dict[tuple[str, str, str], KnittedPiece]:
@@ -157,7 +175,8 @@ def test_a_schedule_is_computed_from_counts_of_its_piece() -> None:
         for name, other in (("rows", "events"), ("events", "rows")):
             made = schedule[name]["expression"]
             kinds = {one["is"] for one in within(made)}
-            assert "count" in kinds or other in map(figure_of, named_beside(made)), (where, name)
+            assert ("count" in kinds or other in map(figure_of, named_beside(made))
+                    or any("source" in one for one in within(made))), (where, name)
         named = {figure_of(one) for name in numbers(schedule)
                  for one in named_beside(schedule[name]["expression"])}
         assert "events" in named, where
@@ -166,7 +185,9 @@ def test_a_schedule_is_computed_from_counts_of_its_piece() -> None:
 def test_a_schedule_is_what_the_bed_knits() -> None:
     made = pieces()
     assert not [(where, schedule["order"]) for where, schedule in schedules()
-                if where[3] != "neck" and not is_knitted(schedule, made[where[:3]])]
+                if where[3] != "neck" and not where[3].startswith("cap_")
+                and not is_knitted(schedule, made[where[:3]], *beside(where))]
+    assert any(beside(where) for where, _ in schedules())
 
 
 def test_every_sleeve_and_raglan_has_its_schedules() -> None:
@@ -190,16 +211,16 @@ def test_every_sleeve_and_raglan_has_its_schedules() -> None:
 
 
 def test_every_side_of_a_body_has_its_schedules() -> None:
-    """Between two widths; a side with darts has stitches that go beside them, and none."""
+    """Between two widths, with the darts beside it."""
     found: Counter[tuple[str, str]] = Counter()
     for (slug, size, piece, name), schedule in schedules():
-        if piece == "back" and name.startswith("side_to_"):
+        if piece == "back" and name.startswith(("side_to_", "dart_to_")):
             found[slug, size] += schedule["events"]["value"]
     wanted: Counter[tuple[str, str]] = Counter()
     for (slug, size, piece), knitted in pieces().items():
         of = published()[slug]["counts"][size][piece]
         up = of.get("rows_to_armhole") or of.get("rows_to_raglan")
-        if piece == "back" and up and "dart_inset" not in of:
+        if piece == "back" and up:
             wanted[slug, size] += sum(one.row < up["value"] and not one.how.is_level
                                       for one in knitted.piece.right.changes)
     assert found == +wanted and found
@@ -248,6 +269,31 @@ def test_every_armhole_is_what_its_schedules_say() -> None:
         assert shaped_rows(knitted, up - 1) == wanted, where
         seen += bool(wanted)
     assert seen > 60
+
+
+CAP = ("cap_bind_offs", "cap_first_decreases", "cap_decreases", "cap_last_decreases",
+       "cap_top_bind_offs")
+
+
+def test_every_cap_is_what_its_schedules_say() -> None:
+    """All that goes at the drawn right edge above the underarm, and nothing else but the flat top.
+    """
+    found = dict(every_schedule())
+    seen: Counter[str] = Counter()
+    for where, knitted in pieces().items():
+        of = published()[where[0]]["counts"][where[1]][where[2]]
+        if "cap_rows" not in of:
+            continue
+        wanted: dict[int, int] = {}
+        for name in CAP:
+            if schedule := found.get((*where, name)):
+                seen[name] += 1
+                wanted |= step_rows(schedule) if "steps" in schedule else dict.fromkeys(
+                    event_rows(schedule), -1)
+        up = of["rows_to_underarm"]["value"]
+        assert shaped_rows(knitted, up - 1) == wanted, where
+        assert max(wanted) < up + of["cap_rows"]["value"]
+    assert seen["cap_decreases"] > 20 and {*CAP} == {*seen}, seen
 
 
 def held_rows(knitted: KnittedPiece, above: int) -> dict[int, int]:
@@ -329,15 +375,17 @@ def neck_rows(knitted: KnittedPiece) -> dict[int, int]:
 
 
 def test_every_neck_is_what_its_schedule_says() -> None:
-    """All that goes at the neck, and nothing else; of a raglan with its own rule there is none."""
+    """All that goes at the neck, what is bound off before its slope too, and nothing else."""
     found = dict(every_schedule())
     seen: Counter[str] = Counter()
     for where, knitted in pieces().items():
-        schedule = found.get((*where, "neck"))
+        schedule, first = (found.get((*where, name)) for name in ("neck", "neck_bind_offs"))
         if schedule is None:
+            assert first is None
             continue
         wanted = step_rows(schedule) if "steps" in schedule else dict.fromkeys(
             event_rows(schedule), -1)
+        wanted |= step_rows(first) if first else {}
         found_rows = neck_rows(knitted)
         if schedule["shaping"] == "hold":  # the last needle of a step a row later
             found_rows = {row: many for row, many in found_rows.items()
@@ -346,14 +394,20 @@ def test_every_neck_is_what_its_schedule_says() -> None:
             found_rows = {row: found_rows.get(row, 0) + found_rows.get(row + 1, 0)
                           for row in wanted}
         assert found_rows == {row: -move for row, move in wanted.items()}, where
-        seen["steps" if "steps" in schedule else "V"] += 1
-    assert seen["steps"] > 60 and seen["V"] > 10, seen
+        seen["steps" if "steps" in schedule else schedule["order"]] += 1
+        seen["bound off"] += first is not None
+    assert seen["steps"] > 60 and seen["shorter first"] > 10, seen
+    assert seen["bound off"], seen
 
 
 def test_every_body_whose_neck_is_shaped_has_its_schedule() -> None:
     """But for rates that the designer writes."""
     found = dict(every_schedule())
-    for where, knitted, _ in bodies():
+    raglans = [(where, knitted, {}) for where, knitted in pieces().items()
+               if where[2] in BODIES[1:] and "raglan_rows" in published()[where[0]]["counts"][
+                   where[1]].get("back", {})]
+    assert len(raglans) > 20
+    for where, knitted, _ in (*bodies(), *raglans):
         own = "neck_rows_shaped" in published()[where[0]]["counts"][where[1]].get(where[2], {})
         assert own or ((*where, "neck") in found) == bool(neck_rows(knitted)), where
 
@@ -384,6 +438,9 @@ def test_a_file_without_schedules_is_still_followed() -> None:
     """Version 4 of the form had all else; an unknown one is compared by its values alone."""
     document = deepcopy(published()["practice-band"])
     now = side_of_counts(json.dumps(document))
+    for version in (5, 6):
+        older = side_of_counts(json.dumps(document | {"expression_version": version}))
+        assert older.facts == now.facts
     del document["schedules"]
     older = side_of_counts(json.dumps(document | {"expression_version": 4}))
     unknown = side_of_counts(json.dumps(document | {"expression_version": 3}))

@@ -14,7 +14,7 @@ from walebook.fabric.gauge import Gauge
 from walebook.pages.expression_json import TreeWriter
 from walebook.pattern.conventions import Larger
 from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
-from walebook.shape.cap_slopes import bell
+from walebook.shape.cap_slopes import bell, bell_parts, bell_rows
 from walebook.shape.caps import Cap, CapAsk, solve_cap
 from walebook.shape.curves import (
     ellipse_sizes,
@@ -450,14 +450,15 @@ def caps(draw):
 @given(st.integers(0, 12), st.integers(0, 12), st.integers(0, 12), st.none() | st.integers(0, 40))
 def test_a_bell_decreases_on_every_row_at_both_ends(first, between, last, more):
     events, rows = first + between + last, None if more is None else first + last + between + more
-    slope = bell(events, first, last, rows)
+    high = int(bell_rows(events, first, last).value) if rows is None else rows
+    slope = bell(bell_parts(events, first, last, high))
     at = slope.event_rows
     assert len(at) == events
     assert slope.rows == (first + 2 * between + last if rows is None else rows)
     assert list(at[:first]) == list(range(first))
     assert all(b - a == 1 for a, b in pairwise(at[first + between:]))
     with pytest.raises(ValueError, match="are more than"):
-        bell(events, first + between + 1, last)
+        bell_parts(events, first + between + 1, last, high)
 
 
 @given(caps())

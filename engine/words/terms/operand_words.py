@@ -124,6 +124,7 @@ WORDS: dict[Role, Words] = {
     Role.STATED: _cm("{name} {} {long}"),
     Role.BANDS: _cm("{name} {} {long}"),
     Role.COST: _alone(),
+    Role.TRIED: _alone(),
     Role.OFF: _mm("{} {long} off", 3),
     Role.PART_OF_WAY: Words("{name} {}", "mm", places=1),
     Role.BODY: _cm("{} {long}"),

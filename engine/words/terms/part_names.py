@@ -17,6 +17,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.AT_EDGES: " at the edges",
     PartRole.AT_LEFT: " at the left",
     PartRole.AT_RIGHT: " at the right",
+    PartRole.AT_TOP: " at the top",
     PartRole.BEFORE_THESE: " before these",
     PartRole.BELOW_RAGLAN: " below the raglan",
     PartRole.BETWEEN_SHAPED_ROWS: " from one row with shaping to the next",
