@@ -272,6 +272,11 @@ def plain(value: int | Fraction, name: str = "") -> Operand:
     return Operand(Fraction(value), Role.NUMBER, name)
 
 
+def tried_figure(figure: int) -> Operand:
+    """A figure that a search tries, among its candidates."""
+    return Operand(Fraction(figure), Role.TRIED)
+
+
 def plain_of(value: int, made: Expression) -> Operand | Term:
     """A plain number as what it is `made` from, where that comes to it."""
     return Term(made, Role.NUMBER) if made.value == value else plain(value)

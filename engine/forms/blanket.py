@@ -8,7 +8,7 @@ from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
+from ..core.expression import NOTHING, Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.join_parts import JoinRole
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
@@ -46,8 +46,9 @@ def build(cut: Cut) -> Garment:
     CannotShape for no whole number of panels.
     """
     panels = _panels(cut)
-    stitches = stitches_of(cut, "panel cast_on", "blanket_width",
-                           Fraction(2 * SEAM * (panels - 1), panels), parts=panels)
+    many = Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place)
+    seams = plain(2 * SEAM) * (many - plain(1)) / many if panels > 1 else NOTHING
+    stitches = stitches_of(cut, "panel cast_on", "blanket_width", seams, parts=many)
     hem, hem_rows, _ = hem_rows_of(cut, "panel")
     rows = rows_of(cut, "panel rows", "blanket_length", least=4, less=hem)
     side = Profile(rows.value)
@@ -57,9 +58,7 @@ def build(cut: Cut) -> Garment:
                   chart=cut.chart, waits=(upper_edge_of("Panel"),) if waits else (),
                   bind_off_method=SEWN.name if waits else "")
     counts: Counts = (
-        ("panel", "panels", Count(
-            Operand(Fraction(panels), Role.PANELS, place=cut.measures["panels"].place),
-            Unit.TIMES)),
+        ("panel", "panels", Count(many, Unit.TIMES)),
         ("panel", "cast_on", stitches), ("panel", "rows", rows), *_repeats(piece, rows),
         *((("panel", "hem_rows", hem_rows),) if hem_rows else ()))
     return Garment(form=Construction.BLANKET, size=cut.size, pieces=(piece,), counts=counts,
@@ -76,8 +75,9 @@ def _repeats(piece: Piece, rows: Count) -> Counts:
     high, edge, each = placed.chart.height, placed.chart.edge, placed.chart.stitches
     rest = piece.rows % high
     across = (piece.stitches.term(Role.NUMBER) - plain(2) * plain(edge)) \
-        / Operand(Fraction(each), Role.STITCHES)
-    up: Expression = Rounded(rows.term(Role.NUMBER) / Operand(Fraction(high), Role.ROWS), DOWN)
+        / Operand(Fraction(each), Role.STITCHES, place=placed.chart.place)
+    up: Expression = Rounded(rows.term(Role.NUMBER) / Operand(
+        Fraction(high), Role.ROWS, place=placed.chart.place), DOWN)
     if rest:
         up = Noted(up, Note.AND_MORE, (str(rest),))
     return (("panel", "repeats_across", Count(across, Unit.TIMES)),

@@ -8,13 +8,13 @@ They begin an inch inside the side seam, and an inch or more below the underarm:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, Unit
-from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain, tried_figure
 from ..core.operands import ChoiceReason, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
@@ -50,7 +50,8 @@ def with_bust_darts(cut: Cut, garment: Garment, asked: BustDarts) -> Garment:
                           at=ENTRY)
     below = _clear(front, up, _rows(cut, asked.below, "below"), cut.gauge.row)
     wide = _wide(front, up.value - below.value)
-    first, reach = _stitches(cut, asked.from_side, "from_side"), _reach(cut, asked, wide)
+    first = _stitches(cut, asked.from_side, "from_side")
+    reach = _reach(cut, asked, wide, _levels(garment))
     steps = _steps(rows.value // 2, first.value, reach.value)
     if steps[0] < LEAST_STEP or min(steps) < 1:
         raise CannotShape(f"{first} to the first turn and {reach} to the last, for {len(steps)} "
@@ -78,13 +79,21 @@ def _stitches(cut: Cut, width: Length, name: str) -> Count:
     return counted(figure, Unit.STITCHES, cut.gauge.stitch)
 
 
-def _reach(cut: Cut, asked: BustDarts, wide: int) -> Count:
+def _reach(cut: Cut, asked: BustDarts, wide: int, levels: Iterable[Count]) -> Count:
     """The stitches from the edge to the last turn: a quarter of the width where nothing is asked
-    (common practice, no source)."""
+    (common practice, no source). `levels` are the widths that the piece has."""
     if asked.reach is not None:
         return _stitches(cut, asked.reach, "reach")
-    across = Operand(Fraction(wide), Role.STITCHES, " across")
+    here = next((Term(one.made, Role.STITCHES) for one in levels if one.value == wide), None)
+    across = Term(here, Role.STITCHES, " across") if here else Operand(
+        Fraction(wide), Role.STITCHES, " across")
     return counted(across / plain(4), Unit.STITCHES, cut.gauge.stitch)
+
+
+def _levels(garment: Garment) -> Iterator[Count]:
+    """The widths of a front and, nearest to its top first, of the back that it is cut like."""
+    named = {name: count for key, name, count in garment.counts if key == "back"}
+    yield from (named[name] for name in ("chest", "waist", "hip", "cast_on") if name in named)
 
 
 def _wide(front: Piece, row: int) -> int:
@@ -97,13 +106,15 @@ def _clear(front: Piece, up: Count, below: Count, pitch: Fraction) -> Count:
     """The rows from the darts to the underarm, more where a side is shaped just before them or
     between the two rows that its edges have; `pitch` is the height of a row [mm]."""
     shaped = {c.row for edge in (front.left, front.right) for c in edge.changes}
-    row = up.value - max(below.value, LAST_ROWS)
-    while {row, row + 1} & shaped:
-        row -= 2
-    if up.value - row == below.value:
+    rows = [up.value - max(below.value, LAST_ROWS)]
+    while {rows[-1], rows[-1] + 1} & shaped:
+        rows.append(rows[-1] - 2)
+    if up.value - rows[-1] == below.value:
         return below
-    enough = Rounded(plain(up.value - row), NEAREST, pitch)
-    return Count(Chosen((below.made, enough), Rule.LARGEST, ChoiceReason.CLEAR_ROWS), Unit.ROWS)
+    tried = (Rounded(tried_figure(up.value - row), NEAREST, pitch) for row in rows)
+    costs = (Operand(Fraction(len({row, row + 1} & shaped)), Role.COST) for row in rows)
+    return Count(Chosen((below.made, *tried), Rule.LEAST, ChoiceReason.CLEAR_ROWS, tuple(costs)),
+                 Unit.ROWS)
 
 
 def _steps(pairs: int, first: int, reach: int) -> tuple[int, ...]:

@@ -8,18 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
-from ..core.expression import Chosen, Expression, Operand, Rule, Sum, Term, plain
+from ..core.expression import Chosen, Expression, Operand, Rule, Sum, Term, plain, tried_figure
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..shape.cap_slopes import cap_slope
-from ..shape.caps import Cap, CapAsk, bind_off_rows
+from ..shape.caps import Cap, CapAsk
 from ..shape.even_gaps import AnyNumber, EvenSlope, number
 from ..shape.profile import How
 from ..shape.schedule import Schedule
 from ..shape.slopes import even_slope
-from ..shape.step_sizes import CountedSlope, SteppedSlope, listed_sizes
+from ..shape.step_sizes import CountedSlope, SteppedSlope, bind_off_rows, listed_sizes
 from ..words.terms.part_names import part_name
 from .sleeve import Tube
 
@@ -38,7 +37,7 @@ def found_top(found: Cap, usual: Expression) -> Expression:
     tried those of the cap whose edge is least off."""
     if found.top == usual.value:
         return usual
-    return Chosen((usual, *(Operand(Fraction(cap.top), Role.TRIED) for cap in found.tried)),
+    return Chosen((usual, *(tried_figure(cap.top) for cap in found.tried)),
                   Rule.LEAST, ChoiceReason.CAP_FITS,
                   tuple(Operand(abs(cap.off), Role.OFF) for cap in found.tried))
 

@@ -29,10 +29,10 @@ from ..core.units import Length
 from ..fabric.gauge import converted, counted, rows_along, stitches_in
 from ..pattern.conventions import CapCurve
 from ..shape.cap_slopes import bell, bell_parts, bell_rows, cap_slope, cap_widths
-from ..shape.caps import Cap, CapAsk, NoCap, bind_off_rows, edge_lengths, solve_cap
+from ..shape.caps import Cap, CapAsk, NoCap, edge_lengths, solve_cap
 from ..shape.even_gaps import number
 from ..shape.garment import CannotShape
-from ..shape.step_sizes import STEP_ROWS
+from ..shape.step_sizes import STEP_ROWS, bind_off_rows
 from ..words.terms.part_names import part_name
 from .armholes import STRAIGHT, straight_rows
 from .body_counts import SLEEVE

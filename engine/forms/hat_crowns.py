@@ -8,7 +8,16 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, ODD, Rounding, Unit
-from ..core.expression import Expression, Noted, Operand, Rounded, plain
+from ..core.expression import (
+    Expression,
+    Noted,
+    Operand,
+    Product,
+    Rounded,
+    Sum,
+    Term,
+    plain,
+)
 from ..core.operands import Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import counted
@@ -67,7 +76,7 @@ def crown_of(cut: Cut, stitches: Count, rows: Count) -> HatCrown:
         raise CannotShape(f"a crown of {spec.shape.value} in a fabric with needles left out of "
                           "work", "Leave the crown out for a gathered one, or use a fabric in "
                           "which every needle works.")
-    deep = _DEEP[spec.shape](spec, stitches)
+    deep = _DEEP[spec.shape](cut, stitches)
     first = rows.value - deep.value
     if first < 2:
         raise CannotShape(f"a crown of {deep} in a hat of {rows}", DEEPER)
@@ -97,14 +106,26 @@ def _gathered(cut: Cut, rows: Count) -> HatCrown:
         rows.term(Role.NUMBER) - deep.term(Role.NUMBER) - plain(last), Unit.ROWS), deep)
 
 
-def _wedge_rows(spec: CrownSpec, stitches: Count) -> Count:
+def _figure(cut: Cut, key: str, value: int) -> Expression:
+    """A figure of the crown as the source has it, or as it is usual."""
+    place = cut.place(f"crown.{key}")
+    if place is None or place == cut.place("crown"):
+        return plain(value)
+    return Term(Operand(Fraction(value), Role.SOURCE, key, place), Role.NUMBER)
+
+
+def _wedge_rows(cut: Cut, stitches: Count) -> Count:
     """The rows of all decreases of a wedge: one for each stitch that goes."""
+    spec = cut.crown
     each = (stitches.value - spec.beside) // spec.wedges
     if each <= spec.left:
         raise CannotShape(f"{spec.wedges} wedges of {Unit.STITCHES.of(each)}, to be decreased to "
                           f"{spec.left}", "Make hat_width wider, or the wedges fewer.")
-    wedge = (stitches.term(Role.STITCHES) - plain(spec.beside)) / plain(spec.wedges)
-    return Count((wedge - plain(spec.left)) * plain(spec.every), Unit.ROWS)
+    beside, many, left, every = (_figure(cut, *one) for one in (
+        ("beside", spec.beside), ("wedges", spec.wedges), ("remain", spec.left),
+        ("every", spec.every)))
+    wedge = (stitches.term(Role.STITCHES) - beside) / many
+    return Count((wedge - left) * every, Unit.ROWS)
 
 
 def _need_two_edges(cut: Cut) -> None:
@@ -123,33 +144,40 @@ def _need_one_colour(cut: Cut) -> None:
                           "Use a fabric of one yarn, or another shape of crown, which is plain.")
 
 
-def _side_rows(spec: CrownSpec, stitches: Count) -> Count:
+def _side_rows(cut: Cut, stitches: Count) -> Count:
     """The rows of all decreases at both edges."""
+    spec = cut.crown
     if stitches.value <= spec.left:
         raise CannotShape(f"{stitches}, to be decreased to {spec.left}", "Make hat_width wider.")
-    gone = (stitches.term(Role.STITCHES) - plain(spec.left)) / plain(2)
-    return Count(gone * plain(spec.every), Unit.ROWS)
+    gone = (stitches.term(Role.STITCHES) - _figure(cut, "remain", spec.left)) / plain(2)
+    return Count(gone * _figure(cut, "every", spec.every), Unit.ROWS)
 
 
-def _quarter_rows(spec: CrownSpec, stitches: Count) -> Count:
+def _quarter_rows(cut: Cut, stitches: Count) -> Count:
     """The rows of all decreases at both edges of a quarter."""
+    spec = cut.crown
     each = stitches.value // QUARTERS
     if each <= spec.left:
         raise CannotShape(f"quarters of {Unit.STITCHES.of(each)}, to be decreased to {spec.left}",
                           "Make hat_width wider.")
-    gone = (stitches.term(Role.STITCHES) / plain(QUARTERS) - plain(spec.left)) / plain(2)
-    return Count(gone * plain(spec.every), Unit.ROWS)
+    each_ = stitches.term(Role.STITCHES) / plain(QUARTERS)
+    gone = (each_ - _figure(cut, "remain", spec.left)) / plain(2)
+    return Count(gone * _figure(cut, "every", spec.every), Unit.ROWS)
 
 
-def _halving_rows(spec: CrownSpec, _: Count) -> Count:
+def _halving_rows(cut: Cut, _: Count) -> Count:
     """The rows after every halving, added up."""
-    total: Expression = plain(spec.halvings[0])
-    for more in spec.halvings[1:]:
-        total = total + plain(more)
-    return Count(total, Unit.ROWS)
+    first, *others = (_figure(cut, "halvings", rows) for rows in cut.crown.halvings)
+    return Count(Sum((first, *others)) if others else first, Unit.ROWS)
 
 
-_DEEP: Mapping[CrownShape, Callable[[CrownSpec, Count], Count]] = {
+def _halves(cut: Cut) -> Expression:
+    """By how much all halvings divide the stitches: 2 for each of them."""
+    many = len(cut.crown.halvings)
+    return plain(2) if many == 1 else Term(Product((plain(2),) * many), Role.NUMBER)
+
+
+_DEEP: Mapping[CrownShape, Callable[[Cut, Count], Count]] = {
     CrownShape.WEDGES: _wedge_rows, CrownShape.HALVINGS: _halving_rows,
     CrownShape.SIDES: _side_rows, CrownShape.QUARTERS: _quarter_rows}
 
@@ -158,13 +186,16 @@ def drawn_up(cut: Cut, piece: Piece) -> Counts:
     """Return the count of the stitches that a hat's top is drawn up from."""
     spec, stitches = cut.crown, piece.stitches
     if spec.shape is CrownShape.WEDGES:
-        made = Count(plain(spec.wedges) * plain(spec.left) + plain(spec.beside), Unit.STITCHES)
+        made = Count(
+            _figure(cut, "wedges", spec.wedges) * _figure(cut, "remain", spec.left)
+            + _figure(cut, "beside", spec.beside), Unit.STITCHES)
     elif spec.shape is CrownShape.QUARTERS:
-        made = Count(plain(QUARTERS) * plain(spec.left), Unit.STITCHES)
+        made = Count(plain(QUARTERS) * _figure(cut, "remain", spec.left),
+                     Unit.STITCHES)
     elif spec.shape is CrownShape.SIDES:
-        made = Count(plain(spec.left), Unit.STITCHES)
+        made = Count(_figure(cut, "remain", spec.left), Unit.STITCHES)
     elif spec.shape is CrownShape.HALVINGS:
-        made = counted(stitches.term(Role.STITCHES) / plain(2 ** len(spec.halvings)),
+        made = counted(stitches.term(Role.STITCHES) / _halves(cut),
                        Unit.STITCHES, cut.gauge.stitch, Rounding("up"))
     else:
         half: Expression = Rounded(stitches.term(Role.STITCHES) / plain(2), Rounding("up"))

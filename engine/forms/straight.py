@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import GIVEN, NEAREST, Rounding, Unit, decimal
-from ..core.expression import Expression, Noted, Operand, plain
+from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.operands import Note, Role
 from ..core.text_kinds import CountKey, FindingText
 from ..core.units import Length
@@ -26,22 +26,25 @@ def closed_by_one_seam(cut: Cut) -> Cut:
     return replace(cut, repeat=cut.repeat.closed()) if cut.repeat else cut
 
 
-def stitches_of(cut: Cut, count: CountKey, name: str, seams: Fraction | int, *, parts: int = 1,
-                fits: Rounding = NEAREST) -> Count:
+def stitches_of(cut: Cut, count: CountKey, name: str, seams: Expression | int, *,
+                parts: Expression | None = None, fits: Rounding = NEAREST) -> Count:
     """Return the stitches across one of the equal `parts` of the measure `name`.
 
-    `count` is what they are called, such as "hat cast_on";
+    `count` is what they are called, such as "hat cast_on", and `parts` how many parts there are;
     `seams` of them are more than it measures [stitches]. With needles left out of work the
     count is one that the repeat allows, with a stitch chart one that whole repeats fill; and one
     that `fits`. Raises CannotShape for fewer than 4 between the seams, and for less than
     arrangement or chart needs, CannotRound where nothing fits.
     """
-    across, g = Length(cut.length(name).mm / parts), cut.gauge
+    across, g = Length(cut.length(name).mm / (parts.value if parts else 1)), cut.gauge
     rounding = fitted(count, rule(cut, count, CountKind.REPEAT), fits)
-    wide = cut.measure(name)
-    figure: Expression = stitches_in(wide / plain(parts) if parts > 1 else wide, g)
-    if seams:
-        figure += Operand(Fraction(seams), Role.SEAMS)
+    wide: Expression = cut.measure(name)
+    if parts and parts.value > 1:
+        wide = wide / Term(parts, Role.NUMBER)
+    figure: Expression = stitches_in(wide, g)
+    more = seams if isinstance(seams, Expression) else Operand(Fraction(seams), Role.SEAMS)
+    if more.value:
+        figure += more if isinstance(more, Operand) else Term(more, Role.SEAMS)
     if cut.chart:
         figure = Noted(figure, Note.FOR_CHART, (str(rounding), cut.chart.title))
     elif cut.repeat:
@@ -51,7 +54,7 @@ def stitches_of(cut: Cut, count: CountKey, name: str, seams: Fraction | int, *, 
     of = rounding.kind[0]
     give = of if rounding.rule in ("up", "down") else Fraction(of, 2)
     off = 0 if rounding.rule == GIVEN else abs(made.value - made.exact)
-    if made.value < max(seams + 4, least) or off > give:
+    if made.value < max(int(more.value) + 4, least) or off > give:
         raise CannotShape(f"{made} for {name} {across.in_cm()}", f"Make {name} wider.")
     return made
 

@@ -13,7 +13,6 @@ from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.kept import kept_of
 from ..core.operands import Note, Role
-from ..core.units import Length
 from ..pattern.band_places import place_in
 from ..pattern.holes import Closing
 from ..plan.band import BandPlan
@@ -21,7 +20,7 @@ from ..plan.closings import loop_chains
 from ..plan.hole_sums import asked_ends, hole_ends, hole_gaps, hole_number
 from ..plan.layers import halves
 from ..plan.lengthwise import SEAM
-from ..plan.zips import zip_for
+from ..plan.zips import opening_of, zip_for
 from ..program.bands.closings import closing_of
 from ..words import figures as words
 from ..words.closings_said import holes_name
@@ -143,8 +142,9 @@ def _spread(plan: BandPlan) -> tuple[Expression, Expression, Expression, tuple[E
     if plan.placing is None:
         return plain(0), plain(0), plain(0), ()
     along = "band_rows" if plan.is_lengthwise else "band_stitches"
-    lower, upper = hole_ends(plan.placing, along, asked_ends(plan, plan.placing))
-    return hole_number(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along)
+    asked = asked_ends(plan, plan.placing)
+    lower, upper = hole_ends(plan.placing, along, asked)
+    return hole_number(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along, asked)
 
 
 def _mitre(plan: BandPlan) -> tuple[ShownFigure, ...]:
@@ -160,7 +160,8 @@ def _collar(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What only collars have, where it was asked for."""
     asked, collar, out = plan.band.collar, plan.collar, []
     if asked.points:
-        outer = plan.stitches.term(Role.NUMBER) + plain(2) * collar.point.term(Role.NUMBER)
+        outer = plain(plan.stitches.value, "band_stitches") \
+            + plain(2) * collar.point.term(Role.NUMBER)
         out += [_of("point_stitches", collar.point),
                 _of("outer_stitches", Count(outer, Unit.STITCHES))]
     if short := collar.short_rows:
@@ -209,7 +210,7 @@ def _closing(plan: BandPlan) -> tuple[ShownFigure, ...]:
 def _zip(plan: BandPlan) -> tuple[ShownFigure, ...]:
     if plan.band.zip is None:
         return ()
-    found = zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
+    found = zip_for(opening_of(plan.stitches, plan.gauge), plan.band.zip)
     return (_of("zip_length", found.count),)
 
 

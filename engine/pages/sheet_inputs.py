@@ -53,6 +53,8 @@ class Inputs:
         which is `stated` at a place of the source or by a rule of the form."""
         if operand.role is Role.NUMBER and operand.place is None:
             return Formula(number(operand.value), live=False, whole=True)
+        if operand.role is Role.TRIED:
+            return Formula(number(operand.value), live=False, whole=False)
         place = None if owner else operand.place
         same = (owner, operand.role, operand.name if not owner else "", place)
         new = _InputRow(words.input_text(owner, operand.role, operand.name),

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..catalogue.bands import KINDS
-from ..core.units import Length
 from ..markup.html import anchor, items
 from ..plan.band import BandPlan
-from ..plan.zips import Zip, zip_for
+from ..plan.zips import Zip, opening_of, zip_for
 from ..words.zips import zip_eased, zip_steps, zip_to_buy
 
 
@@ -21,7 +20,7 @@ def zip_of(plan: BandPlan) -> Zip | None:
     """The zip of a band as it will be knitted; None where it has none."""
     if plan.band.zip is None:
         return None
-    return zip_for(Length(plan.stitches.value * plan.gauge.stitch), plan.band.zip)
+    return zip_for(opening_of(plan.stitches, plan.gauge), plan.band.zip)
 
 
 def zip_notions(plans: Sequence[BandPlan]) -> Iterator[str]:

@@ -9,11 +9,12 @@ crossed, needles chosen. Then the row is knitted, and fills every needle that wa
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from fractions import Fraction
 from itertools import groupby
 
+from ..core.problems import Place
 from .cells import Cell, Cells
 from .chart_flaws import flaws
 
@@ -39,14 +40,15 @@ class Alignment(Enum):
 class StitchChart:
     """A repeat: `rows` from row 1 up, each from the left; `edge` plain stitches at both sides.
 
-    `words` are the designer's own for some of the marks. Raises ValueError where `flaws` finds
-    any.
+    `words` are the designer's own for some of the marks, `place` is where the source has the
+    repeat. Raises ValueError where `flaws` finds any.
     """
 
     title: str
     rows: tuple[Cells, ...]
     edge: int = 1
     words: tuple[tuple[Cell, str], ...] = ()
+    place: Place | None = field(default=None, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         if self.edge < 0:

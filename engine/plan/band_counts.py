@@ -23,7 +23,7 @@ from .buttonholes import Placing
 from .casings import plan_casing
 from .collars import plan_collar
 from .edge_reach import band_too_long
-from .hole_sums import sought
+from .hole_sums import filled, sought
 from .layers import layer_rows
 from .lengthwise import runs_along, seen_width, waiting_edge, width_stitches
 from .meeting import Meeting, PickUpRate, all_stitches, as_one, meet, resized, ruled_stitch
@@ -71,8 +71,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
     problems += band_over_head(pattern, band, size, stitches.value * own.gauge.stitch, run)
     if band.zip is not None:
-        from .zips import check_zip
-        problems += check_zip(pattern, band, size, stitches.value * own.gauge.stitch)
+        from .zips import check_zip, opening_of
+        problems += check_zip(pattern, band, size, opening_of(stitches, own.gauge))
     plan, found = _finished(own, hole, placing, stitches)
     problems += found
     if plan is not None and left is not None:
@@ -154,7 +154,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     pattern, band, size, run = own.pattern, own.band, own.size, own.run
     gauge, depth = own.gauge, own.depth
     meetings = resized(own.meetings, stitches.value)
-    collar, found = plan_collar(pattern, band, size, meetings, gauge, depth.value)
+    collar, found = plan_collar(pattern, band, size, meetings, gauge, depth)
     problems = list(found)
     facing = None
     if band.facing_fabric:
@@ -190,7 +190,7 @@ def _places(run: EdgePath) -> Count:
 def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
     if placing is None or placing.stitches == by_edge.value:
         return by_edge
-    return Count(sought(by_edge.made, placing.filled, placing.spec, lambda one: one.stitches,
+    return Count(sought(by_edge.made, filled(placing), placing.spec, lambda one: one.stitches,
                         ChoiceReason.BUTTONHOLES), by_edge.unit)
 
 

@@ -16,7 +16,18 @@ from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit
 from ..core.edge_parts import SectionDetail
-from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Sum, Term, plain
+from ..core.expression import (
+    Chosen,
+    Expression,
+    Noted,
+    Operand,
+    Rounded,
+    Rule,
+    Sum,
+    Term,
+    plain,
+    tried_figure,
+)
 from ..core.operands import ChoiceReason, Note, Role
 from ..pattern.edges import Offer
 from ..shape.corners import feet, squares
@@ -154,8 +165,6 @@ def _parts(plan: BandPlan, tried: Sequence[Sequence[BandCut]]) -> Iterator[BandP
 def _sought(plan: BandPlan, part: BandPart, own: Expression, tried: Sequence[Sequence[BandCut]]
             ) -> Expression:
     """The stitches of a part as they were found: of all cuts tried, those that cost least."""
-    if len(tried) < 2:
-        return own
     each = (_between_marks(_marks_of(plan, cuts_), part.number - 1) for cuts_ in tried)
     return Chosen((own, *each), Rule.LEAST, ChoiceReason.CUT,
                   tuple(Operand(Fraction(_cost(plan, cuts_)), Role.COST) for cuts_ in tried))
@@ -168,7 +177,7 @@ def _marks_of(plan: BandPlan, chosen: Sequence[BandCut]) -> list[int]:
 def _between_marks(marks: Sequence[int], at: int) -> Expression:
     """The stitches between two neighbouring marks, and one for the join at each that is a cut."""
     joins = (at > 0) + (at + 2 < len(marks))
-    return plain(marks[at + 1] - marks[at]) + plain(joins)
+    return tried_figure(marks[at + 1] - marks[at]) + plain(joins)
 
 
 def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
@@ -178,7 +187,8 @@ def _part(plan: BandPlan, part: BandPart, reach: tuple[int, int], stitches: int,
     start, end = reach
     meetings = tuple(_between(plan.meetings, start, end))
     joins = bool(part.first) + bool(part.last)
-    own = _sought(plan, part, plain(end - start) + plain(joins), tried)
+    here = tried_figure(end - start) + plain(joins)
+    own = _sought(plan, part, here, tried)
     said = (str(end - start), str(plan.stitches.value), str(joins), "s" if joins > 1 else "",
             str(stitches))
     holes = plan.placing

@@ -21,7 +21,7 @@ from ..core.expression import (
     Operand,
     Rounded,
     Rule,
-    Sum,
+    Term,
     plain,
 )
 from ..core.operands import ChoiceReason, Note, Role
@@ -97,13 +97,6 @@ class Placing:
         """The first stitch (from 1) of every hole, from the lower end."""
         return tuple(accumulate((self.hole + gap for gap in self.gaps), initial=self.lower + 1))
 
-    @property
-    def filled(self) -> Expression:
-        """The stitches of the band: before the first hole, in the holes, between them, after."""
-        gaps = (plain(self.gaps.count(gap)) * plain(gap) for gap in sorted(set(self.gaps)))
-        return Sum((plain(self.lower), plain(self.holes) * plain(self.hole), *gaps,
-                    plain(self.upper)))
-
 
 # How much longer a hole can be drawn than it lies: the most that a published case passes. A hole of
 # two stitches at 22 to 4 in "will easily fit a 5/8 in button": Clearwater Knits, "Small tailored
@@ -133,7 +126,8 @@ def hole_stitches(button: Length, stitch: Fraction, place: Place | None = None) 
     fewer = Chosen((covered - Operand(Fraction(1), Role.ONE_LESS), plain(2)),
                    Rule.LARGEST, ChoiceReason.LEAST_HOLE)
     made = Chosen((fewer, covered), Rule.REACHES, ChoiceReason.TOO_FEW,
-                  (wide, Operand(reach(2, stitch).mm / 2, Role.STRETCHED)))
+                  (wide, Term(Operand(stitch, Role.STITCH_WIDTH) * plain(STRETCH),
+                              Role.STRETCHED)))
     far = whole(reach(int(made.value), stitch).mm)
     return Count(Noted(made, Note.STRETCHES, (str(far),)), Unit.STITCHES)
 

@@ -77,12 +77,13 @@ class CollarPlan:
 
 
 def plan_collar(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting],
-                gauge: Gauge, rows: int) -> tuple[CollarPlan | None, list[Problem]]:
-    """Return the collar's plan for a layer of `rows` [rows], with findings; None where refused."""
+                gauge: Gauge, depth: Count) -> tuple[CollarPlan | None, list[Problem]]:
+    """Return the collar's plan for a layer of `depth` rows, with findings; None where refused."""
+    rows = depth.value
     points, problems = _points(pattern, band, size, gauge, rows)
     grades, found = _grades(pattern, band, size, rows)
     problems += found
-    short_rows, found = _short_rows(pattern, band, size, meetings, gauge, rows)
+    short_rows, found = _short_rows(pattern, band, size, meetings, gauge, depth)
     problems += found
     if points is None or grades is None or (short_rows is None and band.collar.back_depth):
         return None, problems
@@ -133,17 +134,17 @@ def _rides_up(pattern: Pattern, band: Band, size: str) -> Problem:
 
 
 def _short_rows(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting],
-                gauge: Gauge, rows: int) -> tuple[ShortRows | None, list[Problem]]:
+                gauge: Gauge, depth: Count) -> tuple[ShortRows | None, list[Problem]]:
     """The extra depth over two rows gives the pairs; steps share each slope, the wider ones
     nearer to the back (S02). What lies below the neck goes into hold with the first step."""
     if band.collar.back_depth is None:
         return None, []
+    rows = depth.value
     own = Length(rows * gauge.row)
     back = band.collar.back_depth[size]
     place = pattern.place(f"bands.{band.key}.back_depth", size)
     deep = Operand(back.mm, Role.LENGTH, place=place)
-    extra = counted(rows_up(deep, gauge) - Operand(Fraction(rows), Role.AT_ENDS), Unit.ROWS,
-                    gauge.row, EVEN)
+    extra = counted(rows_up(deep, gauge) - depth.term(Role.AT_ENDS), Unit.ROWS, gauge.row, EVEN)
     if extra.value < PAIR:
         return None, [error(
             "collar-not-deeper", place, size=size,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from ..core.counts import DOWN, UP
+from ..core.counts import DOWN, UP, Unit
 from ..core.expression import (
     Chosen,
     Expression,
@@ -17,6 +17,7 @@ from ..core.expression import (
     Term,
     plain,
     plain_of,
+    tried_figure,
 )
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
@@ -45,7 +46,8 @@ def _asked(stitches: int, distance: Distance, gauge: Gauge, place: Place | None)
     """A length in stitches of the band; a plain number where the source gives stitches, or where
     the other end has its length."""
     if distance.length is None:
-        return plain(stitches)
+        return plain(stitches) if place is None else Term(Operand(
+            Fraction(stitches), Role.SOURCE, Unit.STITCHES.name_of(stitches), place), Role.NUMBER)
     made = Rounded(Operand(distance.length.mm, Role.STATED, "ends", place) / Operand(
         gauge.stitch, Role.BAND_STITCH))
     return plain_of(stitches, made)
@@ -67,11 +69,12 @@ def hole_ends(placing: Placing, along: str = "band_stitches", asked: Ends | None
         within = Sum((first, inside, *hole_gaps(placing)))
         return first, plain(placing.stitches, along) - within
     if placing.alike:
-        taken = Sum((_holes(placing, along), *hole_gaps(placing, along), plain(placing.upper)))
+        taken = Sum((_holes(placing, along), *hole_gaps(placing, along, (low, high)),
+                     plain_of(placing.upper, high)))
         rest = spec.gaps is Gaps.EVEN
         return plain(placing.stitches, along) - taken if rest else low, high
-    return (sought(low, plain(placing.lower), spec, lambda one: one.lower),
-            sought(high, plain(placing.upper), spec, lambda one: one.upper))
+    return (sought(low, tried_figure(placing.lower), spec, lambda one: one.lower),
+            sought(high, tried_figure(placing.upper), spec, lambda one: one.upper))
 
 
 def _upper(spec: BandSpec, usual: Expression | None = None) -> Expression:
@@ -96,23 +99,34 @@ def sought(asked: Expression, got: Expression, spec: BandSpec,
     for one in sorted(sound(spec), reverse=True):
         best.pop(figure(one), None)
         best[figure(one)] = one
-    values = (got if value == got.value else plain(value) for value in best)
+    values = (got if value == got.value else tried_figure(value) for value in best)
     return Chosen((asked, *values), Rule.LEAST, why,
                   tuple(Operand(Fraction(one.cost), Role.COST) for one in best.values()))
 
 
-def hole_gaps(placing: Placing, along: str = "band_stitches") -> tuple[Expression, ...]:
+def filled(placing: Placing) -> Expression:
+    """Return the stitches of a band as a search tried them: before the first hole, in the holes,
+    between them, and after the last."""
+    gaps = (tried_figure(placing.gaps.count(gap)) * tried_figure(gap)
+            for gap in sorted(set(placing.gaps)))
+    holes = tried_figure(placing.holes) * tried_figure(placing.hole)
+    return Sum((tried_figure(placing.lower), holes, *gaps, tried_figure(placing.upper)))
+
+
+def hole_gaps(placing: Placing, along: str = "band_stitches", asked: Ends | None = None
+              ) -> tuple[Expression, ...]:
     """Return the stitches of every gap: the room between the ends, a stitch more in some.
 
-    `along` is the name of the count of what lies along the band.
+    `along` is the name of the count of what lies along the band, `asked` what is asked for before
+    the first hole and after the last.
     """
     if placing.fixed:
         return tuple(Operand(Fraction(gap), Role.NEAREST_STITCH) for gap in placing.gaps)
     if placing.alike:
-        return _alike(placing, along)
+        return _alike(placing, along, asked)
     taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
         * _hole(placing.hole, along) + plain(placing.upper, "upper_end")
-    share = (plain(placing.stitches, along) - taken) / plain(max(1, len(placing.gaps)))
+    share = (plain(placing.stitches, along) - taken) / _spaces(placing)
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
 
 
@@ -126,14 +140,22 @@ def _holes(placing: Placing, along: str) -> Expression:
     return plain(placing.holes, "buttonholes") * _hole(placing.hole, along)
 
 
-def _alike(placing: Placing, along: str) -> tuple[Expression, ...]:
+def _spaces(placing: Placing) -> Expression:
+    """How many gaps there are: one fewer than holes, one at the least."""
+    if placing.holes < 2:
+        return plain(1)
+    return Term(plain(placing.holes, "buttonholes") - plain(1), Role.NUMBER)
+
+
+def _alike(placing: Placing, along: str, asked: Ends | None) -> tuple[Expression, ...]:
     """Gaps that are all alike, but for the one that takes the rest."""
-    spec, spaces = placing.spec, len(placing.gaps)
-    taken = plain(spec.lower) + plain(spec.holes, "buttonholes") \
-        * _hole(spec.hole, along) + plain(spec.upper)
+    spec, spaces = placing.spec, _spaces(placing)
+    low, high = (plain(spec.lower), plain(spec.upper)) if asked is None else (
+        plain_of(spec.lower, asked[0]), plain_of(spec.upper, asked[1]))
+    taken = low + plain(spec.holes, "buttonholes") * _hole(spec.hole, along) + high
     room = plain(spec.stitches, along) - taken
-    each = Rounded(room / plain(spaces), DOWN)
-    return tuple(each if gap == each.value else room - plain(spaces - 1) * each
+    each = Rounded(room / spaces, DOWN)
+    return tuple(each if gap == each.value else room - (spaces - plain(1)) * each
                  for gap in placing.gaps)
 
 

@@ -79,7 +79,8 @@ def _beside(pattern: Pattern, band: Band, repeat: Repeat, gauge: Gauge
     own = swatched_plain(pattern.fabrics, band.fabric or "")
     solid = measure(own.swatches) if own else gauge
     number = Fraction(closing(repeat).plus - SEAM)
-    return (Operand(number, Role.STITCHES, part_name(PartRole.AT_EDGES)),
+    place = pattern.place(f"fabrics.{band.fabric}.needles") if band.fabric else None
+    return (Operand(number, Role.STITCHES, part_name(PartRole.AT_EDGES), place),
             Operand(solid.stitch, Role.STITCH_WIDTH))
 
 

@@ -7,10 +7,11 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit, decimal
-from ..core.expression import Noted, Operand, Rounded
+from ..core.expression import Expression, Noted, Operand, Rounded, Term, plain
 from ..core.operands import Note, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
+from ..fabric.gauge import Gauge
 from ..pattern.model import Band, Pattern
 from ..pattern.specs import ZipSpec
 from ..words.terms.calculation_notes import zip_cut, zip_sold
@@ -47,30 +48,35 @@ class Zip:
         return Length(self.stay.mm + THROAT)
 
 
-def zip_for(opening: Length, spec: ZipSpec) -> Zip:
-    """Return the zip for an opening that lies flat.
+def opening_of(stitches: Count, gauge: Gauge) -> Expression:
+    """Return the length of an opening along which a band of so many stitches lies [mm]."""
+    return plain(stitches.value, "band_stitches") * Operand(gauge.stitch, Role.BAND_STITCH)
+
+
+def zip_for(opening: Expression, spec: ZipSpec) -> Zip:
+    """Return the zip for an `opening` that lies flat [mm].
 
     Of those sold every so many centimetres the longest that is no longer than the opening:
     a longer one would stretch the edge, and a shorter one takes it in (Knitting Galore, "How To
     Sew A Zipper In A Knitted Sweater"). One that is cut goes down to a whole centimetre as well.
     Raises ValueError where even the shortest is longer.
     """
-    figure = Operand(opening.mm, Role.OPENING) / Operand(Fraction(10), Role.CENTIMETRE)
+    figure = Term(opening, Role.OPENING) / Operand(Fraction(10), Role.CENTIMETRE)
     made = Rounded(figure, Rounding("down", spec.every), Fraction(10))
     if not made.value:
-        raise ValueError(f"no zip of {spec.every} cm or more for {opening.in_cm()}")
+        raise ValueError(f"no zip of {spec.every} cm or more for {Length(opening.value).in_cm()}")
     how = zip_cut() if spec.cut else zip_sold(spec.every)
-    return Zip(opening=opening, length=Length(10 * made.value),
+    return Zip(opening=Length(opening.value), length=Length(10 * made.value),
                count=Count(Noted(made, Note.ZIP, (how,)), Unit.CENTIMETRES))
 
 
-def check_zip(pattern: Pattern, band: Band, size: str, opening: Fraction) -> list[Problem]:
+def check_zip(pattern: Pattern, band: Band, size: str, opening: Expression) -> list[Problem]:
     """Return what is wrong with a band's zip for an `opening` so long [mm]; nothing without one."""
     if band.zip is None:
         return []
-    place, long = pattern.place(f"bands.{band.key}.zip"), Length(opening)
+    place, long = pattern.place(f"bands.{band.key}.zip"), Length(opening.value)
     try:
-        found = zip_for(long, band.zip)
+        found = zip_for(opening, band.zip)
     except ValueError:
         return [error("zip-too-long", place, size=size, found=f"a front of {long.in_cm()} and "
                       f"zips from {band.zip.every} cm", expected="a zip no longer than the front",

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Noted, Operand, Rounded, Sum, plain
+from ..core.expression import Expression, Noted, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
@@ -204,7 +204,8 @@ def _of(pattern: Pattern, fabric: Fabric, stitches: int, yarn: str = "") -> Amou
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is None or chart.laid == 1:
         return each.times(bed_stitches(stitches))
-    return each.times(Rounded(bed_stitches(stitches) / plain(chart.laid)))
+    return each.times(Rounded(bed_stitches(stitches) / Term(
+        Operand(chart.laid, Role.SHARE, place=chart.place), Role.NUMBER)))
 
 
 def _of_area(yarn: Yarn, gauge: Gauge, stitches: int) -> Amount:

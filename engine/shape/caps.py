@@ -5,7 +5,6 @@ Source: a translated lesson, "Knit sleeve caps" (C02).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
@@ -13,7 +12,7 @@ from math import isqrt
 
 from ..core.counted import Count
 from ..core.counts import Unit, decimal, tenth
-from ..core.expression import NOTHING, Chosen, Expression, Noted, Operand, Rule, Sum, plain
+from ..core.expression import Chosen, Expression, Noted, Operand, Rule
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
@@ -21,10 +20,10 @@ from ..words.terms.calculation_notes import cap_bound_off
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
 from .curves import stepped
-from .even_gaps import AnyNumber, number
+from .even_gaps import AnyNumber
 from .profile import How, Profile, in_order, shifted
 from .schedule import Schedule, paired_events, paired_rows
-from .step_sizes import STEP_ROWS, CountedSlope, as_many
+from .step_sizes import STEP_ROWS, CountedSlope, bind_off_rows, in_numbers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,19 +178,6 @@ class Cap:
         """How far off the edge is by the figures as they are printed [mm]."""
         ask = self.ask
         return tenth(self.length) - tenth(ask.armhole) - tenth(ask.ease)
-
-
-def in_numbers(steps: Sequence[AnyNumber]) -> tuple[int, ...]:
-    """Return what is bound off at each step [stitches]."""
-    return tuple(int(number(step).value) for step in steps)
-
-
-def bind_off_rows(*steps: Sequence[AnyNumber]) -> Expression:
-    """Return the rows in which stitches are bound off at both edges, step by step."""
-    made = [plain(STEP_ROWS) * as_many(each) for each in steps if each]
-    if not made:
-        return NOTHING
-    return made[0] if len(made) == 1 else Sum(tuple(made))
 
 
 @dataclass(frozen=True, slots=True)

@@ -111,7 +111,7 @@ def slope_schedule(asked: Asked | None, of: AnyNumber, over: AnyNumber, usual: U
         return _spread(of, over, usual, usual.order, None, (0, usual.end),
                        gap_after=usual.gap_after)
     events, rows = (int(number(one).value) for one in (of, over))
-    if not events and not asked.ask.rates:
+    if not (events or asked.ask.rates):
         return Schedule(rows)
     start, end = _ends(asked, rows, usual)
     if asked.ask.rates:
@@ -180,8 +180,7 @@ def _ends(asked: Asked, rows: int, usual: Usual) -> tuple[int, int]:
 def _by_rates(asked: Asked, events: int, room: int, start: int) -> list[int]:
     """The rows of the events, above the plain ones at the start, by the designer's own rates."""
     ask, first = asked.ask, asked.ask.first_row
-    left = events - (first is not None)
-    closed = _closed(asked, left, room - (first or 0), events)
+    closed = _closed(asked, events - (first is not None), room - (first or 0), events)
     gaps = [gap for rate in closed for gap in islice(cycle(rate.every), rate.times)]
     at = list(accumulate(gaps, initial=first or 0))[first is None:]
     if at and at[-1] > room:

@@ -11,13 +11,13 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
-from ..core.expression import Expression, Operand, Sum, plain
+from ..core.expression import NOTHING, Expression, Operand, Sum, plain
 from ..core.expression_parts import inside
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.problems import Place
 from ..words.terms.part_names import part_name
-from .even_gaps import AnyNumber, EvenSlope
+from .even_gaps import AnyNumber, EvenSlope, number
 from .profile import How
 
 STEP_ROWS = 2  # a side is reached with the carriage every second row
@@ -53,6 +53,19 @@ def as_many(sizes: Sequence[AnyNumber]) -> Expression:
         return plain(many)
     places = (_place(one) for one in sizes if isinstance(one, Expression))
     return Operand(Fraction(many), Role.SOURCE, "steps", next(filter(None, places), None))
+
+
+def in_numbers(steps: Sequence[AnyNumber]) -> tuple[int, ...]:
+    """Return what is bound off at each step [stitches]."""
+    return tuple(int(number(step).value) for step in steps)
+
+
+def bind_off_rows(*steps: Sequence[AnyNumber]) -> Expression:
+    """Return the rows in which stitches are bound off at both edges, step by step."""
+    made = [plain(STEP_ROWS) * as_many(each) for each in steps if each]
+    if not made:
+        return NOTHING
+    return made[0] if len(made) == 1 else Sum(tuple(made))
 
 
 def _place(size: Expression) -> Place | None:

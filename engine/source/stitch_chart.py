@@ -86,7 +86,9 @@ def _chart(findings: Findings, entry: Entry) -> StitchChart | None:
     words = _words(fields, rows)
     if rows is None or len(findings.problems) > before:
         return None
-    return StitchChart(title=title, rows=rows, edge=edge, words=words)
+    repeat = fields.entry(ChartKeys.repeat)
+    return StitchChart(title=title, rows=rows, edge=edge, words=words,
+                       place=repeat.place if repeat else None)
 
 
 def _rows(fields: Fields, edge: int) -> tuple[Cells, ...] | None:

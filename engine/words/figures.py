@@ -12,7 +12,7 @@ from ..pattern.holes import Closing
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
-from ..plan.hole_sums import hole_ends
+from ..plan.hole_sums import filled, hole_ends
 from ..program.bands.closings import closing_of
 from .terms.working import working, working_of
 from .words import stitches
@@ -130,7 +130,7 @@ def holes_given(plan: BandPlan) -> str:
 
 def holes_fill(placing: Placing, unit: Unit) -> str:
     """The sum that shows the holes fill the band; `unit` is what lies along its edge."""
-    return working(placing.filled, unit)
+    return working(filled(placing), unit)
 
 
 def given_up(placing: Placing, unit: Unit = Unit.STITCHES) -> str:

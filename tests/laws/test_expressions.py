@@ -125,12 +125,12 @@ def searches(tree: Tree | list[Tree]) -> Iterator[Tree]:
 
 
 def test_a_search_is_published_with_what_it_rejected():
-    """Ends of bands, bands with buttonholes and caps: with the figure for which each was
-    rejected, so that another result would be seen."""
+    """Ends of bands, bands with buttonholes, cuts, caps and bust darts: with the figure for which
+    each was rejected, so that another result would be seen."""
     found = [(count, tree) for _, _, count in everything() for tree in searches(
         count["expression"])]
     reasons = {tree["reason"] for _, tree in found}
-    assert reasons == {"least given up", "buttonholes", "cap fits", "cut"}
+    assert reasons == {"least given up", "buttonholes", "cap fits", "cut", "clear rows"}
     assert sum(len(tree["candidates"]) > 2 for _, tree in found) > 50
     for count, tree in found:
         best = deepcopy(tree)
@@ -601,31 +601,32 @@ def test_every_mass_and_length_of_yarn_is_computed():
 
 
 EVERY = re.compile(r"every (?:(\d+)\w\w )?row (once|twice|\d+ times)")
+FIRST = re.compile(r"of row (\d+), then")
 
 
 def test_the_schedule_in_a_sentence_is_that_of_its_expression():
-    """Decreases of a cap: "every 2nd row 12 times" is 12 × 2 of its rows, and nothing else is."""
+    """Decreases of a cap: "every 2nd row 12 times" are 12 gaps of 2 rows of its schedule, and
+    nothing else is: with those bound off in, they come to the rows that the search took."""
     seen = 0
-    for slug, document in published().items():
-        for name, count in counts(document):
-            made = count["expression"]
-            if name != "cap_rows" or made["of"].get("reason") != "cap fits":
+    for document in published().values():
+        for size, pieces in document["schedules"].items():
+            count = document["counts"][size].get("sleeve", {}).get("cap_rows")
+            named = pieces.get("sleeve", {})
+            if count is None or count["expression"]["of"].get("reason") != "cap fits":
                 continue
-            taken = made["of"]["candidates"][made["of"]["taken"]]
-            bound, slope = taken["of"]
-            said = [(int(times.split()[0].replace("once", "1").replace("twice", "2")),
-                     int(every or 1)) for every, times in EVERY.findall(count["working"])]
-            by_gap = Counter({every: 0 for _, every in said})
-            for times, every in said:
-                by_gap[every] += times
-            products = [tuple(int(value(one)) for one in part["of"])
-                        for part in slope["of"] if part["is"] == "product"]
-            merged = Counter({every: 0 for _, every in products})
-            for times, every in products:
-                merged[every] += times
-            assert by_gap == merged, (slug, count["working"])
-            ends = sum(value(part) for part in slope["of"] if part["is"] == "operand")
-            assert value(bound) + sum(n * every for n, every in said) + ends == count["value"]
+            said = Counter({int(row): 1 for row in FIRST.findall(count["working"])})
+            for every, times in EVERY.findall(count["working"]):
+                said[int(every or 1)] += int(
+                    times.split()[0].replace("once", "1").replace("twice", "2"))
+            of = {name: one["value"] for name, one in named["cap_decreases"].items()
+                  if isinstance(one, dict)}
+            gaps = Counter({of["shorter_gap"]: of["shorter_times"]})
+            gaps[of["longer_gap"]] += of["longer_times"]
+            assert +gaps == said, count["working"]
+            bound = sum(2 * named[name]["times"]["value"]
+                        for name in ("cap_bind_offs", "cap_top_bind_offs") if name in named)
+            assert bound + sum(every * times for every, times in said.items()) \
+                + of["rows_left"] == count["value"]
             seen += 1
     assert seen > 10
 
