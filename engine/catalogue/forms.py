@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-from ..core.text_kinds import FindingText, SourceName
+from ..core.text_kinds import FindingText, Formulas, SourceName
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..sizing.measures import leads, names_in
@@ -72,7 +72,7 @@ class FormKind:
     summary: str
     sort: Sort
     construction: Construction
-    measures: Mapping[str, str]
+    measures: Formulas
     edges: tuple[str, ...]
     pairs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     plain: tuple[str, ...] = ()

@@ -15,13 +15,13 @@ CountKey = str
 """What a source and counts.json call a count: the key of its piece and its name, "back cast_on"."""
 
 SourceName = str
-"""What a source writes to choose a thing of the catalogue; pages print it as it is written."""
+"""What a source writes to choose a kind of a thing, such as a form or a rib.
+
+Pages print it as it is written.
+"""
 
 LevelKey = str
 """The key of a level of a body's sides, by which findings name it too."""
-
-RibKey = str
-"""What a source calls a rib."""
 
 TaskKey = str
 """The key of a task of making up, by which another says that it comes after it."""

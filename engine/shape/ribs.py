@@ -22,12 +22,12 @@ from types import MappingProxyType
 
 from ..core.counts import NEAREST, Rounding
 from ..core.expression import Expression
-from ..core.text_kinds import RibKey
+from ..core.text_kinds import SourceName
 from ..machine.needles import Needles, of
 from ..machine.steps import Dial
 from ..pattern.model import Fold, RibMake
 
-RIBS: MappingProxyType[RibKey, tuple[bool, ...]] = MappingProxyType({
+RIBS: MappingProxyType[SourceName, tuple[bool, ...]] = MappingProxyType({
     "1x1": (True, False), "2x1": (True, True, False), "2x2": (True, True, False, False),
     "full needle": (True,)})
 ONE_BED = MappingProxyType({name: works for name, works in RIBS.items() if not all(works)})
