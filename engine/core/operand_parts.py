@@ -48,6 +48,7 @@ class PartRole(Members):
     OF_RAGLAN = "of raglan"
     OF_SHOULDER = "of shoulder"
     OF_SLIT = "of slit"
+    OF_STITCHES = "of stitches"
     OF_THUMB = "of thumb"
     ONE_FOR_ONE = "one for one"
     OVER_LAST_DECREASES = "over last decreases"

@@ -192,7 +192,7 @@ def _bell(frame: Frame, tube: Tube, ask: CapAsk, over: tuple[Count | None, Expre
     try:
         parts = bell_parts(going_, first, last, rows)
     except ValueError as fault:
-        with_height = f", or make {HEIGHT} more" if height else ""
+        with_height: FindingText = f", or make {HEIGHT} more" if height else ""
         raise CannotShape(f"the decreases of a bell-shaped cap: {fault}",
                           f"Write other numbers in every_row{with_height}.",
                           at="cap.every_row") from fault

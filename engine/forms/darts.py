@@ -38,7 +38,7 @@ def pairs_of(cut: Cut, events: Expression) -> Expression:
     if asked is None:
         return NOTHING
     if asked.share != 1:
-        events = Operand(asked.share, Role.SOURCE, "of the stitches",
+        events = Operand(asked.share, Role.SOURCE, part_name(PartRole.OF_STITCHES),
                          cut.place("darts.share")) * Term(events, Role.NUMBER)
     return Rounded(events / plain(PAIR), DOWN)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from ..core.expression import Expression, Term, plain
 from ..core.operands import Role
+from ..core.text_kinds import FindingText
 from ..core.units import Length
 from .even_gaps import AnyNumber, Finish, Remainder, number
 from .schedule import Schedule, schedule_of, spread_events, stacked
@@ -41,7 +42,7 @@ def bell_parts(events: AnyNumber, first: AnyNumber, last: AnyNumber, rows: AnyNu
     not fit.
     """
     least, most = number(first), number(last)
-    both = f"{least.value} and {most.value} on every row"
+    both: FindingText = f"{least.value} and {most.value} on every row"
     if _between(events, first, last).value < 0:
         raise ValueError(f"{both} are more than {number(events).value} in all")
     left = number(rows) - Term(least, Role.NUMBER) - Term(most, Role.NUMBER)

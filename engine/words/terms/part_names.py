@@ -38,6 +38,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.OF_RAGLAN: " of the raglan",
     PartRole.OF_SHOULDER: " of the shoulder",
     PartRole.OF_SLIT: " of the slit",
+    PartRole.OF_STITCHES: "of the stitches",
     PartRole.OF_THUMB: " of the thumb",
     PartRole.ONE_FOR_ONE: ", one for one",
     PartRole.OVER_LAST_DECREASES: " over the last decreases",
