@@ -83,7 +83,7 @@ TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = Mapp
     steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
     set_up_steps.SetCarriage: tell_set_up.set_carriage,
-    set_up_steps.HangWeights: tell_set_up.hang_weights,
+    set_up_steps.HangWeights: tell_held.hang_weights,
     set_up_steps.TakeWeightsOff: tell_set_up.weights_off,
     set_up_steps.Couple: tell_set_up.couple,
     set_up_steps.Uncouple: tell_set_up.uncouple,

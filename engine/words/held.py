@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from itertools import takewhile
 
-from ..machine import edge_steps, steps
+from ..machine import edge_steps, set_up_steps, steps
 from ..machine.reasons import Reason
+from . import set_up
 from .instruction import Instruction, Moment
 from .reasons import DIVIDES, reason_text
 from .set_up import sets_hold, weights_back_text
@@ -33,24 +34,36 @@ def hold(m: Moment, step: steps.Hold) -> Instruction:
 
 def _stays_open(m: Moment, reason: Reason) -> str:
     """That no yarn goes round the needles beside an opening, as it does at other turns beside held
-    needles: it would tie together what is to part. The stitches of a centre go off before the row.
+    needles: it would tie together what is to part. Where a centre goes off before the row,
+    `hang_weights` says it after that: another needle then lies beside the opening.
     """
-    if reason not in _PARTED:
+    if reason not in _PARTED or any(isinstance(s, edge_steps.TakeOff)
+                                    for s in takewhile(_is_no_row, m.later)):
         return ""
-    held = m.after.holding
-    for off in takewhile(lambda s: not isinstance(s, steps.Knit), m.later):
-        if isinstance(off, edge_steps.TakeOff):
-            held -= off.needles
-    knits = m.after.loaded - m.after.holding
+    held, knits = m.after.holding, m.after.loaded - m.after.holding
     beside = [near for near in (max((n for n in held if n < knits.first), default=None),
                                 min((n for n in held if n > knits.last), default=None)) if near]
     if not beside:
         return ""
     one, more = _PARTED[reason]
-    later = ", the nearest once the centre is off" * (held != m.after.holding)
-    return (f" <em>Do not lay the yarn round</em> {' or '.join(n.name for n in beside)}{later}: "
+    return (f" <em>Do not lay the yarn round</em> {' or '.join(n.name for n in beside)}: "
             f"{one if len(beside) == 1 else more}. See at each turn there that the yarn has "
             f"{'not caught on it' if len(beside) == 1 else 'caught on neither'}.")
+
+
+def _is_no_row(step: steps.Step) -> bool:
+    return not isinstance(step, steps.Knit)
+
+
+def hang_weights(m: Moment, step: set_up_steps.HangWeights) -> Instruction:
+    """Weights on. With claw weights that follow a neck's centre off the needles, that no yarn goes
+    round the needle beside the opening."""
+    told, before = set_up.hang_weights(m, step), tuple(takewhile(_is_no_row, m.earlier[::-1]))
+    if step.weight is not set_up_steps.Weight.CLAWS or not any(
+            isinstance(s, edge_steps.TakeOff) for s in before):
+        return told
+    opens = "".join(_stays_open(m, s.reason) for s in before if isinstance(s, steps.Hold))
+    return told._replace(text=told.text + opens)
 
 
 def _half_counted(m: Moment, step: steps.Hold) -> str:

@@ -39,14 +39,14 @@ def hold_set(k: Knitter, said: dict) -> None:
         k.owe("hold stays", "how the carriage is set for the half that is knitted is not said")
     k.owe("half_counted", "whether the row counter counts the rows of one half is not said")
     push_forward(k, rising(said["needles"]))
-    parted(k)
+    k.note("to part", k.bed.rows)
 
 
 @act("hold_neck")
 def hold_neck(k: Knitter, said: dict) -> None:
     """A neck that is held: the yarn goes round its stitches, and none of them goes off."""
     hold_set(k, said)
-    k.owed.pop("parts_open", None)
+    k.notes.pop("to part")
     k.bed.neck = dict.fromkeys(rising(said["needles"]), k.bed.counter or 0)
     knits = k.bed.main.knitting()
     k.note("in half", len(knits))
@@ -83,16 +83,13 @@ def parted(k: Knitter) -> None:
 def parts_open(k: Knitter, said: dict) -> None:
     """Round the needle beside the opening the yarn would tie both parts together, row by row.
 
-    The stitches of a neck's centre, where there are some, go off before the first row.
+    The stitches of a neck's centre, where there are some, go off before this is said.
     """
-    k.paid("parts_open", "the work does not part here")
+    if k.notes.pop("to part", None) is None:
+        k.paid("parts_open", "the work does not part here")
     k.note("at opening", place(said["needle"]))
     knits, held = k.bed.main.knitting(), k.bed.main.held()
     beside = [*[s for s in held if s < knits[0]][-1:], *[s for s in held if s > knits[-1]][:1]]
-    if "the opening" in k.sentence:
-        need(("nearest" in k.sentence) == (place(said["needle"]) not in beside), "range",
-             f"the nearest that is held now is {spoken(beside)}")
-        return
     told = [place(str(said[key])) for key in ("needle", "needle2") if key in said]
     need(told == beside, "range", f"held beside it are {spoken(beside)}")
 

@@ -146,6 +146,9 @@ class Knitter:
         self.expects = None
         for what, why in self.owed.items():
             self.fault("left-out", f"{why} ({what})")
+        if self.bed.rows > int(str(self.notes.get("to part", self.bed.rows))):
+            del self.notes["to part"]
+            self.fault("left-out", "whether the yarn goes round a held needle is not said")
         told = set(self.told)
         for again in sorted(told & EXPLAINED & self.explained):
             self.fault("told twice", f"{again} was explained before on this page")
