@@ -60,6 +60,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     own, problems = _counted(pattern, band, size, run)
     if own is None:
         return None, tuple(problems)
+    if left is not None and runs_along(band):
+        own = replace(own, meetings=_for_both(own, left))
     hole, placing, found = _holes(own, measures or {})
     problems += found
     if band.buttonholes is not None and placing is None:
@@ -82,6 +84,20 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
         plan = replace(plan, left=other and replace(
             other, stitches=all_stitches(other.meetings)))
     return (None if has_errors(problems) else plan), tuple(problems)
+
+
+def _for_both(own: _Counted, left: EdgePath) -> tuple[Meeting, ...]:
+    """What an edge takes of a band that is sewn on and fits the other edge of the pair, too.
+
+    Both bands have one number of rows: of those that either edge would have, the one whose greatest
+    miss is the least, the smaller where two are alike.
+    """
+    rate = own.rate
+    exact = [run.length / (rate.stitch * (1 + rate.stretch)) for run in (own.run, left)]
+    totals = sorted(all_stitches(met).value
+                    for met in (own.meetings, meet(left, rate, own.rounding)))
+    return resized(own.meetings, min(range(totals[0], totals[1] + 1),
+                                     key=lambda total: max(abs(total - one) for one in exact)))
 
 
 def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
