@@ -218,6 +218,7 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
         first = piece.stitches.value
         below: TaskKey = f"lower edge of {piece.key}"
         yield replace(edge, name=below, lower=True, stitches=first,
+                      half_at=piece.row_one_ends,
                       end=separate_end(SEWN, pitch.times(first)))
 
 

@@ -38,7 +38,7 @@ def piece_program(piece: Piece, *, dial: Dial, bed_needles: int, second_needles:
     """
     if piece.widest > bed_needles:
         raise ValueError(f"{piece.title}: {piece.widest} needles of a bed of {bed_needles}")
-    foot = Side.LEFT if piece.mirrored else Side.RIGHT
+    foot = piece.row_one_ends.other
     opens = CAST_ONS[piece.cast_on_method] is WASTE_ON
     begins = foot.other if opens or (piece.hem and piece.hem.turns_carriage) else foot
     book = Ledger(side=begins, striped=None if piece.hem else piece.striped)

@@ -208,6 +208,11 @@ class Piece:
         return self.repeat is not None or (self.chart is not None and self.chart.leaves_out)
 
     @property
+    def row_one_ends(self) -> Side:
+        """The side of the bed at which its first row ends."""
+        return Side.RIGHT if self.mirrored else Side.LEFT
+
+    @property
     def lower_edge(self) -> str:
         """The name of its first row, where that waits."""
         return lower_edge_of(self.title)

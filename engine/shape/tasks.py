@@ -162,12 +162,13 @@ class Task:
     `waits`: stitches wait for a band on waste yarn. `first`: a band is worked before all seams but
     the shoulders'. `tops` are bands over whose tops it runs, over `half` of each. `each`: it is
     done to several alike. `opened`: to both sides of an opening. `lower`: to the lower edge, not
-    the top. `open_hem`: a hem's channel stays open in the seam. `child`: a child wears it.
-    `hemmed`: a seam runs over a hem's two layers. `all_hem`: no more than the hem is turned up.
-    `inside`: a seam shuts all ends in, so that they are darned in before it is closed. `uneven`:
-    the edges are in two fabrics, and have not as many rows or stitches. `ladders`: the edge has
-    needles left out. `pointed`: a piece's top row is as narrow as its seam takes. `tied`:
-    threads mark where armholes begin. `curled`: its seams end at lower edges that roll.
+    the top; its half loop lies `half_at` that side, as the piece hung on the bed. `open_hem`: a
+    hem's channel stays open in the seam. `child`: a child wears it. `hemmed`: a seam runs over a
+    hem's two layers. `all_hem`: no more than the hem is turned up. `inside`: a seam shuts all ends
+    in, so that they are darned in before it is closed. `uneven`: the edges are in two fabrics, and
+    have not as many rows or stitches. `ladders`: the edge has needles left out. `pointed`: a
+    piece's top row is as narrow as its seam takes. `tied`: threads mark where armholes begin.
+    `curled`: its seams end at lower edges that roll.
 
     Figures: `stitches`, and of a slit's foot so many more `beside` them, under either band; `end`
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
@@ -196,6 +197,7 @@ class Task:
     each: bool = False
     opened: bool = False
     lower: bool = False
+    half_at: Side | None = None
     open_hem: bool = False
     tied: bool = False
     child: bool = False

@@ -122,10 +122,12 @@ def _sew_off(task: Task) -> str:
     each, title = "each " if task.each else "the ", esc(task.title.lower())
     across = " Lead the yarn loosely across each ladder." * task.ladders
     if task.lower:
+        assert task.half_at is not None
         return (f"<b>Back-stitch the lower edge of {each}{title}:</b> {task.stitches} stitches "
                 f"along the ravel cord, with an end about {task.end} long. Begin at either end of "
-                "the edge, and leave a hand's length hanging there. The half loop where row 1 "
-                f"ended, away from the yarn's tail, is the first or the last of the "
+                "the edge, and leave a hand's length hanging there. With the purl side up and this "
+                f"edge towards you, row 1 ended at the {task.half_at.value}, in a half loop. It "
+                "lies away from the yarn's tail, and is the first or the last of the "
                 f"{task.stitches}.{across} Then draw the cord out.")
     where = " at either side of its opening" * task.opened
     yarn = "the ends that were left there" if task.opened else "the end that was left there"

@@ -255,7 +255,13 @@ def edge_begin(k: Knitter, said: dict) -> None:
 
 @act("edge_half")
 def edge_half(k: Knitter, said: dict) -> None:
+    k.seams[-1][2]["half at"] = said["side"]
     need(k.last == "edge_begin", "out-of-place", "no lower edge is sewn here")
+
+
+@act("edge_half_one")
+def edge_half_one(k: Knitter, said: dict) -> None:
+    need(k.last == "edge_half", "out-of-place", "no half loop lies here")
     need(said["n"] == k.seams[-1][2]["stitches"], "count", "another number is sewn")
 
 

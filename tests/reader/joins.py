@@ -338,10 +338,13 @@ def cords(reading: Reading) -> None:
             told = float(str(said["cm"]).split(" ")[0])
             attempt(reading, "Making up", "", need, least <= told < least + 5, "end",
                     f"it takes {least:.0f} cm")
-            attempt(reading, "Making up", "", need, "edge_half" in {a for a, _ in making.log},
+            attempt(reading, "Making up", "", need, "edge_half_one" in {a for a, _ in making.log},
                     "left-out", "where the half loop lies is not said")
     sewn = {said["words"]: said["stitches"] for _, words, said in (making.seams if making else ())
             if words.startswith("Back-stitch the lower edge")}
+    halves = {said["words"]: said.get("half at")
+              for _, words, said in (making.seams if making else ())
+              if words.startswith("Back-stitch the lower edge")}
     drawn = [said["stitches"] for _, words, said in (making.seams if making else ())
              if words.startswith("Draw up the edge that was knitted")]
     for k in reading.knitters:
@@ -350,6 +353,9 @@ def cords(reading: Reading) -> None:
             attempt(reading, k.title, "", need,
                     sewn.get(name) == k.bed.cord or drawn == [k.bed.cord], "cord-left",
                     "the ravel cord is still in the work")
+            attempt(reading, k.title, "", need, name not in halves or
+                    halves[name] == k.bed.half_end, "half-loop-end",
+                    f"row 1 ended at the {k.bed.half_end}")
 
 
 def same_wait(words: str, counts: list[int], mine: list[int]) -> None:

@@ -243,7 +243,7 @@ SEAMS = {"open_back", "sew_back", "block", "join_shoulders", "join_shoulder", "j
          "cord_cut", "cord_draw", "caution_cord", "lower_edge", "draw_lower", "darn", "top_edge",
          "sew_turned", "sew_most", "sew_rest", "darn_inside", "brim_up", "wash",
          "sew_with", "leg_left", "strap_outer", "hem_inside", "hem_rows", "hem_last", "hem_shut",
-         "ends_together", "ends_meet", "edge_begin", "edge_half",
+         "ends_together", "ends_meet", "edge_begin", "edge_half", "edge_half_one",
          "ring_ends", "band_covers", "shoulder_takes", "roll_meets", "curled", "foot_of_v",
          "tops_twice", "quarter_end"}
 HEM = re.compile(r"\bhem\b")

@@ -34,6 +34,8 @@ def test_an_end_for_a_lower_edge_has_a_hand_to_hold_and_a_beginning(pages: dict[
                    ) == {"end"}
     assert refused(text, " Begin at either end of the edge, and leave a hand's length hanging "
                    "there.", "") == {"out-of-place"}
+    assert refused(text, "row 1 ended at the left", "row 1 ended at the right"
+                   ) == {"half-loop-end"}
 
 
 def test_two_ends_of_yarn_in_one_step_are_two(texts: dict[str, str]) -> None:
