@@ -264,6 +264,8 @@ def transfer(m: Moment, step: steps.Transfer) -> Instruction:
     onto = f"the needle beside it on the {side}" if far == 1 else \
         f"the stitch {far} needles to its {side}"
     emptied = "emptied needle" if len(step.needles) == 1 else "emptied needles"
+    if step.rest and len(step.needles.spans()) > 3:  # the diagram names one beyond them too
+        emptied += f", {spans_text(step.needles)},"
     rest = f"Push the {emptied} back to non-working position." if step.rest else \
         f"Leave the {emptied} in working position."
     page = _FOLD_PAGE[Fold.PICOT] if (
