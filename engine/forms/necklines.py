@@ -140,11 +140,6 @@ def _check_fit(steps: Sequence[int], stitches: int, depth: int) -> None:
                           f"{way} for the centre, or leave one of the two out.", at="neckline")
 
 
-def centre_stitches(neck: int, depth: int, kind: Neck, own: NeckSpec = USUAL) -> int:
-    """Return the stitches at a neck's centre as a number. Raises CannotShape."""
-    return int(centre_made(neck, depth, kind, own).value)
-
-
 def centre_made(neck: AnyNumber, depth: AnyNumber, kind: Neck, own: NeckSpec = USUAL
                 ) -> Expression:
     """Return the stitches at a neck's centre, of the same parity as the neck, as an expression.
