@@ -20,8 +20,10 @@ _ENDS = re.compile(
 _DRAWN = re.compile(r"<(?:svg|g|path|circle|rect|text)\b[^<>]*>")
 _QUOTED = re.compile(r'(?<= )(x|y|r|cx|cy|width|height|fill|role|font-size|text-anchor'
                      r'|stroke(?:-width)?)="([\w.]+)"(?=[ >])')
-_NAMED = re.compile(r'<(p|figure|ul|table|div|span|details|a) class="'
-                    r'(wb-(?:check|needles|holes|list|table|scroll|pic|working|how))"(?=[ >])')
+_NAMED = re.compile(r'<(p|figure|[uod]l|table|div|span|details|a) class="'
+                    r'(wb-(?:check|needles|holes|list|table|scroll|pic|working|how|steps|fold|task'
+                    r'|facts|measures|rows))"(?=[ >])')
+_SCROLLED = ' tabindex="0" role="region"'  # of each table that can be scrolled
 _LOOKS = re.compile(r'(<(?:path|circle|text|g)\b[^<>]*?) class="([\w-]+)"(?=[ >])')
 _STEP = re.compile(r'<li id="([\w-]+)"(?=[ >])')
 _START = re.compile(r'(<ol\b[^<>]*?) start="(\d+)"(?=[ >])')
@@ -61,6 +63,7 @@ def slim_html(html: str) -> str:
 
 def _slim_text(text: str) -> str:
     whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
+    whole = whole.replace(_SCROLLED, _SCROLLED.replace('"', ""))
     drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]),
                        _BARE.sub(r"\1", _PART.sub(r"\1", _ENDS.sub("", whole))))
     return _START.sub(r"\1 start=\2", _STEP.sub(

@@ -125,7 +125,7 @@ def test_the_text_of_a_page_waits_for_one_light_style_and_for_no_script(site: Pa
         scripts = re.findall(r'<script src="([^"]+)"( defer)?', html)
         assert not more and len(gzip.compress((path.parent / style).read_bytes())) < 12_000, path
         assert scripts and all(defer for _, defer in scripts), path
-        has_steps = '<ol class="wb-steps"' in html
+        has_steps = "<ol class=wb-steps" in html
         assert has_steps == ("assets/bench." in html), path
         assert has_steps == any("assets/bench." in name for name, _ in scripts), path
 
