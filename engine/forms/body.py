@@ -88,6 +88,23 @@ def _below(frame: Frame, depth: Count) -> Expression:
     return frame.rows_up - depth.term(Role.ROWS)
 
 
+def centre_of(frame: Frame, piece: str) -> Expression:
+    """Return the stitches at the centre of the neck of a whole "back" or "front" without a slit.
+
+    Raises CannotShape.
+    """
+    behind, neck = piece == "back", frame.cut.neck
+    if behind and neck is not Neck.BOAT:
+        neck = Neck.ROUND
+    depth = neck_rows(frame, piece, "back_neck" if behind else "front_neck")
+    return _centre(frame, depth, neck, neck_of(frame, piece))
+
+
+def _centre(frame: Frame, depth: Count, neck: Neck, own: NeckSpec) -> Expression:
+    room = _above(frame, depth, HELD_ROWS if own.held else 0)
+    return centre_made(frame.neck.term(Role.STITCHES), room, neck, own)
+
+
 def opening(frame: Frame, depth: Count, neck: Neck, own: NeckSpec, measure: str) -> Opened:
     """Return the neck of a whole back or front, `depth` rows below the shoulder's top by its
     `measure`, shaped as its `own` convention says, with its calculation.
@@ -103,7 +120,7 @@ def opening(frame: Frame, depth: Count, neck: Neck, own: NeckSpec, measure: str)
                           "work", "Use a plain fabric, or bind its sides off.", at="neckline")
     room = _above(frame, depth, HELD_ROWS if own.held else 0)
     all_ = frame.neck.term(Role.STITCHES)
-    centre = centre_made(all_, room, neck, own)
+    centre = _centre(frame, depth, neck, own)
     inner = inner_edge(room, side_made(all_, centre), neck, asked_of(frame.cut, Slope.V_NECK),
                        own, measure)
     inner = held_edge(inner) if own.held else inner

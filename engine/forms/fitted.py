@@ -9,7 +9,7 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Expression, Operand, Term, plain
+from ..core.expression import Operand, Term, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
@@ -33,13 +33,14 @@ from ..words.terms.section_names import SECTIONS
 from . import form_tasks
 from .armhole_edges import armhole_edges
 from .armholes import ArmholeStitches, armhole_counts
-from .body import back, front, half_front, neck_rows
+from .body import back, centre_of, front, half_front, neck_rows
 from .body_counts import FRONT, HEM, SEAM, SLEEVE, underarm_row
 from .body_frame import Frame, frame, underarm_of
 from .builder import Builder
 from .caps import cap, flat_top
 from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
-from .necklines import centre_counts, centre_made, v_counts
+from .neck_workings import workings
+from .necklines import centre_counts, v_counts
 from .opened import opened_edges
 from .placket import edges as placket_edges
 from .placket import slit_of
@@ -114,7 +115,10 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
         tasks=form_tasks.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
                               slit=slit is not None),
-        lengths=_lengths(body, fronts), times={"sleeve": 2} if sleeves else {})
+        lengths=_lengths(body, fronts), times={"sleeve": 2} if sleeves else {},
+        workings=workings(counts, pieces, (
+            (piece.key, "neck_centre", Count(centre_of(body, piece.key), Unit.STITCHES))
+            for piece in (behind, *([] if opens or slit else fronts)))))
 
 
 def _body_counts(body: Frame, fronts: str) -> list[tuple[str, str, Count]]:
@@ -254,19 +258,9 @@ def _neck_of(piece: Piece, body: Frame, role: SectionRole, *, behind: bool = Fal
                              (body.neck, neck_rows(body, piece.key, measure)),
                              last=last_row(piece), waits=piece.centre_waits, centre_back=behind)
     side, centre = _neck_side(piece, body, role, (SectionDetail.SIDE,)), piece.opening.centre
-    made = _centre_made(body, piece.key, behind=behind)
+    made = centre_of(body, piece.key)
     return [falling(side), waiting(role, centre, body.cut.gauge, waits=piece.centre_waits,
                           centre_back=behind, made=made) if centre else None, side]
-
-
-def _centre_made(body: Frame, piece: str, *, behind: bool) -> Expression:
-    """The stitches at the centre of the neck of a whole back or front, as an expression."""
-    own, neck = body.cut.conventions, body.cut.neck
-    if behind and neck is not Neck.BOAT:
-        neck = Neck.ROUND
-    rows = neck_rows(body, piece, "back_neck" if behind else "front_neck").term(Role.ROWS)
-    return centre_made(body.neck.term(Role.STITCHES), rows - plain(body.rows - body.top_row),
-                       neck, own.back_neck if behind else own.front_neck)
 
 
 def _point(front: Piece, body: Frame) -> Corner | None:

@@ -156,11 +156,26 @@ def centre_made(neck: AnyNumber, depth: AnyNumber, kind: Neck, own: NeckSpec = U
     if (centre := own_centre(all_, own)) is not None:
         _check(int(centre.value), int(all_.value), own)
         return centre
-    # Steps that fit, of up to 3 stitches each in a shallow neck.
+    return Rounded(all_ - plain(2) * _side(all_, rows),
+                   Rounding("multiple", 2, int(all_.value) % 2))
+
+
+def _side(neck: Expression, rows: Expression) -> Expression:
+    """What goes at either side of the centre of a round neck of so many stitches: three tenths, in
+    a shallow neck what steps of up to 3 stitches have room for."""
     room = Rounded(rows / plain(4), DOWN) if rows.value > 0 else plain(0)
-    sides = (plain(3) * room, Rounded(all_ * plain(Fraction(3, 10)), DOWN))
-    most = Chosen(sides, Rule.SMALLEST, ChoiceReason.NECK_SIDES)
-    return Rounded(all_ - plain(2) * most, Rounding("multiple", 2, int(all_.value) % 2))
+    return Chosen((Rounded(neck * plain(Fraction(3, 10)), DOWN), plain(3) * room), Rule.SMALLEST,
+                  ChoiceReason.NECK_SIDES)
+
+
+def half_centre(side: Expression, depth: Expression, kind: Neck, own: NeckSpec = USUAL
+                ) -> Expression:
+    """Return half the stitches at the centre of a neck where so many go at each `side`, as at a
+    front edge; see `centre_made`. Raises CannotShape."""
+    half = Term(side, Role.STITCHES)
+    if kind in ROUND_NECKS and own_centre(plain(2) * half, own) is None:
+        return half - _side(plain(2) * half, depth)
+    return centre_made(plain(2) * half, depth, kind, own) / plain(2)
 
 
 def side_made(neck: Expression, centre: Expression) -> Expression:
@@ -216,8 +231,7 @@ def front_neck(row: int, height: AnyNumber, stitches: AnyNumber, kind: Neck,
     if kind is Neck.V:
         edge = inner_edge(high, going, kind, asked)
         return replace(edge, changes=shifted(edge.changes, row))
-    double = plain(2) * Term(going, Role.STITCHES)
-    centre = centre_made(double, high + plain(1), kind, own) / plain(2)
+    centre = half_centre(going, high + plain(1), kind, own)
     rest = Term(going, Role.STITCHES) - Term(centre, Role.STITCHES)
     return bound_off_first(row, centre, inner_edge(high - plain(1), rest, kind, own=own), going)
 

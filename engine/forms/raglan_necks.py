@@ -23,6 +23,7 @@ from .necklines import (
     NeckEdge,
     centre_made,
     front_neck,
+    half_centre,
     inner_edge,
     own_centre,
     side_made,
@@ -118,7 +119,7 @@ def centre_half(side: Expression, rows: Expression, kind: Neck) -> Expression:
     as in `necklines.py`, more where its rows are few."""
     if kind is Neck.V:
         return plain(0)
-    wanted = centre_made(plain(2) * Term(side, Role.STITCHES), rows, Neck.ROUND) / plain(2)
+    wanted = half_centre(side, rows, Neck.ROUND)
     least = Term(side, Role.STITCHES) - (rows - plain(2))
     return Chosen((wanted, least), Rule.LARGEST, ChoiceReason.ROW_EACH)
 

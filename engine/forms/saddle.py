@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import partial
 
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
-from ..core.counts import EVEN
+from ..core.counts import EVEN, Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Chosen, Expression, Operand, Rule, Term, plain, plain_of
 from ..core.join_parts import JoinRole, SewnSide, WaitRole
@@ -42,6 +43,7 @@ from .body_counts import (
 )
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
+from .neck_workings import workings
 from .necklines import centre_made, front_neck, inner_edge, side_made, v_counts
 from .opened import opened_edges
 from .raglan_lines import (
@@ -93,8 +95,10 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
                    waits=(STRAP,), in_seams=(STRAP,),
                    slopes=own.sleeve_slopes)
-    return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
-                   counts=_counts(own, behind, fronts), joins=_joins(own, behind, fronts, sleeve),
+    counts, pieces = _counts(own, behind, fronts), (behind, *fronts, sleeve)
+    return Garment(form=Construction.SADDLE_RAGLAN, size=cut.size, pieces=pieces, counts=counts,
+                   workings=workings(counts, pieces, _of_neck(own, fronts)),
+                   joins=_joins(own, behind, fronts, sleeve),
                    edges=_edges(own, fronts),
                    tasks=form_tasks.saddle(own.over.value * own.arm_cut.gauge.row, opens=opens,
                                           apart=own.apart),
@@ -149,7 +153,7 @@ def _front(own: SaddleLines) -> Piece:
     below, depth = _neck_rows(own)
     row, height, rows = int(below.value), int(depth.value), Term(depth, Role.ROWS)
     shape, wide = own.cut.conventions.front_neck, own.neck.term(Role.STITCHES)
-    centre_ = centre_made(wide, rows, kind, shape)
+    centre_ = _centre(own)
     centre = int(centre_.value)
     near, far = (own.side(parity).changes for parity in (0, 1))
     inner = inner_edge(rows, side_made(wide, centre_), kind,
@@ -166,6 +170,21 @@ def _front(own: SaddleLines) -> Piece:
         halves_worn=shoulders_worn("front"),
         centre_waits=front_centre() if centre else "",
         slopes=(*own.body_slopes, *inner.slopes(below)))
+
+
+def _centre(own: SaddleLines) -> Expression:
+    """The stitches at the centre of the neck of a front in one piece."""
+    return centre_made(own.neck.term(Role.STITCHES), Term(_neck_rows(own)[1], Role.ROWS),
+                       own.cut.neck, own.cut.conventions.front_neck)
+
+
+def _of_neck(own: SaddleLines, fronts: tuple[Piece, ...]) -> Iterator[tuple[str, str, Count]]:
+    """The rows of the front neck, and the stitches at the centre of a front in one piece, or of the
+    neck of one of two."""
+    key, wide = fronts[0].key, fronts[0].stitches
+    yield key, "neck_rows", Count(_neck_rows(own)[1], Unit.ROWS)
+    yield (key, "neck_centre", Count(_centre(own), Unit.STITCHES)) if len(fronts) == 1 else \
+        (key, "neck_stitches", Count(_going(own, wide), Unit.STITCHES))
 
 
 def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]

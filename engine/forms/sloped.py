@@ -6,7 +6,7 @@ from functools import partial
 
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
-from ..core.counts import EVEN, Rounding
+from ..core.counts import EVEN, Rounding, Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
 from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
 from ..core.join_parts import WaitRole
@@ -32,6 +32,7 @@ from . import form_tasks
 from .body_counts import FRONT, SEAM, between_seams, front_width, underarm_row
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot
+from .neck_workings import workings
 from .necklines import v_counts
 from .opened import opened_edges
 from .placket import Slit, slit_of
@@ -86,8 +87,10 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                                          shifted(own.sleeve(0).changes, own.arm.rows.value))),
         ends=Ending.WASTE, waits=(SLEEVE_TOP,), in_seams=(SLEEVE_TOP,),
         slopes=own.sleeve_slopes)
-    return Garment(form=Construction.RAGLAN, size=cut.size, pieces=(behind, *fronts, sleeve),
-                   counts=_counts(own, (behind, sleeve), fronts, slit),
+    counts = _counts(own, (behind, sleeve), fronts, slit)
+    pieces = (behind, *fronts, sleeve)
+    return Garment(form=Construction.RAGLAN, size=cut.size, pieces=pieces, counts=counts,
+                   workings=workings(counts, pieces, _of_neck(own, fronts)),
                    joins=_joins(own, behind, fronts, sleeve) + ((slit.join(cut),) if slit else ()),
                    edges=_edges(own, behind, fronts),
                    tasks=form_tasks.raglan(opens=opens, slit=slit is not None, apart=own.apart),
@@ -160,6 +163,24 @@ def _front(own: RaglanLines) -> Piece:
         slopes=(*own.body_slopes, *slopes))
 
 
+def _half_going(own: RaglanLines, width: Count) -> Expression:
+    """The stitches of half a front of this `width` that go at its neck."""
+    line = (own.width.term(Role.STITCHES) - own.neck.term(Role.STITCHES)) / plain(2)
+    left = width.term(Role.STITCHES) - line - plain(1)
+    return left - own.sides.flare_made if own.sides.flare else left
+
+
+def _of_neck(own: RaglanLines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, str, Count], ...]:
+    """The stitches at the centre of a front in one piece, or of the neck of one of two."""
+    if len(fronts) == 2:
+        going = _half_going(own, fronts[0].stitches)
+        return ((fronts[0].key, "neck_stitches", Count(going, Unit.STITCHES)),)
+    if slit_of(own.cut, own.width):
+        return ()
+    centre, _ = whole_neck(own.cut, _going(own), _neck_rows(own).term(Role.ROWS))
+    return (("front", "neck_centre", Count(centre, Unit.STITCHES)),)
+
+
 def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     """The right front of a cardigan, its front edge at the left of the bed."""
     cut = own.cut
@@ -169,10 +190,8 @@ def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     if side < 0:
         raise CannotShape(f"a front of {width} with {-own.body(0).net} stitches "
                           "of raglan", "Widen the chest or the neck.")
-    line = (own.width.term(Role.STITCHES) - own.neck.term(Role.STITCHES)) / plain(2)
-    left = width.term(Role.STITCHES) - line - plain(1)
-    left = left - own.sides.flare_made if own.sides.flare else left
-    inner, slopes = half_neck(cut, left, _neck_up(own), _neck_rows(own).term(Role.ROWS))
+    inner, slopes = half_neck(cut, _half_going(own, width), _neck_up(own),
+                              _neck_rows(own).term(Role.ROWS))
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,

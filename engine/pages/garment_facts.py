@@ -153,9 +153,9 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
     ribbed = {piece.key for piece in garment.pieces if isinstance(piece.hem, Rib)}
     at_corners = words.corner_counts(garment.own_corners)
     out = []
-    for key in dict.fromkeys(key for key, _, _ in garment.counts):
+    for key in dict.fromkeys(key for key, _, _ in (*garment.counts, *garment.workings)):
         lines = (f"<b>{esc(said.capitalize())}, {count}:</b> {esc(working_of(count))}"
-                 for own, name, count in garment.counts if own == key
+                 for own, name, count in (*garment.counts, *garment.workings) if own == key
                  for said in (at_corners.get(name) or words.count_text(
                      name, ribbed=key in ribbed),))
         out.append(worked(all_counts(titles.get(key, key)), lines))

@@ -24,7 +24,7 @@ def used_measures(size: SizeProof, of_bands: Iterable[Expression]) -> Mapping[st
     assert size.assembled is not None
     garment, measures = size.assembled.garment, size.assembled.measures
     seen = set(UNNAMED)
-    todo = [*(count.made for _, _, count in garment.counts), *of_bands,
+    todo = [*(count.made for _, _, count in (*garment.counts, *garment.workings)), *of_bands,
             *(length.made for length in garment.lengths.values()),
             *(side for join in garment.joins for side in join.sewn)]
     met: dict[int, Expression] = {}  # by identity: sums stand within each other

@@ -201,7 +201,8 @@ class Garment:
     what is done after knitting; once they are put in order, all of the work. `lengths` are its
     finished measures, computed from what is knitted. `times` says how often a piece is knitted,
     where not once; `sewn_below` are the keys of those whose first row lies in a seam, or is drawn
-    up.
+    up. `workings` are the counts of necks and armholes that no table or file lists: pages show how
+    each is worked out.
     """
 
     form: Construction
@@ -214,6 +215,7 @@ class Garment:
     lengths: Mapping[str, Reckoned]
     times: Mapping[str, int]
     sewn_below: frozenset[str] = frozenset()
+    workings: tuple[tuple[str, str, Count], ...] = ()
 
     @property
     def as_knitted(self) -> bool:

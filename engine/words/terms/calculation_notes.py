@@ -73,7 +73,7 @@ REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.TOO_FEW: "{value}, as fewer do not stretch so far",
     ChoiceReason.LEAST_SLIT: "{value}, the least a slit may have",
     ChoiceReason.LEAST_LOOP: "{value}, the least a loop may have",
-    ChoiceReason.NECK_SIDES: "{value}, as many as the rows of the neck's side have room for",
+    ChoiceReason.NECK_SIDES: "{value}, as many as its rows have room for",
     ChoiceReason.CUT: "{value}, cut where it comes out best",
     ChoiceReason.RATIO: "{value}, the nearest ratio that is easy to count",
     ChoiceReason.LEAST_GIVEN_UP: "{value}, by which the least is given up",
