@@ -199,7 +199,10 @@ def drawn_up(cut: Cut, piece: Piece) -> Counts:
                        Unit.STITCHES, cut.gauge.stitch, Rounding("up"))
     else:
         half: Expression = Rounded(stitches.term(Role.STITCHES) / plain(2), Rounding("up"))
-        if half.value != piece.drawn:  # drawn in more than once, or with needles left out
+        if half.value != piece.drawn:  # the first stitch stays alone
+            half = plain(1) + Rounded((stitches.term(Role.STITCHES) - plain(1)) / plain(2),
+                                      Rounding("up"))
+        if half.value != piece.drawn:  # drawn in more than once
             half = Operand(Fraction(piece.drawn), Role.STITCHES)
         made = Count(Noted(half, Note.EVERY_SECOND,
                            (str(stitches.value), str(stitches.value - piece.drawn),

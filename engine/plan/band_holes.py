@@ -11,6 +11,7 @@ from fractions import Fraction
 
 from ..core.counted import Count, stated
 from ..core.counts import DOWN, UP, Unit, decimal, whole
+from ..core.operands import Role
 from ..core.problems import Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
@@ -25,6 +26,7 @@ from .hole_fit import beside_holes, button_fits, hole_passes
 from .hole_ground import HoleGround, spec_of, stitches_of
 from .hole_specs import about, above_hem, below, in_hem
 from .lengthwise import HOLE_ROWS, runs_along
+from .pickup import ruled_width
 
 
 def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]]:
@@ -61,8 +63,11 @@ def _hole(ground: HoleGround) -> Count:
     if asked.stitches is not None:
         place = ground.pattern.place(f"{ground.path}.stitches", ground.size)
         return stated(asked.stitches[ground.size], Unit.STITCHES, place)
-    return hole_stitches(asked.button, ground.fabric.stitch,
-                         ground.pattern.place(f"{ground.path}.button"))
+    gauge, band = ground.fabric, ground.band
+    rule = None if gauge.swatches else band.pick_up
+    width = ruled_width(gauge.stitch, gauge.row, rule, Role.STITCH_WIDTH, band.places)
+    return hole_stitches(asked.button, gauge.stitch, ground.pattern.place(f"{ground.path}.button"),
+                         width)
 
 
 def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:

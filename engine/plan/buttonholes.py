@@ -115,19 +115,21 @@ def reach(hole: int, stitch: Fraction) -> Length:
     return Length(hole * stitch * (STRETCH_OF_ONE if hole == 1 else STRETCH))
 
 
-def hole_stitches(button: Length, stitch: Fraction, place: Place | None = None) -> Count:
+def hole_stitches(button: Length, stitch: Fraction, place: Place | None = None,
+                  width: Expression | None = None) -> Count:
     """Return the stitches of a hole: those the button covers, less one; at least two.
 
     Where that hole does not stretch to the button (`reach`), as many as the button covers.
-    B09 covers 4 and 5; at least two is common practice, no source. `stitch` is its width [mm].
+    B09 covers 4 and 5; at least two is common practice, no source. `stitch` is its width [mm], and
+    `width` what that comes from where it is no swatch's.
     """
     wide = Operand(button.mm, Role.BUTTON, place=place)
-    covered = Rounded(wide / Operand(stitch, Role.STITCH_WIDTH))
+    width = width or Operand(stitch, Role.STITCH_WIDTH)
+    covered = Rounded(wide / width)
     fewer = Chosen((covered - Operand(Fraction(1), Role.ONE_LESS), plain(2)),
                    Rule.LARGEST, ChoiceReason.LEAST_HOLE)
     made = Chosen((fewer, covered), Rule.REACHES, ChoiceReason.TOO_FEW,
-                  (wide, Term(Operand(stitch, Role.STITCH_WIDTH) * plain(STRETCH),
-                              Role.STRETCHED)))
+                  (wide, Term(width * plain(STRETCH), Role.STRETCHED)))
     far = whole(reach(int(made.value), stitch).mm)
     return Count(Noted(made, Note.STRETCHES, (str(far),)), Unit.STITCHES)
 
@@ -139,14 +141,15 @@ def number_every(span: int, hole: int, every: Fraction, *, odd: bool = False) ->
     nearest number of spaces is taken, an even one where the holes must be `odd` in number, so that
     one lies in the middle (B11). At least one hole.
     """
-    return int(holes_every(span, hole, Operand(every, Role.APART), odd=odd).value)
+    return int(holes_every(plain(span), hole, Operand(every, Role.APART), odd=odd).value)
 
 
-def holes_every(span: int, hole: int, every: Expression, *, odd: bool = False) -> Expression:
+def holes_every(span: Expression, hole: int, every: Expression, *, odd: bool = False
+                ) -> Expression:
     """Return how many holes `number_every` fits, as an expression."""
-    if span < hole:
+    if span.value < hole:
         return plain(1)
-    spaces = (plain(span) - plain(hole, "hole_stitches")) / every
+    spaces = (span - plain(hole, "hole_stitches")) / every
     return Rounded(spaces, EVEN if odd else NEAREST) + plain(1)
 
 

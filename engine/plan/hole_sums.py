@@ -183,13 +183,27 @@ def hole_number(plan: BandPlan, placing: Placing) -> Expression:
 
 def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
     """How many fit so far apart; in a part of a band, as many as lie in it."""
-    spec, asked = placing.spec, plan.band.buttonholes
+    asked = plan.band.buttonholes
     if plan.part is None and not placing.fixed and asked is not None:
-        fitted = holes_every(spec.stitches - spec.lower - spec.upper, placing.hole,
+        fitted = holes_every(_span(plan, placing), placing.hole,
                              _apart(every, plan), odd=asked.centre_hole)
         if fitted.value == placing.holes:
             return fitted
     return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
+
+
+def _span(plan: BandPlan, placing: Placing) -> Expression:
+    """The stitches from the first hole to the last, as they were before the search moved any."""
+    spec, (low, high) = placing.spec, asked_ends(plan, placing)
+    along = "band_rows" if plan.is_lengthwise else "band_stitches"
+    before = plain(spec.stitches, along) if spec.stitches == placing.stitches else \
+        plain_of(spec.stitches, _before_search(plan.stitches.made))
+    return Term(before - low - high, Role.NUMBER)
+
+
+def _before_search(made: Expression) -> Expression:
+    """What a count would have been without the search for it."""
+    return made.candidates[0] if isinstance(made, Chosen) else made
 
 
 def _apart(every: Length, plan: BandPlan) -> Expression:

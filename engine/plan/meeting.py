@@ -32,7 +32,15 @@ from ..shape.edge_path import EdgePath
 from ..shape.edging import Section
 from ..words.terms.part_names import part_name
 from ..words.terms.section_names import slope_of, steps_of
-from .pickup import PickUp, eased, of_rows, pick_up, stitches_by_gauge, stitches_by_rule
+from .pickup import (
+    PickUp,
+    eased,
+    of_rows,
+    pick_up,
+    ruled_width,
+    stitches_by_gauge,
+    stitches_by_rule,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +70,12 @@ class PickUpRate:
             return self.gauge.stitch
         assert self.rule is not None
         return self.body.row / self.rule
+
+    @property
+    def width(self) -> Expression:
+        """The same width as an expression."""
+        rule = self.rule if self.gauge is None else None
+        return ruled_width(self.stitch, self.body.row, rule, Role.BAND_STITCH, self.places)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,8 +171,7 @@ def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     places = Unit.ROWS.of(section.places) if section.is_summed else \
         slope_of(section.working) if section.runs else section.working
     along = eased(Term(section.long, Role.ALONG, places), rate.ease, rate.places)
-    return counted(along / Operand(rate.stitch, Role.BAND_STITCH), Unit.STITCHES, rate.stitch,
-                   rounding)
+    return counted(along / rate.width, Unit.STITCHES, rate.stitch, rounding)
 
 
 def _band_rows(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
@@ -185,7 +198,7 @@ def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
         section.pitch, Role.STITCH_WIDTH, part_name(PartRole.OF_EDGE))
     if section.turns:
         wide = Term(section.long, Role.ALONG, steps_of(section.working))
-    figure = eased(wide, rate.ease, rate.places) / Operand(rate.stitch, Role.BAND_STITCH)
+    figure = eased(wide, rate.ease, rate.places) / rate.width
     return counted(figure, Unit.STITCHES, rate.stitch, rounding)
 
 

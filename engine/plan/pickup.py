@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from ..core.counted import Count, stated
 from ..core.counts import NEAREST, Rounding, Unit
-from ..core.expression import Chosen, Expression, Noted, Operand, Rule
+from ..core.expression import Chosen, Expression, Noted, Operand, Rule, Term
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import taken_rows
@@ -86,6 +86,16 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
     made = counted(figure, Unit.STITCHES, edge.row / rule, rounding)
     said = (str(rows), Unit.STITCHES.of(rule.numerator), Unit.ROWS.of(rule.denominator))
     return Count(Noted(made.made, Note.RULE, said), Unit.STITCHES)
+
+
+def ruled_width(stitch: Fraction, row: Fraction, rule: Fraction | None, role: Role,
+                places: Places = NOWHERE) -> Expression:
+    """Return the width of a band stitch [mm] as a `rule` in stitches per row implies it: the height
+    of a `row` [mm] by the rule; where no rule comes to it, the figure alone."""
+    if rule is None or row / rule != stitch:
+        return Operand(stitch, role)
+    return Term(Operand(row, Role.ROW_HEIGHT) / Operand(
+        rule, Role.RULE, place=places.get("pick_up")), role)
 
 
 def eased(figure: Expression, ease: Fraction, places: Places = NOWHERE) -> Expression:

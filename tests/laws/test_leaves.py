@@ -167,16 +167,14 @@ OPEN: dict[str, dict[str, str]] = {
         "stitches to the one nearest to where the source puts it":
             "lower_end upper_end gaps closing_gaps"},
     "the stitches of a piece at a row, or at its top": {
-        "stitches": "bust_last_turn drawn_up"},
-    "yarn that the steps of the bed take, and widths of stitches by a rule": {
-        "yarn that is cut": "grams metres packages",
-        "width of a band stitch": "band_stitches", "width of a stitch": "hole_stitches"}}
+        "stitches": "bust_last_turn"},
+    "yarn that the steps of the bed take": {"yarn that is cut": "grams metres packages"}}
 """Leaves without a name, by what they are: the role, and the counts in which it stands."""
 
 OPEN_IN_SCHEDULES: set[tuple[str, Fraction]] = set()
 """Leaves of schedules that lead nowhere, role and figure: none."""
 
-OPEN_AT_MOST = 27  # counts with such a leaf; may only shrink
+OPEN_AT_MOST = 24  # counts with such a leaf; may only shrink
 
 
 def still_open() -> set[tuple[str, str]]:
