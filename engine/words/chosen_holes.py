@@ -6,7 +6,7 @@ from ..machine import steps
 from .closings_said import holes_in_foot
 from .instruction import Instruction, Moment
 from .lengthwise import choose_one
-from .words import counted, joined, stitches
+from .words import counted, stitches
 
 
 def choose_holes(m: Moment, step: steps.Attend) -> Instruction:
@@ -16,14 +16,18 @@ def choose_holes(m: Moment, step: steps.Attend) -> Instruction:
     spans = step.needles.spans()
     size = stitches(len(step.needles) // len(spans))
     return Instruction(
-        text=f"<b>Choose the needles of all {counted(len(spans), 'buttonhole')}</b> of "
-             f"{size} before you knit the first. Bring them to upper working position:",
+        text=f"<b>Choose the needles of {_all(len(spans))}</b> of {size} "
+             "before you knit the first. Bring them to upper working position:",
         places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
                      for n, (a, b) in enumerate(_from_hem(m, spans), 1)),
         after=f"Count across from the left: {_counts_across(m, step)}. A hole moved by one needle "
               f"cannot be put right later.{holes_in_foot(m.strip.plan, m.pattern.garment)}",
         how=("buttonholes-by-hand.html#choose", "how to choose the needles"), diagram=True,
         chosen=step.needles)
+
+
+def _all(number: int) -> str:
+    return "both buttonholes" if number == 2 else f"all {counted(number, 'buttonhole')}"
 
 
 def _span(a: object, b: object) -> str:
@@ -40,5 +44,5 @@ def _counts_across(m: Moment, step: steps.Attend) -> str:
     """Needles of ends, holes and gaps from left to right, as the bed has them."""
     free = [(a, b, False) for a, b in (m.after.loaded - step.needles).spans()]
     holes = [(a, b, True) for a, b in step.needles.spans()]
-    return joined(f"{'a hole of ' if hole else ''}{b.place - a.place + 1}"
-                  for a, b, hole in sorted(free + holes))
+    return ", ".join(f"{'a hole of ' if hole else ''}{b.place - a.place + 1}"
+                     for a, b, hole in sorted(free + holes))

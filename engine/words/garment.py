@@ -162,7 +162,7 @@ MEASURE_BODY = ("<p>So measure the wearer, and compare with the finished measure
 def of_the_chart(remarks: Sequence[Remark]) -> str:
     """What is known of the measures of the body on a page, a line each, and what to do about it, as
     HTML."""
-    said = "".join(f"<p>Of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
+    said = "".join(f"<p>A note of the size chart: {esc(remark.line.partition(':')[0])}.</p>"
                    for remark in remarks)
     return said + MEASURE_BODY * bool(said)
 

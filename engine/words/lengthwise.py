@@ -126,7 +126,7 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
     plan, strip = m.strip.plan, m.strip
     ends, side = band_ends(plan, strip.front), strip.layout.hem.other.value
     table = link(f"#{sewing_anchor(strip)}", "sewing table")
-    ease = (" Stretch the band slightly and evenly from thread to thread, by "
+    ease = (" Stretch the band slightly and evenly from thread to thread, by about "
             f"{decimal(plan.band.stretch * 100, 1)} %.") if plan.band.stretch else ""
     first = (f"<b>Sew the band to the {esc(ends.edge)},</b> with about "
              f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "

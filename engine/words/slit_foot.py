@@ -39,9 +39,10 @@ def foot_sewn(task: Task) -> str:
     upper = f"{task.upper.value} band" if task.upper else "band with the buttonholes"
     return (f"<b>Sew the lower ends of the {named(task.bands, True)}</b> to the foot of the slit, "
             f"the {upper} on top, the other one beneath it. Sew each end over "
-            f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} bound off there, "
-            f"and {task.beside} more on either side of them, below the lines on which the bands "
-            f"were hung.{_ends_rows(task)}")
+            f"{stitches(task.stitches + 2 * task.beside)}: the {task.stitches} "
+            f"{'bound' if task.stitches > 1 else 'taken'} off there, and {task.beside} more on "
+            "either side of them, below the lines on which the bands were hung."
+            f"{_ends_rows(task)}")
 
 
 def _ends_rows(task: Task) -> str:

@@ -35,6 +35,11 @@ def choose(k: Knitter, said: dict) -> None:
     k.owe("upper", "where the needles are brought is not said")
 
 
+@act("choose_both")
+def choose_both(k: Knitter, said: dict) -> None:
+    choose(k, {**said, "n": 2})
+
+
 @act("upper")
 def upper(k: Knitter, said: dict) -> None:
     k.paid("upper", "no needles are chosen")
@@ -86,7 +91,7 @@ def count_across(k: Knitter, said: dict) -> None:
     runs.append(str(full[-1] + 1 - last))
     if said["side"] == "right":
         runs.reverse()
-    told = ", ".join(runs[:-1]) + " and " + runs[-1]
+    told = ", ".join(runs)
     need(told == said["list"], "count-across", f"it is {told}")
     k.note("gaps", [int(run) for run in runs if run.isdigit()])
 

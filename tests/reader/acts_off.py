@@ -162,12 +162,12 @@ def push_emptied(k: Knitter, said: dict) -> None:
     emptied = k.notes.pop("emptied", None)
     k.owed.pop("emptied", None)
     need(emptied, "out-of-place", "no needle was emptied")
-    bed = k.notes.pop("emptied on", None) or k.bed.main
-    bed.push_out(emptied)
+    facing = k.notes.pop("emptied on", None)  # moved straight across: the step names them
+    (facing or k.bed.main).push_out(emptied)
     groups = sum(spot - 1 not in emptied for spot in emptied)  # type: ignore[attr-defined]
     told = [place(str(said[key])) for key in ("needle", "needle2") if key in said]
-    need(told == ([min(emptied), max(emptied)] if groups > 3 else []), "range",  # type: ignore[call-overload]
-         f"emptied were {spoken(emptied)[:70]}")
+    ends = [min(emptied), max(emptied)] if groups > 3 and not facing else []  # type: ignore[call-overload]
+    need(told == ends, "range", f"emptied were {spoken(emptied)[:70]}")
     need(("needles" in k.sentence) == (len(emptied) > 1) or "either end" in k.sentence, "number",
          f"{len(emptied)} were emptied")
 

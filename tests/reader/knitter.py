@@ -250,9 +250,9 @@ HEM = re.compile(r"\bhem\b")
 NAME = re.compile(r"\b([LR])(\d+)\b")
 ALTERNATE = {"move", "move_far", "latch", "chart_repeat"}
 PAIRED = {"mark", "shape_once", "chart_repeat", "bring_pair", "mitre_fill"}
-UNLIKE = {"how", "explain", "choose", "upper", "count_across", "buttons", "caution_buttons",
-          "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin", "head", "head_end",
-          "hang_order"}  # said once on a page
+UNLIKE = {"how", "explain", "choose", "choose_both", "upper", "count_across", "buttons",
+          "caution_buttons", "flat", "flat_none", "flat_fold", "flat_holes", "flat_rows", "begin",
+          "head", "head_end", "hang_order"}  # said once on a page
 MIRROR = {"left": "right", "right": "left", "Left": "Right", "Right": "Left"}
 
 

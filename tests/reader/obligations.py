@@ -36,7 +36,7 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "hang_edge": ("hang_order", "go_in", "edge_hangs", "mark_edge", "transfer_tool"),
     "hang_over": ("go_in", "edge_lies", "mark_edge", "hang_order"),
     "edge_hangs": ("transfer_tool",),
-    "choose": ("upper", "count_across"),
+    "choose": ("upper", "count_across"), "choose_both": ("upper", "count_across"),
     "cut_end": ("hand_end",),
     "hand_end": ("cut_end",), "claws_along": ("claws_keep",),
     "hand_row": ("stay",),

@@ -526,10 +526,10 @@ def test_fewest_plain_rows_are_not_said_to_be_those_that_stay_plain(texts: dict[
 
 def test_what_is_known_of_a_size_chart_says_what_to_do(texts: dict[str, str]) -> None:
     """ "The arm lengthens by 5 cm to 5X", and nothing that a knitter could do about it."""
-    known = {name for name, text in texts.items() if "Of the size chart:" in text}
+    known = {name for name, text in texts.items() if "A note of the size chart:" in text}
     assert known
     assert known == {name for name, text in texts.items() if re.search(
-        r"Of the size chart:[^.]*\.\s+So measure the wearer", text)}
+        r"A note of the size chart:[^.]*\.\s+So measure the wearer", text)}
 
 
 def test_yarn_that_sews_an_edge_with_ladders_crosses_them(texts: dict[str, str]) -> None:
