@@ -84,6 +84,12 @@ def _is_plain(m: ChartedRows) -> bool:
     return back and len(m.steps) == m.rows == 1
 
 
+def _is_plain_by_chart(m: ChartedRows) -> bool:
+    """True where the chart itself has nothing in the last of these rows."""
+    assert isinstance(m.work, KnittedPiece) and m.work.piece.placed is not None
+    return not row_actions(m.work.piece.placed, m.after.counter)
+
+
 def _ends_plain(m: ChartedRows) -> bool:
     """True where the chart tucks or slips in the last of these rows, and the piece does not.
 
@@ -98,7 +104,9 @@ def _ends_plain(m: ChartedRows) -> bool:
 def rows_text(m: ChartedRows, anchor: str) -> str:
     """Return the numbered step as HTML."""
     told = f"<b>Knit {counted(m.rows, 'row')}</b> of the stitch pattern"
-    if _is_plain(m) or _ends_plain(m):
+    if _is_plain(m) and _is_plain_by_chart(m):
+        told = "<b>Knit 1 row</b>"
+    elif _is_plain(m) or _ends_plain(m):
         rows = f"{counted(m.rows - 1, 'row')}</b> of the stitch pattern and <b>"
         told = f"<b>Knit {rows * (m.rows > 1)}1 row</b>{',' * (m.rows == 1)} plain"
     return (f'<li id="{anchor}"><p>{told}{upto_text(m.after.counter)}.</p>'

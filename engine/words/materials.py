@@ -157,7 +157,8 @@ def tool_listed(tool: Tool, size: int, prongs: Collection[int] = ()) -> Iterator
 
 def bed_called(bed: NeedleBed) -> str:
     """What a needle bed is called behind "a"."""
-    return bed.name if "bed" in bed.name.lower() else f"{bed.name} bed"
+    name = bed.name.replace("-", " ")
+    return name if "bed" in name.lower() else f"{name} bed"
 
 
 def machine(bed: NeedleBed, widest: int, *, holds: bool, slips: bool, second: bool,

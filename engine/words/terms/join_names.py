@@ -52,8 +52,9 @@ def shoulder_name(front: str) -> str:
 
 
 def under_strap_name(front: str) -> str:
-    """Return what the seam of a front below a strap is called, by the title of the piece."""
-    return f"under the strap, {front.lower()} and back"
+    """Return what the stitches of a front and of the back that a strap is sewn to are called, by
+    the title of the piece."""
+    return f"waiting for the strap, {front.lower()} and back"
 
 
 def side_name(front: str) -> str:
