@@ -52,16 +52,21 @@ _INSIDE: Mapping[type[Expression], Callable[[Any], tuple[Expression, ...]]] = {
 
 def exact(tree: Expression) -> Fraction:
     """The figure before anything of it was rounded, or chosen otherwise."""
+    return unrounded(tree).value
+
+
+def unrounded(tree: Expression) -> Expression:
+    """Return what comes to that figure."""
     if isinstance(tree, Rounded):
-        return tree.of.value
+        return tree.of
     if isinstance(tree, Chosen):
-        return exact(tree.candidates[0])
+        return unrounded(tree.candidates[0])
     if isinstance(tree, Noted):
-        return exact(tree.of)
+        return unrounded(tree.of)
     if isinstance(tree, Sum):
-        return sum((exact(part.of if isinstance(part, Term) else part) for part in tree.parts),
-                   Fraction(0))
-    return tree.value
+        return Sum(tuple(unrounded(part.of if isinstance(part, Term) else part)
+                         for part in tree.parts))
+    return tree
 
 
 def pitch(tree: Expression) -> Fraction | None:

@@ -11,11 +11,13 @@ from fractions import Fraction
 
 from ..core.counted import Count, stated
 from ..core.counts import DOWN, UP, Unit, decimal, whole
+from ..core.expression import Expression, Operand, Rounded, Term, plain
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.holes import Closing, HoleRows
+from ..pattern.band_places import place_in
+from ..pattern.holes import Closing, HemHoles, HoleRows
 from ..pattern.model import Band, BandRows, Pattern
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
@@ -25,6 +27,7 @@ from .hole_findings import at_join, no_placing, on_other_front
 from .hole_fit import beside_holes, button_fits, hole_passes
 from .hole_ground import HoleGround, spec_of, stitches_of
 from .hole_specs import about, above_hem, below, in_hem
+from .hole_sums import asked_distance
 from .lengthwise import HOLE_ROWS, runs_along
 from .pickup import ruled_width
 
@@ -128,7 +131,8 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
         middles = about(chosen.value / stitch, low, top, number=number, apart=apart)
     placing = place_at(ground.along.value, hole, middles) if middles else None
     if placing is not None:
-        return replace(placing, through=through), []
+        above = None if asked.in_hem is None else _above(ground, asked.in_hem, hole)
+        return replace(placing, through=through, above=above), []
     key = "in_hem" if asked.in_hem is not None else "through"
     return None, [error(
         "holes-too-close", ground.pattern.place(f"{ground.path}.{key}", ground.size),
@@ -139,6 +143,26 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
         expected=f"gaps of at least {ground.unit.of(max(2, hole))}, and {ground.unit.of(1)} at "
                  "either end",
         remedy="Ask for fewer holes, a smaller button, or another place for them.")]
+
+
+def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
+    """How many holes lie above those in the hem, as `above_hem` has it."""
+    asked, stitch, band = ground.asked, ground.gauge.stitch, ground.band
+    if asked.number is not None:
+        return Operand(Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
+                       place=ground.pattern.place(f"{ground.path}.number", ground.size))
+    assert asked.every is not None
+    own = "buttonholes.in_hem.depth" in band.places
+    depth = ground.pattern.place(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
+                                 ground.size)
+    width = Operand(stitch, Role.BAND_STITCH)
+    upper = asked_distance(stitches_of(asked.upper, ground.gauge), asked.upper, ground.gauge,
+                           place_in(band, "buttonholes.ends.upper"))
+    room = plain(ground.along.value, "band_stitches") - upper \
+        - plain(hole, "hole_stitches") / plain(2) \
+        - Operand(hem.depth[ground.size].mm, Role.STATED, "depth", depth) / width
+    every = Operand(asked.every.mm, Role.STATED, "every", place_in(band, "buttonholes.every"))
+    return Rounded(room / Term(every / width, Role.APART))
 
 
 def _middles_text(middles: Sequence[Fraction], stitch: Fraction) -> str:

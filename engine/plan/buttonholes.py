@@ -6,7 +6,7 @@ book, "How to Become an Expert Knitter" (B12)."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import lru_cache
 from itertools import accumulate, pairwise
@@ -66,7 +66,7 @@ class BandSpec:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placing:
     """Where the holes are: from the band's lower end [stitches]. One hole lies `through` a chosen
-    measure, as its sum is written."""
+    measure, as its sum is written; `above` is how many lie above those in the hem."""
 
     stitches: int
     hole: int
@@ -76,6 +76,7 @@ class Placing:
     spec: BandSpec
     fixed: bool = False
     through: str = ""
+    above: Expression | None = field(default=None, compare=False)
 
     def __post_init__(self) -> None:
         filled = self.lower + self.hole * self.holes + sum(self.gaps) + self.upper

@@ -38,13 +38,14 @@ def asked_ends(plan: BandPlan, placing: Placing) -> Ends:
     assert asked is not None
     usual = spec.upper if spec.usual_upper is None else spec.usual_upper
     low, high = (place_in(plan.band, f"buttonholes.ends.{end}") for end in ("lower", "upper"))
-    return (_asked(spec.lower, asked.lower, plan.gauge, low),
-            _upper(spec, _asked(usual, asked.upper, plan.gauge, high)))
+    return (asked_distance(spec.lower, asked.lower, plan.gauge, low),
+            _upper(spec, asked_distance(usual, asked.upper, plan.gauge, high)))
 
 
-def _asked(stitches: int, distance: Distance, gauge: Gauge, place: Place | None) -> Expression:
-    """A length in stitches of the band; a plain number where the source gives stitches, or where
-    the other end has its length."""
+def asked_distance(stitches: int, distance: Distance, gauge: Gauge, place: Place | None
+                   ) -> Expression:
+    """Return a length in stitches of the band; a plain number where the source gives stitches, or
+    where the other end has its length."""
     if distance.length is None:
         return plain(stitches) if place is None else Term(Operand(
             Fraction(stitches), Role.SOURCE, Unit.STITCHES.name_of(stitches), place), Role.NUMBER)
@@ -167,7 +168,9 @@ def hole_number(plan: BandPlan, placing: Placing) -> Expression:
                    place_in(plan.band, f"buttonholes.{'at' if asked.at else 'number'}"))
     if asked.in_hem is not None:
         above = placing.holes - asked.in_hem.number
-        both = plain(asked.in_hem.number) + plain(above)
+        inside = Operand(Fraction(asked.in_hem.number), Role.NUMBER,
+                         place=place_in(plan.band, "buttonholes.in_hem.number"))
+        both = inside + plain_of(above, placing.above or plain(above))
         return Noted(both, Note.IN_HEM, (str(asked.in_hem.number), str(above)))
     if asked.through is not None:
         return Noted(many, Note.THROUGH, (placing.through,))

@@ -18,11 +18,14 @@ from ..core.expression import (
     Expression,
     Noted,
     Operand,
+    Rounded,
     Rule,
     Sum,
     Term,
     plain,
+    plain_of,
 )
+from ..core.expression_parts import unrounded
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
@@ -130,7 +133,9 @@ def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
 
 def _rounded_once(line: Sequence[Meeting]) -> tuple[Meeting, ...]:
     stitches = max(len(line), whole(_exact(line)))
-    return resized(line, stitches, ChoiceReason.SECTIONS)
+    parts = tuple(Term(unrounded(m.stitches.made), Role.NUMBER) for m in line)
+    return resized(line, stitches, ChoiceReason.SECTIONS,
+                   plain_of(stitches, Rounded(Sum(parts))))
 
 
 def _exact(meetings: Sequence[Meeting]) -> Fraction:
@@ -218,16 +223,16 @@ def taken(section: Section, stitches: int) -> PickUp:
     return of_rows(tuple(sorted(places)), section.places)
 
 
-def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = ChoiceReason.BAND
-            ) -> tuple[Meeting, ...]:
+def resized(meetings: Sequence[Meeting], stitches: int, why: ChoiceReason = ChoiceReason.BAND,
+            made: Expression | None = None) -> tuple[Meeting, ...]:
     """Return the meetings with `stitches` in all; the longest section of rows takes the change.
 
-    `why` it does is said in its working.
+    `why` it does is said in its working, and `made` is what so many stitches come from.
     """
     if stitches == sum(m.stitches.value for m in meetings):
         return tuple(meetings)
     longest = giving_way(meetings)
-    all_ = plain(stitches)
+    all_ = made or plain(stitches)
     others = tuple(m.stitches.term(Role.TITLED, m.section.title)
                    for n, m in enumerate(meetings) if n != longest)
     left = Difference(all_, Sum(others)) if others else all_
