@@ -59,11 +59,13 @@ def _drawn_once(piece: Piece, placed: Placed, size: str) -> str:
 
 def lying_section(piece: Piece, placed: Placed, *, prefix: str, rules: tuple[str, Piece],
                   holds: bool) -> str:
-    """Return drawing and words as HTML; the rules only at the piece where they stand."""
+    """Return drawing and words as HTML; the rules only at the first piece that has the same."""
     title, (section, first) = placed.chart.title, rules
     plain = f"{section}-plain"
-    told = words.rules_before(first, plain) if piece is not first else \
-        f"{words.HOW}{how_text(placed, holds=holds)}{cuts(piece, placed, plain)}"
+    how = f"{words.HOW}{how_text(placed, holds=holds)}" if piece is first else ""
+    alike = piece is not first and cuts(piece, placed, plain) == cuts(first, placed, plain)
+    told = words.rules_before(first, plain) if alike else \
+        how + cuts(piece, placed, plain if piece is first else f"{prefix}-plain")
     return (f"<p>{every_row(piece)} {which_row(piece, placed)}</p>"
             f"<p>{where(piece, placed)}</p>{told}"
             f'<div class="wb-chart-both">'

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Mapping
 
 from ..core.expression import Expression, Operand, Term
 from ..core.expression_parts import inside
+from ..core.operands import Role
 from ..proof.proof import SizeProof
 from ..sizing.quantities import Quantity
 
 # Whose figures stand in no sum by their names: what a sleeve's cap is longer by, how many panels.
 UNNAMED = ("cap_ease", "panels")
 _NAMED = (Operand, Term)
+_MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 
 
 def used_measures(size: SizeProof, of_bands: Iterable[Expression]) -> Mapping[str, Quantity]:
@@ -33,7 +35,7 @@ def used_measures(size: SizeProof, of_bands: Iterable[Expression]) -> Mapping[st
         if id(one) in met:
             continue
         met[id(one)] = one
-        if isinstance(one, _NAMED) and one.name and one.name not in seen:
+        if isinstance(one, _NAMED) and one.role in _MEASURES and one.name not in seen:
             seen.add(one.name)
             if one.name in measures:
                 todo.append(measures[one.name].made)

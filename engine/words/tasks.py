@@ -216,8 +216,8 @@ def _caps(task: Task) -> str:
 def _sides(task: Task) -> str:
     if any(band.role is EdgeRole.ARMHOLE for band in task.bands):
         up, out = (" up to the threads", " Then take the threads out.") if task.tied else ("", "")
-        return (f"<b>Sew the side seams</b>{up}, the ends of each {named(task.bands)}, edge to "
-                f"edge, in one with them.{rolled(task.bands)}{out}")
+        return (f"<b>Sew the side seams</b>{up} and, in one with each, the ends of its "
+                f"{named(task.bands)}, edge to edge.{rolled(task.bands)}{out}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
     if task.sews_any(Seam.SLEEVE):

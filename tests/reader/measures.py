@@ -50,6 +50,7 @@ def agree(cm: str, inch: str, *, chart: bool = False) -> None:
 def both_units(text: str, *, chart: bool = False) -> None:
     """Every length in a text that stands in centimetres and in inches; `chart`: of a body."""
     text = re.sub(r"(?:spread|ease) the difference of [^)]*\)", "", text)  # as printed
+    need(not MIXED.search(text), "inches", "a figure has a decimal or a fraction, not both")
     for match in PAIR.finditer(text):
         printed = chart or "[" in text[:match.start()]
         if match[0] not in PRINTED_SO:
@@ -61,6 +62,7 @@ def both_units(text: str, *, chart: bool = False) -> None:
             agree(match[2], match[4], chart=printed)
 
 
+MIXED = re.compile(r"\d[.]\d+ ?[⅛¼⅜½⅝¾⅞]")
 GAP = re.compile(
     r"\(\s*(?:mm|cm|in)\b|–\s*(?:cm|in|mm)\b|(?:[−÷×+=]|\bto|\babout|\bis)\s+(?:cm|in|mm)\b|"
     r"(?:: |, | \()(?:rows|stitches|loops|needles|pairs|cm|mm)(?=:)|"

@@ -213,7 +213,7 @@ def test_ends_of_an_armhole_band_are_sewn_in_one_with_the_side_seam(texts: dict[
     """The making up sews them so, and the band's finishing said "when that is joined"."""
     meet = re.compile("They meet at the side seam: sew them to each other, both layers, (.*?)[.]")
     found = {name: meet.findall(text) for name, text in texts.items()
-             if "the ends of each armhole band, edge to edge, in one with them" in text
+             if "in one with each, the ends of its armhole band, edge to edge" in text
              and meet.search(text)}
     assert found
     assert {said for all_ in found.values() for said in all_} == {"in one with it"}

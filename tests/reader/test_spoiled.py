@@ -21,6 +21,7 @@ ARGUED = {
         r"Set the (?:dial|row counter)|Set both dials|^Thread the",
     "moved: a hand's work stands a sentence earlier or later": r"Darn in|Sew |Block |Join |Work ",
     "moved: factors of a product are exchanged": r"×",
+    "moved: pins that marked an edge come out a step later": r"Take the threads or pins out again",
     "moved: empty needles are pushed back earlier or later": r"Push the empty needles",
     "moved: two needles are filled in either order": r"Fill each of the needles left empty",
     "moved: beside weights that hang, claw weights come a row later": r"Hang claw weights",

@@ -283,6 +283,27 @@ def test_the_notes_of_a_chart_speak_of_what_its_piece_does(pages: dict[str, str]
     assert met
 
 
+def test_a_list_elsewhere_speaks_of_what_its_piece_does(pages: dict[str, str]) -> None:
+    """The fronts of a robe led to the list of its back, which has no decreases: nothing said that
+    what is moved with one is knitted plain."""
+    lists = r"<b>Knitted plain, whatever the chart shows</b>.*?<ul>(.*?)</ul>"
+    met = 0
+    for name, text in pages.items():
+        pieces = {running(piece.partition("</h2>")[0].partition(">")[2]).lower(): piece
+                  for piece in text.split("<h2")[1:]}
+        for piece in pieces.values():
+            of = re.search(r"stands at <a[^>]*>the chart of the ([^<]+)</a>", piece)
+            if not of:
+                continue
+            met += 1
+            there = re.search(lists, pieces[of[1]], re.DOTALL)
+            steps = running("".join(re.findall(r"<h3.*", piece[of.end():], re.DOTALL)))
+            assert there
+            assert not {words for words in ("a decrease", "a bind-off") if re.search(
+                SPOKEN[words], steps) and words not in running(there[1])}, (name, of[1])
+    assert met
+
+
 def test_a_chart_says_that_nothing_is_tucked_before_held_stitches_go_back(
         texts: dict[str, str]) -> None:
     """A needle that tucked stands forward too: put back by the step's list alone, it is passed by
