@@ -9,6 +9,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from walebook.core.expression import Operand
+from walebook.core.operands import Role
 from walebook.core.units import Length, read_length
 from walebook.pages.zip_section import zip_body
 from walebook.pattern.model import Fold
@@ -23,7 +25,7 @@ from tests.site.garments import garment
 
 @given(st.fractions(10, 1200, max_denominator=1000), st.integers(1, 30))
 def test_the_longest_zip_that_is_no_longer_than_the_opening(mm: Fraction, every: int) -> None:
-    opening = Length(mm)
+    opening = Operand(mm, Role.NUMBER)
     try:
         found = zip_for(opening, ZipSpec(every=every))
     except ValueError:
@@ -36,9 +38,9 @@ def test_the_longest_zip_that_is_no_longer_than_the_opening(mm: Fraction, every:
 
 
 def test_a_zip_that_is_cut_goes_down_to_a_whole_centimetre() -> None:
-    cut = zip_for(Length(Fraction(5848, 10)), ZipSpec(cut=True)).count
+    cut = zip_for(Operand(Fraction(5848, 10), Role.NUMBER), ZipSpec(cut=True)).count
     assert cut.value == 58 and working_of(cut).endswith(", a zip cut down to a whole centimetre")
-    whole = zip_for(Length(Fraction(584)), ZipSpec(every=5)).count
+    whole = zip_for(Operand(Fraction(584), Role.NUMBER), ZipSpec(every=5)).count
     assert working_of(whole).endswith(", a zip sold every 5 cm")
 
 
@@ -50,13 +52,14 @@ def test_the_published_zip_is_just_within_what_may_be_eased_in() -> None:
 
 def test_the_stay_is_twice_the_zip_and_13_cm() -> None:
     """The same source: about 13 cm besides twice the zip's length."""
-    assert zip_for(Length(Fraction(584)), ZipSpec(every=5)).stay == Length(Fraction(1230))
+    found = zip_for(Operand(Fraction(584), Role.NUMBER), ZipSpec(every=5))
+    assert found.stay == Length(Fraction(1230))
 
 
 @given(mm=st.integers(200, 900), every=st.integers(1, 10))
 def test_what_is_cut_of_the_ribbon_is_what_was_bought(mm: int, every: int) -> None:
     """A stay along either tape, and a piece over the zip's end at the throat: a sum."""
-    found = zip_for(Length(Fraction(mm)), ZipSpec(every=every))
+    found = zip_for(Operand(Fraction(mm), Role.NUMBER), ZipSpec(every=every))
     bought = re.search(r"ribbon for its stay and the throat, ([\d.]+) cm", zip_to_buy(
         found, cut=False))
     steps = " ".join(zip_steps(found, cut=False, stands=True))
