@@ -107,7 +107,7 @@ def test_stitches_come_off_the_bar_so_that_no_needle_takes_three() -> None:
                            "that needle's second stitch", "up to the next needle that takes two"))
     assert "where every needle takes two" in told
     steps = taught("closing-up-a-crown.md", "steps")
-    assert in_order(steps, ("do not turn it", "needles that hold two stitches forward",
+    assert in_order(steps, ("do not turn it", "needles that have two stitches forward",
                             "latches open", "knit the first row slowly"))
 
 
