@@ -10,7 +10,6 @@ from collections.abc import Mapping, Sequence
 from ..machine.headings import Heading
 from ..machine.needles import NONE, Needles, between
 from ..machine.reasons import Reason
-from ..machine.set_up_steps import Weight
 from ..machine.steps import Side
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from .ledger import Ledger
@@ -28,8 +27,7 @@ def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
         back_by_steps(book, needles, steps)
     else:
         back_over_all(book, needles, hold_by_steps(book, needles, steps))
-    book.weights_off()
-    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
+    book.claws_off()
     book.set_counter(start + LAST_ROWS, Reason.ROWS_OF_SIDES)
     book.section(heading)
 

@@ -279,11 +279,11 @@ def _wrap_text(events: Sequence[Event]) -> str:
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
     if any(act.done is Done.BACK for event in events for act in event.acts):
-        said += (" Put needles back in upper working position, every latch open."
-                 f"{weights_back_text(events[0].after)} Each time "
-                 "needles were put back: knit the row towards them, and before the "
-                 "carriage returns lay the yarn under the next held needle, so that no hole is "
-                 "left.")
+        said += (" Where a line of the table says “put back”: push its needles back to upper "
+                 "working position, every latch open."
+                 f"{weights_back_text(events[0].after)} Then knit the row towards them, and "
+                 "before the carriage returns lay the yarn under the next held needle, so that no "
+                 "hole is left.")
     return f"{said} {_wrapped()}"
 
 

@@ -14,6 +14,7 @@ def weights_on(k: Knitter, said: dict) -> None:
     on_hem = said.get("words") in ("hem", "rib")
     if "again" in k.sentence:
         need(not k.bed.weights, "weights-on", "the weights hang already")
+        need(k.last != "weights_off", "order", "nothing was done since the weights came off")
         need(not on_hem or k.notes.get("hung"), "hem", "no hem was hung")
         need(not on_hem or not k.bed.cord, "cord", "the ravel cord is still in")
     else:
