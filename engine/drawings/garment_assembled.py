@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlineSpec
 from ..shape.side_levels import height_to
-from ..words.terms.section_names import end_of_stretch
+from ..words.terms.section_names import end_of_stretch, stretch_name
 from .garment_body import FILLED
 from .garment_chart import laid, tile_of
 from .garment_conventions import FLATTEN, STEP
@@ -99,7 +99,7 @@ def _end(parts: Parts, edge: EdgeOf) -> Node:
     """The upper end of a part of a side."""
     outline = parts.outlines[edge.piece]
     side = _side(parts, edge.piece)
-    corner = end_of_stretch(edge.stretch.replace("_", " "))
+    corner = end_of_stretch(stretch_name(edge.stretch))
     high = outline.dimension(height_to(corner)) if edge.stretch else None
     if high is None:
         return side[-1]

@@ -22,6 +22,7 @@ from ..shape.piece import Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
 from ..words.terms.join_names import COPY, CROSSWISE_ENDS, EACH_COPY, LENGTHWISE_ENDS
+from ..words.terms.section_names import stretch_name
 from .lengths import on_foot, stitches_wide
 from .opened import side_of, upright
 from .outline_copies import Copies, copies_of
@@ -80,7 +81,8 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
         first, last = (sewn_rows(side.rows) if side.rows else sewn_stitches(side.stitches)
                        for side in (one, other))
         made = Join(title=title, seam=Seam.DECLARED, kindred=kindred, sewn=(first, last),
-                    ease=first.value * join.ease, tolerance=Fraction(ROUNDED), sides=sides,
+                    ease=first.value * join.ease, share=join.ease,
+                    tolerance=Fraction(ROUNDED), sides=sides,
                     number=number + 1, copies=times, bound_off=one.bound_off or other.bound_off,
                     at_top=abs(one.rows - other.rows) == 1
                     and (one if one.rows > other.rows else other).under)
@@ -91,7 +93,8 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     along = (Term(one.length, Role.ALONG, f"the {one.name}"),
              Term(other.length, Role.ALONG, f"the {other.name}"))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
-                ease=one.length.value * join.ease, tolerance=g.stitch + g.row, sides=sides,
+                ease=one.length.value * join.ease, share=join.ease,
+                tolerance=g.stitch + g.row, sides=sides,
                 bars=bars, bound_off=stitches.bound_off, number=number + 1,
                 copies=times), Sewing.MIXED
 
@@ -144,8 +147,8 @@ def _bound_off(own: OwnPiece, edge: EdgeOf, parts: tuple[StretchOf, ...]) -> Bou
         return None
     all_ = own.edges.of(edge.side)
     at, seams = all_.index(parts[0]), own.edges.seams[edge.side is EdgeSide.RIGHT]
-    below = next((part.name for part in reversed(all_[:at]) if not part.level), "")
-    above = next((part.name for part in all_[at + 1:] if not part.level), "")
+    below, above = (stretch_name(next((part.name for part in parts if not part.level), ""))
+                    for parts in (all_[:at][::-1], all_[at + 1:]))
     return BoundOff(stitches=parts[0].level, below=below if seams[at] else "",
                     above=above if seams[at + 1] else "")
 
@@ -163,7 +166,7 @@ def _parts(own: OwnPiece, edge: EdgeOf) -> tuple[StretchOf, ...]:
 
 
 def _name(own: OwnPiece, edge: EdgeOf, which: str = COPY) -> str:
-    stretch = edge.stretch.replace("_", " ") or "edge"
+    stretch = stretch_name(edge.stretch) if edge.stretch else "edge"
     return f"{called(edge.side)} {stretch} of {which} {own.piece.title.lower()}"
 
 

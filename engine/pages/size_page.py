@@ -31,10 +31,12 @@ from ..words.hanging import section_names
 from ..words.sketch import body_line
 from ..words.terms.working import working_of
 from ..words.workings import (
+    AS_EDGE,
     all_counts,
     as_counted,
     behind_label,
     depth_label,
+    edge_stitches_label,
     holes_lie,
     holes_lie_working,
     length_label,
@@ -186,7 +188,10 @@ def _named_apart(met: Sequence[tuple[tuple[str, ...], Meeting]]) -> list[tuple[s
 def _workings_of(plan: BandPlan, made: Sequence[ShownFigure], done: Finished, whose: str
                  ) -> list[tuple[str, str]]:
     """Every figure of a band with its working, both HTML."""
-    out = [(esc(f"{whose}{f.label}: {f.counted}"), esc(f"{as_counted(f.counted, f.working)}."))
+    offer = plan.meetings[0].section.offer if len(plan.meetings) == 1 else Offer.ROWS
+    out = [(esc(f"{whose}{edge_stitches_label(plan.edge_rows.value)}"), esc(f"{AS_EDGE}."))
+           if f.name == "edge_rows" and offer is not Offer.ROWS else
+           (esc(f"{whose}{f.label}: {f.counted}"), esc(f"{as_counted(f.counted, f.working)}."))
            for f in made if (f.value or f.name == "fold_rows")
            and f.name not in HOLES_LIE
            and (divides(plan) or f.name not in AROUND_HOLES)
@@ -194,7 +199,8 @@ def _workings_of(plan: BandPlan, made: Sequence[ShownFigure], done: Finished, wh
     if len(plan.meetings) > 1:
         out += _sections_worked(plan, whose)
     elif not plan.is_lengthwise:
-        out.append((esc(f"{whose}{ratio_label(plan.pick_up)}"), esc(ratio_working(plan.pick_up))))
+        out.append((esc(f"{whose}{ratio_label(plan.pick_up, offer)}"),
+                    esc(ratio_working(plan.pick_up, offer))))
     if plan.placing:
         out.append((esc(f"{whose}{holes_lie(plan)}"),
                     esc(holes_lie_working(plan.placing, plan.stitches.unit))))

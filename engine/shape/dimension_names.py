@@ -37,14 +37,17 @@ class DimensionKind(Enum):
     TO_WAIST = "to the waist"
     CORNER_WIDTH = "corner width"  # of an own outline
     TO_CORNER = "to a corner"
+    TO_LAST_CORNER = "from a corner to one at the top"
 
 
 @dataclass(frozen=True, slots=True)
 class DimensionName:
-    """What a dimension measures; of one at a corner of an own outline also which corner."""
+    """What a dimension measures; of one at a corner of an own outline also which corner, and from
+    which one `below` it."""
 
     what: DimensionKind
     corner: str = ""
+    below: str = ""
 
 
 CAST_ON = DimensionName(DimensionKind.CAST_ON)

@@ -136,13 +136,14 @@ class Join:
 
     `sewn` are the expressions of both sides, in rows, stitches or [mm] as `kindred` says; `ease` is
     how much more the second has on purpose, `tolerance` the rest that is allowed, both in the same
-    unit. `method` names how stitches on waste yarn are joined, where it was chosen; `sides` are the
-    edges that `sewn` measure, where they may differ; `number` tells joins apart that a source
-    declares, each sewn on so many `copies` of a piece; `bars` has how many rows of one are sewn to
-    how many stitches of the other, `top` where the top of a sleeve cap lies; `bound_off` what else
-    holds the ends of bound-off stitches; `at_top` says that the longer side has its last row more,
-    below stitches that are bound off a row later. `title` is for people, `seam` says which join it
-    is, and `side` on which of the wearer's sides, None where on both or in the middle.
+    unit; `share` is the ease as a part of the first side, where it is declared so. `method` names
+    how stitches on waste yarn are joined, where it was chosen; `sides` are the edges that `sewn`
+    measure, where they may differ; `number` tells joins apart that a source declares, each sewn on
+    so many `copies` of a piece; `bars` has how many rows of one are sewn to how many stitches of
+    the other, `top` where the top of a sleeve cap lies; `bound_off` what else holds the ends of
+    bound-off stitches; `at_top` says that the longer side has its last row more, below stitches
+    that are bound off a row later. `title` is for people, `seam` says which join it is, and `side`
+    on which of the wearer's sides, None where on both or in the middle.
     """
 
     title: str
@@ -150,6 +151,7 @@ class Join:
     kindred: Kindred
     sewn: tuple[Expression, Expression]
     ease: Fraction = Fraction(0)
+    share: Fraction = Fraction(0)
     tolerance: Fraction = Fraction(0)
     method: str = ""
     sides: tuple[str, str] = sewn_sides(SewnSide.ONE, SewnSide.OTHER)
@@ -190,7 +192,7 @@ class Join:
     @property
     def working(self) -> str:
         """Both sides and the difference, in words."""
-        return meeting_working(self.sewn, self.ease, self.tolerance, self.unit)
+        return meeting_working(self.sewn, self.ease, self.tolerance, self.unit, self.share)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

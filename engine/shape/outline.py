@@ -166,7 +166,7 @@ class _Shape:
         yield self.lowest, *self.bottom
         own = self.piece.corners is not None
         yield from self._top() if own else self._widths()
-        yield from level_measures(self.piece, self._x, self.seam)
+        yield from level_measures(self.piece, self._x, self.seam, self.top)
         yield from () if own else self._heights()
         x = self.bottom[self.seam < 0][0]
         yield WHOLE, (x, 0), (x, self.top)

@@ -39,13 +39,13 @@ DIMENSIONS: Mapping[DimensionKind, str] = {
     DimensionKind.TO_WAIST: "height to the waist",
     DimensionKind.CORNER_WIDTH: "width at {corner}",
     DimensionKind.TO_CORNER: "height to {corner}",
+    DimensionKind.TO_LAST_CORNER: "height from {below} to {corner}",
 }
 
 
 def dimension_text(name: DimensionName) -> str:
     """What a measure of a piece is called."""
-    return DIMENSIONS[name.what].format(corner=name.corner)
-
+    return DIMENSIONS[name.what].format(corner=name.corner, below=name.below)
 
 
 def on_paper(smaller: str) -> str:

@@ -8,6 +8,7 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.units import Length
 from ..machine.steps import Dial
+from ..pattern.edges import Offer
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..plan.graded import OuterEdge
@@ -17,12 +18,13 @@ from ..sizing.quantities import Quantity
 from .closings_said import holes_name
 from .figures import given_up, holes_fill
 from .terms.working import length_working
-from .words import counted
+from .words import counted, stitches
 
 JOINED_EDGES = "Edges that are joined"
 SUMS = "Finished measures, and their sums"
 MEASURES = "Measures, and what they come from"
 PER_ROW = "stitches per row"
+AS_EDGE = "as the garment's edge has"
 
 
 def all_counts(title: str) -> str:
@@ -35,14 +37,21 @@ def working_label(name: str) -> str:
     return f"Working: {name}"
 
 
-def ratio_label(pick: PickUp) -> str:
-    """At what ratio a band takes rows of its edge."""
+def ratio_label(pick: PickUp, offer: Offer = Offer.ROWS) -> str:
+    """At what ratio a band takes rows of its edge, or stitches where it has these alone."""
+    if offer is not Offer.ROWS:
+        return (f"Stitches for stitches of the edge: {pick.ratio.numerator} for "
+                f"{stitches(pick.ratio.denominator)}")
     return (f"Stitches for rows of the edge: {pick.ratio.numerator} for every "
             f"{counted(pick.ratio.denominator, 'row')}")
 
 
-def ratio_working(pick: PickUp) -> str:
+def ratio_working(pick: PickUp, offer: Offer = Offer.ROWS) -> str:
     """How that ratio was found, and how it lies along the edge."""
+    if offer is not Offer.ROWS:
+        alike = pick.stitches == pick.edge_rows
+        return (f"{stitches(pick.stitches)} for {stitches(pick.edge_rows)}. "
+                + ("Take every stitch once." if alike else "Take them as the hanging table says."))
     return (f"{pick.stitches} stitches for {pick.edge_rows} rows; the nearest ratio with at "
             f"most {LARGEST_CYCLE} rows. {rows_taken(pick)}")
 
@@ -78,9 +87,14 @@ def holes_lie_working(placing: Placing, unit: Unit) -> str:
             f"after the last. What had to be changed: {given_up(placing, unit)}.")
 
 
+def edge_stitches_label(number: int) -> str:
+    """How many stitches an edge has that has no rows."""
+    return f"Stitches of the garment's edge: {stitches(number)}"
+
+
 def as_counted(counted: str, working: str) -> str:
     """The working of a figure, or whose it is where it is a count of the edge and no sum."""
-    return "as the garment's edge has" if working == counted else working
+    return AS_EDGE if working == counted else working
 
 
 def of_band_label(section: str, count: Count) -> str:

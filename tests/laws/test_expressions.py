@@ -567,22 +567,30 @@ def test_a_spoiled_join_is_noticed():
 
 
 MET = re.compile(r"([\d.]+) and ([\d.]+) (?:rows|stitches|mm)(?:, ([\d.]+) \w+ (less|more) where "
-                 r"(-?[\d.]+) \w+ are asked for)?: ([\d.]+) off, ([\d.]+) allowed")
+                 r"(-?[\d.]+) \w+(?: \((-?[\d.]+) % of ([\d.]+)\))? are asked for)?: "
+                 r"([\d.]+) off, ([\d.]+) allowed")
 
 
 def test_the_sentence_of_a_join_comes_to_what_is_off():
-    """Its figures are to the tenth, and its differences are those of the printed figures."""
+    """Its figures are to the tenth, and its differences are those of the printed figures; an ease
+    that is a share of the first side has its sum."""
+    shares = 0
     for document in published().values():
         for _, join in joins(document):
             said = MET.fullmatch(join["working"])
             assert said, join["working"]
-            one, other, ease, off = (Fraction(said[at] or 0) for at in (1, 2, 5, 6))
+            one, other, ease, off = (Fraction(said[at] or 0) for at in (1, 2, 5, 8))
             for figure, side in ((one, "one"), (other, "other")):
                 assert half_up(Fraction(join[side]["value"]), 1) == figure
             assert off == abs(other - one - ease)
             assert (said[4] is None) == (Fraction(join["ease"]) == 0)
             assert said[3] is None or Fraction(said[3]) == abs(other - one)
+            if said[6]:
+                shares += 1
+                assert Fraction(said[7]) == one
+                assert half_up(one * Fraction(said[6]) / 100, 1) == ease, said[0]
             assert not re.search(r"\b1 (?:rows|stitches) (?:less|more)", said[0]), said[0]
+    assert shares
 
 
 def test_every_mass_and_length_of_yarn_is_computed():

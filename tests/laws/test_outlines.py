@@ -13,13 +13,14 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import LineString, Polygon
+from shapely import LineString, Point, Polygon
 from walebook.core.problems import Problem, Severity
 from walebook.core.units import read_length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.pattern.model import Pattern
 from walebook.plan.assembled import Assembled
 from walebook.proof.proof import assemble_all
+from walebook.shape.heights import heights
 from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import How
@@ -128,6 +129,40 @@ def test_an_edge_for_a_band_is_as_long_as_it_is_drawn(own: Outline, around: int)
             length = float(assembled.garment.edges[f"{piece.key}.{side}"].length)
             # Small steps are measured along their corners, as a band takes them.
             assert line.length / 2 ** 0.5 - 1 <= length <= line.length + 0.01
+
+
+@given(outlines(), st.integers(16, 36))
+@settings(max_examples=pieces.examples(80), deadline=None)
+def test_every_corner_is_drawn_as_wide_as_it_is_knitted_and_has_its_height(
+        own: Outline, around: int) -> None:
+    """The stitches that there are at its row, from the changes of the edges alone; a drawing names
+    each height at which corners lie, the top too where a part of the edges ends there."""
+    pattern, assembled, _ = made(own, around)
+    if pattern is None or assembled is None:
+        return
+    gauge = measure(pattern.fabrics["body"].swatches)
+    for piece in assembled.garment.pieces:
+        assert drawn_wrong(piece, gauge) == []
+
+
+def drawn_wrong(piece: Piece, gauge: Gauge) -> list[str]:
+    """What of a piece's corners its drawing has not."""
+    drawn, high, found = outline(piece, gauge), heights(piece, gauge), []
+    edge = knitted(piece, gauge).exterior
+    ends = {(d.start[1], d.end[1]) for d in drawn.dimensions if d.name.corner}
+    rows = sorted({corner.row for corner in piece.corners or ()})
+    top = drawn.height
+    for row in rows:
+        up = top if row == piece.rows else high(row)
+        below = [each for each in rows if each < row]
+        if (below or row < piece.rows) and not any(end == up for _, end in ends):
+            found.append(f"row {row} ends no measure")
+        for profile, side in ((piece.left, -1), (piece.right, 1)):
+            out = sum(c.outward for c in profile.changes if c.row < row)
+            x = side * (Fraction(piece.stitches.value, 2) + out) * gauge.stitch
+            if row < piece.rows and edge.distance(Point(float(x), float(up))) > 0.01:
+                found.append(f"row {row} is not {float(x):.1f} mm from the middle")
+    return found
 
 
 @pytest.mark.parametrize("rows", [8, 9])

@@ -149,6 +149,18 @@ def steps_of(edge: str) -> str:
     return f"the steps of {edge}"
 
 
+# Names of parts of an edge that are no nouns.
+_NO_NOUNS = {"bottom", "inner", "inside", "lower", "lowest", "middle", "outer", "outside", "top",
+             "upper", "uppermost"}
+
+
+def stretch_name(stretch: str) -> str:
+    """Return what a part of an edge is called, by the designer's name of it: "armhole", and "lower
+    edge" where the name has no noun."""
+    said = stretch.replace("_", " ")
+    return f"{said} edge" if said.rpartition(" ")[2] in _NO_NOUNS else said
+
+
 def end_of_stretch(stretch: str) -> str:
     """Return what the corner is called at which a part of an edge ends."""
     return f"the end of the {stretch}"

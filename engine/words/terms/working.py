@@ -134,16 +134,18 @@ def _summed(tree: Expression, extra: int, places: int) -> str:
 
 
 def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed: Fraction,
-                    unit: str) -> str:
+                    unit: str, share: Fraction) -> str:
     """Return the sentence of two edges that meet: both sides, and how far off they are.
 
-    Its figures are to the tenth, and its difference is that of the printed figures.
+    Its figures are to the tenth, and its difference is that of the printed figures. `share` is
+    that of the first side which `ease` is, 0 where it is a length.
     """
     one, other, more = (tenth(figure) for figure in (sewn[0].value, sewn[1].value, ease))
     apart = decimal(abs(other - one), 1)
     units = Unit(unit).name_of(1) if apart == "1" and unit != "mm" else unit
+    of = f" ({decimal(share * 100, 4)} % of {decimal(one, 1)})" if share else ""
     eased = (f", {apart} {units} {'less' if other < one else 'more'} "
-             f"where {decimal(more, 1)} {unit} are asked for") if ease else ""
+             f"where {decimal(more, 1)} {unit}{of} are asked for") if ease else ""
     return (f"{decimal(one, 1)} and {decimal(other, 1)} {unit}{eased}: "
             f"{decimal(abs(other - one - more), 1)} off, {decimal(allowed, 1)} allowed")
 
