@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import re
 from collections import defaultdict
@@ -12,10 +13,13 @@ import pytest
 from hypothesis import settings
 from xdist.scheduler import LoadFileScheduling
 
+from tests import forking, whole_collection
+
 # A fixed sample keeps a run's verdict the same on every machine; WALEBOOK_LONG_RUN draws anew.
 settings.register_profile("fixed", derandomize=True, deadline=None, database=None,
                           max_examples=50)
 settings.register_profile("long", deadline=None, max_examples=2000)
+gc.set_threshold(forking.SELDOM)
 settings.load_profile("long" if os.environ.get("WALEBOOK_LONG_RUN") else "fixed")
 
 # What takes longest (2026-11-30, by a whole run), the longest first: a process that begins one of
@@ -37,6 +41,22 @@ def part_of(nodeid: str) -> str:
     """The tests that one process runs together: a file's, or those of tests/reader."""
     name = nodeid.split("::")[0]
     return "tests/reader" if name.startswith("tests/reader/") else name
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Name the option."""
+    forking.add_option(parser)
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtestloop(session: pytest.Session) -> bool | None:
+    """Run the tests in forks where the option asks for them."""
+    forks = session.config.getoption("--forks")
+    if not forks or session.testsfailed or session.config.option.collectonly:
+        return None
+    whole_collection.prove_beforehand()
+    forking.run_in_forks(session, forking.parts_of(session.items, part_of), forks)
+    return True
 
 
 @pytest.hookimpl(optionalhook=True)

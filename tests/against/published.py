@@ -13,9 +13,9 @@ import yaml
 
 CASES: dict[str, dict[str, Any]] = {
     case["id"]: case
-    for case in yaml.safe_load(
-        Path(__file__).with_name("worked-examples.yaml").read_text(encoding="utf-8")
-    )
+    for case in yaml.load(  # by libyaml, in a tenth of the time
+        Path(__file__).with_name("worked-examples.yaml").read_text(encoding="utf-8"),
+        yaml.CSafeLoader)
 }
 
 

@@ -8,5 +8,6 @@ from published_pieces import CASES, against
 __all__ = ["CASES", "MORE", "against"]
 
 _HELD = Path(__file__).with_name("worked-examples-more.yaml")
-MORE = {case["id"]: case for case in yaml.safe_load(_HELD.read_text(encoding="utf-8"))}
+MORE = {case["id"]: case for case in yaml.load(_HELD.read_text(encoding="utf-8"),
+                                               yaml.CSafeLoader)}
 CASES.update(MORE)

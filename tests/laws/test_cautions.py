@@ -12,10 +12,9 @@ import re
 from html import unescape
 
 import pytest
-from walebook.pages import write_pages
 from walebook.words import cautions
 
-from tests.whole_collection import collection
+from tests.whole_collection import files
 
 # What threatens, whom or what, and what to do about it. Of a choke or a strangling the neck is
 # in the word.
@@ -51,8 +50,8 @@ def test_every_text_of_cautions_is_held() -> None:
 
 def test_cautions_stand_before_the_first_step() -> None:
     """On every size page, and before the gauge, at which a knitter sits down to swatch."""
-    pages = [file.text for proof in collection().proofs for file in write_pages(proof)
-             if file.path.endswith(".md") and not file.path.endswith("index.md")]
+    pages = [text for path, text in files().items()
+             if path.endswith(".md") and not path.endswith("index.md")]
     assert pages
     for page in pages:
         sharp = page.index(cautions.SHARP)

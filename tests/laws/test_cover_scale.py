@@ -10,9 +10,8 @@ import re
 from fractions import Fraction
 
 import pytest
-from walebook.pages import write_pages
 
-from tests.laws.test_page_facts import collection
+from tests.whole_collection import files_of
 
 SKETCH = re.compile(r'<svg class="wb-garment[^"]*?( wb-on-paper)?"[^>]*style="[^"]*'
                     r'--wb-wide:([\d.]+)mm" viewBox="\S+ \S+ (\d+) (\d+)"[^>]*data-mm="(\d+)"')
@@ -25,8 +24,7 @@ VIEWS = {"slack-tide-cardigan": 2, "bowline-waistcoat": 2, "mooring-hat": 1, "pr
 
 @pytest.mark.parametrize("slug", VIEWS)
 def test_the_sketches_are_as_wide_on_paper_as_their_scale_says(slug: str) -> None:
-    proof = next(each for each in collection() if each.pattern.slug == slug)
-    pages = [page.text for page in write_pages(proof) if "wb-steps" in page.text]
+    pages = [text for text in files_of(slug).values() if "wb-steps" in text]
     assert pages
     for text in pages:
         head = text[:text.index("</dl>")]

@@ -15,7 +15,6 @@ from pathlib import Path
 import pytest
 from walebook.catalogue.methods import LATCH_ON
 from walebook.core.expression import plain as number
-from walebook.pages import write_pages
 from walebook.pages.shaping_explained import methods
 from walebook.pattern.model import Pattern
 from walebook.shape.garment import Join, Kindred
@@ -26,7 +25,7 @@ from walebook.words.joins import join_text
 from tests.against import wardrobe
 from tests.site.garments import assembled
 from tests.site.quay_lamp import PATTERNS, built, proved, steps_of, where, with_band, worked
-from tests.whole_collection import collection
+from tests.whole_collection import collection, files_of
 
 TECHNIQUES = Path(__file__).parents[2] / "site_src" / "techniques"
 TURN = (r"take the (?:main )?yarn out of the feeder", r"free pass", r"counter back",
@@ -162,8 +161,7 @@ def test_weights_come_off_before_a_whole_edge_is_bound_off() -> None:
 
 def pages_of(slug: str) -> list[str]:
     """The size pages of a pattern of the collection, in small letters."""
-    proof = next(p for p in collection().proofs if p.pattern.slug == slug)
-    return [plain(text) for path, text in built(proof).items()
+    return [plain(text) for path, text in files_of(slug).items()
             if path.endswith(".md") and not path.endswith("index.md")]
 
 
@@ -253,9 +251,8 @@ def test_a_hole_in_both_layers_is_taught_where_its_step_leads() -> None:
 
 def proved_page(slug: str) -> str:
     """The page of the first size of a pattern of the collection."""
-    proof = next(one for one in collection().proofs if one.pattern.slug == slug)
-    return next(f.text for f in write_pages(proof) if f.path.endswith(".md")
-                and not f.path.endswith("index.md"))
+    return next(text for path, text in files_of(slug).items() if path.endswith(".md")
+                and not path.endswith("index.md"))
 
 
 def test_an_edge_is_hung_by_a_rule_where_its_column_has_no_stitch_for_a_row() -> None:

@@ -6,9 +6,9 @@ import re
 from functools import cache
 from html import unescape
 
-from walebook.pages import write_pages
+from walebook.source.materials import size_slug
 
-from tests.whole_collection import ROOT, collection
+from tests.whole_collection import ROOT, collection, files
 
 PAGE = (ROOT / "site_src" / "abbreviations.md").read_text(encoding="utf-8")
 TERMS = {re.sub(r" \(.*", "", term) for term in re.findall(
@@ -52,9 +52,9 @@ def test_every_short_form_of_a_page_is_in_the_key() -> None:
 @cache
 def pages() -> tuple[str, ...]:
     """The page of the middle size of every pattern."""
-    sizes = [(proof, proof.sizes[len(proof.sizes) // 2].size) for proof in collection().proofs]
-    return tuple(page.text for proof, size in sizes for page in write_pages(proof, size)
-                 if page.path.endswith(".md") and not page.path.endswith("index.md"))
+    return tuple(files()[f"patterns/{proof.pattern.slug}/{size_slug(size.size)}.md"]
+                 for proof in collection().proofs
+                 for size in [proof.sizes[len(proof.sizes) // 2]])
 
 
 def plain(page: str) -> str:

@@ -9,22 +9,20 @@ import pytest
 from walebook.pages import page_names, write_page
 from walebook.pages.from_texts import prove_made
 from walebook.proof.texts import Texts
-from walebook_site.plain_pages import write_out
 
 from tests.laws.texts import read_folder, texts_of
 from tests.reader import page
-from tests.whole_collection import collection
+from tests.whole_collection import files
 
 ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture(scope="session")
-def every_page(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+def every_page() -> dict[str, str]:
     """Every page of the collection's patterns, as `walebook pages` writes it."""
-    out = tmp_path_factory.mktemp("read")
-    write_out(collection(), out)
-    return {path.relative_to(out / "patterns").with_suffix("").as_posix(): path.read_text("utf-8")
-            for path in sorted(out.glob("patterns/*/*.md"))}
+    texts = files()
+    return {path.relative_to("patterns").with_suffix("").as_posix(): texts[path.as_posix()]
+            for path in sorted(map(Path, texts)) if path.suffix == ".md"}
 
 
 @pytest.fixture(scope="session")
