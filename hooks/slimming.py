@@ -29,6 +29,8 @@ _STEP = re.compile(r'<li id="([\w-]+)"(?=[ >])')
 _START = re.compile(r'(<ol\b[^<>]*?) start="(\d+)"(?=[ >])')
 # Which part of a garment is drawn: what looks at a drawing by itself reads it, no page does.
 _PART = re.compile(r'(<[ag]\b[^<>]*?) data-part="[^"]*"')
+# The first title of a drawing names it by itself (SVG-AAM 1.0, 8.1): nothing has to lead to it.
+_TITLED = re.compile(r'(<svg\b[^<>]*?) aria-labelledby="([^"]+)"([^<>]*><title) id="\2">')
 _BARE = re.compile(r"<g>((?:(?!</?g\b).)*)</g>", re.DOTALL)  # a group that says nothing
 # The space between a figure and its unit in a text, and those between the needles of a range, at
 # which no line may end. A fraction stands before no other "in" than inches. Both begin with a sign
@@ -50,8 +52,8 @@ def slim_html(html: str) -> str:
     """Return a page without empty lines and indents, which a browser shows as one space at most.
 
     End tags in tables and lists, the quotes in a drawing and those around the classes of which a
-    page has many are left out, as HTML lets them be: a browser reads the same page. So is the
-    name of each part of a sketch.
+    page has many are left out, as HTML lets them be: a browser reads the same page. So are the
+    name of each part of a sketch, and the id of a drawing's title.
     What is shown or run as it is written stays. A figure and its unit stay on one line, and so do
     the needles of a range.
     """
@@ -64,8 +66,8 @@ def slim_html(html: str) -> str:
 def _slim_text(text: str) -> str:
     whole = _RANGE.sub("\\1\u00a0to\u00a0\\2", _UNIT.sub("\u00a0", _slim_lines(text)))
     whole = whole.replace(_SCROLLED, _SCROLLED.replace('"', ""))
-    drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]),
-                       _BARE.sub(r"\1", _PART.sub(r"\1", _ENDS.sub("", whole))))
+    named = _TITLED.sub(r"\1\3>", _PART.sub(r"\1", _ENDS.sub("", whole)))
+    drawn = _DRAWN.sub(lambda tag: _QUOTED.sub(r"\1=\2", tag[0]), _BARE.sub(r"\1", named))
     return _START.sub(r"\1 start=\2", _STEP.sub(
         r"<li id=\1", _NAMED.sub(r"<\1 class=\2", _LOOKS.sub(r"\1 class=\2", drawn))))
 

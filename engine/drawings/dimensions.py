@@ -6,7 +6,7 @@ Places in a drawing are whole tenths of a pixel.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from ..core.units import Length
@@ -112,11 +112,6 @@ class Label:
     said: str
     letter: str = ""
     css: str = ""
-
-    def mirrored(self, width: int) -> Label:
-        """The same text where it stands in a drawing that mirrors one so wide."""
-        other = {"start": "end", "end": "start"}.get(self.anchor, self.anchor)
-        return replace(self, x=width - self.x, anchor=other)
 
 
 def labels_svg(labels: Iterable[Label]) -> str:

@@ -69,6 +69,11 @@ def needle_row(state: State, shown: Needles, *, chosen: Needles = NONE, prefix: 
         "</figure>")
 
 
+def as_drawn(said: str) -> str:
+    """Return what stands in the place of a figure that is drawn already, `said` as HTML."""
+    return f'<figure class="wb-needles"><figcaption>{said}</figcaption></figure>'
+
+
 @lru_cache(maxsize=64)  # the diagrams of a part have the same, those of all sizes a few
 def _frame(row: _NeedleRow) -> str:
     """The rail, names every ten needles or twenty, a wedge at the bed's centre."""

@@ -46,22 +46,19 @@ def schematic(piece: Outline, *, prefix: str, scale: Fraction | None = None, tim
     """
     letters = letters or {}
     drawing = draw(frame_of(piece, 10 * (scale or best_scale([piece], letters)), letters), letters)
-    return _figure(piece, drawing, _lines(drawing, prefix), prefix, times, letters)
+    return _figure(piece, drawing, prefix, times, letters)
 
 
-def _lines(drawing: Drawing, prefix: str) -> str:
-    return f'<g id="{prefix}-l" fill="none" stroke="currentColor">{drawing.lines}</g>'
-
-
-def _figure(piece: Outline, drawing: Drawing, lines: str, prefix: str, times: int,
-            letters: Letters) -> str:
+def _figure(piece: Outline, drawing: Drawing, prefix: str, times: int, letters: Letters) -> str:
     name = esc(piece.title) + (f", knitted {times_text(times)}" if times > 1 else "")
     width, height = px(drawing.width), px(drawing.height)
     return (
         f'<figure class="wb-drawing wb-schematic"><svg viewBox="0 0 {width} {height}" '
         f'width="{width}" height="{height}" role="img" '
         f'aria-labelledby="{prefix}-t" aria-describedby="{prefix}-d">'
-        f'<title id="{prefix}-t">{name}, to scale</title>{lines}{labels_svg(drawing.labels)}</svg>'
+        f'<title id="{prefix}-t">{name}, to scale</title>'
+        f'<g fill="none" stroke="currentColor">{drawing.lines}</g>'
+        f'{labels_svg(drawing.labels)}</svg>'
         f'<figcaption id="{prefix}-d">{_caption(piece, name, letters)}</figcaption></figure>')
 
 
@@ -80,31 +77,18 @@ def garment_schematic(size: SizeProof, pieces: Sequence[Outline], prefix: str = 
 
 def _pieces(pieces: Sequence[Outline], scale: Fraction, prefix: str, times: Mapping[str, int]
             ) -> Iterator[str]:
-    """The figures of pieces; one that mirrors another has its lines, the other way round."""
-    drawn: list[tuple[Outline, Drawing, str]] = []
-    for piece in pieces:
-        own = f"{prefix}-{piece.key}"
-        twin = next((each for each in drawn if _mirrors(each[0], piece)), None)
-        if twin:
-            drawing = _mirrored(twin[1])
-            lines = (f'<use href="#{twin[2]}-l" '
-                     f'transform="matrix(-1 0 0 1 {px(drawing.width)} 0)"/>')
-        else:
-            drawing = draw(frame_of(piece, 10 * scale, {}), {})
-            drawn.append((piece, drawing, own))
-            lines = _lines(drawing, own)
-        yield _figure(piece, drawing, lines, own, times.get(piece.key, 1), {})
+    """The figures of pieces; one that mirrors another is named with it."""
+    shown, names = _without_mirrored(pieces)
+    for piece in shown:
+        drawing, own = draw(frame_of(piece, 10 * scale, {}), {}), f"{prefix}-{piece.key}"
+        yield _figure(replace(piece, title=names[piece.key]), drawing, own,
+                      times.get(piece.key, 1), {})
 
 
 def _mirrors(one: Outline, other: Outline) -> bool:
     """True where one piece is the other as a mirror shows it, with the same measures."""
     return _measures(one) == _measures(other) and \
         {(-x, y) for x, y in one.corners} == set(other.corners)
-
-
-def _mirrored(drawing: Drawing) -> Drawing:
-    labels = tuple(label.mirrored(drawing.width) for label in drawing.labels)
-    return replace(drawing, labels=labels)
 
 
 def _on_paper(scale: Fraction) -> str:
@@ -176,8 +160,7 @@ def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[st
     shown: list[Outline] = []
     names: dict[str, str] = {}
     for piece in pieces:
-        twin = next((p for p in shown if _measures(p) == _measures(piece)
-                     and p.corners != piece.corners), None)
+        twin = next((p for p in shown if _mirrors(p, piece)), None)
         if twin is None:
             shown.append(piece)
             names[piece.key] = piece.title

@@ -20,6 +20,7 @@ from ..plan.meeting import Meeting
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
+from ..words import corrections
 from ..words import garment as garment_words
 from ..words import order_of_work as order
 from ..words import page_headings as headings
@@ -105,7 +106,8 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
     """What is read before the work, each closed until it is opened."""
     needs = common.needs[size.size]
     if put_right := put_right_in(pattern, size):
-        yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list"))
+        yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list")
+                   + corrections.OLDER * any(one.version for one in pattern.corrections))
     yield fold(headings.TOOLS, "materials", machine(
         pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
         + materials(pattern, size, needs) + yarn_needs(size, needs))

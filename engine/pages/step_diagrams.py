@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import takewhile
 
-from ..drawings.needle_row import needle_row
+from ..drawings.needle_row import as_drawn, needle_row
 from ..drawings.two_bed_needles import beside
 from ..drawings.two_beds import two_bed_diagram
 from ..machine import steps
@@ -16,7 +16,7 @@ from ..words import hung as tell_hung
 from ..words.instruction import Instruction, Moment, Work
 from ..words.needle_marks import Mark, all_alike, sorted_needles, unlike
 from ..words.shaped_edges import Done, ShapingBlock
-from ..words.words import needles_after
+from ..words.words import needles_after, needles_as_after
 
 Marked = tuple[tuple[Mark, int, Needles], ...]
 
@@ -34,6 +34,7 @@ class Diagrams:
     pattern: Pattern
     differ: tuple[Needles, ...] = ()
     drawn: Marked = ()
+    first: dict[str, str] = field(default_factory=dict)
 
     def passed(self, state: State) -> None:
         """A step without a diagram, whose list of rows names the needles."""
@@ -66,12 +67,20 @@ class Diagrams:
         figure = "" if marked and marked == self.drawn else diagram_of(m, told, anchor, owed)
         if figure or marked != self.drawn:
             self.drawn = marked if figure else ()
-        return figure
+        return self._once(figure, anchor)
+
+    def _once(self, figure: str, anchor: str) -> str:
+        """The figure, or the step that has the same one already."""
+        if not figure:
+            return ""
+        shows = figure.replace(_after(anchor), "").replace(f'"{anchor}-', '"')
+        first = self.first.setdefault(shows, anchor)
+        return figure if first == anchor else as_drawn(needles_as_after(_number(first), first))
 
 
 def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) -> str:
     """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
-    title = needles_after(int(anchor.rpartition("-")[2]))
+    title = _after(anchor)
     if told.diagram and m.after.second:
         return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
     if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
@@ -79,6 +88,14 @@ def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) ->
     shown = beside(m.band | m.after.working, m.program.bed)
     return needle_row(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
                       mark=told.mark)
+
+
+def _number(anchor: str) -> int:
+    return int(anchor.rpartition("-")[2])
+
+
+def _after(anchor: str) -> str:
+    return needles_after(_number(anchor))
 
 
 def _put_back(m: Moment) -> Needles:

@@ -18,7 +18,7 @@ def choose_holes(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(
         text=f"<b>Choose the needles of {_all(len(spans))}</b> of {size} "
              "before you knit the first. Bring them to upper working position:",
-        places=tuple(f"Buttonhole {n}: <b>{_span(a, b)}</b>"
+        places=tuple(f"Hole {n}: <b>{_span(a, b)}</b>"
                      for n, (a, b) in enumerate(_from_hem(m, spans), 1)),
         after=f"Count across from the left: {_counts_across(m, step)}. A hole moved by one needle "
               f"cannot be put right later.{holes_in_foot(m.strip.plan, m.pattern.garment)}",

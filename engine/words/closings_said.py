@@ -37,11 +37,11 @@ def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
     foot = "rib" if spec is not None and isinstance(spec.hem, RibSpec) else "hem"
     match asked.in_hem.number:
         case 1:
-            return f" Buttonhole 1 is the one in the {foot}."
+            return f" Hole 1 is the one in the {foot}."
         case 2:
-            return f" Buttonholes 1 and 2 are those in the {foot}."
+            return f" Holes 1 and 2 are those in the {foot}."
         case number:
-            return f" Buttonholes 1 to {number} are those in the {foot}."
+            return f" Holes 1 to {number} are those in the {foot}."
 
 
 def holes_text(plan: BandPlan) -> str:

@@ -20,6 +20,7 @@ class CorrectedPlace:
 
 
 MADE_UP = MAKING_UP
+OLDER = "<p>Files and sheets of an earlier version do not have the corrections of later ones.</p>"
 NONE = "<p>No corrections so far.</p>"
 OTHER_PART = "Write one of these, or name the sizes that have it."
 OTHER_STEP = "Write the number that the step has on the page of this size."
@@ -45,9 +46,7 @@ def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = (), mine: s
     where it names other sizes too, with that of the page as `mine`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
     yours = f" Of figures for several sizes, those of {esc(mine)} are yours." * bool(mine)
-    older = (f" Files and sheets of a version before {esc(one.version)} do not have this "
-             "correction.") if one.version else ""
-    return f"<strong>{since}:</strong> {esc(one.text)}{yours}{older}{_where(one, places)}"
+    return f"<strong>{since}:</strong> {esc(one.text)}{yours}{_where(one, places)}"
 
 
 def _where(one: Correction, places: Sequence[CorrectedPlace]) -> str:

@@ -204,8 +204,8 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     places = []
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
-        places.append(f"{_hole(one)}: bind off <b>{needles_toward(one.needles, one.toward)}</b>; "
-                      f"the last stitch stays on {needles_text(one.needles & m.after.loaded)}")
+        places.append(f"{_hole(one)}: <b>{needles_toward(one.needles, one.toward)}</b>; "
+                      f"the last stays on {needles_text(one.needles & m.after.loaded)}")
     begin = f" Begin at {reason_text(step)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")

@@ -23,9 +23,8 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
         stays = one.needles & m.after.loaded
-        places.append(f"{hole_named(m, one)}: bind off "
-                      f"<b>{needles_toward(one.needles, one.toward)}</b>; the last loop stays on "
-                      f"{needles_text(stays)}")
+        places.append(f"{hole_named(m, one)}: <b>{needles_toward(one.needles, one.toward)}</b>; "
+                      f"the last stays on {needles_text(stays)}")
     each = "the hole" if m.strip.plan.is_lengthwise else "each hole"
     tool = "with a transfer tool, " if m.strip.plan.is_lengthwise and not _cast_again(m) else ""
     long = f"about {_spare_end(m, step)} long"

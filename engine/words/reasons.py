@@ -104,7 +104,7 @@ _SAID = {
     # Ends of yarn, what comes off.
     Reason.FOOT_OF_PLACKET: "the foot of the placket",
     # What a step is about.
-    Reason.BUTTONHOLE: "buttonhole {number}",
+    Reason.BUTTONHOLE: "hole {number}",
     Reason.BAND: "band",
 }
 

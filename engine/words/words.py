@@ -8,6 +8,7 @@ from functools import lru_cache
 from ..machine.needles import Needle, Needles
 from ..machine.steps import Dial, Side
 from ..machine.trace import State
+from ..markup.html import link
 from .needle_marks import Mark, sorted_needles
 
 _FEW_GROUPS = 3  # of needles, that are named each
@@ -27,6 +28,11 @@ KEY = {
 def needles_after(step: int) -> str:
     """The title of a diagram of the needles."""
     return f"The needles after step {step}"
+
+
+def needles_as_after(step: int, anchor: str) -> str:
+    """What stands in the place of a diagram that an earlier step has already, as HTML."""
+    return f"Needles as after {link(f'#{anchor}', f'step {step}')}."
 
 
 def loops_short(loops: int) -> str:

@@ -12,7 +12,7 @@ from tests.reader.needles import parse, place, rising, spoken
 from tests.reader.visible import Block
 
 
-def hole_lines(k: Knitter, blocks: list[Block], what: str = "Buttonhole") -> list[str]:
+def hole_lines(k: Knitter, blocks: list[Block], what: str = "Hole") -> list[str]:
     """The lines of a numbered list of holes, without their numbers."""
     out = []
     made = len(k.notes.get("hole rows", ()))  # along a band's rows one hole is made at a time
@@ -185,7 +185,7 @@ def bound(k: Knitter, blocks: list[Block]) -> None:
     """Each hole bound off: its needles empty, the last loop on the one named."""
     towards = 1 if k.notes["binding"] == "right" else -1
     for line, hole in zip(hole_lines(k, blocks), k.notes["holes"], strict=True):
-        match = re.fullmatch(r"bind off (.*?); the last (?:stitch|loop) stays on ([LR]\d+)"
+        match = re.fullmatch(r"(.*?); the last stays on ([LR]\d+)"
                              r"(?:, and (.*?) (?:are|is) empty)?", line)
         need(match, "list", f"this cannot be read: {line!r}")
         spots, last = parse(match[1]), place(match[2])  # type: ignore[index]

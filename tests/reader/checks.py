@@ -142,6 +142,10 @@ def two_beds(k: Knitter, words: str) -> None:
 def diagram(k: Knitter, said: dict) -> None:
     k.diagrams += 1
     words = said["words"]
+    if known := re.fullmatch(r"Needles as after step (\d+)\.", words):
+        words = k.drawn_after.get(int(known[1]), "")
+        need(words, "diagram", f"no diagram stands at step {known[1]}")
+    k.drawn_after[k.step.number] = words
     if words.startswith("Main bed: "):
         main, _, rest = words.partition(" Second bed: ")
         two_bed_diagram(k, main.removeprefix("Main bed: "), rest)

@@ -52,11 +52,18 @@ def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
     knitted = {k.title: k for k in reading.knitters}
     for name, texts, keys in figures:
         attempt(reading, name, "", measures.same_figures, name, texts, keys)
-        mine = [k for title, k in knitted.items() if title.split(",")[0] == name.split(",")[0]]
-        if not mine:
-            reading.fault("drawing", group.title, name, "no such piece is knitted")
-            continue
-        attempt(reading, name, str(keys), piece, mine[0], keys, of_piece(gauge, name), gauge)
+        for one in named(name):
+            mine = [k for title, k in knitted.items() if title.split(",")[0].lower() == one]
+            if not mine:
+                reading.fault("drawing", group.title, name, "no such piece is knitted")
+                continue
+            attempt(reading, name, str(keys), piece, mine[0], keys, of_piece(gauge, one), gauge)
+
+
+def named(name: str) -> list[str]:
+    """The pieces that a figure is of: one, and those that mirror it, in small letters."""
+    first, *mirrored = re.split(r" \((.+?) mirrored\)", name.lower().split(", knitted")[0])
+    return [first, *filter(None, mirrored)]
 
 
 def length(keys: dict[str, str], label: str) -> float | None:

@@ -88,6 +88,7 @@ class Knitter:
     tables: int = 0
     checks: int = 0
     diagrams: int = 0
+    drawn_after: dict[int, str] = field(default_factory=dict)  # the words under a step's diagram
     last: str = ""
     unlike: tuple[str, str] | None = None
     told: list[str] = field(default_factory=list)

@@ -6,6 +6,7 @@ What is asked here is common practice in editing patterns, no source.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from itertools import pairwise
 
 import pytest
@@ -444,6 +445,18 @@ def test_a_diagram_is_not_drawn_again_while_nothing_changes(pages: dict[str, str
                                   r"\d+", "", told, flags=re.DOTALL))) for told in (one, other))
             if first == then:
                 found.add((name, first[:120]))
+    assert not found
+
+
+def test_a_part_draws_the_same_needles_once(pages: dict[str, str]) -> None:
+    """The words under a diagram name every needle: where they are the same, so is what is drawn."""
+    found = set()
+    for name, page in pages.items():
+        for part in page.split('class="wb-task"'):
+            drawn = Counter(TAG.sub("", said) for said in re.findall(
+                r'<figure class="wb-needles"><svg.*?<figcaption[^>]*>(.*?)</figcaption>', part,
+                re.DOTALL))
+            found |= {(name, said[:120]) for said, often in drawn.items() if often > 1}
     assert not found
 
 

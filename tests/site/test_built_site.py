@@ -575,6 +575,15 @@ def test_an_empty_needle_is_drawn_empty(site: Path, phone: Page, media: str) -> 
     assert set(fills) == {"none"}
 
 
+def test_a_drawing_is_called_by_the_title_in_it(site: Path, phone: Page) -> None:
+    """What a browser hands to a screen reader: the title alone, no attribute leads to it."""
+    phone.goto((site / SIZE_PAGE).as_uri())
+    phone.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })")
+    drawn = phone.locator(".wb-needles > svg, .wb-drawing > svg").count()
+    named = phone.get_by_role("img", name=re.compile(r"needles after step \d|to scale|opened out"))
+    assert 0 < drawn == named.count()
+
+
 @pytest.mark.sampled(10)
 @pytest.mark.parametrize("slug", SLUGS)
 def test_a_hanging_table_is_whole_on_a_phone(site: Path, phone: Page, slug: str) -> None:

@@ -80,13 +80,13 @@ def test_holes_are_bound_off_in_the_direction_of_work(front, lean):
     step = told[where(told, "Bind off across each hole")[0]]
     left = "towards the left" in step
     ranges = [(needle(a).place, needle(b).place, needle(c).place) for a, b, c in re.findall(
-        r"bind off ([LR]\d+) to ([LR]\d+); the last stitch stays on ([LR]\d+)", step)]
+        r"([LR]\d+) to ([LR]\d+); the last stays on ([LR]\d+)", step)]
     assert len(ranges) == 5
     assert all((a > b) is left and b == stays for a, b, stays in ranges)
     assert [a for a, _, _ in ranges] == sorted((a for a, _, _ in ranges), reverse=left)
-    first = re.search(r"Begin at (buttonhole \d)", step)[1]
-    assert step.index(first.capitalize()) < step.index("; the last stitch stays")
-    assert first == ("buttonhole 1" if lean is Lean.NECK else "buttonhole 5")
+    first = re.search(r"Begin at (hole \d)", step)[1]
+    assert step.index(first.capitalize()) < step.index("; the last stays")
+    assert first == ("hole 1" if lean is Lean.NECK else "hole 5")
 
 
 def test_the_cord_is_taken_out_whole_and_used_again(proof):
