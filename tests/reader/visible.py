@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
+from xml.etree.ElementTree import Element
+
+import tinyhtml5
 
 HEADING = re.compile(r"^(#{1,6})[ \t]+(.*?)(?:[ \t]*\{[^}]*\})?[ \t]*$", re.MULTILINE)
 FRONT_MATTER = re.compile(r"\A---\n.*?\n---\n", re.DOTALL)
-ARTICLE = re.compile(r"<article[^>]*>(.*)</article>", re.DOTALL)
-CELL = "\x1f"  # between the cells of a checkpoint, which stand in boxes
+# A checkpoint's words stand in boxes, with nothing between them.
+CHECK = re.compile(r"^Check (.+) row counter (\S*) carriage on the (\S+)$")
 HIDDEN = {"title", "desc", "script", "style", "template", "aside"}  # a designer's note is no step
 BREAKS = {"p", "li", "ul", "ol", "div", "figure", "figcaption", "table", "tr", "td", "th", "dl",
           "dt", "dd", "details", "summary", "nav", "h1", "h2", "h3", "h4", "h5", "h6", "svg"}
@@ -64,8 +67,6 @@ class _Eye(HTMLParser):
         self.step: Step | None = None
         self.step_depth = 0
         self.spot = (0.0, 0.0)
-        self.in_drawing = 0
-        self.in_check = False
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag in HIDDEN:
@@ -78,14 +79,9 @@ class _Eye(HTMLParser):
             return
         if tag == "br":
             self.text.append(" ")
-        if tag == "i" and self.in_check:
-            self.text.append(CELL)
         if tag not in BREAKS:
             return
         self.flush(self.stack[-1] if self.stack else "p")
-        if tag == "svg":
-            self.in_drawing += 1
-        self.in_check = tag == "p" and ("class", "wb-check") in attrs
         if tag == "ol":
             given = dict(attrs)
             self.next_number.append(int(given.get("start") or 1))
@@ -119,8 +115,6 @@ class _Eye(HTMLParser):
         if tag == "tr" and self.cells is not None:
             self._put(Block("row", " | ".join(self.cells), tuple(self.cells), self.header_row))
             self.cells = None
-        if tag == "svg":
-            self.in_drawing -= 1
         if tag in ("ol", "ul") and self.next_number:
             self.next_number.pop()
         if tag == "li" and self.step and len(self.next_number) == self.step_depth:
@@ -133,9 +127,9 @@ class _Eye(HTMLParser):
             self.text.append(data)
 
     def _words(self) -> str:
-        told, *cells = (" ".join(part.split()) for part in "".join(self.text).split(CELL))
+        words = " ".join("".join(self.text).split())
         self.text.clear()
-        return f"{told}: {'; '.join(cells)}." if cells else told
+        return CHECK.sub(r"Check: \1; row counter \2; carriage on the \3.", words)
 
     def flush(self, kind: str) -> None:
         """Put the words gathered so far down as one block."""
@@ -161,13 +155,37 @@ def _first(value: str | None) -> float:
 
 
 def sections(source: str) -> list[Section]:
-    """The sections of a page, from its Markdown with HTML blocks or from a built page's HTML."""
+    """The sections of a page, from its Markdown with HTML blocks."""
     source = FRONT_MATTER.sub("", source)
-    article = ARTICLE.search(source)  # a built page has the site's own menus around it
-    source = article[1] if article else source
     source = HEADING.sub(lambda m: f"<h{len(m[1])}>{m[2]}</h{len(m[1])}>", source)
     eye = _Eye()
     eye.feed(source)
     eye.close()
     eye.flush("p")
     return eye.sections
+
+
+def built_sections(source: str) -> list[Section]:
+    """The sections of a built page's article, as a parser of HTML finds its elements.
+
+    The site's own menus stand around the article. End tags are left out where HTML (13.1.2.4,
+    optional tags) lets them be.
+    """
+    tree = tinyhtml5.parse(source, namespace_html_elements=False)
+    eye = _Eye()
+    for article in tree.iter("article"):
+        _see(eye, article)
+    eye.flush("p")
+    return eye.sections
+
+
+def _see(eye: _Eye, element: Element) -> None:
+    """Show an element with all that is in it."""
+    for inner in element:
+        if isinstance(inner.tag, str):  # no comment
+            tag = inner.tag.rpartition("}")[2]
+            eye.handle_starttag(tag, list(inner.attrib.items()))
+            eye.handle_data(inner.text or "")
+            _see(eye, inner)
+            eye.handle_endtag(tag)
+        eye.handle_data(inner.tail or "")
