@@ -18,6 +18,7 @@ def second(k: Knitter) -> Needles:
 def second_up(k: Knitter, said: dict) -> None:
     need(k.bed.second is None, "second-bed", "the second bed is up already")
     k.bed.second = Needles()
+    k.notes.pop("pitch", None)
     k.tools["second bed"] = True
     k.owe("pitch", "how the beds stand to each other is not said")
 
@@ -31,12 +32,16 @@ def pitch(k: Knitter, said: dict) -> None:
         need(spots[0] == spots[1], "pitch", "needle faces needle of the same name")
     else:
         need(spots[2] == spots[1] + 1 and spots[0] in spots[1:], "pitch", "it lies between two")
-    k.note("pitch", "full" if "Full" in k.sentence else "half")
+    was, now = k.notes.get("pitch"), "full" if "Full" in k.sentence else "half"
+    k.note("pitch", now)
+    racked = k.notes.pop("racked", False)
+    need(was in (None, now) or racked, "pitch", f"the second bed still stands at {was} pitch")
 
 
 @act("rack_rib", "rack_faces")
 def rack(k: Knitter, said: dict) -> None:
     second(k)
+    k.note("racked")
     if "faces" in k.sentence:
         k.note("pitch", "full")
     else:

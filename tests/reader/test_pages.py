@@ -57,6 +57,15 @@ def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str
         assert faults and "two yarns in a row" in faults[0].message, sentence
 
 
+def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) -> None:
+    """Set at half pitch for the rib, its needles face none of the main bed until it is racked."""
+    text = pages["watchkeeper-pullover/s"]
+    told = "<b>Rack the second bed</b> so that needle faces needle. "
+    assert text.count(told) == 3
+    faults = page.read(text.replace(told, "", 1)).faults
+    assert any("still stands at half pitch" in str(one) for one in faults)
+
+
 def test_what_lies_above_the_cord_of_a_folded_hem_or_band_is_not_hung(
         pages: dict[str, str]) -> None:
     """It is waste yarn there: the lower edge is uppermost once it is folded up."""
