@@ -179,7 +179,10 @@ declare namespace wb {
     places: (body: HTMLElement, leaf: number) => number;
     acts: (body: HTMLElement, leaf: number, fits: () => boolean) => number;
   }
-  interface Fits { fit: (screen: Screen, leaf: number) => { screens: number; isByPlace: boolean } }
+  interface Fits {
+    fit: (screen: Screen, leaf: number) => { screens: number; isByPlace: boolean };
+    beside: () => number;
+  }
 
   // Where the knitter is
 

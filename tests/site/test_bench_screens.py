@@ -149,6 +149,41 @@ def test_every_step_fits_its_screen_with_done_in_view(walked: Page, size: tuple[
     assert done == []
 
 
+# Where the number stands, and the left edges of what belongs to it: act, how, carriage and check.
+BESIDE = """() => {
+    const out = [], box = each => each.getBoundingClientRect();
+    for (const part of walebook.bench.parts) {
+        walebook.bench.open(part.key);
+        part.steps.forEach((step, n) => {
+            walebook.bench.act('jump', n);
+            const number = document.querySelector('.wb-counter');
+            if (!number || number.hidden) return;
+            const rest = [...document.querySelectorAll('.wb-bench-body > *')]
+                .filter(each => each !== number && each.offsetParent);
+            out.push({ where: step.id, right: box(number).right, top: box(number).top,
+                width: innerWidth, lefts: rest.map(each => box(each).left),
+                first: Math.min(...rest.map(each => box(each).top)) });
+        });
+    }
+    return out;
+}"""
+
+
+@pytest.mark.parametrize("size", [(1280, 900), LYING])
+@pytest.mark.parametrize("walked", [HEAVY], indirect=True)
+def test_on_a_wide_screen_number_act_and_check_are_read_as_one(
+        walked: Page, size: tuple[int, int]) -> None:
+    """The makers' own rule: the words begin within a twentieth of the screen from the number's
+    column, all at one edge, and no lower than it. No source."""
+    walked.set_viewport_size({"width": size[0], "height": size[1]})
+    placed = walked.evaluate(BESIDE)
+    assert len(placed) > 50
+    for one in placed:
+        assert max(one["lefts"]) - min(one["lefts"]) <= 1, one
+        assert 0 <= min(one["lefts"]) - one["right"] <= one["width"] / 20, one
+        assert abs(one["first"] - one["top"]) <= 8, one
+
+
 def test_no_name_of_a_needle_is_cut_off_at_the_edge_of_its_drawing(walked: Page) -> None:
     cut = walked.evaluate("""() => [...Array(200).keys()].flatMap(end => {
         const work = [...Array(end + 1).keys()].map(n => n - (end >> 1));

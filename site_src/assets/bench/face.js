@@ -72,7 +72,7 @@
     const { part, knitting } = now;
     const step = part.steps[knitting.step];
     const moment = counter.moment(part, knitting, mode());
-    const width = moment.acts.some((each) => each.to) && part.hasCounter ? whole - besideNumber() : whole;
+    const width = moment.acts.some((each) => each.to) && part.hasCounter ? whole - walebook.fit.beside() : whole;
     const isCompact = moment.acts.length > 1;
     const shown = moment.acts.flatMap((each) => begun([...actOf(each.to && isCompact ? joined(each) : each, moment.isHowKnown),
       ...(each.to && part.hasCounter ? targetOf(now, width, isCompact) : [])]));
@@ -94,13 +94,6 @@
   // Rows that stand beside their number: what is said of them names them again.
   /** @type {(each: wb.Act) => wb.Act} */
   const joined = (each) => ({ ...each, act: "", how: each.how && `${each.act}${each.comma} ${each.how}` });
-
-  // On a phone that lies on its side the number stands at the left of all else [px].
-  function besideNumber() {
-    if (document.documentElement.classList.contains("wb-larger")
-      || !window.matchMedia("(orientation: landscape) and (max-height: 560px)").matches) return 0;
-    return 236 * .05 * parseFloat(getComputedStyle(document.documentElement).fontSize);
-  }
 
   /** @type {(each: wb.Act, isKnown: boolean) => HTMLElement[]} */
   function actOf({ act, how, places, side, stressed, reasons }, isKnown) {

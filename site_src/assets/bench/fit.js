@@ -20,6 +20,13 @@
   // The same beside the outline of the piece, for which the number gives up some of its width.
   /** @type {[number, number, string][]} */
   const BESIDE = [[56, .72, "full"], [48, .72, "full"], [42, .72, "full"]];
+  // On a wide screen, where all else stands at the number's right, acts are larger still.
+  /** @type {[number, number, string][]} */
+  const WIDER = [[88, 1, ""], [72, 1, ""]];
+  const WIDE = "(orientation: landscape) and (max-height: 560px) and (min-width: 480px), (min-width: 900px)";
+  /** @type {(tried: [number, number, string]) => [number, number, string]} */
+  const full = ([act, number]) => [act, number, "full"];
+  const COLUMN = 236; // of the number there [px at normal text]
   // Below this height a step is scrolled, not parted [px].
   const LEAST = 200;
 
@@ -41,24 +48,35 @@
     bench.dataset.gone = "";
   }
 
+  // How much of a wide screen the number has at its left [px]; 0 where it stands among the words.
+  /** @type {wb.Fits["beside"]} */
+  function beside() {
+    const root = document.documentElement;
+    const bench = document.querySelector(".wb-bench");
+    if (!bench || root.classList.contains("wb-larger") || !window.matchMedia(WIDE).matches) return 0;
+    return COLUMN * parseFloat(getComputedStyle(bench).getPropertyValue("--u"))
+      * parseFloat(getComputedStyle(root).fontSize);
+  }
+
   // The first of the tries that fits, found by halving: each takes less room than the one before.
   /** @type {(bench: HTMLElement, main: HTMLElement) => boolean} */
   function largest(bench, main) {
-    const isBeside = main.querySelector(".wb-piece-box") && BESIDE.some((tried) => {
+    const [tries, besides] = beside() ? [[...WIDER, ...TRIES], [...WIDER.map(full), ...BESIDE]] : [TRIES, BESIDE];
+    const isBeside = main.querySelector(".wb-piece-box") && besides.some((tried) => {
       size(bench, tried);
       return fits(main);
     });
     if (isBeside) return true;
-    let [low, high] = [0, TRIES.length - 1];
-    size(bench, TRIES[high]);
+    let [low, high] = [0, tries.length - 1];
+    size(bench, tries[high]);
     if (!fits(main)) return false;
     while (low < high) {
       const middle = (low + high) >> 1;
-      size(bench, TRIES[middle]);
+      size(bench, tries[middle]);
       if (fits(main)) high = middle;
       else low = middle + 1;
     }
-    size(bench, TRIES[high]);
+    size(bench, tries[high]);
     return true;
   }
 
@@ -209,5 +227,5 @@
     return { screens: starts.length, isByPlace: false };
   }
 
-  walebook.fit = { fit };
+  walebook.fit = { fit, beside };
 }(window.walebook = window.walebook || {}));
