@@ -11,7 +11,7 @@ from ..shape.striping import yarn_names
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
 INK, LIGHT_INK = "#18202c", "#ede8db"
 LEAST = 3  # WCAG 2.2, 1.4.11: a line stands out from what it lies on
-SHADE = 28  # the far side of a neck is so much darker [%], or lighter where the yarn is dark
+SHADE = 28  # the far side of a neck is at most so much darker [%], or lighter
 
 
 # The tones of the yarns beside a piece's own: of a chart's second colour, and of stripes.
@@ -43,9 +43,20 @@ def lines_on(colour: str) -> str:
 
 
 def far(colour: str) -> str:
-    """Return the colour of the far side of what is knitted in a colour."""
-    to = 255 if lines_on(colour) == "wb-deep" else 0
-    red, green, blue = ((one * (100 - SHADE) + to * SHADE) // 100 for one in parts(colour))
+    """Return the colour of the far side of what is knitted in a colour.
+
+    It is as much darker, or lighter where the yarn is dark, as the ink of either scheme is told
+    from it; where that is not at all, the other way.
+    """
+    dark, light = (0, INK), (255, LIGHT_INK)
+    ways = (light, dark) if lines_on(colour) == "wb-deep" else (dark, light)
+    return next(made for to, ink in ways for shade in range(SHADE, 0, -1)
+                if contrast(made := _towards(colour, to, shade), ink) >= LEAST and made != colour)
+
+
+def _towards(colour: str, to: int, shade: int) -> str:
+    """A colour with so much [%] of black (0) or white (255) in it."""
+    red, green, blue = ((one * (100 - shade) + to * shade) // 100 for one in parts(colour))
     return written((red, green, blue))
 
 

@@ -15,10 +15,11 @@ _SIZE = re.compile(r'viewBox="[-\d. ]+" width="(\d+)" height="(\d+)"')
 # and the rules of assets/garment.css (tests/laws/test_lists.py holds the two together).
 _STYLE = (
     "<style>svg{--wb-ink:#18202c;--wb-paper:#f5f2e8;--y:#a9bdba;--f:#809192;--s:#f1da8f}"
-    "svg,.wb-clear,.wb-pale{--wb-pen:var(--wb-ink)}.wb-deep{--wb-pen:var(--wb-paper)}"
+    "svg{--p:var(--wb-paper)}svg,.wb-clear,.wb-pale{--wb-pen:var(--wb-ink)}.wb-deep{--wb-pen:var(--wb-paper)}"
     "@media(prefers-color-scheme:dark){"
     "svg{--wb-ink:#ede8db;--wb-paper:#12161d;--y:#3f5a58;--f:#324747;--s:#c9a63c}"
-    ".wb-deep{--wb-pen:var(--wb-ink)}.wb-pale{--wb-pen:var(--wb-paper)}}"
+    ".wb-deep{--wb-pen:var(--wb-ink)}.wb-pale{--wb-pen:var(--wb-paper)}"
+    "svg{--p:var(--wb-yarn-far,var(--f))}}"
     "path,circle{fill:none;stroke:none;stroke-linejoin:round;vector-effect:non-scaling-stroke}"
     "pattern path{vector-effect:none}"
     ".wb-fill{fill:var(--wb-yarn,var(--y))}.wb-far{fill:var(--wb-yarn-far,var(--f))}"
@@ -29,6 +30,7 @@ _STYLE = (
     ".wb-outline{stroke-width:1.75}.wb-seam{stroke-width:1}.wb-hem{stroke-dasharray:6 4}"
     ".wb-texture,.wb-mark{stroke:var(--wb-pen);stroke-opacity:.5}.wb-texture{stroke-width:.65}"
     ".wb-hole,.wb-button{fill:var(--wb-paper)}.wb-deep .wb-button{fill:var(--wb-yarn-far,var(--f))}"
+    ".wb-pale .wb-button{fill:var(--p)}"
     ".wb-body{stroke:var(--wb-pen);stroke-dasharray:2 3;stroke-width:1.25}"
     ".wb-teeth{stroke-dasharray:2 1.5;stroke-width:2.5}</style>")
 

@@ -1,80 +1,111 @@
 """A sketch in black, white and red yarn, in the light, in the dark and in forced colours.
 
-What a browser paints is read there and held against WCAG 2.2 (contrast ratio, 1.4.11: 3 to 1),
-computed here in floating point; in forced colours against the colours of the system.
+Every form is drawn, in a scheme that the device asks for or the reader has chosen against it. What
+a browser paints is read there and held against WCAG 2.2 (contrast ratio, 1.4.11: 3 to 1), computed
+in floating point; in forced colours against the colours of the system.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Literal
 
 import pytest
-from playwright.sync_api import Browser
-from walebook.drawings.garment import View, garment
+from playwright.sync_api import Browser, Page
+from walebook.catalogue.forms import FORM_KINDS
+from walebook.drawings.garment import garment
 from walebook.drawings.schematic import outlines
+from walebook.pattern.model import Fold
+from walebook.proof.proof import Proof
 
+from tests.against.wardrobe import pattern as cut
+from tests.against.wardrobe import proved
+from tests.contrast import PART, contrast
 from tests.whole_collection import collection
 
 ASSETS = Path(__file__).parents[2] / "site_src" / "assets"
 STYLE = "".join((ASSETS / name).read_text(encoding="utf-8")
                 for name in ("walebook.css", "garment.css"))
-YARNS = {"black": "#000000", "white": "#ffffff", "red": "#ff0000", "none": ""}
-PAINTED = """() => ["wb-fill wb-outline", "wb-far wb-outline", "wb-button"].flatMap(looks =>
-    [...document.getElementsByClassName(looks)].map(mark => {
-        const style = getComputedStyle(mark)
-        return [style.fill, style.stroke]
-    }))"""
+YARNS = {"black": "#000000", "white": "#ffffff", "red": "#ff0000", "dark red": "#8b0000",
+         "grey": "#777777", "none": ""}
+LOOKS = ["wb-fill wb-outline", "wb-far wb-outline", "wb-button"]
+PAINTED = """looks => looks.flatMap(one => [...document.getElementsByClassName(one)].map(mark => {
+    const { fill, stroke } = getComputedStyle(mark);
+    return [one, fill, stroke];
+}))"""
 SYSTEM = """() => ["Canvas", "CanvasText"].map(name => {
     const mark = document.createElement("i")
     mark.style.color = name
     document.body.append(mark)
     return getComputedStyle(mark).color
 })"""
+# The device's scheme, and what the page's body says of the reader's choice.
+LIGHT, DARK = '<body data-md-color-scheme="default">', '<body data-md-color-scheme="slate">'
+SCHEMES: dict[str, tuple[Literal["light", "dark"], str]] = {
+    "light": ("light", ""), "dark": ("dark", ""), "dark, chosen": ("light", DARK),
+    "light, chosen": ("dark", LIGHT)}
+Scheme = Literal["light", "dark"]
 
 
-def sketch(colour: str) -> str:
-    proof = next(p for p in collection().proofs if p.pattern.slug == "slack-tide-cardigan")
+@cache
+def proofs() -> dict[str, Proof]:
+    """A proof for each form: the collection's first, or one cut for the purpose."""
+    found: dict[str, Proof] = {}
+    for proof in collection().proofs:
+        if proof.pattern.garment:
+            found.setdefault(proof.pattern.garment.form, proof)
+    for form in set(FORM_KINDS) - set(found):
+        found[form] = proved(cut(form, fold=Fold.LOOSE))
+    return found
+
+
+def sketch(form: str, colour: str) -> str:
+    proof = proofs()[form]
     yarns = {key: replace(yarn, colour=colour) for key, yarn in proof.pattern.yarns.items()}
     pattern, size = replace(proof.pattern, yarns=yarns), proof.sizes[0]
-    return garment(pattern, size, outlines(pattern, size), views=(View.FRONT,))
+    return garment(pattern, size, outlines(pattern, size))
 
 
-def luminance(colour: str) -> float:
-    found = [int(one) / 255 for one in re.findall(r"\d+", colour)[:3]]
-    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4
-                        for c in found)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+def digits(colour: str) -> str:
+    return "#" + "".join(f"{int(one):02x}" for one in re.findall(r"\d+", colour)[:3])
 
 
-def contrast(one: str, other: str) -> float:
-    low, high = sorted((luminance(one), luminance(other)))
-    return (high + 0.05) / (low + 0.05)
-
-
-def painted(browser: Browser, text: str, scheme: Literal["light", "dark"],
-            forced: Literal["active", "none"]) -> tuple[list[tuple[str, str]], list[str]]:
-    page = browser.new_page(color_scheme=scheme, forced_colors=forced)
-    page.set_content(f"<!doctype html><style>{STYLE}</style>{text}")
-    found, system = page.evaluate(PAINTED), page.evaluate(SYSTEM)
+@pytest.fixture(params=SCHEMES)
+def page(request: pytest.FixtureRequest, browser: Browser) -> Iterator[Page]:
+    """An empty page in one of the schemes."""
+    device, body = SCHEMES[request.param]
+    page = browser.new_page(color_scheme=device)
+    page.set_content(f"<!doctype html><style>{STYLE}</style>{body}<main></main>")
+    yield page
     page.close()
-    assert len(found) > 5
-    return [(fill, stroke) for fill, stroke in found], system
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_lines_are_told_from_the_yarn(browser: Browser, scheme: Literal["light", "dark"]) -> None:
-    for name, colour in YARNS.items():
-        marks, _ = painted(browser, sketch(colour), scheme, "none")
-        fill, stroke = marks[0]
-        assert contrast(fill, stroke) >= 3, (name, fill, stroke)
+def painted(page: Page, text: str) -> list[tuple[str, str, str]]:
+    page.evaluate("text => { document.querySelector('main').innerHTML = text; }", text)
+    found = page.evaluate(PAINTED, LOOKS)
+    assert found
+    return [(looks, fill, stroke) for looks, fill, stroke in found]
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_forced_colours_are_the_system_s(browser: Browser, scheme: Literal["light", "dark"]
-                                         ) -> None:
-    for colour in YARNS.values():
-        marks, (canvas, text) = painted(browser, sketch(colour), scheme, "active")
-        assert set(marks) == {(canvas, text)}
+def test_lines_are_told_from_the_yarn_in_every_form(page: Page) -> None:
+    weak = {(form, name, looks, fill, stroke)
+            for form in FORM_KINDS for name, colour in YARNS.items()
+            for looks, fill, stroke in painted(page, sketch(form, colour))
+            if contrast(digits(fill), digits(stroke)) < PART}
+    assert weak == set()
+
+
+@pytest.mark.parametrize("device", ["light", "dark"])
+def test_forced_colours_are_the_system_s(browser: Browser, device: Scheme) -> None:
+    page = browser.new_page(color_scheme=device, forced_colors="active")
+    page.set_content(f"<!doctype html><style>{STYLE}</style><main></main>")
+    canvas, text = page.evaluate(SYSTEM)
+    for form in FORM_KINDS:
+        for colour in YARNS.values():
+            marks = {(fill, stroke) for _, fill, stroke in painted(page, sketch(form, colour))}
+            assert marks == {(canvas, text)}, (form, colour)
+    page.close()
