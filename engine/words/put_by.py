@@ -32,14 +32,18 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          "them off the needles and tie its two ends together in a bow. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     rest = " All other needles stay in holding position." if m.after.holding else ""
+    over = _goes_over(m)
+    drop = (f"Then take the carriage to the {over.value} without yarn: it drops them."
+            if over else "Then drop them from the needles.")
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn and knit "
-                     f"about eight rows over them{' alone' * bool(m.after.loaded)}. <em>Keep your "
+                     f"eight rows over them{' alone' * bool(m.after.loaded)}. <em>Keep your "
                      "feet clear,</em> and take the weights off them. Cut the waste yarn and take "
                      "it out of the feeder. "
-                     f"Then drop them from the needles.{rest} "
+                     f"{drop}{rest} "
                      f"Label them: <em>{name}</em>.{seams}",
-                       after=f"Put the carriage back to the {_beside(m.after)}, if it is not "
-                             f"there, and the row counter to {m.after.counter}.{_stays(m)}"
+                       after=_stays(m, over) if over else
+                       f"Put the carriage back to the {_beside(m.after)}, if it is not "
+                       f"there, and the row counter to {m.after.counter}."
                        if m.after.loaded or _goes_on(m) else "",
                        check=bool(m.after.loaded))
 
@@ -77,14 +81,21 @@ def _goes_on(m: Moment) -> bool:
     return any(isinstance(step, steps.Knit) for step in m.later)
 
 
-def _stays(m: Moment) -> str:
-    """The other way, which saves two passes: the carriage is to go over next, to the side on which
-    eight rows and the pass that drops the stitches leave it."""
-    if not isinstance(next((step for step in m.later if not isinstance(step, steps.Bring)), None),
-                      steps.FreePass):
-        return ""
-    return (f" Or leave the carriage on the {m.after.side.other.value} (the check then differs), "
-            "and make no free pass in the next step: only set the row counter.")
+def _goes_over(m: Moment) -> Side | None:
+    """The side to which the pass that drops the stitches takes the carriage, where the next half
+    begins there: eight rows of waste yarn end where they began. None elsewhere."""
+    following = next((step for step in m.later if not isinstance(step, steps.Bring)), None)
+    if isinstance(following, steps.FreePass) and following.reason is Reason.TO_SIDE_OF_HALF:
+        return m.after.side.other
+    return None
+
+
+def _stays(m: Moment, over: Side) -> str:
+    """That the carriage stays where the pass took it; and the other way, with a free pass."""
+    return (f"Leave the carriage on the {over.value}, where the next half begins (the check then "
+            "differs). In the next step make no free pass: only set the row counter. Or put it "
+            f"back to the {_beside(m.after)} and the row counter to {m.after.counter}, and make "
+            "the free pass.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

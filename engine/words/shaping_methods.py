@@ -49,7 +49,7 @@ _PAGES = {Done.DECREASE: "fully-fashioned-decrease", Done.INCREASE: "increase",
           Done.BIND_OFF: "bind-off-at-the-side", Done.HOLD: "held-shoulders"}
 WASTE = ("Put stitches on waste yarn",
          "With a needle: draw smooth yarn through the stitches with a blunt sewing needle and "
-         "lift them off. By the carriage: knit about eight rows of waste yarn and cut it. "
+         "lift them off. By the carriage: knit eight rows of waste yarn and cut it. "
          "Keep your feet clear, and take the weights off these stitches. Take the carriage across "
          "once with no yarn: these stitches drop off, and held stitches stay on. Nothing can run, "
          "for the waste rows come undone first.")

@@ -219,8 +219,10 @@ def half_here(k: Knitter, said: dict) -> None:
 
 @act("stays_over")
 def stays_over(k: Knitter, said: dict) -> None:
-    """The other way about: the waste rows ran up the counter, which the next step sets."""
-    k.note("stays over", (k.step.number + 1, said["side"], "counter" in k.sentence))
+    """The waste rows ran up the counter, which the next step sets."""
+    side = k.notes.pop("stays here", None)
+    need(side, "out-of-place", "the carriage is left nowhere")
+    k.note("stays over", (k.step.number + 1, side, "counter" in k.sentence))
 
 
 @act("free_pass", "free_pass_held")
@@ -230,6 +232,8 @@ def free_pass(k: Knitter, said: dict) -> None:
         here = any("Set the row counter" in block.text for block in k.step.blocks)
         need((step, side) == (k.step.number, said["side"]) and sets == here, "left-out",
              "what is left of this step for whoever stays on that side is not said")
+    need(k.notes.get("carriage put back") != k.step.number - 1, "way-order",
+         "the step before has the carriage put back to the side that it now leaves")
     need(k.bed.feeder is None, "feeder-full", f"the {k.bed.feeder} is in the feeder")
     held = k.bed.holds and not k.bed.main.knitting()
     need(held if "holding position" in k.sentence else k.bed.passing, "levers",

@@ -208,6 +208,7 @@ def waste_light(k: Knitter, said: dict) -> None:
 
 @act("drop_waste")
 def drop_waste(k: Knitter, said: dict) -> None:
+    """Eight rows end where they began, and the pass without yarn goes across."""
     k.paid("drop", "nothing was knitted on with waste yarn")
     k.did |= {(WASTE, "way_drop", "words", "yarn" if k.bed.feeder is None else "")}
     if k.bed.main.held():
@@ -215,6 +216,13 @@ def drop_waste(k: Knitter, said: dict) -> None:
     k.bed.main.drop(tuple(k.notes["taken off"]))
     need(k.bed.feeder is None, "feeder-full",
          f"the {k.bed.feeder} is in the feeder: the carriage would knit them, not drop them")
+    goes_across(k, said.get("side"))
+
+
+def goes_across(k: Knitter, told: str | None) -> None:
+    """The side that is told, if one is, is where the pass that drops stitches ends."""
+    was, _ = k.notes.get("was", (None, None))
+    need(told in (None, other(was)), "side", f"eight rows and a pass lead away from the {was}")
 
 
 @act("others_held")
@@ -250,8 +258,20 @@ def wait_as(k: Knitter, said: dict) -> None:
     k.waiting[label] = k.waiting.get(label, 0) + int(str(k.notes.get("to wait", 0)))
 
 
+@act("stays_here")
+def stays_here(k: Knitter, said: dict) -> None:
+    need("was" in k.notes, "out-of-place", "no pass took the carriage across")
+    goes_across(k, said["side"])
+    k.note("stays here", said["side"])
+
+
 @act("carriage_back")
 def carriage_back(k: Knitter, said: dict) -> None:
+    """Told alone, it is done; after the way that leaves the carriage where it is, it is another."""
+    need((k.last == "stays_over") == k.sentence.startswith("Or "), "out-of-place",
+         "another way stands without the first, or is told as if it were that")
+    if k.last != "stays_over":
+        k.note("carriage put back", k.step.number)
     side, counter = k.notes.pop("was", (None, None))
     need(side, "out-of-place", "the carriage was not away")
     k.bed.carriage, k.bed.counter = side, counter

@@ -402,8 +402,23 @@ def test_a_seam_says_what_it_takes_of_a_top_of_one_stitch_and_of_open_stitches(
 
 def test_who_leaves_out_a_free_pass_sets_the_row_counter(pages: dict[str, str]) -> None:
     """The rows of waste yarn have run it up, and the step has both."""
-    told = "no free pass in the next step: only set the row counter."
-    assert "left-out" in refused(pages["tide-pool-top/m"], told, "no free pass in the next step.")
+    told = "make no free pass: only set the row counter."
+    assert "left-out" in refused(pages["tide-pool-top/m"], told, "make no free pass.")
+
+
+def test_the_carriage_is_first_told_to_stay_where_the_next_half_begins(pages: dict[str, str]
+                                                                      ) -> None:
+    """Eight rows end where they began, and the pass that drops them goes across (common practice,
+    no source): put back, the carriage would have to go over again."""
+    text = pages["tide-pool-top/m"]
+    stays = re.search(r"Leave the carriage on the left, .*? Or put it back to the (right of L\d+) "
+                      r"and the row counter to (\d+), and make the free pass\.", text)
+    assert stays
+    back = (f"Put the carriage back to the {stays[1]}, if it is not there, and the row counter to "
+            f"{stays[2]}.")
+    assert "way-order" in refused(text, stays[0], back)
+    across = "Then take the carriage to the left without yarn"
+    assert "side" in refused(text, across, across.replace("left", "right"))
 
 
 def test_a_point_is_pinned_when_the_band_is_off_the_bed(pages: dict[str, str]) -> None:
