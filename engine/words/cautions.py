@@ -49,9 +49,9 @@ def for_child(*, baby: bool, anyone: bool = False) -> str:
 def worn_cords(*, in_bands: bool) -> str:
     """What cords a child's garment may have, where it has one: in its bands, or in its hem."""
     if in_bands:
-        which, fast = "those that the steps name", "sew each fast half-way round"
+        which, fast = "those that the steps name", "sew each down half-way round"
     else:
-        which, fast = "the one in the hem", "sew it fast at the middle of the back"
+        which, fast = "the one in the hem", "sew it down at the middle of the back"
     return (f"Cords can strangle: add none at neck or hood and none but {which}, let no more hang "
             "out than the steps say, at most 7.5 cm (3 in) at full width, without knots or "
             f"toggles, and {fast}. Standards to ask for: EN 14682, ASTM F1816-18 "

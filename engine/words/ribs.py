@@ -49,7 +49,7 @@ def raise_second(m: Moment, step: rib_steps.RaiseSecond) -> Instruction:
 def lower_second(m: Moment, step: rib_steps.LowerSecond) -> Instruction:
     """The second bed down."""
     slowly = " The next row is knitted slowly." * bool(m.after.doubled)
-    return Instruction(text="<em>Hold the work</em> in your hand. <b>Let the second bed down."
+    return Instruction(text="<em>Support the work</em> with your hand. <b>Let the second bed down."
                             f"</b>{slowly}",
                        check=True)
 

@@ -113,12 +113,12 @@ def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
     if step.claws_only:
         return _claws_off(m)
     if m.before and Weight.COMB in m.before.weights:
-        return Instruction(text="<em>Hold the work</em> with one hand until the comb is down, and "
-                         "keep your feet clear. <b>Take the weights off the comb.</b> Draw the "
+        return Instruction(text="<em>Support the work</em> with one hand until the comb is down, "
+                         "and keep your feet clear. <b>Take the weights off the comb.</b> Draw the "
                          "comb's wire out, and take the comb down.")
     if m.later and isinstance(m.later[0], BindOff):
         return Instruction(text=f"{CLEAR} <b>Take all weights off.</b>")
-    return Instruction(text="<em>Hold the work</em> with one hand, and keep your feet clear. "
+    return Instruction(text="<em>Support the work</em> with one hand, and keep your feet clear. "
                      "<b>Take all weights off.</b>")
 
 

@@ -249,6 +249,14 @@ def test_a_hole_in_both_layers_is_taught_where_its_step_leads() -> None:
     assert [" ".join(one.split()) for one in elsewhere] == ["that is hung on an edge"]
 
 
+@pytest.mark.parametrize("section", ["steps", "several"])
+def test_no_free_pass_of_a_slit_drops_the_part_that_was_knitted(section: str) -> None:
+    """With several slits the part just knitted was in work while a carriage passed without yarn."""
+    said = taught("../closings/vertical-slit.md", section)
+    assert in_order(said, ("cut the yarn", "out of the feeder", "into hold too",
+                           "all needles are held", "free pass", "upper working position"))
+
+
 def proved_page(slug: str) -> str:
     """The page of the first size of a pattern of the collection."""
     return next(text for path, text in files_of(slug).items() if path.endswith(".md")
