@@ -35,9 +35,9 @@ from .shaping import WAYS
 # shoulders are bound off together, and stitches drawn up, is described where they are made up.
 _TOLD: Mapping[Method, str] = {
     BY_HAND: "Bring the needles fully forward, latches open. Hang a slip knot on the one farthest "
-             "from the carriage. Wind the yarn round the next needle against the clock: under it, "
-             "up between it and its neighbour, back over it and down. Go on to the needle beside "
-             "the carriage, no loop tighter than another. Take up the slack in the mast, and knit "
+             "from the carriage. Wind the yarn round the next needle: under it, up between it "
+             "and the one after it, back over it and down. Go on to the needle beside the "
+             "carriage, no loop tighter than another. Take up the slack in the mast, and knit "
              "the first row slowly.",
     LATCH_ON: "Begin with the needle farthest from the carriage. Make a slip loop round the latch "
               "tool and hold the tool below the needles, its hook up, beside the first. Lay the "

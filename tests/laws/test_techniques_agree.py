@@ -137,6 +137,21 @@ def test_pieces_are_cast_on_by_hand_in_one_manner() -> None:
     assert in_order(page, ("thread the main yarn", "cast on by hand"))
 
 
+@pytest.mark.parametrize("step", [1, -1])
+def test_yarn_is_wound_round_a_needle_as_the_turn_that_is_named(step: int) -> None:
+    """Towards either side: one turn was named for both. Plane geometry, the needles seen end on."""
+    path = [(0, -1), (step, 0), (0, 1), (-step, 0)]  # under it, past it, over it, down
+    area = sum(x * v - y * u for (x, y), (u, v) in zip(path, path[1:] + path[:1], strict=True))
+    turn = "anticlockwise" if area > 0 else "clockwise"
+    way = "left to right" if step > 0 else "right to left"
+    learned = taught("cast-on-by-hand.md", "steps")
+    assert in_order(learned, ("under the needle", "the one after it", "back over it", "down"))
+    assert re.search(rf"from {way} (?:that|it) is {turn}\b", learned)
+    told = plain(edge_methods(wardrobe.proved(garment("triangular shawl")).sizes[0]))
+    assert in_order(told, ("under it", "the one after it", "back over it", "down"))
+    assert "clock" not in told
+
+
 def test_a_chain_is_cast_on_in_one_manner() -> None:
     """Each needle's loop is drawn through the one on the tool: without that there is no chain."""
     order = ("farthest from the carriage", "slip loop", "its hook up", "lay the yarn over",

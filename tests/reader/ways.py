@@ -92,7 +92,7 @@ WAYS: dict[str, tuple[Row, ...]] = {
     BY_HAND: (
         ("way_open", ("forward", "open"), PRACTICE),
         ("way_knot", ("farthest from",), BED),
-        ("way_wind", ("against", "under", "over"), PRACTICE),
+        ("way_wind", ("under", "after", "over"), PRACTICE),
         ("way_to", ("beside",), BED),
         ("way_slack", ("slowly",), PRACTICE)),
     LATCH_ON: (
