@@ -1,4 +1,4 @@
-"""Every declared key is read, and its example is read and knitted, in a small source for it."""
+"""Every declared key is read, and its example is read, in a small source for it."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from declared import ALL, Declared, in_place, value_of, written
 from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Place, Problem, has_errors
 from walebook.pattern.fabrics import NeedleBed
-from walebook.proof.texts import Site, Texts, prove_texts
 from walebook.sizing.charts import Chart
 from walebook.source.collection import read_collection
 from walebook.source.fields import Fields, Findings
@@ -48,8 +47,8 @@ def charts() -> dict[str, Chart | None]:
     return {"women": read_chart(node, key="women")[0]}
 
 
-def found(one: Declared, value: object, *, knitted: bool = False) -> list[Problem]:
-    """What `walebook check` finds in the whole file with that value under the key."""
+def found(one: Declared, value: object) -> list[Problem]:
+    """What reading the whole file with that value under the key finds."""
     text = written(in_place(one, value))
     node, faults = parse_source(text, name=FILE)
     assert node is not None, faults
@@ -59,10 +58,6 @@ def found(one: Declared, value: object, *, knitted: bool = False) -> list[Proble
         return [*faults, *read_collection(node)[1]]
     if one.root is ChartFileKeys:
         return [*faults, *read_chart(node, key="own")[1]]
-    if knitted:
-        texts = Texts(slug="trial", source=text, pictures={"front.png": ""})
-        site = Site(is_page=lambda path: False, has_anchor=lambda proof, name: False)
-        return list(prove_texts(texts, beds=beds(), charts=charts(), site=site)[1])
     return [*faults, *read_pattern(node, slug="trial", beds=beds(), charts=charts(),
                                    pictures=frozenset({"front.png"}))[1]]
 
@@ -72,8 +67,9 @@ def errors(problems: list[Problem]) -> list[str]:
 
 
 @pytest.mark.parametrize("one", ALL, ids=IDS)
-def test_the_example_of_a_key_is_read_and_knitted(one: Declared) -> None:
-    assert errors(found(one, value_of(one.key.example), knitted=True)) == []
+def test_the_example_of_a_key_is_read(one: Declared) -> None:
+    """That it is knitted too is held by test_keys_heard, which compares its pages."""
+    assert errors(found(one, value_of(one.key.example))) == []
 
 
 @pytest.mark.parametrize("one", [one for one in ALL if one.key.likely], ids=str)
