@@ -291,7 +291,7 @@ def test_everything_is_undone_in_turn_also_after_a_reload(page: Page) -> None:
 # Keeping the place
 
 
-@pytest.mark.parametrize("seed", [1, 2, 3])
+@pytest.mark.parametrize("seed", [1, *(pytest.param(n, marks=pytest.mark.long) for n in (2, 3))])
 def test_the_place_is_there_again_after_a_crash(context: BrowserContext, address: str,
                                                 seed: int) -> None:
     chance = Random(seed)
@@ -691,7 +691,8 @@ def test_at_twice_the_text_size_no_page_scrolls_sideways(page: Page, address: st
 
 
 @pytest.mark.parametrize("settings", [
-    {}, {"colours": "dark"}, {"colours": "light", "text": "200", "left": True}])
+    {}, {"colours": "dark"},
+    pytest.param({"colours": "light", "text": "200", "left": True}, marks=pytest.mark.long)])
 def test_axe_finds_nothing_on_the_bench_and_its_sheets(page: Page, settings: dict[str, Any]
                                                        ) -> None:
     """axe-core 4, all its rules."""
