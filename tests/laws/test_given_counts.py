@@ -78,7 +78,7 @@ def check(form: str, name: str, number: int) -> bool:
     return True
 
 
-@pytest.mark.sampled(40)
+@pytest.mark.sampled(14)
 @pytest.mark.parametrize(("form", "name"), CASES)
 @given(more=st.integers(-9, 9))
 @settings(max_examples=4, deadline=None)
@@ -88,7 +88,7 @@ def test_a_measure_in_counts_is_kept_or_refused(form: str, name: str, more: int)
         STITCH if one.of == "stitch" else ROW)) + more))
 
 
-@pytest.mark.sampled(40)
+@pytest.mark.sampled(14)
 @pytest.mark.parametrize(("form", "name"), CASES)
 def test_every_such_measure_can_be_kept(form: str, name: str) -> None:
     """Of four neighbouring numbers near its default one at least is knitted."""
@@ -113,7 +113,7 @@ def test_shaped_sides_in_counts_are_kept(form: str) -> None:
 COUNTED = [name for name, form in FORMS.items() if form.rounds]
 
 
-@pytest.mark.sampled(20)
+@pytest.mark.sampled(8)
 @pytest.mark.parametrize("form", [name for name in COUNTED if name != "triangular shawl"])
 @pytest.mark.parametrize("rows", [8, 9])
 @pytest.mark.parametrize("fold", ["loose", "picot"])

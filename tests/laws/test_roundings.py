@@ -98,7 +98,7 @@ def is_met(asked: Rounding, count: Count) -> bool:
 # An own outline has no counts but those that its source names.
 @pytest.mark.parametrize("form", [form for form in FORMS if FORMS[form].rounds])
 @given(data=st.data())
-@settings(max_examples=pieces.examples(25), deadline=None)
+@settings(max_examples=pieces.examples(12), deadline=None)
 def test_what_is_asked_of_a_count_is_met_and_the_garment_knitted(
         form: str, data: st.DataObject) -> None:
     cut = data.draw(cuts(form))

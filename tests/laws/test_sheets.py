@@ -39,7 +39,7 @@ from tests.whole_collection import ROOT, collection
 
 Values = Mapping[tuple[str, str], Any]
 """What every cell comes to, by the title of its sheet and its address, such as D2."""
-QUICK = ("practice-band", "bollard-slipover", "skerry-smock")
+QUICK = ("practice-band",)
 SLUGS = [pytest.param(slug, marks=() if slug in QUICK else pytest.mark.long)
          for slug in Reading(ROOT).folders()]
 """The interpreter takes some seconds a pattern: the long run takes all."""
