@@ -224,13 +224,16 @@ def top_rows(piece: Piece) -> Count:
     return Count(Noted(plain(rows), Note.OVER_LAST, (Unit.ROWS.of(rows),)), Unit.ROWS)
 
 
+def over_last(rows: int) -> Operand:
+    """Return so many rows over the last decreases."""
+    return Operand(Fraction(rows), Role.ROWS, part_name(PartRole.OVER_LAST_DECREASES))
+
+
 def underarm_of(cut: Cut, piece: str = "back") -> Count:
     """Return the stitches that a piece binds off at each underarm, one at least."""
     asked = rule(cut, f"{piece} underarm", CountKind.SINGLE)
     made = stitches_across(cut.length("underarm"), cut.gauge, asked, cut.measure("underarm"))
     return deepened(made, plain(1), asked, cut.gauge.stitch, ChoiceReason.SIDES_MEET)
-
-
 
 
 def underarm_seam(underarm: Count) -> Join:
@@ -294,4 +297,4 @@ def _seam_rows(rows: int, top: int, line: Count, later: int = 0) -> Expression:
         below -= Operand(Fraction(later), Role.ROWS)
     if not top:
         return below
-    return below + Operand(Fraction(top), Role.ROWS, part_name(PartRole.OVER_LAST_DECREASES))
+    return below + over_last(top)

@@ -8,12 +8,11 @@ from functools import partial
 
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
-from ..core.counts import EVEN, Unit
+from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Chosen, Expression, Operand, Rule, Term, plain, plain_of
+from ..core.expression import Expression, Operand, plain, plain_of
 from ..core.join_parts import JoinRole, SewnSide, WaitRole
-from ..core.operands import ChoiceReason, Role
-from ..fabric.gauge import rows_along
+from ..core.operands import Role
 from ..pattern.edges import EdgeShape
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars
@@ -46,6 +45,7 @@ from .lengths import Lengths, across, lengths, on_foot, rows_high, stitches_wide
 from .neck_workings import workings
 from .necklines import centre_made, front_neck, inner_edge, side_made, v_counts
 from .opened import opened_edges
+from .raglan_depth import NeckDepth, neck_depth
 from .raglan_lines import (
     LINES,
     arm_counts,
@@ -62,7 +62,6 @@ from .sides import ROUNDS, ways_round
 
 BACK_NECK = wait_name(WaitRole.BACK_NECK)
 STRAP = wait_name(WaitRole.STRAP)
-LEAST = 4  # rows of a front neck: common practice, no source
 
 
 def builder(kind: FormKind) -> Builder:
@@ -105,17 +104,14 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
-def _neck_rows(own: SaddleLines) -> tuple[Expression, Expression]:
-    """The rows of a front below its neck, an even number, and those above that."""
-    asked = rows_along(own.cut.length("front_neck"), own.cut.gauge, EVEN,
-                       own.cut.measure("front_neck"))
-    depth = Chosen((asked.made, plain(LEAST)), Rule.LARGEST, ChoiceReason.SHAPED)
+def _neck_up(own: SaddleLines, depth: NeckDepth) -> Expression:
+    """The rows of a front below its neck, an even number."""
     whole = own.below.term(Role.ROWS) + own.line.term(Role.ROWS)
-    row = whole - Term(depth, Role.ROWS)
+    row = whole - depth.in_line
     if row.value <= 0:
-        raise CannotShape(f"a neck {asked.value} rows deep on a front of {whole.value}",
+        raise CannotShape(f"a neck {depth.count.value} rows deep on a front of {whole.value}",
                           "Make front_neck less deep or body_length longer.")
-    return row, depth
+    return row
 
 
 def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
@@ -126,9 +122,10 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
     if neck < 2:
         raise CannotShape(f"{neck} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")
-    below, depth = _neck_rows(own)
-    row, height = int(below.value), int(depth.value)
-    inner = front_neck(row + 1, Term(depth, Role.ROWS) - plain(1),
+    depth = neck_depth(own, whole=False)
+    below, rows = _neck_up(own, depth), depth.in_line
+    row, height = int(below.value), int(rows.value)
+    inner = front_neck(row + 1, rows - plain(1),
                        plain_of(neck, _going(own, width)), cut.neck,
                        asked_of(cut, Slope.V_NECK), cut.conventions.front_neck)
     name = "left" if mirrored else "right"
@@ -150,8 +147,9 @@ def _going(own: SaddleLines, width: Count) -> Expression:
 def _front(own: SaddleLines) -> Piece:
     """A front in one piece, its neck opened below the end of the raglan lines."""
     kind = own.cut.neck
-    below, depth = _neck_rows(own)
-    row, height, rows = int(below.value), int(depth.value), Term(depth, Role.ROWS)
+    depth = neck_depth(own, whole=True)
+    below, rows = _neck_up(own, depth), depth.in_line
+    row, height = int(below.value), int(rows.value)
     shape, wide = own.cut.conventions.front_neck, own.neck.term(Role.STITCHES)
     centre_ = _centre(own)
     centre = int(centre_.value)
@@ -174,7 +172,7 @@ def _front(own: SaddleLines) -> Piece:
 
 def _centre(own: SaddleLines) -> Expression:
     """The stitches at the centre of the neck of a front in one piece."""
-    return centre_made(own.neck.term(Role.STITCHES), Term(_neck_rows(own)[1], Role.ROWS),
+    return centre_made(own.neck.term(Role.STITCHES), neck_depth(own, whole=True).in_line,
                        own.cut.neck, own.cut.conventions.front_neck)
 
 
@@ -182,7 +180,7 @@ def _of_neck(own: SaddleLines, fronts: tuple[Piece, ...]) -> Iterator[tuple[str,
     """The rows of the front neck, and the stitches at the centre of a front in one piece, or of the
     neck of one of two."""
     key, wide = fronts[0].key, fronts[0].stitches
-    yield key, "neck_rows", Count(_neck_rows(own)[1], Unit.ROWS)
+    yield key, "neck_rows", neck_depth(own, whole=len(fronts) == 1).count
     yield (key, "neck_centre", Count(_centre(own), Unit.STITCHES)) if len(fronts) == 1 else \
         (key, "neck_stitches", Count(_going(own, wide), Unit.STITCHES))
 
@@ -203,7 +201,8 @@ def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]
         counts.append(("back", "hem_rows", own.hem_rows))
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
-    start = int(_neck_rows(own)[0].value) + 1 if len(fronts) == 2 else 0
+    start = fronts[0].left.rows - int(neck_depth(own, whole=False).in_line.value) + 1 \
+        if len(fronts) == 2 else 0
     return (*counts, *own.own_slopes, *v_counts(own.cut, fronts[0], start))
 
 

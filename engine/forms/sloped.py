@@ -6,12 +6,11 @@ from functools import partial
 
 from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
-from ..core.counts import EVEN, Rounding, Unit
+from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
+from ..core.expression import Expression, plain
 from ..core.join_parts import WaitRole
-from ..core.operands import ChoiceReason, Role
-from ..fabric.gauge import rows_along
+from ..core.operands import Role
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..shape.edge_path import EdgePath, point_of, run_of
@@ -22,7 +21,7 @@ from ..shape.outline import last_row
 from ..shape.piece import Piece
 from ..shape.profile import Change, Profile, in_order, shifted
 from ..shape.raglan import RaglanSeam
-from ..shape.roundings import CountKind, deepened
+from ..shape.roundings import CountKind
 from ..shape.seams import side_seams, sleeve_seam
 from ..shape.step_sizes import CountedSlope
 from ..shape.widths import widths_up
@@ -37,6 +36,7 @@ from .necklines import v_counts
 from .opened import opened_edges
 from .placket import Slit, slit_of
 from .placket import edges as placket_edges
+from .raglan_depth import NeckDepth, below_line
 from .raglan_lines import (
     LINES,
     RaglanLines,
@@ -53,7 +53,6 @@ from .raglan_lines import (
 from .raglan_necks import centre_counts, half_neck, slit_neck, whole_neck
 from .sides import ROUNDS, ways_round
 
-LEAST, ABOVE = 4, 6  # rows of a front neck, and of the line below it
 BACK_NECK, SLEEVE_TOP = wait_name(WaitRole.BACK_NECK), wait_name(WaitRole.SLEEVE_TOP)
 
 
@@ -97,31 +96,14 @@ def build(cut: Cut, *, opens: bool) -> Garment:
                    lengths=_lengths(own, fronts), times={"sleeve": 2})
 
 
-def _neck_rows(own: RaglanLines) -> Count:
-    """The rows from where the front neck begins, an even row, to the end of the raglan's line.
-
-    4 at least, and the neck begins 6 rows above the underarm: common practice, no source.
-    """
-    g, line, below = own.cut.gauge, own.line.value, own.below.value
-    asked = rows_along(own.cut.length("front_neck"), g, EVEN, own.cut.measure("front_neck"))
-    made = deepened(asked, plain(LEAST), EVEN, g.row, ChoiceReason.SHAPED)
-    most = Chosen((own.line.term(Role.ROWS) - plain(ABOVE), plain(LEAST)), Rule.LARGEST,
-                  ChoiceReason.SHAPED)
-    fits = Chosen((made.made, most), Rule.SMALLEST, ChoiceReason.ABOVE_UNDERARM, (plain(ABOVE),))
-    even = Rounded(Term(fits, Role.ROWS), Rounding("up", 2, (below + line) % 2), g.row)
-    return Count(Chosen((fits, even), Rule.LARGEST, ChoiceReason.EVEN_ROW), made.unit)
+def _depth(own: RaglanLines, *, whole: bool) -> NeckDepth:
+    """How deep the front neck is: that of a `whole` front, but above a placket."""
+    return below_line(own, whole=whole and not slit_of(own.cut, own.width))
 
 
-def _neck_row(own: RaglanLines) -> tuple[int, int]:
-    """Where the front neck begins, an even row, and how many rows are above it."""
-    rows = _neck_rows(own).value
-    return own.below.value + own.line.value - rows, rows
-
-
-def _neck_up(own: RaglanLines) -> Expression:
-    """The row at which the front neck begins, above the cast-on or the hem."""
-    whole = own.below.term(Role.ROWS) + own.line.term(Role.ROWS)
-    return whole - _neck_rows(own).term(Role.ROWS)
+def _neck_up(own: RaglanLines, depth: NeckDepth) -> Expression:
+    """The row at which the front neck begins, an even one, above the cast-on or the hem."""
+    return own.below.term(Role.ROWS) + own.line.term(Role.ROWS) - depth.in_line
 
 
 def _going(own: RaglanLines) -> Expression:
@@ -132,7 +114,9 @@ def _going(own: RaglanLines) -> Expression:
 def _front(own: RaglanLines) -> Piece:
     """A front in one piece: each half narrows at raglan and neck to one last stitch."""
     slit = slit_of(own.cut, own.width)
-    row, height = _neck_row(own)
+    depth = _depth(own, whole=True)
+    up, rows, going = _neck_up(own, depth), depth.in_line, _going(own)
+    row, height = int(up.value), int(rows.value)
     if slit:
         row, height = row - slit.rows.value, height + slit.rows.value
     side = own.side(0)
@@ -142,7 +126,6 @@ def _front(own: RaglanLines) -> Piece:
     if now // 2 + sum(c.outward for c in outer) < 1:
         raise CannotShape("a front neck that begins above the raglan's end",
                           "Make front_neck deeper.", at="measures.front_neck")
-    up, rows, going = _neck_up(own), _neck_rows(own).term(Role.ROWS), _going(own)
     inner: tuple[Change, ...]
     slopes: tuple[CountedSlope, ...]
     if slit:
@@ -177,7 +160,7 @@ def _of_neck(own: RaglanLines, fronts: tuple[Piece, ...]) -> tuple[tuple[str, st
         return ((fronts[0].key, "neck_stitches", Count(going, Unit.STITCHES)),)
     if slit_of(own.cut, own.width):
         return ()
-    centre, _ = whole_neck(own.cut, _going(own), _neck_rows(own).term(Role.ROWS))
+    centre, _ = whole_neck(own.cut, _going(own), _depth(own, whole=True).in_line)
     return (("front", "neck_centre", Count(centre, Unit.STITCHES)),)
 
 
@@ -190,8 +173,8 @@ def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     if side < 0:
         raise CannotShape(f"a front of {width} with {-own.body(0).net} stitches "
                           "of raglan", "Widen the chest or the neck.")
-    inner, slopes = half_neck(cut, _half_going(own, width), _neck_up(own),
-                              _neck_rows(own).term(Role.ROWS))
+    depth = _depth(own, whole=False)
+    inner, slopes = half_neck(cut, _half_going(own, width), _neck_up(own, depth), depth.in_line)
     name = "left" if mirrored else "right"
     return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
@@ -217,9 +200,11 @@ def _counts(own: RaglanLines, pair: tuple[Piece, Piece], fronts: tuple[Piece, ..
                                                                   slit.rows)]
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
-    counts += [(fronts[0].key, "neck_rows", _neck_rows(own)),
+    depth = _depth(own, whole=len(fronts) == 1)
+    counts += [(fronts[0].key, "neck_rows", depth.count),
                ("sleeve", "top_rows", top_rows(sleeve)), *own.own_slopes]
-    start = slit.rows.value + 2 if slit else _neck_row(own)[0] + 1 if len(fronts) == 2 else 0
+    start = slit.rows.value + 2 if slit else \
+        int(_neck_up(own, depth).value) + 1 if len(fronts) == 2 else 0
     counts += (*v_counts(own.cut, fronts[0], start),
                *centre_counts(own.cut, fronts[0], _going(own)))
     return tuple(counts)
@@ -245,7 +230,7 @@ def _joins(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...], sleeve: P
 
 
 def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
-    g = own.cut.gauge
+    g, depth = own.cut.gauge, _depth(own, whole=len(fronts) == 1).count
     # Each raglan seam takes a stitch of either side: it is hung with its neighbour.
     back_neck, sleeve_top = lying(Zone.BACK, (
         waiting(SectionRole.BACK_NECK, behind.top - 2 * SEAM, g, centre_back=True,
@@ -257,9 +242,9 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
         assert opening is not None
         if slit := slit_of(own.cut, own.width):
             return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut,
-                                 _neck_rows(own), slit.rows)
+                                 depth, slit.rows)
         side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
-                      widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=_neck_rows(own))
+                      widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=depth)
         centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
                          waits=front_centre()) if opening.centre else None
         point = point_of(2, opening.inner.runs(), opening.centre, g) \
@@ -269,7 +254,7 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
                                span=PathSpan.ROUND_FROM_LEFT_SLEEVE, shape=EdgeShape.ROUND,
                                corner=point, seam=RingSeam.LEFT_BACK_RAGLAN)}
     return opened_edges(own.cut, fronts[0], [sleeve_top, back_neck, sleeve_top],
-                        _neck_rows(own), own.below.term(Role.ROWS) + own.line.term(Role.ROWS))
+                        depth, own.below.term(Role.ROWS) + own.line.term(Role.ROWS))
 
 
 def _lengths(own: RaglanLines, fronts: tuple[Piece, ...]) -> Lengths:

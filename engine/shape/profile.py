@@ -148,7 +148,7 @@ class Profile:
         """The straight stretches of the edge as it is drawn, with `last` rows above its own.
 
         As `runs`, but a slope above more than `FEW` plain rows begins as far below its first change
-        as the next one lies above it, at most 2 rows below where there is no next one. Where
+        as the next one above lies over it, at most 2 rows below where there is no such one. Where
         stitches are held the edge ends: the piece's top begins there.
         """
         runs: list[Run] = []
@@ -186,8 +186,9 @@ def _reach(changes: Sequence[Change], i: int, below: int) -> int:
     """How many of the rows `below` a decrease or increase its slope takes in."""
     if below <= FEW or (i and _one_slope(changes[i - 1].how, changes[i].how)):
         return below
-    if i + 1 < len(changes) and _one_slope(changes[i + 1].how, changes[i].how):
-        return min(below, changes[i + 1].row - changes[i].row)
+    above = next((c for c in changes[i + 1:] if c.row > changes[i].row), None)
+    if above and _one_slope(above.how, changes[i].how):
+        return min(below, above.row - changes[i].row)
     return 2
 
 

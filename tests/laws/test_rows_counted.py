@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
-from walebook.machine.steps import Knit
+from walebook.machine.reasons import Reason
+from walebook.machine.steps import Knit, SetCounter
 from walebook.pattern.model import Neck
 from walebook.program.band_steps import MAIN
 from walebook.shape.dimension_names import NECK_DEPTH
@@ -26,6 +27,7 @@ HEIGHTS = ("rows_to_armhole", "armhole_rows", "shoulder_rows", "rows_to_raglan",
            "raglan_rows", "strap_rows", "top_rows",
            "rows_to_underarm", "cap_rows")
 WORN = [name for name, form in FORMS.items() if form.is_worn and name not in ("hat", "mitten")]
+DIVIDED = [name for name in WORN if not name.startswith("sideways")]  # with a neck in its rows
 FITTED = [name for name in WORN if name.startswith(("drop", "set-in"))]
 sizes = st.sampled_from(pieces.chart("women").sizes)
 gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
@@ -58,17 +60,48 @@ def test_a_piece_is_as_high_as_its_rows_are_counted(form: str, neck: Neck, size:
         assert outline(piece, gauge).height == counted(garment, piece) * gauge.row, piece.key
 
 
-@pytest.mark.parametrize("form", FITTED)
-@given(neck=st.sampled_from(Neck), size=sizes, gauge=gauges)
-@settings(max_examples=pieces.examples(12), deadline=None)
+@pytest.mark.parametrize("neck", Neck)
+@pytest.mark.parametrize("form", DIVIDED)
+@given(size=sizes, gauge=gauges)
+@settings(max_examples=pieces.examples(8), deadline=None)
 def test_a_neck_is_as_deep_as_its_rows_are_counted(form: str, neck: Neck, size: str, gauge: Gauge
                                                    ) -> None:
     garment = shaped(form, neck, size, gauge)
-    for key, name, count in garment.counts if garment else ():
-        if name == "neck_rows":
-            piece = next(p for p in garment.pieces if p.key == key)
-            drawn = outline(piece, gauge).dimension(NECK_DEPTH)
-            assert drawn is not None and drawn.length.mm == count.value * gauge.row, key
+    found = necks(garment) if garment else []
+    assert found or garment is None
+    for piece, count in found:
+        drawn = outline(piece, gauge).dimension(NECK_DEPTH)
+        assert drawn is not None and drawn.length.mm == count * gauge.row, piece.key
+
+
+def necks(garment: Garment) -> list[tuple[Piece, int]]:
+    """Each piece with a neck whose rows are counted, and these."""
+    every = {piece.key: piece for piece in garment.pieces}
+    return [(every[key], count.value) for key, name, count in (
+        *garment.counts, *garment.workings) if name == "neck_rows"]
+
+
+@pytest.mark.parametrize("neck", Neck)
+@pytest.mark.parametrize("form", DIVIDED)
+def test_the_bed_knits_a_neck_in_the_rows_that_are_counted(form: str, neck: Neck) -> None:
+    """From the counter's reading at which a whole piece divides, or at which stitches are first
+    bound off at a front edge; a V there begins with no step."""
+    garment = shaped(form, neck, "L", pieces.gauge(20, 36))
+    assert garment is not None
+    for piece, count in necks(garment):
+        program, result = pieces.knit(piece)
+        done = [(step, state) for step, state in zip(
+            (step for part in program.sections for step in part.steps), result.states, strict=True)]
+        divided = [step.rows for step, _ in done if step.reason is Reason.WHERE_DIVIDED
+                   and isinstance(step, SetCounter)]
+        if not divided and neck is Neck.V:
+            continue
+        main = [state for step, state in done if isinstance(step, Knit) and step.yarn == MAIN]
+        edge = main[0].loaded.first
+        begins = divided[0] if divided else next(
+            state.counter for _, state in done if state.loaded and state.counter > main[0].counter
+            and edge < state.loaded.first)
+        assert max(state.counter for state in main) - begins == count, piece.key
 
 
 @pytest.mark.parametrize("form", WORN)
@@ -76,11 +109,15 @@ def test_the_bed_knits_the_rows_that_are_counted(form: str) -> None:
     garment = shaped(form, Neck.ROUND, "M", pieces.gauge(26, 38), hem=True)
     assert garment is not None
     for piece in garment.pieces:
-        program, result = pieces.knit(piece)
-        done = [step for part in program.sections for step in part.steps]
-        knitted = [state.counter for step, state in zip(done, result.states, strict=True)
-                   if isinstance(step, Knit) and step.yarn == MAIN]
-        assert max(knitted) == counted(garment, piece), piece.key
+        assert last_counter(piece) == counted(garment, piece), piece.key
+
+
+def last_counter(piece: Piece) -> int:
+    """The highest reading of the row counter after rows of the main yarn on the bed."""
+    program, result = pieces.knit(piece)
+    done = [step for part in program.sections for step in part.steps]
+    return max(state.counter for step, state in zip(done, result.states, strict=True)
+               if isinstance(step, Knit) and step.yarn == MAIN)
 
 
 @pytest.mark.parametrize("form", [name for name in WORN if name[:1] != "s" or "set-in" in name])
@@ -115,4 +152,5 @@ def test_shoulders_without_a_slope_are_as_high_as_their_rows_are_counted(form: s
     garment = FORMS[form].shape(made)
     for piece in garment.pieces:
         assert outline(piece, gauge).height == counted(garment, piece) * gauge.row, piece.key
+        assert last_counter(piece) == counted(garment, piece), piece.key
     assert pieces.faults(garment) == []
