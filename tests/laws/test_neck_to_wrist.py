@@ -66,6 +66,39 @@ def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
     assert abs(float(way) - expected) <= float(2 * gauge.stitch + 2 * gauge.row)
 
 
+def before_the_sleeve(garment: Garment, cut: Cut) -> Fraction:
+    """The way without its last part, the sleeve as it is drawn [mm]."""
+    (sleeve,) = [p for p in garment.pieces if p.key == "sleeve"]
+    way = with_neck_to_wrist(garment, cut).finished[NECK_TO_WRIST].mm
+    return way - outline(sleeve, cut.gauge).height
+
+
+@pytest.mark.parametrize(("form", "own"), [
+    ("drop-shoulder pullover", {"shoulder_drop": "0 cm"}),
+    ("drop-shoulder cardigan", {"shoulder_drop": "0 cm"}), ("raglan pullover", {}),
+    ("raglan cardigan", {})])
+@given(size=st.sampled_from(pieces.chart("women").sizes), stitches=st.integers(16, 36),
+       rows=st.integers(22, 52))
+@settings(max_examples=pieces.examples(12), deadline=None)
+def test_seams_take_a_stitch_of_either_side_of_the_way(
+        form: str, own: dict[str, str], size: str, stitches: int, rows: int) -> None:
+    """A stitch of either piece lies in a seam (G05, C09: engine/forms/body_counts.py).
+
+    Each part of the way is a length to the tenth of a millimetre: half of one is the most by which
+    a part is off.
+    """
+    cut = pieces.cut(form, dict(pieces.chart("women").measurements(size)),
+                     pieces.gauge(stitches, rows), band=24, own=own)
+    garment = shaped(form, cut)
+    if garment is None:
+        return
+    across = {piece.key: piece.top for piece in garment.pieces}
+    made = [across["back"], across["sleeve"]] if "raglan" in form else [
+        next(piece.stitches.value for piece in garment.pieces if piece.key == "back")]
+    expected = sum((Fraction(each - 2, 2) for each in made), Fraction(0)) * cut.gauge.stitch
+    assert abs(before_the_sleeve(garment, cut) - expected) <= Fraction(3, 20)
+
+
 @pytest.mark.parametrize("form", [name for name in FORMS if name not in ARMS])
 def test_what_has_no_sleeve_has_no_such_way(form: str) -> None:
     chart = pieces.chart("heads" if form in ("hat", "mitten") else "women")
