@@ -16,7 +16,15 @@ MISSING = ("a PDF of each size is asked for (pdf in mkdocs.yml), but the library
            "it needs libpango-1.0-0 and libpangoft2-1.0-0")
 _SCREEN_ONLY = re.compile(r"<script\b.*?</script>", re.DOTALL)
 _SIGN = re.compile(r'(<svg\b[^>]*aria-hidden="true"[^>]*>)(.*?</svg>)([^<]*)', re.DOTALL)
-# The style sheets of the library reach no drawing.
+# The style sheets of the library reach no drawing: labels get the page's typeface, and those of a
+# schematic a ground that lines do not cross.
+_LABELLED = re.compile(r"<svg\b(?=[^>]*>(?:(?!</svg>).)*<text\b)", re.DOTALL)
+_SCHEMATIC = re.compile(r'(?<=<figure class="wb-drawing wb-schematic">).*?</svg>', re.DOTALL)
+_ANCHORED = re.compile(r'<g text-anchor="?(\w+)"?>(.*?)</g>', re.DOTALL)
+_LABEL = re.compile(r'<text x="?([\d.]+)"? y="?([\d.]+)"?[^>]*>([^<]+)</text>')
+_LAST = re.compile(r"(<h1\b[^>]*>[^<]*) (?=[^< ]+</h1>)")  # a title's last word is not left alone
+_BEFORE = {"start": 0.0, "middle": 0.5, "end": 1.0}  # how much of a label lies left of its place
+WIDE, HIGH, LOW = 5.5, 12, 2.5  # a character, a line, what of it is below the letters [px]
 OUTLINE = '<svg class="wb-small" fill="none" stroke="#000"'
 _START = re.compile(r'(<ol\b[^>]*?)\sstart="?(\d+)"?')
 _FLAT = r"(?:(?!</?g\b).)*"  # drawn, without a group in it
@@ -72,6 +80,19 @@ def _printable(article: str) -> str:
     drawn = {name: whole for whole, name in _DRAWN.findall(article)}
     article = _USE.sub(lambda use: _ID.sub(use[2] or "", drawn.get(use[1], ""), count=1), article)
     article = inked(article.replace('<svg class="wb-small"', OUTLINE))
+    article = _LAST.sub("\\1\u00a0", article)
+    article = _LABELLED.sub('<svg font-family="Source Sans 3"', article)
+    article = _SCHEMATIC.sub(lambda drawn: _ANCHORED.sub(_on_ground, drawn[0]), article)
     article = _SIGN.sub(r"\1<title>Sign: \3</title>\2\3", article)
     return _START.sub(lambda ol: f'{ol[1]} style="counter-reset: list-item {int(ol[2]) - 1}"',
                       _SCREEN_ONLY.sub("", article))
+
+
+def _on_ground(group: re.Match[str]) -> str:
+    """The labels of a group, each with a white ground as large as it is."""
+    anchor, labels = group[1], group[2]
+    grounds = "".join(
+        f'<rect x="{float(x) - _BEFORE[anchor] * WIDE * len(said):.1f}" '
+        f'y="{float(y) - HIGH + LOW:.1f}" width="{WIDE * len(said):.1f}" height="{HIGH}" '
+        'fill="#fff"/>' for x, y, said in _LABEL.findall(labels))
+    return f"{grounds}{group[0]}"

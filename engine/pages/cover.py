@@ -15,7 +15,7 @@ from ..shape.polygon import Outline
 from ..words.sketch import cover_scale
 
 WIDE, TALL = 165, 150  # the room for pictures on a sheet of A4 [mm]
-PHOTOGRAPH = 70  # of that room, what a photograph and its caption take (print.css) [mm]
+PHOTOGRAPH = 90  # of that room, what a photograph and its caption take (print.css) [mm]
 APART = 6  # between two sketches [mm]; print.css parts them so
 SCALES = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20)  # times smaller than the garment
 _DRAWN = re.compile(r'<svg class="([^"]*)"(?: style="([^"]*)")? viewBox="\S+ \S+ (\d+) (\d+)"'

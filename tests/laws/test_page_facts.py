@@ -251,6 +251,8 @@ NAMED = {
     ("single_file", "_FOR_DESIGNERS"): WHOLE, ("single_file", "_ENDS"): WHOLE,
     ("paper", "_SCREEN_ONLY"): DRAWN, ("paper", "_SIGN"): DRAWN, ("paper", "_START"): DRAWN,
     ("paper", "_DRAWN"): DRAWN, ("paper", "_ID"): DRAWN, ("paper", "_USE"): DRAWN,
+    **{("paper", name): DRAWN for name in ("_LABELLED", "_SCHEMATIC", "_ANCHORED", "_LABEL")},
+    ("paper", "_LAST"): DRAWN,
     **{("printed_sketch", name): DRAWN for name in ("_DRAWING", "_TAG", "_WIDE")},
     **{("preview_picture", name): DRAWN for name in ("_ALONE", "preview_picture")},
     ("slimming", "_VERBATIM"): SPACE, ("slimming", "_ENDS"): LEFT_OUT,
