@@ -22,6 +22,7 @@ import pytest
 from playwright.sync_api import Page as Screen
 from pypdf import PdfReader
 from walebook_site.paper import NoPaper, paper
+from walebook_site.paper import _printable as printable
 from walebook_site.single_file import Page
 
 from .conftest import ROOT
@@ -173,6 +174,23 @@ def test_its_bookmarks_are_its_headings_and_lead_to_them(
     for _, title, mark in marks:
         sheet = printed.get_destination_page_number(mark)
         assert sheet is not None and squeezed(title) in squeezed(texts[sheet])
+
+
+def test_labels_of_drawings_have_the_page_s_typeface_and_a_ground(site: Path) -> None:
+    """The library reads no style within a drawing: by its own, wider typeface measures ran out of
+    the drawing and were cut off, and lines ran through them."""
+    made = printable(page(site, "patterns/slack-tide-cardigan/m.html").article)
+    labelled = [svg for svg in re.findall(r"<svg.*?</svg>", made, re.DOTALL) if "<text" in svg]
+    assert labelled and all('font-family="Source Sans 3"' in svg.split(">")[0] for svg in labelled)
+    schematics = re.findall(r'<figure class="wb-drawing wb-schematic">.*?</svg>', made, re.DOTALL)
+    assert len(schematics) == 3
+    for drawn in schematics:
+        assert drawn.count('fill="#fff"/>') == drawn.count("<text") > 5
+
+
+def test_a_title_s_last_word_is_not_left_alone() -> None:
+    assert "<h1>Slack Tide cardigan, size\u00a03X</h1>" in printable(
+        "<h1>Slack Tide cardigan, size 3X</h1>")
 
 
 def test_what_leads_nowhere_on_paper_is_not_on_it(texts: list[str]) -> None:
