@@ -23,6 +23,7 @@ from walebook_site.reporting import no_pattern, reported, wants_colour
 from walebook_site.results import Results
 from walebook_site.shipped import makes_patterns
 from walebook_site.targets import BadTarget
+from walebook_site.text_files import kind_of
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -44,8 +45,8 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
         return _keys(given.name)
     if given.command == "schema":
         return _schema(given.what)
-    if not (given.root / "patterns").is_dir():
-        parser.error(f"no folder patterns/ in {given.root}. {_where_to_go(given.root)}")
+    if no_root := _no_root(given.root):
+        parser.error(visible(no_root))
     if given.command in ("fix", "rename"):
         return _fix(given.root, show=given.show)
     if given.command == "serve":
@@ -63,6 +64,17 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if given.command == "runtime":
         return _runtime(given.root, given.package)
     return _prove(parser, given)
+
+
+def _no_root(root: Path) -> str:
+    """Say why a folder is no collection; "" for one that can be read."""
+    settings = root / "mkdocs.yml"
+    if not (root / "patterns").is_dir():
+        return f"no folder patterns/ in {root}. {_where_to_go(root)}"
+    if settings.exists() and (kind := kind_of(settings)):  # a pipe would be waited for without end
+        return (f"{settings} is a {kind} where a text file should be. Put a plain text file there, "
+                "or take it away")
+    return ""
 
 
 def _where_to_go(root: Path) -> str:

@@ -42,7 +42,7 @@ class TextFiles:
         try:
             inside = path.resolve().is_relative_to(path.parent.resolve())
             info = path.stat()
-            kind = _kind(info.st_mode)
+            kind = kind_of(path)
             readable = inside and not kind and info.st_size <= LARGEST_SOURCE
             data = path.read_bytes() if readable else b""
         except OSError as fault:
@@ -88,8 +88,9 @@ def is_there(path: Path) -> bool:
     return path.is_symlink() or path.exists()
 
 
-def _kind(mode: int) -> str:
-    """What stands where a file should, "" for a file."""
+def kind_of(path: Path) -> str:
+    """Return what stands where a file should, "" for a file. Raises OSError."""
+    mode = path.stat().st_mode
     if stat.S_ISREG(mode):
         return ""
     return next((said for test, said in _KINDS if test(mode)), "device")

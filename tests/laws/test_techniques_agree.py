@@ -285,3 +285,15 @@ def test_an_edge_is_hung_by_a_rule_where_its_column_has_no_stitch_for_a_row() ->
     learned = " ".join(taught("hanging-an-edge.md", "steps").split())
     assert in_order(learned, ("slipped or tucked the column", "strand that lies across the column",
                               "a ladder", "take no strand of a ladder"))
+
+
+def test_the_end_of_the_half_loop_names_both_works_that_it_is_derived_from() -> None:
+    """No work on machine knitting names that end: the rule stands on two on knitting by hand."""
+    lists = (TECHNIQUES / "hanging-first-row.md").read_text(encoding="utf-8").split("{ #sources }")
+    works = {number: " ".join(text.split()) for number, text in re.findall(
+        r"^(\d)\. (.*?)(?=^\d\. |\n\n|\Z)", lists[1].strip(), flags=re.M | re.S)}
+    (half,) = re.findall(r"Take one of the two half loops.*?\{: #half-loop \}", lists[0], re.S)
+    cited = re.findall(r"\[(\d)\]", half)
+    assert [works[each].partition(",")[0] for each in cited] == ["Lizzie", "Fiona"]
+    assert all(re.search(r'^\w+, "[^"]+", \d{4}: <https?://\S+>', works[each]) for each in cited)
+    assert re.search(rf"Both \[{cited[0]}\] and \[{cited[1]}\].*from these\s+two", lists[1], re.S)

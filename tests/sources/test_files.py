@@ -59,6 +59,24 @@ def test_what_is_no_file_is_told_and_never_waited_for(folder: Path, name: str, k
     assert f"{name}:{NOT_A_FILE.format(kind)}" in told(folder)
 
 
+@pytest.mark.parametrize("command", [["check"], ["pages", "out"], ["build"], ["fix"]])
+@pytest.mark.parametrize("kind", ["pipe", "folder"])
+def test_settings_that_are_no_file_are_told_and_never_waited_for(
+        tmp_path: Path, kind: str, command: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "patterns").mkdir()
+    settings = tmp_path / "mkdocs.yml"
+    if kind == "pipe":
+        os.mkfifo(settings)
+    else:
+        settings.mkdir()
+    with pytest.raises(SystemExit) as ended:
+        main([*command, "--root", str(tmp_path)])
+    assert ended.value.code == 2
+    assert capsys.readouterr().err.endswith(
+        f"{settings} is a {kind} where a text file should be. Put a plain text file there, or take "
+        "it away\n")
+
+
 def test_a_link_to_nothing_is_told(folder: Path) -> None:
     (folder / "notes.md").symlink_to("nowhere.md")
     assert told(folder) == [

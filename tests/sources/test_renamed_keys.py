@@ -42,6 +42,17 @@ def test_it_is_read_with_a_warning() -> None:
     assert messages(OLD) == [SAID]
 
 
+def test_a_check_warns_of_it_at_its_place(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    source = root / "patterns" / "trial" / "pattern.yaml"
+    without = source.read_bytes().replace(
+        b"pictures:\r\n  - {file: front.png, alt: The front band}\r\n", b"")
+    source.write_bytes(without)
+    assert main(["check", "--root", str(root)]) == 0
+    said = capsys.readouterr().out
+    assert ('patterns/trial/pattern.yaml:53:7: warning, former-key: found "how_many", the former '
+            'name of a key; expected "number". Write number, or run walebook fix.') in said
+
+
 def test_beside_its_new_name_the_old_one_is_unknown() -> None:
     both = BASE.replace("      number: {XS", "      how_many: 4\n      number: {XS")
     (found,) = messages(both)
