@@ -115,12 +115,12 @@ def kill_and_build(loaded: Commands, trial: Trial, kill_at: int) -> Tree:
 
 def test_a_build_that_is_killed_leaves_the_old_site_or_the_new_one(
         loaded: Commands, trial: Trial) -> None:
-    """One kill in each eighth of the build; the long run kills at 200 places."""
+    """One kill in each twentieth of the build; the long run kills at 200 places more."""
     most = len(operations(loaded, trial))
     drawn = random.Random(9)
-    for eighth in range(8):
+    for twentieth in range(20):
         kill_and_build(loaded, trial, drawn.randint(
-            eighth * most // 8 + 1, (eighth + 1) * most // 8))
+            twentieth * most // 20 + 1, (twentieth + 1) * most // 20))
 
 
 def test_a_kill_around_the_exchange_leaves_the_old_site_or_the_new_one(
