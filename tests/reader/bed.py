@@ -154,6 +154,8 @@ class Bed:
     long: tuple[int, ...] = ()
     done: list[tuple[str | None, int, str, int]] = field(default_factory=list)
     across: list[tuple[int, int]] = field(default_factory=list)  # rows, and the stitches of each
+    # The same with where they end: place in `done`, counter, first and last needle, stitches.
+    seen: list[tuple[int, int, int, int, int]] = field(default_factory=list)
 
     def thread(self, yarn: str, side: str) -> None:
         """Put a yarn into the feeder at the carriage's side."""
@@ -276,7 +278,9 @@ class Bed:
             self.ended[str(self.feeder)] = knits[-1] if self.carriage == "right" else knits[0]
         self.rows += rows
         self.done.append((self.dial, rows, str(self.feeder), until))
-        self.across.append((rows, len(self.main.knitting())))
+        self.across.append((rows, len(knits)))
+        if knits:
+            self.seen.append((len(self.done) - 1, until, knits[0], knits[-1], len(knits)))
         held, pulled = self.main.held(), self.pulled(rows)
         forward, self.forward = self.forward, False
         if problem:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.reader import grammar, measures
+from tests.reader import grammar, measures, silhouettes
 from tests.reader.bed import Wrong, need
 from tests.reader.garment_parts import attempt
 from tests.reader.gauges import Gauge, of_piece
@@ -98,25 +98,6 @@ def lowest(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge
 
 def piece(k: Knitter, keys: dict[str, str], main: Gauge, gauge: dict[str, Gauge]) -> None:
     """The measures of one piece."""
-    row = main.height(1)
     lowest(k, keys, main, gauge)
-    body = sum(rows for dial, rows, yarn, _ in k.bed.done[int(str(k.notes.get("zeroed", 0))):])
-    del body
-    tops = [until for *_, until in k.bed.done[int(str(k.notes.get("zeroed", 0))):]]
-    if tops:
-        hem = length(keys, "Hem depth") or length(keys, "Rib depth") or 0
-        near(keys, "Whole height", hem + main.height(max(tops)) + (row if hem else 0), 1.2 * row)
-    at_last = [count for words, count in k.waiting.items() if "shoulder" in words]
-    for count in at_last:
-        near(keys, "Shoulder width", main.width(count), 1.2 * main.width(1))
-    parts = [length(keys, label) for label in ("Height to the underarm", "Armhole depth",
-                                               "Shoulder slope")]
-    whole = length(keys, "Whole height")
-    if all(parts) and whole:
-        need(abs(sum(parts) - whole) <= 0.16, "drawing",  # type: ignore[arg-type]
-             "its heights do not add up to the whole")
-    two = [length(keys, label) for label in ("Height to the underarm",
-                                             "Height from the underarm to the top")]
-    if all(two) and whole:
-        need(abs(sum(two) - whole) <= 0.11, "drawing",  # type: ignore[arg-type]
-             "its heights do not add up to the whole")
+    silhouettes.held(k, {label: told for label in keys
+                         if (told := length(keys, label)) is not None}, main)

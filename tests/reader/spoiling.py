@@ -1,5 +1,5 @@
 """Pages with one thing wrong: a number, needle, side, verb, sentence or word with an opposite
-changed, removed or moved.
+changed, removed or moved; or a length of a drawing changed wherever it stands.
 
 What is spoiled is what a knitter follows or counts on: steps, tables, heads, drawings' figures,
 facts, materials, gauge, workings, cautions, what is said once of shaping and edges. Left alone are
@@ -9,12 +9,14 @@ mere explanations.
 
 from __future__ import annotations
 
+import math
 import random
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from tests.reader import cautions, grammar, ways
+from tests.reader import cautions, grammar, measures, ways
 from tests.reader.visible import Block, Section, Step
 
 HISTORY = "Corrections to this size"  # of earlier versions: nothing on the page depends on it
@@ -265,9 +267,21 @@ class Spoiler:
         return Spoiled(kind, self.parts[place.section].title, sentence, f"after: {two}",
                        with_text(once, place, [left] if left else []))
 
+    def figure(self, kind: str) -> Spoiled | None:
+        """A measure of a drawing, 7 mm longer wherever the page has that length."""
+        found = list(drawn_measures(self.parts))
+        if not found:
+            return None
+        label, length = self.rng.choice(found)
+        title = next(part.title for part in self.parts if part.title == "Schematic")
+        return Spoiled(kind, title, f"{label}: {length}", f"{label}: {longer(length)}",
+                       everywhere(self.parts, length, longer(length)))
+
     def spoil(self, kind: str) -> Spoiled | None:
         """The page spoiled in one way; None where it has nothing of this kind to spoil."""
         what = kind.split(" ")[0]
+        if what == "figure":
+            return self.figure(kind)
         if what == "number":
             return self.token(kind, NUMBER, self.number)
         if what == "needle":
@@ -279,11 +293,56 @@ class Spoiler:
         return self.verb(kind) if what == "verb" else self.sentence(kind)
 
 
+# Lines inside a piece, which no figure in its drawing tells: where they lie is held elsewhere.
+INSIDE = re.compile(r"Thin line|Heavy line|Shirt tail")
+MORE = Fraction(7, 10)  # cm: more than a stitch, two rows
+
+
+def drawn_measures(parts: list[Section]) -> Iterator[tuple[str, str]]:
+    """Each measure of the drawings of pieces: its name, and its length in both units."""
+    for _, block, title in places(parts):
+        label, _, length = block.text.partition(": ")
+        if title == "Schematic" and block.kind == "key" and not INSIDE.match(label) and (
+                found := measures.PAIR.match(length)):
+            yield label, found[0]
+
+
+def longer(length: str) -> str:
+    """A length in both units, 7 mm longer, as a page prints it."""
+    cm = Fraction(length.split(" ")[0]) + MORE
+    whole, part = divmod(math.floor(cm / Fraction("2.54") * 8 + Fraction(1, 2)), 8)
+    return f"{float(cm):g} cm ({whole or ''}{['', '⅛', '¼', '⅜', '½', '⅝', '¾', '⅞'][part]} in)"
+
+
+def everywhere(parts: list[Section], old: str, new: str) -> list[Section]:
+    """The page with another length wherever this one stands, in drawings too, where its inches
+    may stand below its centimetres."""
+    (cm, inch), (cm_now, inch_now) = (one.removesuffix(")").split(" (") for one in (old, new))
+
+    def changed(blocks: list[Block]) -> list[Block]:
+        out: list[Block] = []
+        for before, block in zip([None, *blocks], blocks, strict=False):
+            text = re.sub(rf"(?<![\d.]){re.escape(old)}", new, block.text)
+            if block.kind == "drawn" and block.text == cm:
+                text = cm_now
+            elif block.kind == "drawn" and block.text == inch and before and before.text == cm:
+                text = inch_now
+            out.append(replace(block, text=text, cells=tuple(
+                one.replace(old, new) for one in block.cells)))
+        return out
+
+    return [replace(part, blocks=changed(part.blocks), steps=[
+        Step(step.number, changed(step.blocks)) for step in part.steps]) for part in parts]
+
+
 HOW = ("changed", "removed", "moved")
 KINDS = tuple(f"{what} {how}" for what in ("number", "needle", "side", "verb", "sentence", "word")
               for how in HOW)
 # What is said once names no needle and no side of the bed, and few numbers.
 ONCE_KINDS = tuple(f"{what} {how}" for what in ("verb", "sentence", "word") for how in HOW)
+
+# A length that is wrong wherever it stands agrees with itself: only the knitting denies it.
+FIGURE_KINDS = ("figure everywhere",)
 
 
 def spoiled_pages(pages: dict[str, list[Section]], count: int, seed: int,

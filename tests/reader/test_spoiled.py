@@ -103,6 +103,20 @@ def test_what_is_told_once_is_read(
     assert not survivors, told(survivors)
 
 
+def test_a_length_that_is_wrong_everywhere_alike_is_refused(
+        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+    """Measures of the drawings, which the page says in its drawing, its list and its sums."""
+    held(*read_in(pages, readings, 30, 5, (), spoiling.FIGURE_KINDS), spoiling.FIGURE_KINDS)
+
+
+@pytest.mark.long
+def test_hundreds_of_lengths_that_are_wrong_everywhere_alike_are_refused(
+        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+    made, survivors = read_in(pages, readings, 400, 6, (), spoiling.FIGURE_KINDS)
+    print(told(survivors))
+    held(made, survivors, spoiling.FIGURE_KINDS)
+
+
 @pytest.mark.long
 def test_thousands_of_spoiled_pages_are_refused(
         pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
