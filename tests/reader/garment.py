@@ -12,6 +12,7 @@ from tests.reader import (
     gauges,
     hung_edges,
     joins,
+    knitted_counts,
     making,
     materials,
     measures,
@@ -48,7 +49,8 @@ def whole(reading: Reading) -> None:
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
     for check in (workings.workings, workings.measures_worked, workings.labels_alike,
-                  workings.names_valued, workings.measures_used, facts.facts,
+                  workings.names_valued, workings.measures_used,
+                  knitted_counts.knitted_counts, facts.facts,
                   joins.joins, joins.waits, joins.strips, joins.cords, materials.materials,
                   joins.edge_lengths, hung_edges.sections_told, hung_edges.narrow_tops,
                   hung_edges.neck_orders,

@@ -7,6 +7,8 @@ import re
 from difflib import get_close_matches
 from pathlib import Path
 
+import pytest
+
 from tests.reader import cautions, grammar, page, trial_pieces, ways
 from tests.reader.knitter import ACTS
 
@@ -64,6 +66,26 @@ def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) 
     assert text.count(told) == 3
     faults = page.read(text.replace(told, "", 1)).faults
     assert any("still stands at half pitch" in str(one) for one in faults)
+
+
+WIDER = {  # two stitches more in each piece: in the sum, in the facts and in the ease
+    "chest": (("(80 stitches of the back", "(82 stitches of the back"),
+              ("(80 stitches of the front", "(82 stitches of the front"),
+              ("= 746.2 mm", "= 765.3 mm"), ("74.6 cm (29⅜ in)", "76.5 cm (30⅛ in)"),
+              ("7.6 cm (2⅞ in)", "9.5 cm (3⅝ in)")),
+    "upper arm": (("(57 stitches − 2", "(59 stitches − 2"), ("= 263.1 mm", "= 272.6 mm"),
+                  ("26.3 cm (10⅜ in)", "27.3 cm (10¾ in)"), ("4.8 cm (1⅞ in)", "5.8 cm (2¼ in)"))}
+
+
+@pytest.mark.parametrize("what", WIDER)
+def test_a_finished_measure_that_is_wrong_everywhere_alike_is_not_what_was_knitted(
+        pages: dict[str, str], what: str) -> None:
+    text = pages["mudlark-pullover/8"]
+    for told, instead in WIDER[what]:
+        assert told in text
+        text = text.replace(told, instead)
+    faults = page.read(text).faults
+    assert faults and all("are knitted" in str(one) for one in faults)
 
 
 def test_what_lies_above_the_cord_of_a_folded_hem_or_band_is_not_hung(

@@ -1,0 +1,95 @@
+"""The counts of the pieces that workings name, held to what was knitted.
+
+A page may tell a wrong count alike in its label, in its sum and in the facts. What a count is of is
+geometry; that armholes and raglans begin at the underarm is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import re
+
+from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
+from tests.reader.knitter import Knitter
+from tests.reader.page_parts import Group, Reading
+from tests.reader.silhouettes import Silhouette
+
+LABEL = re.compile(r"([A-Z][^:]*?), (\d+) (?:stitch(?:es)?|rows?): ")
+OF_PIECE = re.compile(r"(\d+) stitches of (?:the (back|front)|a (front)) − ")
+AROUND = ("Finished chest", "All round, where the side seams end")
+PARTS = (("rows to the armhole", "rows of the armhole", "rows of the shoulder"),
+         ("rows below the raglan", "rows of the raglan", "row above it"))
+
+
+def knitted_counts(reading: Reading) -> None:
+    """Every count of a piece that its bed knows, in its own working and in the finished sums."""
+    knitted = {k.title.split(",")[0]: k for k in reading.knitters if k.bed.seen and not k.sections}
+    title = ""
+    for block in (reading.group("Calculations") or Group("", [])).blocks():
+        if block.kind == "summary":
+            title = block.text.removesuffix(": all its counts")
+        elif title in knitted and (told := LABEL.match(block.text)):
+            attempt(reading, title, block.text, one, knitted[title], told[1], int(told[2]))
+        elif title.startswith("Finished measures"):
+            attempt(reading, title, block.text, in_sum, knitted, block.text)
+
+
+def one(k: Knitter, label: str, told: int) -> None:
+    """One count of a piece by its label."""
+    counts = counts_of(k).get(label, set())
+    need(not counts or told in counts, "working", f"{label}: {sorted(counts)} are knitted")
+
+
+def counts_of(k: Knitter) -> dict[str, set[int]]:
+    """What the counts of a piece may be, by their labels; nothing where no bed can know it."""
+    s = Silhouette(k)
+    top, arms, slopes = s.top, s.underarm(), s.slopes()
+    ends = {high - low + 1 for low, high in s.tops()}
+    arm = s.widest(arms) or (ends if len(s.parts) == 1 else set())
+    return {
+        "Chest": arm, "Upper arm": arm, "Across the back": s.widest(slopes),
+        "Rows to armhole": arms, "Rows to raglan": arms,
+        "Rows to underarm": arms | plain_below(s) or {top},
+        "Armhole rows": {slope + 1 - row for slope in slopes for row in arms},
+        "Shoulder rows": {top - slope - 1 for slope in slopes},
+        "Raglan rows": {top - row - 1 for row in arms if not k.title.startswith("Sleeve")},
+        "Neck stitches": s.neck()[1], "Neck rows": neck_rows(s),
+        "Rows": {top}, "Rows to crown": {*s.narrows(), *s.steps()},
+        "Top": ends, "Stitches of the cap's top": ends,
+    }
+
+
+def plain_below(s: Silhouette) -> set[int]:
+    """Where the cap of a sleeve begins with a decrease, it has a plain row below that."""
+    return {row - 1 for row in s.underarm() - {*s.changes("bind off")}} - {-1}
+
+
+def neck_rows(s: Silhouette) -> set[int]:
+    """The rows of a neck from where the work divides; none where it divides for a slit first.
+
+    A raglan's last row, over its last decreases, is told apart.
+    """
+    opened = min(s.k.divisions, default=0)
+    shaped = [row for row in s.changes("bind off", "hold") if row > opened]
+    if not opened or min(shaped, default=opened) > opened + 2:
+        return set()
+    return {s.top - opened - (not s.slopes())}
+
+
+def in_sum(knitted: dict[str, Knitter], text: str) -> None:
+    """The stitches and rows that a finished measure is summed up from."""
+    for told, *names in OF_PIECE.findall(text):
+        name = "Right front" if names[1] else names[0].capitalize()
+        if text.startswith(AROUND) and name in knitted:
+            one(knitted[name], "Chest", int(told))
+    back, sleeve = knitted.get("Back"), knitted.get("Sleeve")
+    alone = re.search(r": \((\d+) stitches − \d for the seams\)", text)
+    if alone and text.startswith("Finished upper arm") and sleeve:
+        one(sleeve, "Upper arm", int(alone[1]))
+    if alone and text.startswith("Finished width across the back") and back:
+        one(back, "Across the back", int(alone[1]))
+    for names in PARTS:
+        rows = [re.search(rf"(\d+) {name}\b", text) for name in names]
+        if all(rows) and back:
+            one(back, "Rows", sum(int(row[1]) for row in rows))  # type: ignore[index]
+            one(back, "Rows to armhole", int(rows[0][1]))  # type: ignore[index]
