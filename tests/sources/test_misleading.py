@@ -122,15 +122,21 @@ BAD = "titel: Sl\u00e4ck Tide \u2033 \U0001f9f6\n"
 @pytest.mark.parametrize("environment", [
     {"PYTHONIOENCODING": "cp1252"},
     {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}], ids=["cp1252", "C"])
+@pytest.mark.parametrize("command", [["check"], ["pages", "out"], ["build"]],
+                         ids=lambda command: command[0])
 def test_findings_are_printed_in_whatever_the_terminal_can_show(
-        tmp_path: Path, environment: dict[str, str]) -> None:
+        tmp_path: Path, command: list[str], environment: dict[str, str]) -> None:
     folder = tmp_path / "patterns" / "slack-tide"
     folder.mkdir(parents=True)
     (folder / "pattern.yaml").write_text(BAD, encoding="utf-8")
+    (tmp_path / "mkdocs.yml").write_text(
+        "site_name: Quay\ndocs_dir: patterns\nplugins:\n  - walebook\n", encoding="utf-8")
     plain = {k: v for k, v in os.environ.items() if k not in ("LC_ALL", "LANG", "PYTHONUTF8")}
-    run = subprocess.run([sys.executable, "-m", "walebook_site.command", "check", "--root",
-                          str(tmp_path)], env=plain | environment, capture_output=True, check=False)
+    run = subprocess.run([sys.executable, "-m", "walebook_site.command", *command, "--root",
+                          str(tmp_path)], env=plain | environment, capture_output=True, check=False,
+                         cwd=tmp_path)
     assert run.returncode == 1
     assert b"Traceback" not in run.stderr
-    assert b"patterns/slack-tide/pattern.yaml:1:1: error, unknown-key" in run.stdout
-    assert b"\\U0001f9f6" in run.stdout
+    said = run.stderr if command == ["build"] else run.stdout  # as the site builder's own faults
+    assert b"patterns/slack-tide/pattern.yaml:1:1: error, unknown-key" in said
+    assert b"\\U0001f9f6" in said
