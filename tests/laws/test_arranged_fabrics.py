@@ -117,6 +117,17 @@ def garment(form: str, **more: Any) -> BandSpec:
     return {"form": form, "fabric": "body", **chart, **more}
 
 
+BAG: BandSpec = {  # a rectangle of the designer's, whose sides are sewn together
+    "measures": {"wide": "30 cm", "high": "40 cm"},
+    "pieces": {"bag": {"width": "wide", "height": "high"}},
+    "joins": [{"sew": "bag.left", "to": "bag.right"}]}
+
+
+def of_form(form: str, **more: Any) -> BandSpec:
+    """A garment of a form; of the designer's outlines a bag."""
+    return garment(form, **(BAG if form == "own outline" else {}), **more)
+
+
 def band(draw: Random, kind: str, edge: str, fabric: BandSpec) -> BandSpec:
     made = {"edge": edge, "kind": kind, "depth": "3 cm", **fabric,
             **({"back_depth": "8 cm"} if "back_depth" in KINDS[kind].needs else {})}
@@ -148,10 +159,11 @@ Place = tuple[str, str]
 def places() -> list[Place]:
     """Every place that takes a fabric: what it is, and of which form, kind or rib."""
     pieces = [("pieces", form) for form in FORMS]
-    hems = [("pieces above a hem", form) for form in ("hat", "mitten", "panelled blanket")]
+    hems = [("pieces above a hem", form) for form in ("hat", "mitten", "panelled blanket",
+                                                      "own outline")]
     ribs = [("rib", make.value) for make in RibMake]
     edges = ("own", "own in sections", "neck", "front_edge", "front_and_neck", "placket", "armhole",
-             "brim", "cuff", "pocket")
+             "brim", "cuff", "pocket", "hem")
     of_bands = [("band", f"{kind} on {edge}") for kind in KINDS for edge in edges]
     by_rule = [("rule", f"{kind} on {edge}") for kind in KINDS
                for edge in ("own", "own in sections", "brim", "cuff")]
@@ -163,7 +175,8 @@ def places() -> list[Place]:
 
 WORN_ON = {"neck": "set-in cardigan", "front_edge": "set-in cardigan", "brim": "hat",
            "front_and_neck": "drop-shoulder cardigan", "placket": "set-in pullover",
-           "armhole": "set-in waistcoat", "cuff": "mitten", "pocket": "drop-shoulder cardigan"}
+           "armhole": "set-in waistcoat", "cuff": "mitten", "pocket": "drop-shoulder cardigan",
+           "hem": "sideways pullover"}
 
 
 def with_edge(draw: Random, edge: str) -> tuple[str, BandSpec]:
@@ -191,15 +204,15 @@ def spec(place: Place, text: str, edge: int, draw: Random) -> str:
     arranged = fabric(draw, text, edge, wide=2 if "3 out" in text else 1)
     plain = fabric(draw)
     if what == "pieces":
-        return source(draw, arranged, plain, garment=garment(which))
+        return source(draw, arranged, plain, garment=of_form(which))
     if what == "pieces above a hem":
         hem = {"depth": "3 cm", "fold": draw.choice(("loose", "picot")), "dial": "4"}
-        return source(draw, arranged, plain, garment=garment(which, hem=hem))
+        return source(draw, arranged, plain, garment=of_form(which, hem=hem))
     if what == "rib":
         own = {"needles": text} if "mock" in which and draw.random() < 0.8 else {"rib": "2x1"}
-        return source(draw, plain, arranged, garment=garment(
-            draw.choice(("set-in cardigan", "hat")), hem={"kind": which, "depth": "4 cm",
-                                                          "fabric": "other", **own}))
+        form = draw.choice(("set-in cardigan", "hat", "own outline"))
+        return source(draw, plain, arranged, garment=of_form(form, hem={
+            "kind": which, "depth": "4 cm", "fabric": "other", **own}))
     if what == "facing":
         return source(draw, plain, arranged, edges={"rail": {
             "kind": "one edge", "fabric": "body", "rows": "90"}},
@@ -262,7 +275,8 @@ def test_an_arrangement_is_laid_out_or_refused(place: Place, text: str, edge: in
 
 
 @pytest.mark.parametrize("place", [
-    ("pieces", "hat"), ("pieces above a hem", "panelled blanket"), ("rib", "mock rib"),
+    ("pieces", "hat"), ("pieces", "own outline"), ("pieces above a hem", "panelled blanket"),
+    ("pieces above a hem", "own outline"), ("band", "single on hem"), ("rib", "mock rib"),
     ("rib", "hung mock rib"), ("band", "single on own"), ("band", "folded on front_edge"),
     ("band", "facing on own"), ("both", "single on brim"), ("both", "folded on cuff")],
     ids=" ".join)
