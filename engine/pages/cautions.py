@@ -7,9 +7,10 @@ from ..machine.tools import Tool
 from ..markup.html import items
 from ..pattern.model import Pattern, Wearer
 from ..proof.proof import SizeProof
+from ..sizing.ages import Age
 from ..words import cautions as words
 from ..words.instruction import works
-from .has import Has, what_it_has
+from .has import what_it_has
 from .materials import used_tools
 
 
@@ -25,18 +26,22 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
         said.append(words.count_cords(clips=Tool.CLIPS in tools))
     said.append(words.AT_THE_MACHINE)
     anyone = pattern.wearer is Wearer.ANYONE and size.assembled is not None
-    for_child = _children(pattern, what_it_has(pattern, size)) \
-        if pattern.wearer.is_child or anyone else ""
+    for_child = _children(pattern, size) if pattern.wearer.is_child or anyone else ""
     return items(said, "wb-cautions") + for_child
 
 
-def _children(pattern: Pattern, has: Has) -> str:
+def _children(pattern: Pattern, size: SizeProof) -> str:
+    has = what_it_has(pattern, size)
     in_bands = any(band.cord for band in pattern.bands.values())
     parts = [*[words.BUTTONS] * has.buttons,
              *[words.worn_cords(in_bands=in_bands)] * has.worn_cord,
              *[words.DRAW_CORDS_OUT] * has.making_cords,
              *[words.MARKS_OUT] * has.marks,
              words.NOTHING_ELSE]
-    lead = words.for_child(baby=pattern.wearer is Wearer.BABIES,
-                           anyone=pattern.wearer is Wearer.ANYONE)
+    chart, anyone = pattern.garment and pattern.garment.chart, pattern.wearer is Wearer.ANYONE
+    age = chart.ages.get(size.size) if chart and anyone else None
+    if age in (Age.BABY, Age.CHILD):
+        lead = words.size_for_child(baby=age is Age.BABY)
+    else:
+        lead = words.for_child(baby=pattern.wearer is Wearer.BABIES, anyone=anyone)
     return f'<div class="wb-children">{lead}{items(parts)}</div>'

@@ -13,6 +13,7 @@ from ..core.expression import Operand, plain
 from ..core.inches import in_fractions
 from ..core.operands import Role
 from ..core.units import Length, UnitError, read_number
+from .ages import Age
 from .measure_text import shown
 from .quantities import Quantity, plain_name
 
@@ -136,7 +137,7 @@ class Chart:
     """A body size chart with its source. `authority` ("cm" or "in") is the column that counts.
 
     `read` says by which route its figures were read. `columns` has the chart's own name of a size
-    that is called otherwise here, "" for one that is not in the chart.
+    that is called otherwise here, "" for one that is not in the chart; `ages` whose they are.
     """
 
     key: str
@@ -151,6 +152,7 @@ class Chart:
     rows: Mapping[str, Row]
     remarks: tuple[Remark, ...] = ()
     columns: Mapping[str, str] = field(default_factory=dict)
+    ages: Mapping[str, Age] = field(default_factory=dict)
 
     def cell(self, name: str, size: str) -> SizeCell | None:
         """The cell of measurement `name` in `size`; None where the chart has none."""
@@ -214,17 +216,14 @@ def change(chart: Chart, name: str, own: Mapping[str, Length], *, whose: str = O
 
     The print stays readable. A new name makes a new row. Raises KeyError for an unknown size.
     """
-    unknown = [size for size in own if size not in chart.sizes]
-    if unknown:
+    if unknown := [size for size in own if size not in chart.sizes]:
         raise KeyError(f"{chart.key} has no size {unknown[0]}")
     row = chart.rows.get(name) or Row(name, name.replace("_", " "), "", "the designer", {})
     cells = dict(row.cells)
     for size, length in own.items():
         cell = cells.get(size)
-        new = SizeCell(length, length, filled=whose)
-        if cell and cell.printed:
-            new = replace(cell, low=length, high=length, mended=whose)
-        cells[size] = new
+        cells[size] = replace(cell, low=length, high=length, mended=whose) \
+            if cell and cell.printed else SizeCell(length, length, filled=whose)
     return replace(chart, rows={**chart.rows, name: replace(row, cells=cells)})
 
 

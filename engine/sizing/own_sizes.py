@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ..core.units import Length
+from .ages import Age
 from .charts import OWN, Chart, Remark, Row, SizeCell
 
 
@@ -14,8 +15,8 @@ class OwnSize:
     """A size as it is called in a pattern.
 
     `column` is the size of the chart whose figures it has, "" for none; `body` has the designer's
-    own figures by the chart's names. `former` are labels that it had before. `path` leads to its
-    place in the source.
+    own figures by the chart's names, `age` says whose body it is, None where that is not said.
+    `former` are labels that it had before. `path` leads to its place in the source.
     """
 
     name: str
@@ -23,6 +24,7 @@ class OwnSize:
     body: Mapping[str, Length] = field(default_factory=dict)
     path: str = ""
     former: tuple[str, ...] = ()
+    age: Age | None = None
 
     @property
     def is_plain(self) -> bool:
@@ -37,17 +39,25 @@ def bodiless(sizes: tuple[str, ...]) -> Chart:
 
 
 def with_own_sizes(chart: Chart, sizes: Sequence[OwnSize]) -> Chart:
-    """Return the chart with these sizes in place of those it has; unchanged where all are plain.
+    """Return the chart with these sizes in place of those it has; where all are plain, only with
+    whose bodies they are.
 
     A size that is in no column of the chart has the designer's figures, and no others. Those that
     are named with figures of the chart keep its print, and its remarks.
     """
+    chart = replace(chart, ages=_ages(chart, sizes))
     if all(size.is_plain for size in sizes):
         return chart
     rows = {name: replace(row, cells=dict(_cells(row, sizes))) for name, row in chart.rows.items()}
     return replace(chart, sizes=tuple(size.name for size in sizes), rows=rows,
                    remarks=tuple(_remarks(chart, sizes)),
                    columns={size.name: size.column for size in sizes})
+
+
+def _ages(chart: Chart, sizes: Sequence[OwnSize]) -> dict[str, Age]:
+    """Whose bodies the sizes are, by their own names: as they say, else as the chart does."""
+    return {size.name: age for size in sizes
+            if (age := size.age or chart.ages.get(size.column)) is not None}
 
 
 def _cells(row: Row, sizes: Sequence[OwnSize]) -> Iterator[tuple[str, SizeCell]]:

@@ -6,7 +6,7 @@ Its keys are declared in `keys.garment`.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..core.problems import has_errors
 from ..core.text import clip, series, suggest
@@ -197,7 +197,8 @@ def _fitted(garment: Fields, chart: Chart | None, sizes: Sequence[OwnSize]) -> C
     findings = garment.findings
     if chart is None or not chart.key:
         warn_without_chart(findings, sizes if chart else ())
-        return chart
+        return None if chart is None else with_own_sizes(chart, [
+            replace(size, column=size.name, body={}) for size in sizes])
     before = len(findings.problems)
     check_sizes(findings, chart, sizes)
     sized = by_chart(findings, chart, sizes)

@@ -14,7 +14,17 @@ from typing import Any
 from ..core.problems import Problem, Severity, has_errors, in_order, note
 from ..core.text import suggest
 from ..core.units import Length
-from ..sizing.charts import AGREEMENT, MM_IN, Chart, Remark, Row, SizeCell, mismatches, read_span
+from ..sizing.ages import Age
+from ..sizing.charts import (
+    AGREEMENT,
+    MM_IN,
+    Chart,
+    Remark,
+    Row,
+    SizeCell,
+    mismatches,
+    read_span,
+)
 from ..sizing.grading import look_across
 from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
@@ -23,7 +33,7 @@ from .renamed import with_new_names
 from .sizes import read_sizes
 from .source import Node
 from .spellings import Span
-from .values import Entry, Text, table_like
+from .values import Entry, Text, table_like, word
 
 _PRINTED = {"cm": RowKeys.cm, "in": RowKeys.in_}
 _MENDED = {"cm": MendedKeys.cm, "in": MendedKeys.in_}
@@ -75,7 +85,16 @@ def _chart(fields: Fields, key: str) -> Chart | None:
                  url=fields.get(ChartFileKeys.url),
                  version=fields.get(ChartFileKeys.version), read=fields.get(ChartFileKeys.read),
                  authority=authority, sizes=sizes, rows=rows,
-                 remarks=remarks)
+                 remarks=remarks, ages=_ages(fields, sizes))
+
+
+def _ages(fields: Fields, sizes: tuple[str, ...]) -> dict[str, Age]:
+    """Whose bodies the sizes are, by size."""
+    entry = fields.entry(ChartFileKeys.ages)
+    if entry is None:
+        return {}
+    return {size.label: age for size in _by_size(fields.findings, entry, sizes)
+            if (age := fields.findings.read(size, word(Age))) is not None}
 
 
 @dataclass(frozen=True, slots=True)

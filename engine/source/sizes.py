@@ -70,12 +70,13 @@ def _own_size(findings: Findings, item: Entry) -> OwnSize | None:
     column = own.get_as(SizeKeys.as_, Text(120), "")
     body = {plain(entry.label): findings.read(entry, BODY_LENGTH)
             for entry in own.each(SizeKeys.body)}
+    age = own.get(SizeKeys.age)
     former = tuple(findings.read(entry, _size_name) for entry in own.each(SizeKeys.former))
     if label is None:
         return None
     return OwnSize(name=label, column=column or ("" if body else label), path=item.path,
                    body={name: length for name, length in body.items() if length is not None},
-                   former=tuple(filter(None, former)))
+                   former=tuple(filter(None, former)), age=age)
 
 
 def _size_name(entry: Entry) -> str:
@@ -143,7 +144,7 @@ def _meant(label: str, chart: Chart) -> str:
 def by_chart(findings: Findings, chart: Chart, sizes: Sequence[OwnSize]) -> tuple[OwnSize, ...]:
     """The sizes with their measurements by the chart's own names; those it has not are recorded."""
     rows = {plain(name): name for name in chart.rows}
-    return tuple(OwnSize(name=size.name, column=size.column, path=size.path,
+    return tuple(OwnSize(name=size.name, column=size.column, path=size.path, age=size.age,
                          body=dict(_measured(findings, chart, size, rows))) for size in sizes)
 
 

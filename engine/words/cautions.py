@@ -41,7 +41,16 @@ def for_child(*, baby: bool, anyone: bool = False) -> str:
     `anyone` may be for a child."""
     whose = "a baby" if baby else "a child"
     said = f"This garment is for {whose}." if not anyone else f"If you knit this for {whose}:"
-    return (f"<p><strong>{said}</strong> {'the' if anyone else 'The'} rules "
+    return _ruled(said)
+
+
+def size_for_child(*, baby: bool) -> str:
+    """The same of a size for a child, in a pattern for anyone."""
+    return _ruled(f"This size is for {'a baby' if baby else 'a child'}.")
+
+
+def _ruled(said: str) -> str:
+    return (f"<p><strong>{said}</strong> {'The' if said.endswith('.') else 'the'} rules "
             "in force where it is made, sold or worn come first. This pattern does not claim to "
             "meet any standard.</p>")
 

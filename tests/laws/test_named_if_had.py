@@ -103,7 +103,22 @@ def test_a_garment_without_bands_is_cautioned_of_none(form: str, wearer: Wearer)
         if wearer is not Wearer.WOMEN:  # the rules in force come first, whatever the garment has
             assert "come first" in said
         assert ("This garment is for a child" in said) == wearer.is_child
-        assert ("If you knit this for a child:" in said) == (wearer is Wearer.ANYONE)
+        sized = wearer is Wearer.ANYONE and form == "hat"  # the chart says whose heads they are
+        assert ("If you knit this for a child:" in said) == (wearer is Wearer.ANYONE and not sized)
+        assert ("This size is for a child." in said) == sized
+
+
+@pytest.mark.parametrize(("size", "said"), [
+    ("baby", "This size is for a baby."), ("toddler", "This size is for a child."),
+    ("tween", "This size is for a child."), ("woman", "If you knit this for a child:")])
+def test_a_childs_size_is_called_so_in_a_pattern_for_anyone(size: str, said: str) -> None:
+    """Whose heads they are, by the headings of the Craft Yarn Council's chart."""
+    made = replace(wardrobe.pattern("hat", of="heads", sizes=(size,), fold=None, band=None),
+                   wearer=Wearer.ANYONE)
+    (page,) = size_pages(wardrobe.proved(made))
+    told = ("This size is for", "If you knit this for", "This garment is for")
+    assert said in page
+    assert sum(page.count(one) for one in told) == 1
 
 
 def test_a_sentence_put_in_is_seen() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.reader import grammar
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
@@ -87,7 +89,8 @@ def owed(reading: Reading) -> set[str]:
     if tools & {"weights", "claws"}:
         out.add("weights")
     out |= {name for name, when in WHEN.items() if acts & when}
-    if "This garment is for a" in page or "If you knit this for a" in page:
-        out |= {"child" if "This garment is for a" in page else "anyone", "nothing else"}
+    whose = re.search(r"(This (?:garment|size) is for a|If you knit this for a)", page)
+    if whose:
+        out |= {"child" if whose[1].startswith("This") else "anyone", "nothing else"}
         out |= {name for name, when in WHEN_CHILD.items() if acts & when}
     return out

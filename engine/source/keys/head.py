@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...core.ranges import BEDS
 from ...pattern.model import Wearer
 from ...pattern.publishing import Publish, Status
+from ...sizing.ages import Age
 from ..page_names import NO_DEVICE, NO_OTHER_PAGE
 from ..spellings import accepted, contact, even_needles, reader_change, version
 from ..values import YES_NO, Text, iso_date, length, whole_number, word
@@ -85,6 +86,8 @@ class SizeKeys(Keys, example="{label: 1X, as: XL}"):
                "measurements by the chart's names, a length from 1 cm to 400 cm each. Without `as` "
                "it has these and no others: `{label: 6X, body: {chest: 160 cm, ...}}`. They hold "
                "before those under `body` of the garment.", "{chest: 125 cm}", "the chart's hold")
+    age = Key(word(Age), "Whose body it is, in a pattern for anyone: {words}. The page of a "
+              "child's size says so among its cautions.", "child", "as the chart says", None)
     former = Key(Several("former labels", 12, SIZE), "Labels that it had in earlier versions, up "
                  "to 12: it [is the same size](#former-sizes) to comparisons, to the record of a "
                  "version, in corrections, and to a knitter who began it under one of them. No "

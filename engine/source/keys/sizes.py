@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from ...sizing.ages import Age
 from ..spellings import Span
-from ..values import Text, Word
+from ..values import Text, Word, word
 from .key import Key, Keys, Mapped, Several
 
 _SPANS = "{S: 81–86, M: 91.5–96.5}"
@@ -71,6 +72,9 @@ class ChartFileKeys(Keys, example="title: Women's body sizes"):
     authority = Key(Word({"cm": "cm", "in": "in"}), "{words}: which of the two columns holds.",
                     "cm")
     sizes = Key(Several("sizes", 40, Text(120)), "As in a pattern.", "[S, M, L]")
+    ages = Key(Several("ages by size", 40, word(Age), by_name=True), "Whose bodies its sizes are: "
+               "`baby`, `child` or `adult`. In a pattern for anyone the page of a child's size "
+               "says so among its cautions.", "{S: child}", "not stated")
     measurements = Key(Several("measurements", 60, keys=RowKeys, by_name=True),
                        "The body measurements by name, up to 60.",
                        f"{{chest: {RowKeys.example}}}")
