@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache
 from html import escape, unescape
 from mimetypes import guess_type
 from pathlib import Path
-from posixpath import dirname, normpath, splitext
+from posixpath import dirname, join, normpath, splitext
 from urllib.parse import unquote, urldefrag, urlparse
 
 from walebook_site.facts import Facts, facts_in
@@ -43,6 +43,8 @@ _STYLE = re.compile(r'<link rel="stylesheet" href="([^"]+)"')
 _SCRIPT = re.compile(r'<script src="([^"]+)"')
 _NOT_FOR_ONE_FILE = re.compile(
     r"assets/(keep|keep-worker|search|my-gauge)\.([0-9a-f]+\.)?(js|css)$")
+_THERE = re.compile(r'<span class="?wb-there"?>(.*?)</span>', re.DOTALL)
+_EMPTY = re.compile(r"<li>\s*</li>\s*")
 _OUTSIDE = ("http", "https", "mailto", "data")
 
 
@@ -122,7 +124,7 @@ class Page:
     def at(self, target: str) -> str:
         """Return the path in the site that a link of this page leads to."""
         address = unquote(urldefrag(target.split("?")[0])[0])
-        return normpath(f"{dirname(self.path)}/{address}") if address else self.path
+        return normpath(join(dirname(self.path), address)) if address else self.path
 
     def assets(self, kind: re.Pattern[str]) -> list[str]:
         """Return the paths of the styles or scripts of our own that the page names."""
@@ -163,10 +165,18 @@ def _made(page: Page, own: str, within: tuple[tuple[str, str], ...], read: Reade
 
 
 def _linked(page: Page, prefixes: Mapping[str, str], read: Reader | None) -> str:
-    article = _LINK.sub(lambda link: _within(page, link, prefixes), page.article)
+    article = _LINK.sub(lambda link: _within(page, link, prefixes),
+                        _EMPTY.sub("", _THERE.sub(lambda some: _there(page, some, prefixes),
+                                                  page.article)))
     if read:
         article = _SOURCE.sub(lambda img: f'{img[1]}{_as_data(page.at(img[2]), read)}"', article)
     return article
+
+
+def _there(page: Page, some: re.Match[str], prefixes: Mapping[str, str]) -> str:
+    """Words that only lead on: "" where none of their links leads to a part of the file."""
+    leads = any(page.at(target) in prefixes for _, target, _, _ in _LINK.findall(some[1]))
+    return some[1] if leads else ""
 
 
 def _within(page: Page, link: re.Match[str], prefixes: Mapping[str, str]) -> str:

@@ -109,6 +109,27 @@ def test_a_file_is_for_the_knitter_who_writes_no_source(site: Path) -> None:
         assert "n a pattern’s source" not in text and "n the source it" not in text, path.name
 
 
+BARE = re.compile(r'<span class="wb-elsewhere[^"]*">(.*?)</span>', re.DOTALL)
+SENT_TO = re.compile(r"\b(?:see(?: the)?|as (?:in|around) an?|use an?|one bound off|needles goes|"
+                     r"the columns of an?|once)\s+$", re.IGNORECASE)
+
+
+def sent_away(text: str) -> list[str]:
+    """Words of a file that send its reader to what is not in it: links that were left as their
+    text, where a page is in the file that has their target, or where a sentence leads to them."""
+    held = {part[1] for part in re.finditer(r'<section class="wb-part[^>]* id="in-([^"]+)"', text)}
+    return [f"{text[max(0, one.start() - 40):one.start()]}[{one[1]}]" for one in BARE.finditer(text)
+            if SENT_TO.search(text[:one.start()][-60:])
+            or one[1].lower().replace("\n", " ") in {name.replace("-", " ") for name in held}]
+
+
+def test_no_file_sends_its_reader_to_what_is_not_in_it(site: Path) -> None:
+    """"See rows to stitches" stood in files without that page, and "see the cautions" in files that
+    had them, but as bare words."""
+    for path in sorted(site.glob("patterns/*/*-single-file.html")):
+        assert sent_away(path.read_text(encoding="utf-8")) == [], path.name
+
+
 def test_every_way_that_a_step_leads_to_is_in_the_file(site: Path) -> None:
     """Of the Pennant cap's seam the designer tells the way: the file left it as bare words."""
     files = {path: path.read_text(encoding="utf-8")
