@@ -16,7 +16,7 @@ from ..core.expression import Chosen, Expression, Noted, Operand, Rule
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import Gauge
-from ..words.terms.calculation_notes import cap_bound_off
+from ..words.terms.calculation_notes import cap_bound_off, cap_other_rows
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
 from .curves import stepped
@@ -152,8 +152,11 @@ class Cap:
         foot, schedule = sum(in_numbers(self.ask.foot)), self.slope
         left = self.ask.stitches - 2 * foot
         bound = cap_bound_off(self.ask.stitches, foot, left)
-        figures = (bound if foot else "", str(self.top), str(self.rows), schedule_text(schedule),
-                   *map(_mm, (self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
+        other = cap_other_rows(self.rows - schedule.rows, schedule.rows - max(
+            schedule.event_rows, default=0))
+        figures = (bound if foot else "", str(self.top), str(self.rows),
+                   schedule_text(schedule) + other, *map(_mm, (
+                       self.length, self.ask.armhole, self.ask.ease, self._printed_off)))
         note = Note.CAP if self.given is None else Note.CAP_GIVEN
         return Count(Noted(self._sought, note, figures), Unit.ROWS)
 

@@ -88,10 +88,14 @@ _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "plain_rows_last": "fewest plain rows at the end"}
 
 
+_OF_RIB = {"cast_on": "stitches above the rib", "hem_rows": "rib rows"}
+
+
 def count_text(name: str, *, ribbed: bool) -> str:
-    """A count of a piece by its key, as a reader knows it; fewer are cast on for a rib."""
-    if ribbed and name == "cast_on":
-        return "stitches above the rib"
+    """A count of a piece by its key, as a reader knows it; fewer are cast on for a rib, whose rows
+    have the key of a hem's."""
+    if ribbed and name in _OF_RIB:
+        return _OF_RIB[name]
     return _COUNTED.get(name) or name.replace("_", " ")
 
 

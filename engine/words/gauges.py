@@ -51,7 +51,8 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: b
     counted, how deep it should be. `tighter`: than what it is counted by, so that its rows are less
     high. `apart`: the pieces are of several fabrics."""
     what = "rib" if isinstance(hem, RibSpec) else "hem"
-    span = "" if isinstance(hem, RibSpec) else ", from the fold to the top of the joining row"
+    folded = not isinstance(hem, RibSpec) or hem.make is RibMake.HUNG
+    span = ", from the fold to the top of the joining row" * folded
     deep = (f": it should be about {depth} deep{span}. Where it is not, change the dial"
             ) if depth else ""
     whose = "the gauge of the piece above it" if apart else "the garment's gauge"

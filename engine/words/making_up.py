@@ -135,4 +135,6 @@ def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
     task = group[-1]
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
+    if task.sewing and task.bands:  # of whose ends it tells too
+        return _several((BY_SEWING[task.sewing], "for the edges"))
     return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())

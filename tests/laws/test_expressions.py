@@ -635,6 +635,9 @@ def test_the_schedule_in_a_sentence_is_that_of_its_expression():
                         for name in ("cap_bind_offs", "cap_top_bind_offs") if name in named)
             assert bound + sum(every * times for every, times in said.items()) \
                 + of["rows_left"] == count["value"]
+            beside = re.search(r", beside ([^;]*);", count["working"])
+            other = sum(map(int, re.findall(r"(\d+) rows? ", beside[1]))) if beside else 0
+            assert sum(every * times for every, times in said.items()) + other == count["value"]
             seen += 1
     assert seen > 10
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from ...core.counts import Unit
 from ...core.operands import ChoiceReason, Note
 
 NOTES: Mapping[Note, str] = {
@@ -106,6 +107,14 @@ def zip_cut() -> str:
 def zip_sold(every: int) -> str:
     """Return how the length of a zip is chosen that is sold in steps of so many centimetres."""
     return f"sold every {every} cm"
+
+
+def cap_other_rows(bound: int, plain: int) -> str:
+    """Return the rows of a sleeve cap that its decreases do not name, with a comma before them:
+    those in which it is `bound` off, and `plain` ones above the last decrease."""
+    rows = [f"{number} {Unit.ROWS.name_of(number)} {what}" for number, what in (
+        (bound, "of bind-offs"), (plain, "plain below the top")) if number]
+    return f", beside {' and '.join(rows)}" if rows else ""
 
 
 def cap_bound_off(stitches: int, foot: int, left: int) -> str:
