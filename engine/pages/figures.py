@@ -94,7 +94,7 @@ def figures(plan: BandPlan) -> tuple[ShownFigure, ...]:
         return _lengthwise(plan)
     return (
         _of("edge_rows", plan.edge_rows, words.RIGHT_EDGE if plan.left else ""),
-        _of("band_stitches", plan.stitches),
+        _of("band_stitches", plan.stitches, words.RIGHT_BAND if plan.left else ""),
         *_left(plan),
         *_parts(plan),
         *_holes(plan),

@@ -47,6 +47,7 @@ LABELS: Mapping[str, str] = {
     "fold_rows": "Rows of the fold",
 }
 RIGHT_EDGE = "Rows of the garment's edge, right armhole"
+RIGHT_BAND = "Stitches of the band, right armhole"
 ROWS_LIE: Mapping[str, str] = {
     "lower_end": "Rows before the first hole, from the hem",
     "gaps": "Rows from one hole to the next, less the row of the hole",

@@ -89,7 +89,8 @@ def join_text(join: Join) -> str:
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
     one, other = _amount(join, less), _amount(join, more)
     if one == other:
-        return f"{title}: <b>{one}</b> on either side"
+        held = ", one of them in the raglan seam" * (join.seam is Seam.STRAP)
+        return f"{title}: <b>{one}</b> on either side{held}"
     if join.seam is Seam.DECLARED and join.kindred is not Kindred.LENGTH:
         return eased(join)
     if join.kindred is Kindred.ROWS:

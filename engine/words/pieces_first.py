@@ -17,7 +17,7 @@ LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</
         "An edge of a garment with the same count will do as well. The yarn of the pieces "
         "is not in the amounts of this page. Begin each with an empty bed and the carriage on "
         "the right: bring the needles to working position, and thread the yarn there. Bind off "
-        "from the carriage's side. Cut the yarn a hand long, and draw the end through the last "
+        "from the carriage's side. Cut the yarn a hand long, and draw the tail through the last "
         f"loop. Wash each piece, pin it out flat and let it dry: its edges curl. {WEIGHTS}</p>\n")
 
 

@@ -105,8 +105,8 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
                          f"and take it out of the feeder. With this end, on the "
                          f"{m.after.side.value}, the last row is knitted by hand.")
     if yarn != WASTE and _is_bound_off(m):
-        return Instruction(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the end through the "
-                         "last loop, and take the yarn out of the feeder.")
+        return Instruction(text=f"<b>Cut the {esc(yarn)}</b> a hand long, draw the tail through "
+                         "the last loop, and take the yarn out of the feeder.")
     if yarn != WASTE and (long := _pulled_down(m, step)):
         return Instruction(text=f"<b>Pull down about {long} of {esc(yarn)},</b> cut it there, and "
                            f"take it out of the feeder. {_END_FOR[step.reason]}")

@@ -185,8 +185,9 @@ def _straps(task: Task) -> str:
     if is_second(task):
         return f"{pulled_clear(task)}<b>Sew the left strap to the back</b> {same_way(task)}"
     left = " Leave the left strap's seam with the back open."
-    return ("<b>Sew each strap's rows</b> to the shoulder stitches that wait at front and back, "
-            f"each edge with an end about {task.end} long, of the pieces' yarn."
+    return ("<b>Sew each strap's rows</b> to the shoulder stitches: one edge to those that wait at "
+            "the front, the other to those that wait at the back, each with an end about "
+            f"{task.end} long, of the pieces' yarn."
             f"{left * (task.leaves is not None)} One stitch of each shoulder lies in a raglan "
             "seam: pass the end through it too, with the stitch beside it. Then take the waste "
             "yarn out of those that are sewn.")

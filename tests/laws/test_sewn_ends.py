@@ -174,7 +174,7 @@ def test_both_edges_of_both_straps_are_in_the_seams(form: str) -> None:
     sides = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
     width = gauge.one / strap.stitches
     shoulders = sum(int(join.one) * (1 if join.side else 2) for join in garment.joins
-                    if "waiting for the strap" in join.title or "underarm" in join.title)
+                    if "wait for the strap" in join.title or "underarm" in join.title)
     assert seams is not None
     assert seams * 1000 == 3 * sides * gauge.other / strap.rows + 3 * shoulders * width + 8 * HAND
 

@@ -12,7 +12,8 @@ from tests.reader.materials import BED
 from tests.reader.measures import CM, PAIR, inches
 from tests.reader.page_parts import Group, Reading
 
-EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side")
+EITHER = re.compile(r"(.+): (\d+) (rows|stitches) on either side"
+                    r"(?:(?<=stitches on either side), one of them in the raglan seam)?")
 TWO = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
                  rf" the longer side; (?:spread|ease) the difference of {CM} cm \(([^)]*) in\) "
                  r"(evenly|into the upper third of the cap's edge)"

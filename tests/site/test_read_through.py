@@ -40,7 +40,7 @@ def test_the_last_loop_is_fastened_when_the_yarn_is_cut(pages: dict[str, str]) -
     for name, page in pages.items():
         for before, after in pairwise(STEP.findall(page)):
             if "old the last loop" in before or "hold its loop" in before:
-                assert "draw the end through the last loop" in after, name
+                assert "draw the tail through the last loop" in after, name
 
 
 def test_every_join_is_told_in_the_step_that_makes_it(pages: dict[str, str]) -> None:

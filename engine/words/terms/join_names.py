@@ -54,7 +54,7 @@ def shoulder_name(front: str) -> str:
 def under_strap_name(front: str) -> str:
     """Return what the stitches of a front and of the back that a strap is sewn to are called, by
     the title of the piece."""
-    return f"waiting for the strap, {front.lower()} and back"
+    return f"stitches that wait for the strap, {front.lower()} and back"
 
 
 def side_name(front: str) -> str:
