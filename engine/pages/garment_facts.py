@@ -30,6 +30,7 @@ from ..words.terms.working import working_of
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_label
 from .band_lengths import finished as lengths_of
 from .measures_used import used_measures
+from .rings import rings
 
 # The measures that end at a lower edge on which a band can be hung.
 LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
@@ -52,6 +53,7 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
             yield words.ease_of(said), esc(fit.ease_text)
             yield from beside
     yield from beside
+    yield from ((said, both(made.length)) for said, made in rings(pattern, size))
     if over := _over_head(pattern, size):
         yield words.NECK_STRETCHED, both(over[0].length)
         yield words.fits_body(words.HEAD), esc(cell_text(over[1]))
@@ -179,6 +181,7 @@ def _finished(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned
     for name in named_once(garment.finished):
         said, band, made = measured(pattern, size, name)
         yield words.finished(said, band, own=garment.as_knitted), made
+    yield from rings(pattern, size)
     if over := _over_head(pattern, size):
         yield words.NECK_STRETCHED, over[0]
 

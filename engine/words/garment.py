@@ -81,6 +81,16 @@ def measure_text(name: str, *, short_sleeve: bool = False, own: bool = False) ->
     return said.get(name, name)
 
 
+def all_round(title: str) -> str:
+    """How far a piece goes round that its own seam makes a ring."""
+    return f"{title}, all round"
+
+
+def high_with_bands(title: str) -> str:
+    """How high such a piece is with the bands on its edges."""
+    return f"{title}, height with its bands"
+
+
 # Counts whose key is the name of a measure too, which is not what they come to.
 _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "cap_top": "stitches of the cap's top", "panels": "number of panels",

@@ -283,3 +283,16 @@ def test_a_page_with_two_fronts_says_whose_right_is_meant(pages: dict[str, str])
     wrong = [name for name, text in pages.items()
              if "Right front" in text and "wearer's right" not in text]
     assert not wrong
+
+
+def test_a_cowl_says_how_far_it_goes_round_and_how_high_it_is_with_its_bands(
+        pages: dict[str, str]) -> None:
+    """Two stitches lie inside either band, each as deep as the rows of a layer; the seam of both
+    ends takes no row (worked out by hand from the swatches of 15.2 by 14.4 cm and 13.4 cm)."""
+    for size in ("child", "adult"):
+        text = re.sub(r"<[^>]+>", "", pages[f"foghorn-cowl/{size}"])
+        wide, rows, deep = (int(re.search(said, text)[1]) for said in (  # type: ignore[index]
+            r"Cast on, (\d+) stitches", r"Rows, (\d+) rows", r"Rows of one layer: (\d+) rows"))
+        high = (wide - 4) * 15.2 / 30 + 2 * deep * 13.4 / 40
+        for said, cm in (("all round", rows * 14.4 / 40), ("height with its bands", high)):
+            assert f"Cowl, {said}{f'{cm:.1f}'.removesuffix('.0')} cm" in text
