@@ -110,8 +110,8 @@ def test_a_file_is_for_the_knitter_who_writes_no_source(site: Path) -> None:
 
 
 BARE = re.compile(r'<span class="wb-elsewhere[^"]*">(.*?)</span>', re.DOTALL)
-SENT_TO = re.compile(r"\b(?:see(?: the)?|as (?:in|around) an?|use an?|one bound off|needles goes|"
-                     r"the columns of an?|once)\s+$", re.IGNORECASE)
+SENT_TO = re.compile(r"\b(?:see(?: the)?|as in an?|use an?|named under|example is an?|"
+                     r"bind it off|edge bound off|at an?|once)\s+$", re.IGNORECASE)
 
 
 def sent_away(text: str) -> list[str]:
