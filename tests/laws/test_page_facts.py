@@ -246,6 +246,7 @@ NAMED = {
     ("single_file", "_SCRIPT"): THEME, ("single_file", "_LINK"): WHOLE,
     ("single_file", "_IDS"): WHOLE, ("single_file", "_WITHIN"): WHOLE,
     ("single_file", "_SOURCE"): WHOLE,
+    ("single_file", "_THERE"): WHOLE, ("single_file", "_EMPTY"): WHOLE,
     ("single_file", "_TITLE"): MARKDOWN, ("single_file", "title"): MARKDOWN,
     ("single_file", "_LEVEL"): WHOLE, ("single_file", "_STEPS"): WHOLE,
     ("single_file", "_FOR_DESIGNERS"): WHOLE, ("single_file", "_ENDS"): WHOLE,

@@ -116,10 +116,12 @@ SENT_TO = re.compile(r"\b(?:see(?: the)?|as in an?|use an?|named under|example i
 
 def sent_away(text: str) -> list[str]:
     """Words of a file that send its reader to what is not in it: links that were left as their
-    text, where a page is in the file that has their target, or where a sentence leads to them."""
+    text, where a page is in the file that has their target, or where a sentence leads to them and
+    to nothing that is there."""
     held = {part[1] for part in re.finditer(r'<section class="wb-part[^>]* id="in-([^"]+)"', text)}
     return [f"{text[max(0, one.start() - 40):one.start()]}[{one[1]}]" for one in BARE.finditer(text)
-            if SENT_TO.search(text[:one.start()][-60:])
+            if (SENT_TO.search(text[:one.start()][-60:])
+                and 'href="#' not in text[one.end():one.end() + 200].partition(". ")[0])
             or one[1].lower().replace("\n", " ") in {name.replace("-", " ") for name in held}]
 
 

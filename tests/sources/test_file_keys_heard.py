@@ -68,8 +68,13 @@ def by_chart(given: Source) -> Pages:
     return _by_chart(json.dumps(given))
 
 
+def for_anyone(given: Source) -> Pages:
+    """The pages of the same cardigan in a pattern for anyone."""
+    return _by_chart(json.dumps(given), "anyone")
+
+
 @cache
-def _by_chart(said: str) -> Pages:
+def _by_chart(said: str, wearer: str = "women") -> Pages:
     given = json.loads(said)
     file = {**around()["ChartFileKeys"], "sizes": ["S", "M"], "remarks": [remark()], **given}
     rows = {name: {"cm": {size: row["cm"][size] for size in file["sizes"]},
@@ -77,7 +82,8 @@ def _by_chart(said: str) -> Pages:
             for name, row in WOMEN["measurements"].items()}
     file["measurements"] = {**rows, **given.get("measurements", {})}
     chart, found = read_chart(node_of(file), key="own")
-    return published({"sizes": ["S", "M"], "garment": {**CARDIGAN, "chart": "own"}}, found,
+    return published({"sizes": ["S", "M"], "wearer": wearer,
+                      "garment": {**CARDIGAN, "chart": "own"}}, found,
                      charts={"own": chart})
 
 
@@ -123,6 +129,7 @@ DIFFERING: dict[type[Keys], dict[str, Made]] = {
                    {"source": "others", **mended("cm", "92–97")}),
         "authority": (by_chart, chest("cm"), chest("in")),
         "sizes": (by_chart, {}, {"sizes": ["S"]}),
+        "ages": (for_anyone, {"ages": {"S": "child"}}, {"ages": {"S": "adult"}}),
         "measurements.label": (by_chart, chest(label="bust"), chest(label="around the bust")),
         "measurements.source": (by_chart, mended("cm", "92–97", source="friends"),
                                 mended("cm", "92–97", source="others")),

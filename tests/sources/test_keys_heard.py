@@ -124,6 +124,8 @@ TOGETHER: dict[str, tuple[Any, Any]] = {
     "techniques": ({}, {"techniques": {"waste-start": "../../techniques/increase.html"}}),
     "notes.sizes": tuple({"sizes": ["S", "M"], "notes": [{"text": "Ours.", "sizes": [size]}]}
                          for size in ("S", "M")),
+    "sizes.age": tuple({"wearer": "anyone", "garment": BLANKET,
+                        "sizes": [{"label": "S", "age": age}]} for age in ("child", "adult")),
     "charts.edge": (charted(edge="1"), charted(edge="3")),
     "charts.key": (charted(), charted(key={"u": "a loop of ours"})),
     "fabrics.edge_stitches": (laid_out(edge_stitches="1"), laid_out(edge_stitches="2")),
