@@ -65,15 +65,12 @@ def plain_below(s: Silhouette) -> set[int]:
 
 
 def neck_rows(s: Silhouette) -> set[int]:
-    """The rows of a neck from where the work divides; none where it divides for a slit first.
-
-    A raglan's last row, over its last decreases, is told apart.
-    """
+    """The rows of a neck from where the work divides; none where it divides for a slit first."""
     opened = min(s.k.divisions, default=0)
     shaped = [row for row in s.changes("bind off", "hold") if row > opened]
     if not opened or min(shaped, default=opened) > opened + 2:
         return set()
-    return {s.top - opened - (not s.slopes())}
+    return {s.top - opened}
 
 
 def in_sum(knitted: dict[str, Knitter], text: str) -> None:
