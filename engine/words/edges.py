@@ -17,7 +17,7 @@ from .edge_methods import loosely_text, method_text, pegs_text
 from .explained import why
 from .facings import hang_facing
 from .hanging import from_first
-from .hole_steps import bind_off_holes
+from .hole_steps import bind_off_holes, bound_off
 from .hung import (
     corner_text,
     hang_edge,
@@ -204,8 +204,7 @@ def _bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     places = []
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
-        places.append(f"{_hole(one)}: <b>{needles_toward(one.needles, one.toward)}</b>; "
-                      f"the last stays on {needles_text(one.needles & m.after.loaded)}")
+        places.append(f"{_hole(one)}: {bound_off(m, one)}")
     begin = f" Begin at {reason_text(step)}." if len(m.steps) > 1 else ""
     carry = ("Carry the yarn loosely, between the layers, from hole to hole. "
              if len(m.steps) > 1 else "")

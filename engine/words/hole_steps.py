@@ -22,9 +22,7 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
     places = []
     for one in m.steps:
         assert isinstance(one, edge_steps.BindOff)
-        stays = one.needles & m.after.loaded
-        places.append(f"{hole_named(m, one)}: <b>{needles_toward(one.needles, one.toward)}</b>; "
-                      f"the last stays on {needles_text(stays)}")
+        places.append(f"{hole_named(m, one)}: {bound_off(m, one)}")
     each = "the hole" if m.strip.plan.is_lengthwise else "each hole"
     tool = "with a transfer tool, " if m.strip.plan.is_lengthwise and not _cast_again(m) else ""
     long = f"about {_spare_end(m, step)} long"
@@ -37,6 +35,13 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
         places=tuple(places), after="Then lift the yarn off the pegs. Let the rest of every end "
         f"hang. {PUSHED_BACK}.", how=("gate-pegs.html", "how to bind off around the gate pegs"),
         check=True, diagram=True)
+
+
+def bound_off(m: Moment, step: edge_steps.BindOff) -> str:
+    """The needles that a hole empties, and the one beside them on which the last loop stays."""
+    stays = step.needles & m.after.loaded
+    return (f"<b>{needles_toward(step.needles - stays, step.toward)}</b>; the last loop stays on "
+            f"{needles_text(stays)}")
 
 
 def _spare_end(m: Moment, step: edge_steps.BindOff) -> str:

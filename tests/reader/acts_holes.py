@@ -182,21 +182,17 @@ def bind_holes(k: Knitter, said: dict) -> None:
 
 
 def bound(k: Knitter, blocks: list[Block]) -> None:
-    """Each hole bound off: its needles empty, the last loop on the one named."""
+    """Each hole bound off: the needles named are emptied, as in every step that binds off; the last
+    loop is on the one beside them."""
     towards = 1 if k.notes["binding"] == "right" else -1
     for line, hole in zip(hole_lines(k, blocks), k.notes["holes"], strict=True):
-        match = re.fullmatch(r"(.*?); the last stays on ([LR]\d+)"
-                             r"(?:, and (.*?) (?:are|is) empty)?", line)
+        match = re.fullmatch(r"(.*?); the last loop stays on ([LR]\d+)", line)
         need(match, "list", f"this cannot be read: {line!r}")
-        spots, last = parse(match[1]), place(match[2])  # type: ignore[index]
-        if towards < 0:
-            spots = tuple(sorted(spots, reverse=True))
-        empty = spots[:-1]
+        empty, last = parse(match[1]), place(match[2])  # type: ignore[index]
+        beside = (max(empty) if towards > 0 else min(empty)) + towards
         k.bed.main.drop(empty)
         k.bed.main.loops[last] = ["bound"]
-        need(not match[3] or set(parse(match[3])) == set(empty), "range",  # type: ignore[index]
-             f"{spoken(empty)} are emptied")
-        need(spots[-1] == last, "range", f"it stays on {spoken([spots[-1]])}")
+        need(beside == last, "range", f"it stays on {spoken([beside])}")
         need(set(empty) == set(hole), "range", f"the hole is {spoken(hole)}")
     k.note("emptied", [s for h in k.notes["holes"] for s in h if s not in k.bed.main.loops])
 

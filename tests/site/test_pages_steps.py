@@ -80,12 +80,12 @@ def test_holes_are_bound_off_in_the_direction_of_work(front, lean):
     step = told[where(told, "Bind off across each hole")[0]]
     left = "towards the left" in step
     ranges = [(needle(a).place, needle(b).place, needle(c).place) for a, b, c in re.findall(
-        r"([LR]\d+) to ([LR]\d+); the last stays on ([LR]\d+)", step)]
+        r"([LR]\d+) to ([LR]\d+); the last loop stays on ([LR]\d+)", step)]
     assert len(ranges) == 5
-    assert all((a > b) is left and b == stays for a, b, stays in ranges)
+    assert all((a > b) is left and stays == b + (-1 if left else 1) for a, b, stays in ranges)
     assert [a for a, _, _ in ranges] == sorted((a for a, _, _ in ranges), reverse=left)
     first = re.search(r"Begin at (hole \d)", step)[1]
-    assert step.index(first.capitalize()) < step.index("; the last stays")
+    assert step.index(first.capitalize()) < step.index("; the last loop stays")
     assert first == ("hole 1" if lean is Lean.NECK else "hole 5")
 
 
