@@ -86,6 +86,6 @@ def buttons_title(plan: BandPlan) -> str:
 def buttons_lead(plan: BandPlan, ends: BandEnds, *, practised: bool) -> str:
     """How the fronts are laid, and from which end the places are measured, as HTML: a hem lies at
     that of the other front."""
-    end = "either hem" if ends.at_hem else f"the {ends.first}"
-    return (f"<p>{lay_fronts(plan, practised=practised)} Measured along the finished band from "
-            f"{end}:</p>")
+    end = "hem" if ends.at_hem else ends.first
+    return (f"<p>{lay_fronts(plan, practised=practised)} Distance of each button from the {end}, "
+            "measured along the finished band:</p>")

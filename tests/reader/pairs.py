@@ -135,7 +135,7 @@ def announced(text: str, holed: list[Knitter]) -> None:
         if said.act == "measured":
             ends = {k.notes.get("end told", ("",))[0] for k in holed}  # type: ignore[index]
             told = said.slots["words"]
-            need(not holed or told in ends or (told == "either hem"
+            need(not holed or told in ends or (told == "hem"
                  and all(str(end).endswith("hem") for end in ends)), "end",
                  f"the band begins at {ends}")
 
