@@ -243,7 +243,8 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
     firmly = (" Sew them on firmly with strong thread, and check them after every wash."
               if m.pattern.wearer.is_child else "")
     plan = m.strip.plan
-    return Instruction(text=f"<b>Sew on {counted(plan.buttons, 'button')},</b> opposite the "
+    sew = "Sew" if plan.run.fronts else "When both bands are finished, sew"
+    return Instruction(text=f"<b>{sew} on {counted(plan.buttons, 'button')},</b> opposite the "
                      f"{holes_name(plan)}{lengthwise.at_threads(plan)}: {where}.{firmly}")
 
 

@@ -110,6 +110,7 @@ def caution_in(k: Knitter, said: dict) -> None:
 @act("buttons")
 def buttons(k: Knitter, said: dict) -> None:
     k.note("buttons", said["buttons"])
+    k.note("buttons wait", "both bands" in k.sentence)
 
 
 @act("caution_buttons")
