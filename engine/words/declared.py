@@ -57,11 +57,11 @@ def _from_fold(task: Task) -> str:
     fold = task.folded
     if fold is None:
         return ""
+    layers = " At the hem sew both layers together, as one." * fold.at_hem
     if fold.again:
-        return " Begin at the fold."
+        return f" Begin at the fold.{layers}"
     low, high = (esc(task.edges[side]) for side in fold.sides)
     hem = ", the hem's rows with it" * fold.at_hem
-    layers = " At the hem take both its layers." * fold.at_hem
     return (f" {low[:1].upper()}{low[1:]} reaches from the lower edge to these threads{hem}; "
             f"{high} from there to the threads of row counter {fold.top}. Begin at the fold."
             f"{layers}")

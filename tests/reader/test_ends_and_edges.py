@@ -251,6 +251,13 @@ def test_a_piece_that_is_sewn_to_itself_is_folded_at_its_threads(texts: dict[str
         assert text.count("Begin at the fold.") == 2, name
 
 
+def test_a_hem_in_a_seam_from_a_fold_is_sewn_as_one(texts: dict[str, str]) -> None:
+    """In either seam: its rows count the hem's once, and not down one layer and up the other."""
+    told = "Begin at the fold. At the hem sew both layers together, as one."
+    for name in ("pursers-bag/purse", "pursers-bag/satchel"):
+        assert texts[name].count(told) == 2, name
+
+
 def test_the_sides_of_a_piece_are_named_as_the_wearer_has_them(pages: dict[str, str]) -> None:
     """Beside how they lay on the bed: on the knit side, and worn, left and right change places."""
     spar, bag, gull = (pages[name] for name in ("spar-pullover/m", "pursers-bag/purse",
