@@ -112,11 +112,12 @@ def mark_quarter(m: Moment, step: steps.Attend) -> Instruction:
 
 def mark_button(m: Moment, step: steps.Attend) -> Instruction:
     """The thread where a button goes, on the band without holes: in the middle of a layer that is
-    folded, since the fold shuts its edge in (common practice, no source)."""
+    folded, since the fold shuts its edge in, and with its knot outside (common practice, no
+    source)."""
     if KINDS[m.strip.plan.band.kind].doubled:
-        return Instruction(text="<b>Draw a thread of another colour through the stitch</b> on "
-                           f"{needles_text(step.needles)}, and tie it: button {step.number} goes "
-                           "here.")
+        return Instruction(text="<b>Draw both ends of a thread of another colour</b> round the "
+                           f"stitch on {needles_text(step.needles)} to the knit side, and tie "
+                           f"them there: button {step.number} goes here.")
     return Instruction(text="<b>Tie a thread of another colour into the edge</b> at this row, "
                        f"beside {needles_text(step.needles)}: button {step.number} goes here.")
 

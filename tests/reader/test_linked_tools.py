@@ -92,7 +92,7 @@ def test_a_shirt_collar_of_two_layers_is_pressed_as_its_page_tells(pages: dict[s
 def test_a_thread_that_is_drawn_through_a_stitch_is_not_said_to_lie_beside(pages: dict[str, str]
                                                                            ) -> None:
     """The list said "tied in beside the work", and a step drew it through the fabric."""
-    drawn = [text for text in pages.values() if "Draw a thread of another colour" in text]
+    drawn = [text for text in pages.values() if "ends of a thread of another colour" in text]
     assert drawn
     assert not [text for text in drawn if "tied in beside the work" in text]
 
