@@ -165,6 +165,8 @@ def mark_of(k: Knitter, said: dict) -> None:
     """Of an own piece: the corner that is tied, by the name that its drawing has."""
     need(k.last == "mark", "out-of-place", "no threads are tied in here")
     k.note("tied at", [*k.notes.get("tied at", []), said["words"]])
+    sides = re.findall(r"\b(?:left|right)\b", said["words"])
+    need(len(sides) == len(set(sides)), "side", "threads in both edges mark one of them twice")
 
 
 @act("mark")

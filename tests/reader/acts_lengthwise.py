@@ -236,9 +236,11 @@ def sewing_table(k: Knitter, blocks: list[Block]) -> None:
          "no row is knitted up to there")
     met = [*k.notes.get("met", []), lines[-1][1].rpartition(", ")[0]]
     ended = 0
+    places: dict[str, int] = {}  # of each part of the edge
     for cells, words in zip(lines, met, strict=True):
         number, whole = (int(one) for one in re.findall(r"\d+", cells[2]))
         name = cells[1].rpartition(", ")[0]
+        need(places.setdefault(name, whole) == whole, "table", "its part has other places before")
         need(not (name and words) or name == words, "table", f"the step calls it {words}")
         ends = cells[1].endswith("end")
         need(ends == bool(words) or not name, "table", "the steps end another part there")

@@ -68,6 +68,17 @@ def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) 
     assert any("still stands at half pitch" in str(one) for one in faults)
 
 
+def test_one_part_of_an_edge_has_one_number_of_places_and_two_threads_mark_two_edges(
+        pages: dict[str, str]) -> None:
+    for name, told, instead, fault in (
+            ("bowline-waistcoat/4", "row 18 of 70", "row 18 of 71", "has other places before"),
+            ("pursers-bag/satchel", "the end of the right lower edge.",
+             "the end of the left lower edge.", "mark one of them twice")):
+        assert told in pages[name]
+        faults = page.read(pages[name].replace(told, instead, 1)).faults
+        assert any(fault in str(one) for one in faults)
+
+
 WIDER = {  # two stitches more in each piece: in the sum, in the facts and in the ease
     "chest": (("(80 stitches of the back", "(82 stitches of the back"),
               ("(80 stitches of the front", "(82 stitches of the front"),
