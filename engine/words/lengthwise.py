@@ -133,7 +133,7 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
              f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "
              f"both knit sides outside, and the edge that was at the {side} of the bed beside the "
              f"garment. First pin each thread to the place that the {table} names. Sew a stitch "
-             f"in from both edges{_through(plan)}.{ease}")
+             f"in from both edges{_through(plan)}.{_inside_chain(plan)}{ease}")
     if not KINDS[plan.band.kind].doubled:
         return Instruction(text=first, how=MATTRESS)
     middle = joined([str(n) for n in _middle(strip)])
@@ -159,6 +159,14 @@ def _through(plan: BandPlan) -> str:
     """Where the edge lies in two layers, or nothing."""
     thick = [f"the {esc(m.section.called)}" for m in plan.meetings if m.section.layers > 1]
     return f", through both layers of {joined(thick)}" if thick else ""
+
+
+def _inside_chain(plan: BandPlan) -> str:
+    """How rows are sewn to bound-off stitches, in a sentence that begins with a space, or nothing
+    (common practice, no source)."""
+    bound = any(meeting.section.offer is Offer.BOUND_OFF for meeting in plan.meetings)
+    return (" Where the edge is bound off, take each stitch, inside the chain, to a bar of the "
+            "band, and now and then to two.") * bound
 
 
 def _middle(strip: Strip) -> tuple[Needle, Needle]:

@@ -166,6 +166,11 @@ def sew_in(k: Knitter, said: dict) -> None:
     k.note("both layers", said.get("words") or "")
 
 
+@act("sew_bound")
+def sew_bound(k: Knitter, said: dict) -> None:
+    k.note("bound sewn")
+
+
 @act("sew_stretch")
 def sew_stretch(k: Knitter, said: dict) -> None:
     k.note("stretch along", float(said["list"]))
@@ -267,6 +272,7 @@ def along_parts(k: Knitter, lines: list[list[str]]) -> None:
             if one]
     need(sewn == doubled, "layers", f"of two layers are {doubled}")
     bound = [one for one in parts if one.endswith("underarm")]
+    need(bool(bound) == ("bound sewn" in k.notes), "left-out", "how bound-off stitches are sewn")
     above = [words2 for _, words2 in k.notes.get("row 1", [])]
     need(above == bound[:len(bound) // 2], "table", "where row 1 lies above bound-off stitches")
     for cells in lines:
