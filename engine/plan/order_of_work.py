@@ -109,7 +109,7 @@ def _name_of(pattern: Pattern, band: Band) -> NamedBand:
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
                      hides=band.stitches_in * (kind.doubled or kind.faces),
                      stitches_in=band.stitches_in, faces=bool(kind.faces), layers=kind.layers,
-                     rolls=rolls(pattern, band))
+                     rolls=rolls(pattern, band), lengthwise=kind.lengthwise)
 
 
 def _tops(pattern: Pattern, bands: Bands, band: Band) -> tuple[NamedBand, ...]:

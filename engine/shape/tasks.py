@@ -63,7 +63,7 @@ class TaskKind(Enum):
     THUMBS = "sew thumbs"
     HAND_SIDES = "sew the sides of hands"
     THUMB_SLIT = "sew thumbs into their slits"
-    PANELS = "sew panels edge to edge"
+    PANELS = "sew panels together"
     DECLARED = "sew edges as the source declares"
     CORD = "draw in a cord"
     DARN = "darn in the ends"
@@ -92,6 +92,7 @@ class Sewing(Enum):
     ROWS = "row to row"
     STITCHES = "stitch to stitch"
     MIXED = "rows to stitches"
+    ENDS = "edge to edge"  # sides of rows by their outermost loops, which takes no stitch
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,12 +131,12 @@ class Folded:
 class NamedBand:
     """A band of the garment: its key, its title, and what the edge is that it is worked on.
 
-    It `hides` so many stitches of the edge over which it closes, or behind which it is turned as
-    a facing, which `faces` the inside. It has so many `layers`.
-    On an edge of rows it is hung so many `stitches_in` from the edge. With an `end` of yarn,
-    without its tails, its two ends are sewn to each other, where it goes round a neck or an own
-    piece; of a pocket's top each is sewn down with as much. It `rolls` where its one layer is worn
-    rolled. Its layers have so many `rows`, 0 where that is not asked.
+    It `hides` so many stitches of the edge over which it closes, or behind which it is turned as a
+    facing, which `faces` the inside. It has so many `layers`. On an edge of rows it is hung so many
+    `stitches_in` from the edge. With an `end` of yarn, without its tails, its two ends are sewn to
+    each other, where it goes round a neck or an own piece; of a pocket's top each is sewn down with
+    as much. It `rolls` where its one layer is worn rolled. Its layers have so many `rows`, 0 where
+    that is not asked. The ends of a `lengthwise` one are cast on and bound off.
     """
 
     key: str
@@ -148,6 +149,7 @@ class NamedBand:
     end: Length | None = None
     rolls: bool = False
     rows: int = 0
+    lengthwise: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,9 +176,8 @@ class Task:
     and `cord` are lengths of yarn and cord, `until` how long an edge is to come out, `turn_up`
     where a seam changes its side, `ties` how far a cord hangs out, `row` what the counter showed.
     `sewing`, `number` and `edges` are of a join that the source declares: how, which, and what; the
-    bands on the edges that `meet` in it have their ends sewn; a piece is `folded` for it.
-    `method` names how stitches are joined, `upper` the front that lies on top where no buttonholes
-    say so.
+    bands on the edges that `meet` in it have their ends sewn; a piece is `folded` for it. `method`
+    names how stitches are joined, `upper` the front that lies on top where no buttonholes say so.
     """
 
     kind: TaskKind

@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from ..catalogue.edges import EdgeRole
 from ..markup.html import esc
 from ..plan.band import UNSEWN
-from ..shape.tasks import NamedBand, Task
+from ..shape.tasks import NamedBand, Sewing, Task, TaskKind
 from .lengths import to_sew
 from .words import stitches
 
 LOWER = (EdgeRole.HEM, EdgeRole.BRIM, EdgeRole.CUFF)
+# Seams that close a piece to a ring, and with it a band on its lower edge.
+RINGS = (TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.CROWN_SEAM)
 
 
 def named(bands: Sequence[NamedBand], several: bool = False) -> str:
@@ -41,14 +43,40 @@ def same_way(task: Task) -> str:
            if cut else "")
     last = (f" Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
             "take out their waste yarn." if any(band.faces for band in task.bands) else "")
-    return (f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> edge to edge{end}."
-            f"{rolled(task.bands)}{last}")
+    return (f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> "
+            f"{ends_how(task.bands)}{end}.{rolled(task.bands)}{last}")
 
 
 def rolled(bands: Sequence[NamedBand]) -> str:
     """From which side rows are sewn that roll: the purl side shows (bands/rolled.md)."""
     return (" Sew the band's rows that roll from the purl side."
             ) * any(band.rolls for band in bands)
+
+
+def ends_sewing(bands: Sequence[NamedBand]) -> Sewing:
+    """How ends of bands are sewn to each other: sides of rows by their outermost loops, which takes
+    no stitch; cast-on and bound-off edges stitch to stitch (common practice, no source)."""
+    ways = {band.lengthwise for band in bands}
+    return Sewing.MIXED if len(ways) > 1 else Sewing.STITCHES if ways == {True} else Sewing.ENDS
+
+
+def ends_how(bands: Sequence[NamedBand]) -> str:
+    """The words for how ends of bands are sewn to each other: "edge to edge"."""
+    return ends_sewing(bands).value
+
+
+def ends_met(task: Task) -> tuple[NamedBand, ...]:
+    """The bands whose ends a task sews: to each other, or to another of them."""
+    if task.kind in (TaskKind.ENDS_TO_TOPS, TaskKind.DECLARED) or is_second(task):
+        return task.bands
+    if task.kind is TaskKind.SIDES and any(band.role is EdgeRole.ARMHOLE for band in task.bands):
+        return task.bands
+    return tuple(band for band in task.bands if band.role in LOWER) if task.kind in RINGS else ()
+
+
+def is_second(task: Task) -> bool:
+    """Return True where the other side was sewn before a task, in the same way."""
+    return task.leaves is None and any(part.side for part in task.sews)
 
 
 def ends_in_seam(bands: Sequence[NamedBand]) -> str:
@@ -61,7 +89,8 @@ def ends_in_seam(bands: Sequence[NamedBand]) -> str:
     inside = max((band.stitches_in for band in bands if band.role is EdgeRole.HEM), default=0)
     covered = (f" Take the {stitches(inside)} of each edge that the band covers into it "
                "too.") * bool(inside)
-    return (f" <b>In this seam sew the ends of the {named(bands)} to each other,</b> edge to edge."
+    return (f" <b>In this seam sew the ends of the {named(bands)} to each other,</b> "
+            f"{ends_how(bands)}."
             f"{rolled(bands)}{covered}") * bool(bands)
 
 

@@ -9,7 +9,7 @@ from ..markup.html import esc
 from ..shape.bars import BoundOff
 from ..shape.garment import Join, Kindred
 from ..shape.tasks import Folded, NamedBand, Sewing, Task
-from .bands_named import named
+from .bands_named import ends_how, named
 from .explained import why
 from .lengths import to_sew
 from .terms.schedules import times_text
@@ -70,7 +70,7 @@ def _from_fold(task: Task) -> str:
 def _ends_sewn(task: Task, band: NamedBand) -> str:
     """What closes the ring of a band, where a join closes that of its edge."""
     end = f", with an end about {to_sew(band.end)} long" if band.end else ""
-    how = "layer to layer" if band.layers > 1 else "edge to edge"
+    how = ends_how([band]) + ", layer to layer" * (band.layers > 1)
     return (f"<b>Sew the ends of {'each' if task.each else 'the'} {named([band])} to each other,"
             f"</b> {how}{end}.")
 

@@ -132,7 +132,7 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
     first = (f"<b>Sew the band to the {esc(ends.edge)},</b> with about "
              f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "
              f"both knit sides outside, and the edge that was at the {side} of the bed beside the "
-             f"garment. First pin each thread to the place that the {table} names. Sew a stitch "
+             f"garment. First pin each thread to its place in the {table}. Sew a stitch "
              f"in from both edges{_through(plan)}.{_inside_chain(plan)}{ease}")
     if not KINDS[plan.band.kind].doubled:
         return Instruction(text=first, how=MATTRESS)

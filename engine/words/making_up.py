@@ -9,8 +9,9 @@ from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..shape.garment import Join
 from ..shape.tasks import Sewing, Task, TaskKind
+from .bands_named import ends_met, ends_sewing, is_second
 from .joins import counted_back
-from .tasks import is_second, task_text
+from .tasks import task_text
 
 BLOCKING = ("techniques/blocking", "How to block")
 WASHING = ("techniques/blocking", "How to wash and dry")
@@ -20,6 +21,7 @@ BACK_STITCHED = ("techniques/back-stitched", "How to back-stitch")
 SET_IN = ("techniques/setting-in-a-sleeve", "How to set in a sleeve")
 BY_ROWS = ("techniques/mattress-seam-by-rows", "How to sew row to row")
 POCKETS = ("techniques/pocket-opening", "How to sew a lining down")
+ENDS = ("techniques/edge-to-edge", "How to sew edge to edge")
 STITCHES = ("techniques/stitch-to-stitch", "How to sew stitch to stitch")
 TO_STITCHES = ("techniques/rows-to-stitches", "How to sew rows to stitches")
 PLACKETS = ("bands/placket", "About plackets")
@@ -45,11 +47,11 @@ PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
     TaskKind.QUARTER_SEAMS: (BY_ROWS,),
     # What is drawn up is sewn in a later step, which leads to how.
     TaskKind.DRAW_UP: (CROWNS,), TaskKind.DRAW_LOWER: (CROWNS,), TaskKind.THUMBS: (BY_ROWS,),
-    **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS, TaskKind.ENDS_TO_TOPS),
-                    (BY_ROWS,)),
+    **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS), (BY_ROWS,)),
     TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms")),
     TaskKind.TOPS_TO_SIDES: _several((STITCHES, "for the tops"), (BY_ROWS, "for the seams"))}
-BY_SEWING = {Sewing.ROWS: BY_ROWS, Sewing.STITCHES: STITCHES, Sewing.MIXED: TO_STITCHES}
+BY_SEWING = {Sewing.ROWS: BY_ROWS, Sewing.STITCHES: STITCHES, Sewing.MIXED: TO_STITCHES,
+             Sewing.ENDS: ENDS}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
 
 
@@ -132,7 +134,15 @@ def _joins(group: Iterable[Task], first: Sequence[tuple[Join, Task]]) -> tuple[J
 
 
 def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
-    task = group[-1]
+    """The pages of the seams of a step, then that of the ends of bands that are sewn in it."""
+    own, ends = _seam_pages(group[-1]), ends_met(group[-1])
+    if not ends or not own:
+        return own or (BY_SEWING[ends_sewing(ends)],) * bool(ends)
+    seams = own if len(own) > 1 else _several((own[0], ""))
+    return (*seams, *_several((BY_SEWING[ends_sewing(ends)], "for the band's ends")))
+
+
+def _seam_pages(task: Task) -> tuple[Page, ...]:
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
     if task.sewing and task.bands:  # of whose ends it tells too

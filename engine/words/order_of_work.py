@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 
 from ..proof.proof import KnittedPiece, Strip
 from ..shape.tasks import Task, TaskKind
-from .bands_named import named
-from .tasks import ends_and_tops, is_second
+from .bands_named import is_second, named
+from .tasks import ends_and_tops
 from .words import counted, stitches
 
 ORDER = "Order of work"

@@ -10,7 +10,7 @@ from ..pattern.edges import Offer
 from .words import counted, dial_text, needles_text, stitches
 
 TECHNIQUES = "../../techniques/"
-WEIGHTS = "Keep your feet clear: weights drop. Hang the weights as soon as the first rows hold."
+WEIGHTS = "Keep your feet clear: weights drop. Hang the weights when the first rows hold."
 HEADING = "Pieces to knit first"
 LEAD = ("<p><strong>The bands are hung on pieces that these steps do not knit.</strong> Knit "
         "the pieces first. Each band takes a separate edge, and no edge can be used twice. "

@@ -77,7 +77,7 @@ def hang_weights(m: Moment, step: HangWeights) -> Instruction:
                          f"teeth above the yarn. {FEET} Hang weights on the comb, the ends first.")
     if step.reason in _AGAIN:
         return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
-    when = "" if m.earlier_of(Knit) else " as soon as the first rows hold"
+    when = "" if m.earlier_of(Knit) else " when the first rows hold"
     return Instruction(text=f"{FEET} <b>Hang the weights</b> evenly{when}, and move them up as the "
                      "work grows.")
 

@@ -12,7 +12,16 @@ from ..machine.steps import Side
 from ..markup.html import esc
 from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind
 from .band_ends import SEAM
-from .bands_named import ends_in_seam, named, pulled_clear, rolled, same_way
+from .bands_named import (
+    RINGS,
+    ends_how,
+    ends_in_seam,
+    is_second,
+    named,
+    pulled_clear,
+    rolled,
+    same_way,
+)
 from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, turn_up
 from .declared import bands_worked, join_sewn
 from .explained import why
@@ -38,8 +47,6 @@ CURLED = (" Where a lower edge rolls, sew its last rows from the purl side, and 
 # Common practice, no source: mattress-seam-by-rows.md shows it.
 HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from their top down to the "
              "fold, then the outer ones up. The rows below are the outer layer's.")
-# Seams that close a piece to a ring, and with it a band on its lower edge.
-_ROUND = (TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.CROWN_SEAM)
 # What no seam closes: common practice, no source.
 OUTER_SIDES = (" At the two outer sides sew the hem's layers to each other, from the top down to "
                "the fold.")
@@ -65,14 +72,9 @@ def task_text(group: Sequence[Task]) -> str:
     hem = OPEN_HEM if task.open_hem else HEMMED * (task.hemmed and task.kind in OVER_HEMS)
     if task.hemmed and task.kind is TaskKind.PANELS:
         hem += OUTER_SIDES
-    ends = ends_in_seam(task.bands) if task.kind in _ROUND else ""
+    ends = ends_in_seam(task.bands) if task.kind in RINGS else ""
     return (said if isinstance(said, str) else said(task)) + hem + ends + (
         CURLED * (task.curled and not is_second(task)))
-
-
-def is_second(task: Task) -> bool:
-    """Return True where the other side was sewn before a task, in the same way."""
-    return task.leaves is None and any(part.side for part in task.sews)
 
 
 def _bands(group: Sequence[Task]) -> str:
@@ -201,11 +203,11 @@ def ends_and_tops(task: Task) -> tuple[str, str]:
 
 def _ends_to_tops(task: Task) -> str:
     neck, front = ends_and_tops(task)
-    shut = " Their ends are sewn shut: sew them to each other through both layers, edge to edge."
+    shut = " Their ends are sewn shut: go through both layers."
     way = rolled(task.bands) or shut * all(band.layers > 1 for band in task.bands)
-    return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, from the garment's edge "
-            "outwards. They meet at the foot of the V, where the front's row counter showed "
-            f"{task.row}.{way}")
+    return (f"<b>Sew each end of the {neck}</b> to the top of the {front}, "
+            f"{ends_how(task.bands)}, from the garment's edge outwards. They meet at the foot of "
+            f"the V, where the front's row counter showed {task.row}.{way}")
 
 
 def _caps(task: Task) -> str:
@@ -218,7 +220,7 @@ def _sides(task: Task) -> str:
     if any(band.role is EdgeRole.ARMHOLE for band in task.bands):
         up, out = (" up to the threads", " Then take the threads out.") if task.tied else ("", "")
         return (f"<b>Sew the side seams</b>{up} and, in one with each, the ends of its "
-                f"{named(task.bands)}, edge to edge.{rolled(task.bands)}{out}")
+                f"{named(task.bands)}, {ends_how(task.bands)}.{rolled(task.bands)}{out}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
     if task.sews_any(Seam.SLEEVE):
@@ -288,7 +290,7 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "between the marks stays open.",
     TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
                          "its seam at the lower mark. Both mittens are alike.",
-    TaskKind.PANELS: "<b>Sew the panels edge to edge</b>, row to row, a stitch in, all cast-on "
-                     "edges at the same end.",
+    TaskKind.PANELS: "<b>Sew the panels together</b>, row to row, a stitch in, all cast-on edges "
+                     "at the same end.",
     TaskKind.WASH: _wash, TaskKind.CORD: _cord, TaskKind.DECLARED: join_sewn,
     TaskKind.DARN: _darn}

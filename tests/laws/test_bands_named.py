@@ -65,8 +65,13 @@ def test_titles_of_the_designers_own_are_the_names(form: str) -> None:
 
 
 def test_the_ends_of_an_armhole_band_are_sewn_edge_to_edge_in_the_side_seam() -> None:
-    """Its finished length counts every stitch: a seam a stitch in would take two (arithmetic)."""
-    told = [said for proof in collection().proofs for size in proof.sizes if size.assembled
+    """Its finished length counts every stitch: a seam a stitch in would take two (arithmetic). The
+    ends of a band that is knitted lengthwise are no sides of rows, but cast on and bound off."""
+    told = [(said, any(plan.is_lengthwise for plan in size.plans
+                       if plan.band.garment_edge == "armhole"))
+            for proof in collection().proofs for size in proof.sizes if size.assembled
             for said in made_up(size.assembled.garment) if "in one with each" in said]
-    assert told and all("in one with each, the ends of its armhole band, edge to edge" in said
-                        for said in told)
+    assert {lengthwise for _, lengthwise in told} == {True, False}
+    assert all("in one with each, the ends of its armhole band, "
+               f"{'stitch to stitch' if lengthwise else 'edge to edge'}" in said
+               for said, lengthwise in told)

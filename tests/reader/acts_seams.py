@@ -9,7 +9,7 @@ from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act
 from tests.reader.page_parts import Reading
 
-SIDE = re.compile(r"\b(side seams?|side and sleeve seams?|panels edge to edge)\b")
+SIDE = re.compile(r"\b(side seams?|side and sleeve seams?|panels together)\b")
 # Times a seam: Diana Sullivan, "Mobius scarf: waste knitting", 2015, for a sewn row (W3-030).
 TIMES = "three"
 
@@ -43,7 +43,7 @@ def hem_rows(k: Knitter, said: dict) -> None:
 @act("hem_shut")
 def hem_shut(k: Knitter, said: dict) -> None:
     """Panels alone have sides that lie in no seam."""
-    need("panels edge to edge" in " ".join(words for step, words, _ in k.seams
+    need("panels together" in " ".join(words for step, words, _ in k.seams
                                            if step == k.step.number), "order", "no panels are sewn")
 
 
@@ -115,7 +115,7 @@ def seams_told(reading: Reading) -> None:
     attempt(reading, "Making up", "", need, not (lower and "from the crown" in sewn), "side",
             "a seam begins at one end, and its rows are counted from the other")
     attempt(reading, "Making up", "", need,
-            bool(hems and "panels edge to edge" in sewn) == ("hem_shut" in names), "left-out",
+            bool(hems and "panels together" in sewn) == ("hem_shut" in names), "left-out",
             "what becomes of a hem's ends at the outer sides of panels is not said")
     attempt(reading, "Making up", "", need,
             ("strap's rows" in sewn) == ("outer held" in making.notes), "left-out",

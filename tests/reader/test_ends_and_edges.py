@@ -134,11 +134,11 @@ def test_rows_and_bound_off_stitches_lie_as_they_were_knitted(pages: dict[str, s
 
 
 def test_no_step_hangs_weights_on_rows_of_the_next(texts: dict[str, str]) -> None:
-    """A separate step said to do it "as soon as the first rows hold", and knitted none."""
+    """A separate step said to do it "when the first rows hold", and knitted none."""
     pages_with = [name for name, text in texts.items() if "first rows hold" in text]
     assert pages_with
     alone = {name for name in pages_with for rest in re.findall(
-        "as soon as the first rows hold, and move them up as the work grows\\. ?(.{60})",
+        "when the first rows hold, and move them up as the work grows\\. ?(.{60})",
         texts[name])
         if not re.match("Knit|Increase|Decrease|Work rows", rest)}
     assert not alone

@@ -122,6 +122,50 @@ def not_led_to(name: str, text: str) -> list[tuple[str, str]]:
             if re.search(words, told) and led_to(name, page) not in making]
 
 
+MADE_UP = re.compile(r'<li id="make-up[^"]*">(.*?)(?=<li id="|</ol>)', re.DOTALL)
+HOW = re.compile(r'class="wb-how" href="([^"]+)"')
+# The ends of bands that a step sews, and how. Sides of rows that are sewn by their outermost loops
+# lose no stitch; a seam row to row takes one of either end, and no band has one more for it. What
+# is sewn a stitch in, of a band in two parts, has its stitch: "for the join".
+ENDS = re.compile(r"(?:\bends together|\bends of (?:its|the|each) [^.]*?|\beach end of the [^.]*?)"
+                  r",(?:</b>)? (edge to edge|stitch to stitch)")
+
+
+def ends_not_led_to(name: str, text: str) -> list[tuple[str, str]]:
+    """The steps that sew ends of bands in a way that no link at them or before them shows, or
+    where all that is shown is another way."""
+    shown: set[str] = set()
+    found = []
+    for step in MADE_UP.findall(text):
+        here = set(HOW.findall(step))
+        shown |= here
+        ways = {f"techniques/{way.replace(' ', '-')}" for way in ENDS.findall(step)}
+        found += [(name, way) for way in ways
+                  if not any(led_to(name, way) in f'href="{one}"' for one in shown)]
+        if "to the top of the front band" in step and any("mattress" in one for one in here):
+            found.append((name, "a seam that takes a stitch"))
+    return found
+
+
+def test_how_ends_of_bands_are_sewn_is_shown_where_they_are_sewn(pages: dict[str, str]) -> None:
+    """A collar's ends led to the seam that takes a stitch of each side, which nobody had counted,
+    and a neckband's ends led nowhere."""
+    sewn = {name.partition("/")[0] for name, text in pages.items()
+            if any(map(ENDS.search, MADE_UP.findall(text)))}
+    assert sewn >= {"watch-below-robe", "gull-wing-pullover", "bowline-waistcoat", "foghorn-cowl"}
+    found = [one for name, text in pages.items() for one in ends_not_led_to(name, text)]
+    assert not found, found
+
+
+def test_no_stitch_is_lost_where_ends_of_bands_meet() -> None:
+    """The page that these steps lead to says so, and that of the other seam that each piece does
+    lose one, and that bands are not sewn so."""
+    ends, rows = (" ".join((SITE / "techniques" / f"{name}.md").read_text("utf-8").split())
+                  for name in ("edge-to-edge", "mattress-seam-by-rows"))
+    assert "no stitch is lost" in ends and "loses one stitch" in rows
+    assert "Ends of bands are sewn [edge to edge](edge-to-edge.md)" in rows
+
+
 def test_a_making_up_leads_to_the_page_of_each_way_that_it_names(pages: dict[str, str]) -> None:
     found = [one for name, text in pages.items() for one in not_led_to(name, text)]
     assert not found, found
