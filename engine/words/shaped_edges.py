@@ -49,7 +49,8 @@ _AT_DART = {Reason.DART_LESS: Done.DART_LESS, Reason.DART_MORE: Done.DART_MORE}
 class Act(NamedTuple):
     """`stitches` changed at the edge at `side`; `moved` with each decrease; `needles` concerned.
 
-    For what is bound off `needles` are those emptied. A mark is at both edges (`side` None).
+    For what is bound off `needles` are those emptied. A mark is at each edge whose end needle is
+    among its `needles` (`side` None).
     """
 
     done: Done
@@ -92,10 +93,14 @@ class Event(NamedTuple):
         return self.after.counter
 
     @property
+    def is_mark(self) -> bool:
+        """True for a thread tied into an edge, which is all that is done then."""
+        return self.acts[0].done is Done.MARK
+
+    @property
     def alike(self) -> tuple[object, ...]:
-        """What events told together have in common; marks are told one by one, each checked."""
-        alone = all(act.done is Done.MARK for act in self.acts)
-        return (*(act.alike for act in self.acts), *((self.first,) * alone))
+        """What events told together have in common."""
+        return tuple(act.alike for act in self.acts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,8 +230,10 @@ def _acts(section: Sequence[Step], states: Sequence[State], start: int, at: int
             at += 1
             continue
         act = act_of(section[at], states[start + at - 1])
-        if act is None:
+        if act is None or (act.done is Done.MARK and acts):
             break
+        if act.done is Done.MARK:  # told by itself: its edge is that of no shaping
+            return (act,), tuple(sets), at + 1
         acts.append(act)
         at += 1
     return tuple(_together(acts) if len(acts) > 1 else acts), tuple(sets), at

@@ -248,8 +248,7 @@ def _cell(event: Event, side: Side, usual: int) -> str:
     done = (dart_text(act) if act.done in DARTS else
             f"{act.done.value} {act.stitches}: {_emptied(act)}{_fewer(act, usual)}"
             for act in event.acts if act.side is side)
-    marks = ("mark" for act in event.acts if act.side is None)
-    return ", ".join(("; ".join(done), *marks)).removeprefix(", ") or "–"
+    return "; ".join(done) or "–"
 
 
 def _fewer(act: Act, usual: int) -> str:

@@ -43,10 +43,11 @@ def _named_apart(block: ShapingBlock) -> Iterator[ShapingBlock]:
 
 
 def _unbroken(events: Sequence[Event]) -> Iterator[list[Event]]:
-    """Cut where steps of another kind lie between two events."""
+    """Cut where steps of another kind lie between two events, and before and after each mark: a
+    line of a list names no edge for it."""
     stretch: list[Event] = []
     for event in events:
-        if stretch and stretch[-1].upto != event.first:
+        if stretch and (stretch[-1].upto != event.first or event.is_mark or stretch[-1].is_mark):
             yield stretch
             stretch = []
         stretch.append(event)
@@ -79,7 +80,7 @@ def _entangled(kinds: Sequence[set[tuple[Done, Side | None]]], at: int) -> int:
 
 
 def _kinds(run: tuple[Event, ...]) -> set[tuple[Done, Side | None]]:
-    return {(act.done, act.side) for act in run[0].acts if act.done is not Done.MARK}
+    return {(act.done, act.side) for act in run[0].acts}
 
 
 def _mixed(runs: list[tuple[Event, ...]]) -> Iterator[ShapingBlock]:

@@ -176,11 +176,8 @@ def table_row(k: Knitter, sides: list[str], line: Block) -> None:
     k.attempt(lambda: need(k.bed.carriage == where, "side",
                            f"the carriage is on the {k.bed.carriage}"))
     for side, cell in zip(sides, line.cells[1:-1], strict=True):
-        for entry in re.split(r"; |, (?=mark)", cell):
-            if entry == "mark":
-                k.marks.append((k.bed.counter or 0, k.part))
-                k.tools["thread"] = True
-            elif entry != "–":
+        for entry in cell.split("; "):
+            if entry != "–":
                 k.attempt(lambda entry=entry, side=side: one_entry(k, side, entry))
     number, _, names = line.cells[-1].partition(", ")
     here = k.bed.main.knitting()
