@@ -11,7 +11,7 @@ from ..core.expression import Expression, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
-from ..shape.bars import Bars, BoundOff
+from ..shape.bars import Bars, BoundOff, Stepped
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, shaped, straight, waiting
@@ -19,6 +19,7 @@ from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.openings import Ending
 from ..shape.outline import last_row
 from ..shape.piece import Piece
+from ..shape.profile import How
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
 from ..words.terms.join_names import COPY, CROSSWISE_ENDS, EACH_COPY, LENGTHWISE_ENDS
@@ -47,7 +48,8 @@ class OwnPiece:
 @dataclass(frozen=True, slots=True)
 class _Side:
     """One side of a join: what it is called, its rows or its stitches, how long it is [mm], what
-    holds the ends of its bound-off stitches, and whether its rows end below such stitches."""
+    holds the ends of its bound-off stitches, whether its rows end below such stitches, after which
+    rows these are bound off, and how many rows lie above the last of them."""
 
     name: str
     rows: int
@@ -55,6 +57,8 @@ class _Side:
     length: Expression
     bound_off: BoundOff | None = None
     under: bool = False
+    off_at: tuple[int, ...] = ()
+    above: int = 0
 
 
 def joins_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> tuple[tuple[Join, Sewing], ...]:
@@ -84,7 +88,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
                     ease=first.value * join.ease, share=join.ease,
                     tolerance=Fraction(ROUNDED), sides=sides,
                     number=number + 1, copies=times, bound_off=one.bound_off or other.bound_off,
-                    at_top=abs(one.rows - other.rows) == 1
+                    stepped=_stepped(one, other), at_top=abs(one.rows - other.rows) == 1
                     and (one if one.rows > other.rows else other).under)
         return made, Sewing.ROWS if one.rows else Sewing.STITCHES
     rows, stitches = (one, other) if one.rows else (other, one)
@@ -112,7 +116,8 @@ def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
     if not rows and not stitches:
         raise CannotShape(f"{name}, of 0 rows and 0 stitches", "Delete the join.", at)
     return _Side(name, rows, stitches, _added(p.length for p in parts),
-                 parts[0].bound_off if len(parts) == 1 else None, parts[-1].under)
+                 parts[0].bound_off if len(parts) == 1 else None, parts[-1].under,
+                 parts[0].off_at if len(parts) == 1 else (), parts[-1].above)
 
 
 def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Side:
@@ -133,7 +138,24 @@ def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Si
     if below and foot:
         length = on_foot(length, foot, g)
     return _Side(name, rows, sum(part.level for part in parts), length,
-                 _bound_off(own, edge, parts), _under(own, edge, parts[-1]))
+                 _bound_off(own, edge, parts), _under(own, edge, parts[-1]),
+                 tuple(c.row for part in parts for c in part.changes if c.how is How.BIND_OFF),
+                 _above(own, edge, parts[-1]))
+
+
+def _above(own: OwnPiece, edge: EdgeOf, last: StretchOf) -> int:
+    """The rows of a side above the bound-off stitches in which its edge ends, to the upper edge."""
+    off = [c.row for c in last.changes if c.how is How.BIND_OFF]
+    return own.edges.rows.value - off[-1] if off and last is own.edges.of(edge.side)[-1] else 0
+
+
+def _stepped(one: _Side, other: _Side) -> Stepped | None:
+    """How two bound-off edges climb in steps, where either does, or ends below an upper edge."""
+    most = max(one.off_at, other.off_at, key=len)
+    if len(most) < 2 and not (one.above or other.above):
+        return None
+    return Stepped(steps=len(most), climb=most[1] - most[0] if most[1:] else 0,
+                   above=(one.above, other.above))
 
 
 def _added(lengths: Iterable[Expression]) -> Expression:

@@ -22,7 +22,7 @@ from ..shape.garment import Garment
 from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.band_ends import SEAM
-from ..words.declared import ends_held, sides_named
+from ..words.declared import ends_held, sides_named, steps_sewn
 from ..words.garment import AROUND
 from ..words.joins import SEAM_YARN, fronts_worn, joins_text, raglans_worn, shoulders_worn
 from ..words.making_up import TaskInstruction, instructions
@@ -151,5 +151,6 @@ def _stretch(part: StepStretch, steps: list[str], lie: str) -> str:
 
 def _step(part: StepStretch, number: int, told: TaskInstruction) -> str:
     shown = "".join(f" {link(f'../../{page}.html', label, 'wb-how')}" for page, label in told.pages)
-    return (f'<li id="{part.key}-{number}"><p>{told.text}{ends_held(told.joins)}{shown}</p>'
+    return (f'<li id="{part.key}-{number}"><p>{told.text}{ends_held(told.joins)}'
+            f'{steps_sewn(told.joins)}{shown}</p>'
             f'{items(joins_text(told.joins), "wb-holes")}</li>\n')

@@ -96,3 +96,14 @@ class BoundOff:
     stitches: int
     below: str
     above: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stepped:
+    """Two bound-off edges that are sewn to each other: in how many `steps` they were bound off,
+    each so many rows (`climb`) above the one before, and how many rows either has `above` its last
+    step, up to the piece's upper edge."""
+
+    steps: int
+    climb: int
+    above: tuple[int, int]

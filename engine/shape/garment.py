@@ -27,7 +27,7 @@ from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
 from ..words.terms.join_names import sewn_sides
 from ..words.terms.working import meeting_working
-from .bars import Bars, BoundOff, CapTop, Uneven
+from .bars import Bars, BoundOff, CapTop, Stepped, Uneven
 from .cloth import Cloth
 from .edge_path import EdgePath
 from .own_corners import OwnCorner
@@ -141,9 +141,10 @@ class Join:
     measure, where they may differ; `number` tells joins apart that a source declares, each sewn on
     so many `copies` of a piece; `bars` has how many rows of one are sewn to how many stitches of
     the other, `top` where the top of a sleeve cap lies; `bound_off` what else holds the ends of
-    bound-off stitches; `at_top` says that the longer side has its last row more, below stitches
-    that are bound off a row later. `title` is for people, `seam` says which join it is, and `side`
-    on which of the wearer's sides, None where on both or in the middle.
+    bound-off stitches, `stepped` how these climb; `at_top` says that the longer side has its last
+    row more, below stitches that are bound off a row later. `title` is for people, `seam` says
+    which join it is, and `side` on which of the wearer's sides, None where on both or in the
+    middle.
     """
 
     title: str
@@ -163,6 +164,7 @@ class Join:
     copies: int = 1
     bound_off: BoundOff | None = None
     at_top: bool = False
+    stepped: Stepped | None = None
 
     @property
     def one(self) -> Fraction:

@@ -113,5 +113,25 @@ def _ends_held(bound: BoundOff) -> str:
     return " ".join(said)
 
 
+def steps_sewn(joins: Sequence[Join]) -> str:
+    """How a seam goes on from step to step of bound-off edges, and what becomes of the rows above
+    the last step, as HTML after a space; "" where there are none (common practice, no source)."""
+    said = []
+    for join in joins:
+        if join.stepped is None:
+            continue
+        if join.stepped.steps > 1:
+            said.append(why(f"These edges were bound off in {join.stepped.steps} steps, each "
+                            f"{counted(join.stepped.climb, 'row')} above the one before. At both "
+                            "edges go straight on from the last stitch of a step to the first of "
+                            "the next: the rows between them turn inside."))
+        if any(join.stepped.above):
+            one, other = (f"{counted(rows, 'row')} on {esc(side)}" for rows, side in zip(
+                join.stepped.above, join.sides, strict=True))
+            said.append(" <b>Then sew the rows above these stitches to each other,</b> edge to "
+                        f"edge, up to the upper edge: {one} and {other}.")
+    return "".join(said)
+
+
 def _amount(figure: Fraction, *, rows: bool) -> str:
     return counted(int(figure), "row") if rows else stitches(int(figure))

@@ -91,9 +91,9 @@ def instructions(tasks: Sequence[Task], joins: Sequence[Join], *, pinned: bool =
     first = [(join, task) for join in joins
              if (task := next((one for one in done if one.sews_any(join.seam, join.side)
                                and one.number == join.number), None))]
-    told = [TaskInstruction(text, _pages(group), _joins(group, first), _worked(group),
-                            group)
-            for group in _steps(done) if (text := task_text(group))]
+    told = [TaskInstruction(text, _pages(group, made), made, _worked(group), group)
+            for group in _steps(done) if (text := task_text(group))
+            for made in (_joins(group, first),)]
     if marked or corded or labelled or pinned:
         drawn = any(task.kind is TaskKind.CORD for task in done)
         told.append(TaskInstruction(counted_back(marked=marked, corded=corded, labelled=labelled,
@@ -133,13 +133,17 @@ def _joins(group: Iterable[Task], first: Sequence[tuple[Join, Task]]) -> tuple[J
     return tuple(join for join, sews in first if any(task is sews for task in group))
 
 
-def _pages(group: Sequence[Task]) -> tuple[Page, ...]:
-    """The pages of the seams of a step, then that of the ends of bands that are sewn in it."""
+def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[Page, ...]:
+    """The pages of the seams of a step, then that of the ends of bands that are sewn in it, and of
+    rows above bound-off stitches."""
     own, ends = _seam_pages(group[-1]), ends_met(group[-1])
-    if not ends or not own:
-        return own or (BY_SEWING[ends_sewing(ends)],) * bool(ends)
+    more = [(BY_SEWING[ends_sewing(ends)], "for the band's ends")] * bool(ends)
+    more += [(ENDS, "for the rows above")] * any(
+        join.stepped and any(join.stepped.above) for join in joins)
+    if not more or not own:
+        return own or tuple(page for page, _ in more)
     seams = own if len(own) > 1 else _several((own[0], ""))
-    return (*seams, *_several((BY_SEWING[ends_sewing(ends)], "for the band's ends")))
+    return (*seams, *_several(*more))
 
 
 def _seam_pages(task: Task) -> tuple[Page, ...]:

@@ -35,6 +35,17 @@ def held_ends(k: Knitter, said: dict) -> None:
     told[k.step.number] = f"{told.get(k.step.number, '')}{k.sentence} "  # type: ignore[attr-defined]
 
 
+@act("steps_climb")
+def steps_climb(k: Knitter, said: dict) -> None:
+    k.note("steps climb", (said["n"], said["rows"]))
+
+
+@act("rows_above")
+def rows_above(k: Knitter, said: dict) -> None:
+    told = k.notes.setdefault("rows above", {})
+    told[k.step.number] = {said["words"]: said["rows"], said["words2"]: said["rows2"]}
+
+
 @act("darn")
 def darn(k: Knitter, said: dict) -> None:
     need(not k.bed.main.full(), "not-empty", "the work is still on the bed")

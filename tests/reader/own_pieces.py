@@ -23,6 +23,8 @@ HELD = re.compile(r"Of the (\d+) bound-off stitches the outermost lies in the se
                   r"[a-z ]+ too(?:: sew all, (\d+) are seen)?\.")
 SPANS = re.compile(r"one stitch beyond the innermost(?: of the (\d+) bound-off stitches)?, to the "
                    r"seam of the [a-z ]+: it spans (\d+) stitches\.")
+STAIRS = re.compile(r"Sew the (left|right) ([a-z ]+?) of (?:the|each) ([a-z ]+?) to the "
+                    r"(left|right) ([a-z ]+?) of the (?:same )?([a-z ]+?), stitch to stitch")
 CLOSED = {frozenset(("upper", "lower")): ("left", "right"),
           frozenset(("left", "right")): ("upper", "lower")}
 HAND, ALONG = 15, 3  # cm of each tail; yarn for a length that is sewn (back-stitched.md)
@@ -43,6 +45,7 @@ def own_pieces(reading: Reading) -> None:
     for number, words in making.notes.get("held ends", {}).items():
         attempt(reading, f"Making up, step {number}", words, ends_held, making, number, words)
     attempt(reading, "Making up", "", copies, reading, making)
+    attempt(reading, "Making up", "", stairs, reading, making)
     attempt(reading, "Making up", "", need, ("own named" in making.notes) == (
         "own turned" in making.notes), "side", "how an edge lies with the knit side up is not said")
     around = "All round, where the side seams end" in pairs_of(reading.group("Finished measures"))
@@ -168,6 +171,36 @@ def ends_held(making: Knitter, number: int, words: str) -> None:
         held = HELD.search(words)
         bound = int(held[1] if held else match[1])
         need(int(match[2]) == bound + 1 - bool(held), "join", "it spans another number")
+
+
+def stairs(reading: Reading, making: Knitter) -> None:
+    """Two edges that are bound off step by step, and sewn to each other: how the seam goes on from
+    step to step is said, and that the rows above the last one, up to the upper edge, are sewn too:
+    else a slit stays open there."""
+    pieces = {k.title.split(",")[0].lower(): k for k in reading.knitters if not k.sections}
+    climbs, above = set(), {}
+    for step, words, _ in making.seams:
+        found = STAIRS.match(words)
+        edges = [found.group(1, 2, 3), found.group(4, 5, 6)] if found else []
+        lines = " ".join(line for number, line in making.joins if number == step)
+        count = re.search(r"(\d+) stitches on either side", lines)
+        if not count or any(name == "edge" for _, name, _ in edges):
+            continue
+        for side, name, piece in edges:
+            off, rest = [], int(count[1])
+            for event in reversed([e for e in pieces[piece].edges
+                                   if e[1:3] == (side, "bind off")]):
+                if rest > 0:
+                    off.insert(0, event[4])
+                    rest -= event[3]
+            climbs |= {(len(off), off[1] - off[0])} if off[1:] else set()
+            rows = pieces[piece].bed.done[-1][-1] - off[-1]
+            above.setdefault(step, {})[f"{side} {name} of the {piece}"] = rows
+    need(climbs <= {making.notes.get("steps climb")}, "left-out",
+         f"how the seam goes on from step to step is not said: {climbs}")
+    told = making.notes.get("rows above", {})
+    need(told == {step: rows for step, rows in above.items() if any(rows.values())}, "left-out",
+         f"the rows above bound-off stitches are {above}, and told are {told}")
 
 
 def as_knitted(reading: Reading) -> None:
