@@ -171,6 +171,16 @@ def test_a_making_up_leads_to_the_page_of_each_way_that_it_names(pages: dict[str
     assert not found, found
 
 
+def test_what_a_page_tells_to_sew_its_technique_does_not_leave_out(pages: dict[str, str]) -> None:
+    """The Spar pullover says "sew all", and the page that it leads to said to leave out what lies
+    in another seam."""
+    assert any("sew all, " in text for text in pages.values())
+    stitches = (SITE / "techniques" / "stitch-to-stitch.md").read_text("utf-8")
+    told = " ".join(line for line in ITEM.findall(stitches) if "{: #edges }" in line)
+    assert "as the size page names" in " ".join(told.split())
+    assert "unless it says to sew all" in " ".join(told.split())
+
+
 def test_a_page_of_the_designer_stands_in_the_place_of_ours(pages: dict[str, str]) -> None:
     """The source of the Pennant cap says that its notes show how a seam is sewn row to row."""
     name, ours = "pennant-cap/woman", "techniques/mattress-seam-by-rows"

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
+from pathlib import Path
+
 from tests.reader import exact_sums, visible
+
+ROOT = Path(__file__).parents[2]
 
 # What is no sum in one line: a slope, which needs a root.
 NO_SUM = ("the slope over ",)
@@ -41,3 +47,39 @@ def test_the_calculator_finds_a_last_digit_that_is_off() -> None:
             "button 15 mm ÷ 3.475 mm a stitch = 4.32, nearest: 4, less one: 3, which stretch to "
             "about 17 mm"):
         assert len(list(exact_sums.faults(line))) == 1, line
+
+
+HEIGHT = re.compile(
+    r"<figcaption[^>]*><strong>([^<]*)</strong>.*?<li>Whole height: (\d+(?:\.\d)?) cm")
+TIMES = {"": 1, "twice": 2, "three times": 3, "four times": 4, "5 times": 5, "6 times": 6}
+SEAMS = re.compile(r"\+ seams (\d+(?:\.\d+)?) g\b")
+PACKAGE = re.compile(r"g × (\d+) m a package ÷ (\d+) g a package")
+SEWN_ACROSS = re.compile(r"<b>(\d+) stitches</b> on either side")
+GAUGE = re.compile(r"(\d+(?:\.\d)?) stitches and ")
+# Where more is sewn than sides of pieces, and stitches to stitches: a band, shoulders, a lining.
+MORE = re.compile(r"Work the |Join the |Graft the |lining|quarters together|Back-stitch")
+
+
+def test_the_yarn_of_seams_comes_to_what_its_rule_says(pages: dict[str, str]) -> None:
+    """reading.md: "three times its height" for each piece, and three times the width of stitches
+    that are sewn to stitches. The seams alone, three times each, come to another figure."""
+    rule = " ".join((ROOT / "site_src" / "reading.md").read_text("utf-8").split())
+    assert "Each piece takes three times its height" in rule
+    held = set()
+    for name, text in pages.items():
+        found, making = SEAMS.search(text), text[text.find('id="making-up"'):]
+        making = making[:making.find('id="counted"')]
+        if not found or MORE.search(making):
+            continue
+        pieces = [(TIMES[title.partition(", knitted ")[2]], Fraction(high))
+                  for title, high in HEIGHT.findall(text)]
+        across = sum(map(int, SEWN_ACROSS.findall(making))) * 30 / Fraction(GAUGE.search(text)[1])
+        metres, grams = map(int, PACKAGE.search(text).groups())
+        need = (sum(3 * times * high for times, high in pieces) + across) / 100 * grams / metres
+        # Half a millimetre of each height, and the digits of the grams.
+        least = Fraction(3 * sum(times for times, _ in pieces) * grams, 2000 * metres)
+        digits = len(found[1].partition(".")[2])
+        off = least + Fraction(6, 10 ** (digits + 1))
+        assert abs(need - Fraction(found[1])) <= off, (name, float(need), found[1])
+        held.add(name.partition("/")[0])
+    assert held >= {"spar-pullover", "net-loft-blanket", "capstan-hat"}
