@@ -122,7 +122,7 @@ def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
 def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
     side = Profile(rows.value)
     return Piece(key=key, title=key.capitalize(), stitches=stitches, left=side, right=side,
-                 marks=(shoulder, rows.value - shoulder))
+                 marks=(shoulder, rows.value - shoulder), marks_left=False)
 
 
 def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[Join, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
+from ..catalogue.edges import EdgeRole, role_of
 from ..core.counted import Reckoned
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
@@ -17,6 +18,7 @@ from ..markup.html import details, esc, items
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
 from ..plan.over_head import NECK, closed_neck, largest_head, stretched
+from ..plan.sense import rolls
 from ..plan.worked_measures import own_chart
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
@@ -92,6 +94,9 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
         said += words.BEFORE_BANDS
     if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
         said += words.BESIDE_BANDS
+    if name == "chest" and any(role_of(band.garment_edge) is EdgeRole.FRONT
+                               and rolls(pattern, band) for band in pattern.bands.values()):
+        said += words.FRONTS_FLAT
     return said, *_to_band(pattern, size, name, garment.lengths[name])
 
 

@@ -29,7 +29,7 @@ def draw_lower(task: Task) -> str:
             "pull it tight and fasten it.")
 
 
-_ROWS = " The rows below are the outer layer's, with those above."
+_ROWS = " The row count listed here has a hem's outer layer only, and the rows above it."
 
 
 def crown_seam(task: Task) -> str:

@@ -40,10 +40,11 @@ _TOLD: Mapping[Method, str] = {
              "carriage, no loop tighter than another. Take up the slack in the mast, and knit "
              "the first row slowly.",
     LATCH_ON: "Begin with the needle farthest from the carriage. Make a slip loop round the latch "
-              "tool and hold the tool below the needles, its hook up, beside the first. Lay the "
-              "yarn over that needle, catch it, and draw it through the loop on the tool. Move "
-              "the tool between the next two needles and go on. Hang the last loop of the chain "
-              "on the last needle, and push the chain back against the gate pegs.",
+              "tool and hold the tool below the needles, its hook up, between the first needle and "
+              "the next. Lay the yarn over the first needle, catch it, and draw it through the "
+              "loop on the tool. Move the tool between the next two needles and go on. Hang the "
+              "last loop of the chain on the last needle, and push the chain back against the "
+              "gate pegs.",
     PEG_ON: "As a chain with the latch tool: begin with the needle farthest from the carriage and "
             "draw the yarn over each needle through the loop on the tool, but lay that loop round "
             "the gate peg beside the needle each time before the next is drawn, so that the pegs "

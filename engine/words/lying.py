@@ -16,7 +16,7 @@ from ..shape.ribs import Rib
 from .words import counted, joined, stitches, which
 
 LONGEST = 20  # needles in a strip of a drawing; one or two more at the ends
-MOST_LISTED = 40  # row counters that are listed; beyond, only how far apart they lie
+MOST_LISTED = 5  # row counters that are listed; beyond, only how far apart they lie
 
 
 def every_row(piece: Piece) -> str:

@@ -49,7 +49,8 @@ PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
     TaskKind.DRAW_UP: (CROWNS,), TaskKind.DRAW_LOWER: (CROWNS,), TaskKind.THUMBS: (BY_ROWS,),
     **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS), (BY_ROWS,)),
     TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms")),
-    TaskKind.TOPS_TO_SIDES: _several((STITCHES, "for the tops"), (BY_ROWS, "for the seams"))}
+    TaskKind.TOPS_TO_SIDES: _several((STITCHES, "for tops and side seams"),
+                                     (BY_ROWS, "for the sleeve seam"))}
 BY_SEWING = {Sewing.ROWS: BY_ROWS, Sewing.STITCHES: STITCHES, Sewing.MIXED: TO_STITCHES,
              Sewing.ENDS: ENDS}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
@@ -57,7 +58,7 @@ BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHE
 
 def unfastened(*, child: bool) -> str:
     """How fronts are worn that nothing fastens, as HTML; a child's with nothing round the body."""
-    belt = "" if child else ", or closed with a belt"
+    belt = "" if child else ", or closed with a belt, which is not part of the pattern"
     return f"<p>Nothing fastens the fronts: they are worn open{belt}.</p>"
 
 

@@ -46,7 +46,8 @@ CURLED = (" Where a lower edge rolls, sew its last rows from the purl side, and 
           "there inside the roll.")
 # Common practice, no source: mattress-seam-by-rows.md shows it.
 HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from their top down to the "
-             "fold, then the outer ones up. The rows below are the outer layer's.")
+             "fold, then the outer ones up. The row counts listed here count a hem's outer layer "
+             "only.")
 # What no seam closes: common practice, no source.
 OUTER_SIDES = (" At the two outer sides sew the hem's layers to each other, from the top down to "
                "the fold.")
@@ -231,7 +232,8 @@ def _sides(task: Task) -> str:
 def _tops_to_sides(task: Task) -> str:
     return (f"<b>Sew the sleeve tops to the sides</b>, stitch to stitch, over "
             f"{stitches(task.stitches)} "
-            "on either side of the shoulder, then the right side and sleeve seam. The shoulder "
+            "on either side of the shoulder, then the right side seam, stitch to stitch, and "
+            "its sleeve seam, row to row. The shoulder "
             f"seam takes {stitches(SEAM)} more of each edge.")
 
 
@@ -269,10 +271,10 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.DRAW_LOWER: draw_lower, TaskKind.TURN_UP: turn_up,
     TaskKind.SEAM_REST: SEAM_REST, TaskKind.FOLD_IN: FOLD_IN,
     TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
-                   "edge that was on the right of the bed as the top, on the back and on the "
-                   "front, and take the threads out of the other. The cast-on edge is then at the "
-                   "wearer's right on the front, and at the wearer's left on the back. Each side "
-                   "seam joins a cast-on edge to a bound-off edge.",
+                   "edge with the threads, which was on the right of the bed, as the top, on the "
+                   "back and on the front. The cast-on edge is then at the wearer's right on the "
+                   "front, and at the wearer's left on the back. Each side seam joins a cast-on "
+                   "edge to a bound-off edge.",
     TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
                        "waste yarn.",
     TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,
@@ -287,7 +289,8 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
     TaskKind.THUMBS: "<b>Sew each thumb</b> from its tip to its cast-on edge, a stitch in.",
     TaskKind.HAND_SIDES: "<b>Sew the side seam of each hand</b> from the fingertips to the upper "
                          "mark, and from the lower mark to the lower edge, a stitch in: the slit "
-                         "between the marks stays open.",
+                         "between the marks stays open. Fasten the yarn off at the upper mark, "
+                         "and begin at the lower mark with a new end.",
     TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
                          "its seam at the lower mark. Both mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels together</b>, row to row, a stitch in, all cast-on edges "

@@ -154,7 +154,8 @@ def test_yarn_is_wound_round_a_needle_as_the_turn_that_is_named(step: int) -> No
 
 def test_a_chain_is_cast_on_in_one_manner() -> None:
     """Each needle's loop is drawn through the one on the tool: without that there is no chain."""
-    order = ("farthest from the carriage", "slip loop", "its hook up", "lay the yarn over",
+    order = ("farthest from the carriage", "slip loop", "its hook up",
+             "between the first needle and the next", "lay the yarn over",
              "catch it", "draw it through the loop on the tool", "between the next two needles",
              "hang the last loop", "push the chain back")
     assert in_order(taught("latch-tool-chain.md", "steps"), order)

@@ -184,7 +184,7 @@ def fold_across(k: Knitter, said: dict) -> None:
 
 @act("top_either")
 def top_either(k: Knitter, said: dict) -> None:
-    k.note("marked edges", 2)
+    k.note("marked edges", (said["side"],))
     k.note("top was", said["side"])
 
 

@@ -138,14 +138,20 @@ def listed(k: Knitter, blocks: list[Block]) -> None:
 
 @act("mark_one")
 def mark_one(k: Knitter, said: dict) -> None:
-    """A front has its side edge marked alone: nothing is sewn to its front edge by a mark."""
+    """A front has its side edge marked alone: nothing is sewn to its front edge by a mark. Of a
+    piece that is turned one edge is the top, which alone has marks: `joins.marks_alike` holds it to
+    the making up."""
     here = k.bed.main.knitting()
     k.marks.append((k.bed.counter or 0, k.part))
     k.tools["thread"] = True
     side = re.search(r"\b(left|right) front", k.title.lower())
-    need(side, "range", "a piece with two side edges has both marked")
+    at = place(said["needle"])
+    if not side:
+        need(at in (here[0], here[-1]), "range", "no edge lies there")
+        k.note("marked edges", ("left",) if at == here[0] else ("right",))
+        return
     want = here[0] if side[1] == "left" else here[-1]  # type: ignore[index]
-    need(place(said["needle"]) == want, "range", f"the side edge is {spoken([want])}")
+    need(at == want, "range", f"the side edge is {spoken([want])}")
 
 
 @act("mark_neck")
@@ -176,7 +182,7 @@ def mark(k: Knitter, said: dict) -> None:
     need(k.notes.get("marked at") != k.step.number, "left-out",
          "a mark before this one has no checkpoint")
     k.note("marked at", k.step.number)
-    k.note("marked edges", 2)
+    k.note("marked edges", ("left", "right"))
     k.tools["thread"] = True
     need(not re.search(r"\b(?:left|right) front", k.title.lower()), "range",
          "nothing is sewn to a front's front edge by a mark")

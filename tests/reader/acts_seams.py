@@ -62,6 +62,11 @@ def leg_left(k: Knitter, said: dict) -> None:
     k.note("leg left")
 
 
+@act("slit_yarn")
+def slit_yarn(k: Knitter, said: dict) -> None:
+    need("slit between the marks stays open" in k.seams[-1][1], "out-of-place", "no slit is left")
+
+
 @act("tops_down")
 def tops_down(k: Knitter, said: dict) -> None:
     need(k.last == "work", "out-of-place", "no pocket's top is worked here")
@@ -111,6 +116,8 @@ def seams_told(reading: Reading) -> None:
             "which layer of a hem the rows of its seam count is not said")
     attempt(reading, "Making up", "", need, ("quarters together" in sewn) == (
         "quarter_end" in names), "left-out", "where a seam between quarters ends is not said")
+    attempt(reading, "Making up", "", need, ("between the marks stays open" in sewn) == (
+        "slit_yarn" in names), "left-out", "how the yarn comes over an open slit is not said")
     lower = any(line.startswith("Back seam, from the lower") for _, line in making.joins)
     attempt(reading, "Making up", "", need, not (lower and "from the crown" in sewn), "side",
             "a seam begins at one end, and its rows are counted from the other")

@@ -427,12 +427,13 @@ def blocked_first(reading: Reading) -> None:
 
 def marks_alike(reading: Reading) -> None:
     """Back and fronts are marked at the same rows, so that the marks meet in the seam; and where a
-    piece is turned to one of its marked edges, there are as many of them as are told."""
+    piece is turned to its marked edge, the threads are in that edge alone."""
     told = reading.making_up.notes.get("marked edges") if reading.making_up else None
     for k in reading.knitters:
-        if told and "marked edges" in k.notes:
+        marked = k.notes.get("marked edges")
+        if marked and (told or len(marked) == 1):
             attempt(reading, k.title, "the edge with the marks", need,
-                    k.notes["marked edges"] == told, "marks", "another number of edges is marked")
+                    marked == told, "marks", "other edges are marked than the making up takes")
     body = [k for k in reading.knitters
             if k.title in ("Back", "Front", "Right front", "Left front")]
     counters = {tuple(sorted({c for c, _ in k.marks})) for k in body}

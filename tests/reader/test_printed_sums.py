@@ -83,3 +83,25 @@ def test_the_yarn_of_seams_comes_to_what_its_rule_says(pages: dict[str, str]) ->
         assert abs(need - Fraction(found[1])) <= off, (name, float(need), found[1])
         held.add(name.partition("/")[0])
     assert held >= {"spar-pullover", "net-loft-blanket", "capstan-hat"}
+
+
+BY_RATE = re.compile(r"<p>([^<:]*): not swatched\. Its stitches come from a rule, (\d+) "
+                     r"stitch(?:es)? for every (\d+) rows? of the edge")
+SLOPE = re.compile(r"along the slope of [^÷]*÷ (\d+(?:\.\d+)?) mm a band stitch")
+ROW_HIGH = re.compile(r"rows × (\d+(?:\.\d+)?) mm a row")
+
+
+def test_a_band_by_the_common_rate_is_counted_by_it_along_slopes_too(pages: dict[str, str]) -> None:
+    """hanging-an-edge.md: a band stitch is then as wide as 4/3 of a row are high, at 3 to 4."""
+    page = " ".join((ROOT / "site_src/techniques/hanging-an-edge.md").read_text("utf-8").split())
+    assert "a band stitch is as wide as four thirds of a row are high" in page
+    held = 0
+    for name, text in pages.items():
+        for title, few, many in BY_RATE.findall(text):
+            at = text.find(f"{title}: all its counts")
+            part = text[at:text.find("</details>", at)] if at >= 0 else ""
+            for wide in SLOPE.findall(part):
+                high = Fraction(ROW_HIGH.search(part)[1]) * int(many) / int(few)
+                assert abs(high - Fraction(wide)) < Fraction(1, 100), (name, title)
+                held += 1
+    assert held

@@ -469,6 +469,49 @@ def test_a_front_that_nothing_fastens_says_so(texts: dict[str, str]) -> None:
     assert bare == {name for name, text in texts.items() if "Nothing fastens the fronts" in text}
 
 
+def test_a_belt_that_is_no_part_of_a_pattern_says_so(texts: dict[str, str]) -> None:
+    """A robe was "closed with a belt", and no belt stood among pieces, yarn or tools."""
+    belted = {name for name, text in texts.items() if "with a belt" in text}
+    assert belted
+    assert not {name for name in belted if "a belt, which is not part of the pattern" not in texts[
+        name]}
+
+
+def test_a_chest_with_fronts_that_roll_is_said_to_be_that_of_bands_laid_flat(texts: dict[str, str]
+                                                                             ) -> None:
+    """It counts the whole depth of a band, of which the knitter sees a part (geometry)."""
+    rolled = {name for name, text in texts.items() if re.search(
+        r"Finished chest", text) and re.search(r"Front band, (?:right|left) front", text)
+        and re.search(
+        r"\d+ stitches on needles [^.]*, the hem at the (?:left|right)\.(?:(?!Set the row).)*?"
+        r"One layer of stocking stitch rolls", text, re.DOTALL)}
+    flat = {name for name, text in texts.items()
+            if "Finished chest, the front bands laid flat" in text}
+    assert rolled and rolled == flat
+
+
+def test_row_counters_at_even_distances_are_told_in_one_short_form(texts: dict[str, str]) -> None:
+    """ "0, 4, 8, 12 ... and 68" stood on the page that said "0, 4, 8 and every 4 rows on"."""
+    found = {(name, told) for name, text in texts.items() for told in re.findall(
+        r"When the row counter shows\s+((?:\d+, ){5,}\d+ and \d+)", text)}
+    assert not found
+
+
+def test_a_plain_start_that_a_correction_names_is_what_the_page_knits(texts: dict[str, str]
+                                                                     ) -> None:
+    """A correction said "plain for 4 cm above the hem", and the first increase came after 6.1."""
+    named = {name: found[1] for name, text in texts.items() if (found := re.search(
+        r"plain for (\d+) cm|At least (\d+) cm above the hem are plain", text))
+        and found[1]}
+    assert not named
+    for name, text in texts.items():
+        least = re.search(r"At least (\d+) cm above the\s+hem are plain", text)
+        if least:
+            rows = int(re.search(r"at each end\s+after (\d+) rows", text)[1])  # type: ignore[index]
+            per = float(re.search(r"stitches and (\d+(?:\.\d)?) rows to 10", text)[1])  # type: ignore[index]
+            assert rows / per * 10 >= int(least[1]), name
+
+
 def test_a_hand_has_its_measures_on_its_page(texts: dict[str, str]) -> None:
     """Which hand a mitten fits is not to be looked for in the calculations."""
     mittens = {name for name, text in texts.items() if re.search(r"\d of \d+\s+Thumb", text)}
