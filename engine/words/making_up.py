@@ -143,13 +143,11 @@ def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[Page, ...]:
         join.stepped and any(join.stepped.above) for join in joins)
     if not more or not own:
         return own or tuple(page for page, _ in more)
-    seams = own if len(own) > 1 else _several((own[0], ""))
+    seams = own if len(own) > 1 else _several((own[0], "for the seam"))
     return (*seams, *_several(*more))
 
 
 def _seam_pages(task: Task) -> tuple[Page, ...]:
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
-    if task.sewing and task.bands:  # of whose ends it tells too
-        return _several((BY_SEWING[task.sewing], "for the edges"))
     return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())
