@@ -242,10 +242,10 @@ def test_a_piece_that_is_sewn_to_itself_is_folded_at_its_threads(texts: dict[str
         text = texts[name]
         tied = re.findall(r"until the row counter shows (\d+)[^.]*\. Tie a thread into both", text)
         fold = re.search(r"Fold the bag across at the threads of row counter (\d+), the knit side "
-                         r"outside\. Sew the left lower of the bag to the left upper", text)
+                         r"outside\. Sew the left lower edge of the bag to the left upper ", text)
         assert fold and fold[1] == tied[0], name
         ends = re.search(r"from the lower edge to these threads, the hem's rows with it; the left "
-                         r"upper of the bag from there to the threads of row counter (\d+)",
+                         r"upper edge of the bag from there to the threads of row counter (\d+)",
                          text)
         assert ends and ends[1] == tied[1], name
         assert text.count("Begin at the fold.") == 2, name
