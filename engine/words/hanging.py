@@ -143,11 +143,13 @@ def section_taken(meeting: Meeting, long: str) -> str:
     return (f", from {places_of(meeting)}{_through(section)}, {long}. {taken}{_covered(section)}")
 
 
-def hem_joined(section: Section, *, begins: bool) -> str:
-    """Which row of a side joined the hem: the first, where the side `begins` at the hem."""
+def hem_joined(section: Section, *, begins: bool, named: bool = False) -> str:
+    """Which row of a side joined the hem: the first, where the side `begins` at the hem. The side
+    is `named` where other sections were spoken of before."""
     if not section.joins_hem:
         return ""
-    return f" {'Row 1' if begins else 'Its last row'} is the row that joined the hem."
+    of, last = (f" of the {esc(section.called)}", "The") if named else ("", "Its")
+    return f" {'Row 1' if begins else f'{last} last row'}{of} is the row that joined the hem."
 
 
 SECTION_START = "section's start"

@@ -223,7 +223,8 @@ def _hem_row(plan: BandPlan) -> str:
     """Which row of a side joined the hem, in a sentence that begins with a space, or nothing."""
     sections = [meeting.section for meeting in plan.meetings]
     return "".join(
-        hem_joined(section, begins=before is not None and before.stretch is Stretch.HEM)
+        hem_joined(section, named=True,
+                   begins=before is not None and before.stretch is Stretch.HEM)
         for before, section in zip([None, *sections], sections, strict=False))
 
 
