@@ -41,9 +41,13 @@ def head(strip: Strip) -> str:
     """How the band begins: its stitches, its rows, and which edge is sewn."""
     plan, ends, needles = strip.plan, band_ends(strip.plan, strip.front), strip.layout.needles
     side = strip.layout.hem.other.value
-    return (f"{stitches(len(needles))} on needles <strong>{needles.first} to "
-            f"{needles.last}</strong>, {counted(plan.stitches.value, 'row')} from the {ends.first} "
-            f"to the {ends.last}. The edge at the {side} of the bed is sewn to the garment."
+    where, wide = f"{needles.first} to {needles.last}", ""
+    if 1 < len(needles.spans()) < 4:
+        where = needles_text(needles)
+        wide = f" With those left out of work it takes {counted(needles.across, 'needle')}."
+    return (f"{stitches(len(needles))} on needles <strong>{where}</strong>, "
+            f"{counted(plan.stitches.value, 'row')} from the {ends.first} "
+            f"to the {ends.last}.{wide} The edge at the {side} of the bed is sewn to the garment."
             f"{_set_out(plan, needles)}{_layers(strip)}")
 
 

@@ -20,6 +20,8 @@ def head(k: Knitter, said: dict) -> None:
         k.note("end told", (said["words"], said["side"]))
         counted(spots, said["stitches"])
     need(said["stitches"] <= len(spots), "count", f"these are {len(spots)} needles")
+    need(said["stitches"] > 5 or said["stitches"] == len(spots), "range",
+         "so few stitches can lie on needles that are named one by one")
 
 
 @act("either_first")
