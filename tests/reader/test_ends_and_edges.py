@@ -361,7 +361,7 @@ def test_what_marks_an_edge_is_out_before_a_fold_shuts_it_in(pages: dict[str, st
     bowline = pages["bowline-waistcoat/4"]
     assert "shut in" in refused(
         bowline, " Take the pins and the threads of the edge out again, and count them.", "")
-    assert "range" in refused(bowline, "the stitch</b> on L4", "the stitch</b> on L8")
+    assert "range" in refused(bowline, "round the stitch on L4", "round the stitch on L8")
     assert "left-out" in refused(pages["chandlery-closings/trial"],
                                  " Take the threads out again, and count them.", "")
 
