@@ -23,7 +23,7 @@ from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern, RibSpec
 from ..plan.arranged import edge_fabric
-from ..proof.fabric_names import fabric_called, fabric_names
+from ..proof.fabric_names import fabric_called, fabric_names, whole_called
 from ..proof.proof import SizeProof
 from ..shape.foot import Hem
 from ..shape.ribs import Rib
@@ -93,7 +93,7 @@ def _feet(pattern: Pattern) -> Iterator[tuple[FootSpec, str]]:
 def _whose(pattern: Pattern, band: Band) -> str:
     """Whose yarn and dial a band along an edge may have: the garment's, or that of its pieces."""
     if len(piece_fabrics(pattern)) < 2:
-        return "the garment's"
+        return f"the {whole_called(pattern).lower()}'s"
     return f"those of {fabric_called(pattern, edge_fabric(pattern, band))}"
 
 

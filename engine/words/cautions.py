@@ -21,7 +21,7 @@ BUTTONS = (
     "dangerous. " + link(f"{PAGE}#buttons", "Cautions on buttons and small parts"))
 DRAW_CORDS_OUT = "A cord left in can strangle: draw out all used in making."
 MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks rows and "
-             "edges, and count it in again before the garment is worn.")
+             "edges, and count it in again before the work is used.")
 # What is left to say of a child's garment that has neither, without a word of them.
 NOTHING_ELSE = (
     "Add nothing that the steps do not name: nothing small that can come off, and "
@@ -33,7 +33,7 @@ def count_cords(*, clips: bool) -> str:
     """That cords, and clips where they are used, are counted after work."""
     also = " and clips" if clips else ""
     return (f"<strong>Count cords{also}</strong> before you put the work away, so that "
-            "none stays in the garment.")
+            "none stays in the work.")
 
 
 def for_child(*, baby: bool, anyone: bool = False) -> str:

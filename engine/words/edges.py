@@ -10,6 +10,7 @@ from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.band_steps import AT_FOLD
 from ..program.hems import RIB_ROW
+from ..proof.fabric_names import whole_called
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
@@ -153,8 +154,8 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
 
 
 def _garment_lies(m: Moment, ends: BandEnds) -> str:
-    side = m.strip.layout.hem.value
-    return ("The garment lies back over the bed, on the cloth, right side up and its body away "
+    side, whole = m.strip.layout.hem.value, esc(whole_called(m.pattern).lower())
+    return (f"The {whole} lies back over the bed, on the cloth, right side up and its body away "
             f"from you, the {ends.first} on the {side}; its edge comes down over the needles "
             "towards you.")
 
@@ -180,7 +181,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
 
 def _hang_first_row(m: Moment, step: edge_steps.Hang) -> Instruction:
     return Instruction(
-        text=f"<b>Fold the band up towards you</b> around the garment's edge and hang "
+        text=f"<b>Fold the band up towards you</b> around the edge and hang "
              f"{esc(step.edge)}, now just below the ravel cord, over the same needles, the "
              f"leftmost loop on the leftmost needle.{_half_loop(step)}",
         how=("hanging-first-row.html", "how to hang the first row"), check=True)

@@ -18,9 +18,9 @@ from .terms.working import working, working_of
 from .words import stitches
 
 LABELS: Mapping[str, str] = {
-    "edge_rows": "Rows of the garment's edge",
+    "edge_rows": "Rows of the edge",
     "band_stitches": "Stitches of the band",
-    "left_edge_rows": "Rows of the garment's edge, left armhole",
+    "left_edge_rows": "Rows of the edge, left armhole",
     "left_band_stitches": "Stitches of the band, left armhole",
     "band_rows": "Rows of the band",
     "cast_on_stitches": "Stitches to cast on",
@@ -46,7 +46,7 @@ LABELS: Mapping[str, str] = {
     "facing_rows": "Rows behind the fold",
     "fold_rows": "Rows of the fold",
 }
-RIGHT_EDGE = "Rows of the garment's edge, right armhole"
+RIGHT_EDGE = "Rows of the edge, right armhole"
 RIGHT_BAND = "Stitches of the band, right armhole"
 ROWS_LIE: Mapping[str, str] = {
     "lower_end": "Rows before the first hole, from the hem",

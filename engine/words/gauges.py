@@ -55,7 +55,7 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: b
     span = ", from the fold to the top of the joining row" * folded
     deep = (f": it should be about {depth} deep{span}. Where it is not, change the dial"
             ) if depth else ""
-    whose = "the gauge of the piece above it" if apart else "the garment's gauge"
+    whose = "the gauge of the piece above it" if apart else "the gauge of the pieces"
     less = (f" It is knitted tighter, at dial {dial_text(hem.dial)}, and may come out shallower: "
             "by how much is not known.") if tighter else ""
     return (f"<p>{what.capitalize()}: not swatched. Its rows are counted by {whose}.{less} "

@@ -7,6 +7,7 @@ from ..catalogue.methods import BIND_OFFS, SEWN
 from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
 from ..plan.band import BandPart, BandPlan
+from ..proof.fabric_names import whole_called
 from ..proof.yarn_ends import joining_end, short_end, shut_here
 from . import lengthwise
 from .band_ends import is_closed, is_outer
@@ -78,7 +79,7 @@ def _clip(m: Moment, step: steps.Attend) -> Instruction:
 
 def _fold_up(m: Moment, step: steps.Attend) -> Instruction:
     if not any(isinstance(s, edge_steps.Hang) and s.lean is not None for s in m.later):
-        return fold_up()
+        return fold_up(m)
     return Instruction(text="<b>Fold the first layer up towards you,</b> so that the two purl "
                      "sides meet and the cords lie below the needles of their holes. Bring the "
                      "clipped ends of the cords out at the top, between the layers, so that they "
@@ -93,12 +94,12 @@ def _look(m: Moment, step: steps.Attend) -> Instruction:
                      "it cannot.")
 
 
-_CLEAN = "It keeps oil off the garment, and hooks out of it."
+_CLEAN = "It keeps oil off the work, and hooks out of it."
 
 
 def _cloth(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text="<b>Lay a clean cloth over the bed,</b> behind the needles; the "
-                     f"garment will lie on it.{why(_CLEAN)}",
+                     f"{esc(whole_called(m.pattern).lower())} will lie on it.{why(_CLEAN)}",
                        how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
 
 
@@ -129,7 +130,7 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
                          f"{esc(where)}: sew them to each other, both layers, {when}.")
     return Instruction(text=f"{_holes_first(m)}<b>Sew the band's two short ends shut,</b> each "
                      f"with about {to_sew(short_end(m.strip.plan))} of main yarn: the edges of the "
-                     "two layers to each other, from the fold to the garment.",
+                     "two layers to each other, from the fold to the edge.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
@@ -139,7 +140,7 @@ def _sew_own_end(plan: BandPlan, first: str) -> Instruction:
                          f"part beside it, both layers{_OR_SEAM * is_outer(plan)}.")
     return Instruction(text=f"{first}<b>Sew the short end shut that is the band's own,</b> with "
                      f"about {to_sew(short_end(plan))} of main yarn: the edges of the two layers "
-                     "to each other, from the fold to the garment. The other is joined to the part "
+                     "to each other, from the fold to the edge. The other is joined to the part "
                      "beside it.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 

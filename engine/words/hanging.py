@@ -54,7 +54,7 @@ def under_chain(sections: Sequence[Section], stitches_in: int) -> str:
 
 def whole_lead(meeting: Meeting, side: Side, ends: BandEnds, long: str, under: str) -> str:
     """How an edge of one section, so `long`, is counted and taken, as HTML."""
-    return (f"<p>Rows of the garment's edge and stitches of the band are counted from the "
+    return (f"<p>Rows of the edge and stitches of the band are counted from the "
             f"{ends.first}, which lies on the {side.value} of the bed. "
             f"{_whole_taken(meeting, long)} "
             f"{_taken(meeting.pick_up, ends.first, place_name(meeting.section))}{under}</p>")

@@ -12,6 +12,7 @@ from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
 from ..program.layout import Layout, sections
 from ..program.waiting import faced_needles
+from ..proof.fabric_names import whole_called
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top, is_taken_by_rows
 from .explained import why
@@ -163,14 +164,15 @@ def _needle(needles: Needles, side: Side) -> str:
 
 
 def _lies(m: Moment, ends: BandEnds) -> str:
+    whole = esc(whole_called(m.pattern).lower())
     if m.strip.plan.collar.right_side:
-        return (" The garment hangs down in front of the bed, its <em>right</em> side towards you, "
-                f"the {ends.first} on the {m.strip.layout.hem.value}: when the collar has fallen "
-                "over, its knit side shows.")
+        return (f" The {whole} hangs down in front of the bed, its <em>right</em> side towards "
+                f"you, the {ends.first} on the {m.strip.layout.hem.value}: when the collar has "
+                "fallen over, its knit side shows.")
     kind = KINDS[m.strip.plan.band.kind]
     purl = ": when the collar has fallen over, its purl side shows" if (
         kind.falls and not kind.doubled) else ""
-    return (" The garment hangs down in front of the bed, its wrong side towards you, the "
+    return (f" The {whole} hangs down in front of the bed, its wrong side towards you, the "
             f"{ends.first} on the {m.strip.layout.hem.value}{purl}.")
 
 
@@ -189,9 +191,10 @@ def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:
         how=("../bands/folded.html#steps", "how to close the band"), check=True)
 
 
-def fold_up() -> Instruction:
+def fold_up(m: Moment) -> Instruction:
     """A band without cords, folded to the inside."""
-    return Instruction(text="<b>Fold the band to the inside of the garment,</b> the side that "
+    whole = esc(whole_called(m.pattern).lower())
+    return Instruction(text=f"<b>Fold the band to the inside of the {whole},</b> the side that "
                      "faces you, so that its two layers lie purl side to purl side.")
 
 

@@ -59,7 +59,7 @@ def hidden(pattern: Pattern, plan: BandPlan) -> str:
     if not left_to_roll(pattern, plan):
         return "Hide them on the wrong side, along the edge."
     return ("Hide those at the bound-off edge on the knit side, inside the roll, the others on the "
-            "wrong side, along the garment's edge.")
+            "wrong side, along the edge.")
 
 
 def _falls_purl_out(pattern: Pattern, plan: BandPlan) -> bool:

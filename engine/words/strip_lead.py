@@ -58,7 +58,7 @@ def _of_parts(strip: Strip) -> str:
     return (f" The band is longer than the bed, and is knitted in {part.of} parts: this is part "
             f"{part.number}, from the {esc(ends.first)} to the {esc(ends.last)}. "
             f"{esc(joined(extra)[:1].upper() + joined(extra)[1:])} {hung} for the join and {takes} "
-            f"nothing of the garment{but}.")
+            f"nothing of the edge{but}.")
 
 
 def _graded(plan: BandPlan) -> str:

@@ -24,7 +24,7 @@ JOINED_EDGES = "Edges that are joined"
 SUMS = "Finished measures, and their sums"
 MEASURES = "Measures, and what they come from"
 PER_ROW = "stitches per row"
-AS_EDGE = "as the garment's edge has"
+AS_EDGE = "as the edge has"
 
 
 def all_counts(title: str) -> str:
@@ -89,7 +89,7 @@ def holes_lie_working(placing: Placing, unit: Unit) -> str:
 
 def edge_stitches_label(number: int) -> str:
     """How many stitches an edge has that has no rows."""
-    return f"Stitches of the garment's edge: {stitches(number)}"
+    return f"Stitches of the edge: {stitches(number)}"
 
 
 def as_counted(counted: str, working: str) -> str:

@@ -77,7 +77,7 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
 def of_piece(gauge: dict[str, Gauge], title: str) -> Gauge | None:
     """The gauge of a piece by its name: that of the garment, or where pieces are of several fabrics
     the one that names it."""
-    return gauge.get("Garment") or gauge_for(gauge, title)
+    return gauge.get("Garment") or gauge.get("Mitten") or gauge_for(gauge, title)
 
 
 def named_in(text: str) -> str:
@@ -124,8 +124,8 @@ def known_gauge_words(text: str) -> None:
              r"they are wider, a lower one\. Its depth is counted by the rows of the edge, 10 of "
              r"which are about [\d.]+ cm \([^)]+\) high|Yarn and dial are (?:the garment's|"
              r"those of the [a-z ,]+), and so is its swatch)\.",
-             r"(Hem|Rib): not swatched\. Its rows are counted by (?:the garment's gauge|the gauge "
-             r"of the piece above it)\.(?: It is knitted tighter, at dial [^:]+, and may come out "
+             r"(Hem|Rib): not swatched\. Its rows are counted by the gauge of (?:the pieces|the "
+             r"piece above it)\.(?: It is knitted tighter, at dial [^:]+, and may come out "
              r"shallower: by how much is not known\.)? Try it first: knit the (?:hem|rib) and "
              r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "
              r"Measure it after washing and rest(?:: it should be about [\d.]+ cm \([^)]+\) deep"

@@ -42,9 +42,9 @@ def sections_told(reading: Reading) -> None:
                     f"the steps hang {rows}")
 
 
-OF_LEFT = re.compile(r"(Rows of the garment's edge|Stitches of the band), left armhole: "
+OF_LEFT = re.compile(r"(Rows of the edge|Stitches of the band), left armhole: "
                      r"\d+ \w+: (.*) = ")
-EDGE = re.compile(r"Rows of the garment's edge(?:, right armhole)?: ")
+EDGE = re.compile(r"Rows of the edge(?:, right armhole)?: ")
 
 
 def left_told(k: Knitter, label: str, told: str) -> None:

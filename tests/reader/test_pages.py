@@ -253,7 +253,7 @@ def test_a_roll_is_sewn_and_its_ends_are_hidden_inside_it(pages: dict[str, str])
     rows = " Sew the rows that roll from the purl side, so that the seam lies inside the roll."
     meets = " Sew the band's rows that roll from the purl side."
     inside = ("Hide those at the bound-off edge on the knit side, inside the roll, the others on "
-              "the wrong side, along the garment's edge.")
+              "the wrong side, along the edge.")
     assert text.count(meets) == 2
     for told, instead in ((rows, ""), (meets, ""), (
             inside, "Hide them on the wrong side, along the edge.")):

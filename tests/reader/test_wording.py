@@ -587,6 +587,15 @@ def test_what_a_band_has_along_its_edge_is_counted_in_one_unit(texts: dict[str, 
     assert not {one for one in told if one[1] != one[2]}
 
 
+def test_a_hat_a_bag_and_a_rug_are_called_no_garment(texts: dict[str, str]) -> None:
+    """ "The garment hangs down in front of the bed" stood on the page of a bag."""
+    others = {name: text for name, text in texts.items() if re.search(
+        "-(?:bag|blanket|cap|cowl|hat|mittens|rug|shawl)/", name)}
+    assert len({name.partition("/")[0] for name in others}) > 10
+    assert not {name: told[0] for name, text in others.items()
+                if (told := re.search(r".{0,40}\bgarment\b.{0,20}", text, re.IGNORECASE))}
+
+
 def test_no_working_only_repeats_its_count(texts: dict[str, str]) -> None:
     """ "Rows of the garment's edge: 44 rows: 44 rows." """
     found = {(name, told) for name, text in texts.items()

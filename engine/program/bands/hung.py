@@ -24,7 +24,7 @@ from ..waiting import hang_edges
 from .closings import by_hand, eyelets
 
 LAST_ROW = "the band's last row"
-SEAM_LINE = "the line where band and garment meet"
+SEAM_LINE = "the line where the band begins"
 
 
 def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:

@@ -48,7 +48,7 @@ NOTES: Mapping[Note, str] = {
     Note.EVERY:
         "about {0} asked for from the start of one hole to the start of the next{1}: "
         "{value} buttonholes{2}",
-    Note.NOT_SWATCHED: "{of}, at the garment's gauge: the {0}'s own {1} was not swatched",
+    Note.NOT_SWATCHED: "{of}, at the gauge of the pieces: the {0}'s own {1} was not swatched",
 }
 """What is said of a calculation, {of}, before it or after it; {value} is its result."""
 
