@@ -74,10 +74,15 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
     return out
 
 
+# What all that is knitted is called, where it is of one fabric.
+WHOLE = ("Garment", "Bag", "Cap", "Cowl", "Hat", "Mitten", "Panel", "Shawl")
+
+
 def of_piece(gauge: dict[str, Gauge], title: str) -> Gauge | None:
     """The gauge of a piece by its name: that of the garment, or where pieces are of several fabrics
     the one that names it."""
-    return gauge.get("Garment") or gauge.get("Mitten") or gauge_for(gauge, title)
+    whole = next((gauge[name] for name in WHOLE if name in gauge), None)
+    return whole or gauge_for(gauge, title)
 
 
 def named_in(text: str) -> str:
