@@ -257,8 +257,8 @@ def _count_back(m: Moment, step: steps.Attend) -> Instruction:
     if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
         counted_in.append("every pin and thread of this edge")
     everything = joined(counted_in)
-    return Instruction(text=f"<b>Count everything back in:</b> {everything}. None may stay in the "
-                     "work.", how=("markers.html#out", "how to take markers out"))
+    return Instruction(text=f"<b>Count everything back in:</b> {everything}. Nothing may stay in "
+                     "the work.", how=("markers.html#out", "how to take markers out"))
 
 
 def _join_parts(m: Moment, step: steps.Attend) -> Instruction:

@@ -21,7 +21,7 @@ from .terms.working import length_working
 from .words import counted, stitches
 
 JOINED_EDGES = "Edges that are joined"
-SUMS = "Finished measures, and their sums"
+SUMS = "Finished measures, and how they are calculated"
 MEASURES = "Measures, and what they come from"
 PER_ROW = "stitches per row"
 AS_EDGE = "as the edge has"
