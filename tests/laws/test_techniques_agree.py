@@ -298,3 +298,15 @@ def test_the_end_of_the_half_loop_names_both_works_that_it_is_derived_from() -> 
     assert [works[each].partition(",")[0] for each in cited] == ["Lizzie", "Fiona"]
     assert all(re.search(r'^\w+, "[^"]+", \d{4}: <https?://\S+>', works[each]) for each in cited)
     assert re.search(rf"Both \[{cited[0]}\] and \[{cited[1]}\].*from these\s+two", lists[1], re.S)
+
+
+@pytest.mark.parametrize("page", sorted(
+    path.relative_to(TECHNIQUES.parent).as_posix()
+    for folder in ("techniques", "bands", "closings")
+    for path in (TECHNIQUES.parent / folder).glob("*.md")))
+def test_a_source_stands_where_designers_read_it(page: str) -> None:
+    """A single file leaves that section out; a line of a pattern's source stood in a knitter's."""
+    text = (TECHNIQUES.parent / page).read_text(encoding="utf-8")
+    parts = re.split(r"^## .*\{ #([\w-]+) \}$", text, flags=re.M)
+    assert not [name for name, part in zip(["", *parts[1::2]], parts[0::2], strict=True)
+                if "```" in part and name != "source"]
