@@ -49,7 +49,7 @@ def same_way(task: Task) -> str:
 
 def rolled(bands: Sequence[NamedBand]) -> str:
     """From which side rows are sewn that roll: the purl side shows (bands/rolled.md)."""
-    return (" Sew the band's rows that roll from the purl side."
+    return (" The band rolls: sew its rows with the purl side towards you."
             ) * any(band.rolls for band in bands)
 
 

@@ -226,7 +226,8 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
     if step.method != CHAIN_OFF.name:
         if len(step.needles) == 1:
             return Instruction(text=f"<b>Take off the last stitch,</b> {step.needles}: "
-                             "hold its loop. Push its needle back to non-working position.",
+                             "keep its loop in your fingers. Push its needle back to "
+                             "non-working position.",
                                check=True)
         loosely, pegs = loosely_text(m.work, step.method), pegs_text(m, step)
         return Instruction(

@@ -45,7 +45,8 @@ def left_to_roll(pattern: Pattern, plan: BandPlan) -> bool:
 def seam_of_roll(pattern: Pattern, plan: BandPlan) -> str:
     """From which side two ends of a band are sewn to each other, a sentence after a space; a roll
     shows the purl side (bands/rolled.md)."""
-    return (" Sew the rows that roll from the purl side, so that the seam lies inside the roll."
+    return (" The band rolls: sew its rows with the purl side towards you, so that the seam lies "
+            "inside the roll."
             if left_to_roll(pattern, plan) else "")
 
 

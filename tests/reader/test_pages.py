@@ -250,8 +250,9 @@ def test_a_roll_is_sewn_and_its_ends_are_hidden_inside_it(pages: dict[str, str])
     """A roll shows the purl side, so a ridge or an end there is seen (common practice). The neck
     and the hem of the pullover that is knitted sideways are closed, the hem's band in two parts."""
     text = pages["gull-wing-pullover/m"]
-    rows = " Sew the rows that roll from the purl side, so that the seam lies inside the roll."
-    meets = " Sew the band's rows that roll from the purl side."
+    rows = (" The band rolls: sew its rows with the purl side towards you, so that the seam lies "
+            "inside the roll.")
+    meets = " The band rolls: sew its rows with the purl side towards you."
     inside = ("Hide those at the bound-off edge on the knit side, inside the roll, the others on "
               "the wrong side, along the edge.")
     assert text.count(meets) == 2
