@@ -30,7 +30,7 @@ def counted_back(*, marked: bool, corded: bool, labelled: bool, drawn: bool) -> 
     what = ["pin", *["cord"] * corded, *["label"] * labelled,
             *["strip of waste yarn"] * (corded or labelled),
             *["thread that was tied into an edge"] * marked]
-    stays = "None but the cord drawn through the hem" if drawn else "None"
+    stays = "Nothing but the cord drawn through the hem" if drawn else "Nothing"
     return f"<b>Count everything back in:</b> every {joined(what)}. {stays} may stay in the work."
 
 

@@ -114,7 +114,7 @@ def caution_in(k: Knitter, said: dict) -> None:
     need(k.notes.get("threads in") in (None, TIES), "marks",
          f"the {k.notes.get('threads in')} are not taken out")
     k.paid("none may stay", "nothing is counted here")
-    need(("None but the cord" in k.sentence) == ("cord_draw" in {act for act, _ in k.log}),
+    need(("Nothing but the cord" in k.sentence) == ("cord_draw" in {act for act, _ in k.log}),
          "count", "a cord that was drawn through the hem stays, and no other")
 
 
