@@ -11,7 +11,7 @@ from ..core.expression import Expression, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
-from ..shape.bars import Bars, BoundOff, Stepped
+from ..shape.bars import Bars, BoundOff, SteppedSeam
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, shaped, straight, waiting
@@ -149,12 +149,12 @@ def _above(own: OwnPiece, edge: EdgeOf, last: StretchOf) -> int:
     return own.edges.rows.value - off[-1] if off and last is own.edges.of(edge.side)[-1] else 0
 
 
-def _stepped(one: _Side, other: _Side) -> Stepped | None:
+def _stepped(one: _Side, other: _Side) -> SteppedSeam | None:
     """How two bound-off edges climb in steps, where either does, or ends below an upper edge."""
     most = max(one.off_at, other.off_at, key=len)
     if len(most) < 2 and not (one.above or other.above):
         return None
-    return Stepped(steps=len(most), climb=most[1] - most[0] if most[1:] else 0,
+    return SteppedSeam(steps=len(most), climb=most[1] - most[0] if most[1:] else 0,
                    above=(one.above, other.above))
 
 

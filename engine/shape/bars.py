@@ -99,7 +99,7 @@ class BoundOff:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stepped:
+class SteppedSeam:
     """Two bound-off edges that are sewn to each other: in how many `steps` they were bound off,
     each so many rows (`climb`) above the one before, and how many rows either has `above` its last
     step, up to the piece's upper edge."""

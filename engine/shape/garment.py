@@ -27,7 +27,7 @@ from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
 from ..words.terms.join_names import sewn_sides
 from ..words.terms.working import meeting_working
-from .bars import Bars, BoundOff, CapTop, Stepped, Uneven
+from .bars import Bars, BoundOff, CapTop, SteppedSeam, Uneven
 from .cloth import Cloth
 from .edge_path import EdgePath
 from .own_corners import OwnCorner
@@ -164,7 +164,7 @@ class Join:
     copies: int = 1
     bound_off: BoundOff | None = None
     at_top: bool = False
-    stepped: Stepped | None = None
+    stepped: SteppedSeam | None = None
 
     @property
     def one(self) -> Fraction:

@@ -45,7 +45,8 @@ def with_own_sizes(chart: Chart, sizes: Sequence[OwnSize]) -> Chart:
     A size that is in no column of the chart has the designer's figures, and no others. Those that
     are named with figures of the chart keep its print, and its remarks.
     """
-    chart = replace(chart, ages=_ages(chart, sizes))
+    if any(size.age for size in sizes) or not all(size.is_plain for size in sizes):
+        chart = replace(chart, ages=_ages(chart, sizes))
     if all(size.is_plain for size in sizes):
         return chart
     rows = {name: replace(row, cells=dict(_cells(row, sizes))) for name, row in chart.rows.items()}

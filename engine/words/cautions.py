@@ -40,8 +40,9 @@ def for_child(*, baby: bool, anyone: bool = False) -> str:
     """Whom the garment is for, and which rules come first, as a paragraph of HTML; what is for
     `anyone` may be for a child."""
     whose = "a baby" if baby else "a child"
-    said = f"This garment is for {whose}." if not anyone else f"If you knit this for {whose}:"
-    return _ruled(said)
+    if anyone:
+        return _ruled(f"If you knit this for {whose}:", "the")
+    return _ruled(f"This garment is for {whose}.")
 
 
 def size_for_child(*, baby: bool) -> str:
@@ -49,8 +50,8 @@ def size_for_child(*, baby: bool) -> str:
     return _ruled(f"This size is for {'a baby' if baby else 'a child'}.")
 
 
-def _ruled(said: str) -> str:
-    return (f"<p><strong>{said}</strong> {'The' if said.endswith('.') else 'the'} rules "
+def _ruled(said: str, the: str = "The") -> str:
+    return (f"<p><strong>{said}</strong> {the} rules "
             "in force where it is made, sold or worn come first. This pattern does not claim to "
             "meet any standard.</p>")
 

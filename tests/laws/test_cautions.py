@@ -26,7 +26,7 @@ CAUTIONS = {
     cautions.DRAW_CORDS_OUT: (r"left in", r"strangle", r"draw out"),
     cautions.MARKS_OUT: (r"left in", r"hurt or choke", r"count out.*count it in again before"),
     cautions.NOTHING_ELSE: (r"small|tie, catch", r"strangle", r"^Add nothing"),
-    cautions.count_cords(clips=True): (r"stays", r"in the garment", r"^Count.*before"),
+    cautions.count_cords(clips=True): (r"stays", r"in the work", r"^Count.*before"),
     cautions.worn_cords(in_bands=True): (r"^Cords", r"strangle", r"add none.*sew each down"),
     cautions.worn_cords(in_bands=False): (r"^Cords", r"strangle", r"add none.*sew it down")}
 BESIDE = {cautions.PAGE, cautions.AT_THE_MACHINE}  # a link, and where it leads

@@ -17,7 +17,11 @@ def project(tmp_path: Path) -> Path:
     """A small copy of the project with one pattern."""
     for name in ("mkdocs.yml", "hooks", "site_src"):
         source = ROOT / name
-        (shutil.copytree if source.is_dir() else shutil.copy)(source, tmp_path / name)
+        if source.is_dir():  # compiled code may be written beside the sources while they are copied
+            shutil.copytree(source, tmp_path / name,
+                            ignore=shutil.ignore_patterns("__pycache__"))
+        else:
+            shutil.copy(source, tmp_path / name)
     for name in ("_beds", "practice-band"):
         shutil.copytree(ROOT / "patterns" / name, tmp_path / "patterns" / name)
     return tmp_path

@@ -157,8 +157,8 @@ _NO_NOUNS = {"bottom", "inner", "inside", "lower", "lowest", "middle", "outer", 
 def stretch_name(stretch: str) -> str:
     """Return what a part of an edge is called, by the designer's name of it: "armhole", and "lower
     edge" where the name has no noun."""
-    said = stretch.replace("_", " ")
-    return f"{said} edge" if said.rpartition(" ")[2] in _NO_NOUNS else said
+    parts = stretch.replace("_", " ").split(" ")
+    return " ".join(parts + ["edge"] * (parts[-1] in _NO_NOUNS))
 
 
 def end_of_stretch(stretch: str) -> str:
