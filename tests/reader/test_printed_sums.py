@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from pathlib import Path
 
-from tests.reader import exact_sums, visible
+from tests.reader import exact_sums, page, visible
 
 ROOT = Path(__file__).parents[2]
 
@@ -105,3 +105,12 @@ def test_a_band_by_the_common_rate_is_counted_by_it_along_slopes_too(pages: dict
                 assert abs(high - Fraction(wide)) < Fraction(1, 100), (name, title)
                 held += 1
     assert held
+
+
+def test_what_is_halved_in_a_sum_has_its_number(pages: dict[str, str]) -> None:
+    """Of a sum that took the length alone the count beside it could be left out."""
+    text = pages["watchkeeper-pullover/s"]
+    told = re.search(r"half of (\d+ )stitches of back neck", text)
+    assert told
+    spoiled = text[:told.start(1)] + text[told.end(1):]
+    assert "working" in {fault.kind for fault in page.read(spoiled).faults}

@@ -35,10 +35,13 @@ def measures_worked(reading: Reading) -> None:
 
 
 def names_valued(reading: Reading) -> None:
-    """The name of a measure stands with its value, or before the sum that computes it."""
+    """The name of a measure stands with its value, or before the sum that computes it; what is
+    halved has its number."""
     for block in (reading.group("Calculations") or Group("", [])).blocks():
         for name in re.findall(r"\b[a-z]+(?:_[a-z]+)+\b(?! (?:−?\d|= ))", block.text):
             reading.fault("working", "Calculations", block.text, f"what is {name} here?")
+        if without := re.search(r"\bhalf of (?:stitches|rows) of [a-z ]+", block.text):
+            reading.fault("working", "Calculations", block.text, f"{without[0]}: of how many?")
 
 
 # What stands in a sum without its name: a cap's ease as what is asked for, panels as their number.
