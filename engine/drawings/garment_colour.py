@@ -45,8 +45,8 @@ def lines_on(colour: str) -> str:
 def far(colour: str) -> str:
     """Return the colour of the far side of what is knitted in a colour.
 
-    It is as much darker, or lighter where the yarn is dark, as the ink of either scheme is told
-    from it; where that is not at all, the other way.
+    It is darker, or lighter where the yarn is dark, only so far that the scheme's ink still stands
+    out from it; where it never does, it is changed the other way.
     """
     dark, light = (0, INK), (255, LIGHT_INK)
     ways = (light, dark) if lines_on(colour) == "wb-deep" else (dark, light)

@@ -16,8 +16,8 @@ _CALLED = {Construction.HAT: "hat", Construction.SHAWL: "shawl", Construction.BL
 
 
 def whole_called(pattern: Pattern) -> str:
-    """Return what is knitted is called, with a capital letter: by its only piece, where it has
-    one, as the designer calls that, "Mitten", or "Garment"."""
+    """Return what all that is knitted is called, with a capital letter: as its only piece, where it
+    has one, or as the designer calls that, "Mitten", or "Garment"."""
     spec = pattern.garment
     if spec is None:
         return GARMENT

@@ -38,6 +38,7 @@ def test_passes(number, shared):
         file.write(f"{__name__} {number} {os.getpid()}\\n")
     time.sleep(0.05)
 """
+# Tests of each way to end, for the run in a test: what is skipped must be counted as skipped.
 ENDS = {
     "test_bad.py": """
 import os, time, warnings

@@ -220,7 +220,7 @@ def drop_waste(k: Knitter, said: dict) -> None:
 
 
 def goes_across(k: Knitter, told: str | None) -> None:
-    """The side that is told, if one is, is where the pass that drops stitches ends."""
+    """Where the step names a side, the pass that drops stitches ends there."""
     was, _ = k.notes.get("was", (None, None))
     need(told in (None, other(was)), "side", f"eight rows and a pass lead away from the {was}")
 
@@ -269,7 +269,7 @@ def stays_here(k: Knitter, said: dict) -> None:
 def carriage_back(k: Knitter, said: dict) -> None:
     """Told alone, it is done; after the way that leaves the carriage where it is, it is another."""
     need((k.last == "stays_over") == k.sentence.startswith("Or "), "out-of-place",
-         "another way stands without the first, or is told as if it were that")
+         "another way stands without the first, or is given as the first")
     if k.last != "stays_over":
         k.note("carriage put back", k.step.number)
     side, counter = k.notes.pop("was", (None, None))

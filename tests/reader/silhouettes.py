@@ -172,8 +172,8 @@ def closing_rows(k: Knitter, hem: bool) -> int:
 
 
 def at_level(s: Silhouette, label: str, rows: dict[str, float]) -> set[int]:
-    """How many stitches it has at a waist or a corner whose height is told, before or after what
-    changes there."""
+    """How many stitches it has at a waist or a corner whose height the page names, before or after
+    what changes there."""
     name = label.removeprefix("Width at ")
     row = next((s.top if told.endswith(f" to {name}") and "from" in told else round(rows[told])
                 for told in rows if told.endswith(f" to {name}")), None)

@@ -452,7 +452,7 @@ def test_a_diagram_is_not_drawn_again_while_nothing_changes(pages: dict[str, str
 
 
 def test_a_part_draws_the_same_needles_once(pages: dict[str, str]) -> None:
-    """The words under a diagram name every needle: where they are the same, so is what is drawn."""
+    """The words under a diagram name every needle: where they are the same, so is the drawing."""
     found = set()
     for name, page in pages.items():
         for part in page.split('class="wb-task"'):
