@@ -48,7 +48,8 @@ def _run(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     if no_root := _no_root(given.root):
         parser.error(visible(no_root))
     if given.command in ("fix", "rename"):
-        return _fix(given.root, show=given.show)
+        from walebook_site.renaming import run_fix
+        return run_fix(given.root, show=given.show)
     if given.command == "serve":
         return _site_builder(given.root, "serve", *(["--dev-addr", given.at] if given.at else []))
     if given.command == "build":
@@ -196,22 +197,6 @@ def _why(fault: Exception) -> str:
     """What was said, or refused by the machine, as a sentence."""
     said = f"{fault.strerror} ({fault.filename})" if isinstance(fault, OSError) else str(fault)
     return f"{said.rstrip('.')}."
-
-
-def _fix(root: Path, *, show: bool) -> int:
-    """Write the new names of keys, or show them; return 0, or 1 where a file cannot be written."""
-    from walebook_site.renaming import rename_keys
-    done = 0
-    try:
-        for line in rename_keys(root, write=not show):
-            print(visible(line))
-            done += 1
-    except OSError as fault:
-        print(visible(f"{fault.filename} could not be written: {fault.strerror}."))
-        return 1
-    keys = _counted(done, "key")
-    print(f"{keys} to rename. Nothing was written." if show else f"{keys} renamed.")
-    return 0
 
 
 def _site_builder(root: Path, what: str, *more: str) -> int:

@@ -47,7 +47,8 @@ def parser_of(about: str | None) -> argparse.ArgumentParser:
     pages = commands.add_parser("pages", help="write the pages as plain Markdown files")
     pages.add_argument("out", type=Path, help="the folder to write into; made if missing")
     fix = commands.add_parser("fix", aliases=["rename"], help="write the new names of renamed keys "
-                              "into the sources, and leave all else as it is")
+                              "and the kind of front edges into the sources, and leave all else "
+                              "as it is")
     fix.add_argument("--show", action="store_true", help="list what would be written, and write "
                      "nothing")
     keys = commands.add_parser("keys", help="explain the keys and measures that have a name")

@@ -19,7 +19,7 @@ from walebook.core.units import Length, read_dial, read_length
 from walebook.machine.steps import Side
 from walebook.pages.figures import figures
 from walebook.pattern.cells import Cell, Cells
-from walebook.pattern.edges import EdgeSpec
+from walebook.pattern.edges import EdgeShape, EdgeSpec
 from walebook.pattern.fabrics import Fabric, NeedleBed, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance
 from walebook.pattern.model import Band, BandRows, Fold, GarmentSpec, HemSpec, Neck, Pattern, Wearer
@@ -98,7 +98,7 @@ def band(**said: Any) -> Band:
 
 def edges(fabric_key: str, by_size: dict[str, int]) -> dict[str, EdgeSpec]:
     """A front edge of so many rows."""
-    return {"front": EdgeSpec(key="front", fabric=fabric_key, rows=by_size)}
+    return {"front": EdgeSpec(key="front", fabric=fabric_key, shape=EdgeShape.FRONT, rows=by_size)}
 
 
 def hem(fold: Fold | None) -> HemSpec | None:

@@ -63,7 +63,7 @@ class EdgeSpec:
 
     key: str
     fabric: str
-    shape: EdgeShape = EdgeShape.FRONT
+    shape: EdgeShape
     ends: tuple[str, str] = ("", "")
     length: Mapping[str, Length] | None = None
     rows: Mapping[str, int] | None = None

@@ -51,7 +51,8 @@ def _section(edge: EdgeSpec, part: EdgeSection, size: str, gauge: Gauge, place: 
         stitches = part.stitches[size]
         made = Operand(Fraction(stitches), Role.SOURCE, part.title, place)
         return _lying(part, waiting(part.title, stitches, gauge, part.offer, made=made))
-    whole = EdgeSpec(key=edge.key, fabric=edge.fabric, length=part.length, rows=part.rows)
+    whole = EdgeSpec(key=edge.key, fabric=edge.fabric, shape=edge.shape,
+                     length=part.length, rows=part.rows)
     return _lying(part, _rows(part.title, whole, size, gauge, place))
 
 

@@ -14,7 +14,6 @@ from .materials import named
 from .values import Entry, Text
 
 GIVEN_BY = (SectionKeys.length, SectionKeys.rows, SectionKeys.stitches)
-FRONT = "front"  # an edge of this name, without sections, is one of a pair of fronts
 
 
 def read_edges(fields: Fields, fabrics: Mapping[str, Fabric | None],
@@ -30,7 +29,7 @@ def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None]
     if own is None:
         return None
     fabric = own.need_as(EdgeKeys.fabric, named("fabric", fabrics))
-    shape = _shape(own, entry.label)
+    shape = _shape(own)
     ends = _ends(own, shape)
     if "sections" in own:
         sections = read_sections(own, sizes)
@@ -44,16 +43,15 @@ def _edge(findings: Findings, entry: Entry, fabrics: Mapping[str, Fabric | None]
                     rows=rows)
 
 
-def _shape(own: Fields, key: str) -> EdgeShape | None:
+def _shape(own: Fields) -> EdgeShape | None:
     """How the edge lies; None once it is recorded that it does not say so."""
     if "kind" not in own:
-        if key == FRONT and "sections" not in own:
-            return EdgeShape.FRONT
         if "kind" not in own.misspelt:
             own.findings.fault(
                 "edge-not-said", own.place, f'no "kind" in {own.what}',
                 f"one of {', '.join(shape.value for shape in EdgeShape)}",
-                'Add a line such as "kind: one edge" or "kind: closed round".')
+                f'Add a line such as "kind: {EdgeShape.FRONT.value}" or "kind: '
+                f'{EdgeShape.OPEN.value}".')
         return None
     shape = own.need(EdgeKeys.kind)
     if shape is EdgeShape.AROUND and "sections" not in own:

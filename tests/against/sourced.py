@@ -57,7 +57,8 @@ def garment(form: str, shown: str, measures: dict[str, object], **more: str) -> 
 def banded(edge: str, band: str, body: str, own: str = "") -> str:
     """A band along an edge, both as a source has them between braces."""
     swatches = {"body": body, **({"band": own} if own else {})}
-    return (HEAD + fabrics(**swatches) + f"sizes: [M]\nedges:\n  front: {{fabric: body, {edge}}}\n"
+    return (HEAD + fabrics(**swatches) + f"sizes: [M]\nedges:\n"
+            f"  front: {{kind: pair of fronts, fabric: body, {edge}}}\n"
             f"bands:\n  front: {{title: Band, edge: front, {band}}}\n")
 
 

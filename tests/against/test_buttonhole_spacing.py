@@ -132,7 +132,8 @@ def test_two_in_the_rib_and_the_rest_above_it(case):
     above = 4  # inches of band above the underarm
     rows = (said["depth_in"] + above) * Fraction(254, 10) / 4  # rows are 4 mm high
     proof = proved(
-        f"sizes: [one size]\nedges: {{front: {{fabric: garment, rows: {round(rows)}}}}}\n"
+        f"sizes: [one size]\nedges: {{front: {{kind: pair of fronts, "
+        f"fabric: garment, rows: {round(rows)}}}}}\n"
         "bands:\n  front:\n    edge: front\n    fabric: band\n    depth: 6 cm\n"
         "    buttonholes:\n      button: 15 mm\n      stitches: 2\n"
         f"      number: {said['buttons_above']}\n"

@@ -12,6 +12,7 @@ from walebook.core.spread import shares
 from walebook.core.units import Length, read_length
 from walebook.fabric.gauge import Gauge, rows_along, stitches_across
 from walebook.machine.edge_steps import Hang
+from walebook.pattern.edges import EdgeShape
 from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import EdgeSpec, Fold
 from walebook.plan.pickup import (
@@ -83,7 +84,8 @@ def test_the_edge_by_both_gauges_gives_rows_stitches_and_the_row_to_skip(case):
     said, wanted = case["inputs"], case["outputs"]
     length = read_length(f"{said['length_in']} in")
     gauge = per_inch(Fraction(said["sts_per_4in"], 4), Fraction(said["rows_per_4in"], 4))
-    edge = EdgeSpec(key="front", fabric="garment", length={ONLY: length})
+    edge = EdgeSpec(key="front", fabric="garment", shape=EdgeShape.FRONT,
+                    length={ONLY: length})
     counted = edge_rows(edge, ONLY, gauge)
     assert counted.value == rows_along(length, gauge).value == wanted["rows"]
     assert stitches_across(length, gauge).value == wanted["sts"]

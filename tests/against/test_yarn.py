@@ -148,7 +148,8 @@ def _source(said: str, bed: str = "") -> str:
     if bed:
         head = head.replace("pitch: 4.5 mm", f"pitch: {bed}")
     return (head + fabrics(body=swatch(20, 30)) + "sizes: [M]\nedges: {front: {fabric: body, "
-            "rows: 60}}\nbands: {front: {title: Band, edge: front, kind: single, depth: 3 cm, "
+            "kind: pair of fronts, rows: 60}}\n"
+            "bands: {front: {title: Band, edge: front, kind: single, depth: 3 cm, "
             "pick_up: 3/4}}\n")
 
 

@@ -31,7 +31,7 @@ fabrics:
 BAND = head("Harbour front band", "A folded front band with buttonholes.") + """\
 sizes: [S, M]
 edges:
-  front: {fabric: body, rows: {S: 200, M: 208}}
+  front: {kind: pair of fronts, fabric: body, rows: {S: 200, M: 208}}
 bands:
   front:
     edge: front

@@ -86,7 +86,8 @@ def test_a_rule_says_nothing_of_a_band_on_an_edge_with_needles_left_out() -> Non
 
 def test_stitches_hung_one_for_one_lie_on_the_same_needles_in_both() -> None:
     """Two of three needles in the one, all in the other: the band would be half as long again."""
-    edge = "  front:\n    fabric: body\n    length: {XS: 40 cm, S: 41 cm, M: 42 cm}\n"
+    edge = ("  front: {kind: pair of fronts,\n    fabric: body,\n"
+            "    length: {XS: 40 cm, S: 41 cm, M: 42 cm}}\n")
     parts = ("  front:\n    kind: one edge\n    fabric: body\n    sections:\n"
              "      - {title: front, rows: 60}\n"
              "      - {title: neck, stitches: 30, stitches_are: bound off}\n")

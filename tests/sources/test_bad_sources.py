@@ -417,14 +417,19 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     # what an edge is
     "an edge that does not say what it is": ("kind: one edge,", "", [
         '35:3: error, edge-not-said: found no "kind" in edge "neck"; expected one of pair of '
-        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: one edge" or '
-        '"kind: closed round".']),
-    "a front edge in sections that does not say so": (
-        "    length: {XS: 50 cm, S: 51 cm, M: 52 cm}\n",
-        "    sections: [{title: side, rows: 52}]\n", [
+        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: pair of fronts" '
+        'or "kind: one edge".']),
+    "a front edge that does not say so": ("front: {kind: pair of fronts,", "front: {", [
         '32:3: error, edge-not-said: found no "kind" in edge "front"; expected one of pair of '
-        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: one edge" or '
-        '"kind: closed round".']),
+        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: pair of fronts" '
+        'or "kind: one edge".']),
+    "a front edge in sections that does not say so": (
+        "front: {kind: pair of fronts,\n    fabric: body,\n"
+        "    length: {XS: 50 cm, S: 51 cm, M: 52 cm}}\n",
+        "front: {\n    fabric: body,\n    sections: [{title: side, rows: 52}]}\n", [
+        '32:3: error, edge-not-said: found no "kind" in edge "front"; expected one of pair of '
+        'fronts, hem to hem, one edge, closed round. Add a line such as "kind: pair of fronts" '
+        'or "kind: one edge".']),
     "hem to hem without sections": ("kind: one edge,", "kind: hem to hem,", [
         '35:3: error, edge-not-said: found no "sections" in edge "neck", which goes from hem to '
         "hem; expected its sections from one hem round the neck to the other, the first along a "

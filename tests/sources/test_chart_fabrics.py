@@ -45,7 +45,7 @@ bands:
     edge: front
     fabric: lace
     depth: 3 cm
-edges: {front: {fabric: lace, length: 60 cm}}
+edges: {front: {fabric: lace, length: 60 cm, kind: pair of fronts}}
 """
 
 

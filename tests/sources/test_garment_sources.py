@@ -489,7 +489,7 @@ def test_neither_a_garment_nor_bands() -> None:
     text = SMALLEST[:SMALLEST.index("garment:")]
     assert messages(text) == [
         '1:1: error, missing-key: found no "edges" in the pattern. '
-        'Add a line such as "edges: {front: {fabric: body, length: 52 cm}}".',
+        'Add a line such as "edges: {front: {kind: pair of fronts, fabric: body, length: 52 cm}}".',
         '1:1: error, missing-key: found no "bands" in the pattern. '
         'Add a line such as "bands: {front: {edge: front, pick_up: 3/4, depth: 3 cm}}".']
 

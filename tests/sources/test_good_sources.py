@@ -75,7 +75,7 @@ def test_the_materials_of_a_pattern() -> None:
         Swatch(stitches=20, width=mm(132), rows=30, height=mm(141)),))
     assert p.sizes == ("XS", "S", "M")
     assert p.edges == {
-        "front": EdgeSpec(key="front", fabric="body",
+        "front": EdgeSpec(key="front", fabric="body", shape=EdgeShape.FRONT,
                           length={"XS": mm(500), "S": mm(510), "M": mm(520)}),
         "neck": EdgeSpec(key="neck", fabric="body", shape=EdgeShape.OPEN,
                          rows={"XS": 52, "S": 52, "M": 52})}

@@ -44,7 +44,8 @@ def knitted(holes: Holes, length: int) -> tuple[list[Program], list[str]]:
     """The programs of a band with those holes along an edge so long [cm], and what is found."""
     band = {"edge": "front", "fabric": "band", "depth": "4 cm", "buttonholes": holes}
     source = {**around()["PatternKeys"], "bands": {"front": band},
-              "edges": {"front": {"fabric": "body", "length": f"{length} cm"}}}
+              "edges": {"front": {"kind": "pair of fronts", "fabric": "body",
+                                  "length": f"{length} cm"}}}
     node, _ = parse_source(written(source), name="pattern.yaml")
     assert node is not None
     pattern, read = read_pattern(node, slug="trial", beds=beds(), charts=charts())

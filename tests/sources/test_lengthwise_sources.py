@@ -46,7 +46,7 @@ def test_rows_of_holes_belong_to_a_lengthwise_band() -> None:
 def test_an_edge_whose_stitches_wait_is_refused() -> None:
     """No seam holds stitches that would run."""
     text = TEXT.replace("    zip: 5 cm\n", "").replace(
-        "  front: {fabric: body, length: 40 cm}",
+        "  front: {fabric: body, length: 40 cm, kind: pair of fronts}",
         "  front: {fabric: body, kind: one edge, sections: [{title: back neck, stitches: 30, "
         "stitches_are: on waste yarn}]}")
     source, found = read(text)

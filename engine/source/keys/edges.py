@@ -33,7 +33,7 @@ class SectionKeys(Keys, example="{title: right front, rows: 58}"):
                       "of it. Titles are names only.", "yes", "no", False)
 
 
-class EdgeKeys(Keys, example="{fabric: body, length: 52 cm}"):
+class EdgeKeys(Keys, example="{kind: pair of fronts, fabric: body, length: 52 cm}"):
     """An edge that the garment does not have by itself."""
 
     kind = Key(word(EdgeShape),
@@ -42,9 +42,10 @@ class EdgeKeys(Keys, example="{fabric: body, length: 52 cm}"):
                "`one edge`: it is there once, and its band has two free ends. `closed round`: it "
                "goes all round, and the band's two ends are sewn together. `hem to hem`: in "
                "sections, from the hem of the right front round the neck to the hem of the left "
-               "front; buttonholes lie in its first section. Needed; only an edge called `front` "
-               "that is not in sections may leave it out: it is then one of a pair of fronts.",
-               "one edge", "")
+               "front; buttonholes lie in its first section. An edge called `front` could leave "
+               "it out before, and was then one of a pair of fronts: `walebook fix` writes that "
+               "where a zip, buttonholes on a `front`, or a published version show it.",
+               "one edge")
     fabric = Key(Name("fabric"), "The name of the fabric the edge is part of.", "body")
     length = Key(EDGE_LENGTH, "How long the edge is, by size, from {range}.", "52 cm", by_size=True,
                  or_else=("rows", "sections"))
