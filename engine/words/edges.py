@@ -149,7 +149,7 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
              f"{_garment_lies(m, ends)} Go in about {within} from the edge, which then hangs in "
              "front of the needles."
              f"{through_facing(plan.meetings[0], step.needles, m.strip.layout)}"
-             + why(f"Both ends first, then the middle, then between, as the {table} says."),
+             + why(f"Hang both ends first, then the middle, then between, as the {table} says."),
         how=("hanging-an-edge.html", "how to hang an edge"), check=True)
 
 
@@ -171,7 +171,7 @@ def _hang_section(m: Moment, step: edge_steps.Hang, ends: BandEnds, table: str) 
            inward(section, m.strip.plan.band.stitches_in)
            + through_facing(meeting, step.needles, m.strip.layout)
            + corner_text(m, step) + point_text(m, step, number)
-           + why(f"Both ends first, then the middle, then between, as the {table} says."))
+           + why(f"Hang both ends first, then the middle, then between, as the {table} says."))
     return Instruction(
         text=f"<b>Hang section {number} of the edge, {esc(section.called)},</b> over needles "
              f"{from_first(step.needles, m.strip.layout.hem)}, one loop on each.{lies} {how}",

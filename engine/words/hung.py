@@ -67,7 +67,7 @@ def hang_edge(m: Moment, step: edge_steps.Hang, table: str) -> Instruction:
         text=f"<b>Hang {what}</b> on the empty {_needle(whole, m.strip.layout.hem)}."
              f"{_lies(m, ends) if number == 1 else ''} {how}{corner_text(m, step)}"
              f"{point_text(m, step, number)}"
-             + (why(f"Both ends first, then the middle, then between, as the {table} says.")
+             + (why(f"Hang both ends first, then the middle, then between, as the {table} says.")
                 if section.offer is Offer.ROWS else ""),
         how=(HANGING, "how to hang an edge") if number == 1 else None,
         check=number == len(plan.meetings))

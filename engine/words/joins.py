@@ -94,8 +94,8 @@ def join_text(join: Join) -> str:
     if join.seam is Seam.DECLARED and join.kindred is not Kindred.LENGTH:
         return eased(join)
     if join.kindred is Kindred.ROWS:
-        return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side: "
-                f"just {'above' if join.seam is Seam.RAGLAN else 'below'} the underarm "
+        return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, the longer side. "
+                f"Just {'above' if join.seam is Seam.RAGLAN else 'below'} the underarm "
                 "take two of its bars together once")
     if join.kindred is not Kindred.LENGTH:
         return f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}"

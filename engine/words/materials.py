@@ -68,7 +68,7 @@ def ravel_cords(number: int, long: str, *, again: bool) -> str:
     """The ravel cords in use at a time; one is used `again` where there are more starts."""
     if number == 1:
         return (f"<strong>Ravel cord:</strong> about {long}, smooth and slippery"
-                f"{', for each start on waste yarn again' * again}")
+                f"{'. Use it again at each start on waste yarn' * again}")
     return (f"<strong>Ravel cord:</strong> {number} lengths of about {long}, smooth and slippery: "
             "a cord stays in its piece until the edge above it is closed")
 

@@ -42,7 +42,7 @@ def test_the_calculator_finds_a_last_digit_that_is_off() -> None:
             "109.2 mm along the slope of 16 rows and 5 stitches bound off × 0.97 ease ÷ 6.6 mm a "
             "band stitch = 16.05, nearest: 16 (0.4 mm shorter)",
             "Hat 41.3 g × 1.1 (10 % more) + ends 0.9 g = 46.3, up: 47. Metres: 46.33 g × 120 m a "
-            "package ÷ 50 g a package = 111.2, up: 112",
+            "ball or cone ÷ 50 g a ball or cone = 111.2, up: 112",
             "Finished chest, 92.8 cm (36½ in): 120.5844 stitches × 7.7 mm a stitch = 928.5 mm",
             "button 15 mm ÷ 3.475 mm a stitch = 4.32, nearest: 4, less one: 3, which stretch to "
             "about 17 mm"):
@@ -53,7 +53,7 @@ HEIGHT = re.compile(
     r"<figcaption[^>]*><strong>([^<]*)</strong>.*?<li>Whole height: (\d+(?:\.\d)?) cm")
 TIMES = {"": 1, "twice": 2, "three times": 3, "four times": 4, "5 times": 5, "6 times": 6}
 SEAMS = re.compile(r"\+ seams (\d+(?:\.\d+)?) g\b")
-PACKAGE = re.compile(r"g × (\d+) m a package ÷ (\d+) g a package")
+PACKAGE = re.compile(r"g × (\d+) m a ball or cone ÷ (\d+) g a ball or cone")
 SEWN_ACROSS = re.compile(r"<b>(\d+) stitches</b> on either side")
 GAUGE = re.compile(r"(\d+(?:\.\d)?) stitches and ")
 # Where more is sewn than sides of pieces, and stitches to stitches: a band, shoulders, a lining.

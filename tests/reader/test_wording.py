@@ -711,5 +711,5 @@ def test_a_correction_that_names_other_sizes_says_which_figures_are_this_page_s(
         for one in re.split("<li[^>]*>", listed[1])[1:] if listed else ():
             sizes = set(re.findall(r"\b(?:in|to|of|and) (\d?X*[SML]|\d?XL?)\b", one)) - {mine}
             met += bool(sizes)
-            assert bool(sizes) <= (f"those of {mine} are yours" in running(one)), (name, one)
+            assert bool(sizes) <= (f"take those for {mine}." in running(one)), (name, one)
     assert met

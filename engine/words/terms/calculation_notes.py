@@ -23,7 +23,7 @@ NOTES: Mapping[Note, str] = {
     Note.OVER_LAST: "{0} over the last decreases",
     Note.NEVER_HELD: "{0} are never held",
     Note.AND_MORE: "{of}, and {0} more",
-    Note.EVERY_SECOND: "{0} − {1} moved onto the stitch beside: {2}",
+    Note.EVERY_SECOND: "{0} − {1} moved onto the stitches beside them: {2}",
     Note.TOP_ROW: "what the row counter shows at the top, as knitted",
     Note.WIDEST: "from the first to the last needle ever in work",
     Note.PAIRS: "{0}; 2 rows a pair: {of}",
