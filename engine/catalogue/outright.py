@@ -15,13 +15,16 @@ STITCH, ROW = "stitch", "row"
 class Outright:
     """The count that a measure gives: its `name` in the garment, "" where it is only part of one,
     what it counts, how many of its stitches lie in `seams`, and whether its rows are counted from
-    a hem or rib (`from_foot`) upward. `left` is the count that is left where it has no name."""
+    a hem or rib (`from_foot`) upward. `left` is the count that is left where it has no name. The
+    seams of one `at_armholes` are the sleeves'; without sleeves bands take other stitches there.
+    """
 
     name: CountKey
     of: str = STITCH
     seams: int = 0
     from_foot: bool = False
     left: CountKey = ""
+    at_armholes: bool = False
 
     @property
     def piece(self) -> str:
@@ -55,7 +58,8 @@ _SLOPED = {**_ARM, "raglan_depth": _high("back raglan_rows"), "underarm": _wide(
            "sleeve_length": _high("sleeve rows_to_raglan", from_foot=True)}
 BY_CONSTRUCTION: Mapping[Construction, Mapping[str, Outright]] = {
     Construction.DROP_SHOULDER: _SHOULDERS,
-    Construction.SET_IN: {**_SHOULDERS, "across": _wide("back across"),
+    Construction.SET_IN: {**_SHOULDERS,
+                          "across": Outright("back across", seams=2, at_armholes=True),
                           "armhole_straight": _high("back armhole_straight_rows"),
                           "cap_height": _high("sleeve cap_rows"),
                           "cap_top": _wide("sleeve cap_top", 0)},

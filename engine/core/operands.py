@@ -34,6 +34,7 @@ class Role(Members):
     SEAM = "stitches for the seam"
     INSIDE = "stitches inside the band"
     INSIDE_BANDS = "stitches inside the bands"
+    ARMHOLE_BAND = "stitches under an armhole band"
     HEM_ROWS = "rows of the hem"
     JOINING = "rows that join the hem"
     WITHIN = "rows within the end of a band"

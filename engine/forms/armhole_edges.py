@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole, Worn
-from ..core.expression import Expression
+from ..core.expression import Expression, Operand
+from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
@@ -17,12 +19,14 @@ from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.profile import Change, How, Profile, joined, shifted
 from ..shape.worn import worn
+from .body_counts import SEAM
 
 
 def armhole_edges(behind: Piece, fronts: Sequence[Piece], start: int, gauge: Gauge, rows: Count,
                   bound: Expression | None = None) -> dict[str, EdgePath]:
     """Return both armholes by their keys, which begin at row `start` of a back and its fronts, and
-    whose `rows` are counted, as are the stitches `bound` off at each.
+    whose `rows` are counted, as are the stitches `bound` off at each, of which the side seam takes
+    the outermost: the ends of a band meet at the seam, where its edge ends (geometry).
 
     The knitter sees the inside: the edge at the right of the bed is the wearer's right one of a
     front, the left one of a back (geometry, no source). At the left of the bed stitches are bound
@@ -51,7 +55,8 @@ def _edge(piece: Piece, bed: Side, half: Side | None) -> Profile:
 
 def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count,
               bound: Expression | None) -> tuple[Section | None, Section | None]:
-    """What is bound off at the underarm, and the rows from there to the shoulder.
+    """What is bound off at the underarm beside the side seam, and the rows from there to the
+    shoulder.
 
     The shoulder's stitches are held while its own rows are knitted, which are none of the edge's.
     """
@@ -60,9 +65,11 @@ def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
         up = Profile(edge.rows - start, shifted(changes, -start))
         return None, replace(_rows(up, piece, gauge, rows), tied=start in piece.marks)
     first, *rest = changes
+    left = first.stitches - SEAM
+    under = waiting(SectionRole.UNDERARM, left, gauge, Offer.BOUND_OFF, made=bound and (
+        bound - Operand(Fraction(SEAM), Role.SEAM))) if left else None
     up = Profile(edge.rows - first.row, shifted(rest, -first.row))
-    return (waiting(SectionRole.UNDERARM, first.stitches, gauge, Offer.BOUND_OFF, made=bound),
-            _rows(up, piece, gauge, rows))
+    return under and replace(under, at_seam=True), _rows(up, piece, gauge, rows)
 
 
 def _rows(up: Profile, piece: Piece, gauge: Gauge, rows: Count) -> Section:

@@ -34,10 +34,21 @@ HEM: Roundable = {"back hem_rows": CountKind.ROWS}
 
 def width_of(cut: Cut, name: str, seams: int) -> Callable[[Rounding], Count]:
     """Return how the stitches across a measure, with so many for seams, are counted."""
+    return wider(cut, name, Operand(Fraction(seams), Role.SEAMS))
+
+
+def wider(cut: Cut, name: str, more: Expression) -> Callable[[Rounding], Count]:
+    """Return how the stitches across a measure are counted, with those that lie beyond it."""
     figure: Expression = stitches_in(cut.measure(name), cut.gauge)
-    if seams:
-        figure += Operand(Fraction(seams), Role.SEAMS)
+    if more.value:
+        figure += more
     return partial(counted, figure, Unit.STITCHES, cut.gauge.stitch)
+
+
+def at_armholes(cut: Cut, *, sleeves: bool) -> Expression:
+    """Return the stitches of a back that both armholes take: its seams with the sleeves, or what
+    the bands are hung in from its edges."""
+    return Operand(Fraction(2 * SEAM), Role.SEAMS) if sleeves else cut.armholes
 
 
 def between_seams(stitches: Count) -> Expression:

@@ -26,7 +26,7 @@ from ..shape.shoulders import HeldShoulder, held_shoulder, held_sizes, shoulder_
 from ..shape.step_sizes import STEP_ROWS, CountedSlope
 from ..words.terms.part_names import part_name
 from .armholes import ArmholeStitches, armhole, foot_of
-from .body_counts import SEAM, hem_of, rows_below, rows_in, width_of
+from .body_counts import hem_of, rows_below, rows_in, wider, width_of
 from .sides import Sides, sides, widths
 
 
@@ -118,15 +118,17 @@ class Frame:
         return self.rows - 1 if self.slope.value else self.rows
 
 
-def frame(cut: Cut, *, armholes: bool) -> Frame:
+def frame(cut: Cut, *, armholes: bool, taken: Expression) -> Frame:
     """Return the numbers of a body; without `armholes` it is straight from there to the shoulder.
 
+    `taken` are the stitches of its back that lie in a sleeve's seams or under bands at both
+    armholes, and not in the finished width across.
     Widths are all even, or all odd where that is asked, so that both sides are alike, and rows
     even so that the carriage ends where it began (C09). Raises CannotShape, with the figures.
     """
     asked = {**widths(cut), "back neck_stitches": width_of(cut, "neck_width", 0)}
     if armholes:
-        asked["back across"] = width_of(cut, "across", 2 * SEAM)
+        asked["back across"] = wider(cut, "across", taken)
     made = dict(zip(asked, alike(cut, asked), strict=True))
     width = made.get("back chest", made["back cast_on"])
     across = made.get("back across", width)

@@ -9,7 +9,7 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Operand, Term, plain
+from ..core.expression import Expression, Operand, Term, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
@@ -34,11 +34,11 @@ from . import form_tasks
 from .armhole_edges import armhole_edges
 from .armholes import ArmholeStitches, armhole_counts
 from .body import back, centre_of, front, half_front, neck_rows
-from .body_counts import FRONT, HEM, SEAM, SLEEVE, underarm_row
+from .body_counts import FRONT, HEM, SEAM, SLEEVE, at_armholes, underarm_row
 from .body_frame import Frame, frame, underarm_of
 from .builder import Builder
 from .caps import cap, flat_top
-from .lengths import Lengths, across, lengths, on_foot, rows, rows_high, stitches_wide
+from .lengths import Lengths, lengths, less, on_foot, rows, rows_high, stitches_wide
 from .neck_workings import workings
 from .necklines import centre_counts, v_counts
 from .opened import opened_edges
@@ -82,7 +82,8 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
 
     Raises CannotShape where no whole numbers fit.
     """
-    body = frame(cut.of("back"), armholes=set_in)
+    taken = at_armholes(cut, sleeves=sleeves)
+    body = frame(cut.of("back"), armholes=set_in, taken=taken)
     counts = _body_counts(body, "right_front" if opens else "front")
     behind = back(body)
     fronts: tuple[Piece, ...]
@@ -115,7 +116,7 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         counts=tuple(counts), joins=joins, edges=_edges(body, behind, fronts, sleeves),
         tasks=form_tasks.fitted(cap_foot(body) if set_in else None, opens=opens, sleeves=sleeves,
                               slit=slit is not None),
-        lengths=_lengths(body, fronts), times={"sleeve": 2} if sleeves else {},
+        lengths=_lengths(body, fronts, taken), times={"sleeve": 2} if sleeves else {},
         workings=workings(counts, pieces, (
             (piece.key, "neck_centre", Count(centre_of(body, piece.key), Unit.STITCHES))
             for piece in (behind, *([] if opens or slit else fronts)))))
@@ -205,8 +206,9 @@ def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:
             ("sleeve", "rows_to_underarm", arm.rows), *arm.own]
 
 
-def _lengths(body: Frame, fronts: tuple[Piece, ...]) -> Lengths:
-    """Finished measures as knitted: seams and what bands hide are taken off."""
+def _lengths(body: Frame, fronts: tuple[Piece, ...], taken: Expression) -> Lengths:
+    """Finished measures as knitted: seams and what bands hide are taken off, of the width across
+    what is `taken` at the armholes."""
     g = body.cut.gauge
     whole = rows((body.to_armhole, PartRole.TO_ARMHOLE), (body.armhole, PartRole.OF_ARMHOLE),
                  (body.slope, PartRole.OF_SHOULDER))
@@ -214,7 +216,7 @@ def _lengths(body: Frame, fronts: tuple[Piece, ...]) -> Lengths:
     return {**around, **lengths(
         length=on_foot(rows_high(whole, g), body.hem, g),
         armhole_depth=rows_high(body.armhole.term(Role.ROWS), g),
-        across=across(body.across, g, seams=2))}
+        across=less(body.across.term(Role.STITCHES), taken, g))}
 
 
 def _edges(body: Frame, behind: Piece, fronts: tuple[Piece, ...], sleeves: bool

@@ -29,10 +29,14 @@ def across(count: Count, gauge: Gauge, *, seams: int = 0, of: str = "") -> Expre
 
     `of` is the piece that they belong to.
     """
-    stitches: Expression = count.term(Role.STITCHES, of_piece(of) if of else "")
-    if seams:
-        stitches -= Operand(Fraction(seams * SEAM), Role.SEAM if seams == 1 else Role.SEAMS)
-    return stitches_wide(stitches, gauge)
+    role = Role.SEAM if seams == 1 else Role.SEAMS
+    return less(count.term(Role.STITCHES, of_piece(of) if of else ""),
+                Operand(Fraction(seams * SEAM), role), gauge)
+
+
+def less(stitches: Expression, taken: Expression, gauge: Gauge) -> Expression:
+    """Return how wide so many stitches are without those that are `taken` of them."""
+    return stitches_wide(stitches - taken if taken.value else stitches, gauge)
 
 
 def stitches_wide(stitches: Expression, gauge: Gauge) -> Expression:

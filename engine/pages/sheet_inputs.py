@@ -17,12 +17,13 @@ FIRST_SIZE = 4  # the column of the first size, in every sheet
 _AT_OWNER = (Role.WRITTEN, Role.WRITTEN_LENGTH, Role.SOURCE)  # where its owner is stated
 # Figures of a rule of ours, or of the designer: they can be changed, and formulas follow.
 _GIVEN = frozenset((
-    Role.SOURCE, Role.SEAMS, Role.SEAM, Role.INSIDE, Role.INSIDE_BANDS, Role.BUTTON, Role.STRETCHED,
-    Role.ONE_LESS, Role.JOINING, Role.PANELS, Role.AT_ENDS, Role.CORD, Role.PI, Role.CENTIMETRE,
-    Role.GRAMS_A_PACKAGE, Role.METRES_A_PACKAGE, Role.ALLOWANCE, Role.HOLES_ASKED, Role.EASE,
-    Role.RULE, Role.STATED, Role.BODY, Role.WRITTEN_LENGTH, Role.WRITTEN, Role.LENGTH,
-    Role.MEASURE, Role.PLAIN_MEASURE, Role.SWATCH_STITCHES, Role.SWATCH_ROWS, Role.SWATCH_WIDTH,
-    Role.SWATCH_HEIGHT, Role.SWATCH_GRAMS, Role.SWATCH_METRES, Role.LOOPS, Role.TEX, Role.SHARE))
+    Role.SOURCE, Role.SEAMS, Role.SEAM, Role.INSIDE, Role.INSIDE_BANDS, Role.ARMHOLE_BAND,
+    Role.BUTTON, Role.STRETCHED, Role.ONE_LESS, Role.JOINING, Role.PANELS, Role.AT_ENDS, Role.CORD,
+    Role.PI, Role.CENTIMETRE, Role.GRAMS_A_PACKAGE, Role.METRES_A_PACKAGE, Role.ALLOWANCE,
+    Role.HOLES_ASKED, Role.EASE, Role.RULE, Role.STATED, Role.BODY, Role.WRITTEN_LENGTH,
+    Role.WRITTEN, Role.LENGTH, Role.MEASURE, Role.PLAIN_MEASURE, Role.SWATCH_STITCHES,
+    Role.SWATCH_ROWS, Role.SWATCH_WIDTH, Role.SWATCH_HEIGHT, Role.SWATCH_GRAMS, Role.SWATCH_METRES,
+    Role.LOOPS, Role.TEX, Role.SHARE))
 
 
 def is_given(operand: Operand) -> bool:

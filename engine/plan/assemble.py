@@ -22,6 +22,7 @@ from ..shape.piece import Piece
 from ..sizing.charts import facts_of
 from ..sizing.grading import OutOfStep, look_across
 from ..sizing.measures import names_in
+from .armhole_bands import under_armhole_bands
 from .assembled import Assembled
 from .cloths import cloths
 from .early_slopes import early_slopes
@@ -49,7 +50,8 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     each = cloths(pattern)
     own = each[""]
     cut = Cut(size=size, measures={**worked.known, **measures}, gauge=own.gauge,
-              dial=own.dial, neck=spec.neck, hem=spec.hems.get(size, spec.hem),
+              armholes=under_armhole_bands(pattern), dial=own.dial, neck=spec.neck,
+              hem=spec.hems.get(size, spec.hem),
               hem_gauge=own.hem_gauge, cuff=spec.cuffs.get(size), cuff_gauge=own.cuff_gauge,
               bands=bands, hidden=hidden, moved=spec.moved, repeat=own.repeat, chart=own.chart,
               cloths=each if spec.piece_fabrics else {}, align=spec.align, crown=spec.crown,

@@ -8,7 +8,8 @@ from fractions import Fraction
 
 from ..catalogue.outright import STITCH, Outright, outright_of
 from ..core.counts import Rounding, Unit, outright
-from ..core.expression import NOTHING
+from ..core.expression import NOTHING, Expression, Operand
+from ..core.operands import Role
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
@@ -21,6 +22,7 @@ from ..sizing.expression_tree import Number
 from ..sizing.measures import Definition
 from ..sizing.reckoning import Pitches
 from ..words.terms.working import working_of
+from .armhole_bands import under_armhole_bands
 
 HEM_ROWS = "hem_rows"
 APART = 2  # stitches or rows by which a count may be off its measure; a pair is rounding
@@ -81,8 +83,16 @@ def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pit
     foot = {name: _foot(pattern, spec, size, given, one.piece)
             for name, one in known.items() if one.from_foot}
     return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(pattern, spec)),
-                   seams={name: one.seams for name, one in known.items() if one.seams},
+                   beyond={name: more for name, one in known.items()
+                           if (more := _beyond(pattern, spec, one)).value},
                    above={name: deep for name, deep in foot.items() if deep})
+
+
+def _beyond(pattern: Pattern, spec: GarmentSpec, one: Outright) -> Expression:
+    """The stitches of a count that are not in its measure's width: in seams, or under bands."""
+    if one.at_armholes and not FORMS[spec.form].sleeved:
+        return under_armhole_bands(pattern)
+    return Operand(Fraction(one.seams), Role.SEAM if one.seams == 1 else Role.SEAMS)
 
 
 def _apart(pattern: Pattern, spec: GarmentSpec) -> Iterator[tuple[str, tuple[Fraction, Fraction]]]:

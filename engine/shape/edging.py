@@ -62,6 +62,8 @@ class Section:
     whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
     `covered` more of its rows, or of the stitches bound off in it, lie `within` the end of a band.
+    Where `at_seam`, one stitch more was bound off at its outer end, which is not hung: a seam has
+    it.
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     A thread is `tied` into its piece where it ends and a V neck begins, or an armhole does.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
@@ -87,6 +89,7 @@ class Section:
     half_of: str = ""
     seams: tuple[bool, bool] = (False, False)
     covered: int = 0
+    at_seam: bool = False
     within: EndedBand | None = None
     joins_hem: bool = False
     faced: int = 0

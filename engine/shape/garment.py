@@ -39,18 +39,19 @@ from .tasks import Seam, Task
 class Cut:
     """What a form is cut from, in one size.
 
-    `hem_gauge` is that of the hem's dial where it was swatched; `cuff` and `cuff_gauge` are
-    those of sleeves that begin otherwise. `measures` are the lengths by
-    name; `bands` the finished depth of the front bands that lie over one another [mm], 0 where
-    fronts meet without one, and `hidden` the stitches an enclosing band takes in. `repeat` is the
-    fabric's, where needles are left out of work, `chart` its stitch chart, laid as `align` says.
-    `rounding` is what the designer asks for, by the count's name, such as "back cast_on".
-    `placket` is how far a slit goes down from the front neck, as a length or in rows; `bands` is
-    then the depth of its bands. `crown` is that of a hat, `slopes` what the designer asks of the
-    rows of single slopes, `conventions` how armholes, caps, necks and shoulders are shaped,
-    `outline` the designer's own pieces. `cloths` are those of pieces in other fabrics by their
-    keys, and under "" that of all others; none where all are in one. `stated` says where a path of
-    the source stands for a size, and `band` is the key of the band that hides stitches.
+    `hem_gauge` is that of the hem's dial where it was swatched; `cuff` and `cuff_gauge` are those
+    of sleeves that begin otherwise. `measures` are the lengths by name; `bands` the finished depth
+    of the front bands that lie over one another [mm], 0 where fronts meet without one, and `hidden`
+    the stitches an enclosing band takes in; `armholes` are the stitches that the bands on both
+    armholes take of a back. `repeat` is the fabric's, where needles are left out of work, `chart`
+    its stitch chart, laid as `align` says. `rounding` is what the designer asks for, by the count's
+    name, such as "back cast_on". `placket` is how far a slit goes down from the front neck, as a
+    length or in rows; `bands` is then the depth of its bands. `crown` is that of a hat, `slopes`
+    what the designer asks of the rows of single slopes, `conventions` how armholes, caps, necks and
+    shoulders are shaped, `outline` the designer's own pieces. `cloths` are those of pieces in other
+    fabrics by their keys, and under "" that of all others; none where all are in one. `stated` says
+    where a path of the source stands for a size, and `band` is the key of the band that hides
+    stitches.
     """
 
     size: str
@@ -64,6 +65,7 @@ class Cut:
     cuff_gauge: Gauge | None = None
     bands: Expression = NOTHING
     hidden: int = 2
+    armholes: Expression = NOTHING
     moved: int = 3
     repeat: Repeat | None = None
     chart: StitchChart | None = None

@@ -25,14 +25,14 @@ MOST_BITS = 512  # of a numerator or denominator: no measure of a garment comes 
 class Pitches:
     """What counts are worth in a garment: the width of a stitch, the height of a row [mm].
 
-    A measure that is a bare count has so many `seams` among its stitches, which are not in its
+    A measure that is a bare count has the stitches `beyond` among its own, which are not in its
     width, or its rows lie `above` a hem, which is in its height [mm], both by its name. `apart` are
     the width and the height for measures of pieces in other fabrics, by their names.
     """
 
     stitch: Fraction
     row: Fraction
-    seams: Mapping[str, int] = field(default_factory=dict)
+    beyond: Mapping[str, core.Expression] = field(default_factory=dict)
     above: Mapping[str, Fraction] = field(default_factory=dict)
     apart: Mapping[str, tuple[Fraction, Fraction]] = field(default_factory=dict)
 
@@ -61,20 +61,20 @@ class Reckoning:
             return own.measure(name, tree)
         if not isinstance(tree, Number) or not tree.of or self.pitches is None:
             return self.made(tree)
-        seams, foot = self.pitches.seams.get(name, 0), self.pitches.above.get(name)
-        made = self._counted(tree, seams)
+        foot = self.pitches.above.get(name)
+        made = self._counted(tree, self.pitches.beyond.get(name))
         return (made if not foot else made + core.Operand(foot, Role.LENGTH, " of the hem")), True
 
-    def _counted(self, number: Number, seams: int = 0) -> core.Expression:
-        """So many stitches or rows as a length, less those in its seams."""
+    def _counted(self, number: Number, beyond: core.Expression | None = None) -> core.Expression:
+        """So many stitches or rows as a length, less those that lie `beyond` it."""
         if self.pitches is None:
             raise ExpressionFault("bad-measure", number.at, f'"{number.text}" here',
                                   "a length", "Write it with a unit of length, such as 5 cm.")
         stitches = number.of == "stitch"
         many: core.Expression = core.Operand(number.value,
                                              Role.STITCHES if stitches else Role.ROWS)
-        if seams:
-            many -= core.Operand(Fraction(seams), Role.SEAM if seams == 1 else Role.SEAMS)
+        if beyond is not None:
+            many -= beyond
         each = core.Operand(self.pitches.stitch, Role.STITCH_WIDTH) if stitches else \
             core.Operand(self.pitches.row, Role.ROW_HEIGHT)
         return many * each

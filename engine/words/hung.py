@@ -136,11 +136,13 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
         off = f"off the waste yarn, <em>{esc(strip)}</em>," if strip else "off the waste yarn"
         return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
                 f"{_seams(step, section)}")
+    left = "Leave the outermost stitch bound off there to the side seam. " * section.at_seam
     every = "a" if len(step.needles) != section.places else "every"
     deep = f", of {row_below(m.strip.plan.band.stitches_in)} the chain" \
         if section.offer is Offer.BOUND_OFF else ""
     each = " on each needle" * (every == "a")
-    return f"One loop of {every} stitch {section.offer.value} there{each}{deep}."
+    return f"{left}One loop of {every}{' other' * section.at_seam} stitch {section.offer.value} " \
+           f"there{each}{deep}."
 
 
 def _seams(step: edge_steps.Hang, section: Section) -> str:

@@ -168,9 +168,11 @@ def _through(plan: BandPlan) -> str:
 def _inside_chain(plan: BandPlan) -> str:
     """How rows are sewn to bound-off stitches, in a sentence that begins with a space, or nothing
     (common practice, no source)."""
-    bound = any(meeting.section.offer is Offer.BOUND_OFF for meeting in plan.meetings)
-    return (" Where the edge is bound off, take each stitch, inside the chain, to a bar of the "
-            "band, and now and then to two.") * bound
+    bound = [m.section for m in plan.meetings if m.section.offer is Offer.BOUND_OFF]
+    left = "leave the outermost stitch to the side seam. Take each other" if any(
+        section.at_seam for section in bound) else "take each"
+    return (f" Where the edge is bound off, {left} stitch, inside the chain, to a bar of the "
+            "band, and now and then to two.") * bool(bound)
 
 
 def _middle(strip: Strip) -> tuple[Needle, Needle]:

@@ -10,6 +10,7 @@ from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Group, Reading
+from tests.reader.silhouettes import Silhouette
 
 
 def facts(reading: Reading) -> None:
@@ -151,6 +152,8 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
                  "fact", "they are of another number of stitches")
     elif label.startswith("Ease, "):
         eased(reading, what, text)
+    elif label.startswith("Finished width across the back"):
+        between_armholes(reading, what, text)
     elif label.startswith("Finished length"):
         tail = any("Shirt tail" in b.text for b in
                    reading.group("Schematic").blocks())  # type: ignore[union-attr]
@@ -193,6 +196,21 @@ def to_lower_band(reading: Reading, what: str, text: str) -> None:
     main, at_shoulder = gauges.of_piece(gauges.gauges(reading), "Back"), 1
     exact = main.width(sideways.head[0] - at_shoulder - low.depths[0])
     need(abs(exact - float(text.split(" ")[0])) < 0.07, "finished-length", f"it is {exact:.1f} cm")
+
+
+def between_armholes(reading: Reading, what: str, text: str) -> None:
+    """What of a back is seen between its armholes, in the last row below the shoulders: a seam with
+    a sleeve takes a stitch on either side, a band as many as it is hung or sewn in (geometry)."""
+    back = next(k for k in reading.knitters if k.title == "Back")
+    main = gauges.of_piece(gauges.gauges(reading), "Back")
+    bands = [k for k in reading.knitters if re.search(r"\b(?:right|left) armhole$", k.title)]
+    taken = sum(k.depths[0] if k.depths else 1 for k in bands)
+    sleeves = any(k.title.startswith("Sleeve") for k in reading.knitters)
+    need(bool(bands) == (what == "without the armhole bands"), "across", "bands go on beside it")
+    s = Silhouette(back)
+    found = [main.width(wide - (2 if sleeves else taken)) for wide in s.widest(s.slopes())]
+    need(not found or any(abs(exact - float(text.split(" ")[0])) < 0.07 for exact in found),
+         "across", f"it is {', '.join(f'{exact:.1f}' for exact in found)} cm")
 
 
 def eased(reading: Reading, what: str, text: str) -> None:

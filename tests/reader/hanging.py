@@ -43,6 +43,12 @@ def hang_under(k: Knitter, said: dict) -> None:
     need(set(k.depths) == {deep}, "depth", f"beside the rows one goes in {k.depths} stitches")
 
 
+@act("hang_seam", "sew_seam")
+def hang_seam(k: Knitter, said: dict) -> None:
+    """A stitch bound off at the underarm belongs to the seam that is sewn later, not to a band."""
+    k.note("seam's stitches", k.notes.get("seam's stitches", 0) + 1)
+
+
 @act("hang_off")
 def hang_off(k: Knitter, said: dict) -> None:
     """As deep below the chain of an edge bound off as in beside its rows, where it has any."""

@@ -54,6 +54,25 @@ def left_told(k: Knitter, label: str, told: str) -> None:
     need(numbers == found, "working", f"the steps hang {found}")
 
 
+def beside_seams(reading: Reading) -> None:
+    """The ends of an armhole band meet at the side seam: of what was bound off at an underarm the
+    seam takes the outermost stitch, as of every row below, and the band all others (geometry)."""
+    bound = {k.title: {rows[0] for side in SIDES if (rows := [
+        count for _, at, way, count, _ in k.edges if (at, way) == (side, "bind off")])}
+        for k in reading.knitters if not k.sections}
+    for k in reading.knitters:
+        under = [(words, count) for words, (_, count) in zip(
+            k.called.values(), k.hung_counts, strict=False) if words.endswith(" underarm")]
+        sewn = [words for words in k.notes.get("met", ()) if words.endswith(" underarm")]
+        attempt(reading, k.title, "underarm", need, k.notes.get("seam's stitches", 0) == (
+            len(under) or bool(sewn)), "seam", "which stitch the side seam takes is not said")
+        for words, count in under:
+            pieces = [offs for title, offs in bound.items() if words.split(" ")[0] in title.lower()]
+            attempt(reading, k.title, words, need, any(count + 1 in offs for offs in pieces),
+                    "seam", f"{count} are hung, and bound off were {pieces}")
+
+
+SIDES = ("left", "right")
 ALONG = re.compile(r"(?:(\d+(?:\.\d+)?) mm along|(\d+) rows × (\d+(?:\.\d+)?) mm a row)")
 
 

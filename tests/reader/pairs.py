@@ -72,7 +72,8 @@ def mirrored(k: Knitter, other: Knitter) -> None:
     A side that lay at the left of the bed may have a row less above its bind-off, and then takes
     other needles: all but what hangs on them is alike, and so is the band's width.
     """
-    if "armhole" in k.title and "ties" in k.notes and k.notes["ties"] != other.notes.get("ties"):
+    if "armhole" in k.title and "ties" in k.notes and any(
+            k.notes[one] != other.notes.get(one) for one in ("ties", "sewn at")):
         same_size(k, other)
         need(k.notes["sewn at"] != other.notes.get("sewn at"), "mirror", "both are sewn alike")
         need(all(abs(row - twin) <= 2 for row, twin in zip(

@@ -308,6 +308,24 @@ def test_a_width_that_bands_add_to_says_so_in_every_list(every_page: dict[str, s
         assert {one.strip() for one in told} == {without}, name
 
 
+def test_a_width_across_with_what_its_bands_cover_is_refused(pages: dict[str, str]) -> None:
+    """Of the 88 stitches of a back 2 lie under a band at each side: 84 of 15.2 cm for 30 are 42.6
+    cm. With one for a seam at each side, as the pages once had it, they would be 43.6."""
+    text = pages["pilot-boat-waistcoat/l"]
+    assert "across" in refused(text, "42.6 cm (16¾ in)", "43.6 cm (17⅛ in)")
+    assert "across" in refused(text, "Go in about 2 stitches", "Go in about 1 stitch")
+
+
+def test_a_stitch_of_the_side_seam_is_not_hung(pages: dict[str, str]) -> None:
+    """Of 4 stitches bound off at the underarm the side seam takes the outermost one."""
+    text = pages["pilot-boat-waistcoat/l"]
+    assert "seam" in refused(text, "Leave the outermost stitch bound off there to the side seam. ",
+                             "")
+    lengthwise = pages["bowline-waistcoat/4"]
+    assert "seam" in refused(lengthwise, "leave the outermost stitch to the side seam. Take each "
+                             "other stitch", "take each stitch")
+
+
 def test_a_band_on_an_own_edge_says_where_it_begins(pages: dict[str, str]) -> None:
     """ "The first end at the left" is not to be found on the piece. A right edge that hangs with
     its wrong side towards the knitter has its lower end at the right."""

@@ -75,6 +75,7 @@ WORDS: dict[Role, Words] = {
     Role.SEAM: Words("{} for the seam", "stitches"),
     Role.INSIDE: Words("{} inside the band", "stitches"),
     Role.INSIDE_BANDS: Words("{} inside the bands", "stitches"),
+    Role.ARMHOLE_BAND: Words("{} under an armhole band", "stitches"),
     Role.HEM_ROWS: Words("{} rows of the {name}", "rows", one="{} row of the {name}"),
     Role.JOINING: Words("{} to join the {name}", "rows"),
     Role.WITHIN: Words("{} within the {name}", "rows"),
