@@ -233,8 +233,9 @@ def _bind_off_all(m: Moment, step: edge_steps.BindOff) -> Instruction:
         return Instruction(
             text=f"<b>Bind off all {stitches(len(step.needles))},</b> "
                  f"{needles_toward(step.needles, step.toward)}, towards the {step.toward.value}, "
-                 f"{method_text(step.method, BIND_OFFS)}{loosely}.{pegs} Do not let go of the "
-                 "last loop. Push the empty needles back to non-working position.",
+                 f"{method_text(step.method, BIND_OFFS)}{loosely}.{pegs} Keep the last loop on the "
+                 "tool: the tail goes through it. Push the empty needles back to non-working "
+                 "position.",
             check=True)
     return Instruction(
         text=f"<b>Chain the stitches off</b> through each other with the latch tool, from "

@@ -8,7 +8,7 @@ from ..machine import edge_steps, set_up_steps, steps
 from ..machine.reasons import Reason
 from . import set_up
 from .instruction import Instruction, Moment
-from .reasons import DIVIDES, reason_text
+from .reasons import DIVIDES, reason_begun, reason_text
 from .set_up import sets_hold, weights_back_text
 from .words import needles_text
 
@@ -21,6 +21,8 @@ _PARTED = {Reason.ALL_BUT_FIRST_HALF: ("the opening stays open",) * 2,
 _HOW = {Reason.ALL_BUT_FIRST_QUARTER:
         ("crown-in-quarters.html", "how to knit a crown in quarters"),
         Reason.ALL_BUT_HALF_OF_NECK: ("neck-opening.html#held", "how to hold a neck")}
+# Why needles come back: for rows, which the sentence then begins with.
+_FOR_ROWS = (Reason.FOR_LAST_ROW, Reason.FOR_LAST_ROW_BUT_ONE, Reason.FOR_ROWS_OVER_ALL)
 
 
 def hold(m: Moment, step: steps.Hold) -> Instruction:
@@ -84,11 +86,14 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
 def resume(m: Moment, step: steps.Resume) -> Instruction:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
-    why = f" ({said})" if (said := reason_text(step)) else ""
+    said = reason_text(step)
+    rows = step.reason in _FOR_ROWS
+    why = f" ({said})" if said and not rows else ""
+    begins = f"{reason_begun(step)} put" if rows else "Put"
     # Before a part between slits the one that was knitted is pushed forward, and that step says it.
     parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)
-    return Instruction(text=f"<b>Put needles {needles_text(step.needles)}</b>{why} back in upper "
-                     "working position, every latch open."
+    return Instruction(text=f"<b>{begins} needles {needles_text(step.needles)}</b>{why} back in "
+                     "upper working position, every latch open."
                      f"{parted}{weights_back_text(m.after)}", check=True)
 
 

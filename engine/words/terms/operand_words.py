@@ -119,7 +119,7 @@ WORDS: dict[Role, Words] = {
     Role.HOLES_ASKED: _alone("holes"),
     Role.HOLES_PLACED: _alone("holes"),
     Role.NEAREST_STITCH: _alone("stitches"),
-    Role.EASE: Words("{} ease", places=3),
+    Role.EASE: Words("{} for the band's ease", places=3),
     Role.SEWN_LONGER: Words("{} for the stretch as it is sewn on"),
     Role.RULE: _alone("stitches per row"),
     Role.STATED: _cm("{name} {} {long}"),
