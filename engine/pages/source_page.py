@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from ..core.codes import CODES
 from ..core.ranges import COMPARED, DEPTHS, MEASURES, OWN_MEASURE, Range
@@ -29,12 +29,11 @@ def without_lists(markdown: str) -> str:
 
 def fill_lists(markdown: str) -> str:
     """Return the page with its markers replaced by keys, findings, forms, ranges and measures."""
-    return (fill_keys(fill_measures(without_lists(markdown)))
-            .replace(FINDINGS_MARKER, shut(words.ALL_FINDINGS, _listed(CODES)))
-            .replace(RANGES_MARKER, _ranges((*RANGES.values(), *COMPARED.values(), *DEPTHS.values(),
-                                             *MEASURES.values(), OWN_MEASURE)))
-            .replace(FORMS_MARKER, "\n\n".join(
-                shut(esc(form.name), _form(form)) for form in FORMS.values())))
+    text = fill_keys(fill_measures(without_lists(markdown)))
+    for marker, made in _LISTS.items():
+        if marker in text:  # most pages have none, and no form is loaded for them
+            text = text.replace(marker, made())
+    return text
 
 
 def _listed(meanings: Mapping[str, str]) -> str:
@@ -70,3 +69,12 @@ def _measure(form: Form, name: str) -> str:
     fallback = words.fallback(usual) if better else ""
     half = words.half_of(form.halves[name]) if name in form.halves else ""
     return f"`{name}: {words.or_else(better) if better else usual}`{fallback}{half}"
+
+
+_LISTS: dict[str, Callable[[], str]] = {
+    FINDINGS_MARKER: lambda: shut(words.ALL_FINDINGS, _listed(CODES)),
+    RANGES_MARKER: lambda: _ranges((*RANGES.values(), *COMPARED.values(), *DEPTHS.values(),
+                                    *MEASURES.values(), OWN_MEASURE)),
+    FORMS_MARKER: lambda: "\n\n".join(shut(esc(form.name), _form(form))
+                                      for form in FORMS.values()),
+}

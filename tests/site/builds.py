@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import atexit
 import ctypes
+import gc
 import json
 import os
 import re
@@ -25,6 +26,7 @@ from pathlib import Path
 
 from walebook.pages import write_pages
 from walebook_site.cache import FOLDER as CACHE
+from walebook_site.processes import import_all
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]
@@ -253,7 +255,9 @@ def _serve() -> None:
     """Fork for each command that is asked for on the standard input."""
     for module in ("mkdocs.commands.build", "mkdocs.commands.serve", "walebook_site.patterns"):
         import_module(module)
+    import_all()
     collect(ROOT / "tests")
+    gc.freeze()  # what the forks share stays, and no collector looks at it, and so copies it
     for line in sys.stdin:
         asked = json.loads(line)
         child = os.fork()
