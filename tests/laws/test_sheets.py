@@ -144,7 +144,7 @@ def test_every_shaped_edge_stands_in_words_and_takes_a_remark() -> None:
     proof = proof_of("bollard-slipover")
     remarks = {("Shaping", "Back, right edge"): ("too steep", "open", "")}
     rows = _rows(workbook(proof, (), remarks), "Shaping")
-    assert rows["Back, right edge"][3].startswith("bind off 3 on row 86; decrease 1 on row 89")
+    assert rows["Back, right edge"][3].startswith("bind off 3 on row 86; decrease 1 on row 90")
     assert rows["Back, right edge"][-3:] == ("too steep", "open", "")
 
 

@@ -33,7 +33,7 @@ def refused(text: str, old: str, new: str) -> str:
     (" The edge is counted the same way.", "", "from which end the edge is counted"),
     (" Row 1 of the back armhole is the first above the back underarm.", "",
      "where row 1 lies above bound-off stitches"),
-    ("stitch 3 of 3", "place 3 of 3", "stitches are counted as stitches"),
+    ("stitch 2 of 2", "place 2 of 2", "stitches are counted as stitches"),
     (", through both layers of the hem and the end of the neckband", "", "of two layers are"),
     ("both layers of the hem and the end", "both layers of the end", "of two layers are"),
     ("outer layer is R1 to R8, its inner one L8 to L1", "outer layer is L8 to L1, its inner one "
