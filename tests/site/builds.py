@@ -131,7 +131,8 @@ class Commands:
     def start(self, cwd: Path, *args: str, **trouble: object) -> None:
         """Start `mkdocs` or `walebook` with its arguments, in trouble of the given kinds.
 
-        `kill_at`: SIGKILL before that file operation; `log`: a file that lists them; `fsize`: the
+        `kill_at`: SIGKILL before that file operation; `kill_after`: after a file was begun whose
+        name ends so, before the next operation; `log`: a file that lists them; `fsize`: the
         largest file [bytes]; `without`: a library that is not there; `two_renames`: no single call,
         and SIGKILL between the renames; `modes`: file modes hold for root too. Nothing is in the
         cache, so that every command does all that there is to do.
@@ -195,8 +196,9 @@ _CHANGES = {"os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.link", "os.chm
             "os.symlink", "ctypes.dlsym"}
 
 
-def _watch(kill_at: int | None, log: str | None) -> None:
-    """Note what changes files, and end this process before the one asked for."""
+def _watch(kill_at: int | None, after: str | None, log: str | None) -> None:
+    """Note what changes files, and end this process before the one asked for, or after
+    a file whose name ends so was opened to be written."""
     seen: list[str] = []
 
     def hook(event: str, args: tuple[object, ...]) -> None:
@@ -206,7 +208,9 @@ def _watch(kill_at: int | None, log: str | None) -> None:
                 return
         elif event not in _CHANGES:
             return
-        seen.append(event)
+        if seen and after and seen[-1].endswith(after):
+            os.kill(os.getpid(), signal.SIGKILL)
+        seen.append(f"open {args[0]}" if after and event == "open" else event)
         between = kill_at == 0 and event == "os.rename" and str(args[0]).endswith("/new")
         if len(seen) == kill_at or between:
             os.kill(os.getpid(), signal.SIGKILL)
@@ -227,8 +231,9 @@ def _obey_modes() -> None:
     libc.capset(header, data)
 
 
-def _trouble(kill_at: int | None = None, log: str | None = None, fsize: int | None = None,
-             without: str | None = None, two_renames: bool = False, modes: bool = False) -> None:
+def _trouble(kill_at: int | None = None, kill_after: str | None = None, log: str | None = None,
+             fsize: int | None = None, without: str | None = None, two_renames: bool = False,
+             modes: bool = False) -> None:
     if without:
         sys.modules[without] = None  # type: ignore[assignment]
     if two_renames:
@@ -240,7 +245,7 @@ def _trouble(kill_at: int | None = None, log: str | None = None, fsize: int | No
         _obey_modes()
     if fsize:
         resource.setrlimit(resource.RLIMIT_FSIZE, (fsize, fsize))
-    _watch(kill_at, log)
+    _watch(kill_at, kill_after, log)
 
 
 def _run(args: list[str]) -> None:

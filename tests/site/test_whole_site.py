@@ -15,7 +15,7 @@ import subprocess
 import time
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from urllib.error import HTTPError
@@ -130,6 +130,45 @@ def test_a_kill_around_the_exchange_leaves_the_old_site_or_the_new_one(
     assert kill_and_build(loaded, trial, exchange) == trial.old
     assert kill_and_build(loaded, trial, exchange + 1) == trial.new
     assert kill_and_build(loaded, trial, len(done)) == trial.new
+
+
+def kill_at_a_pdf(loaded: Commands, trial: Trial) -> None:
+    """Kill a build that makes PDFs when the first of them stands in the new folder, and look."""
+    assert loaded.run(trial.root, *BUILD, kill_after=".pdf").killed
+    begun = sorted(path.name for path in (trial.root / ".site.walebook").rglob("*.pdf"))
+    assert begun == ["one-size.pdf"] and trial.now == trial.old
+
+
+def test_a_kill_during_the_pdfs_leaves_the_old_site(loaded: Commands, trial: Trial) -> None:
+    with changed(trial.root / "mkdocs.yml", "pdf: false", "pdf: true"):
+        kill_at_a_pdf(loaded, trial)
+    assert loaded.run(trial.root, *BUILD).code == 0
+    assert trial.now == trial.new and left_beside(trial.site) == []
+
+
+@pytest.mark.long
+def test_kills_among_the_pdfs_leave_the_old_site_or_the_new_one(
+        loaded: Commands, trial: Trial) -> None:
+    """At the first PDF, and at any moment of a build that makes them."""
+    with changed(trial.root / "mkdocs.yml", "pdf: false", "pdf: true"):
+        began = time.monotonic()
+        assert loaded.run(trial.root, *BUILD).code == 0
+        printed, lasts = trial.now, time.monotonic() - began
+        assert [name for name in printed if name.endswith(".pdf")]
+        drawn = random.Random(20)
+        for kill in range(5):
+            trial.again()
+            if not kill:
+                kill_at_a_pdf(loaded, trial)
+            else:
+                loaded.start(trial.root, *BUILD)
+                time.sleep(drawn.uniform(0, lasts))
+                with suppress(ProcessLookupError):  # it was quicker this time
+                    os.kill(loaded.pid, signal.SIGKILL)
+                loaded.end()
+            assert trial.now in (trial.old, printed)
+            assert loaded.run(trial.root, *BUILD).code == 0
+            assert trial.now == printed and left_beside(trial.site) == []
 
 
 @pytest.mark.long
