@@ -16,6 +16,7 @@ from ..machine.steps import Side
 from ..pattern.conventions import NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
+from ..shape.edge_marks import MarkRole
 from ..shape.garment import CannotShape
 from ..shape.openings import Ending, Opening
 from ..shape.piece import Piece
@@ -189,6 +190,10 @@ def marks(frame: Frame) -> tuple[int, ...]:
     return () if frame.narrow else (frame.to_armhole.value,)
 
 
+def _mark_roles(frame: Frame) -> tuple[MarkRole, ...]:
+    return (MarkRole.ARMHOLE,) * len(marks(frame))
+
+
 def shoulders_worn(piece: str) -> tuple[str, str]:
     """Return which shoulders the halves at the right and at the left of the bed are as worn.
 
@@ -205,6 +210,7 @@ def _whole(frame: Frame, key: str, title: str, opened: Opened) -> Piece:
                  levels=frame.sides.levels, slopes=(*frame.slopes, *slopes),
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
+                 mark_roles=_mark_roles(frame),
                  waits=tuple(f"{key}, {worn}" for worn in shoulders_worn(key)),
                  halves_worn=shoulders_worn(key),
                  centre_waits=_waits(key, neck))
@@ -272,6 +278,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                   left=Profile(frame.top_row, inner.changes), mirrored=mirrored, hem=frame.hem,
                   right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,
+                  mark_roles=_mark_roles(frame),
                   neck_mark=row if cut.neck is Neck.V else 0,
                   levels=frame.sides.levels,
                   slopes=(*frame.slopes, *inner.slopes(_below(frame, depth))),

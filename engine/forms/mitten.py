@@ -17,6 +17,7 @@ from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.bars import Bars
 from ..shape.crowns import AFTER_DOTS, crown
+from ..shape.edge_marks import MarkRole
 from ..shape.edge_path import run_of
 from ..shape.edging import waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -91,7 +92,9 @@ def build(cut: Cut) -> Garment:
                           f"row {top.first}", "Make hand_length longer, or to_thumb or tip less.")
     side = Profile(rows.value)
     hand = Piece(key="hand", title="Hand", stitches=stitches, left=side, right=side, hem=hem,
-                 marks=(slit.below.value, slit.above), repeat=cut.repeat, ends=Ending.DRAWN_UP,
+                 marks=(slit.below.value, slit.above),
+                 mark_roles=(MarkRole.SLIT_BEGINS, MarkRole.SLIT_ENDS),
+                 repeat=cut.repeat, ends=Ending.DRAWN_UP,
                  gathers=(top.gather,), tightens=top.tightens, waits=("fingertips",))
     counts: Counts = (
         ("hand", "cast_on", stitches), ("hand", "rows_to_thumb", slit.below),

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from ..core.expression import Expression
 from ..pattern.outlines import OutlineJoin
+from ..shape.edge_marks import MarkRole
+from ..shape.folded import Folded
 from ..shape.garment import Cut
-from ..shape.tasks import Folded
 from .outline_joins import OwnPiece
 from .outline_sides import StretchOf
 
@@ -33,8 +34,26 @@ def folds_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> Mapping[int, Folded]:
         piece = fold.own.piece
         found[fold.number] = Folded(
             piece=piece.key, title=piece.title, row=fold.low.high, top=fold.high.high,
+            marked=piece.mark_role(fold.low.high) is MarkRole.FOLD,
+            top_marked=piece.mark_role(fold.high.high) is MarkRole.FOLD_ENDS,
             at_hem=piece.hem is not None and fold.low.low == 0, sides=(low, high))
     return found
+
+
+def mark_roles(cut: Cut, own: OwnPiece) -> tuple[MarkRole, ...]:
+    """Return what each mark of a piece is for: a fold alone, or a corner by its name, which another
+    seam may need as well."""
+    roles: dict[int, MarkRole] = {}
+    corners: set[int] = set()
+    for join in cut.outline.joins:
+        if (parts := _parts(join, own)) is not None:
+            roles |= {parts[1].high: MarkRole.FOLD_ENDS, **roles, parts[0].high: MarkRole.FOLD}
+            continue
+        corners |= {row for edge in join.edges if edge.piece == own.spec.key and edge.stretch
+                    for part in own.edges.of(edge.side) if part.name == edge.stretch
+                    for row in (part.low, part.high)}
+    return tuple(MarkRole.CORNER if row in corners else roles.get(row, MarkRole.CORNER)
+                 for row in own.piece.marks)
 
 
 def lowest_folds(cut: Cut, pieces: Mapping[str, OwnPiece]) -> Mapping[str, Expression]:
@@ -49,17 +68,17 @@ def lowest_folds(cut: Cut, pieces: Mapping[str, OwnPiece]) -> Mapping[str, Expre
 
 def _folds(cut: Cut, pieces: Mapping[str, OwnPiece]) -> Iterator[_Fold]:
     for number, join in enumerate(cut.outline.joins, 1):
-        if (parts := _parts(join, pieces)) is not None:
-            yield _Fold(number, pieces[join.edges[0].piece], *parts)
+        own = pieces[join.edges[0].piece]
+        if (parts := _parts(join, own)) is not None:
+            yield _Fold(number, own, *parts)
 
 
-def _parts(join: OutlineJoin, pieces: Mapping[str, OwnPiece]
-           ) -> tuple[StretchOf, StretchOf] | None:
-    """A part that is sewn to the next one of the same edge, and that one; else None."""
+def _parts(join: OutlineJoin, own: OwnPiece) -> tuple[StretchOf, StretchOf] | None:
+    """A part of a piece that is sewn to the next one of the same edge, and that one; else None."""
     edges = join.edges
-    if len(edges) != 2 or edges[0].piece != edges[1].piece or edges[0].side is not edges[1].side:
+    if len(edges) != 2 or {edge.piece for edge in edges} != {own.spec.key} \
+            or edges[0].side is not edges[1].side:
         return None
-    own = pieces[edges[0].piece]
     parts = sorted((part for part in own.edges.of(edges[0].side)
                     if part.name in (edges[0].stretch, edges[1].stretch)), key=lambda p: p.low)
     if own.spec.times > 1 or len(parts) != 2 or parts[0].high != parts[1].low:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ..catalogue.forms import Construction, FormKind
 from ..catalogue.methods import SEWN
@@ -20,7 +21,7 @@ from .body_counts import hem_of
 from .builder import Builder
 from .lengths import Lengths, across, lengths, on_foot, rows_high
 from .outline_around import all_round
-from .outline_folds import folds_of, lowest_folds
+from .outline_folds import folds_of, lowest_folds, mark_roles
 from .outline_joins import OwnPiece, edges_of, joins_of, rings_of
 from .outline_sides import OwnEdges, kinds, own_edges
 
@@ -47,6 +48,7 @@ def build(cut: Cut) -> Garment:
     """
     spec = cut.outline
     made = [_piece(cut, piece, spec.pieces[0].key) for piece in spec.pieces]
+    made = [replace(own, piece=replace(own.piece, mark_roles=mark_roles(cut, own))) for own in made]
     by_key = {own.piece.key: own for own in made}
     joins = joins_of(cut, by_key)
     rings = [ring for own in made for ring in rings_of(cut, own)]

@@ -20,6 +20,7 @@ from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape
 from ..shape.edge_counts import rows_of_edge
+from ..shape.edge_marks import MarkRole
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Zone, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -122,7 +123,8 @@ def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
 def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
     side = Profile(rows.value)
     return Piece(key=key, title=key.capitalize(), stitches=stitches, left=side, right=side,
-                 marks=(shoulder, rows.value - shoulder), marks_left=False)
+                 marks=(shoulder, rows.value - shoulder), marks_left=False,
+                 mark_roles=(MarkRole.NECK_BEGINS, MarkRole.NECK_ENDS))
 
 
 def _joins(back: Piece, front: Piece, armhole: Count, shoulder: Count) -> tuple[Join, ...]:

@@ -28,10 +28,11 @@ from ..words.bench_steps import StepFacts
 from ..words.charted_rows import ChartedRows
 from ..words.charted_rows import rows_text as charted_rows_said
 from ..words.checkpoint import checkpoint
+from ..words.edge_marks import named_marks
 from ..words.instruction import Instruction, Moment, Together, Work
 from ..words.repeats import Goes, goes_text
-from ..words.shaped_edges import ShapingBlock
-from ..words.shaping import block_text, corner_marked
+from ..words.shaped_edges import Done, ShapingBlock
+from ..words.shaping import block_text
 from ..words.together import as_one
 from .designer_notes import NOWHERE, NotesHere, shown
 from .numbering import numbered
@@ -140,7 +141,8 @@ def _item(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagra
 
 def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str, work: Work) -> str:
     text, more = block_text(block, where)
-    text += corner_marked(block, () if isinstance(work, Strip) else work.piece.corners or ())
+    text += named_marks(work, (event.counter for event in block.events if any(
+        act.done is Done.MARK for act in event.acts)))
     if block.before:
         text = f"{words_of(block.before).text} {text}"
     return (f'<li id="{anchor}"><p>{text}</p>{more}{figure}'

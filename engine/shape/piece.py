@@ -14,6 +14,7 @@ from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from ..words.terms.waiting_names import lower_edge_of
 from .crowns import QUARTERS, Closed, Tighter, Top
+from .edge_marks import MarkRole
 from .foot import Foot
 from .held_rows import HeldRows
 from .openings import Ending, Opening
@@ -43,7 +44,8 @@ class Piece:
     many stitches from the left: two parts of a band take it. `halves_worn` is what the halves above
     an opening are as worn, in the order of `waits`. The outermost stitches of those `in_seams` lie
     in the seams of the sides. `marks` are rows with a thread in both edges, or without `marks_left`
-    in the right one, and at a `neck_mark` in the left one, where a front edge ends at a V neck.
+    in the right one, and at a `neck_mark` in the left one, where a front edge ends at a V neck;
+    `mark_roles` say of each of the marks what begins or ends there.
     At each row of `gathers` every second stitch is moved onto its neighbour:
     nothing else shapes the piece from there on. `closes` are the rows at which all stitches are
     taken off and hung again on fewer needles. `tightens` are rows at which the dial is set
@@ -78,6 +80,7 @@ class Piece:
     bound_off_to: Length | None = None
     top_is_free: bool = False
     marks: tuple[int, ...] = ()
+    mark_roles: tuple[MarkRole, ...] = ()
     marks_left: bool = True
     neck_mark: int = 0
     levels: tuple[tuple[str, int], ...] = ()  # rows of a shaped side by name, the underarm last
@@ -169,6 +172,10 @@ class Piece:
             raise ValueError(f"{self.title}: bound off, with needles left out of work")
         if self.placed is None or self.placed.repeats < 1:
             raise ValueError(f"{self.title}: no whole repeat of its chart")
+
+    def mark_role(self, row: int) -> MarkRole | None:
+        """What a thread at `row` marks; None where none is tied in, or nothing says what."""
+        return dict(zip(self.marks, self.mark_roles, strict=False)).get(row)
 
     @property
     def is_straight(self) -> bool:

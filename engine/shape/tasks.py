@@ -10,6 +10,7 @@ from ..catalogue.edges import EdgeRole
 from ..core.text_kinds import TaskKey
 from ..core.units import Length
 from ..machine.steps import Side
+from .folded import Folded
 
 
 class Seam(Enum):
@@ -110,21 +111,6 @@ class Sewn:
         """True where all of `other` lies in this."""
         return self.seam is other.seam and self.side in (None, other.side) \
             and self.piece in ("", other.piece)
-
-
-@dataclass(frozen=True, slots=True)
-class Folded:
-    """A piece, by its key, that is folded before two parts of one edge are sewn: at what row
-    counter, and at which the upper part ends. The lower part begins `at_hem` or plain; `sides` are
-    the places, in the join, of the lower part and of the upper. `again`: it is folded already."""
-
-    piece: str
-    title: str
-    row: int
-    top: int
-    at_hem: bool
-    sides: tuple[int, int]
-    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from ..markup.html import esc
 from ..shape.bars import BoundOff
+from ..shape.folded import Folded
 from ..shape.garment import Join, Kindred
-from ..shape.tasks import Folded, NamedBand, Sewing, Task
+from ..shape.tasks import NamedBand, Sewing, Task
 from .bands_named import ends_how, named
 from .explained import why
 from .lengths import to_sew
@@ -47,8 +48,8 @@ def _folded(fold: Folded | None) -> str:
     """Where a piece is folded for a seam, and which side is outside."""
     if fold is None or fold.again:
         return ""
-    return (f"<b>Fold the {esc(fold.title.lower())} across at the threads of row counter "
-            f"{fold.row},</b> the knit side outside. ")
+    return (f"<b>Fold the {esc(fold.title.lower())} across at {_marks('fold', fold.marked)} of row "
+            f"counter {fold.row},</b> the knit side outside. ")
 
 
 def _from_fold(task: Task) -> str:
@@ -62,9 +63,14 @@ def _from_fold(task: Task) -> str:
         return f" Begin at the fold.{layers}"
     low, high = (esc(task.edges[side]) for side in fold.sides)
     hem = ", the hem's rows with it" * fold.at_hem
-    return (f" {low[:1].upper()}{low[1:]} reaches from the lower edge to these threads{hem}; "
-            f"{high} from there to the threads of row counter {fold.top}. Begin at the fold."
+    return (f" {low[:1].upper()}{low[1:]} reaches from the lower edge to the fold{hem}; {high} "
+            f"from the fold to {_marks('upper', fold.top_marked)} of row counter {fold.top}. Begin "
+            "at the fold."
             f"{layers}")
+
+
+def _marks(name: str, named: bool) -> str:
+    return f"the {name} marks" if named else "the threads"
 
 
 def _ends_sewn(task: Task, band: NamedBand) -> str:

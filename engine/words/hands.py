@@ -26,6 +26,7 @@ from .closings import (
 )
 from .closings_said import holes_name
 from .corners import corners_sewn
+from .edge_marks import named_marks
 from .edge_methods import method_text
 from .explained import why
 from .facings import ends_unsewn, unsewn
@@ -106,9 +107,10 @@ def _cloth(m: Moment, step: steps.Attend) -> Instruction:
 def _mark_edges(m: Moment, step: steps.Attend) -> Instruction:
     at_neck = step.to == "mark neck"
     edges = "the front edge" if at_neck else "both edges" if len(step.needles) > 1 else "the edge"
-    then = ": here it ends, and the neck begins" * at_neck
+    then = ": here it ends, and the neck begins." if at_neck else "."
+    named = "" if at_neck else named_marks(m.work, (m.after.counter,))
     return Instruction(text=f"<b>Tie a thread into {edges}</b> at this row, beside "
-                     f"{needles_text(step.needles)}{then}.")
+                     f"{needles_text(step.needles)}{then}{named}")
 
 
 def _holes_first(m: Moment) -> str:

@@ -11,7 +11,7 @@ from ..proof.proof import Strip
 from .instruction import Instruction, Moment
 
 # The thread lies in the last row below the armhole (common practice, no source).
-UNDERARMS = (" The tied-in threads mark the underarms: section 1 begins just above the back's, "
+UNDERARMS = (" The armhole marks show the underarms: section 1 begins just above the back's, "
              "section 2 ends just above the front's.")
 
 

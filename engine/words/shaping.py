@@ -10,7 +10,6 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
-from ..shape.own_corners import OwnCorner
 from .darts import dart_text, how_text
 from .explained import why
 from .set_up import claws_text, held_weights_text, sets_hold, weights_back_text
@@ -30,15 +29,6 @@ def block_text(block: ShapingBlock, where: str) -> tuple[str, str]:
     rows = _rows_before(first) if block.mixed else ""
     text, more = _rows_one_by_one(block, where) if block.mixed else _same(block.events)
     return f"{rows}{_set_first(block.events)}{text}{_set_after(block.events)}", more
-
-
-def corner_marked(block: ShapingBlock, corners: Iterable[OwnCorner]) -> str:
-    """What threads tied into both edges mark, where that is a corner of an own piece that its
-    source names; a sentence after a space, or none."""
-    here = {event.counter for event in block.events if any(
-        act.done is Done.MARK for act in event.acts)}
-    named = [one.name for one in corners if one.row in here]
-    return f" The threads mark {esc(joined(named))}." if named else ""
 
 
 def _set_first(events: Sequence[Event]) -> str:

@@ -8,10 +8,8 @@ from itertools import groupby
 from ..catalogue.edges import EdgeRole
 from ..catalogue.methods import GRAFT, SEWN, TOGETHER
 from ..core.counts import Unit
-from ..machine.steps import Side
 from ..markup.html import esc
-from ..shape.tasks import Blocked, CapFoot, Seam, Sewn, Task, TaskKind
-from .band_ends import SEAM
+from ..shape.tasks import Blocked, Task, TaskKind
 from .bands_named import (
     RINGS,
     ends_how,
@@ -26,8 +24,8 @@ from .crown_tasks import FOLD_IN, SEAM_REST, crown_seam, draw_lower, draw_up, tu
 from .declared import bands_worked, join_sewn
 from .explained import why
 from .lengths import to_sew
+from .sleeve_tasks import TOPS, TURNED, caps, sides, tops_to_sides
 from .slit_foot import foot_sewn
-from .words import stitches
 
 BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the drawing and let "
                            "them dry.",
@@ -36,9 +34,6 @@ BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the d
            Blocked.ONE: "<b>Block the work</b> to its measurements and let it dry.",
            Blocked.TRIANGLE: "<b>Block the shawl</b>: pin the long edge straight, then the tip, "
                              "then both sides, and let it dry."}
-FEET = {CapFoot.BOUND_OFF: "the bound-off stitches of armhole and cap together",
-        CapFoot.DECREASES: "the first decreases of armhole and cap together",
-        CapFoot.SEAM_END: "the foot of each cap where the side seam ends"}
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
 # The purl side of a rolled edge shows: bands/rolled.md.
@@ -165,8 +160,8 @@ def _shoulders(task: Task) -> str:
 def _shoulder_rows(task: Task) -> str:
     if is_second(task):
         return f"<b>Join the left shoulder</b> {same_way(task)}"
-    return ("<b>Sew the right shoulder</b>, row to row, from its end to the mark. Leave the left "
-            "one open.")
+    return ("<b>Sew the right shoulder</b>, row to row, from its end to the neck mark. Leave the "
+            "left one open.")
 
 
 # As where the band is hung (`band_ends.inward`): common practice, no source.
@@ -211,32 +206,6 @@ def _ends_to_tops(task: Task) -> str:
             f"the V, where the front's row counter showed {task.row}.{way}")
 
 
-def _caps(task: Task) -> str:
-    assert task.cap_foot is not None
-    return ("<b>Set in the sleeves</b>, the middle of each cap at the shoulder, "
-            f"{FEET[task.cap_foot]}.")
-
-
-def _sides(task: Task) -> str:
-    if any(band.role is EdgeRole.ARMHOLE for band in task.bands):
-        up, out = (" up to the threads", " Then take the threads out.") if task.tied else ("", "")
-        return (f"<b>Sew the side seams</b>{up} and, in one with each, the ends of its "
-                f"{named(task.bands)}, {ends_how(task.bands)}.{rolled(task.bands)}{out}")
-    if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
-        return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
-    if task.sews_any(Seam.SLEEVE):
-        return "<b>Sew the side and sleeve seams</b>, each from the lower edge up."
-    return "<b>Sew the side seams</b>."
-
-
-def _tops_to_sides(task: Task) -> str:
-    return (f"<b>Sew the sleeve tops to the sides</b>, stitch to stitch, over "
-            f"{stitches(task.stitches)} "
-            "on either side of the shoulder, then the right side seam, stitch to stitch, and "
-            "its sleeve seam, row to row. The shoulder "
-            f"seam takes {stitches(SEAM)} more of each edge.")
-
-
 def _cord(task: Task) -> str:
     """What is done with the cord; on a child's garment as the standards ask."""
     assert task.cord is not None and task.ties is not None
@@ -270,21 +239,15 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                             "below the row where they divide, so that no hole is left.",
     TaskKind.DRAW_LOWER: draw_lower, TaskKind.TURN_UP: turn_up,
     TaskKind.SEAM_REST: SEAM_REST, TaskKind.FOLD_IN: FOLD_IN,
-    TaskKind.TURN: "<b>Turn the pieces:</b> what was cast on and bound off are the sides. Take the "
-                   "edge with the threads, which was on the right of the bed, as the top, on the "
-                   "back and on the front. The cast-on edge is then at the wearer's right on the "
-                   "front, and at the wearer's left on the back. Each side seam joins a cast-on "
-                   "edge to a bound-off edge.",
+    TaskKind.TURN: TURNED,
     TaskKind.SEW_NECK: "<b>Back-stitch the stitches that wait at the neck</b>, loosely, off their "
                        "waste yarn.",
     TaskKind.SHOULDERS: _shoulders, TaskKind.SHOULDER_ROWS: _shoulder_rows,
     TaskKind.RAGLANS: _raglans, TaskKind.STRAPS: _straps, TaskKind.FOOT: foot_sewn,
     TaskKind.ENDS_TO_TOPS: _ends_to_tops, TaskKind.ZIP: "<b>Set in the zip</b>, as its own "
                                                         "section tells.",
-    TaskKind.CAPS: _caps,
-    TaskKind.TOPS: "<b>Sew the sleeve tops between the armhole marks</b>, their middle at the "
-                   "shoulder, stitches to rows, then the side and sleeve seams.",
-    TaskKind.TOPS_TO_SIDES: _tops_to_sides, TaskKind.SIDES: _sides,
+    TaskKind.CAPS: caps,
+    TaskKind.TOPS: TOPS, TaskKind.TOPS_TO_SIDES: tops_to_sides, TaskKind.SIDES: sides,
     TaskKind.CROWN_SEAM: crown_seam,
     TaskKind.THUMBS: "<b>Sew each thumb</b> from its tip to its cast-on edge, a stitch in.",
     TaskKind.HAND_SIDES: "<b>Sew the side seam of each hand</b> from the fingertips to the upper "

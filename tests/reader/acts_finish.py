@@ -180,6 +180,12 @@ def foot_of_v(k: Knitter, said: dict) -> None:
 @act("fold_across")
 def fold_across(k: Knitter, said: dict) -> None:
     k.notes.setdefault("folded", []).append(said["words"].capitalize())  # type: ignore[attr-defined]
+    k.note("folded at", said["n"])
+
+
+@act("fold_parts")
+def fold_parts(k: Knitter, said: dict) -> None:
+    need(k.notes.get("folded at", 0) < said["n"], "marks", "the upper part ends below the fold")
 
 
 @act("top_either")

@@ -5,10 +5,19 @@ That a fold shuts in what is left in its seam is geometry; the rest is common pr
 
 from __future__ import annotations
 
+import re
+
 from tests.reader.bed import need
+from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place
+from tests.reader.page_parts import Reading
 
+# What a mark is called, and what begins or ends there.
+NAMES = {"armhole mark": r"armhole begins", "lower mark": r"thumb's slit begins",
+         "upper mark": r"slit ends|folded part ends", "lower neck mark": r"neck begins",
+         "upper neck mark": r"neck ends", "fold mark": r"[a-z0-9 ]+ is folded"}
+NAME = re.compile(r"\b(armhole|lower|upper|fold|neck) marks?\b")
 EDGE, SLITS, TIES = "threads or pins", "threads", "pins and the threads of the edge"
 
 
@@ -22,6 +31,36 @@ def none_shut_in(k: Knitter) -> None:
     """A fold is closed: what marked its seam is out."""
     need(not k.notes.get("threads in"), "shut in",
          f"the {k.notes.get('threads in')} are still in, and are shut in here")
+
+
+@act("mark_named")
+def mark_named(k: Knitter, said: dict) -> None:
+    """The name of the mark that was just tied, and what begins or ends at it."""
+    need(k.last in ("mark", "mark_one"), "out-of-place", "no thread is tied in here")
+    name = said["words"]
+    need(re.fullmatch(NAMES.get(name, "(?!)"), said["words2"]), "marks",
+         f"that is not where the {name} is")
+    before = k.notes.get("named marks", [])
+    need(name not in before and ("upper" not in name or before), "marks",
+         f"it comes after {before}")
+    k.note("named marks", [*before, name])
+    k.note("tied at", [*k.notes.get("tied at", []), name])
+
+
+def names_told(reading: Reading) -> None:
+    """Every mark has a name where it is tied, and what is made up or hung calls it by that name;
+    it names no mark that was not tied (a knitter looks for it)."""
+    tied: set[str] = set()
+    for k in reading.knitters:
+        marks = sum(name in ("mark", "mark_one") for name, _ in k.log)
+        attempt(reading, k.title, "Tie a thread", need, len(k.notes.get("tied at", [])) == marks,
+                "left-out", "what the threads mark is not said")
+        tied |= {NAME.search(name)[1] for name in k.notes.get("named marks", [])}
+    told = " ".join(block.text for group in reading.groups for part in group.parts
+                    for step in part.steps for block in step.blocks if block.kind == "p")
+    called = {found[1] for found in NAME.finditer(re.sub(r"This is the [^.]*\.", "", told))}
+    attempt(reading, "Making up", "", need, called == tied, "marks",
+            f"it names the marks {sorted(called)}, and {sorted(tied)} are tied in")
 
 
 @act("mark_edge")
@@ -48,8 +87,8 @@ def mark_under(k: Knitter, said: dict) -> None:
 
 @act("ties_out")
 def ties_out(k: Knitter, said: dict) -> None:
-    need("sew" in k.told and "up to the threads" in k.seams[-1][1], "out-of-place",
-         "no seam ends at threads")
+    need("sew" in k.told and "up to the armhole marks" in k.seams[-1][1], "out-of-place",
+         "no seam ends at marks")
 
 
 @act("marks_out")

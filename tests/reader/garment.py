@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from tests.reader import (
+    acts_marks,
     cap_tops,
     cautions,
     drawings,
@@ -55,7 +56,8 @@ def whole(reading: Reading) -> None:
                   joins.edge_lengths, hung_edges.sections_told, hung_edges.beside_seams,
                   hung_edges.narrow_tops, hung_edges.neck_orders,
                   hung_edges.points_told, hung_edges.faced_tops, hung_edges.facings_joined,
-                  joins.marks_alike, joins.tied_threads, joins.underarm_threads,
+                  joins.marks_alike, acts_marks.names_told, joins.tied_threads,
+                  joins.underarm_threads,
                   joins.edge_told_whole,
                   joins.hems_knitted, joins.blocked_first,
                   joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,

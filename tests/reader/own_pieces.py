@@ -41,7 +41,6 @@ def own_pieces(reading: Reading) -> None:
         attempt(reading, k.title, "", ends_of, reading, making, k)
         attempt(reading, k.title, "", free_top, reading, making, k)
         attempt(reading, k.title, "", bare_above, reading, making, k)
-        attempt(reading, k.title, "", marks_named, reading, k)
     for number, words in making.notes.get("held ends", {}).items():
         attempt(reading, f"Making up, step {number}", words, ends_held, making, number, words)
     attempt(reading, "Making up", "", copies, reading, making)
@@ -56,14 +55,6 @@ def own_pieces(reading: Reading) -> None:
     for title in making.notes.get("folded", ()):  # type: ignore[attr-defined]
         attempt(reading, "Finished measures", title, need,
                 f"{title}, depth when folded" in measured, "fact", "no depth when folded")
-
-
-def marks_named(reading: Reading, k: Knitter) -> None:
-    """What threads mark in an own piece is said where they are tied: the making up names it."""
-    own = any(" as knitted" in label for label in pairs_of(reading.group("Finished measures")))
-    marks = sum(name == "mark" for name, _ in k.log)
-    need(not own or len(k.notes.get("tied at", [])) == marks,  # type: ignore[arg-type]
-         "left-out", "what the threads mark is not said")
 
 
 def bare_above(reading: Reading, making: Knitter, k: Knitter) -> None:

@@ -236,16 +236,17 @@ def test_a_new_end_at_a_shoulders_turn_goes_round_the_held_needle(pages: dict[st
     assert any(fault.kind == "range" for fault in page.read(other).faults)
 
 
-def test_a_piece_that_is_sewn_to_itself_is_folded_at_its_threads(texts: dict[str, str]) -> None:
-    """Where, which side is outside, which part ends at which threads, and where the seam begins."""
+def test_a_piece_that_is_sewn_to_itself_is_folded_at_its_marks(texts: dict[str, str]) -> None:
+    """Where, which side is outside, which part ends at which marks, and where the seam begins."""
     for name in ("pursers-bag/purse", "pursers-bag/satchel"):
         text = texts[name]
         tied = re.findall(r"until the row counter shows (\d+)[^.]*\. Tie a thread into both", text)
-        fold = re.search(r"Fold the bag across at the threads of row counter (\d+), the knit side "
-                         r"outside\. Sew the left lower edge of the bag to the left upper ", text)
+        fold = re.search(r"Fold the bag across at the fold marks of row counter (\d+), the knit "
+                         r"side outside\. Sew the left lower edge of the bag to the left upper ",
+                         text)
         assert fold and fold[1] == tied[0], name
-        ends = re.search(r"from the lower edge to these threads, the hem's rows with it; the left "
-                         r"upper edge of the bag from there to the threads of row counter (\d+)",
+        ends = re.search(r"from the lower edge to the fold, the hem's rows with it; the left upper "
+                         r"edge of the bag from the fold to the upper marks of row counter (\d+)",
                          text)
         assert ends and ends[1] == tied[1], name
         assert text.count("Begin at the fold.") == 2, name
@@ -388,7 +389,7 @@ def test_threads_that_mark_an_armhole_are_named_at_its_band_and_at_the_side_seam
         pages: dict[str, str]) -> None:
     """Where nothing is bound off or decreased the threads alone show where it begins."""
     text = pages["lock-keeper-gilet/2x"]
-    under = (" The tied-in threads mark the underarms: section 1 begins just above the back's, "
+    under = (" The armhole marks show the underarms: section 1 begins just above the back's, "
              "section 2 ends just above the front's.")
     assert text.count(under) == 2
     assert refused(text, under, "") == {"marks"}

@@ -72,11 +72,32 @@ def test_one_part_of_an_edge_has_one_number_of_places_and_two_threads_mark_two_e
         pages: dict[str, str]) -> None:
     for name, told, instead, fault in (
             ("bowline-waistcoat/4", "row 18 of 70", "row 18 of 71", "has other places before"),
-            ("pursers-bag/satchel", "the end of the right lower edge.",
-             "the end of the left lower edge.", "mark one of them twice")):
+            ("spar-pullover/s", "the end of the underside.",
+             "the end of the left underside and the end of the left underside.",
+             "mark one of them twice")):
         assert told in pages[name]
         faults = page.read(pages[name].replace(told, instead, 1)).faults
         assert any(fault in str(one) for one in faults)
+
+
+def test_a_mark_has_one_name_where_it_is_tied_and_where_it_is_sewn(pages: dict[str, str]) -> None:
+    """A name that no step ties, a mark without its name, one of another seam, two exchanged."""
+    lower, upper = ("This is the lower mark, where the thumb's slit begins.",
+                    "This is the upper mark, where the slit ends.")
+    for name, told, instead, fault in (
+            ("day-mark-pullover/10", "between the armhole marks", "between the upper marks",
+             "it names the marks ['upper'], and ['armhole']"),
+            ("day-mark-pullover/10", " This is the armhole mark, where the armhole begins.", "",
+             "what the threads mark is not said"),
+            ("gull-wing-pullover/m", "with the neck marks", "with the armhole marks",
+             "it names the marks ['armhole', 'neck']"),
+            ("harbour-light-mittens/m", lower, upper, "it comes after []"),
+            ("pursers-bag/satchel", "at the fold marks", "at the lower marks",
+             "it names the marks ['lower', 'upper']")):
+        text = pages[name]
+        assert told in text, told
+        faults = page.read(text.replace(told, instead, 1)).faults
+        assert any(fault in str(one) for one in faults), (name, told)
 
 
 WIDER = {  # two stitches more in each piece: in the sum, in the facts and in the ease
