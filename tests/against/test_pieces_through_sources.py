@@ -157,7 +157,7 @@ def shoulders(across_: int, neck: int, steps: int) -> list[list[int]]:
     """The steps of a slipover's shoulders, at both sides of its front and back."""
     odd = {"round": "{back cast on: odd}"} if across_ % 2 else {}
     text = garment("set-in slipover", PLAIN, {
-        "chest_width": across(across_ + 4), "across": across(across_),
+        "chest_width": across(across_ + 4), "across": across(across_, 0),
         "neck_width": across(neck, 0), "shoulder_drop": high(2 * steps - 2),
         "armhole": "20 cm", "body_length": "50 cm"}, **odd)
     made = counts(text)["back"]
@@ -253,9 +253,9 @@ def test_a_square_neck_between_two_straps(case):
     for wide, narrow, neck in zip(*(wanted[k] for k in ("after_taper", "after_armhole", "neck")),
                                   strict=True):
         text = garment("set-in slipover", PLAIN, {
-            "chest_width": across(wide), "across": across(narrow), "neck_width": across(neck, 0),
-            "armhole": "12 cm", "body_length": "30 cm", "shoulder_drop": high(4),
-            "front_neck": "6 cm"}, neck="square")
+            "chest_width": across(wide), "across": across(narrow, 0),
+            "neck_width": across(neck, 0), "armhole": "12 cm", "body_length": "30 cm",
+            "shoulder_drop": high(4), "front_neck": "6 cm"}, neck="square")
         made, opening = counts(text)["back"], piece(text, "front").opening
         assert (made["cast_on"], made["across"], made["neck_stitches"]) == (wide, narrow, neck)
         assert opening is not None and opening.centre == neck and not opening.inner.changes
@@ -397,8 +397,9 @@ def test_shoulders_and_neck_above_the_armholes(case):
             "body", "after_armhole", "neck", "shoulder_sts")), strict=True):
         odd = {"round": "{back cast on: odd}"} if body % 2 else {}
         made = counts(garment("set-in slipover", PLAIN, {
-            "chest_width": across(body), "across": across(narrow), "neck_width": across(neck, 0),
-            "armhole": "16 cm", "body_length": "40 cm", "shoulder_drop": high(4)}, **odd))["back"]
+            "chest_width": across(body), "across": across(narrow, 0),
+            "neck_width": across(neck, 0), "armhole": "16 cm", "body_length": "40 cm",
+            "shoulder_drop": high(4)}, **odd))["back"]
         assert (made["cast_on"], made["across"], made["neck_stitches"]) == (body, narrow, neck)
         assert made["across"] - made["neck_stitches"] == 2 * shoulder
 
