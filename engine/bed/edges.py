@@ -284,4 +284,9 @@ def take_off(bed: Bed, step: TakeOff) -> None:
     release(bed)
     bed.place(step.needles, Position.WORKING)
     bed.waiting[step.edge] = len(step.needles)
-    # carriage, counter: put back as they were
+    # carriage, counter: the rows of waste yarn, and the pass that drops the stitches
+    if not step.by_needle:
+        passes = step.rows + 1
+        bed.side = bed.side.other if passes % 2 else bed.side
+        bed.near = NONE
+        bed.count(passes)

@@ -14,7 +14,7 @@ from ..machine.edge_steps import CHAINED
 from ..machine.steps import BY_HAND as BY_HAND_METHOD
 from ..words.terms import method_words as words
 
-WASTE_ROWS = 8  # between a start and its cord: clearwaterknits.com, "Hems"
+WASTE_ROWS = 8  # between a start and its cord, or over what waits: clearwaterknits.com, "Hems"
 
 
 class Give(Enum):

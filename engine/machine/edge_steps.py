@@ -86,15 +86,21 @@ class DrawCord(Step):
 class TakeOff(Step):
     """Put these stitches on waste yarn and take them off: they wait as `edge`.
 
-    `by_needle` a length of it is drawn through them with a sewing needle, from work or from
-    holding. Else a few rows are knitted over them alone and dropped: the feeder must be empty
-    and all others held, and carriage and row counter are put back where they were. Weights
-    under these stitches come off before the stitches do.
+    So many `rows` of it are knitted over them alone [rows], and a pass without yarn drops them:
+    the feeder must be empty and all others held. Carriage and row counter move as they do for any
+    rows, and for a free pass. Without rows a length of it is drawn through the stitches with a
+    sewing needle, from work or from holding, and the carriage stays. Weights under these stitches
+    come off before the stitches do.
     """
 
     needles: Needles
     edge: str
-    by_needle: bool = False
+    rows: int = 0
+
+    @property
+    def by_needle(self) -> bool:
+        """True where a length of waste yarn is drawn through the stitches."""
+        return self.rows == 0
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)

@@ -77,10 +77,12 @@ class Reason(Members):
     WHERE_NECK_BEGAN = auto()
     ROWS_OF_SIDES = auto()
     NO_ROW = auto()
+    BEFORE_WASTE = auto()
     TO_SIDE_OF_HALF = auto()
     TO_SIDE_OF_QUARTER = auto()
     TO_SIDE_OF_PARTS = auto()
     TO_SIDE_OF_YARN = auto()
+    TO_SIDE_WHERE_YARN_HANGS = auto()
     FOR_TUCK_ROWS = auto()
     BEFORE_HELD = auto()  # needles are held before the yarn is used again
     STRIPE = auto()  # with the rows of the stripe, or those for which a yarn rests

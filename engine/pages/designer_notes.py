@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ..machine.headings import Heading
+from ..machine.top_row import top_row
 from ..pattern.designer_notes import DesignerNote
 from ..pattern.model import Pattern
 from ..proof.designer_notes import is_making_up, word_of, works_at
@@ -59,10 +60,10 @@ def notes_at(pattern: Pattern, size: SizeProof, work: Work) -> NotesHere:
 
 
 def shown(each: Moment | ShapingBlock) -> int:
-    """Return the most that the row counter shows in a numbered step [rows]."""
+    """Return the most that the row counter shows after the rows of a numbered step [rows]."""
     if isinstance(each, ShapingBlock):
         return max(event.after.counter for event in each.events)
-    return max(state.counter for state in each.states)
+    return top_row(each.steps, each.states)
 
 
 def on_the_page(pattern: Pattern, size: SizeProof, *, after: bool) -> str:

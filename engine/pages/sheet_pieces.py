@@ -14,6 +14,7 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
 from ..core.operands import ChoiceReason, Note, Role
+from ..machine.top_row import top_row
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
 from ..shape.even_gaps import EvenSlope, Remainder
@@ -45,7 +46,7 @@ def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
     its even slopes."""
     key = knitted.piece.key
     counts = _counts(garment, key)
-    top = max(state.counter for state in knitted.run.states)
+    top = top_row(knitted.program.steps, knitted.run.states)
     yield "rows", Unit.ROWS.value, _rows(garment.form, key, counts, top) or Noted(
         plain(top), Note.TOP_ROW)
     wide, made = needles_of(knitted), _widest(knitted, counts)

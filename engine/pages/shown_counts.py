@@ -11,6 +11,7 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Noted, Operand
 from ..core.operands import Note, Role
+from ..machine.top_row import top_row
 from ..plan.band import BandPlan
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, Proof, SizeProof
@@ -97,7 +98,7 @@ def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, 
             yield name, count
     if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.assembled.garment.counts}:
         yield "stitches", piece.stitches
-    top = max(state.counter for state in knitted.run.states)
+    top = top_row(knitted.program.steps, knitted.run.states)
     yield "rows", Count(Noted(Operand(Fraction(top), Role.BED), Note.TOP_ROW), Unit.ROWS)
     wide = Operand(Fraction(needles_of(knitted)), Role.BED)
     yield "widest", Count(Noted(wide, Note.WIDEST), Unit.NEEDLES)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
+from ..catalogue.methods import WASTE_ROWS
 from ..machine.edge_steps import BindOff, CloseUp, DrawCord, Hang, TakeOff
 from ..machine.needles import NONE, Needle, Needles
 from ..machine.reasons import Because, Reason
@@ -164,9 +165,9 @@ class Ledger(Striping):
     def free_pass(self, reason: Because = Reason.NONE) -> None:
         """The carriage across without knitting; the counter counts it.
 
-        Its slip levers are set, or every stitch is held.
+        Its slip levers are set, or every stitch is held, or no needle holds one.
         """
-        if self.stitches > self.held or self.carriage is Carriage.KNIT:
+        if self.stitches and (self.stitches > self.held or self.carriage is Carriage.KNIT):
             self.set_carriage(Carriage.SLIP)
         self.counter += 1
         self.side, self.near = self.side.other, NONE
@@ -233,13 +234,21 @@ class Ledger(Striping):
 
     def take_off(self, needles: Needles, edge: str, reason: Because = Reason.NONE, *,
                  held: bool = False, by_needle: bool = False) -> None:
-        """Stitches off on waste yarn, from work or where `held` from holding."""
+        """Stitches off on waste yarn, from work or where `held` from holding.
+
+        Rows of it leave the carriage where they began, and the pass that drops the stitches takes
+        it across. Drawn through them `by_needle`, it moves nothing.
+        """
         self.stitches -= len(needles)
         self.loops -= len(needles)
         if held:
             self.held -= len(needles)
         self._release(needles)
-        self._write(TakeOff, reason, needles=needles, edge=edge, by_needle=by_needle)
+        if not by_needle:
+            self.counter += WASTE_ROWS + 1
+            self.side, self.near = self.side.other, NONE
+        self._write(TakeOff, reason, needles=needles, edge=edge,
+                    rows=0 if by_needle else WASTE_ROWS)
 
     def close_up(self, needles: Needles, onto: Needles, doubled: Needles) -> None:
         """All stitches off and on again, two on each of `doubled`; weights off before, on after."""

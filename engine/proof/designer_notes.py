@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from ..core.problems import Problem, error
 from ..core.text import clip, suggest
 from ..machine.headings import Heading
+from ..machine.top_row import top_row
 from ..pattern.designer_notes import MAKING_UP, DesignerNote
 from ..pattern.model import Pattern
 from ..shape.tasks import TaskKind
@@ -66,7 +67,7 @@ def _wrong(size: SizeProof, note: DesignerNote) -> tuple[str, str, str] | None:
         expected, remedy = suggest(at, names, "Write one of these.")
         return f'a note at "{clip(at)}", which is no piece or band', expected, remedy
     if note.row:
-        most = max(state.counter for work in works for state in work.run.states)
+        most = max(top_row(work.program.steps, work.run.states) for work in works)
         return None if note.row <= most else (
             f"a note at row {note.row} of the {at}", f"a row from 1 to {most}",
             "Write another row, or the sizes that have it.")

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..catalogue.methods import WASTE_ROWS
 from ..core.counted import Count
 from ..core.counts import UP, Unit, whole
 from ..core.expression import Expression, Rounded, Sum, Term, plain
@@ -109,7 +108,6 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
 
     A loop that is cast on with it counts as a stitch (common practice, no source). Its stitches are
     taken to need as much as those of the fabric: an estimate from their area.
-    What waits is knitted off in eight rows.
     """
     own = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
     found = {own: 0}
@@ -125,10 +123,10 @@ def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
 
 def _wasted(program: Program, run: Trace) -> int:
     """The stitches of waste yarn, with its cast-ons and those that take others off [stitches]."""
-    off = sum(len(step.needles) for step in program.of(TakeOff) if not step.by_needle)
+    off = sum(len(step.needles) * step.rows for step in program.of(TakeOff))
     on = sum(len(step.needles) for step, state in zip(program.steps, run.states, strict=True)
              if isinstance(step, CastOn) and state.feeder == WASTE)
-    return dict(run.stitches).get(WASTE, 0) + on + WASTE_ROWS * off
+    return dict(run.stitches).get(WASTE, 0) + on + off
 
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:

@@ -11,7 +11,7 @@ from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
 from .instruction import Instruction, Moment
 from .rows import spans_text
-from .words import needles_text, stitches
+from .words import counted, needles_text, stitches
 
 
 def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
@@ -31,29 +31,26 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                          "as long as they are wide, through them with a blunt sewing needle. Take "
                          "them off the needles and tie its two ends together in a bow. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
+    goes_on = bool(m.after.loaded) or any(isinstance(later, steps.Knit) for later in m.later)
     rest = " All other needles stay in holding position." if m.after.holding else ""
-    over = _goes_over(m)
-    drop = (f"Then take the carriage to the {over.value} without yarn: it drops them."
-            if over else "Then drop them from the needles.")
+    to, passes = "", ""
+    if goes_on:
+        to = f" to the {_beyond(m.after, step)}"
+        passes = f" The row counter counts the {counted(step.rows, 'row')} and this pass too."
     return Instruction(text=f"<b>Knit {some} off on waste yarn:</b> thread waste yarn and knit "
-                     f"eight rows over them{' alone' * bool(m.after.loaded)}. <em>Keep your "
-                     "feet clear,</em> and take the weights off them. Cut the waste yarn and take "
-                     "it out of the feeder. "
-                     f"{drop}{rest} "
-                     f"Label them: <em>{name}</em>.{seams}",
-                       after=_stays(m, over) if over else
-                       f"Put the carriage back to the {_beside(m.after)}, if it is not "
-                       f"there, and the row counter to {m.after.counter}."
-                       if m.after.loaded or _goes_on(m) else "",
-                       check=bool(m.after.loaded))
+                     f"{counted(step.rows, 'row')} over them{' alone' * bool(m.after.loaded)}. "
+                     "<em>Keep your feet clear,</em> and take the weights off them. Cut the waste "
+                     f"yarn and take it out of the feeder.{rest} "
+                     f"Take the carriage across{to} without yarn: it drops them.{passes} "
+                     f"Label them: <em>{name}</em>.{seams}", check=goes_on)
 
 
-def _beside(bed: State) -> str:
-    """At which side the carriage stands, and beyond which needle where some hold stitches."""
+def _beyond(bed: State, off: edge_steps.TakeOff) -> str:
+    """The side to which the pass goes, and the last needle that it passes where some stay held."""
     if not bed.loaded:
         return bed.side.value
-    last = bed.loaded.first if bed.side is Side.LEFT else bed.loaded.last
-    return f"{bed.side.value} of {last}"
+    passed = bed.loaded | off.needles
+    return f"{bed.side.value} of {passed.first if bed.side is Side.LEFT else passed.last}"
 
 
 def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
@@ -75,27 +72,6 @@ def _two_on(step: edge_steps.CloseUp) -> str:
     if len(alone) == 1:
         return f"two on each, but one on {needles_text(alone)}"
     return f"one on each, but two on each of {needles_text(step.doubled)}"
-
-
-def _goes_on(m: Moment) -> bool:
-    return any(isinstance(step, steps.Knit) for step in m.later)
-
-
-def _goes_over(m: Moment) -> Side | None:
-    """The side to which the pass that drops the stitches takes the carriage, where the next half
-    begins there: eight rows of waste yarn end where they began. None elsewhere."""
-    following = next((step for step in m.later if not isinstance(step, steps.Bring)), None)
-    if isinstance(following, steps.FreePass) and following.reason is Reason.TO_SIDE_OF_HALF:
-        return m.after.side.other
-    return None
-
-
-def _stays(m: Moment, over: Side) -> str:
-    """That the carriage stays where the pass took it; and the other way, with a free pass."""
-    return (f"Leave the carriage on the {over.value}, where the next half begins (the check then "
-            "differs). In the next step make no free pass: only set the row counter. Or put it "
-            f"back to the {_beside(m.after)} and the row counter to {m.after.counter}, and make "
-            "the free pass.")
 
 
 def in_seams(m: Moment, step: edge_steps.TakeOff) -> str:

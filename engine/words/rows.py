@@ -205,8 +205,7 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
 
 def knit_by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     """A row made by hand over everything."""
-    side = m.after.side
-    loose = " loose" if step.loose else ""
+    side, loose = m.after.side, " loose" * step.loose
     long = " Make every new loop at least twice as long as a stitch." if step.loose else ""
     several = any(not hung.onto_empty for hung in m.earlier_of(edge_steps.Hang))
     loops = "all its loops together" if several else "its loop"
@@ -224,10 +223,11 @@ def free_pass(m: Moment, step: steps.FreePass) -> Instruction:
     said, side = reason_text(step), m.after.side.value
     how = ("row-counter-and-free-pass.html#free-pass", "how to make a free pass")
     if step.reason is Reason.TO_SIDE_OF_YARN:
-        return Instruction(text=f"<b>Make a free pass to the {side},</b> with the feeder empty."
-                                f"{why(said)}", how=how)
-    held = "" if m.after.carriage is Carriage.SLIP else \
-        ", every stitch in holding position and the carriage set to hold"
+        text = f"<b>Make a free pass to the {side},</b> with the feeder empty.{why(said)}"
+        return Instruction(text=text, how=how)
+    held = ", every stitch in holding position and the carriage set to hold"
+    if not m.after.loaded or m.after.carriage is Carriage.SLIP:
+        held = "" if m.after.loaded else " and no stitch on the needles"
     return Instruction(text=f"<b>Make a free pass to the {side}:</b> with the feeder empty{held}, "
                             f"take the carriage across{', ' * bool(said)}{said}.", how=how)
 

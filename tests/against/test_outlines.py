@@ -41,6 +41,8 @@ from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
 from wardrobe import BODIES, BODY, SIZES, pattern, proved
 
+from tests.laws import pieces
+
 GAUGE = measure([BODY])
 SHAPED = (*BODIES, "panelled blanket", "triangular shawl")
 
@@ -96,7 +98,7 @@ def test_the_height_is_the_rows_that_the_bed_counted(form, fold):
     for k in knitted(form, fold=fold):
         made = outline(k.piece, GAUGE)
         hem = (k.piece.hem.rows + closing_rows(k.piece)) if k.piece.hem else 0
-        assert made.height == (k.run.states[-1].counter + hem) * GAUGE.row
+        assert made.height == (pieces.last_row(k.program, k.run) + hem) * GAUGE.row
         whole = made.dimension(WHOLE)
         assert whole is not None
         assert whole.length.mm == made.height

@@ -18,7 +18,7 @@ from walebook.forms.registry import FORMS
 from walebook.machine.needles import Needles
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
-from walebook.machine.steps import Claim, Cross, Dial, Side, Step
+from walebook.machine.steps import Claim, Cross, Dial, Knit, Side, Step
 from walebook.machine.trace import Trace
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, HemSpec, Neck, RibSpec
@@ -85,6 +85,13 @@ def knit(piece: Piece) -> tuple[Program, Trace]:
     program = piece_program(piece, dial=Dial(18), bed_needles=WIDE_BED,
                             second_needles=WIDE_BED)
     return program, run(program)
+
+
+def last_row(program: Program, result: Trace) -> int:
+    """What the row counter showed after the last row [rows]: what takes stitches off on waste yarn
+    runs it on."""
+    return [state.counter for step, state in zip(program.steps, result.states, strict=True)
+            if isinstance(step, Knit)][-1]
 
 
 def faults(garment: Garment) -> list[str]:

@@ -385,7 +385,8 @@ def shoulder() -> Program:
         SetCarriage(to=Carriage.KNIT, claim=at(6, 16, 16, L)),
         knit(1, at(7, 16, 16, R)),
         Unthread(cut=True, claim=at(7, 16, 16, R)),
-        TakeOff(needles=ns("R1", "R16"), edge="shoulder", claim=at(7, 0, 0, R)),
+        # eight rows of waste yarn, and one pass that drops the stitches: 7 + 9
+        TakeOff(needles=ns("R1", "R16"), edge="shoulder", rows=8, claim=at(16, 0, 0, L)),
         starts=L, bed=40, leaves=("shoulder",),
     )
 
@@ -399,12 +400,29 @@ def test_short_row_shoulder_waits_on_waste_yarn() -> None:
     assert result.states[15].holding == ns("R7", "R16")
 
 
+@pytest.mark.parametrize(("rows", "claim"), [
+    (8, at(9, 0, 0, L)),  # an even number of rows ends where it began, and the pass goes across
+    (7, at(8, 0, 0, R)),
+    (0, at(0, 0, 0, R)),  # drawn through with a needle: the carriage stays
+])
+def test_the_carriage_stands_where_the_pass_that_drops_stitches_ends(rows: int, claim: Claim
+                                                                     ) -> None:
+    """Counted by hand from the right, 0 on the row counter; common practice, no source."""
+    begun = (*SIX, replace(TURNED, cut=True), *([] if rows else [LIGHT]))
+    off = TakeOff(needles=SIX_ON, edge="top", rows=rows, claim=claim)
+    ran(make(*begun, off, leaves=("top",)))
+    wrong = claim._replace(side=claim.side.other)
+    refused(make(*begun, replace(off, claim=wrong), leaves=("top",)), "wrong-claim")
+    wrong = claim._replace(counter=claim.counter + 1)
+    refused(make(*begun, replace(off, claim=wrong), leaves=("top",)), "wrong-claim")
+
+
 def test_taken_off_edge_is_hung_one_for_one() -> None:
     program = shoulder()
     back_on = (
-        Hang(edge="shoulder", needles=ns("R1", "R16"), onto_empty=True, claim=at(7, 16, 16, R)),
-        BindOff(needles=ns("R1", "R16"), yarn="spare", toward=L, keep_last=False, method=CHAINED,
-                claim=at(7, 0, 0, R)),
+        Hang(edge="shoulder", needles=ns("R1", "R16"), onto_empty=True, claim=at(16, 16, 16, L)),
+        BindOff(needles=ns("R1", "R16"), yarn="spare", toward=R, keep_last=False, method=CHAINED,
+                claim=at(16, 0, 0, L)),
     )
     ran(make(*program.steps, *back_on, starts=L, bed=40))
     refused(make(*program.steps, replace(back_on[0], needles=ns("R1", "R15")), starts=L, bed=40),
@@ -509,7 +527,7 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("feeder-full", (*SIX, Thread(yarn="second", fresh=True, claim=ANY)), None),
     ("feeder-full", (*SIX, SLIPS, FreePass(claim=ANY)), None),
     ("feeder-full", (*SIX, TurnWork(claim=ANY)), None),
-    ("feeder-full", (*SIX, TakeOff(needles=SIX_ON, edge="top", claim=ANY)), None),
+    ("feeder-full", (*SIX, TakeOff(needles=SIX_ON, edge="top", rows=8, claim=ANY)), None),
     ("no-yarn", (Thread(yarn="", fresh=True, claim=ANY),), None),
     ("no-yarn", (*SIX, replace(OFF, yarn="")), None),
     ("no-such-end", (*SIX, Unthread(cut=True, claim=at(0, 6, 6, R)),
@@ -567,7 +585,8 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("wrong-needles", (*SIX, LIGHT, replace(CLOSE_UP, doubled=ns("R2", "R3"))), ns("R3")),
     ("not-neighbouring", (*SIX, LIGHT, replace(CLOSE_UP, onto=of(
         needle("L3"), needle("L1"), needle("R1"), needle("R2")), doubled=ns("R1", "R2"))), None),
-    ("others-in-work", (*SIX, TURNED, TakeOff(needles=ns("L3", "L1"), edge="half", claim=ANY)),
+    ("others-in-work", (*SIX, TURNED, TakeOff(needles=ns("L3", "L1"), edge="half", rows=8,
+                                              claim=ANY)),
      ns("R1", "R3")),
     ("edge-not-waiting", (*SIX, Hang(edge="front", needles=SIX_ON, onto_empty=False, claim=ANY)),
      None),
@@ -611,7 +630,7 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("weights-on", (*SIX, TURNED, TurnWork(claim=ANY)), SIX_ON),
     ("weights-on", (*SIX, OFF), SIX_ON),
     ("weights-on", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), TakeOff(
-        needles=ns("L3", "L2"), edge="neck", by_needle=True, claim=ANY)), ns("L3", "L2")),
+        needles=ns("L3", "L2"), edge="neck", claim=ANY)), ns("L3", "L2")),
     ("weights-on", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,
                     replace(OFF, needles=ns("L1", "R3"))), ns("L1", "R3")),
     # ends
@@ -795,7 +814,8 @@ def test_names_of_edges_are_used_once() -> None:
     again = HandKnit(needles=ns("R1", "R2"), yarn="contrast", cord="hole 1", claim=ANY)
     refused(up_to(CORD + 1, again), "name-taken")
     unthread = Unthread(cut=False, claim=at(4, 9, 9, L))
-    refused(up_to(CORD, unthread, TakeOff(needles=ALL, edge="front", claim=ANY)), "name-taken")
+    off = TakeOff(needles=ALL, edge="front", rows=8, claim=ANY)
+    refused(up_to(CORD, unthread, off), "name-taken")
 
 
 def test_opening_needs_one_loop_a_needle() -> None:
@@ -808,7 +828,8 @@ def test_opening_needs_one_loop_a_needle() -> None:
     ("loops-left", SIX, {}),
     ("edge-left", (*SIX, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {"edges": (("front", 12),)}),
     ("edge-missing", (*SIX, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {"leaves": ("shoulder",)}),
-    ("edge-left", (*SIX, TURNED, TakeOff(needles=SIX_ON, edge="top", claim=at(0, 0, 0, R))), {}),
+    ("edge-left", (*SIX, TURNED, TakeOff(needles=SIX_ON, edge="top", rows=8,
+                                         claim=at(9, 0, 0, L))), {}),
     # the machine is left as it was found
     ("feeder-full", (*SIX, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {}),
     ("end-uncut", (*SIX, TURNED, LIGHT, replace(OFF, claim=at(0, 0, 0, R))), {}),
@@ -948,7 +969,8 @@ def test_no_loop_is_dropped_or_made_from_nothing(work: Tally) -> None:
               for i in range(len(work.counts))]
     assert counts == work.counts
     unthread = Unthread(cut=True, claim=work.claim())
-    off = TakeOff(needles=state.loaded, edge="top", claim=at(work.counter, 0, 0, work.side))
+    off = TakeOff(needles=state.loaded, edge="top", rows=8,
+                  claim=at(work.counter + 9, 0, 0, work.side.other))
     after = ran(make(*work.parts, unthread, off, bed=120, leaves=("top",)))
     assert after.states[-1].waiting == (("top", len(work.counts)),)
 

@@ -76,9 +76,9 @@ def piece(made: StitchChart, *, repeats: int = 3, rows: int = 12, mirrored: bool
 @pytest.mark.parametrize("hem", [False, True])
 def test_a_piece_is_knitted_from_its_chart_to_its_end(lines: tuple[str, ...], mirrored: bool,
                                                       rows: int, hem: bool) -> None:
-    _, result = pieces.knit(piece(chart(lines), rows=rows, mirrored=mirrored, hem=hem))
+    program, result = pieces.knit(piece(chart(lines), rows=rows, mirrored=mirrored, hem=hem))
     assert result.refusal is None
-    assert result.states[-1].counter == rows  # set to 0 above the hem
+    assert pieces.last_row(program, result) == rows  # set to 0 above the hem
 
 
 @pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER, CHECKS])

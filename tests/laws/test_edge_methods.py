@@ -49,7 +49,6 @@ ARGUED = {
     ("dropped", "SetCounter"): "a counter that stands at 0 is set to 0",
     ("dropped", "Bring"): "needles emptied by the last step, pushed back out of work",
     ("moved", "Bring"): "the same, or needles beside the work that stay empty",
-    ("by_needle flipped", "TakeOff"): "a thread instead of waste rows holds the same loops",
     ("keep_last flipped", "BindOff"): "no stitch is left after it to tell by",
 }
 

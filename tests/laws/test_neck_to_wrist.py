@@ -55,8 +55,8 @@ def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
     if garment is None:
         return
     (sleeve,) = [p for p in garment.pieces if p.key == "sleeve"]
-    _, run = pieces.knit(sleeve)
-    along = run.states[-1].counter * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
+    rows = pieces.last_row(*pieces.knit(sleeve))
+    along = rows * gauge.row + (sleeve.hem.depth(gauge.row) if sleeve.hem else 0)
     measured = with_neck_to_wrist(garment, cut)
     way, working = measured.finished[NECK_TO_WRIST].mm, working_of(measured.lengths[NECK_TO_WRIST])
     parts = [Fraction(said.split()[-1]) for said in working.partition(" = ")[0].split(" + ")]

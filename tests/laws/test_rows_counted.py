@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import json
+import re
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -10,17 +13,21 @@ from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
+from walebook.machine.edge_steps import TakeOff
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Knit, SetCounter
 from walebook.pattern.model import Neck
 from walebook.program.band_steps import MAIN
+from walebook.proof.proof import KnittedPiece
 from walebook.shape.dimension_names import NECK_DEPTH
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
+from walebook.source.materials import size_slug
 
 from tests.laws import pieces
 from tests.small_patterns import given_length
+from tests.whole_collection import collection, files
 
 # What the rows of a piece are counted in, from its cast-on or hem to its top.
 HEIGHTS = ("rows_to_armhole", "armhole_rows", "shoulder_rows", "rows_to_raglan",
@@ -154,3 +161,48 @@ def test_shoulders_without_a_slope_are_as_high_as_their_rows_are_counted(form: s
         assert outline(piece, gauge).height == counted(garment, piece) * gauge.row, piece.key
         assert last_counter(piece) == counted(garment, piece), piece.key
     assert pieces.faults(garment) == []
+
+
+STEPS = r'id="p-{}-steps">(.*?)(?:<h2 |\Z)'  # of a piece, by its key
+CHECKED = re.compile(r"row counter <b>(\d+)</b>| off on waste yarn:")
+
+
+def knitted_off(work: KnittedPiece) -> list[int]:
+    """Where each half stood when waste yarn took it off [rows]: what the counter was set to, and
+    the rows since. No pass without yarn and no row of waste yarn that drops stitches is among them.
+    """
+    rows, found = 0, []
+    for step in work.program.steps:
+        if isinstance(step, SetCounter):
+            rows = step.rows
+        elif isinstance(step, Knit):
+            rows += step.rows
+        elif isinstance(step, TakeOff) and not step.by_needle:
+            found.append(rows)
+    return found[:2]
+
+
+def checked_last(page: str, piece: str) -> list[int]:
+    """What the page's checks want on the row counter before each half is knitted off [rows]."""
+    steps = re.search(STEPS.format(piece), page, re.DOTALL)
+    assert steps, piece
+    seen = [match[1] for match in CHECKED.finditer(steps[1])]
+    return [int(before) for before, off in pairwise(seen) if off is None][:2]
+
+
+def test_a_divided_piece_has_as_many_rows_as_its_page_checks_last() -> None:
+    """Of both halves alike, and counts.json says the same: what takes the stitches off runs the
+    row counter up, and is no row of the piece."""
+    found = 0
+    for proof in collection().proofs:
+        folder = f"patterns/{proof.pattern.slug}"
+        counts = json.loads(files()[f"{folder}/counts.json"])["counts"]
+        for size in proof.sizes:
+            page = files()[f"{folder}/{size_slug(size.size)}.md"]
+            for work in size.pieces:
+                if work.piece.opening and (rows := knitted_off(work)):
+                    found += 1
+                    key = work.piece.key
+                    published = counts[size.size][key]["rows"]["value"]
+                    assert rows == checked_last(page, key) == [published] * 2, (page[:60], key)
+    assert found > 100

@@ -26,6 +26,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counts import Rounding, whole
+from walebook.machine.steps import Knit
 from walebook.pages.sheet import one_line, workbook
 from walebook.pages.sheet_formulas import rounded
 from walebook.pages.sheet_values import Look, Workbook
@@ -119,7 +120,8 @@ def test_what_the_bed_counts_of_a_piece_is_a_formula_beside_it(slug: str, piece:
     rows = _rows(book, title)
     for at, size in enumerate(proof.sizes):
         (knitted,) = [one for one in size.pieces if one.piece.key == title]
-        top = max(state.counter for state in knitted.run.states)
+        top = max(state.counter for step, state in zip(
+            knitted.program.steps, knitted.run.states, strict=True) if isinstance(step, Knit))
         wide = max(len(state.loaded) for state in knitted.run.states)
         assert rows["rows"][3 + many + at] == str(top)
         assert int(rows["widest"][3 + many + at]) >= wide

@@ -217,27 +217,13 @@ def half_here(k: Knitter, said: dict) -> None:
     k.note("at its side", said["side"])
 
 
-@act("stays_over")
-def stays_over(k: Knitter, said: dict) -> None:
-    """The waste rows ran up the counter, which the next step sets."""
-    side = k.notes.pop("stays here", None)
-    need(side, "out-of-place", "the carriage is left nowhere")
-    k.note("stays over", (k.step.number + 1, side, "counter" in k.sentence))
-
-
 @act("free_pass", "free_pass_held")
 def free_pass(k: Knitter, said: dict) -> None:
-    step, side, sets = k.notes.pop("stays over", (0, None, False))
-    if side is not None:
-        here = any("Set the row counter" in block.text for block in k.step.blocks)
-        need((step, side) == (k.step.number, said["side"]) and sets == here, "left-out",
-             "what is left of this step for whoever stays on that side is not said")
-    need(k.notes.get("carriage put back") != k.step.number - 1, "way-order",
-         "the step before has the carriage put back to the side that it now leaves")
     need(k.bed.feeder is None, "feeder-full", f"the {k.bed.feeder} is in the feeder")
-    held = k.bed.holds and not k.bed.main.knitting()
-    need(held if "holding position" in k.sentence else k.bed.passing, "levers",
+    drops = k.bed.main.knitting() and not k.bed.passing
+    need(not drops and (k.bed.holds or "holding position" not in k.sentence), "levers",
          "the carriage would knit the stitches off")
+    need("no stitch" not in k.sentence or not k.bed.main.full(), "range", "stitches are on it")
     if k.bed.carriage is None:
         raise Wrong("carriage-lost", "nobody knows where the carriage stands")
     was, k.bed.carriage = k.bed.carriage, said["side"]

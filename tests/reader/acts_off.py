@@ -8,7 +8,9 @@ from tests.reader.acts_rows import counted
 from tests.reader.bed import FOREIGN, HOLD, OUT, UPPER, WORK, need, other
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import parse, place, rising, spoken
-from tests.reader.ways import NAMED, WASTE
+from tests.reader.ways import EIGHT, NAMED, WASTE
+
+ROWS_OFF = 8
 
 
 def folded_up(where: str) -> None:
@@ -188,15 +190,23 @@ def off_waste(k: Knitter, said: dict) -> None:
         k.owe("others held", "what becomes of the held needles is not said")
         if not k.bed.holds:
             k.fault("hold-off", "the carriage is not set to hold: it knits the held needles")
+    need(k.bed.carriage, "carriage-lost", "nobody knows where the carriage stands")
     k.bed.feeder = "waste yarn"
-    k.note("was", (k.bed.carriage, k.bed.counter))
-    k.bed.carriage = k.bed.counter = None
+    k.note("before waste", k.bed.counter)
+    moves(k, said["rows"])
     k.note("taken off", here)
     k.note("to wait", len(here))
     k.waste_rows.append(0)
     k.owe("label", "what waits is not named")
     k.owe("drop", "the stitches knitted on are not dropped")
+    need(said["rows"] == ROWS_OFF, "rows", EIGHT)
     counted(here, said["stitches"])
+
+
+def moves(k: Knitter, passes: int) -> None:
+    """The carriage goes across so many times, and the row counter counts each."""
+    k.bed.carriage = other(k.bed.carriage) if passes % 2 else k.bed.carriage
+    k.bed.counter = None if k.bed.counter is None else k.bed.counter + passes
 
 
 @act("waste_light")
@@ -208,21 +218,31 @@ def waste_light(k: Knitter, said: dict) -> None:
 
 @act("drop_waste")
 def drop_waste(k: Knitter, said: dict) -> None:
-    """Eight rows end where they began, and the pass without yarn goes across."""
+    """A pass without yarn, over all that is dropped and all that is held, which stays."""
     k.paid("drop", "nothing was knitted on with waste yarn")
     k.did |= {(WASTE, "way_drop", "words", "yarn" if k.bed.feeder is None else "")}
     if k.bed.main.held():
         k.did.add((WASTE, "way_drop", "words2", "held"))
+    passed = k.bed.main.full()
     k.bed.main.drop(tuple(k.notes["taken off"]))
+    moves(k, 1)
+    k.note("passes", k.bed.carriage)
     need(k.bed.feeder is None, "feeder-full",
          f"the {k.bed.feeder} is in the feeder: the carriage would knit them, not drop them")
-    goes_across(k, said.get("side"))
+    need(not k.bed.passing, "passing", "the carriage is set not to knit, and drops nothing")
+    full = k.bed.main.full()
+    need(said.get("side", None if full else k.bed.carriage) == k.bed.carriage, "side",
+         f"the pass goes to the {k.bed.carriage}")
+    last = passed[0 if k.bed.carriage == "left" else -1] if full else None
+    need((place(said["needle"]) if said.get("needle") else None) == last, "side",
+         f"the last needle that the carriage passes is {spoken(passed)[:70]}")
 
 
-def goes_across(k: Knitter, told: str | None) -> None:
-    """Where the step names a side, the pass that drops stitches ends there."""
-    was, _ = k.notes.get("was", (None, None))
-    need(told in (None, other(was)), "side", f"eight rows and a pass lead away from the {was}")
+@act("waste_counted")
+def waste_counted(k: Knitter, said: dict) -> None:
+    """Where rows follow, the row counter is looked at again."""
+    need(k.notes.pop("passes", None), "out-of-place", "no pass dropped stitches")
+    need(said["rows"] == ROWS_OFF, "count", f"{ROWS_OFF} rows of waste yarn were knitted")
 
 
 @act("others_held")
@@ -256,31 +276,6 @@ def wait_as(k: Knitter, said: dict) -> None:
     k.paid("label", "nothing waits")
     label = said["name"]
     k.waiting[label] = k.waiting.get(label, 0) + int(str(k.notes.get("to wait", 0)))
-
-
-@act("stays_here")
-def stays_here(k: Knitter, said: dict) -> None:
-    need("was" in k.notes, "out-of-place", "no pass took the carriage across")
-    goes_across(k, said["side"])
-    k.note("stays here", said["side"])
-
-
-@act("carriage_back")
-def carriage_back(k: Knitter, said: dict) -> None:
-    """Told alone, it is done; after the way that leaves the carriage where it is, it is another."""
-    need((k.last == "stays_over") == k.sentence.startswith("Or "), "out-of-place",
-         "another way stands without the first, or is given as the first")
-    if k.last != "stays_over":
-        k.note("carriage put back", k.step.number)
-    side, counter = k.notes.pop("was", (None, None))
-    need(side, "out-of-place", "the carriage was not away")
-    k.bed.carriage, k.bed.counter = side, counter
-    need(said["side"] == side, "side", f"the carriage stood on the {side}")
-    need(said["rc"] == counter or counter is None, "counter", f"the row counter showed {counter}")
-    full = k.bed.main.full()
-    last = full and full[0 if side == "left" else -1]
-    need((place(said["needle"]) if said.get("needle") else []) == last, "side",
-         "beyond which stitches the carriage stands is not said")
 
 
 @act("take_last")

@@ -78,8 +78,16 @@ def setting_of(text: str) -> float:
     return int(whole) + int(dot or 0) / 3
 
 
+def passes_counted(k: Knitter) -> None:
+    """The row counter is looked at or set: after a pass that dropped stitches off, the page must
+    have said whether it counts that and the rows of waste yarn."""
+    need(not k.notes.pop("passes", None), "left-out",
+         "whether the row counter counts the waste yarn's rows is not said")
+
+
 @act("counter")
 def counter(k: Knitter, said: dict) -> None:
+    passes_counted(k)
     to = said["rc"]
     late = k.bed.counter is None and k.notes.get("brought") and not k.notes.get("taken off")
     k.bed.counter = to
@@ -96,6 +104,15 @@ def counter(k: Knitter, said: dict) -> None:
     else:
         need(to == 0, "counter-set", "a row counter is set to 0 where a new count begins")
         k.note("zeroed", len(k.bed.done))
+
+
+@act("counter_waste")
+def counter_waste(k: Knitter, said: dict) -> None:
+    """The stitches go on where they were taken off."""
+    passes_counted(k)
+    k.bed.counter = said["rc"]
+    need(said["rc"] == k.notes.pop("before waste", None), "counter-back",
+         "it stood elsewhere before the waste yarn")
 
 
 @act("counter_neck")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from tests.reader.acts_rows import passes_counted
 from tests.reader.bed import HOLD, OUT, UPPER, WORK, Needles, need
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import NAME, rising, spoken
@@ -20,6 +21,7 @@ def check(k: Knitter, said: dict) -> None:
     k.checks += 1
     k.note("unchecked", None)
     stitches, counter, side = match.groups()  # type: ignore[union-attr]
+    k.attempt(lambda: passes_counted(k))
     k.attempt(lambda: need(k.bed.carriage == side, "check-side",
                            f"the carriage is on the {k.bed.carriage}"))
     if k.bed.counter is None:

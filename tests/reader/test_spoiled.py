@@ -32,7 +32,6 @@ ARGUED = {
                                                         r"which stretch to",
     "metres of waste yarn and the bed's own width": r"Waste yarn for|written for",
     "the rows of a slope, of which a sum takes the length alone": r"sloping over",
-    "another way to the same end": r"Or leave the carriage|Or put it back",
     "a height from a corner of an own outline is held by its figure": r"Height from the end of",
     "a decrease at the very edge is as true as one that is fully fashioned": r"Fully fashioned",
 }

@@ -51,7 +51,11 @@ def _onto_its_needles(book: Ledger, plan: BandPlan, layout: Layout, facing: Faci
     book.unthread(cut=yarn != MAIN)
     lies = layout
     if facing.places:
+        row = book.counter
         book.take_off(layout.needles, AT_FOLD)
+        if yarn == MAIN:  # its end hangs where the waste yarn began
+            book.free_pass(Reason.TO_SIDE_WHERE_YARN_HANGS)
+        book.set_counter(row, Reason.BEFORE_WASTE)
         lies = Layout(centred(facing.stitches.value, extra=layout.hem.value), layout.hem)
         if idle := layout.needles - lies.needles:
             book.bring(idle, Position.NON_WORKING)
