@@ -89,13 +89,10 @@ def fitted(foot: CapFoot | None, *, opens: bool, sleeves: bool, slit: bool) -> T
 
 def _to_the_sides(foot: CapFoot | None, sleeves: bool, needs: tuple[str, ...]) -> Iterator[Task]:
     """Sleeves and sides: what is worked at neck and fronts comes before, while all lies flat."""
-    if sleeves and foot:
-        yield Task(kind=TaskKind.CAPS, name="sleeves", needs=needs, cap_foot=foot,
-                   sews=(Sewn(Seam.ARMHOLE),))
+    if sleeves:
+        yield Task(kind=TaskKind.CAPS if foot else TaskKind.TOPS, name="sleeves", needs=needs,
+                   cap_foot=foot, sews=(Sewn(Seam.ARMHOLE),))
         yield _sides(("sleeves",))
-    elif sleeves:
-        yield Task(kind=TaskKind.TOPS, name="sides", needs=needs,
-                   sews=(Sewn(Seam.ARMHOLE), *SIDES))
     else:
         joined = tuple(name for name in needs if name == "left shoulder")
         yield _band("armholes", EdgeRole.ARMHOLE, needs=joined or ("shoulders",))
@@ -143,13 +140,15 @@ def sideways(armhole: int) -> Tasks:
                  sews=(Sewn(Seam.SHOULDER, Side.RIGHT),), leaves=Sewn(Seam.SHOULDER, LEFT))
     left = Task(kind=TaskKind.SHOULDER_ROWS, name="left shoulder", needs=("shoulders", "neck"),
                 sews=(Sewn(Seam.SHOULDER, LEFT),), roles=(EdgeRole.NECK,))
-    tops = Task(kind=TaskKind.TOPS_TO_SIDES, name="right side", needs=("left shoulder",),
-                stitches=armhole, sews=(Sewn(Seam.ARMHOLE), Sewn(Seam.SIDE, Side.RIGHT),
-                                        Sewn(Seam.SLEEVE, Side.RIGHT)))
+    tops = Task(kind=TaskKind.TOPS_TO_SIDES, name="sleeves", needs=("left shoulder",),
+                stitches=armhole, sews=(Sewn(Seam.ARMHOLE),))
+    first = Task(kind=TaskKind.SIDES, name="right side", needs=("sleeves",),
+                 sews=(Sewn(Seam.SIDE, Side.RIGHT), Sewn(Seam.SLEEVE, Side.RIGHT)),
+                 leaves=Sewn(Seam.SIDE, LEFT))
     side = Task(kind=TaskKind.SIDES, name="sides", needs=("right side", "hem"),
                 sews=(Sewn(Seam.SIDE, LEFT), Sewn(Seam.SLEEVE, LEFT)), roles=(EdgeRole.HEM,))
     return (block(), Task(kind=TaskKind.TURN, name="turn", needs=("block",)), right,
-            _band("neck", EdgeRole.NECK, needs=("shoulders",)), left, tops,
+            _band("neck", EdgeRole.NECK, needs=("shoulders",)), left, tops, first,
             _band("hem", EdgeRole.HEM, needs=("right side",)), side, darn())
 
 

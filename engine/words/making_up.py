@@ -42,15 +42,14 @@ PAGES: Mapping[TaskKind, tuple[Page, ...]] = {
     TaskKind.CAPS: (SET_IN,),
     TaskKind.FOOT: _several((TO_STITCHES, "for the ends"), (PLACKETS, "")),
     TaskKind.STRAPS: (TO_STITCHES,),
-    TaskKind.TOPS: _several((TO_STITCHES, "for the tops"), (BY_ROWS, "for the seams")),
+    TaskKind.TOPS: (TO_STITCHES,), TaskKind.TOPS_TO_SIDES: (STITCHES,),
     TaskKind.THUMB_SLIT: (TO_STITCHES,), TaskKind.CROWN_SEAM: (BY_ROWS,),
     TaskKind.QUARTER_SEAMS: (BY_ROWS,),
     # What is drawn up is sewn in a later step, which leads to how.
     TaskKind.DRAW_UP: (CROWNS,), TaskKind.DRAW_LOWER: (CROWNS,), TaskKind.THUMBS: (BY_ROWS,),
     **dict.fromkeys((TaskKind.SIDES, TaskKind.HAND_SIDES, TaskKind.PANELS), (BY_ROWS,)),
-    TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms")),
-    TaskKind.TOPS_TO_SIDES: _several((STITCHES, "for tops and side seams"),
-                                     (BY_ROWS, "for the sleeve seam"))}
+    TaskKind.RAGLANS: _several((BY_ROWS, "for the raglans"), (STITCHES, "for the underarms"))}
+ONE_SIDE = _several((STITCHES, "for the side seam"), (BY_ROWS, "for the sleeve seam"))
 BY_SEWING = {Sewing.ROWS: BY_ROWS, Sewing.STITCHES: STITCHES, Sewing.MIXED: TO_STITCHES,
              Sewing.ENDS: ENDS}
 BY_WAY = {TOGETHER.name: SHOULDERS, GRAFT.name: GRAFTED, SEWN.name: BACK_STITCHED}
@@ -150,4 +149,6 @@ def _pages(group: Sequence[Task], joins: Sequence[Join]) -> tuple[Page, ...]:
 def _seam_pages(task: Task) -> tuple[Page, ...]:
     if task.kind in (TaskKind.SHOULDERS, TaskKind.SHOULDER_ROWS):
         return () if is_second(task) else (BY_WAY.get(task.method, BY_ROWS),)
+    if task.kind is TaskKind.SIDES and task.leaves is not None:
+        return ONE_SIDE
     return (BY_SEWING[task.sewing],) if task.sewing else PAGES.get(task.kind, ())

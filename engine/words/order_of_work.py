@@ -28,8 +28,8 @@ SHORT: Mapping[TaskKind, str] = {
     TaskKind.FOOT: "sew the placket bands to the slit",
     TaskKind.ZIP: "set in the zip",
     TaskKind.CAPS: "set in the sleeves",
-    TaskKind.TOPS: "sew the sleeve tops and sides",
-    TaskKind.TOPS_TO_SIDES: "sew the sleeve tops and the right side",
+    TaskKind.TOPS: "sew the sleeve tops",
+    TaskKind.TOPS_TO_SIDES: "sew the sleeve tops",
     TaskKind.SIDES: "sew the side seams",
     TaskKind.QUARTER_SEAMS: "sew the quarters together",
     TaskKind.CROWN_SEAM: "sew the seam",
@@ -49,6 +49,7 @@ BUT_ONE: Mapping[TaskKind, str] = {
     TaskKind.SHOULDERS: "join the right shoulder",
     TaskKind.SHOULDER_ROWS: "sew the right shoulder",
     TaskKind.RAGLANS: "sew the raglan seams but one",
+    TaskKind.SIDES: "sew the right side",
     TaskKind.STRAPS: "sew the straps to the shoulders but for one seam",
 }
 LATER: Mapping[TaskKind, str] = {

@@ -17,7 +17,7 @@ TURNED = ("<b>Turn the pieces:</b> what was cast on and bound off are the sides.
           "the front. The cast-on edge is then at the wearer's right on the front, and at the "
           "wearer's left on the back. Each side seam joins a cast-on edge to a bound-off edge.")
 TOPS = ("<b>Sew the sleeve tops between the armhole marks</b>, their middle at the shoulder, "
-        "stitches to rows, then the side and sleeve seams.")
+        "stitches to rows.")
 
 
 def caps(task: Task) -> str:
@@ -34,6 +34,9 @@ def sides(task: Task) -> str:
                 f"{named(task.bands)}, {ends_how(task.bands)}.{rolled(task.bands)}{out}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
+    if task.leaves is not None:
+        return ("<b>Sew the right side seam,</b> stitch to stitch, and its sleeve seam, row to "
+                "row.")
     if task.sews_any(Seam.SLEEVE):
         return "<b>Sew the side and sleeve seams</b>, each from the lower edge up."
     return "<b>Sew the side seams</b>."
@@ -42,6 +45,5 @@ def sides(task: Task) -> str:
 def tops_to_sides(task: Task) -> str:
     return (f"<b>Sew the sleeve tops to the sides</b>, stitch to stitch, over "
             f"{stitches(task.stitches)} "
-            "on either side of the shoulder, then the right side seam, stitch to stitch, and "
-            "its sleeve seam, row to row. The shoulder "
+            "on either side of the shoulder. The shoulder "
             f"seam takes {stitches(SEAM)} more of each edge.")

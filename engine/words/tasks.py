@@ -46,7 +46,7 @@ HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from the
 # What no seam closes: common practice, no source.
 OUTER_SIDES = (" At the two outer sides sew the hem's layers to each other, from the top down to "
                "the fold.")
-OVER_HEMS = (TaskKind.SIDES, TaskKind.TOPS, TaskKind.TOPS_TO_SIDES, TaskKind.PANELS)
+OVER_HEMS = (TaskKind.SIDES, TaskKind.PANELS)
 # What is done to shoulders, and what is added where the verb alone does not name the way.
 JOINED = {TOGETHER.name: ("Join", ": hang both edges on the same needles, right sides together, "
                                   "and bind them off as one"),

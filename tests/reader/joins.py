@@ -518,16 +518,16 @@ def sides_in_turn(making: Knitter | None) -> None:
     done: dict[str, list[str]] = {}
     for name, said in making.log if making else ():
         if "side" in said and name in ("join_shoulder", "graft", "join_same", "sew_side",
-                                       "sew_tops", "work_side"):
-            words = "shoulder" if name in ("join_shoulder", "graft", "join_same") else name
+                                       "work_side"):
+            words = "shoulder" if name in ("join_shoulder", "graft", "join_same") else "side"
             done.setdefault(words, []).append(str(said["side"]))
     shoulders = done.get("shoulder", [])
     if making and any(name == "sew_side" and "shoulder" in sentence for _, sentence, _ in
                       making.seams for name in ("sew_side",) if sentence.startswith("Sew the")):
-        shoulders = [*done.get("sew_side", [])[:1], *shoulders]
-        done["sew_side"] = done.get("sew_side", [])[1:]
+        shoulders = [*done.get("side", [])[:1], *shoulders]
+        done["side"] = done.get("side", [])[1:]
     need(shoulders in ([], ["right", "left"]), "side", f"shoulders are joined: {shoulders}")
-    last = [*done.get("sew_tops", []), *done.get("work_side", []), *done.get("sew_side", [])]
+    last = done.get("side", [])
     need(last in ([], ["right", "left", "left"]), "side", f"sides are sewn: {last}")
 
 

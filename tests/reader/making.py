@@ -37,6 +37,18 @@ def seams_sewn(reading: Reading) -> None:
             attempt(reading, f"Making up, step {number}", text, sewn_here, making, number, found[1])
 
 
+def tops_before_sides(reading: Reading) -> None:
+    """Sleeve tops are sewn in a step before that of the sides: a step has one kind of seam, and
+    where a sleeve meets a side that is sewn its edge is no longer flat (common practice)."""
+    making = reading.making_up
+    lines = making.joins if making else ()
+    tops = [step for step, text in lines if text.startswith(("Sleeve top", "Sleeve cap"))]
+    sides = [step for step, text in lines if text.startswith(("Side seam", "Sleeve seam"))]
+    attempt(reading, "Making up", "the sleeve tops", need,
+            not tops or not sides or max(tops) < min(sides), "order",
+            f"they are sewn in {tops}, the sides in {sides}")
+
+
 # A seam that a step sews, and what the line of its figures begins with.
 FIGURED = {r"\band sleeve seam": "Sleeve seam", r"\bunderarm stitches\b": "Underarm"}
 
@@ -136,6 +148,7 @@ def checks(reading: Reading) -> None:
     feet_of_v(reading)
     tops(reading)
     seams_sewn(reading)
+    tops_before_sides(reading)
     figures_of_seams(reading)
     underarms(reading)
     seams_told(reading)

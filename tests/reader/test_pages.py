@@ -100,6 +100,14 @@ def test_a_mark_has_one_name_where_it_is_tied_and_where_it_is_sewn(pages: dict[s
         assert any(fault in str(one) for one in faults), (name, told)
 
 
+def test_sleeve_tops_and_sides_are_two_steps(pages: dict[str, str]) -> None:
+    """Both in one step: four seams and their counts under it."""
+    for name in ("day-mark-pullover/10", "gull-wing-pullover/m"):
+        one = re.sub(r"</li>\n<li id=[^>]*>(?=<p><b>Sew the (?:side|right side))", "", pages[name])
+        assert one != pages[name]
+        assert any("the sides in" in str(fault) for fault in page.read(one).faults), name
+
+
 WIDER = {  # two stitches more in each piece: in the sum, in the facts and in the ease
     "chest": (("(80 stitches of the back", "(82 stitches of the back"),
               ("(80 stitches of the front", "(82 stitches of the front"),
