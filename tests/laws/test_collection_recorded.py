@@ -91,6 +91,15 @@ def test_every_correction_says_which_version_has_it() -> None:
     assert without == set()
 
 
+def test_a_version_above_the_first_says_what_changed() -> None:
+    """Or that no size changed: who has an older sheet else cannot tell whether it is good (common
+    practice, no source)."""
+    untold = {(proof.pattern.slug, proof.pattern.version) for proof in collection().proofs
+              if proof.pattern.version != "1.0.0" and proof.pattern.version not in {
+                  one.version for one in proof.pattern.corrections}}
+    assert untold == set()
+
+
 def test_a_correction_of_an_amount_says_which_one_the_page_has() -> None:
     """ "A fifth more yarn" is a fifth more than before, not more than the page says."""
     unclear = {proof.pattern.slug for proof in collection().proofs
