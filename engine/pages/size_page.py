@@ -36,6 +36,7 @@ from ..words.workings import (
     all_counts,
     as_counted,
     behind_label,
+    counted_label,
     depth_label,
     edge_stitches_label,
     holes_lie,
@@ -193,7 +194,8 @@ def _workings_of(plan: BandPlan, made: Sequence[ShownFigure], done: Finished, wh
     offer = plan.meetings[0].section.offer if len(plan.meetings) == 1 else Offer.ROWS
     out = [(esc(f"{whose}{edge_stitches_label(plan.edge_rows.value)}"), esc(f"{AS_EDGE}."))
            if f.name == "edge_rows" and offer is not Offer.ROWS else
-           (esc(f"{whose}{f.label}: {f.counted}"), esc(f"{as_counted(f.counted, f.working)}."))
+           (esc(f"{whose}{counted_label(f.label, f.counted, f.made)}"),
+            esc(f"{as_counted(f.counted, f.working)}."))
            for f in made if (f.value or f.name == "fold_rows")
            and f.name not in HOLES_LIE
            and (divides(plan) or f.name not in AROUND_HOLES)

@@ -6,6 +6,8 @@ from collections import Counter
 
 from ..core.counted import Count
 from ..core.counts import Unit
+from ..core.expression import Noted
+from ..core.operands import Note
 from ..core.units import Length
 from ..machine.steps import Dial
 from ..pattern.edges import Offer
@@ -16,7 +18,7 @@ from ..plan.pickup import LARGEST_CYCLE, PickUp
 from ..sizing.measure_text import PLACES
 from ..sizing.quantities import Quantity
 from .closings_said import holes_name
-from .figures import given_up, holes_fill
+from .figures import LABELS, given_up, holes_fill
 from .terms.working import length_working
 from .words import counted, stitches
 
@@ -90,6 +92,13 @@ def holes_lie_working(placing: Placing, unit: Unit) -> str:
 def edge_stitches_label(number: int) -> str:
     """How many stitches an edge has that has no rows."""
     return f"Stitches of the edge: {stitches(number)}"
+
+
+def counted_label(label: str, counted: str, made: object) -> str:
+    """A figure and what it comes to; an edge with rows and stitches by both."""
+    if isinstance(made, Noted) and made.note is Note.AND_STITCHES:
+        return f"{label.replace(LABELS['edge_rows'], 'Edge')}: {counted} and stitches"
+    return f"{label}: {counted}"
 
 
 def as_counted(counted: str, working: str) -> str:

@@ -19,6 +19,10 @@ def sections_told(reading: Reading) -> None:
     for block in group.blocks() if group else ():
         if block.kind == "summary":
             title = block.text.removesuffix(": all its counts").split(": ")[0]
+        if both := BOTH.match(block.text):
+            attempt(reading, title, block.text, need, both[2] == both[3] and (
+                (both[1] == "Edge") == (both[3] == "rows and stitches")), "working",
+                "an edge with stitches has no rows alone")
         mine = [k for k in reading.knitters if k.title.split(",")[0] == title and k.hung_counts]
         if not mine or " part " in mine[0].title:
             continue
@@ -35,22 +39,24 @@ def sections_told(reading: Reading) -> None:
             attempt(reading, title, block.text, need, told in options, "working",
                     f"the steps hang {k.hung_counts}")
         if EDGE.match(block.text) and "by sections" in block.text:
-            whole = re.search(r"rows: ([\d +]+) = ", block.text)
+            whole = re.search(r"(?:rows|stitches): ([\d +]+) = ", block.text)
             told_rows = [int(one) for one in whole[1].split(" + ")] if whole else []
             rows = dict_of_rows(k)
             attempt(reading, title, block.text, need, told_rows == rows, "working",
                     f"the steps hang {rows}")
 
 
-OF_LEFT = re.compile(r"(Rows of the edge|Stitches of the band), left armhole: "
-                     r"\d+ \w+: (.*) = ")
-EDGE = re.compile(r"Rows of the edge(?:, right armhole)?: ")
+OF_LEFT = re.compile(r"(Rows of the edge|Edge|Stitches of the band), left armhole: "
+                     r"\d+ [a-z ]+: (.*) = ")
+EDGE = re.compile(r"(?:Rows of the edge|Edge)(?:, right armhole)?: ")
+BOTH = re.compile(r"(Rows of the edge|Edge)(?:, [a-z ]+)?: \d+ ([a-z ]+): .* = \d+ ([a-z ]+),")
 
 
 def left_told(k: Knitter, label: str, told: str) -> None:
     """The sum over the sections of a left armhole's band, where its rows are not the right's."""
     numbers = [int(one) for one in re.findall(r"\d+", told)]
-    found = dict_of_rows(k) if label.startswith("Rows") else [count for _, count in k.hung_counts]
+    found = [count for _, count in k.hung_counts] if label.startswith("Stitches") else \
+        dict_of_rows(k)
     need(numbers == found, "working", f"the steps hang {found}")
 
 
