@@ -156,7 +156,7 @@ def _length(piece: Outline | None, name: DimensionName) -> Length | None:
 
 
 def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[str, str]]:
-    """The pieces to draw, those that mirror another left out but named with it."""
+    """The pieces to draw, those that another shows left out but named with it."""
     shown: list[Outline] = []
     names: dict[str, str] = {}
     for piece in pieces:
@@ -165,7 +165,8 @@ def _without_mirrored(pieces: Sequence[Outline]) -> tuple[list[Outline], dict[st
             shown.append(piece)
             names[piece.key] = piece.title
         else:
-            names[twin.key] += words.mirrored(piece)
+            same = set(twin.corners) == set(piece.corners)
+            names[twin.key] += words.alike(piece) if same else words.mirrored(piece)
     return shown, names
 
 

@@ -71,8 +71,9 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     named = _together(piece.title, times)
     each = stitch_amount(body.swatches, measure(body.swatches),
                          per_gram(pattern.yarns[body.contrast]), fabric=body.key)
-    shared = (f"the two yarns of {fabric_called(pattern, body.key)} share its swatch by their "
-              "stitches: a yarn with long floats takes more",)
+    shared = (f"the swatch of {fabric_called(pattern, body.key)} was weighed whole, and shared out "
+              "to its two yarns by their stitches: a yarn with long floats takes more than its "
+              "share",)
     all_ = second * times
     knitted = Operand(Fraction(second), Role.SECOND_COLOUR)
     made = plain(times) * knitted if times > 1 else knitted

@@ -100,5 +100,5 @@ def pulled_clear(task: Task) -> str:
         return ""
     clear = stitches(max(band.hides for band in task.bands))
     return (f"<b>First draw the {clear} next to the neck out</b> from under the "
-            f"{named(task.bands)}'s open ends, at both edges. Leave them on their waste "
-            "yarn: they are joined too. ")
+            f"{named(task.bands)}'s open ends, at both edges of this seam. Leave them on their "
+            "waste yarn: they are joined too. ")

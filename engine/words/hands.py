@@ -173,13 +173,13 @@ def _sew_parts(what: str, plan: BandPlan, part: BandPart, stretch: str) -> Instr
     last = unsewn(plan)
     shares = [number - last * (n in (1, part.of)) for n, number in enumerate(part.shares, 1)]
     each = joined(f"{number} of part {n}" for n, number in enumerate(shares, 1))
-    but = f"all but the last {last} at each open end and those for a join" if last else \
-        "all but those for a join"
+    stay = f"the last {stitches(last)} at each open end, and those for a join," if last else \
+        "the stitches for a join"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold, "
                      f"{'both' if part.of == 2 else 'all'} parts, and lay it flat behind the "
-                     f"garment. Sew down the stitches that wait, {but}, {each} now: each part "
-                     "with the end that was left there, evenly, each stitch to the bar behind it, "
-                     "so that nothing shows outside."
+                     f"garment. Leave {stay} on the waste yarn. Sew down the others, {each}: each "
+                     "part with the end that was left there, evenly, each stitch to the bar behind "
+                     "it, so that nothing shows outside."
                      f"{stretch} {_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 

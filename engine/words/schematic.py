@@ -82,6 +82,11 @@ def drawn_in(size: str) -> str:
     return f"<p>Drawn in size {esc(size)}. The letters stand for the measures in the table.</p>"
 
 
+def alike(piece: Outline) -> str:
+    """That a piece is as another."""
+    return f" and {piece.title.lower()}"
+
+
 def mirrored(piece: Outline) -> str:
     """That a piece is another as a mirror shows it."""
     return f" ({piece.title.lower()} mirrored)"

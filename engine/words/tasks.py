@@ -37,8 +37,8 @@ BLOCKED = {Blocked.PIECES: "<b>Block the pieces</b> to the measurements of the d
 OPEN_HEM = (" At the body's hem sew the side seams through the outer layer alone, so that the "
             "channel stays open from front to front.")
 # The purl side of a rolled edge shows: bands/rolled.md.
-CURLED = (" Where a lower edge rolls, sew its last rows from the purl side, and hide the ends "
-          "there inside the roll.")
+CURLED = (" Where a lower edge rolls, sew the rows of the roll from the purl side, and hide the "
+          "ends there inside it.")
 # Common practice, no source: mattress-seam-by-rows.md shows it.
 HEMMED = why("Where a hem is folded, begin inside: sew its inner layers from their top down to the "
              "fold, then the outer ones up. The row counts listed here count a hem's outer layer "

@@ -386,14 +386,19 @@ def sew_behind(k: Knitter, said: dict) -> None:
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
 
 
+@act("leave_parts")
+def leave_parts(k: Knitter, said: dict) -> None:
+    k.owe("later down", "when the last are sewn down is not said")
+    k.note("left for later", said["n"])
+
+
 @act("sew_parts")
 def sew_parts(k: Knitter, said: dict) -> None:
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
-    need((said["n3"], said["n5"]) == (1, 2), "part", "its parts are 1 and 2")
-    k.owe("later down", "when the last are sewn down is not said")
-    k.note("left for later", said["n"])
+    need(k.last == "leave_parts", "out-of-place", "which stitches stay is said just before")
+    need((said["n2"], said["n4"]) == (1, 2), "part", "its parts are 1 and 2")
     # each part has one open end, and a stitch for the join
-    k.note("parts sewn", (said["n2"] + said["n"], said["n4"] + said["n"]))
+    k.note("parts sewn", tuple(said[n] + k.notes["left for later"] for n in ("n", "n3")))
 
 
 @act("later_down")

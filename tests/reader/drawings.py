@@ -61,9 +61,10 @@ def drawings(reading: Reading, gauge: dict[str, Gauge]) -> None:
 
 
 def named(name: str) -> list[str]:
-    """The pieces that a figure is of: one, and those that mirror it, in small letters."""
+    """The pieces that a figure is of: one, those that are as it is, and those that mirror it, in
+    small letters."""
     first, *mirrored = re.split(r" \((.+?) mirrored\)", name.lower().split(", knitted")[0])
-    return [first, *filter(None, mirrored)]
+    return [*first.split(" and "), *filter(None, mirrored)]
 
 
 def length(keys: dict[str, str], label: str) -> float | None:
