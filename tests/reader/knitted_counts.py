@@ -10,6 +10,7 @@ import re
 
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
+from tests.reader.knitted_parts import parts_of, taken_off
 from tests.reader.knitter import Knitter
 from tests.reader.page_parts import Group, Reading
 from tests.reader.silhouettes import Silhouette
@@ -43,34 +44,27 @@ def one(k: Knitter, label: str, told: int) -> None:
 def counts_of(k: Knitter) -> dict[str, set[int]]:
     """What the counts of a piece may be, by their labels; nothing where no bed can know it."""
     s = Silhouette(k)
-    top, arms, slopes = s.top, s.underarm(), s.slopes()
+    top, arms, slopes = s.top, set(sorted(s.underarm())[:1]), s.slopes()
     ends = {high - low + 1 for low, high in s.tops()}
     arm = s.widest(arms) or (ends if len(s.parts) == 1 else set())
-    return {
+    parts = parts_of(k, s)
+    whole = {
         "Chest": arm, "Upper arm": arm, "Across the back": s.widest(slopes),
         "Rows to armhole": arms, "Rows to raglan": arms,
-        "Rows to underarm": arms | plain_below(s) or {top},
+        "Rows to underarm": plain_below(s) or arms or {top},
         "Armhole rows": {slope + 1 - row for slope in slopes for row in arms},
         "Shoulder rows": {top - slope - 1 for slope in slopes},
         "Raglan rows": {top - row - 1 for row in arms if not k.title.startswith("Sleeve")},
-        "Neck stitches": s.neck()[1], "Neck rows": neck_rows(s),
-        "Rows": {top}, "Rows to crown": {*s.narrows(), *s.steps()},
+        "Neck stitches": s.neck()[1] or (taken_off(k) if k.title.startswith("Back") else set()),
+        "Rows": {top},
         "Top": ends, "Stitches of the cap's top": ends,
     }
+    return {label: whole.get(label, set()) | parts.get(label, set()) for label in whole | parts}
 
 
 def plain_below(s: Silhouette) -> set[int]:
     """Where the cap of a sleeve begins with a decrease, it has a plain row below that."""
     return {row - 1 for row in s.underarm() - {*s.changes("bind off")}} - {-1}
-
-
-def neck_rows(s: Silhouette) -> set[int]:
-    """The rows of a neck from where the work divides; none where it divides for a slit first."""
-    opened = min(s.k.divisions, default=0)
-    shaped = [row for row in s.changes("bind off", "hold") if row > opened]
-    if not opened or min(shaped, default=opened) > opened + 2:
-        return set()
-    return {s.top - opened}
 
 
 def in_sum(knitted: dict[str, Knitter], text: str) -> None:
