@@ -91,6 +91,21 @@ SLOPE = re.compile(r"along the slope of [^÷]*÷ (\d+(?:\.\d+)?) mm a band stitc
 ROW_HIGH = re.compile(r"rows × (\d+(?:\.\d+)?) mm a row")
 
 
+AMOUNTS = re.compile(r"<p>(All stitches as the bed counted them[^<]*):</p>")
+ESTIMATED = "the seams (estimated from the sizes of the pieces)"
+
+
+def test_the_amounts_say_that_the_yarn_of_seams_is_an_estimate(pages: dict[str, str]) -> None:
+    """It follows from heights and widths, not seam by seam: said where the metres stand."""
+    said = 0
+    for name, text in pages.items():
+        lead = AMOUNTS.search(text)
+        assert lead and lead.start() < text.find("Metres: "), name
+        assert bool(SEAMS.search(text)) == (ESTIMATED in lead[1]) == ("seams" in lead[1]), name
+        said += ESTIMATED in lead[1]
+    assert said > 100
+
+
 def test_a_band_by_the_common_rate_is_counted_by_it_along_slopes_too(pages: dict[str, str]) -> None:
     """hanging-an-edge.md: a band stitch is then as wide as 4/3 of a row are high, at 3 to 4."""
     page = " ".join((ROOT / "site_src/techniques/hanging-an-edge.md").read_text("utf-8").split())
