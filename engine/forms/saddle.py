@@ -177,10 +177,9 @@ def _centre(own: SaddleLines) -> Expression:
 
 
 def _of_neck(own: SaddleLines, fronts: tuple[Piece, ...]) -> Iterator[tuple[str, str, Count]]:
-    """The rows of the front neck, and the stitches at the centre of a front in one piece, or of the
-    neck of one of two."""
+    """The stitches at the centre of the neck of a front in one piece, or of the neck of one of two.
+    """
     key, wide = fronts[0].key, fronts[0].stitches
-    yield key, "neck_rows", neck_depth(own, whole=len(fronts) == 1).count
     yield (key, "neck_centre", Count(_centre(own), Unit.STITCHES)) if len(fronts) == 1 else \
         (key, "neck_stitches", Count(_going(own, wide), Unit.STITCHES))
 
@@ -201,6 +200,7 @@ def _counts(own: SaddleLines, behind: Piece, fronts: tuple[Piece, ...]
         counts.append(("back", "hem_rows", own.hem_rows))
     if len(fronts) == 2:
         counts.append(("right_front", "cast_on", fronts[0].stitches))
+    counts.append((fronts[0].key, "neck_rows", neck_depth(own, whole=len(fronts) == 1).count))
     start = fronts[0].left.rows - int(neck_depth(own, whole=False).in_line.value) + 1 \
         if len(fronts) == 2 else 0
     return (*counts, *own.own_slopes, *v_counts(own.cut, fronts[0], start))

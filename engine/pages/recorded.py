@@ -101,7 +101,11 @@ def _digest(value: Any) -> str:
 
 
 def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
-    """Return what moved since the version that a record is of; None for no sound record."""
+    """Return what moved since the version that a record is of; None for no sound record.
+
+    A count that the record does not name, while the sources are as they were, is one that Walebook
+    names since then: nothing moved.
+    """
     try:
         said = json.loads(text)
         digest = said.pop("digest")
@@ -114,8 +118,10 @@ def moved_since(proof: Proof, text: str, sources: str) -> Moved | None:
         return None
     side = _shown(proof)
     old = with_sizes(old, declared_names(old, side))
-    return Moved(old.version, side.version, differences(old, side), side,
-                 said["sources"] != sources)
+    found, again = differences(old, side), said["sources"] != sources
+    if not again:
+        found = tuple(one for one in found if one.before is not None or one.is_whole)
+    return Moved(old.version, side.version, found, side, again)
 
 
 def _facts(said: Mapping[str, Any]) -> list[tuple[FactKey, Fact]]:

@@ -12,6 +12,7 @@ from random import Random
 
 import pytest
 from walebook.catalogue.forms import Construction
+from walebook.core.counts import Unit
 from walebook.pages.garment_facts import garment_workings
 from walebook.shape.garment import Garment
 from walebook.shape.profile import How, Profile
@@ -81,3 +82,5 @@ def test_each_has_its_working(form: str, neck: str, seed: int) -> None:
     assert set(numbers(garment)) <= told
     rows = {many for label, many, _ in told if label == "Neck rows"}
     assert rows and (garment.pieces[1].opening is None or rows <= deep(garment))
+    # Records and comparisons have what is counted, so no rows are worked out beside that.
+    assert not [(key, name) for key, name, count in garment.workings if count.unit is Unit.ROWS]

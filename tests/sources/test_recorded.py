@@ -130,6 +130,21 @@ def test_counts_that_walebook_alone_moved_are_a_caution(store, capsys, monkeypat
     assert found(store, capsys)["count-moved"]["severity"] == "error"
 
 
+def test_a_count_that_walebook_names_since_the_record_is_no_move(store, capsys):
+    """The record is of an engine that did not name it; then it is added under the same version."""
+    record = store / "patterns" / SLUG / "published.json"
+    whole = record.read_text(encoding="utf-8")
+    said = json.loads(whole)
+    del said["digest"]
+    del said["counts"]["M"]["front"]["edge_rows"]
+    record.write_text(json.dumps(said | {"digest": records._digest(said)}), encoding="utf-8")
+    assert "count-moved" not in found(store, capsys)
+    assert main(["record", SLUG, "--root", str(store)]) == 0
+    assert record.read_text(encoding="utf-8") == whole
+    write(store, changed(("16 mm", "18 mm")))
+    assert "count-moved" not in found(store, capsys)
+
+
 @pytest.mark.parametrize("spoiled", [
     "", "{", "[]", "{}", "null", '{"digest": "x"}',
     lambda text: text.replace("156", "157", 1), lambda text: text.replace("1.0.0", "1.1.0", 1)])
