@@ -43,7 +43,6 @@ TOGETHER: dict[str, tuple[str, ...]] = {
     "slits": ("slit_threads", "slit_parts", "note_counter"),
     "slit_sew": ("marks_out",),
     "slip_on": ("free_pass",),
-    "free_pass": ("slip_on",),
     "free_pass_held": ("counter",),
     "half_counted": ("half_set_back",),
     "hold_push_part": ("claws_move", "hold_back_part"),

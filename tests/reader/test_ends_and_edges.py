@@ -455,6 +455,18 @@ def test_the_carriage_stands_where_the_pass_that_drops_stitches_took_it(
             f"counter <b>{shown}<", f"counter <b>{wrong}<"))
 
 
+@pytest.mark.parametrize(("slug", "told", "instead"), [
+    ("chandlery-closings", "    yarn: thread", "    yarn: twine")])
+def test_the_carriage_comes_back_to_a_yarn_that_hangs_where_the_waste_yarn_began(
+        with_another: str) -> None:
+    """A facing of the band's own yarn: its end hangs from the work on the side that the pass left,
+    and the free pass to it meets no stitch (common practice, no source)."""
+    back = re.search(r"<b>Make a free pass to the (?:left|right):</b> with the feeder empty and no "
+                     r"stitch on the needles, .*?where the yarn hangs\. ", with_another)
+    assert back and not page.read(with_another).faults
+    assert "side" in refused(with_another, back[0], "")
+
+
 def test_a_point_is_pinned_when_the_band_is_off_the_bed(pages: dict[str, str]) -> None:
     text, pin = pages["flood-tide-pullover/s"], " Pin the point flat, damp it and let it dry."
     assert "left-out" in refused(text, pin, "")
