@@ -40,28 +40,28 @@ def unevenness(run: Sequence[int]) -> int:
 CASES = [(total, parts) for parts in range(1, 24) for total in range(parts, 130, 11)]
 
 
-@pytest.mark.parametrize("total, parts", CASES)
-def test_shares_are_the_runs_of_a_drawn_line_and_as_evenly_mixed(total, parts):
-    ours, drawn = shares(total, parts), drawn_shares(total, parts)
-    assert sum(ours) == total and max(ours) - min(ours) <= 1
-    assert sorted(ours) == sorted(drawn)
-    assert unevenness(ours) <= 1 and unevenness(drawn) <= 1
+def test_shares_are_the_runs_of_a_drawn_line_and_as_evenly_mixed():
+    for case in CASES:
+        ours, drawn = shares(*case), drawn_shares(*case)
+        assert sum(ours) == case[0] and max(ours) - min(ours) <= 1, case
+        assert sorted(ours) == sorted(drawn), case
+        assert unevenness(ours) <= 1 and unevenness(drawn) <= 1, case
 
 
 EDGES = [(stitches, rows) for rows in range(4, 120, 5) for stitches in range(1, rows + 1, 4)]
 
 
-@pytest.mark.parametrize("stitches, rows", EDGES)
-def test_the_rows_taken_are_as_even_as_a_drawn_line(stitches, rows):
-    taken = taken_rows(stitches, rows)
-    assert len(set(taken)) == stitches and tuple(sorted(taken)) == taken
-    assert taken[0] >= 1 and taken[-1] <= rows
-    steps = [later - sooner for sooner, later in pairwise(taken)]
-    drawn = drawn_shares(rows, stitches)
-    assert set(steps) <= {rows // stitches, -(-rows // stitches)}
-    closed = (*steps, rows - taken[-1] + taken[0])  # the edge as one period of the line
-    assert sorted(closed) == sorted(drawn)
-    assert tuple(drawn) in turns(closed)
+def test_the_rows_taken_are_as_even_as_a_drawn_line():
+    for stitches, rows in EDGES:
+        edge, taken = (stitches, rows), taken_rows(stitches, rows)
+        assert len(set(taken)) == stitches and tuple(sorted(taken)) == taken, edge
+        assert taken[0] >= 1 and taken[-1] <= rows, edge
+        steps = [later - sooner for sooner, later in pairwise(taken)]
+        drawn = drawn_shares(rows, stitches)
+        assert set(steps) <= {rows // stitches, -(-rows // stitches)}, edge
+        closed = (*steps, rows - taken[-1] + taken[0])  # the edge as one period of the line
+        assert sorted(closed) == sorted(drawn), edge
+        assert tuple(drawn) in turns(closed), edge
 
 
 @pytest.mark.parametrize("rows", [*range(2, 60), 150, 199])

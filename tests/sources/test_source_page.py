@@ -89,13 +89,13 @@ def test_the_page_says_what_a_key_was_called_and_since_when_it_is_there() -> Non
         " Example:", " Before: `slope`. Example:") + " Since version 2.1."
 
 
-@pytest.mark.parametrize("path", [*sorted((ROOT / "engine").rglob("*.py")),
-                                  *sorted((ROOT / "hooks").glob("*.py"))], ids=lambda p: p.stem)
-def test_every_finding_has_its_code_in_the_list(path: Path) -> None:
-    used = {call.args[CODE_AT[name]].value for name, call in calls(path)
+def test_every_finding_has_its_code_in_the_list() -> None:
+    paths = [*sorted((ROOT / "engine").rglob("*.py")), *sorted((ROOT / "hooks").glob("*.py"))]
+    used = {call.args[CODE_AT[name]].value: path for path in paths for name, call in calls(path)
             if name in CODE_AT and len(call.args) > CODE_AT[name]
             and isinstance(call.args[CODE_AT[name]], ast.Constant)}
-    assert used <= set(CODES)
+    assert len(used) > 100
+    assert {code: path for code, path in used.items() if code not in CODES} == {}
 
 
 def test_the_page_lists_every_finding_and_every_form() -> None:
