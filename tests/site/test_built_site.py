@@ -42,6 +42,8 @@ KINDS = ("index.html", "search.html", "reading.html", "abbreviations.html", "cau
 # most kinds of parts.
 FEW = ("index.html", "search.html", "cautions.html", "techniques/fold-turned.html",
        "patterns/slack-tide-cardigan/index.html", "patterns/slack-tide-cardigan/5x.html", SIZE_PAGE)
+# At these `test_every_view.py` looks with all other rules in every run.
+IN_EVERY_VIEW = ("index.html", "search.html", "patterns/slack-tide-cardigan/index.html", SIZE_PAGE)
 
 
 Scheme = Literal["light", "dark"]
@@ -172,7 +174,8 @@ def test_axe_finds_nothing(address: str, browser: Browser, width: int, kinds: tu
     for kind in kinds:
         page.goto(f"{address}/{kind}")
         page.evaluate(OPEN_ALL)
-        found[kind] = violations(page, {"rules": {name: {"enabled": False} for name in COLOURS}})
+        found[kind] = [] if kinds == FEW and kind in IN_EVERY_VIEW else violations(
+            page, {"rules": {name: {"enabled": False} for name in COLOURS}})
         for scheme, known in seen.items():
             found[kind] += colour_violations(page, scheme, known)
     context.close()
