@@ -22,16 +22,17 @@ settings.register_profile("long", deadline=None, max_examples=2000)
 gc.set_threshold(forking.SELDOM)
 settings.load_profile("long" if os.environ.get("WALEBOOK_LONG_RUN") else "fixed")
 
-# What takes longest (2026-11-30, by a whole run), the longest first: a process that begins one of
+# What takes longest (2026-11-30, by the file), the longest first: a process that begins one of
 # them when the others have ended is waited for. Files that wait for a browser stand between those
 # that compute. All of tests/reader is one part: its files share the pages that they read.
 LONGEST = [f"tests/{name}" for name in (
-    "reader", "site/test_offline.py", "site/test_at_the_bench.py", "site/test_built_site.py",
-    "site/test_whole_site.py", "site/test_offline_failures.py", "site/test_bench_screens.py",
-    "laws/test_own_gauge.py", "laws/test_page_facts.py", "site/test_preview.py",
-    "site/test_places_kept.py", "sources/test_keys_heard.py", "site/test_corrected_since.py",
+    "reader", "site/test_preview.py", "site/test_offline.py", "site/test_built_site.py",
+    "site/test_at_the_bench.py", "site/test_places_kept.py", "laws/test_own_gauge.py",
+    "site/test_offline_failures.py", "site/test_bench_screens.py", "site/test_whole_site.py",
+    "laws/test_page_facts.py", "sources/test_keys_heard.py", "site/test_corrected_since.py",
     "laws/test_keys_drawn.py", "site/test_whole_pages.py", "site/test_single_file.py",
-    "site/test_garment_pages.py", "site/test_paper.py", "laws/test_given_counts.py",
+    "site/test_garment_pages.py", "site/test_paper.py", "laws/test_light.py",
+    "laws/test_given_counts.py", "laws/test_idle_keys.py",
     "laws/test_sheets.py", "laws/test_defaults_worn.py", "laws/test_roundings.py",
     "sources/test_declared_keys.py", "site/test_broken_build.py", "laws/test_piece_fabrics.py",
     "sources/test_compare_engines.py", "laws/test_named_if_had.py", "laws/test_lower_edges.py")]
@@ -75,7 +76,8 @@ class Parts(LoadFileScheduling):
 def left_to_the_long_run(items: list[pytest.Item]) -> list[pytest.Item]:
     """What the marks `sampled` leave out: of each test with such a mark all but so many cases.
 
-    Which cases are kept is drawn by their names, so that it is the same on every machine.
+    Which cases are kept is drawn by their names, so that it is the same on every machine. Where the
+    mark names parameters (`each`), every value of these is kept with one case at least.
     """
     cases: dict[str, list[pytest.Item]] = defaultdict(list)
     for item in items:
@@ -86,8 +88,20 @@ def left_to_the_long_run(items: list[pytest.Item]) -> list[pytest.Item]:
         mark = of_a_test[0].get_closest_marker("sampled")
         assert mark is not None
         of_a_test.sort(key=lambda item: sha256(item.nodeid.encode()).digest())
-        left += of_a_test[mark.args[0]:]
+        first, rest = firsts(of_a_test, mark.kwargs.get("each", ()))
+        left += rest[max(mark.args[0] - len(first), 0):]
     return left
+
+
+def firsts(cases: list[Any], each: tuple[str, ...]) -> tuple[list[Any], list[Any]]:
+    """The cases that have a value of one of these parameters first, and the rest."""
+    seen: set[tuple[str, str]] = set()
+    parted: tuple[list[Any], list[Any]] = [], []
+    for case in cases:
+        values = {(name, str(case.callspec.params[name])) for name in each}
+        parted[values <= seen].append(case)
+        seen |= values
+    return parted
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

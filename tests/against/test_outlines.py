@@ -92,6 +92,7 @@ def test_an_outline_covers_the_stitches_that_the_bed_knitted(form):
         assert covered == pytest.approx(stitches, rel=0.03)
 
 
+@pytest.mark.sampled(12, each=("form", "fold"))
 @pytest.mark.parametrize("fold", [None, Fold.LOOSE, Fold.PICOT])
 @pytest.mark.parametrize("form", SHAPED)
 def test_the_height_is_the_rows_that_the_bed_counted(form, fold):
@@ -122,6 +123,7 @@ def mm(made: Outline, name: str) -> Fraction:
     return found.length.mm
 
 
+@pytest.mark.sampled(10, each=("form", "neck"))
 @pytest.mark.parametrize("neck", list(Neck))
 @pytest.mark.parametrize("form", [f for f in BODIES if not f.startswith("raglan")])
 def test_widths_are_counts_by_gauge_and_add_up(form, neck):

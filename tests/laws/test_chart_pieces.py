@@ -70,6 +70,7 @@ def piece(made: StitchChart, *, repeats: int = 3, rows: int = 12, mirrored: bool
                  waits=("panel, top",) if waits else ())
 
 
+@pytest.mark.sampled(20, each=("lines", "mirrored", "rows", "hem"))
 @pytest.mark.parametrize("lines", [LACE, ROPE, TUCKED, LADDER, CHECKS])
 @pytest.mark.parametrize("mirrored", [False, True])
 @pytest.mark.parametrize("rows", [1, 9, 12, 13, 14])

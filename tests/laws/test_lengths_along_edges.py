@@ -124,6 +124,7 @@ def lengths(sections: Sequence[Section]) -> list[float]:
     return [float(s.length) for s in sections if s.offer is Offer.ROWS]
 
 
+@pytest.mark.sampled(9, each=("form", "size", "per"))
 @pytest.mark.parametrize("form", SLEEVELESS)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("per", GAUGES)
@@ -143,6 +144,7 @@ def test_an_armhole_is_as_long_as_what_the_bed_did_at_it(form: str, size: str,
             assert told[key] == pytest.approx(seen, abs=.01), (worn, key, all_)
 
 
+@pytest.mark.sampled(24, each=("form", "neck", "curve", "size", "per"))
 @pytest.mark.parametrize("form", LEVEL_TOPS)
 @pytest.mark.parametrize(("neck", "curve"), [
     (Neck.ROUND, NeckCurve.STEPS), (Neck.ROUND, NeckCurve.ELLIPSE), (Neck.V, NeckCurve.STEPS),
@@ -163,6 +165,7 @@ def test_the_side_of_a_neck_is_as_long_as_what_the_bed_did_at_it(
             assert told == pytest.approx(seen, abs=.01), (key, neck_events(piece))
 
 
+@pytest.mark.sampled(9, each=("form", "size", "per"))
 @pytest.mark.parametrize("form", SET_IN)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("per", GAUGES)

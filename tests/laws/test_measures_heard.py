@@ -118,6 +118,7 @@ def unknittable(form: str, neck: str, name: str, change: str) -> list[str]:
     return pieces.faults(assembled.garment) if assembled else []
 
 
+@pytest.mark.sampled(40, each=("form", "name", "change"))
 @pytest.mark.parametrize(("form", "name", "given", "change"), SOME)
 def test_a_measure_is_heard(form: str, name: str, given: bool, change: str) -> None:
     assert silent(form, "round", name, given, change) == ""

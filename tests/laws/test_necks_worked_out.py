@@ -68,6 +68,7 @@ def deep(garment: Garment) -> set[int]:
             for more in (0, 1)}
 
 
+@pytest.mark.sampled(20, each=("form", "neck", "seed"))
 @pytest.mark.parametrize("neck", ["round", "high", "v", "square", "boat"])
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("seed", range(2))

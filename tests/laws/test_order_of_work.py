@@ -55,6 +55,7 @@ def test_a_band_is_worked_where_there_is_one_and_nowhere_else(form: str) -> None
         assert ("wait at the neck" in said) == ("neck" not in edges)
 
 
+@pytest.mark.sampled(12, each=("form", "bands"))
 @pytest.mark.parametrize("form", WORN)
 @pytest.mark.parametrize("bands", [True, False])
 def test_every_join_is_told_where_it_is_sewn(form: str, bands: bool) -> None:

@@ -97,7 +97,7 @@ def cases(many: int) -> list[Any]:
     return [pytest.param(*one, marks=() if one in some else pytest.mark.long) for one in every]
 
 
-@pytest.mark.parametrize("slug, size", cases(12))
+@pytest.mark.parametrize("slug, size", cases(8))
 def test_a_size_proved_alone_has_the_page_that_it_has_among_all(slug: str, size: str) -> None:
     proof = next(each for each in collection().proofs if each.pattern.slug == slug)
     one, _ = prove_alone(proof.pattern, size)
@@ -139,7 +139,7 @@ PLAIN = [slug for slug in SLUGS if len(SWATCH.findall(texts_of(slug).source))
          == len(pattern_of(slug).fabrics) and "shared" not in texts_of(slug).source]
 
 
-@pytest.mark.parametrize("number", [pytest.param(n, marks=() if n < 12 else pytest.mark.long)
+@pytest.mark.parametrize("number", [pytest.param(n, marks=() if n < 8 else pytest.mark.long)
                                     for n in range(400)])
 def test_her_page_is_that_of_a_source_with_her_swatches(number: int) -> None:
     random = Random(f"{SEED} {number}")

@@ -91,7 +91,7 @@ GARMENTS = [slug for slug in SLUGS if pattern_of(slug).garment is not None
             and "shared" not in texts_of(slug).source]
 
 
-@pytest.mark.parametrize("number", [pytest.param(n, marks=() if n < 12 else pytest.mark.long)
+@pytest.mark.parametrize("number", [pytest.param(n, marks=() if n < 8 else pytest.mark.long)
                                     for n in range(200)])
 def test_her_page_is_that_of_a_source_with_her_measures(number: int) -> None:
     random = Random(f"measures {SEED} {number}")

@@ -96,6 +96,7 @@ def proved(source: Pattern) -> tuple[SizeProof, ...]:
     return proof.sizes
 
 
+@pytest.mark.sampled(6, each=("form", "kind"))
 @pytest.mark.parametrize("form", CLOSED)
 @pytest.mark.parametrize("kind", ["folded", "enclosing", "stand collar", "shirt collar"])
 def test_the_neck_begins_and_ends_on_the_placket_bands(form: str, kind: str) -> None:

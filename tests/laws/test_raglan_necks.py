@@ -91,6 +91,7 @@ def test_most_of_what_is_drawn_is_knitted() -> None:
     assert sum(proved(SOURCE.format(**drawn(seed)))[0] is not None for seed in SEEDS) > 12
 
 
+@pytest.mark.sampled(6, each=("form", "deep", "neck"))
 @pytest.mark.parametrize("form", ["pullover", "cardigan"])
 @pytest.mark.parametrize(("deep", "wide"), [(10, 16), (14, 18), (17, 22), (20, 15)])
 @pytest.mark.parametrize("neck", ["v", "round"])

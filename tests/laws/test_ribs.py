@@ -551,6 +551,7 @@ def test_weights_are_told_where_they_are_needed():
         assert any(isinstance(s, HangWeights) for s in program_of(rib, 14).steps)
 
 
+@pytest.mark.sampled(6, each=("form", "name"))
 @pytest.mark.parametrize("form", ["set-in cardigan", "drop-shoulder cardigan", "raglan cardigan",
                                   "set-in pullover"])
 @pytest.mark.parametrize("name", sorted(RIBS))

@@ -114,6 +114,7 @@ def test_what_is_asked_of_a_count_is_met_and_the_garment_knitted(
     assert unclosed(garment) == []
 
 
+@pytest.mark.sampled(18, each=("form", "rule"))
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("rule", ["even", "odd"])
 def test_every_width_and_every_single_count_can_be_even_and_odd(form: str, rule: str) -> None:

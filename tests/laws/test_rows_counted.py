@@ -67,6 +67,7 @@ def test_a_piece_is_as_high_as_its_rows_are_counted(form: str, neck: Neck, size:
         assert outline(piece, gauge).height == counted(garment, piece) * gauge.row, piece.key
 
 
+@pytest.mark.sampled(20, each=("form", "neck"))
 @pytest.mark.parametrize("neck", Neck)
 @pytest.mark.parametrize("form", DIVIDED)
 @given(size=sizes, gauge=gauges)
@@ -88,6 +89,7 @@ def necks(garment: Garment) -> list[tuple[Piece, int]]:
         *garment.counts, *garment.workings) if name == "neck_rows"]
 
 
+@pytest.mark.sampled(20, each=("form", "neck"))
 @pytest.mark.parametrize("neck", Neck)
 @pytest.mark.parametrize("form", DIVIDED)
 def test_the_bed_knits_a_neck_in_the_rows_that_are_counted(form: str, neck: Neck) -> None:

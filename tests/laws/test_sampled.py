@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -12,9 +13,10 @@ from tests.conftest import left_to_the_long_run
 class Case:
     """A case of a test, with or without the mark."""
 
-    def __init__(self, nodeid: str, kept: int | None) -> None:
+    def __init__(self, nodeid: str, kept: int | None, **params: str) -> None:
         self.nodeid = nodeid
-        self.mark = None if kept is None else pytest.mark.sampled(kept).mark
+        self.callspec = SimpleNamespace(params=params)
+        self.mark = None if kept is None else pytest.mark.sampled(kept, each=tuple(params)).mark
 
     def get_closest_marker(self, name: str) -> pytest.Mark | None:
         return self.mark if name == "sampled" else None
@@ -34,3 +36,15 @@ def test_so_many_cases_are_kept_of_each_test_with_the_mark() -> None:
     assert out == left([*rest, *reversed(one), *two])
     kept = [n for n, case in enumerate(one) if case.nodeid not in out]
     assert kept != [0, 1, 2]
+
+
+def test_every_value_of_the_parameters_that_the_mark_names_is_kept() -> None:
+    cases = [Case(f"tests/a.py::test_all[{form}-{rows}]", 12, form=form, rows=rows)
+             for form in "abcdefghij" for rows in "uvwx"]
+    out = left(cases)
+    kept = [case for case in cases if case.nodeid not in out]
+    assert len(kept) == 12
+    assert {case.callspec.params["form"] for case in kept} == set("abcdefghij")
+    assert {case.callspec.params["rows"] for case in kept} == set("uvwx")
+    few = [Case(case.nodeid, 3, form=case.callspec.params["form"]) for case in cases]
+    assert len(few) - len(left(few)) == 10

@@ -208,6 +208,7 @@ def test_a_decrease_leaves_what_it_moved_plain_and_the_chart_where_it_was() -> N
 # In the forms
 
 
+@pytest.mark.sampled(14, each=("form", "align"))
 @pytest.mark.parametrize("form", [name for name in FORMS if name not in (
     "panelled blanket", "hat", "mitten", "triangular shawl")])
 @pytest.mark.parametrize("align", list(Alignment))

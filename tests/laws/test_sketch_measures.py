@@ -322,6 +322,7 @@ def moved(form: str, name: str, feature: Feature) -> Iterator[tuple[str, Case]]:
             yield change, found
 
 
+@pytest.mark.sampled(40, each=("form", "name"))
 @pytest.mark.parametrize(("form", "name"), [
     (form, name) for form in FORMS for name in FORMS[form].measures if (form, name) not in UNSEEN])
 def test_a_measure_moves_its_feature_by_as_many_millimetres(form: str, name: str) -> None:

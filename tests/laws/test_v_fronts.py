@@ -29,6 +29,7 @@ def banded(form: str, neck: Neck, kind: str) -> Pattern:
         "front": replace(band, key="front", title="Front band", edge="front_edge")})
 
 
+@pytest.mark.sampled(5, each=("form", "kind"))
 @pytest.mark.parametrize("form", OPEN)
 @pytest.mark.parametrize("kind", ["enclosing", "folded"])
 def test_a_front_band_runs_over_the_end_of_a_round_neckband_only(form: str, kind: str) -> None:

@@ -370,6 +370,7 @@ def implied_by(name: str, other: str, needs: Mapping[str, tuple[str, ...]]) -> b
     return other in needs[name] or any(implied_by(one, other, needs) for one in needs[name])
 
 
+@pytest.mark.sampled(24, each=("form", "neck"))
 @pytest.mark.parametrize("form", sorted(FORMS))
 @pytest.mark.parametrize("neck", list(Neck), ids=lambda neck: neck.value)
 def test_a_need_that_is_taken_away_is_missed(form: str, neck: Neck) -> None:

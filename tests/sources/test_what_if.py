@@ -116,7 +116,7 @@ def keys(value: object, path: tuple[str, ...] = ()) -> dict[str, str]:
     return {".".join(path): value}
 
 
-@pytest.mark.sampled(15)
+@pytest.mark.sampled(8)
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.parent.name)
 def test_every_value_on_one_line_can_be_set_and_nothing_else_moves(path):
     """The text before and after the value stays letter for letter."""
