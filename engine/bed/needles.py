@@ -156,8 +156,15 @@ def tuck(bed: Bed, step: Tuck) -> None:
 
 
 def slip(bed: Bed, step: Slip) -> None:
-    """Choose needles that the next row passes by."""
+    """Choose needles that the next row passes by.
+
+    Those that were put back from holding stand in upper working position: in the slip setting the
+    carriage would knit them, so they are held for the row (common practice, no source).
+    """
     _need_choice(bed, step.needles)
+    if (raised := step.needles & bed.raised) != step.by_holding:
+        raise Refused("slip-raised", raised, f"{raised or 'none'} slipped by holding",
+                      f"{step.by_holding or 'none'}")
     # loops: as they were
     bed.slipping |= step.needles
     # carriage, counter: as they were
@@ -244,5 +251,6 @@ def resume(bed: Bed, step: Resume) -> None:
                       f"{len(near)}")
     # loops: stay on their needles
     bed.place(step.needles, Position.WORKING)
+    bed.raised |= step.needles
     bed.near -= step.needles
     # carriage, counter: as they were

@@ -132,6 +132,7 @@ def knit(bed: Bed, step: Knit) -> None:
         bed.lay(step.yarn, bed.tucking)
         bed.need_room(bed.tucking)
     bed.count_knitted(step.yarn, row | bed.tucking, step.rows, whole_rows=step.rows)
+    bed.raised &= bed.slipping
     bed.tucking = bed.slipping = NONE
     bed.long = long
     # carriage

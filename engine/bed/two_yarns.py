@@ -89,7 +89,7 @@ def knit_two(bed: Bed, step: KnitTwo) -> None:
     _relabel(bed, picked, step.contrast)
     bed.count_knitted(step.yarn, row - picked, 1, whole_rows=1)
     bed.count_knitted(step.contrast, picked, 1, whole_rows=1)
-    bed.picked = NONE
+    bed.picked = bed.raised = NONE
     # carriage
     bed.side = bed.side.other
     for yarn in (step.yarn, step.contrast):

@@ -230,9 +230,13 @@ class Tuck(Step):
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)
 class Slip(Step):
-    """Choose needles that the next row passes by: their loops stay, the yarn lies before them."""
+    """Choose needles that the next row passes by: their loops stay, the yarn lies before them.
+
+    `by_holding` stand in upper working position since they were held: slipping would knit them.
+    """
 
     needles: Needles
+    by_holding: Needles = NONE
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)
@@ -289,8 +293,7 @@ class Attend(Step):
 TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
           "mark edges", "mark neck", "sew facing", "leave facing", "sew off", "waste end",
           "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
-          "sew slits", "join slits",
-          "overcast holes", "sew round holes", "mark loops", "make loops",
+          "sew slits", "join slits", "overcast holes", "sew round holes", "mark loops", "make loops",
           "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward",
           "mark quarter", "mark button", "join holes", "sew on band")
 

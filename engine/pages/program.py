@@ -41,6 +41,11 @@ from .step_diagrams import Diagrams
 TECHNIQUES = "../../techniques/"
 
 
+def _thread(m: Moment, step: steps.Thread) -> Instruction:
+    told = tell_rows.thread(m, step)
+    return told._replace(text=told.text + tell_held.slipped_text(m))
+
+
 def _by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
     return tell_edges.knit_with_cord(m, step) if step.cord else tell_rows.knit_by_hand(m, step)
 
@@ -55,7 +60,7 @@ def _increase(m: Moment, step: steps.Increase) -> Instruction:
 
 TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = MappingProxyType({
     steps.Bring: _bring,
-    steps.Thread: tell_rows.thread,
+    steps.Thread: _thread,
     steps.Unthread: tell_rows.unthread,
     steps.SetDial: tell_rows.set_dial,
     steps.SetCounter: tell_rows.set_counter,

@@ -104,6 +104,7 @@ class Ledger(Striping):
             self.side = self.side.other
         self._write(Knit, reason, rows=rows, yarn=self.yarn, dial=self.dial, fills=fills,
                     passes=kept)
+        self.raised &= self.slips
         self.tucks = self.slips = self.near = NONE
 
     def thread_contrast(self, yarn: str) -> None:
@@ -152,7 +153,7 @@ class Ledger(Striping):
         self.side = self.side.other
         self._write(KnitTwo, rows=1, yarn=self.yarn, dial=self.dial, fills=fills,
                     contrast=self.contrast, picks=self.picks)
-        self.picks = self.near = NONE
+        self.picks = self.near = self.raised = NONE
 
     def hand_knit(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *,
                   cord: str = "", loose: bool = False) -> None:
@@ -203,7 +204,7 @@ class Ledger(Striping):
     def slip(self, needles: Needles) -> None:
         """Needles that the next row passes by."""
         self.slips |= needles
-        self._write(Slip, needles=needles)
+        self._write(Slip, needles=needles, by_holding=needles & self.raised)
 
     def latch(self, needles: Needles, rows: int) -> None:
         """Columns of so many rows dropped and latched up again."""
@@ -223,11 +224,13 @@ class Ledger(Striping):
         self.held += len(needles)
         if reason is AT[self.side]:
             self.near |= needles
+        self.raised -= needles
         self._write(Hold, reason, needles=needles)
 
     def resume(self, needles: Needles, reason: Because = Reason.NONE) -> None:
         """Held needles back to work; with the last of them the carriage is set back."""
         self.held -= len(needles)
+        self.raised |= needles
         self._write(Resume, reason, needles=needles)
         if not self.held and self.carriage is not self.rests:
             self.set_carriage(self.rests)

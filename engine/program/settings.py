@@ -40,7 +40,8 @@ class MachineSettings(Written):
     `yarn` is what the feeder has, `counts` whether the row counter was set, `held` the stitches
     that the carriage passes over. `carriage` is how it is set; it goes back to `rests` when no
     needle is held any more. `heavy` says whether weights hang, `claws` the needles under which claw
-    weights do, `near` a needle held for a shape on the carriage's own side since the last row.
+    weights do, `near` a needle held for a shape on the carriage's own side since the last row,
+    `raised` those put back in upper working position and not knitted since.
     """
 
     counts: bool = False
@@ -51,6 +52,7 @@ class MachineSettings(Written):
     yarn: str = ""
     held: int = 0
     near: Needles = NONE
+    raised: Needles = NONE
 
     def thread(self, yarn: str, *, fresh: bool, reason: Because = Reason.NONE) -> None:
         """Yarn into the feeder, a new end under the needle held beside it."""
@@ -104,7 +106,7 @@ class MachineSettings(Written):
         self.rests = Carriage.HOLD if does else Carriage.KNIT
         if does and self.forward:  # the carriage, set to hold, would pass them by
             self._write(Resume, Reason.AFTER_CAST_ON, needles=self.forward)
-            self.forward = NONE
+            self.raised, self.forward = self.forward, NONE
         if not self.held and self.carriage is not self.rests:
             self.set_carriage(self.rests, reason=Reason.FOR_TUCK_ROWS if does else Reason.NONE)
 

@@ -1,16 +1,18 @@
-"""Words for needles that are pushed to holding position, and put back."""
+"""Words for needles that are pushed to holding position, put back, and held to be slipped."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import takewhile
 
 from ..machine import edge_steps, set_up_steps, steps
+from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
 from . import set_up
 from .instruction import Instruction, Moment
 from .reasons import DIVIDES, reason_begun, reason_text
 from .set_up import sets_hold, weights_back_text
-from .words import needles_text
+from .words import needles_text, which
 
 # What is held beside what is knitted, and is never to be tied to it: beside one needle, beside two.
 _PARTED = {Reason.ALL_BUT_FIRST_HALF: ("the opening stays open",) * 2,
@@ -92,9 +94,10 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     begins = f"{reason_begun(step)} put" if rows else "Put"
     # Before a part between slits the one that was knitted is pushed forward, and that step says it.
     parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)
+    slipped = slipped_text(m) if step.reason is Reason.AFTER_CAST_ON else ""
     return Instruction(text=f"<b>{begins} needles {needles_text(step.needles)}</b>{why} back in "
                      "upper working position, every latch open."
-                     f"{parted}{weights_back_text(m.after)}", check=True)
+                     f"{parted}{weights_back_text(m.after)}{slipped}", check=True)
 
 
 def here_already(m: Moment, step: steps.SetCounter) -> str:
@@ -106,3 +109,22 @@ def here_already(m: Moment, step: steps.SetCounter) -> str:
     part = "quarter" if resumed.reason is Reason.NEXT_QUARTER else "half"
     return (f"The carriage stands on the {m.after.side.value}, where this {part} begins: no free "
             "pass is needed. ")
+
+
+def slipped_text(m: Moment) -> str:
+    """Which needles just put back from holding the chart slips next; "" where none.
+
+    In upper working position the slip setting would knit them (common practice, no source).
+    """
+    if not (held := _by_holding(m.later)):
+        return ""
+    above = m.later[sum(1 for _ in takewhile(_is_no_row, m.later)) + 1:]
+    on = ", and on as long as the chart slips them" * bool(_by_holding(above))
+    return (f" <b>Slip {which(held)} by holding</b> in the next row{on}: in upper working position "
+            f"the machine's own setting would knit {'them' if len(held) > 1 else 'it'}.")
+
+
+def _by_holding(later: Sequence[steps.Step]) -> Needles:
+    """The needles that are held for the first of the rows to come, so that it slips them."""
+    return next((s.by_holding for s in takewhile(_is_no_row, later) if isinstance(s, steps.Slip)),
+                NONE)

@@ -52,6 +52,7 @@ from walebook.machine.steps import (
     SetCounter,
     SetDial,
     Side,
+    Slip,
     Step,
     Thread,
     Transfer,
@@ -576,6 +577,11 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     ("resume-side", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)),
                      CLAWS, knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3", "L2"), claim=ANY)),
      ns("L3", "L2")),
+    # put back, it stands where the slip setting knits (common practice, no source)
+    ("slip-raised", (*SIX, HOLDS, Hold(needles=ns("L3"), claim=at(0, 6, 6, R)), CLAWS,
+                     knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3"), claim=at(1, 6, 6, L)),
+                     Slip(needles=ns("L3", "L2"), claim=ANY)), ns("L3")),
+    ("slip-raised", (*SIX, Slip(needles=ns("L3"), by_holding=ns("L3"), claim=ANY)), None),
     ("weights-on", (*SIX, CLOSE_UP), SIX_ON),
     ("layers", (*TWO_EMPTY, LIGHT_FOUR, replace(
         CLOSE_UP, needles=ns("L3", "L2") | ns("R2", "R3"))), of(needle("L2"), needle("R2"))),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.reader.bed import HOLD, UPPER, WORK, Wrong, need, other
+from tests.reader.charts import slipped_next
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place, rising, spoken
 
@@ -151,6 +152,9 @@ def hold_back(k: Knitter, said: dict) -> None:
     k.bed.short.difference_update(spots)
     if k.bed.weights:
         k.owe("weights back", "whether weights hang under stitches put back is not said")
+    if "second half" in k.sentence and slipped_next(k, spots):  # other rows over these are plain
+        k.owe("slip_held", "how needles just put back, which the carriage would knit in the slip "
+              "setting, are slipped in the next row is not said")
     held = k.bed.main.held()
     if "next quarter" in k.sentence:
         parted(k)

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from tests.reader.bed import Wrong, need
 from tests.reader.knitter import Knitter, act
-from tests.reader.needles import NAME, parse, place, rising
+from tests.reader.needles import NAME, parse, place, rising, spoken
 from tests.reader.visible import Block
 
 
@@ -25,6 +25,7 @@ class Chart:
     contrast: list[int] = field(default_factory=list)
     tucks: bool = False
     counters: list[int] = field(default_factory=list)
+    slips: dict[int, set[int]] = field(default_factory=dict)  # the needles slipped in each row
 
 
 def chart(k: Knitter) -> Chart:
@@ -177,6 +178,8 @@ def chart_line(k: Knitter, its: Chart, text: str) -> None:
     need(plain or ON_NEEDLES.search(match[2]) or "needles" in match[2] or NAME, "chart",
          "no needles are named")
     need(("Rows" in text[:5]) == (len(rows) > 1), "number", "one row, or more")
+    if match[2].startswith("slip on "):
+        its.slips |= dict.fromkeys(rows, set(rising(match[2].removeprefix("slip on ")[:-1])))
     for found in ON_NEEDLES.finditer(match[2]):
         on_needles(k, its, found)
     if "cross in groups" in match[2]:
@@ -267,3 +270,26 @@ def contrast_rows(k: Knitter) -> None:
         runs_out = [r for r in its.contrast if r + 1 not in its.contrast]
         need(k.notes["in rows"] == runs_in, "chart", f"it is needed from rows {runs_in}")
         need(k.notes["out rows"] == runs_out, "chart", f"it is needed to rows {runs_out}")
+
+
+def slipped_next(k: Knitter, spots: tuple[int, ...] | list[int], ahead: int = 0) -> set[int]:
+    """Those of some needles that the chart slips in the next row, or so many rows after it; never
+    the outermost, which are plain."""
+    its = chart(k) if "chart" in k.notes else Chart()
+    row = ((k.bed.counter or 0) + ahead) % its.rows + 1 if its.rows else 0
+    return its.slips.get(row, set()) & set(spots[1:-1])
+
+
+@act("slip_held")
+def slip_held(k: Knitter, said: dict) -> None:
+    """A needle put back from holding stands in upper working position, and in the slip setting the
+    carriage knits it there (site: techniques/stitch-chart). Those next to stitches that are moved,
+    bound off or held after the row are plain: they lie at the ends."""
+    k.paid("slip_held", "none of the needles put back is slipped in the next row")
+    told, back = set(rising(said["needles"])), list(k.notes["put back"][1])  # type: ignore[index]
+    slipped = slipped_next(k, back)
+    between = {spot for spot in slipped if min(told) <= spot <= max(told)}
+    need(told <= slipped and told == between, "upper-slip",
+         f"the chart slips {spoken(sorted(slipped))} in the next row")
+    need(bool(told & slipped_next(k, back, 1)) == ("as long as" in k.sentence), "upper-slip",
+         "whether the row after it slips them too is not so")

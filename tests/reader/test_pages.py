@@ -59,6 +59,19 @@ def test_a_setting_for_two_yarns_that_is_left_out_is_missed(pages: dict[str, str
         assert faults and "two yarns in a row" in faults[0].message, sentence
 
 
+def test_needles_just_put_back_are_not_slipped_in_the_slip_setting(pages: dict[str, str]) -> None:
+    """There the carriage knits them, for they stand in upper working position. The
+    chart's first row of that half slips every sixth needle, of those from L43 to L28."""
+    text = pages["salt-marsh-pullover/l"]
+    told = re.search(r" <b>Slip L42, L36 and L30 by holding</b> in the next row:.*?knit them\.", text)
+    assert told
+    assert any("(slip_held)" in str(one) for one in page.read(text.replace(told[0], "")).faults)
+    for wrong in ("L42 and L30", "L41, L36 and L30", "L42, L36, L33 and L30"):
+        spoiled = told[0].replace("L42, L36 and L30", wrong)
+        faults = page.read(text.replace(told[0], spoiled)).faults
+        assert [one.kind for one in faults] == ["upper-slip"], wrong
+
+
 def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) -> None:
     """Set at half pitch for the rib, its needles face none of the main bed until it is racked."""
     text = pages["watchkeeper-pullover/s"]
