@@ -290,10 +290,10 @@ class Attend(Step):
         return self.to in MARKING
 
 
-TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth",
-          "mark edges", "mark neck", "sew facing", "leave facing", "sew off", "waste end",
-          "sew ends", "join parts", "darn in", "sew buttons", "count back", "choose slits",
-          "sew slits", "join slits", "overcast holes", "sew round holes", "mark loops", "make loops",
+TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth", "mark edges",
+          "mark neck", "sew facing", "leave facing", "sew off", "waste end", "sew ends",
+          "join parts", "darn in", "sew buttons", "count back", "choose slits", "sew slits",
+          "join slits", "overcast holes", "sew round holes", "mark loops", "make loops",
           "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward",
           "mark quarter", "mark button", "join holes", "sew on band")
 

@@ -9,6 +9,7 @@ from ..shape.piece import Piece
 from ..words.lying import is_shaped
 from ..words.pieces import piece_lead
 from ..words.rolling import lower_edge_rolls, sides_roll
+from ..words.stripes import stripes_lead
 from .anchors import piece_anchor
 from .chart_section import chart_section
 from .designer_notes import notes_at
@@ -28,6 +29,7 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
                        rolls=lower_edge_rolls(pattern, size, piece.piece)
                        + sides_roll(pattern, piece.piece),
                        plain=_is_plain(pattern, size, piece.piece))
+            + stripes_lead(pattern, piece.piece)
             + chart_section(piece, anchor, rules=_rules_at(size, piece),
                             holds=sets_to_hold(size.pieces))
             + steps_html(piece, pattern, anchor, notes))

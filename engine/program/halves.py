@@ -29,6 +29,7 @@ def divide(part: ShapedStitches, piece: Piece) -> None:
         rest -= centre
     right = ShapedStitches(book, part.last - half + 1, part.last, part.moved, part.pivot,
                            chart=part.chart)
+    book.change_yarn()
     book.hold(rest, Reason.ALL_BUT_FIRST_HALF)
     if centre and opening.centre_ends is Ending.WASTE:
         book.lighten_held(centre)

@@ -32,6 +32,7 @@ def divide_held(part: ShapedStitches, piece: Piece) -> None:
     marks = tuple(m - row for m in piece.marks if m > row)
     whole = part.stitches
     right = ShapedStitches(book, part.last - wide + 1, part.last, part.moved, part.pivot)
+    book.change_yarn()
     book.hold(whole - right.stitches, Reason.ALL_BUT_HALF_OF_NECK)
     right.hang_claws()
     book.cut_resting(part.side(Side.LEFT))

@@ -33,12 +33,16 @@ class Striping(BothBeds):
     def by_yarn(self, rows: int) -> Iterator[int]:
         """The rows to knit, stripe by stripe, with the change of yarn before each of them."""
         while rows:
-            if self.striped and self.yarn != self.next_yarn:
-                self._change(self.striped)
+            self.change_yarn()
             until = self.striped.until(self.counter + 1) if self.striped else None
             these = rows if until is None else min(rows, until)
             rows -= these
             yield these
+
+    def change_yarn(self) -> None:
+        """The yarn of the next row into the feeder, where a stripe has ended."""
+        if self.striped and self.yarn != self.next_yarn:
+            self._change(self.striped)
 
     def _change(self, striped: Striped) -> None:
         row = self.counter + 1

@@ -1,15 +1,21 @@
-"""Words for the changes of yarn between stripes."""
+"""Words for the stripes of a piece, and for the changes of yarn between them."""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from ..machine.reasons import Reason
 from ..machine.steps import Thread, Unthread
 from ..machine.two_yarn_steps import ThreadContrast
+from ..markup.html import esc
+from ..pattern.model import Pattern
 from ..proof.proof import Strip
 from ..proof.yarn_extras import piece_yarn
+from ..shape.piece import Piece
+from ..shape.ribs import Rib
 from .instruction import Moment
 from .terms.yarn_names import OTHER_YARNS
-from .words import counted, needles_text
+from .words import counted, joined, needles_text
 
 # Rows from which on a yarn that rests is caught at the edge: "Carry the yarn along the side", a
 # lesson of a yarn maker.
@@ -24,11 +30,44 @@ def striped_yarn(m: Moment, step: Thread) -> str:
 
 
 def stripe_begun(m: Moment, step: Thread) -> str:
-    """Where a stripe begins by the row counter, and how many rows it has; "" of any other yarn."""
-    if step.reason is not Reason.STRIPE:
+    """Where a stripe begins by the row counter, and how many rows it has; "" of any other yarn.
+
+    The last one ends with the piece, and may have fewer rows than others of its yarn.
+    """
+    if step.reason is not Reason.STRIPE or isinstance(m.work, Strip):
         return ""
-    return (f" The row counter shows {m.after.counter}: a stripe of {counted(step.number, 'row')} "
-            "begins.")
+    striped, rows = m.work.piece.striped, counted(step.number, "row")
+    begins = f"a stripe of {rows} begins"
+    if striped and striped.until(m.after.counter + 1) is None:
+        begins = f"the last stripe begins, {rows} up to the end"
+    return f" The row counter shows {m.after.counter}: {begins}."
+
+
+def stripes_lead(pattern: Pattern, piece: Piece) -> str:
+    """Return the stripes of a piece, with the names of their yarns, as HTML; "" where none."""
+    if not piece.striped or len(piece.striped.stripes) < 2:
+        return ""
+    ends = [*(each.first for each in piece.striped.stripes[1:]), piece.striped.last + 1]
+    runs = [(each.yarn, end - each.first)
+            for each, end in zip(piece.striped.stripes, ends, strict=True)]
+    period = _period(runs[1:])
+    again = f" over and over, in {sum(rows for _, rows in runs[1:period + 1])} rows:" \
+        if period < len(runs) - 1 else ""
+    said, named = [], set()
+    for yarn, rows in runs[:period + 1]:
+        called = pattern.yarns[piece_yarn(pattern, piece.key, yarn)].called
+        said.append(f"{counted(rows, 'row')} of the {yarn}" + f" ({called})" * (yarn not in named))
+        named.add(yarn)
+    foot = f" above the {'rib' if isinstance(piece.hem, Rib) else 'hem'}" * bool(piece.hem)
+    return (f"<p>Stripes, by the row counter{foot}: first {esc(said[0])}. Then{again} "
+            f"{esc(joined(said[1:]))}.</p>")
+
+
+def _period(runs: Sequence[tuple[str, int]]) -> int:
+    """After how many stripes they come again, the last of all perhaps cut; all, if never."""
+    return next(n for n in range(1, len(runs) + 1) if all(
+        a == b or (at == len(runs) - 1 and a[0] == b[0] and a[1] < b[1])
+        for at, (a, b) in enumerate(zip(runs[n:], runs, strict=False), n)))
 
 
 def laid_under(step: Thread | ThreadContrast) -> str:

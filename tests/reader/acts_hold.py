@@ -34,6 +34,8 @@ def hold_stays(k: Knitter, said: dict) -> None:
 
 @act("hold_set")
 def hold_set(k: Knitter, said: dict) -> None:
+    if k.notes.get("stripe") == k.bed.counter:
+        k.fault("stripe", "the yarn of a stripe that has ended is still in the feeder")
     k.note("divided", k.bed.counter)
     k.divisions.append(k.bed.counter or 0)
     if "hold_on" not in k.told:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from tests.reader.bed import Wrong, need
 from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place
@@ -25,6 +27,9 @@ def thread_cord(k: Knitter, said: dict) -> None:
 def cut(k: Knitter, said: dict) -> None:
     yarn = said["yarn"]
     need(yarn != "ravel cord", "cord-cut", "the cord is never cut")
+    end = k.notes.pop("stripes end", None)
+    if end not in (None, k.bed.counter):
+        k.fault("stripe", f"the last stripe was to end at row counter {end}")
     k.bed.unthread(yarn)
     if yarn != "waste yarn" and "last loop" not in k.sentence:
         k.owe("tail", "how long an end is left is not said")
@@ -124,9 +129,43 @@ def wrap_new(k: Knitter, said: dict) -> None:
     k.bed.under = near
 
 
-@act("stripe")
+@act("stripes_first")
+def stripes_first(k: Knitter, said: dict) -> None:
+    k.note("stripes", [(said["rows"], said["yarn"], said["name"])])
+
+
+@act("stripes_then")
+def stripes_then(k: Knitter, said: dict) -> None:
+    """All stripes after the first; each yarn is named where it is met first."""
+    need(k.last == "stripes_first", "out-of-place", "the first stripe is not told")
+    one = r"(\d+) rows? of the ([a-z]+ yarn)(?: \(([^()]*)\))?"
+    need(re.fullmatch(rf"{one}(?:, {one})* and {one}", said["list"]), "stripe",
+         f"this is no list of stripes: {said['list']!r}")
+    told = [(int(rows), yarn, name) for rows, yarn, name in re.findall(one, said["list"])]
+    need(sum(rows for rows, _, _ in told) == said["n"], "stripe", "the sum is another")
+    stripes = [*k.notes["stripes"], *told]  # type: ignore[misc]
+    named = [yarn for _, yarn, name in stripes if name]
+    need(sorted(named) == sorted({yarn for _, yarn, _ in stripes}), "stripe",
+         "a yarn is named twice, or not")
+    k.note("stripes", stripes)
+
+
+def striped(k: Knitter, row: int) -> tuple[int, str, str]:
+    """How many rows the stripe has that begins above this row, its yarn, and that yarn's name."""
+    first, *more = k.notes["stripes"]  # type: ignore[misc]
+    names = {yarn: name for _, yarn, name in (first, *more) if name}
+    at, n = first[0], 0
+    while at < row:
+        at, n = at + more[n % len(more)][0], n + 1
+    need(at == row, "stripe", f"no stripe begins at row counter {row}")
+    rows, yarn, _ = more[n % len(more)]
+    return rows, yarn, names[yarn]
+
+
+@act("stripe", "stripe_end")
 def stripe(k: Knitter, said: dict) -> None:
-    """A stripe begins where the one before it ended, and its yarn is another one."""
+    """A stripe begins where the one before it ended, with the yarn that the piece's stripes have
+    there; the last may have fewer rows."""
     need(said["rc"] == k.bed.counter, "counter", f"the row counter shows {k.bed.counter}")
     need(k.last in ("thread", "thread_named", "rethread_side", "wrap_new"), "out-of-place",
          "no yarn is threaded")
@@ -135,6 +174,13 @@ def stripe(k: Knitter, said: dict) -> None:
     need(before is None or before == said["rc"] or int(str(before)) > said["rc"], "stripe",
          f"the stripe before it ends when the row counter shows {before}")
     k.note("stripe", said["rc"] + said["rows"])
+    ends = k.sentence.endswith("up to the end.")
+    if ends:
+        k.note("stripes end", said["rc"] + said["rows"])
+    rows, yarn, name = striped(k, said["rc"])
+    need(yarn == k.bed.feeder, "stripe", f"it is of the {yarn}")
+    need(k.last == "rethread_side" or name == k.yarns[-1][1], "stripe", f"its yarn is {name}")
+    need(said["rows"] == rows or (ends and said["rows"] < rows), "stripe", f"it has {rows} rows")
 
 
 @act("caught")

@@ -179,7 +179,8 @@ def chart_line(k: Knitter, its: Chart, text: str) -> None:
          "no needles are named")
     need(("Rows" in text[:5]) == (len(rows) > 1), "number", "one row, or more")
     if match[2].startswith("slip on "):
-        its.slips |= dict.fromkeys(rows, set(rising(match[2].removeprefix("slip on ")[:-1])))
+        slipped = set(rising(match[2].removeprefix("slip on ")[:-1]))
+        its.slips |= dict.fromkeys(rows, slipped)
     for found in ON_NEEDLES.finditer(match[2]):
         on_needles(k, its, found)
     if "cross in groups" in match[2]:
