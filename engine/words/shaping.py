@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from itertools import groupby, pairwise
+from itertools import groupby, pairwise, takewhile
 
 from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
@@ -17,6 +17,7 @@ from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
 from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 
 _MANY = 4  # changes of a kind after which the stitches after each are told
+_FEW = 6  # changes of a kind whose row counters are all named in the sentence
 _SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
 
 
@@ -85,21 +86,21 @@ def _rows_before(first: Event) -> str:
 
 
 def _when(events: Sequence[Event]) -> str:
-    """On which rows, by the row counter, and how far they are apart."""
-    first, last = events[0], events[-1]
+    """At which row counters: each where they are few, else how far they are apart after the first
+    ones."""
+    first, shows = events[0], [str(event.counter) for event in events]
+    shows[0] += " (now)" * (not first.rows)
+    if len(events) <= _FEW:
+        return f"when the row counter shows <em>{joined(shows)}</em>"
     spans = [(rows, len(list(same))) for rows, same in groupby(e.rows for e in events[1:])]
-    then = _in_turn([e.rows for e in events[1:]]) if len(spans) > _SPANS else joined(
-        _every(rows, times, more=not n and rows == first.rows)
-        for n, (rows, times) in enumerate(spans))
-    of_chart = " of the stitch pattern" if first.charted else ""
-    start = f"after {counted(first.rows, 'row')}{of_chart}" if first.rows else "at once"
-    if len(events) == 2 and first.rows == last.rows:
-        start, then = f"each after {counted(first.rows, 'row')}{of_chart}", ""
-    if len(events) > _MANY:
-        return (f"{start} (row counter <em>{first.counter}</em>), then {then} (row "
-                f"counter <em>{last.counter}</em>)")
-    shows = joined(str(event.counter) for event in events)
-    return f"when the row counter shows <em>{shows}</em>: {start}{', then ' * bool(then)}{then}"
+    alone = 0
+    if len(spans) > _SPANS:
+        then = _in_turn([e.rows for e in events[1:]])
+    else:
+        alone = sum(1 for _ in takewhile(lambda span: span[1] == 1, spans))
+        then = joined(_every(rows, times) for rows, times in spans[alone:])
+    return (f"at row counter <em>{joined(shows[:1 + alone])}</em>, then {then}, up to "
+            f"<em>{shows[-1]}</em>")
 
 
 def _in_turn(gaps: Sequence[int]) -> str:
@@ -113,9 +114,9 @@ def _in_turn(gaps: Sequence[int]) -> str:
 
 
 @lru_cache(maxsize=256)
-def _every(rows: int, times: int, *, more: bool = False) -> str:
+def _every(rows: int, times: int) -> str:
     if times == 1:
-        return f"once {'more ' * more}after {counted(rows, 'row')}"
+        return f"once after {counted(rows, 'row')}"
     every = "every row" if rows == 1 else f"every {_nth(rows)} row"
     return f"on {every} {times} times"
 

@@ -12,60 +12,48 @@ from tests.reader.knitter import Knitter, act
 from tests.reader.needles import place, spoken
 from tests.reader.visible import Block
 
-AFTER = re.compile(r"(?:then )?(?:at once|(once (?:more )?)?after (\d+) rows?"
-                   r"(?: of the stitch pattern)?|"
-                   r"on every (?:(\d+(?:st|nd|rd|th)) )?row(?: (\d+) times?)?)"
-                   r"(?: \(row counter (\d+)\))?")
+NUMBERS = r"(\d+( \(now\))?(?:, \d+)*(?: and \d+)?)"
+LISTED = re.compile(rf"when the row counter shows {NUMBERS}")
+THEN = re.compile(rf"at row counter {NUMBERS}, then (.*), up to (\d+)")
+AFTER = re.compile(r"once after (\d+) rows?|on every (?:(\d+(?:st|nd|rd|th)) )?row (\d+) times")
+TURNS = re.compile(r"(\d+) times, (after \d+ rows?(?:, after \d+ rows?)? and after \d+ rows?) "
+                   r"in turn")
+GAPS = re.compile(r"after ((?:\d+, )+\d+ and \d+) rows")
+FEW = 6  # more row counters than these are not listed
 
 
-TURNS = re.compile(r"(.*), then (\d+) times, (after \d+ rows?(?:, after \d+ rows?)?"
-                   r" and after \d+ rows?) in turn(?: \(row counter (\d+)\))?")
-GAPS = re.compile(r"(.*), then after ((?:\d+, )+\d+ and \d+) rows(?: \(row counter (\d+)\))?")
-
-
-def told_gap_by_gap(text: str) -> tuple[str, list[int], int | None]:
-    """A schedule without the gaps that it tells in turn, or one by one, at its end; these gaps; and
-    the row counter that is said to be reached."""
+def gaps_of(text: str) -> list[int]:
+    """The rows from one moment to the next, from the words that tell them."""
     if found := TURNS.fullmatch(text):
-        gaps = [int(gap) for gap in re.findall(r"\d+", found[3])]
-        times, shown = int(found[2]), found[4]
-        return found[1], [gaps[n % len(gaps)] for n in range(times)], shown and int(shown)
+        gaps = [int(gap) for gap in re.findall(r"\d+", found[2])]
+        return [gaps[n % len(gaps)] for n in range(int(found[1]))]
     if found := GAPS.fullmatch(text):
-        return found[1], [int(gap) for gap in re.findall(r"\d+", found[2])], \
-            found[3] and int(found[3])
-    return text, [], None
+        return [int(gap) for gap in re.findall(r"\d+", found[1])]
+    out: list[int] = []
+    for part in re.split(r", | and ", text):
+        found = AFTER.fullmatch(part)
+        need(found, "schedule", f"this cannot be read: {part!r}")
+        after, nth, times = found.groups()  # type: ignore[union-attr]
+        need(times != "1", "schedule", "what is done once is not done 1 times")
+        out += [int(after)] if after else [ordinal(nth) if nth else 1] * int(times)
+    return out
 
 
 def moments(k: Knitter, text: str) -> list[int]:
-    """The row counters at which a shaping is done, from the words that tell its intervals."""
-    listed = None
-    match = re.fullmatch(r"when the row counter shows ([\d, and]+): (.*)", text)
-    if match:
-        listed, text = [int(x) for x in re.findall(r"\d+", match[1])], match[2]
-    text = re.sub(r"^each after (.*)$", r"after \1, then after \1", text)
-    now, out = k.bed.counter or 0, []
-    start = now
-    text, more, last = told_gap_by_gap(text)
-    for part in re.split(r", then |, and |, | and (?=on every|once|after)", text):
-        found = AFTER.fullmatch(part)
-        need(found, "schedule", f"this cannot be read: {part!r}")
-        _, after, nth, times, shown = found.groups()  # type: ignore[union-attr]
-        step = int(after) if after else ordinal(nth) if nth else 1
-        if part.removeprefix("then ").startswith("at once"):
-            out.append(now)
-        else:
-            for _ in range(1 if after else int(times or 1)):
-                now += step
-                out.append(now)
-        need(shown is None or int(shown) == now, "schedule", f"that is row counter {now}")
-        need(("stitch pattern" in part) <= bool(k.notes.get("chart")), "chart",
-             "there is no stitch pattern")
-    for gap in more:
-        now += gap
-        out.append(now)
-    need(last in (None, now), "schedule", f"that is row counter {now}")
-    need(listed is None or listed == out, "schedule", f"that is {out}")
-    need(len(set(out)) == len(out) and out[0] >= start, "schedule", "two of them at one row")
+    """The row counters at which a shaping is done: all of them named, or the first ones, how far
+    apart the others are, and the last. "Now" is at the row counter that it shows."""
+    found = LISTED.fullmatch(text) or THEN.fullmatch(text)
+    need(found, "schedule", f"this cannot be read: {text!r}")
+    assert found
+    out = [int(x) for x in re.findall(r"\d+", found[1])]
+    need((out[0] == k.bed.counter) == bool(found[2]), "schedule", "whether it begins now is not so")
+    if found.re is THEN:
+        for gap in gaps_of(found[3]):
+            out.append(out[-1] + gap)
+        need(int(found[4]) == out[-1], "schedule", f"that is row counter {out[-1]}")
+    need((len(out) > FEW) == (found.re is THEN), "schedule", f"they are {len(out)}")
+    need(out == sorted(set(out)) and out[0] >= (k.bed.counter or 0), "schedule",
+         "two of them at one row")
     return out
 
 
