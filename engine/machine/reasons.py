@@ -45,6 +45,7 @@ class Reason(Members):
     TO_OUTER_EDGE = auto()
     TO_FILL_PICOTS = auto()
     AT_GARMENT_DIAL = auto()
+    FIRST_OF_BAND = auto()
     AT_THIS_SETTING = auto()
     OVER_ALL = auto()
     OVER_THESE_TOO = auto()

@@ -40,6 +40,7 @@ _SAID = {
     Reason.TO_OUTER_EDGE: "to the outer edge",
     Reason.TO_FILL_PICOTS: "to fill the picots",
     Reason.AT_GARMENT_DIAL: "at the pieces' dial",
+    Reason.FIRST_OF_BAND: "to begin the band",
     Reason.AT_THIS_SETTING: "at this setting",
     Reason.OVER_ALL: "over all stitches",
     Reason.OVER_THESE_TOO: "over the stitches now in work",

@@ -43,9 +43,10 @@ def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) 
 
 
 def first_row(book: Ledger, plan: BandPlan, layout: Layout) -> int:
-    """Knit the row at the garment's dial, hang the weights once it holds, and set the band's dial;
-    return how many rows have been knitted (1)."""
-    book.knit(1, Reason.AT_GARMENT_DIAL)
+    """Knit the row at the garment's dial, hang the weights once it holds, and set the band's dial
+    where it is another; return how many rows have been knitted (1)."""
+    alike = not plan.band.dials and book.dial == plan.band.dial
+    book.knit(1, Reason.FIRST_OF_BAND if alike else Reason.AT_GARMENT_DIAL)
     book.hang_weights(Weight.EVEN, layout.needles)
     if not plan.band.dials:
         book.set_dial(plan.band.dial, Reason.FOR_BAND)
