@@ -28,6 +28,7 @@ from ..markup.html import esc, fold, link
 from ..proof.proof import KnittedPiece, SizeProof, Strip
 from ..shape.tasks import TaskKind
 from .instruction import Moment, Work, works
+from .lengths import to_cut
 from .shaped_edges import Done
 from .shaping import WAYS
 
@@ -135,6 +136,18 @@ def _ways(size: SizeProof) -> Mapping[Method, str]:
         return _TOLD
     described = link(f"#{WAYS[Done.BIND_OFF]}", "at an edge")
     return {**_TOLD, STITCH_OVER: f"As {described}, over all stitches."}
+
+
+def chain_text(m: Moment, step: steps.CastOn) -> tuple[str, str]:
+    """What is done before and after a chain is cast on with the yarn of the feeder, as HTML: the
+    chain begins at the far end, so the yarn for it hangs in front first (common practice)."""
+    way = CAST_ONS.get(step.method)
+    if way not in (LATCH_ON, PEG_ON):
+        return "", ""
+    length = to_cut(step.needles.across, m.pattern.bed.pitch, int(way.yarn), tails=1)
+    lift = " Lift the chain off the pegs." * (way is PEG_ON)
+    return (f"Draw about {length} of the {esc(m.after.feeder)} down from the feeder. ",
+            f"{lift} Take the slack up into the mast before the first row.")
 
 
 def method_text(name: str, methods: Mapping[str, Method]) -> str:

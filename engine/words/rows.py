@@ -16,7 +16,7 @@ from ..pattern.model import Fold, Pattern
 from ..program.band_steps import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
-from .edge_methods import method_text
+from .edge_methods import chain_text, method_text
 from .explained import KEEP, THERE, why
 from .held import here_already
 from .hole_steps import cast_on_holes, move_for_holes
@@ -55,9 +55,8 @@ def bring(m: Moment, step: steps.Bring) -> Instruction:
 
 def spans_text(needles: Needles, which: str = "") -> str:
     """Needles from first to last; of many groups only the ends and `which` of them are meant."""
-    if len(needles.spans()) > 3:
-        return f"{needles.first} to {needles.last}{which}"
-    return needles_text(needles)
+    return needles_text(needles) if len(needles.spans()) <= 3 else \
+        f"{needles.first} to {needles.last}{which}"
 
 
 def thread(m: Moment, step: steps.Thread) -> Instruction:
@@ -177,10 +176,11 @@ def cast_on(m: Moment, step: steps.CastOn) -> Instruction:
         return cast_on_holes(m, step)
     waste = step.method == "waste start"
     method = "" if waste else f" {method_text(step.method, CAST_ONS)}"
+    before, after = chain_text(m, step)
+    where = spans_text(step.needles, " that are in work")
     return Instruction(
-        text=f"<b>Cast on{method} with the {esc(m.after.feeder)}</b> over needles "
-             f"{spans_text(step.needles, ' that are in work')}, one loop on each: "
-             f"{stitches(len(step.needles))}.",
+        text=f"{before}<b>Cast on{method} with the {esc(m.after.feeder)}</b> over needles "
+             f"{where}, one loop on each: {stitches(len(step.needles))}.{after}",
         how=("waste-start.html", "how to start on waste yarn") if waste else None, check=True)
 
 

@@ -132,6 +132,35 @@ def counter_back(k: Knitter, said: dict) -> None:
          f"the free pass took it to {before}: back is {(before or 1) - 1}")
 
 
+@act("draw_down")
+def draw_down(k: Knitter, said: dict) -> None:
+    need(k.bed.feeder == said["yarn"], "feeder", f"in the feeder is {k.bed.feeder or 'no yarn'}")
+    k.note("drawn down", float(said["cm"].split(" ")[0]))
+
+
+@act("lift_chain")
+def lift_chain(k: Knitter, said: dict) -> None:
+    k.paid("lifted", "no chain lies round the pegs")
+
+
+@act("take_slack")
+def take_slack(k: Knitter, said: dict) -> None:
+    need("lifted" not in k.owed, "way-order", "the chain still lies round the pegs")
+    k.paid("slack", "no yarn hangs slack")
+
+
+def chained(k: Knitter, spots: tuple[int, ...]) -> None:
+    """A chain begins at the end away from the carriage, with yarn that hangs down from the feeder:
+    four times its width (site: techniques/latch-tool-chain, of its end), on needles 4.5 mm apart or
+    more. What is left must not lie in a loop before the first row."""
+    length, across = k.notes.pop("drawn down", None), spots[-1] - spots[0] + 1
+    k.owe("slack", "the yarn that was drawn down lies slack in the first row")
+    if "pegs" in k.sentence:
+        k.owe("lifted", "the first row cannot pass a chain that lies round the pegs")
+    need(length and 4 * 0.45 < (float(str(length)) - 15) / across < 4, "yarn-short",
+         "not enough yarn is drawn down for the chain")
+
+
 @act("cast_on")
 def cast_on(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
@@ -148,6 +177,8 @@ def cast_on(k: Knitter, said: dict) -> None:
     counted(spots, said["stitches"])
     k.bed.forward = "by hand" in k.sentence  # as its technique page says
     k.note("cast on", len(spots))
+    if " chain " in k.sentence:
+        chained(k, spots)
     title = next((title for name, title in NAMED["on"].items() if name in k.sentence), "")
     if title and k.bed.fresh:  # the last loop lies where the yarn is: at the carriage
         k.did |= {one for one in CAST if one[0] == title}
