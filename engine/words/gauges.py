@@ -4,20 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from math import ceil
 
 from ..core.expression import Expression, Operand
 from ..core.units import Length
 from ..fabric.arrangement import repeat_text
+from ..fabric.chart_on_bed import place_repeat
 from ..fabric.gauge import Gauge, measurements, row_made, stitch_made
 from ..fabric.piece_fabrics import feet_of
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
+from ..pattern.stitch_chart import StitchChart
 from ..shape.ribs import RIBS
 from .terms.spelled import spelled
-from .words import counted, dial_text, joined, stitches
+from .words import counted, dial_text, joined, needles_text, stitches
 
+BESIDE = 4  # stitches at either side of what is measured; common practice, no source
 TRIED, TRIED_ROWS = 20, 10  # stitches and rows of a trial; common practice, no source
 MEASURED = ("<p>Measured after washing and rest. "
             + link("../../techniques/swatch-and-gauge.html", "How to swatch and measure")
@@ -119,8 +123,22 @@ def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
     chart = pattern.stitch_charts.get(fabric.chart)
     if chart is not None:
         out = " Only the needles in work are counted." if chart.leaves_out else ""
-        return f"in the stitch pattern {esc(chart.title)}.{out}"
+        return f"in the stitch pattern {esc(chart.title)}.{_charted(chart, fabric)}{out}"
     return "in stocking stitch, on every needle but the two that mark it."
+
+
+def _charted(chart: StitchChart, fabric: Fabric) -> str:
+    """On which needles the swatch of a chart is knitted, and which of them are measured: the
+    fabric's own number, with whole repeats of `BESIDE` stitches or more on both sides."""
+    measured = max(swatch.stitches for swatch in fabric.swatches)
+    inner, outer = ceil(Fraction(measured, chart.stitches)), ceil(Fraction(BESIDE, chart.stitches))
+    laid = place_repeat(chart, (inner + 2 * outer) * chart.stitches + 2 * chart.edge)
+    over = laid.at(range(laid.bounds[outer], laid.bounds[outer + inner])) & laid.needles
+    left_out = laid.taken - laid.needles
+    without = f", with {needles_text(left_out)} out of work" if left_out else ""
+    return (f" Cast on {stitches(len(laid.needles))}, {laid.taken.first} to {laid.taken.last}"
+            f"{without}. Measure the {len(over)} from {over.first} to {over.last}, "
+            f"{counted(inner, 'repeat')}.")
 
 
 def _rib_text(hem: RibSpec) -> str:

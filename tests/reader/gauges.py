@@ -9,6 +9,7 @@ from tests.reader.acts_rows import setting_of
 from tests.reader.bed import FOREIGN, need
 from tests.reader.garment_parts import attempt
 from tests.reader.knitter import Knitter
+from tests.reader.needles import parse, rising
 from tests.reader.page_parts import Reading
 
 GAUGE = re.compile(r"(\d+(?:\.\d+)?) stitches and (\d+(?:\.\d+)?) rows to 10 cm, (.+), dial (.+)")
@@ -57,6 +58,8 @@ def gauges(reading: Reading) -> dict[str, Gauge]:
             summary = ""
         elif block.kind == "p":
             attempt(reading, "Gauge", block.text, known_gauge_words, block.text)
+            attempt(reading, "Gauge", block.text, patterned, block.text,
+                    [b.text for b in group.blocks() if "stitches over" in b.text])
             bare = re.match(r"(.+): not swatched\..*knitted at dial ([^)]*?\)?)\. (Knit|Yarn) ",
                             block.text)
             if bare:
@@ -91,6 +94,27 @@ def named_in(text: str) -> str:
     return named[1] if named else ""
 
 
+def patterned(text: str, worked: list[str]) -> None:
+    """The swatch of a stitch pattern: as many stitches as its gauge was worked from, whole repeats
+    apart, and a repeat or more beside them on either side."""
+    found = re.search(r"stitch pattern .+ Cast on (\d+) stitches, (\w+ to \w+)(?:, with ([^.]+) "
+                      r"out of work)?\. Measure the (\d+) from (\w+ to \w+), (\d+) repeats?\.",
+                      text)
+    if not found:
+        return
+    cast, needles, out, over, between, repeats = found.groups()
+    taken = [s for s in rising(needles) if not out or s not in parse(out)]
+    measured = [s for s in rising(between) if s in taken]
+    need(len(taken) == int(cast) and len(measured) == int(over), "count",
+         f"{len(taken)} are cast on, {len(measured)} measured")
+    need(any(f"{over} stitches over" in one for one in worked), "gauge",
+         "no gauge was worked from so many")
+    width, rest = divmod(int(over), int(repeats))
+    need(not rest, "gauge", "these are no whole repeats")
+    for beside in (taken.index(measured[0]), len(taken) - 1 - taken.index(measured[-1])):
+        need(beside >= max(4, width), "gauge", f"{beside} stitches beside them are too few")
+
+
 def by_rule(text: str, main: Gauge, dial: str) -> None:
     """What a swatch should measure, by the garment's rows and the rule of the band's stitches.
 
@@ -110,7 +134,9 @@ def by_rule(text: str, main: Gauge, dial: str) -> None:
 def known_gauge_words(text: str) -> None:
     """The other paragraphs under Gauge."""
     swatch = (r"[A-Z][a-z ,]+: knit the swatch (?:in stocking stitch, on every "
-              r"needle but the two that mark it|in the stitch pattern .+|"
+              r"needle but the two that mark it|in the stitch pattern [^.]+\. Cast on "
+              r"\d+ stitches, [LR]\d+ to [LR]\d+(?:, with [^.]+ out of work)?\. Measure the \d+ "
+              r"from [LR]\d+ to [LR]\d+, \d+ repeats?|"
               r"with needles (?:\d+ in, \d+ out(?:, )?)+ of work|"
               r"as .+)\.(?: Only the needles in work are counted\.| The stitches of both beds are "
               r"counted\.| Every stitch is counted, latched or not\.)?")
