@@ -28,7 +28,7 @@ def knit_held_rows(part: ShapedStitches, short: HeldRows) -> None:
     else:
         back_over_all(book, needles, hold_by_steps(book, needles, steps))
     book.claws_off()
-    book.set_counter(start + LAST_ROWS, Reason.ROWS_OF_SIDES)
+    book.set_counter(start + LAST_ROWS, (Reason.ROWS_OF_SIDES, book.counter))
     book.section(heading)
 
 

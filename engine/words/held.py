@@ -12,6 +12,7 @@ from . import set_up
 from .instruction import Instruction, Moment
 from .reasons import DIVIDES, reason_begun, reason_text
 from .set_up import sets_hold, weights_back_text
+from .shaped_edges import Done, Event
 from .words import needles_text, which
 
 # What is held beside what is knitted, and is never to be tied to it: beside one needle, beside two.
@@ -98,6 +99,16 @@ def resume(m: Moment, step: steps.Resume) -> Instruction:
     return Instruction(text=f"<b>{begins} needles {needles_text(step.needles)}</b>{why} back in "
                      "upper working position, every latch open."
                      f"{parted}{weights_back_text(m.after)}{slipped}", check=True)
+
+
+def put_back_text(events: Sequence[Event]) -> str:
+    """How needles are put back line by line of a table; "" where none are."""
+    if not any(act.done is Done.BACK for event in events for act in event.acts):
+        return ""
+    return ("Where a line of the table says “put back”: push its needles back to upper working "
+            f"position, every latch open.{weights_back_text(events[0].after)} Then knit the row "
+            "towards them. Before the carriage returns, lay the yarn under the next held needle, "
+            "so that no hole is left.")
 
 
 def here_already(m: Moment, step: steps.SetCounter) -> str:

@@ -71,7 +71,7 @@ _SAID = {
     Reason.WHERE_DIVIDED: "where the work divided",
     Reason.WHERE_SLITS_BEGAN: "where the slits began",
     Reason.WHERE_NECK_BEGAN: "where the neck began",
-    Reason.ROWS_OF_SIDES: "as many rows as the sides have",
+    Reason.ROWS_OF_SIDES: "back from {number}: from here on it counts the rows of the sides",
     Reason.NO_ROW: "The free pass does not count as a row.",
     Reason.BEFORE_WASTE: "as before the waste yarn",
     Reason.TO_SIDE_OF_HALF: "to the side where this half begins",

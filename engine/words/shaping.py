@@ -12,10 +12,12 @@ from ..machine.trace import State
 from ..markup.html import esc, items, link, table
 from .darts import dart_text, how_text
 from .explained import why
-from .set_up import claws_text, held_weights_text, sets_hold, weights_back_text
+from .held import put_back_text
+from .set_up import claws_text, held_weights_text, sets_hold
 from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
 from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 
+_NEXT = "</p>\n<p>"  # a paragraph ends, and the next begins
 _MANY = 4  # changes of a kind after which the stitches after each are told
 _FEW = 6  # changes of a kind whose row counters are all named in the sentence
 _SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
@@ -51,8 +53,10 @@ def _set_after(events: Sequence[Event]) -> str:
             else f" When the first needles are held, <em>{'move the' if moved else 'hang'} claw "
             "weights</em> under the stitches in work. Keep them under these as more are held.")
         said += "" if moved else held_weights_text(event.after)
+    if back := put_back_text(events):
+        said += f"{_NEXT}{back}"
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
-        said += " When none is held any more, set the carriage to knit."
+        said += f"{_NEXT if back else ' '}When none is held any more, set the carriage to knit."
     return said
 
 
@@ -268,12 +272,6 @@ def _wrap_text(events: Sequence[Event]) -> str:
         shown = joined(str(e.counter) for e in by_hand)
         said += (f" After {shown}: knit 1 row, and before the carriage goes back lay the yarn "
                  "under the held needle next to those in work, so that no hole is left.")
-    if any(act.done is Done.BACK for event in events for act in event.acts):
-        said += (" Where a line of the table says “put back”: push its needles back to upper "
-                 "working position, every latch open."
-                 f"{weights_back_text(events[0].after)} Then knit the row towards them, and "
-                 "before the carriage returns lay the yarn under the next held needle, so that no "
-                 "hole is left.")
     return f"{said} {_wrapped()}"
 
 

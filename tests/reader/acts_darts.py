@@ -87,6 +87,7 @@ def counter_sides(k: Knitter, said: dict) -> None:
     held = [edge for edge in k.edges if edge[2] == "hold"]
     need(held, "out-of-place", "no short rows were knitted")
     began = held[0][4]
+    need(said["rc2"] == k.bed.counter, "counter", f"the row counter shows {k.bed.counter}")
     k.bed.counter = said["rc"]
     need(said["rc"] == began + 2, "counter",
          f"the sides have {began} rows, and two over the held stitches")

@@ -248,8 +248,16 @@ def put_back_where(k: Knitter, said: dict) -> None:
          "no needles are put back here")
 
 
+@act("towards_back")
+def towards_back(k: Knitter, said: dict) -> None:
+    need(k.notes.get("put back where") is k.step, "out-of-place", "no needles are put back")
+    k.owe("wrap_hand", "how the yarn goes round the next held needle is not said")
+
+
 @act("wrap_self", "wrap_hand")
 def wrap(k: Knitter, said: dict) -> None:
+    if "lay the yarn under the next" in k.sentence:
+        k.paid("wrap_hand", "no row goes towards needles put back")
     need(k.notes.get("table") is not None or k.last in ("shape_hold", "shape_first", "wrap_self"),
          "out-of-place", "nothing is held here")
     k.bed.laid |= "lay the yarn" in k.sentence
