@@ -157,7 +157,7 @@ def chained(k: Knitter, spots: tuple[int, ...]) -> None:
     k.owe("slack", "the yarn that was drawn down lies slack in the first row")
     if "pegs" in k.sentence:
         k.owe("lifted", "the first row cannot pass a chain that lies round the pegs")
-    need(length and 4 * 0.45 < (float(str(length)) - 15) / across < 4, "yarn-short",
+    need(length and 18 * across <= 10 * (float(str(length)) - 15) < 40 * across, "yarn-short",
          "not enough yarn is drawn down for the chain")
 
 
