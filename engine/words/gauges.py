@@ -21,6 +21,7 @@ from ..shape.ribs import RIBS
 from .terms.spelled import spelled
 from .words import counted, dial_text, joined, needles_text, stitches
 
+LEAST = Fraction(9, 10)  # of the depth of a hem that is knitted tighter; common practice
 BESIDE = 4  # stitches at either side of what is measured; common practice, no source
 TRIED, TRIED_ROWS = 20, 10  # stitches and rows of a trial; common practice, no source
 MEASURED = ("<p>Measured after washing and rest. "
@@ -57,8 +58,10 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: b
     what = "rib" if isinstance(hem, RibSpec) else "hem"
     folded = not isinstance(hem, RibSpec) or hem.make is RibMake.HUNG
     span = ", from the fold to the top of the joining row" * folded
-    deep = (f": it should be about {depth} deep{span}. Where it is not, change the dial"
-            ) if depth else ""
+    right = f"{Length(depth.mm * LEAST)} to {depth}" if depth and tighter else f"about {depth}"
+    slack = ", or it is slack" * tighter
+    deep = f": it should be {right} deep{span}. Where it is not{slack}, change the dial" \
+        if depth else ""
     whose = "the gauge of the piece above it" if apart else "the gauge of the pieces"
     less = (f" It is knitted tighter, at dial {dial_text(hem.dial)}, and may come out shallower: "
             "by how much is not known.") if tighter else ""

@@ -28,8 +28,8 @@ def every_row(piece: Piece) -> str:
     if not plain:
         return "Every row of this piece is knitted from the chart."
     above = f" The row counter begins at 0 again above {foot}." if piece.hem else ""
-    return ("Every row of this piece is knitted from the chart, but not the rows "
-            f"{joined(plain)}: these are plain.{above}")
+    return (f"The rows {joined(plain)} are plain. All other rows of this piece are knitted from "
+            f"the chart.{above}")
 
 
 def free(placed: Placed) -> Needles:

@@ -109,7 +109,8 @@ def unthread(m: Moment, step: steps.Unthread) -> Instruction:
     if yarn != WASTE and (long := _pulled_down(m, step)):
         return Instruction(text=f"<b>Pull down about {long} of {esc(yarn)},</b> cut it there, and "
                            f"take it out of the feeder. {_END_FOR[step.reason]}")
-    tail = "" if yarn == WASTE else f" {_tail(m, step)}"
+    new = ": the stitches are sewn off with new lengths" * _new_lengths(m, step)
+    tail = "" if yarn == WASTE else f" Leave a tail a hand long{new}."
     return Instruction(text=f"<b>Cut the {esc(yarn)}</b> and take it out of the feeder.{tail}")
 
 
@@ -144,11 +145,6 @@ def _pulled_down(m: Moment, step: steps.Unthread) -> str:
         return str(to_cut(len(off.needles.stretch), m.pattern.bed.pitch, int(DRAWN.yarn), tails=1))
     times = int(SEWN.yarn) if step.reason is Reason.TO_SEW_OFF else SEAM
     return str(to_cut(m.band.across, m.pattern.bed.pitch, times, tails=1))
-
-
-def _tail(m: Moment, step: steps.Unthread) -> str:
-    new = ": the stitches are sewn off with new lengths" * _new_lengths(m, step)
-    return f"Leave a tail a hand long{new}."
 
 
 def set_dial(m: Moment, step: steps.SetDial) -> Instruction:
@@ -197,7 +193,9 @@ def knit(m: Moment, step: steps.Knit) -> Instruction:
     forward = ""
     if step.reason is Reason.ABOVE_GATHERING and not any(
             s.reason is step.reason for s in m.earlier_of(steps.Knit)):
-        forward = "Bring the needles that hold two loops forward, latches open. "
+        which = "all needles in work" if m.before and m.before.doubled == m.before.loaded else \
+            "the needles that hold two loops"
+        forward = f"Bring {which} forward, latches open. "
         why += ", slowly" if step.rows == 1 else ", the first one slowly"
     return Instruction(text=f"{forward}<b>Knit {rows}</b>{why}{upto_text(m.after.counter)}."
                      f"{fills}{turns_text(m, step)}", check=True, diagram=m.is_band)

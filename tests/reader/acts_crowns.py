@@ -9,8 +9,9 @@ from tests.reader.knitter import Knitter, act
 
 @act("doubled_forward")
 def doubled_forward(k: Knitter, said: dict) -> None:
-    need(any(len(loops) > 1 for loops in k.bed.main.loops.values()), "out-of-place",
-         "no needle holds two loops")
+    doubled = [len(loops) > 1 for loops in k.bed.main.loops.values()]
+    need(any(doubled), "out-of-place", "no needle holds two loops")
+    need(all(doubled) == ("all needles" in k.sentence), "range", "all hold two loops, or not")
     k.owe("doubled slowly", "the row over doubled needles is to be knitted slowly")
 
 

@@ -39,6 +39,7 @@ def plain_first(k: Knitter, said: dict) -> None:
 @act("begin")
 def begin(k: Knitter, said: dict) -> None:
     k.bed.carriage = said["side"]
+    k.note("began", said["side"])
     k.bed.holds = False
 
 
@@ -61,6 +62,20 @@ def twice(k: Knitter, said: dict) -> None:
     word = re.search(r"it (\w+(?: times)?);", k.sentence)[1]  # type: ignore[index]
     k.note("times", word)
     need(f"knitted {word}" in k.title, "times", f"the title says {k.title!r}")
+
+
+@act("take_back")
+def take_back(k: Knitter, said: dict) -> None:
+    need(k.last == "twice", "out-of-place", "nothing is knitted again")
+    k.note("taken back", said["side"])
+    need(said["side"] == k.bed.carriage, "side", f"it begins on the {k.bed.carriage}")
+
+
+def back_for_next(k: Knitter) -> None:
+    """Where one piece ends on the other side, the next cannot begin until the carriage is back."""
+    side, told = k.notes.get("began"), "taken back" in k.notes
+    need("times" not in k.notes or (k.bed.carriage != side) == told, "carriage",
+         f"the next begins on the {side}, and this one ends on the {k.bed.carriage}")
 
 
 @act("own_edge")

@@ -41,6 +41,11 @@ def chart_but(k: Knitter, said: dict) -> None:
     k.note("plain rows", said["words"])
 
 
+@act("chart_rest")
+def chart_rest(k: Knitter, said: dict) -> None:
+    need(k.last == "chart_but", "out-of-place", "which rows are plain is not said")
+
+
 @act("chart_every", "chart_name", "chart_two")
 def chart_every(k: Knitter, said: dict) -> None:
     chart(k)

@@ -159,9 +159,9 @@ def known_gauge_words(text: str) -> None:
              r"piece above it)\.(?: It is knitted tighter, at dial [^:]+, and may come out "
              r"shallower: by how much is not known\.)? Try it first: knit the (?:hem|rib) and "
              r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "
-             r"Measure it after washing and rest(?:: it should be about [\d.]+ cm \([^)]+\) deep"
-             r"(?:, from the fold to the top of the joining row)?\. Where it is not, change the "
-             r"dial)?\.")
+             r"Measure it after washing and rest(?:: it should be (?:about|[\d.]+ cm \([^)]+\) to) "
+             r"[\d.]+ cm \([^)]+\) deep(?:, from the fold to the top of the joining row)?\. Where "
+             r"it is not(?:, or it is slack)?, change the dial)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 

@@ -232,6 +232,7 @@ def finished(k: Knitter) -> None:
         if still and "cast on" in k.notes:
             k.fault("not-pushed", f"{spoken(still)[:60]} are left in work")
     k.attempt(lambda: as_drawn(k))
+    k.attempt(lambda: acts_heads.back_for_next(k))
     if k.notes.get("dial unused"):
         k.fault("dial", f"no row is knitted at {k.notes['dial unused']}")
     if k.dials and k.dials[-1][0] == "first row":

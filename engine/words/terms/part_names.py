@@ -18,7 +18,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.AT_LEFT: " at the left",
     PartRole.AT_RIGHT: " at the right",
     PartRole.AT_TOP: " at the top",
-    PartRole.BEFORE_THESE: " before these",
+    PartRole.BEFORE_THESE: " before the first of these",
     PartRole.BELOW_RAGLAN: " below the raglan",
     PartRole.BETWEEN_SHAPED_ROWS: " from one row with shaping to the next",
     PartRole.BETWEEN_STEPS: " from one step to the next",
