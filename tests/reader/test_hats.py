@@ -27,12 +27,16 @@ def plain(text: str) -> str:
     return re.sub(r"\s+([,.])", r"\1", re.sub(r"\s+", " ", TAG.sub(" ", text)))
 
 
-@pytest.mark.parametrize("name", ["capstan-hat/man", "halyard-hat/child"])
-def test_needles_that_hold_two_loops_stand_forward_for_the_next_row(pages: dict[str, str],
-                                                                    name: str) -> None:
+@pytest.mark.parametrize(("name", "which", "other"), [
+    ("capstan-hat/man", "all needles in work", "the needles that hold two loops"),
+    ("halyard-hat/child", "the needles that hold two loops", "all needles in work")])
+def test_needles_that_hold_two_loops_stand_forward_for_the_next_row(
+        pages: dict[str, str], name: str, which: str, other: str) -> None:
+    """Of an even number of stitches all hold two, of an odd one the last holds one."""
     text = pages[name]
-    forward = "Bring the needles that hold two loops forward, latches open. "
+    forward = f"Bring {which} forward, latches open. "
     assert "out-of-place" in refused(text, forward, "")
+    assert "range" in refused(text, forward, f"Bring {other} forward, latches open. ")
     moved = plain(text).partition("Move the stitch of every other needle")[2]
     assert "How to gather a crown" in moved.partition(forward)[0]
 
