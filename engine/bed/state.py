@@ -54,24 +54,23 @@ class End(NamedTuple):
 class Bed(OnNeedles):
     """Everything that can change at the machine; the loops on the needles come with `OnNeedles`.
 
-    `waiting` counts the loops of every edge off the needles (of a finished edge: its rows).
-    `seats` are the needles an edge came from and goes back to. `strands` are the running
-    strands that make an opening's upper edge, each by the needle on its left. `under_cord` are
-    the needles on which a cord's own loops still lie. `cords` names what can be drawn out, with
-    the edges that must be hung first; `hung` are those that were, with their loops. `near` are
-    needles held on the carriage's own side since the last row; `long` those that share a long
-    loop, two by two; `marked` those beside pins, threads or clips; `forward` those that a cast-on
-    by hand left fully forward, `raised` those put back from holding, both until a row knits them;
-    `tucking` and `slipping` those chosen for the next row, `picked` those that take the `contrast`
-    yarn of the second feeder in it. `crossed` counts stitches that changed places, `latched` those
-    latched up again. `second` is the second bed. `half_at` is the end at which the first row above
-    the cord ended, whose half loop it can give. `attended` counts what hands did by its topic, a
-    fold only until the next row; `chosen` the needles for holes before that row, `holed` those that
-    have theirs, `clipped` the cords whose ends are; `closed` says that two layers of a band were
-    hung together, `bound` that its holes were bound off. `counter` is None until a step sets it.
-    `carriage` and `yarns` are how the main bed's carriage is set; `weights` are those that hang,
-    `claws` the needles under which claw weights do, `light` those from under which the others were
-    taken; `tools` what was used.
+    `waiting` counts the loops of every edge off the needles (of a finished edge: its rows). `seats`
+    are the needles an edge came from and goes back to. `strands` are the running strands that make
+    an opening's upper edge, each by the needle on its left. `under_cord` are the needles on which a
+    cord's own loops still lie. `cords` names what can be drawn out, with the edges that must be
+    hung first; `hung` are those that were, with their loops. `near` are needles held on the
+    carriage's own side since the last row; `long` those that share a long loop, two by two;
+    `marked` those beside pins, threads or clips; `forward` those that a cast-on by hand left fully
+    forward, `raised` those put back from holding, both until a row knits them; `tucking` and
+    `slipping` those chosen for the next row, `picked` those that take the `contrast` yarn of the
+    second feeder in it. `crossed` counts stitches that changed places, `latched` those latched up
+    again. `second` is the second bed. `half_at` is the end at which the first row above the cord
+    ended, with a half loop to give. `attended` counts what hands did by its topic, a fold only to
+    the next row; `chosen` the needles for holes before that row, `holed` those that have theirs,
+    `clipped` the cords whose ends are; `closed` says that two layers of a band were hung together,
+    `bound` that its holes were bound off. `counter` is None until a step sets it. `carriage` and
+    `yarns` are how the main bed's carriage is set; `weights` are those that hang, `claws` the
+    needles under which claw weights do, `light` those without the others; `tools` what was used.
     """
 
     program: Program
