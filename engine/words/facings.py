@@ -66,8 +66,16 @@ def ends_unsewn(plan: BandPlan) -> str:
     """When the last stitches at each end are sewn down. A sentence after a space, or none."""
     if not (last := unsewn(plan)):
         return ""
-    hangs = ("Where the end of a part hangs from one that stays, or from one for a join"
-             if plan.part else "The end hangs from one that stays")
     return (f" The last {last} stay on the waste yarn: sew them down when the"
-            f" {esc(plan.run.closes or 'seam')} is joined. {hangs}: lead it loosely behind "
-            "those stitches, and begin with the next.")
+            f" {esc(plan.run.closes or 'seam')} is joined.")
+
+
+def end_led(plan: BandPlan) -> str:
+    """Where the sewing begins, as the end hangs from a stitch that stays. A sentence before a
+    space, or none."""
+    if not (last := unsewn(plan)):
+        return ""
+    hangs = ("Where the end of a part hangs from one of these, lead it loosely behind them"
+             if plan.part else "The end that was left hangs from an outermost stitch: lead it "
+             f"loosely behind the last {last}")
+    return f"{hangs}, and begin with the next. "

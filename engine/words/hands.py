@@ -29,7 +29,7 @@ from .corners import corners_sewn
 from .edge_marks import named_marks
 from .edge_methods import method_text
 from .explained import why
-from .facings import ends_unsewn, unsewn
+from .facings import end_led, ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import Instruction, Moment
 from .lengths import to_sew
@@ -155,7 +155,7 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         waits += plan.mitre.wider if plan.mitre else 0
-        return _sew_behind(what, waits, unsewn(plan),
+        return _sew_behind(what, waits, unsewn(plan), end_led(plan),
                            f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
@@ -177,9 +177,9 @@ def _sew_parts(what: str, plan: BandPlan, part: BandPart, stretch: str) -> Instr
         "the stitches for a join"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold, "
                      f"{'both' if part.of == 2 else 'all'} parts, and lay it flat behind the "
-                     f"garment. Leave {stay} on the waste yarn. Sew down the others, {each}: each "
-                     "part with the end that was left there, evenly, each stitch to the bar behind "
-                     "it, so that nothing shows outside."
+                     f"garment. Leave {stay} on the waste yarn. {end_led(plan)}Sew down the "
+                     f"others, {each}: each part with the end that was left there, evenly, each "
+                     "stitch to the bar behind it, so that nothing shows outside."
                      f"{stretch} {_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
@@ -201,12 +201,12 @@ def _hollow(what: str, plan: BandPlan) -> str:
             "longer there.") if plan.band.garment_edge in HOLLOW else ""
 
 
-def _sew_behind(what: str, waits: int, last: int, stretch: str) -> Instruction:
+def _sew_behind(what: str, waits: int, last: int, first: str, stretch: str) -> Instruction:
     """A facing, behind the garment. The `last` stitches at either end are sewn down later."""
     some = f"its {stitches(waits)} that wait" if not last else \
         f"all but the last {stitches(last)} at each open end, {waits - 2 * last} now,"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
-                     f"behind the garment. Sew down {some} with the end "
+                     f"behind the garment. {first}Sew down {some} with the end "
                      "that was left, evenly, each to the bar behind it, so that nothing shows "
                      f"outside.{stretch} {_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))

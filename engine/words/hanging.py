@@ -180,7 +180,7 @@ def _covered(section: Section) -> str:
     what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
         if section.runs else f"{counted(section.covered, 'row')} more above them"
     within = f"within the {ENDED_BANDS[section.within]}" if section.within else ""
-    return f" {what} {'lies' if one else 'lie'} {within}, and cannot be hung."
+    return f" {what} {'lies' if one else 'lie'} {within}: leave {'it' if one else 'them'}."
 
 
 def from_first(needles: Needles, side: Side) -> str:

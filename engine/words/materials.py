@@ -120,7 +120,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.LATCH: "<strong>Latch tool</strong>",
     Tool.GARTER_BAR: "<strong>Garter bar</strong> of the bed's pitch, for at least {} needles",
     Tool.LIFT: f"<strong>Garter bar</strong> of the bed's pitch for the mitre, or a transfer tool "
-               f"with {MOST} prongs, for up to {{}} side by side, three at a time",
+               f"with {MOST} prongs, three at a time; up to {{}} are moved side by side",
     Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
                   "waste yarn, a hand longer than the work is wide, to draw through all stitches "
                   "with the sewing needle",

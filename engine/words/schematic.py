@@ -118,4 +118,5 @@ def bust_darts(wide: str, high: str, deep: str) -> str:
 
 def shirt_tail(low: str) -> str:
     """How far the middle of a lower edge hangs below its sides, in both units."""
-    return f"Shirt tail: {low} lower in its middle than at its sides"
+    return (f"Shirt tail: {low} lower in its middle than at its sides; the whole height is that of "
+            "the sides")

@@ -98,7 +98,7 @@ def _bands(group: Sequence[Task]) -> str:
         return (f"<b>Work the {named(bands)}</b>, which begins and ends over "
                 f"{'half' if task.half else 'all'} of the top of each {named(slits)}.")
     if not task.waits and task.roles == (EdgeRole.NECK,):
-        return f"<b>Along the open neck work the {named(bands)}</b>."
+        return f"<b>Along the open neck, between the neck marks, work the {named(bands)}</b>."
     return f"<b>Work the {_at_front(group)}</b>{', before the other seams' * task.first}."
 
 
@@ -255,7 +255,8 @@ _SAID: Mapping[TaskKind, str | Callable[[Task], str]] = {
                          "between the marks stays open. Fasten the yarn off at the upper mark, "
                          "and begin at the lower mark with a new end.",
     TaskKind.THUMB_SLIT: "<b>Sew the thumb's cast-on edge into the slit</b>, stitches to rows, "
-                         "its seam at the lower mark. Both mittens are alike.",
+                         "its seam at the lower mark and its middle at the upper mark. Both "
+                         "mittens are alike.",
     TaskKind.PANELS: "<b>Sew the panels together</b>, row to row, a stitch in, all cast-on edges "
                      "at the same end.",
     TaskKind.WASH: _wash, TaskKind.CORD: _cord, TaskKind.DECLARED: join_sewn,

@@ -379,11 +379,24 @@ def sew_down(k: Knitter, said: dict) -> None:
 def sew_behind(k: Knitter, said: dict) -> None:
     waits, said_of = list(k.waiting.values())[-1], said["stitches"]
     if "n" in said:  # all but so many at either end, which come after
+        need(k.notes.get("end led") == said_of, "end", "where the sewing begins is not said before")
         k.owe("later down", "when the last are sewn down is not said")
         k.note("left for later", said_of)
         said_of = said["n"] + 2 * said_of
     need(said_of == waits, "count", f"{waits} wait")
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
+
+
+@act("lead_end")
+def lead_end(k: Knitter, said: dict) -> None:
+    """It hangs from a stitch that is sewn down later: said before the sewing it begins."""
+    need(k.last == "turn_behind", "out-of-place", "no facing lies behind the garment")
+    k.note("end led", said["n"])
+
+
+@act("lead_ends")
+def lead_ends(k: Knitter, said: dict) -> None:
+    need(k.last == "leave_parts", "out-of-place", "which stitches stay is said just before")
 
 
 @act("leave_parts")
@@ -395,7 +408,7 @@ def leave_parts(k: Knitter, said: dict) -> None:
 @act("sew_parts")
 def sew_parts(k: Knitter, said: dict) -> None:
     need(k.notes.get("sewing end"), "end", "no end was left to sew with")
-    need(k.last == "leave_parts", "out-of-place", "which stitches stay is said just before")
+    need(k.last == "lead_ends", "out-of-place", "where the sewing begins is said just before")
     need((said["n2"], said["n4"]) == (1, 2), "part", "its parts are 1 and 2")
     # each part has one open end, and a stitch for the join
     k.note("parts sewn", tuple(said[n] + k.notes["left for later"] for n in ("n", "n3")))

@@ -76,7 +76,7 @@ def test_the_tools_name_the_widest_row_that_a_mitre_moves(texts: dict[str, str])
     mitred = {name: max(map(int, moved)) for name, text in texts.items() if "for the mitre" in text
               if (moved := re.findall(r"\((\d+) stitch(?:es)?\): \d needles? to", text))}
     assert mitred
-    listed = {name: re.search(r"with \d prongs, for up to (\d+) stitches side", texts[name])
+    listed = {name: re.search(r"with \d prongs, three at a time; up to (\d+) stitches", texts[name])
               for name in mitred}
     assert {name: one and int(one[1]) for name, one in listed.items()} == mitred
     assert not [name for name in mitred if re.search("are moved in [0-9]+ goes", texts[name])]
