@@ -32,8 +32,8 @@ HOW = {
     Doing.TUCK: f"To tuck, {_TO_HOLD}: the yarn is laid over them. {_BACK} {_STAYS}",
     Doing.SLIP: "To slip, let the carriage pass the needles by: their stitches stay, and the yarn "
                 "lies across them on the side towards you. Use the machine's own setting for that "
-                f"row. Or {_TO_HOLD}, and lift the yarn over their hooks after the row. {_BACK} "
-                "Once no needle is held, set the carriage to knit again.",
+                f"row. Or slip by holding: {_TO_HOLD}, and lift the yarn over their hooks after "
+                f"the row. {_BACK} Once no needle is held, set the carriage to knit again.",
     Doing.SECOND: "For a second colour bring the needles that the row names to upper working "
                   "position: they take the "
                   "contrast yarn from the second feeder, all others the main yarn from the first. "
