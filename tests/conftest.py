@@ -13,7 +13,7 @@ import pytest
 from hypothesis import settings
 from xdist.scheduler import LoadFileScheduling
 
-from tests import forking, whole_collection
+from tests import forking, turns, whole_collection
 
 # A fixed sample keeps a run's verdict the same on every machine; WALEBOOK_LONG_RUN draws anew.
 settings.register_profile("fixed", derandomize=True, deadline=None, database=None,
@@ -45,8 +45,10 @@ def part_of(nodeid: str) -> str:
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    """Name the option."""
+    """Name the options."""
     forking.add_option(parser)
+    parser.addoption("--no-turns", action="store_true",
+                     help=f"run all, not one in {turns.ONE_IN} tests of the longest files")
 
 
 @pytest.hookimpl(tryfirst=True)
@@ -71,6 +73,13 @@ class Parts(LoadFileScheduling):
 
     def _split_scope(self, nodeid: str) -> str:
         return part_of(nodeid)
+
+
+def pytest_terminal_summary(config: pytest.Config) -> None:
+    """Say what was drawn, so that it can be drawn again."""
+    if config.args_source is pytest.Config.ArgsSource.TESTPATHS and not config.option.no_turns:
+        print(f"\nOne in {turns.ONE_IN} tests of the {len(turns.FILES)} files that take longest, "
+              f"drawn by commit {turns.commit()[:12] or '(none)'}; all of them: --no-turns")
 
 
 def left_to_the_long_run(items: list[pytest.Item]) -> list[pytest.Item]:
@@ -110,6 +119,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     every = {"WALEBOOK_LONG_RUN", "WALEBOOK_EVERY_CASE"} & os.environ.keys()
     if not every and not any("::" in one for one in config.args):
         left = set(left_to_the_long_run(items))
+        if config.args_source is pytest.Config.ArgsSource.TESTPATHS and not config.option.no_turns:
+            left.update(turns.not_now([item for item in items if item not in left],
+                                      turns.commit()))
         config.hook.pytest_deselected(items=[item for item in items if item in left])
         items[:] = [item for item in items if item not in left]
     first = {name: place for place, name in enumerate(LONGEST)}

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+from tests import turns
 from tests.conftest import left_to_the_long_run
 
 
@@ -48,3 +50,29 @@ def test_every_value_of_the_parameters_that_the_mark_names_is_kept() -> None:
     assert {case.callspec.params["rows"] for case in kept} == set("uvwx")
     few = [Case(case.nodeid, 3, form=case.callspec.params["form"]) for case in cases]
     assert len(few) - len(left(few)) == 10
+
+
+def test_each_commit_runs_a_quarter_of_the_longest_files_and_all_others() -> None:
+    heavy, light = sorted(turns.FILES)[0], "tests/laws/test_sampled.py"
+    cases = [Case(f"{file}::test_it[{n}]", None) for file in (heavy, light) for n in range(9)]
+    runs = [{case.nodeid for case in cases} - {case.nodeid for case in turns.not_now(cases, at)}
+            for at in ("a" * 40, "b" * 40)]
+    for kept in runs:
+        assert {case.nodeid for case in cases if case.nodeid.startswith(light)} <= kept
+        assert len(kept) == 9 + 3
+    assert runs[0] != runs[1]
+    assert [case.nodeid for case in turns.not_now(cases, "a" * 40)] == [
+        case.nodeid for case in turns.not_now(list(reversed(cases)), "a" * 40)]
+
+
+def test_every_test_of_the_longest_files_has_its_turn() -> None:
+    cases = [Case(f"{sorted(turns.FILES)[0]}::test_it[{n}]", None) for n in range(9)]
+    had = {case.nodeid for at in range(60) for case in cases
+           if case not in turns.not_now(cases, str(at))}
+    assert had == {case.nodeid for case in cases}
+
+
+def test_the_longest_files_are_there_and_builds_are_killed_at_every_commit() -> None:
+    root = Path(__file__).parents[2]
+    assert not {file for file in turns.FILES if not (root / file).is_file()}
+    assert not {file for file in turns.FILES if "test_whole_site" in file}
