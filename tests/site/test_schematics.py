@@ -70,10 +70,15 @@ def figures(text: str) -> list[ElementTree.Element]:
     return found
 
 
+def _first_of(title: str) -> str:
+    """The piece that a figure is of, without those that are as it is, or mirror it."""
+    return re.split(r" \(| and |, knitted", title)[0]
+
+
 def drawn(form: str, neck: Neck, at: int = 1) -> list[tuple[Outline, ElementTree.Element]]:
     made = proof(form, neck)
     size = made.sizes[at]
-    by_name = {f.find("figcaption/strong").text.partition(" (")[0].partition(", knitted")[0]: f
+    by_name = {_first_of(f.find("figcaption/strong").text): f
                for f in figures(of_size(made, size))}
     shown = [(piece, by_name.pop(piece.title)) for piece in outlines(made.pattern, size)
              if piece.title in by_name]
@@ -330,7 +335,7 @@ def test_letters_of_the_graded_drawing_have_a_row_with_every_size(form, neck):
         for unit, (what, *values) in rows:
             said = what.removesuffix(f" [{unit}]")
             for pieces, value in zip(by_size, values, strict=True):
-                length = next(d.length for d in pieces[title.partition(" (")[0]].dimensions
+                length = next(d.length for d in pieces[_first_of(title)].dimensions
                               if dimension_text(d.name) == said.partition(" ")[2])
                 printed = length.in_cm() if unit == "cm" else length.in_inches()
                 assert value == printed.rpartition(" ")[0]
