@@ -25,7 +25,7 @@ class Drawn(Enum):
     MOVED_LEFT = "its stitch moved to the left, and another in its place"
     MOVED_RIGHT = "its stitch moved to the right, and another in its place"
     NEAR = "crosses on the side towards you"
-    FAR = "crosses behind, in front on the knit side"
+    FAR = "crosses on the side away from you, in front on the knit side"
     TUCK = "tuck: not knitted, the yarn laid over it"
     SLIP = "slip: passed by"
     SECOND = "knit with the second colour"

@@ -180,7 +180,7 @@ def pegs_text(m: Moment, step: edge_steps.BindOff) -> str:
     long = Length(stitch * len(step.needles))
     if m.pattern.bed.pitch.times(len(step.needles)).mm <= long.mm * WIDER:
         return ""
-    return (" Lay the yarn round one peg and pass it before the next, and so on: the edge is to "
+    return (" Lay the yarn round every second peg only, in front of those between: the edge is to "
             f"measure about {long}.")
 
 

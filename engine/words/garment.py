@@ -124,8 +124,8 @@ def yarn_lead(*, seams: bool, swatches: bool) -> str:
     """What the amounts of yarn include, as HTML."""
     sewn = ", the seams (estimated from the sizes of the pieces)" if seams else ""
     swatch = " and a swatch of every fabric with its margins" if swatches else ""
-    return (f"<p>All stitches as the bed counted them, {decimal(ALLOWANCE * 100, 0)} % more for "
-            f"knots, mending and a looser hand, the ends that are cut{sewn}{swatch}:</p>")
+    return (f"<p>The amounts cover all stitches, {decimal(ALLOWANCE * 100, 0)} % more for knots, "
+            f"mending and a looser hand, the ends that are cut{sewn}{swatch}:</p>")
 
 
 def yarn_text(need: YarnNeed) -> str:

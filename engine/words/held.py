@@ -131,8 +131,9 @@ def slipped_text(m: Moment) -> str:
         return ""
     above = m.later[sum(1 for _ in takewhile(_is_no_row, m.later)) + 1:]
     on = ", and on as long as the chart slips them" * bool(_by_holding(above))
-    return (f" <b>Slip {which(held)} by holding</b> in the next row{on}: in upper working position "
-            f"the machine's own setting would knit {'them' if len(held) > 1 else 'it'}.")
+    return (f" <b>Slip {which(held)} by holding</b> in the next row{on}, with the carriage "
+            "set to hold: in upper working position the machine's own setting would knit "
+            f"{'them' if len(held) > 1 else 'it'}.")
 
 
 def _by_holding(later: Sequence[steps.Step]) -> Needles:

@@ -137,12 +137,15 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
         return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
                 f"{_seams(step, section)}")
     left = "Leave the outermost stitch bound off there to the side seam. " * section.at_seam
-    every = "a" if len(step.needles) != section.places else "every"
+    every = len(step.needles) == section.places
+    what = "every stitch" if every else "a stitch"
+    if section.at_seam:
+        what = "the other stitch" if section.places == 1 else \
+            f"{'each' if every else 'one'} of the other stitches"
     deep = f", of {row_below(m.strip.plan.band.stitches_in)} the chain" \
         if section.offer is Offer.BOUND_OFF else ""
-    each = " on each needle" * (every == "a")
-    return f"{left}One loop of {every}{' other' * section.at_seam} stitch {section.offer.value} " \
-           f"there{each}{deep}."
+    each = " on each needle" * (not every)
+    return f"{left}One loop of {what} {section.offer.value} there{each}{deep}."
 
 
 def _seams(step: edge_steps.Hang, section: Section) -> str:

@@ -56,11 +56,12 @@ def hidden(pattern: Pattern, plan: BandPlan) -> str:
         return "Hide them between the layers."
     if _falls_purl_out(pattern, plan):
         return ("Hide those at the bound-off edge on the knit side, which lies beneath when the "
-                "collar has fallen over, the others on the garment's wrong side, along its edge.")
+                "collar has fallen over. Hide the others on the garment's wrong side, along its "
+                "edge.")
     if not left_to_roll(pattern, plan):
         return "Hide them on the wrong side, along the edge."
-    return ("Hide those at the bound-off edge on the knit side, inside the roll, the others on the "
-            "wrong side, along the edge.")
+    return ("Hide those at the bound-off edge on the knit side, inside the roll. Hide the others "
+            "on the wrong side, along the edge.")
 
 
 def _falls_purl_out(pattern: Pattern, plan: BandPlan) -> bool:

@@ -31,7 +31,8 @@ def sides(task: Task) -> str:
         up, out = (" up to the armhole marks", " Then take the threads out.") \
             if task.tied else ("", "")
         return (f"<b>Sew the side seams</b>{up} and, in one with each, the ends of its "
-                f"{named(task.bands)}, {ends_how(task.bands)}.{rolled(task.bands)}{out}")
+                f"{named(task.bands)}, {ends_how(task.bands)}, with the band's yarn."
+                f"{rolled(task.bands)}{out}")
     if Sewn(Seam.SIDE, Side.LEFT) in task.sews:
         return "<b>Sew the left side and sleeve seam</b> in the same way as the right one."
     if task.leaves is not None:

@@ -215,7 +215,7 @@ def yarn(reading: Reading, group, items: list[str]) -> None:  # type: ignore[no-
             attempt(reading, group.title, item, need, ends == 1 or wound[match[1]] == math.ceil(
                 int(match[2]) / ends), "yarn", "how much is wound for an end is not said so")
     name = ""
-    more = re.search(r"counted them, (\d+) % more", " ".join(
+    more = re.search(r"cover all stitches, (\d+) % more", " ".join(
         b.text for b in group.blocks() if b.kind == "p"))
     for block in group.blocks():
         if block.kind == "summary":

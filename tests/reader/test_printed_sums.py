@@ -91,7 +91,7 @@ SLOPE = re.compile(r"along the slope of [^÷]*÷ (\d+(?:\.\d+)?) mm a band stitc
 ROW_HIGH = re.compile(r"rows × (\d+(?:\.\d+)?) mm a row")
 
 
-AMOUNTS = re.compile(r"<p>(All stitches as the bed counted them[^<]*):</p>")
+AMOUNTS = re.compile(r"<p>(The amounts cover all stitches[^<]*):</p>")
 ESTIMATED = "the seams (estimated from the sizes of the pieces)"
 
 

@@ -70,7 +70,7 @@ WORDS: dict[Role, Words] = {
     Role.STRETCHED: _mm("{} {long} a stretched stitch"),
     Role.ONE_LESS: Words("less one", "stitches", figure=FigureForm.IN_WORDS),
     Role.MILLIMETRES: _mm("{} {long}", 3),
-    Role.STEEPNESS: _alone(),
+    Role.STEEPNESS: Words("{} for the slope of the edge", places=3),
     Role.SEAMS: Words("{} for the seams", "stitches"),
     Role.SEAM: Words("{} for the seam", "stitches"),
     Role.INSIDE: Words("{} inside the band", "stitches"),
