@@ -295,8 +295,8 @@ def test_a_roll_is_sewn_and_its_ends_are_hidden_inside_it(pages: dict[str, str])
     rows = (" The band rolls: sew its rows with the purl side towards you, so that the seam lies "
             "inside the roll.")
     meets = " The band rolls: sew its rows with the purl side towards you."
-    inside = ("Hide those at the bound-off edge on the knit side, inside the roll, the others on "
-              "the wrong side, along the edge.")
+    inside = ("Hide those at the bound-off edge on the knit side, inside the roll. Hide the others "
+              "on the wrong side, along the edge.")
     assert text.count(meets) == 2
     for told, instead in ((rows, ""), (meets, ""), (
             inside, "Hide them on the wrong side, along the edge.")):
