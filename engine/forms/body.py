@@ -16,8 +16,8 @@ from ..machine.steps import Side
 from ..pattern.conventions import NeckSpec
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
-from ..shape.edge_marks import MarkRole
 from ..shape.garment import CannotShape
+from ..shape.mark_roles import MarkRole
 from ..shape.openings import Ending, Opening
 from ..shape.piece import Piece
 from ..shape.profile import Profile, in_order, shifted

@@ -11,8 +11,8 @@ from ..catalogue.methods import GRAFT, HAND, end_of
 from ..core.text_kinds import TaskKey
 from ..core.units import Length
 from ..machine.steps import Side
-from ..shape.folded import Folded
 from ..shape.garment import Join
+from ..shape.piece_folds import Folded
 from ..shape.tasks import (
     Blocked,
     CapFoot,

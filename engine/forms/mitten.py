@@ -17,10 +17,10 @@ from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.bars import Bars
 from ..shape.crowns import AFTER_DOTS, crown
-from ..shape.edge_marks import MarkRole
 from ..shape.edge_path import run_of
 from ..shape.edging import waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.mark_roles import MarkRole
 from ..shape.openings import Ending
 from ..shape.piece import Piece
 from ..shape.profile import Profile

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from ..core.expression import Expression
 from ..pattern.outlines import OutlineJoin
-from ..shape.edge_marks import MarkRole
-from ..shape.folded import Folded
 from ..shape.garment import Cut
+from ..shape.mark_roles import MarkRole
+from ..shape.piece_folds import Folded
 from .outline_joins import OwnPiece
 from .outline_sides import StretchOf
 

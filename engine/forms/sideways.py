@@ -20,10 +20,10 @@ from ..core.operands import Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape
 from ..shape.edge_counts import rows_of_edge
-from ..shape.edge_marks import MarkRole
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Zone, straight
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
+from ..shape.mark_roles import MarkRole
 from ..shape.piece import Piece
 from ..shape.profile import Profile
 from ..shape.roundings import CountKind, Roundable, rule

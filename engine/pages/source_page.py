@@ -30,10 +30,12 @@ def without_lists(markdown: str) -> str:
 def fill_lists(markdown: str) -> str:
     """Return the page with its markers replaced by keys, findings, forms, ranges and measures."""
     text = fill_keys(fill_measures(without_lists(markdown)))
-    for marker, made in _LISTS.items():
-        if marker in text:  # most pages have none, and no form is loaded for them
-            text = text.replace(marker, made())
-    return text
+    return _LISTED.sub(_made, text)
+
+
+def _made(marker: re.Match[str]) -> str:
+    """A list, made where it stands: most pages have none, and no form is loaded for them."""
+    return _LISTS[marker[0]]()
 
 
 def _listed(meanings: Mapping[str, str]) -> str:
@@ -78,3 +80,4 @@ _LISTS: dict[str, Callable[[], str]] = {
     FORMS_MARKER: lambda: "\n\n".join(shut(esc(form.name), _form(form))
                                       for form in FORMS.values()),
 }
+_LISTED = re.compile("|".join(map(re.escape, _LISTS)))

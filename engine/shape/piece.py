@@ -14,9 +14,9 @@ from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
 from ..words.terms.waiting_names import lower_edge_of
 from .crowns import QUARTERS, Closed, Tighter, Top
-from .edge_marks import MarkRole
 from .foot import Foot
 from .held_rows import HeldRows
+from .mark_roles import MarkRole
 from .openings import Ending, Opening
 from .own_corners import OwnCorner
 from .pocket_slots import PocketSlot

@@ -10,7 +10,7 @@ from ..catalogue.edges import EdgeRole
 from ..core.text_kinds import TaskKey
 from ..core.units import Length
 from ..machine.steps import Side
-from .folded import Folded
+from .piece_folds import Folded
 
 
 class Seam(Enum):

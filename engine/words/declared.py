@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from ..markup.html import esc
 from ..shape.bars import BoundOff
-from ..shape.folded import Folded
 from ..shape.garment import Join, Kindred
+from ..shape.piece_folds import Folded
 from ..shape.tasks import NamedBand, Sewing, Task
 from .bands_named import ends_how, named
 from .explained import why

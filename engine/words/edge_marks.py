@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..markup.html import esc
 from ..proof.proof import Strip
-from ..shape.edge_marks import MarkRole
+from ..shape.mark_roles import MarkRole
 from ..shape.piece import Piece
 from .instruction import Work
 from .words import joined

@@ -128,4 +128,4 @@ def test_a_reason_with_a_number_says_it() -> None:
     said = phrases._SAID
     numbered = {reason for reason in said if "{number}" in said[reason]}
     assert numbered == {Reason.BUTTONHOLE, Reason.TO_BUTTONHOLE, Reason.PART, Reason.OVER_PART,
-                        Reason.FOR_NEXT_ROWS}
+                        Reason.FOR_NEXT_ROWS, Reason.ROWS_OF_SIDES}

@@ -91,6 +91,8 @@ def rows_told(told: list[str]) -> int:
             counter = int(match[1])
         elif "free pass" in text:
             counter += 1
+        elif match := re.search(r"The row counter counts the (\d+) rows and this pass too", text):
+            counter += int(match[1]) + 1  # of waste yarn, and of the pass that drops what hung on
         elif match := re.search(r"Check .* row counter +(\d+)", text):
             assert int(match[1]) >= counter, text
             rows, counter = rows + int(match[1]) - counter, int(match[1])

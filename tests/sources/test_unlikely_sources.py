@@ -58,7 +58,7 @@ def test_the_distance_advised_is_enough_and_no_less_is(every: str, sound: bool) 
 
 
 def test_a_band_longer_than_the_bed_by_its_rows() -> None:
-    assert findings(changed("rows: 52}", "rows: 200}", PLAIN)) == [
+    assert findings(changed("rows: 52,", "rows: 200,", PLAIN)) == [
         '18:31: error, bed-too-short: size one size: found band "left_front" of 150 stitches on a '
         "bed of 110 needles; expected at most 110 stitches: 40 needles short. No size fits. Use a "
         "thicker yarn or a bed with more needles, or give the edge in sections: the band is then "
@@ -67,7 +67,7 @@ def test_a_band_longer_than_the_bed_by_its_rows() -> None:
 
 def test_a_band_longer_than_the_bed_points_to_its_own_size() -> None:
     text = changed("sizes: [one size]", "sizes: [S, M, L]", PLAIN)
-    text = changed("rows: 52}", "length: {S: 26 cm, M: 30 cm, L: 90 cm}}", text)
+    text = changed("rows: 52,", "length: {S: 26 cm, M: 30 cm, L: 90 cm},", text)
     assert [m.split(" found")[0] for m in findings(text)] == [
         "18:57: error, bed-too-short: size L:", "18:57: warning, out-of-step: size L:"]
 
@@ -125,7 +125,7 @@ def test_several_ends_of_a_thin_yarn_suit_the_needles() -> None:
 
 def in_four_sizes(edge: str) -> str:
     text = changed("sizes: [one size]", "sizes: [S, M, L, XL]", PLAIN)
-    return changed("rows: 52}", f"{edge}}}", text)
+    return changed("rows: 52,", f"{edge},", text)
 
 
 def test_rows_that_jump_from_one_size_to_the_next() -> None:
