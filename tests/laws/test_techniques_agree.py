@@ -207,7 +207,7 @@ def test_a_collar_that_turns_over_says_which_side_then_shows() -> None:
 @pytest.mark.parametrize(("page", "section", "needle", "place"), [
     ("fully-fashioned-decrease.md", "wrong", "bring its needle", "upper working position"),
     ("bind-off-at-the-side.md", "steps", "stays on its needle", "back in working position"),
-    ("fold-picot.md", "steps", "take turns", "two full needles")])
+    ("fold-picot.md", "steps", "alternate", "two full needles")])
 def test_a_needle_that_the_next_row_knits_is_left_where_it_knits(
         page: str, section: str, needle: str, place: str) -> None:
     """In a half the carriage is set to hold: it passes by a needle that is left fully forward."""
