@@ -216,7 +216,8 @@ def _closing(own: Fields, kind: BandKind) -> Closing | None:
     own.findings.fault(
         "no-such-closing", own.at(HoleKeys.closing),
         f"{'buttonholes' if closing is None else closing.value} in a {kind.name} band",
-        able and f"{able}", f"Write closing: {kind.closings[0].value}." if able else
+        able or "a band without buttonholes",
+        f"Write closing: {kind.closings[0].value}." if able else
         "Leave the buttonholes out, or choose another kind of band.")
     return None
 

@@ -40,6 +40,7 @@ def _unknown_row(findings: Findings, body: Entry, item: Entry, chart: Chart) -> 
         return
     use = "Use one of these" if chart.rows else "Name a size chart"
     expected, remedy = suggest(item.label, chart.rows, f"{use}, or put the length under measures.")
+    expected = expected or "a measurement of a size chart"
     where = f'in the chart "{chart.key}"' if chart.key else "without a size chart"
     findings.fault("unknown-name", place,
                    f'no measurement called "{clip(item.label)}" {where}', expected, remedy)

@@ -116,8 +116,9 @@ def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
         "25:12: warning, unused: found the body drawn in a garment that is cut for no chest. "
         "Delete it."]),
     (BLANKET + "  body: {chest: {lap: 80 cm}}\n", [
-        '25:10: error, unknown-name: found no measurement called "chest" without a size chart. '
-        "Name a size chart, or put the length under measures."]),
+        '25:10: error, unknown-name: found no measurement called "chest" without a size chart; '
+        "expected a measurement of a size chart. Name a size chart, or put the length under "
+        "measures."]),
 ])
 def test_a_fault_is_told_where_it_stands(text: str, said: list[str]) -> None:
     assert messages(text) == said

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from reading import FILE, messages, read
 from walebook.pages.figures import figures
 from walebook.proof.proof import prove
@@ -43,6 +44,13 @@ def test_a_band_names_the_closings_it_can_have() -> None:
     assert messages(text) == [
         '25:54: error, no-such-closing: found slit in a facing band; expected loops. Write '
         "closing: loops."]
+
+
+@pytest.mark.parametrize("kind", ["rolled", "ribbed"])
+def test_a_band_that_can_have_no_closing_says_what_is_expected(kind: str) -> None:
+    said = [one for one in messages(SAMPLE.replace("kind: single", f"kind: {kind}"))
+            if "no-such-closing" in one]
+    assert said and all("; expected a band without buttonholes." in one for one in said)
 
 
 ZIPPED = SAMPLE.replace("    buttonholes: {button: 14 mm, number: 5, closing: slit}\n",
