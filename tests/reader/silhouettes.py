@@ -126,6 +126,7 @@ class Silhouette:
 def rows_of(s: Silhouette, label: str) -> set[int]:
     """How many rows a height of the drawing may have; none where nothing here knows it."""
     top, arms, slopes, necks = s.top, s.underarm(), s.slopes(), s.neck()[0]
+    foot = set(sorted(arms)[:1])  # where one side begins a row later, the drawing has the first
     if label.startswith("Height from ") and label != "Height from the underarm to the top":
         return {top - row for row in s.steps()}
     if label.startswith("Height to ") and label not in (
@@ -133,8 +134,8 @@ def rows_of(s: Silhouette, label: str) -> set[int]:
         return s.steps()
     marks = [row for row, _ in s.k.marks]
     return {
-        "Whole height": {top}, "Height to the underarm": arms,
-        "Height from the underarm to the top": {top - arm for arm in arms},
+        "Whole height": {top}, "Height to the underarm": foot,
+        "Height from the underarm to the top": {top - arm for arm in foot},
         "Armhole depth": {slope + 1 - arm for arm in arms for slope in slopes},
         "Shoulder slope": {top - slope - 1 for slope in slopes},
         "Neck depth": {top - row for row in necks},
