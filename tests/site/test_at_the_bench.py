@@ -758,6 +758,17 @@ def test_step_and_count_are_announced(page: Page) -> None:
     assert live.text_content() == "Row 1 of 4, counter 1."
 
 
+def test_no_line_ends_within_a_range_of_needles(page: Page) -> None:
+    begin(page)
+    steps = [n for n, text in enumerate(texts(page)) if re.search(r"[LR]\d+\sto\s[LR]\d", text)]
+    assert steps
+    for step in steps[:3]:
+        jump(page, step)
+        shown = page.text_content(".wb-bench-main") or ""
+        assert re.search("[LR]\\d+\u00a0to\u00a0[LR]\\d", shown), step
+        assert not re.search(r"[LR]\d+ to [LR]\d", shown), step
+
+
 def test_settings_are_kept_and_hold_on_every_page(page: Page, address: str) -> None:
     size = "parseFloat(getComputedStyle(document.querySelector('main p')).fontSize)"
     before = page.evaluate(size)

@@ -1,6 +1,9 @@
 // Makes elements of the page. Text is always set as text, never read as markup.
 (function (walebook) {
   "use strict";
+  // The needles of a range stand on one line.
+  const RANGE = /\b([LR]\d+) to (?=[LR]\d)/g;
+
   // make("p", {class: "x"}, "text", element, …); attributes that are false, null or undefined are
   // left out, functions become listeners ({click: …}).
   /** @type {wb.Make} */
@@ -12,7 +15,9 @@
         made.setAttribute(name, value === true ? "" : value);
       }
     }
-    for (const child of children) if (child) made.append(child);
+    for (const child of children) {
+      if (child) made.append(typeof child === "string" ? child.replace(RANGE, "$1\u00a0to\u00a0") : child);
+    }
     return made;
   }
 
