@@ -158,10 +158,14 @@ def tuck(bed: Bed, step: Tuck) -> None:
 def slip(bed: Bed, step: Slip) -> None:
     """Choose needles that the next row passes by.
 
-    Those that were put back from holding stand in upper working position: in the slip setting the
-    carriage would knit them, so they are held for the row (common practice, no source).
+    A carriage set to knit or to slip knits those that a cast-on left fully forward. Those put back
+    from there or from holding stand in upper working position: in the slip setting the carriage
+    would knit them too, so they are held for the row (common practice, no source).
     """
     _need_choice(bed, step.needles)
+    if ahead := step.needles & bed.forward:
+        raise Refused("slip-forward", ahead, "needles put back before they are slipped",
+                      f"{ahead} fully forward since the cast-on")
     if (raised := step.needles & bed.raised) != step.by_holding:
         raise Refused("slip-raised", raised, f"{raised or 'none'} slipped by holding",
                       f"{step.by_holding or 'none'}")

@@ -51,11 +51,12 @@ class Action:
 class ChartRows:
     """The actions of every row of a chart, over all needles that it lies on."""
 
-    __slots__ = ("_rows", "edge", "tucks")
+    __slots__ = ("_rows", "edge", "slips_first", "tucks")
 
     def __init__(self, placed: Placed) -> None:
         self.edge = placed.chart.edge
         self.tucks = Cell.TUCK in placed.chart.cells
+        self.slips_first = bool(placed.on(1, Cell.SLIP))
         self._rows = tuple(row_actions(placed, row) for row in range(1, placed.chart.height + 1))
 
     def actions(self, row: int) -> tuple[Action, ...]:
@@ -90,6 +91,13 @@ class ChartRows:
             ledger.knit_two(fills=empty)
         else:
             ledger.knit(1, fills=empty)
+
+
+def make_ready(chart: ChartRows | None, ledger: Ledger) -> None:
+    """Write what comes before the rows that are knitted from a chart, or from none."""
+    ledger.tuck_by_holding(chart is not None and chart.tucks)
+    if chart is not None and chart.slips_first:
+        ledger.put_back_cast_on()
 
 
 def is_cut(rows: int) -> bool:

@@ -14,7 +14,7 @@ from ..shape.piece import Piece
 from ..shape.ribs import Rib
 from . import methods
 from .band_steps import CORD, WASTE
-from .chart_actions import ChartRows
+from .chart_actions import ChartRows, make_ready
 from .halves import divide
 from .held_neck import divide_held
 from .hems import folded_row, knit_hem
@@ -117,7 +117,7 @@ def _knit_chart(book: Ledger, placed: Placed, rows: int) -> None:
     Stitches can only be bound off or taken off once a row is knitted over their laid loops.
     """
     chart = ChartRows(placed)
-    book.tuck_by_holding(chart.tucks)
+    make_ready(chart, book)
     for row in range(1, rows):
         chart.knit(book, row)
     if placed.on(rows, Cell.TUCK, Cell.SLIP):

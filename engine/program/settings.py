@@ -101,12 +101,18 @@ class MachineSettings(Written):
         """The carriage set to lay one yarn in a row, or two."""
         self._write(SetYarns, to=to)
 
+    def put_back_cast_on(self) -> None:
+        """Needles that a cast-on left fully forward, where any are: a carriage set to hold passes
+        them by, and one that knits or slips knits them all."""
+        if self.forward:
+            self._write(Resume, Reason.AFTER_CAST_ON, needles=self.forward)
+            self.raised, self.forward = self.forward, NONE
+
     def tuck_by_holding(self, does: bool) -> None:
         """The carriage to hold for as long as rows tuck, then back to knit."""
         self.rests = Carriage.HOLD if does else Carriage.KNIT
-        if does and self.forward:  # the carriage, set to hold, would pass them by
-            self._write(Resume, Reason.AFTER_CAST_ON, needles=self.forward)
-            self.raised, self.forward = self.forward, NONE
+        if does:
+            self.put_back_cast_on()
         if not self.held and self.carriage is not self.rests:
             self.set_carriage(self.rests, reason=Reason.FOR_TUCK_ROWS if does else Reason.NONE)
 

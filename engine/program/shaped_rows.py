@@ -12,6 +12,7 @@ from ..shape.crowns import PLAIN, Closed, Tighter, Top
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
+from .chart_actions import make_ready
 from .darts import shape_dart
 from .ledger import AT, Ledger
 from .part import ShapedStitches
@@ -37,7 +38,7 @@ def shape_rows(part: ShapedStitches, left: Profile, right: Profile, *, start: in
                        for side, held in ((Side.LEFT, _holds(left)),
                                           (Side.RIGHT, (*_holds(right), *(
                                               left.rows + row for row in _holds(above)))))}
-    part.book.tuck_by_holding(part.chart is not None and part.chart.tucks)
+    make_ready(part.chart, part.book)
     rows = {*merged(left, right), *marks, *((neck,) if neck else ()), *top.narrows,
             *(p.row for p in pockets), *(t.row for t in top.tightens),
             *(each.row for each in short)}

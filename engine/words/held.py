@@ -89,16 +89,18 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
 def resume(m: Moment, step: steps.Resume) -> Instruction:
     """Needles back from holding, to where each stitch stays behind its open latch and the
     carriage, set to hold or to knit, knits it (common practice, no source)."""
+    if step.reason is Reason.AFTER_CAST_ON:  # every needle on the bed, just weighted
+        return Instruction(text="<b>Put all needles</b> back in upper working position, every "
+                           f"latch open.{slipped_text(m)}", check=True)
     said = reason_text(step)
     rows = step.reason in _FOR_ROWS
     why = f" ({said})" if said and not rows else ""
     begins = f"{reason_begun(step)} put" if rows else "Put"
     # Before a part between slits the one that was knitted is pushed forward, and that step says it.
     parted = "" if step.reason is Reason.PART else _stays_open(m, step.reason)
-    slipped = slipped_text(m) if step.reason is Reason.AFTER_CAST_ON else ""
     return Instruction(text=f"<b>{begins} needles {needles_text(step.needles)}</b>{why} back in "
                      "upper working position, every latch open."
-                     f"{parted}{weights_back_text(m.after)}{slipped}", check=True)
+                     f"{parted}{weights_back_text(m.after)}", check=True)
 
 
 def put_back_text(events: Sequence[Event]) -> str:
@@ -123,11 +125,12 @@ def here_already(m: Moment, step: steps.SetCounter) -> str:
 
 
 def slipped_text(m: Moment) -> str:
-    """Which needles just put back from holding the chart slips next; "" where none.
+    """Which needles just put back from holding, or after a cast-on, the chart slips next; "" where
+    none are on the bed.
 
     In upper working position the slip setting would knit them (common practice, no source).
     """
-    if not (held := _by_holding(m.later)):
+    if not (held := _by_holding(m.later) & m.after.loaded):
         return ""
     above = m.later[sum(1 for _ in takewhile(_is_no_row, m.later)) + 1:]
     on = ", and on as long as the chart slips them" * bool(_by_holding(above))

@@ -101,7 +101,6 @@ _SAID = {
     Reason.FOR_SHORT_ROWS: "for the short rows",
     Reason.BACK_TO_SHORT_ROWS: "back to short rows",
     Reason.AWAY_FROM_CARRIAGE: "away from the carriage",
-    Reason.AFTER_CAST_ON: "after the cast-on",
     # Stitches moved, needles filled.
     # Weights hung on again.
     # Ends of yarn, what comes off.

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from ..machine import steps
 from ..machine.headings import Heading
+from ..machine.needles import NONE
 from ..machine.steps import Claim, Side
 from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
@@ -42,7 +43,8 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
     """Return the steps of `whole` as whole goes through `height` rows, then the rows left over.
 
     Nothing where the goes are not alike: then every step must be told. When the contrast yarn goes
-    in and out stands beside the chart; only the first time is it a new end.
+    in and out stands beside the chart; only the first time is it a new end. Which needles are
+    slipped by holding, the step before them says.
     """
     ends = [at for at, step in enumerate(whole.steps, 1) if isinstance(step, steps.Knit)]
     if not ends or ends[-1] != len(whole.steps) or not all(
@@ -50,7 +52,7 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
         return
     times, rest = divmod(len(ends), height)
     upto = ends[times * height - 1] if times else 0
-    bare = [replace(step, claim=_NOTHING) for step in whole.steps[:upto]
+    bare = [_alike(step) for step in whole.steps[:upto]
             if not isinstance(step, SetYarns | ThreadContrast | UnthreadContrast)]
     if times and bare != bare[:len(bare) // times] * times:
         return
@@ -58,6 +60,12 @@ def in_goes(whole: Moment, height: int) -> Iterator[Goes]:
         yield _go(whole, 0, upto, height, times)
     if rest:
         yield _go(whole, upto, len(whole.steps), rest, 1)
+
+
+def _alike(step: steps.Step) -> steps.Step:
+    if isinstance(step, steps.Slip):
+        return replace(step, claim=_NOTHING, by_holding=NONE)
+    return replace(step, claim=_NOTHING)
 
 
 def _go(whole: Moment, at: int, upto: int, rows: int, times: int) -> Goes:

@@ -326,6 +326,7 @@ def knit(rows: int, claim: Claim, fills: Needles = NONE) -> Knit:
 
 SIX = open_work("L3", "R3")
 SIX_ON = ns("L3", "R3")
+SIX_BY_HAND = (*SIX[:4], replace(SIX[4], method="by hand"), SIX[5])
 
 
 def test_row_over_empty_needles_starts_work_when_asked() -> None:
@@ -582,6 +583,10 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
                      knit(1, at(1, 6, 6, L)), Resume(needles=ns("L3"), claim=at(1, 6, 6, L)),
                      Slip(needles=ns("L3", "L2"), claim=ANY)), ns("L3")),
     ("slip-raised", (*SIX, Slip(needles=ns("L3"), by_holding=ns("L3"), claim=ANY)), None),
+    # cast on by hand, it stands where every setting knits it (site: techniques/cast-on-by-hand)
+    ("slip-forward", (*SIX_BY_HAND, Slip(needles=ns("L3", "L2"), claim=ANY)), ns("L3", "L2")),
+    ("slip-raised", (*SIX_BY_HAND, Resume(needles=SIX_ON, claim=at(0, 6, 6, R)),
+                     Slip(needles=ns("L3"), claim=ANY)), ns("L3")),
     ("weights-on", (*SIX, CLOSE_UP), SIX_ON),
     ("layers", (*TWO_EMPTY, LIGHT_FOUR, replace(
         CLOSE_UP, needles=ns("L3", "L2") | ns("R2", "R3"))), of(needle("L2"), needle("R2"))),
@@ -603,7 +608,7 @@ REFUSALS: list[tuple[str, tuple[Step, ...], Needles | None]] = [
     # a cast-on by hand leaves its needles fully forward, and a carriage set to hold passes them by:
     # "Casting On: E-wrap cast-on", wickedwoollies.co.uk; "Useful cast ons for machine knitting",
     # needlesofsteel.blogspot.com, 2011
-    ("needles-forward", (*SIX[:4], replace(SIX[4], method="by hand"), HOLDS), SIX_ON),
+    ("needles-forward", (*SIX_BY_HAND, HOLDS), SIX_ON),
     # the carriage: held needles are knitted back by one that is set to knit
     ("hold-off", (*SIX, Hold(needles=ns("R3"), claim=ANY)), ns("R3")),
     ("hold-off", (*SIX, HOLDS, Hold(needles=ns("L3", "L2"), claim=at(0, 6, 6, R)), CLAWS,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +18,7 @@ from walebook.catalogue.methods import (
     CHAIN_OFF,
     SEWN,
     SHOULDERS,
+    STITCH_OVER,
     TOPS,
     WASTE_ON,
     Method,
@@ -25,10 +27,12 @@ from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, TakeOff
+from walebook.machine.needles import NONE
 from walebook.machine.programs import Program
-from walebook.machine.steps import CastOn
+from walebook.machine.steps import CastOn, Resume, Slip
 from walebook.pages.making_up import making_up
 from walebook.pattern.model import Fold, Neck, Pattern
+from walebook.pattern.stitch_chart import StitchChart
 from walebook.plan.band import BandPlan
 from walebook.proof.proof import SizeProof, prove
 from walebook.proof.yarn_extras import sewing
@@ -40,6 +44,7 @@ from tests.laws import pieces
 from tests.laws.bands import pattern as banded
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
 from tests.site.garments import made_up
+from tests.small_patterns import cells_of
 
 BAND_WAYS = [(kind.name, method) for kind in KINDS.values() for method in kind.bind_offs]
 ON_PIECES = st.sampled_from(tuple(CAST_ONS.values()))
@@ -68,6 +73,28 @@ def straight(width: int, rows: int, on: Method, off: Method, *, mirrored: bool =
         cast_on_method=on.name,
         bind_off_method=off.name,
     )
+
+
+GUIDES = Path(__file__).parents[2] / "site_src" / "techniques"
+SLIPPED = StitchChart(title="Slips", rows=(cells_of("v|||"), cells_of("||||")), edge=1)
+
+
+@pytest.mark.parametrize("mirrored", [False, True])
+@pytest.mark.parametrize("on", CAST_ONS.values(), ids=lambda on: on.name)
+def test_a_first_row_slips_where_the_way_on_leaves_its_needles(on: Method, mirrored: bool) -> None:
+    """A carriage set to slip knits what stands forward of working position (site:
+    techniques/stitch-chart). Where a way's own page leaves the needles fully forward, all are put
+    back before the row, and those that it slips are held; else none is moved."""
+    guide = " ".join((GUIDES / on.page.partition(".")[0]).with_suffix(".md").read_text().split())
+    forward = "named in the step fully forward, latches open" in guide
+    assert forward != ("to working position" in guide.partition("{ #steps }")[2])
+    piece = replace(straight(18, 9, on, STITCH_OVER, mirrored=mirrored), chart=SLIPPED)
+    program, result = pieces.knit(piece)
+    assert result.refusal is None, str(result.refusal)
+    first, *rest = program.of(Slip)
+    assert [back.needles for back in program.of(Resume)] == [piece.needles] * forward
+    assert first.needles and first.by_holding == (first.needles if forward else NONE)
+    assert rest and not any(slip.by_holding for slip in rest)
 
 
 @given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES,

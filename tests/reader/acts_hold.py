@@ -144,6 +144,10 @@ def hold_push(k: Knitter, said: dict) -> None:
 
 @act("hold_back", "hold_back_part", "hold_back_away")
 def hold_back(k: Knitter, said: dict) -> None:
+    if "needles" not in said:
+        cast_on_back(k)
+        return
+    need("all needles" not in k.sentence, "range", "some of them, or all")
     spots = [s for s in rising(said["needles"]) if s in k.bed.main.loops]
     need(spots and spots[0] == rising(said["needles"])[0] and spots[-1] == rising(
         said["needles"])[-1], "range", f"held are {spoken(k.bed.main.held())}")
@@ -154,9 +158,8 @@ def hold_back(k: Knitter, said: dict) -> None:
     k.bed.short.difference_update(spots)
     if k.bed.weights:
         k.owe("weights back", "whether weights hang under stitches put back is not said")
-    if "second half" in k.sentence and slipped_next(k, spots):  # other rows over these are plain
-        k.owe("slip_held", "how needles just put back, which the carriage would knit in the slip "
-              "setting, are slipped in the next row is not said")
+    if "second half" in k.sentence:  # other rows over these are plain
+        owe_slips(k, spots)
     held = k.bed.main.held()
     if "next quarter" in k.sentence:
         parted(k)
@@ -183,6 +186,23 @@ def hold_back(k: Knitter, said: dict) -> None:
         want = k.notes["parts"][said["n"] - 1]
         k.note("part at work", said["n"])
         need(set(want) == set(spots), "range", f"part {said['n']} is {spoken(want)}")
+
+
+def cast_on_back(k: Knitter) -> None:
+    """Needles that a cast-on by hand left fully forward (site: techniques/cast-on-by-hand)."""
+    need("all needles" in k.sentence, "range", "which needles is not said")
+    need(k.bed.forward, "out-of-place", "no needles stand fully forward since a cast-on")
+    k.bed.forward = False
+    spots = sorted(k.bed.main.loops)
+    k.note("put back", (k.bed.rows, spots))
+    owe_slips(k, spots)
+
+
+def owe_slips(k: Knitter, spots: list[int]) -> None:
+    """Of needles just put back, those that are slipped next must be named."""
+    if slipped_next(k, spots):
+        k.owe("slip_held", "how needles just put back, which the carriage would knit in the slip "
+              "setting, are slipped in the next row is not said")
 
 
 @act("hold_off", "slip_off")

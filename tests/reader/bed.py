@@ -130,6 +130,7 @@ class Bed:
     out: str | None = None  # the yarn that was taken out of the feeder last
     holds: bool = False
     forward: bool = False
+    slips_first: bool = False  # the chart slips needles in the first row above the cast-on
     passing: bool = False
     weights: bool = False
     claws: bool = False
@@ -288,6 +289,9 @@ class Bed:
         elif forward and self.holds:
             problem = Wrong("needles-forward", "all needles stand fully forward since the cast-on, "
                             "and the carriage is set to hold: it passes them by")
+        elif forward and self.slips_first:
+            problem = Wrong("slip-forward", "all needles stand fully forward since the cast-on, "
+                            "and the carriage knits those that the chart slips")
         elif held and not self.holds:
             problem = Wrong("hold-off", f"{spoken(held)} are in holding position, but the carriage"
                             " is not set to hold: it knits them")

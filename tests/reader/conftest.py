@@ -53,6 +53,14 @@ def one_page(slug: str) -> str:
 @pytest.fixture
 def with_another(slug: str, told: str, instead: str) -> str:
     """The same page, where the source says something else."""
+    return with_others(slug, {told: instead})
+
+
+def with_others(slug: str, changes: dict[str, str]) -> str:
+    """The page of a pattern's first size, where the source says all these things otherwise."""
     written = texts_of(ROOT, slug)
-    assert told in written.source
-    return page_of(replace(written, source=written.source.replace(told, instead)))
+    source = written.source
+    for told, instead in changes.items():
+        assert told in source, told
+        source = source.replace(told, instead)
+    return page_of(replace(written, source=source))

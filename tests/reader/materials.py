@@ -59,7 +59,7 @@ def bed_used(reading: Reading, text: str) -> None:
              f"{k.title}: at its widest it takes {high - low + 1}")
     need(int(match[2]) == widest, "materials", f"{widest} needles are used")  # type: ignore[index]
     need(widest <= int(match[3]), "materials", "the bed is too narrow")  # type: ignore[index]
-    held = any(act in ("hold_set", "hold_neck", "note_counter", "shape_hold") or
+    held = any(act in ("hold_set", "hold_neck", "note_counter", "shape_hold", "slip_held") or
                (act == "shape_rows" and any(e[2] == "hold" for e in k.edges))
                for k in reading.knitters for act, _ in k.log)
     need(held == ("A carriage that can be set to hold" in text), "materials",

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.reader import cautions, grammar, page, trial_pieces, ways
+from tests.reader.conftest import with_others
 from tests.reader.knitter import ACTS
 
 
@@ -70,6 +71,28 @@ def test_needles_just_put_back_are_not_slipped_in_the_slip_setting(pages: dict[s
         spoiled = told[0].replace("L42, L36 and L30", wrong)
         faults = page.read(text.replace(told[0], spoiled)).faults
         assert [one.kind for one in faults] == ["upper-slip"], wrong
+
+
+@pytest.fixture(scope="module")
+def slipped_first() -> str:
+    """A rug cast on by hand, one stitch in each repeat slipped in the first row of its chart."""
+    return with_others("rope-ladder-rug", {
+        "||||||||.|\n    edge": "|v||||||.|\n    edge",
+        "cast_on: chain over the gate pegs": "cast_on: by hand"})
+
+
+def test_needles_cast_on_by_hand_are_put_back_before_some_are_slipped(slipped_first: str) -> None:
+    """They stand fully forward, where every setting of the carriage knits them (site:
+    techniques/cast-on-by-hand). The last row that slips is not the one after it: no "and on"."""
+    told = re.search(r"<li[^>]*><p>(<b>Put all needles</b> back in upper working position, every "
+                     r"latch open\.) (<b>Slip every tenth needle from L37 to R44 .*?knit them\.)",
+                     slipped_first)
+    assert told and not page.read(slipped_first).faults
+    put, slip = told[1], told[2]
+    for spoiled, kind in ((told[0].partition("<p>")[2], "slip-forward"), (" " + slip, "left-out")):
+        assert kind in {one.kind for one in page.read(slipped_first.replace(spoiled, "", 1)).faults}
+    for was, other in (("L37 to R44", "L27 to R44"), (put, put.replace("all needles", "needles"))):
+        assert page.read(slipped_first.replace(was, other, 1)).faults, other
 
 
 def test_a_second_bed_that_is_not_racked_keeps_its_pitch(pages: dict[str, str]) -> None:
