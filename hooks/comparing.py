@@ -21,7 +21,7 @@ from walebook_site.processes import end_with_parent, import_all, process_context
 from walebook_site.proving import COLLECT_AFTER, jobs
 from walebook_site.reading import Reading
 from walebook_site.renamed_folders import pairs_of
-from walebook_site.standing import Standing
+from walebook_site.standing import Standing, is_of_page
 
 if TYPE_CHECKING:
     from walebook.compare.compared_facts import ComparedSide
@@ -65,42 +65,60 @@ class Comparing:
 
     def kept(self, pair: tuple[str, str]) -> Report | None:
         """The report of a pattern that is known without knitting, None where there is none."""
-        former, slug = pair
-        if not former or not slug:
-            return None
-        if former == slug and self._own(pair)[0] == self._own(pair)[1] \
-                and self.before.around == self.after.around:
-            return Report(slug=slug, title="", state=PatternState.SAME)
-        entry = self.cache.find(slug, self._name(pair), lambda depends: True, pages=False)
+        if self._is_untouched(pair):
+            return Report(slug=pair[1], title="", state=PatternState.SAME)
+        entry = self.cache.find(_slug(pair), self._name(pair), lambda depends: True, pages=False)
         return from_json(entry.found["report"]) if entry else None
+
+    def _is_untouched(self, pair: tuple[str, str]) -> bool:
+        """True where both sides have the same texts, and what these can lead to is the same."""
+        former, slug = pair
+        return former == slug and self.before.own(slug) == self.after.own(slug) \
+            and not self._reaches(slug, self.moved)
+
+    def _reaches(self, slug: str, moved: Collection[str]) -> bool:
+        """True where the texts of a pattern before can lead to anything that moved."""
+        return self.before.links_are_checked != self.after.links_are_checked \
+            or bool(self.before.named(slug, moved))
+
+    @cached_property
+    def moved(self) -> frozenset[str]:
+        """The names of shared beds, charts and pages that are not the same on both sides."""
+        old, new = self.before.shared, self.after.shared
+        return frozenset(name for name in {*old, *new} if old.get(name) != new.get(name))
 
     def work(self, pair: tuple[str, str]) -> int:
         """How long a pattern takes, as far as its source tells; the longest are begun first."""
         return max(len(side.folder(name).source or "") if name else 0
                    for side, name in zip((self.before, self.after), pair, strict=True))
 
-    def _own(self, pair: tuple[str, str]) -> tuple[str, str]:
-        return self.before.folder(pair[0]).own, self.after.folder(pair[1]).own
+    def _sides(self, pair: tuple[str, str]) -> list[tuple[Standing, str]]:
+        """The sides that have the pattern, each with the name of its folder there."""
+        return [(side, name) for side, name in zip((self.before, self.after), pair, strict=True)
+                if name]
 
     def _name(self, pair: tuple[str, str]) -> str:
-        return digest_of(pair, self._own(pair), self.before.around, self.after.around, self.steps)
+        return digest_of(pair, self.steps, [(side.own(name), side.around(name))
+                                            for side, name in self._sides(pair)])
 
     def report(self, pair: tuple[str, str]) -> Report:
-        """Return the report of a pattern, and keep it where both of its sources could be read."""
+        """Return the report of a pattern, and keep it where its sources could be read."""
+        made = self._made(*pair)
+        for side, name in zip(self.knitted, pair, strict=True):
+            side.forget(name)
+        if all(side.folder(name).source is not None for side, name in self._sides(pair)):
+            self.cache.put(_slug(pair), f"{self._name(pair)}-{FINDINGS}",
+                           pack({"depends": {}, "report": as_json(made)}, {}))
+        return made
+
+    def _made(self, former: str, slug: str) -> Report:
         from walebook.pages.comparison import came_or_went
-        former, slug = pair
         before, after = self.knitted
         if not former:
             return came_or_went(after.side(slug), PatternState.NEW)
         if not slug:
             return came_or_went(before.side(former), PatternState.GONE)
-        made = self._compared(former, slug)
-        before.forget(former)
-        after.forget(slug)
-        if all(self._own(pair)):
-            self.cache.put(slug, f"{self._name(pair)}-{FINDINGS}",
-                           pack({"depends": {}, "report": as_json(made)}, {}))
-        return made
+        return self._compared(former, slug)
 
     def _compared(self, former: str, slug: str) -> Report:
         from walebook.compare.differences import renamed_sizes
@@ -110,7 +128,7 @@ class Comparing:
         old, new = before.side(former), after.side(slug)
         names = renamed_sizes(old, new)
         inputs, files = inputs_between(before, former, after, slug, names)
-        known = former == slug and self.before.pages == self.after.pages
+        known = former == slug and not self._reaches(slug, set(filter(is_of_page, self.moved)))
 
         def knit(back: frozenset[Input]) -> ComparedSide:
             """The side after the change with some inputs set back; with all of them it is known."""
@@ -118,6 +136,12 @@ class Comparing:
                 with_inputs_back(after, slug, files, back)
         made = report_of(old, new, inputs, knit, steps=self.steps)
         return made if former == slug else replace(made, former=former)
+
+
+def _slug(pair: tuple[str, str]) -> str:
+    """The name under which a pattern is reported."""
+    former, slug = pair
+    return slug or former
 
 
 def compare(root: Path, before: str, after: str, only: Collection[str] = (), *, steps: bool = True

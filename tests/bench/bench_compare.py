@@ -76,6 +76,12 @@ def date(source: Path) -> None:
     source.write_text(DATE.sub(r"\g<1>2031-01-31", text), encoding="utf-8")
 
 
+def add(source: Path) -> None:
+    """A pattern more, and a page: what the others do not name reaches none of them."""
+    shutil.copytree(source.parent, source.parent.with_name("one-more"))
+    (source.parents[2] / "site_src" / "one-more-page.md").write_text("# More\n", encoding="utf-8")
+
+
 def main() -> None:
     """Print a line for each kind of change."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
@@ -89,6 +95,7 @@ def main() -> None:
         print(f"{'what was changed':34}{'from nothing':>26}{'from the cache':>26}")
         print(f"{f'check of {given.patterns} patterns':34}{clock:10.2f} s{processor:8.2f} s")
         changes = (("nothing", []), ("one pattern", [(widen, sources[:1])]),
+                   ("and a pattern and a page more", [(add, sources[:1])]),
                    ("every pattern, one input", [(widen, sources[1:])]),
                    ("every pattern, two inputs", [(date, sources)]))
         for name, done in changes:
