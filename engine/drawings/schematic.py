@@ -14,7 +14,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import esc, items
 from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
-from ..shape.dimension_names import DimensionName
+from ..shape.dimension_names import DimensionKind, DimensionName
 from ..shape.outline import outline
 from ..shape.polygon import Outline
 from ..words import schematic as words
@@ -180,6 +180,11 @@ def _letters(pieces: Iterable[Outline]) -> dict[str, dict[DimensionName, str]]:
     return {piece.key: {d.name: next(supply) for d in all_drawn(piece)} for piece in pieces}
 
 
+def _whole(piece: Outline) -> Fraction:
+    """The whole height of a piece at its sides [mm]."""
+    return next(d.length.mm for d in piece.dimensions if d.name.what is DimensionKind.WHOLE)
+
+
 # What a caption says
 
 
@@ -199,7 +204,8 @@ def _caption(piece: Outline, name: str, letters: Letters) -> str:
     if piece.bust:
         measured.append(bust_text(piece))
     if piece.tail:
-        measured.append(words.shirt_tail(both(Length(piece.low))))
+        measured.append(words.shirt_tail(both(Length(piece.low)), both(Length(
+            piece.low + _whole(piece)))))
     return f"<strong>{name}</strong>{items(measured, 'wb-measures')}"
 
 

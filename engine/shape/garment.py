@@ -26,7 +26,7 @@ from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity
 from ..words.terms.join_names import sewn_sides
-from ..words.terms.working import meeting_working
+from ..words.terms.meeting_working import meeting_working
 from .bars import Bars, BoundOff, CapTop, SteppedSeam, Uneven
 from .cloth import Cloth
 from .edge_path import EdgePath

@@ -11,7 +11,7 @@ from ..markup.html import esc
 from ..plan.band import UNSEWN, BandPlan
 from .band_ends import is_closed
 from .filled import under_neighbour
-from .instruction import Instruction, Moment
+from .instruction import NEXT, Instruction, Moment
 from .mitre import INCREASE
 from .words import needles_text, stitches
 
@@ -63,11 +63,11 @@ def unsewn(plan: BandPlan) -> int:
 
 
 def ends_unsewn(plan: BandPlan) -> str:
-    """When the last stitches at each end are sewn down. A sentence after a space, or none."""
+    """When the last stitches at each end are sewn down. A paragraph begins, or a space."""
     if not (last := unsewn(plan)):
-        return ""
-    return (f" The last {last} stay on the waste yarn: sew them down when the"
-            f" {esc(plan.run.closes or 'seam')} is joined.")
+        return " "
+    return (f"{NEXT}The last {last} stay on the waste yarn: sew them down when the"
+            f" {esc(plan.run.closes or 'seam')} is joined. ")
 
 
 def end_led(plan: BandPlan) -> str:

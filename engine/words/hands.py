@@ -31,7 +31,7 @@ from .edge_methods import method_text
 from .explained import why
 from .facings import end_led, ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
-from .instruction import Instruction, Moment
+from .instruction import NEXT, Instruction, Moment
 from .lengths import to_sew
 from .mitre import pinned
 from .reasons import reason_text
@@ -123,16 +123,17 @@ def _holes_first(m: Moment) -> str:
 
 
 def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
-    if m.strip.plan.part is not None:
-        return _sew_own_end(m.strip.plan, _holes_first(m))
-    if is_closed(m.strip.plan):
-        where = m.strip.plan.run.closes or "seam that is still open"
+    plan = m.strip.plan
+    if plan.part is not None:
+        return _sew_own_end(plan, _holes_first(m))
+    if is_closed(plan):
+        where = plan.run.closes or "seam that is still open"
         when = "in one with it" if where == "side seam" else "when that is joined"
         return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
                          f"{esc(where)}: sew them to each other, both layers, {when}.")
     return Instruction(text=f"{_holes_first(m)}<b>Sew the band's two short ends shut,</b> each "
-                     f"with about {to_sew(short_end(m.strip.plan))} of main yarn: the edges of the "
-                     "two layers to each other, from the fold to the edge.",
+                     f"with about {to_sew(short_end(plan))} of main yarn: the edges of the two "
+                     "layers to each other, from the fold to the edge.",
                        how=(f"{_FINISHING}#short-ends", "how to close the ends"))
 
 
@@ -151,12 +152,12 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
     what, plan = reason_text(step) or "facing", m.strip.plan
     if plan.part and _opens(plan):
         return _sew_parts(what, plan, plan.part,
-                          f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
+                          f"{_hollow(what, plan)}{corners_sewn(plan)}", ends_unsewn(plan))
     if KINDS[plan.band.kind].faces:
         waits = plan.facing.stitches.value if plan.facing else plan.stitches.value
         waits += plan.mitre.wider if plan.mitre else 0
         return _sew_behind(what, waits, unsewn(plan), end_led(plan),
-                           f"{_hollow(what, plan)}{corners_sewn(plan)}{ends_unsewn(plan)}")
+                           f"{_hollow(what, plan)}{corners_sewn(plan)}", ends_unsewn(plan))
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
                          f"Back-stitch its {stitches(plan.facing.stitches.value)} that wait down "
@@ -168,7 +169,8 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
                        how=_BACK_STITCH)
 
 
-def _sew_parts(what: str, plan: BandPlan, part: BandPart, stretch: str) -> Instruction:
+def _sew_parts(
+        what: str, plan: BandPlan, part: BandPart, stretch: str, later: str) -> Instruction:
     """A facing in parts, sewn down at last (common practice, no source)."""
     last = unsewn(plan)
     shares = [number - last * (n in (1, part.of)) for n, number in enumerate(part.shares, 1)]
@@ -177,10 +179,10 @@ def _sew_parts(what: str, plan: BandPlan, part: BandPart, stretch: str) -> Instr
         "the stitches for a join"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold, "
                      f"{'both' if part.of == 2 else 'all'} parts, and lay it flat behind the "
-                     f"garment. Leave {stay} on the waste yarn. {end_led(plan)}Sew down the "
-                     f"others, {each}: each part with the end that was left there, evenly, each "
-                     "stitch to the bar behind it, so that nothing shows outside."
-                     f"{stretch} {_WASTE_IN if last else _WASTE_OUT}",
+                     f"garment.{stretch}{NEXT}Leave {stay} on the waste yarn. {end_led(plan)}Sew "
+                     f"down the others, {each}: each part with the end that was left there, "
+                     "evenly, each stitch to the bar behind it, so that nothing shows outside."
+                     f"{later}{_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
@@ -189,10 +191,10 @@ def _leave_facing(m: Moment, step: steps.Attend) -> Instruction:
     plan, part = m.strip.plan, m.strip.plan.part
     assert part is not None
     waits = plan.stitches.value + (plan.mitre.wider if plan.mitre else 0)
-    return Instruction(text="<b>Leave the facing hanging open,</b> its "
-                     f"{stitches(waits)} on the waste yarn. Do not sew it "
-                     f"down before {'both' if part.of == 2 else f'all {part.of}'} parts are "
-                     "joined. Leave its ends of yarn, too.")
+    return Instruction(text=f"<b>Leave the facing hanging open,</b> its {stitches(waits)} on the "
+                     "waste yarn. Do not sew it down before "
+                     f"{'both' if part.of == 2 else f'all {part.of}'} parts are joined. Leave its "
+                     "ends of yarn, too.")
 
 
 def _hollow(what: str, plan: BandPlan) -> str:
@@ -201,14 +203,15 @@ def _hollow(what: str, plan: BandPlan) -> str:
             "longer there.") if plan.band.garment_edge in HOLLOW else ""
 
 
-def _sew_behind(what: str, waits: int, last: int, first: str, stretch: str) -> Instruction:
+def _sew_behind(
+        what: str, waits: int, last: int, first: str, stretch: str, later: str) -> Instruction:
     """A facing, behind the garment. The `last` stitches at either end are sewn down later."""
     some = f"its {stitches(waits)} that wait" if not last else \
         f"all but the last {stitches(last)} at each open end, {waits - 2 * last} now,"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
-                     f"behind the garment. {first}Sew down {some} with the end "
-                     "that was left, evenly, each to the bar behind it, so that nothing shows "
-                     f"outside.{stretch} {_WASTE_IN if last else _WASTE_OUT}",
+                     f"behind the garment.{stretch}{NEXT if stretch else ' '}{first}Sew down "
+                     f"{some} with the end that was left, evenly, each to the bar behind it, so "
+                     f"that nothing shows outside.{later}{_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 
 
@@ -223,16 +226,15 @@ _PRESS = " Fold the collar over. Press it under a damp cloth, if the yarn's labe
 
 
 def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
-    which = "where each part began and where it" if _opens(m.strip.plan) else \
+    plan = m.strip.plan
+    which = "where each part began and where it" if _opens(plan) else \
         "where the band began and where it"
     told = {s.to for s in m.earlier_of(steps.Attend)}
     done = ("sew ends" in told and bool(_holes_first(m))) or (
-        "sew on band" in told and KINDS[m.strip.plan.band.kind].doubled)
+        "sew on band" in told and KINDS[plan.band.kind].doubled)
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
-                     f"ended{ends_inside(m.earlier, holes_done=done)}. "
-                     f"{hidden(m.pattern, m.strip.plan)}"
-                     f"{_PRESS * pressed_over(m.strip.plan)}"
-                     f"{pinned(m.strip.plan)}",
+                     f"ended{ends_inside(m.earlier, holes_done=done)}. {hidden(m.pattern, plan)}"
+                     f"{_PRESS * pressed_over(plan)}{pinned(plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 
 
@@ -242,10 +244,10 @@ def _opens(plan: BandPlan) -> bool:
 
 
 def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
-    where = link(f"#{buttons_anchor(m.strip.plan.band.key)}", "where they go")
-    firmly = (" Sew them on firmly with strong thread, and check them after every wash."
-              if m.pattern.wearer.is_child else "")
     plan = m.strip.plan
+    where = link(f"#{buttons_anchor(plan.band.key)}", "where they go")
+    firmly = " Sew them on firmly with strong thread, and check them after every wash." * (
+        m.pattern.wearer.is_child)
     sew = "Sew" if plan.run.fronts else "When both bands are finished, sew"
     return Instruction(text=f"<b>{sew} on {counted(plan.buttons, 'button')},</b> opposite the "
                      f"{holes_name(plan)}{lengthwise.at_threads(plan)}: {where}.{firmly}")

@@ -145,7 +145,7 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
     deep = f", of {row_below(m.strip.plan.band.stitches_in)} the chain" \
         if section.offer is Offer.BOUND_OFF else ""
     each = " on each needle" * (not every)
-    return f"{left}One loop of {what} {section.offer.value} there{each}{deep}."
+    return f"{left}Take one loop of {what} {section.offer.value} there{each}{deep}."
 
 
 def _seams(step: edge_steps.Hang, section: Section) -> str:

@@ -14,6 +14,7 @@ from ..proof.proof import KnittedPiece, SizeProof, Strip
 from .needle_marks import Mark
 
 Work = Strip | KnittedPiece  # what has a program
+NEXT = "</p>\n<p>"  # within the text of a step: a paragraph ends, and the next begins
 
 
 def works(size: SizeProof) -> tuple[Work, ...]:

@@ -116,7 +116,8 @@ def bust_darts(wide: str, high: str, deep: str) -> str:
             f"edge; between them the piece is {deep} longer than it is drawn")
 
 
-def shirt_tail(low: str) -> str:
-    """How far the middle of a lower edge hangs below its sides, in both units."""
-    return (f"Shirt tail: {low} lower in its middle than at its sides; the whole height is that of "
-            "the sides")
+def shirt_tail(low: str, long: str) -> str:
+    """How far the middle of a lower edge hangs below its sides, and how `long` the piece is to
+    there from its top, in both units."""
+    return (f"Shirt tail: {low} lower in its middle than at its sides. The whole height is that of "
+            f"the sides; from the top to the middle of the lower edge it is {long}")

@@ -13,11 +13,11 @@ from ..markup.html import esc, items, link, table
 from .darts import dart_text, how_text
 from .explained import why
 from .held import put_back_text
+from .instruction import NEXT
 from .set_up import claws_text, held_weights_text, sets_hold
 from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
 from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 
-_NEXT = "</p>\n<p>"  # a paragraph ends, and the next begins
 _MANY = 4  # changes of a kind after which the stitches after each are told
 _FEW = 6  # changes of a kind whose row counters are all named in the sentence
 _SPANS = 3  # rates that are named one after another; more stand in turn, or gap by gap
@@ -54,9 +54,9 @@ def _set_after(events: Sequence[Event]) -> str:
             "weights</em> under the stitches in work. Keep them under these as more are held.")
         said += "" if moved else held_weights_text(event.after)
     if back := put_back_text(events):
-        said += f"{_NEXT}{back}"
+        said += f"{NEXT}{back}"
     if any(isinstance(s, SetCarriage) and s.to is Carriage.KNIT for e in events for s in e.sets):
-        said += f"{_NEXT if back else ' '}When none is held any more, set the carriage to knit."
+        said += f"{NEXT if back else ' '}When none is held any more, set the carriage to knit."
     return said
 
 

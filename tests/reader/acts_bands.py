@@ -188,7 +188,7 @@ def pin_corners(k: Knitter, said: dict) -> None:
     """Behind a hollow square corner the line is longer by the facing's depth on either side."""
     need(k.last == "stretch_facing", "out-of-place", "how far to stretch is said before")
     k.note("pinned", said.get("n", 1))
-    need("parts sewn" in k.notes or said.get("n", 1) == len(k.corners), "corners",
+    need("turn_parts" in k.told or said.get("n", 1) == len(k.corners), "corners",
          f"{len(k.corners)} loops of corners were lifted")
     k.note("stretch", said["cm"])
 
@@ -361,6 +361,9 @@ def stay(k: Knitter, said: dict) -> None:
          "nothing was knitted by hand")
 
 
+BEHIND = ("turn_behind", "turn_parts", "stretch_facing", "pin_corners")
+
+
 @act("turn_in", "turn_behind", "turn_parts")
 def turn_in(k: Knitter, said: dict) -> None:
     """A folded band is sewn to the row where it began, a facing to the garment behind it."""
@@ -390,7 +393,7 @@ def sew_behind(k: Knitter, said: dict) -> None:
 @act("lead_end")
 def lead_end(k: Knitter, said: dict) -> None:
     """It hangs from a stitch that is sewn down later: said before the sewing it begins."""
-    need(k.last == "turn_behind", "out-of-place", "no facing lies behind the garment")
+    need(k.last in BEHIND, "out-of-place", "no facing lies behind the garment")
     k.note("end led", said["n"])
 
 
@@ -401,6 +404,7 @@ def lead_ends(k: Knitter, said: dict) -> None:
 
 @act("leave_parts")
 def leave_parts(k: Knitter, said: dict) -> None:
+    need(k.last in BEHIND, "out-of-place", "no facing lies behind the garment")
     k.owe("later down", "when the last are sewn down is not said")
     k.note("left for later", said["n"])
 
@@ -441,7 +445,8 @@ def secure_join(k: Knitter, said: dict) -> None:
 
 @act("stretch_facing")
 def stretch_facing(k: Knitter, said: dict) -> None:
-    need(k.last in ("sew_behind", "sew_parts"), "out-of-place", "no facing is sewn down")
+    need(k.last in ("turn_behind", "turn_parts"), "out-of-place",
+         "where it is stretched is said when it lies there, before it is sewn")
 
 
 @act("waste_out")
@@ -449,13 +454,14 @@ def waste_out(k: Knitter, said: dict) -> None:
     need(k.sentence.startswith("Leave") == (k.last == "later_down"), "waste",
          "the waste yarn holds what is sewn down later, and nothing once all is sewn")
     last = k.notes.get("before later") if k.last == "later_down" else k.last
-    need(last in ("sew_down", "sew_behind", "sew_parts", "sew_off", "stretch_facing",
-                  "pin_corners"), "out-of-place", "no waste yarn is in")
-    need(not k.corners or last != "stretch_facing", "corners",
+    need(last in ("sew_down", "sew_behind", "sew_parts", "sew_off"), "out-of-place",
+         "no waste yarn is in")
+    behind = last in ("sew_behind", "sew_parts")
+    need(not behind or not k.corners or "pin_corners" in k.told, "corners",
          "how much longer it is at the corners is not said")
-    hollow = last in ("sew_behind", "sew_parts") and any(
-        "neck" in words for _, words, _ in k.sections)
-    need(not hollow, "facing", "behind a hollow edge the line is longer than the facing")
+    hollow = behind and any("neck" in words for _, words, _ in k.sections)
+    need(not hollow or "stretch_facing" in k.told, "facing",
+         "behind a hollow edge the line is longer than the facing")
 
 
 @act("sew_off")

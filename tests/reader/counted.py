@@ -12,7 +12,7 @@ from tests.reader.bed import Wrong, need
 ROUNDED = re.compile(
     r"^(.*?), (even|odd|nearest|up|down|down to an even number|up to an even number|"
     r"a multiple of (\d+)(?: plus (\d+))?): (\d+)"
-    r"(?: \((\d+(?:\.\d+)?) mm (longer|shorter)\))?(.*)$")
+    r"(?: \((\d+(?:\.\d+)?) mm (more|less)\))?(.*)$")
 LABEL = re.compile(r"^([A-Z][^:]*?)(?:, |: )(−?\d+(?:\.\d+)?) (stitches|stitch|rows|row|"
                    r"cm|times|pairs|needles|loops|buttonholes|centimetres)\b[^:]*: (.*)$")
 UNIT = re.compile(r"(\d+(?:\.\d+)?) (?:stitches|rows) to 10 cm|÷ (\d+(?:\.\d+)?) (mm|cm) a|"
@@ -55,18 +55,23 @@ def _a_term(match: re.Match[str], body: str) -> bool:
                         else terms[2])
 
 
-JOINED = re.compile(r"(\d+(?:\.\d+)?) and (\d+(?:\.\d+)?) (rows|stitches|mm)"
-                    r"(?:, (\d+(?:\.\d+)?) mm of ease)?: (\d+(?:\.\d+)?) off, "
-                    r"(\d+(?:\.\d+)?) allowed")
+FIGURE = r"(\d+(?:\.\d+)?)"
+JOINED = re.compile(rf"{FIGURE} and {FIGURE} (rows|stitches|mm)(?:, {FIGURE} \w+ (less|more) "
+                    rf"where (-?\d+(?:\.\d+)?) \w+[^:]* are asked for)?: "
+                    rf"(?:no difference|a difference of "
+                    rf"{FIGURE} \w+) \({FIGURE} \w+ allowed\)")
 
 
 def joined(text: str) -> None:
     """Two edges that are joined: how far they are apart, and how far they may be."""
     match = JOINED.search(text)
+    need(bool(match) or " allowed)" not in text, "working-unread", f"no two edges: {text!r}")
     if match:
-        one, two, ease, off, allowed = (float(match[i] or 0) for i in (1, 2, 4, 5, 6))
-        apart = abs(abs(one - two) - ease) if ease else abs(one - two)
-        need(abs(apart - off) < 0.11, "working", f"{one:g} and {two:g} are {apart:g} apart")
+        one, two, more, ease, off, allowed = (float(match[i] or 0) for i in (1, 2, 4, 6, 7, 8))
+        need(abs(abs(two - one - ease) - off) < 0.11, "working",
+             f"{one:g} and {two:g} are {abs(two - one - ease):g} apart")
+        need(not match[4] or (abs(abs(two - one) - more) < 0.11 and
+                              (two < one) == (match[5] == "less")), "working", "the ease")
         need(off <= allowed, "working", "more than is allowed")
 
 
@@ -108,7 +113,7 @@ def chain(clause: str) -> Range | None:
 
 def one_unit(clause: str) -> None:
     """A sum has its lengths in centimetres or in millimetres: a calculator knows no units."""
-    sum_ = re.sub(r"\([^()]* mm (?:longer|shorter|more|less|wider|narrower)\)", "", clause)
+    sum_ = re.sub(r"\([^()]* mm (?:more|less|wider|narrower)\)", "", clause)
     units = set(re.findall(r"\d (mm|cm)\b", sum_))
     need(len(units) < 2, "working", f"centimetres and millimetres in one sum: {clause!r}")
 
@@ -147,5 +152,5 @@ def rounding(match: re.Match[str], exact: Range, clause: str) -> Range:
     if worth and unit:
         need(math.isclose(abs(off) * unit[-1], float(worth), abs_tol=0.06 + 0.006 * unit[-1]),
              "working", f"that is {abs(off) * unit[-1]:.1f} mm, not {worth}")
-        need(abs(off) < 0.006 or (off > 0) == (which == "longer"), "working", "the other way")
+        need(abs(off) < 0.006 or (off > 0) == (which == "more"), "working", "the other way")
     return Range(whole, whole)

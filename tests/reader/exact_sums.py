@@ -11,13 +11,13 @@ from tests.reader.arithmetic import ASIDES, CHOSEN, TOKEN
 
 NUMBER = r"−?\d+(?:\.\d+)?"
 RATE = re.compile(rf"({NUMBER}) (?:stitches|rows) to 10 cm")
-NAMES = re.compile(r"\([a-z][^()\d]*\)|\(\d+ % more\)|\([^()]* mm (?:longer|shorter|more|less|"
+NAMES = re.compile(r"\([a-z][^()\d]*\)|\(\d+ % more\)|\([^()]* mm (?:more|less|"
                    r"wider|narrower)\)")
 LISTED = ((re.compile(r", (?:both|all \d+)(?: parts)? together"), ""),)
 CLAUSE = re.compile(r"; |: (?=[^:]*=)|\. (?=[A-Z])|, (?=\d+ − \d)")
 RESULT = re.compile(rf"^(?:[a-z_]+ )?({NUMBER})(?: (?:cm|mm))?")
 MADE_WHOLE = re.compile(rf"^({NUMBER}), [a-z0-9 ]+: (\d+)"
-                        rf"(?: \(({NUMBER}) mm (?:longer|shorter)\))?")
+                        rf"(?: \(({NUMBER}) mm (?:more|less)\))?")
 PITCH = re.compile(rf"({NUMBER}) (?:stitches|rows) to 10 cm|÷ ({NUMBER}) (mm|cm) a")
 CHANGED = re.compile(rf"(\d+) so that [^(=]*\(({NUMBER}) mm (?:more|less|wider|narrower)\)")
 LABEL = re.compile(rf"^[^:=]*?(?:, |: )({NUMBER}) cm \([^()]* in\): .* = ({NUMBER}) (cm|mm)\.?$")

@@ -163,8 +163,8 @@ class Knitter:
         if told & {"hang_section", "hang_section_over"} and not told & {
                 "go_in", "top_end", "from_waste", "from_strip", "from_strip_but",
                 "from_cord"} and not re.search(
-                r"One loop (?:of (?:every|(?:each of )?the other) stitch|on each needle, through)|"
-                r"Take up the nearer", words):
+                r"[Oo]ne loop (?:of (?:every|(?:each of )?the other) stitch|on each needle, "
+                r"through)|Take up the nearer", words):
             self.fault("left-out", "how the section is hung is not said")
         if told & CHECKED and "check" not in told:
             self.fault("check-missing", "no checkpoint follows")

@@ -127,3 +127,7 @@ def same_figures(name: str, texts: list[Block], keys: dict[str, str]) -> None:
     missing = [(m[1], m[3]) for label, value in keys.items() if not NOT_DRAWN.match(label)
                for m in PAIR.finditer(value) if (m[1], m[3]) not in shown]
     need(not missing, "drawing", f"{name}: {missing} are not drawn")
+    if tail := keys.get("Shirt tail"):
+        low, long = (float(m[1]) for m in PAIR.finditer(tail))
+        high = float(PAIR.search(keys["Whole height"])[1])  # type: ignore[index]
+        need(abs(high + low - long) < 0.11, "drawing", f"{name}: {high} and {low} are not {long}")

@@ -40,7 +40,7 @@ def test_the_calculator_finds_a_last_digit_that_is_off() -> None:
     """Each of these was on a page, by arithmetic one off in its last digit."""
     for line in (
             "109.2 mm along the slope of 16 rows and 5 stitches bound off × 0.97 for the band's "
-            "ease ÷ 6.6 mm a band stitch = 16.05, nearest: 16 (0.4 mm shorter)",
+            "ease ÷ 6.6 mm a band stitch = 16.05, nearest: 16 (0.4 mm less)",
             "Hat 41.3 g × 1.1 (10 % more) + ends 0.9 g = 46.3, up: 47. Metres: 46.33 g × 120 m a "
             "ball or cone ÷ 50 g a ball or cone = 111.2, up: 112",
             "Finished chest, 92.8 cm (36½ in): 120.5844 stitches × 7.7 mm a stitch = 928.5 mm",

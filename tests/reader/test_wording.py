@@ -715,3 +715,17 @@ def test_a_correction_that_names_other_sizes_says_which_figures_are_this_page_s(
             met += bool(sizes)
             assert bool(sizes) <= (f"take those for {mine}." in running(one)), (name, one)
     assert met
+
+
+def test_a_correction_tells_a_knitter_nothing_of_data_files(pages: dict[str, str]) -> None:
+    """ "Whoever reads counts.json finds one row fewer": she looked for what to change."""
+    listed = {name: found[1] for name, text in pages.items() if (found := re.search(
+        r"Corrections to this size</h2>.*?<ul.*?>(.*?)</ul>", text, re.DOTALL))}
+    assert listed
+    assert not {name for name, said in listed.items() if ".json" in said}
+
+
+def test_a_difference_of_nothing_is_not_printed(texts: dict[str, str]) -> None:
+    """ "48 (0 mm longer)" stood behind a figure of 47.99."""
+    assert any(re.search(r"\(\d[\d.]* mm more\)", text) for text in texts.values())
+    assert not {name for name, text in texts.items() if re.search(r"\(0 mm (?!off)|\b0 off,", text)}

@@ -81,7 +81,7 @@ def test_plain_stretches_are_counted_in_rows() -> None:
         assert increases(size) == [25, *range(34, 152, 9)]
         made = counts(size, "sleeve")
         assert made["plain_rows_first"] == ("plain_start 4 cm × 42 rows to 10 cm = 16.8, "
-                                            "nearest: 17 (0.5 mm longer)")
+                                            "nearest: 17 (0.5 mm more)")
         assert "plain_rows_last" not in made  # said in rows: nothing is counted
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from ...core.counted import Count, Reckoned
-from ...core.counts import NEAREST, Rounding, Unit, decimal, in_decimals, tenth, to_places, whole
+from ...core.counts import NEAREST, Rounding, Unit, decimal, in_decimals, to_places, whole
 from ...core.expression import (
     Chosen,
     Difference,
@@ -133,23 +133,6 @@ def _summed(tree: Expression, extra: int, places: int) -> str:
     return f"{_sum_text(tree, how)} = {result}"
 
 
-def meeting_working(sewn: tuple[Expression, Expression], ease: Fraction, allowed: Fraction,
-                    unit: str, share: Fraction) -> str:
-    """Return the sentence of two edges that meet: both sides, and how far off they are.
-
-    Its figures are to the tenth, and its difference is that of the printed figures. `share` is
-    that of the first side which `ease` is, 0 where it is a length.
-    """
-    one, other, more = (tenth(figure) for figure in (sewn[0].value, sewn[1].value, ease))
-    apart = decimal(abs(other - one), 1)
-    units = Unit(unit).name_of(1) if apart == "1" and unit != "mm" else unit
-    of = f" ({decimal(share * 100, 4)} % of {decimal(one, 1)})" if share else ""
-    eased = (f", {apart} {units} {'less' if other < one else 'more'} "
-             f"where {decimal(more, 1)} {unit}{of} are asked for") if ease else ""
-    return (f"{decimal(one, 1)} and {decimal(other, 1)} {unit}{eased}: "
-            f"{decimal(abs(other - one - more), 1)} off, {decimal(allowed, 1)} allowed")
-
-
 def workings_from(total: Count, counts: Sequence[Count]) -> tuple[str, ...]:
     """Return the sentences of a total and of counts that are computed from it.
 
@@ -183,7 +166,7 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
     if value == figure_:
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
-    off = "" if tree.pitch is None else f" ({_off(_off_as_printed(tree, tree.value, unit))})"
+    off = "" if tree.pitch is None else _off(_off_as_printed(tree, tree.value, unit))
     return f"{sum_} = {result}, {tree.rounding}{half}: {value}{off}"
 
 
@@ -199,7 +182,9 @@ def _off_as_printed(tree: Rounded, value: Fraction, unit: Unit) -> Fraction:
 
 
 def _off(off: Fraction) -> str:
-    return f"{decimal(abs(off), 1)} mm {'longer' if off > 0 else 'shorter'}"
+    """How much more or less [mm] a rounding gives, in brackets; nothing where that is 0.0 mm."""
+    told = decimal(abs(off), 1)
+    return "" if told == "0" else f" ({told} mm {'more' if off > 0 else 'less'})"
 
 
 def _closely(figure_: Fraction, rounding: Rounding, least: int) -> str:
