@@ -147,7 +147,7 @@ def _shifted(line: Line, half: int) -> Line:
 def armhole_band(plan: BandPlan, half: Half) -> tuple[Mark, ...]:
     """The band of both armholes: it stands outward from the body's edge."""
     at = next(i for i, n in enumerate(half.side) if n.y >= half.underarm)
-    edge = half.side[at:]
+    edge = half.side[at + half.stepped:]
     if edge[0].y > half.underarm:  # straight up to the shoulder
         edge = (Node(edge[0].x, half.underarm), *edge)
     ring = (*edge, *beside(edge, seen_depth(plan))[::-1])

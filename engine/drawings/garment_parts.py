@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..fabric.gauge import Gauge, measure
-from ..fabric.piece_fabrics import piece_fabric
+from ..fabric.piece_fabrics import SLEEVE, piece_fabric
 from ..pattern.model import Neck, Pattern
+from ..plan.armhole_bands import under_armhole_bands
 from ..plan.assembled import Assembled
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
@@ -38,7 +39,8 @@ class Half:
 
     `side` runs up from the lower edge to the shoulder or the end of the raglan, `neck` from the
     top of that shoulder down to the middle or to the front edge. `edge` is where its front edge
-    is, or 0 at the middle. All in hundredths of a millimetre, the seam's stitch left out.
+    is, or 0 at the middle. All in hundredths of a millimetre, the seam's stitch left out. Where
+    `stepped`, the side runs on straight up from the underarm, a step further in or out.
     """
 
     side: Line
@@ -46,6 +48,7 @@ class Half:
     edge: int
     underarm: int
     foot: int
+    stepped: bool = False
 
     @property
     def width(self) -> int:
@@ -64,8 +67,8 @@ class Half:
 
     def moved(self, right: int) -> Half:
         """The same, so far to the right."""
-        return Half(side=moved_right(self.side, right), neck=moved_right(self.neck, right),
-                    edge=self.edge + right, underarm=self.underarm, foot=self.foot)
+        return replace(self, side=moved_right(self.side, right),
+                       neck=moved_right(self.neck, right), edge=self.edge + right)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,9 +107,17 @@ class Parts:
         """A finished length by name [hundredths of a mm]."""
         return hundredths(self.assembled.garment.finished[name].mm)
 
+    @property
+    def at_armhole(self) -> Fraction:
+        """What an armhole takes of the edge [stitches]: a seam with a sleeve, or the band hung on
+        it; where one side alone has a band, half of that at either."""
+        return Fraction(SEAM) if SLEEVE in self.pieces else \
+            under_armhole_bands(self.pattern).value / 2
+
     def half(self, key: str) -> Half:
         """A piece of the body, from its middle or its front edge to its side."""
-        return half_of(self.outlines[key], self.gauges[key].stitch * SEAM,
+        stitch = self.gauges[key].stitch
+        return half_of(self.outlines[key], stitch * SEAM, at_armhole=stitch * self.at_armhole,
                        round_neck=self.neck is not Neck.SQUARE or key == "back")
 
 
@@ -120,8 +131,10 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
                  pieces={p.key: p for p in size.assembled.garment.pieces}, plans=size.plans)
 
 
-def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Half:
-    """Return half a piece, or a front that opens, `seam` [mm] taken off at its side.
+def half_of(outline: Outline, seam: Fraction, *, at_armhole: Fraction, round_neck: bool = True
+            ) -> Half:
+    """Return half a piece, or a front that opens, `seam` [mm] taken off at its side and
+    `at_armhole` above its underarm.
 
     A left front is turned over, so that its side seam lies at the right as the others' do.
     """
@@ -140,11 +153,16 @@ def half_of(outline: Outline, seam: Fraction, *, round_neck: bool = True) -> Hal
     neck = _to_middle(begins) if whole else begins
     edge = hundredths(neck[-1][0])
     lower, upper = _at_underarm([(x - seam, y) for x, y in side], up.end[1] if up else None)
+    more = at_armhole - seam
+    stepped = bool(more) and len(upper) == 1
+    if more:
+        upper = _above(up.end[1] if up else upper[0][1], upper, more)
     # An armhole is pulled smooth by its sleeve or its band; a raglan line is straight as it is.
-    curved = outline.dimension(SHOULDER) is not None
+    curved = outline.dimension(SHOULDER) is not None and not stepped
     return Half(side=(*lower[:-1], *_line(upper, soften=curved)),
                 neck=_neck(outline, neck, soften=round_neck), edge=0 if whole else edge,
-                underarm=hundredths(up.end[1]) if up else 0, foot=hundredths(outline.hem))
+                underarm=hundredths(up.end[1]) if up else 0, foot=hundredths(outline.hem),
+                stepped=stepped)
 
 
 def _neck(outline: Outline, neck: Sequence[Point], *, soften: bool) -> Line:
@@ -164,6 +182,15 @@ def _at_underarm(side: Sequence[Point], up: Fraction | None) -> tuple[Line, Sequ
     if not at:
         return tuple(_line(side[:1], soften=False)) * 2, side
     return _line(side[:at + 1], soften=False), side[at:]
+
+
+def _above(underarm: Fraction, upper: Sequence[Point], more: Fraction) -> list[Point]:
+    """The line from the underarm up, with so much `more` taken off it than off the side."""
+    side = upper[0][0]
+    rest = [] if upper[0][1] > underarm else upper[1:]  # the side may run on, straight up
+    if not rest or rest[0][1] > underarm:
+        rest = [(side, underarm), *(rest or upper)]
+    return [(side, underarm), *((x - more, y) for x, y in rest)]
 
 
 def _inner(outline: Outline) -> Fraction:

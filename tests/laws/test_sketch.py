@@ -98,6 +98,26 @@ def test_a_back_is_as_large_as_its_pieces_less_their_seams() -> None:
                 Polygon([(float(x), float(y)) for x, y in outline.edge]).area - seams, rel=0.015)
 
 
+def across(back: Drawn) -> float:
+    """How far apart the outer ends of the shoulders are [mm]."""
+    corner = next(i for i, (x, y) in enumerate(back.points) if y == max(back.ys) and x >= 0)
+    return 2 * back.points[corner - 1][0]
+
+
+def test_a_back_is_as_wide_across_as_what_is_printed() -> None:
+    """A sleeve's seam takes a stitch at each side, a band as many as it is hung in (geometry)."""
+    met = set()
+    for proof in knitted_upright():
+        for size in (proof.sizes[0], proof.sizes[-1]):
+            assert size.assembled is not None
+            if wide := size.assembled.garment.finished.get("across"):
+                back = body(view(proof, size, View.BACK), "back")
+                assert across(back) == pytest.approx(float(wide.mm), abs=GRAIN), (
+                    proof.pattern.slug, size.size)
+                met.add("sleeve" in {piece.key for piece in size.assembled.garment.pieces})
+    assert met == {True, False}
+
+
 def test_a_front_covers_what_its_outline_does_less_its_seams() -> None:
     """A whole front has two side seams, half a one has one."""
     for proof in knitted_upright():

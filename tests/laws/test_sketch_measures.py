@@ -59,6 +59,9 @@ class Case:
     def rows(self, piece: str, name: str) -> float:
         return self.counts[piece, name] * ROW
 
+    def finished(self, name: str) -> float:
+        return float(self.assembled.garment.finished[name].mm)
+
     def filled(self, part: str, at: int = 0) -> Drawn:
         lines = [one for one in (*self.front, *self.back)
                  if one.part == part and "wb-fill" in one.looks]
@@ -126,7 +129,7 @@ NECK: Feature = (lambda c: c.body.points[c.corner][0],
                  lambda c: c.sts("back", "neck_stitches") / 2)
 SLOPE: Feature = (lambda c: max(c.body.ys) - shoulder(c)[1],
                   lambda c: c.rows("back", "shoulder_rows"))
-ACROSS: Feature = (lambda c: shoulder(c)[0], lambda c: c.sts("back", "across", 2) / 2)
+ACROSS: Feature = (lambda c: shoulder(c)[0], lambda c: c.finished("across") / 2)
 ARMHOLE: Feature = (lambda c: shoulder(c)[1] - underarm(c)[1],
                     lambda c: c.rows("back", "armhole_rows"))
 BACK_NECK: Feature = (lambda c: max(c.body.ys) - max(y for x, y in c.body.points if x == 0),

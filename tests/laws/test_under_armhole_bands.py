@@ -13,6 +13,8 @@ import pytest
 import yaml
 from walebook.catalogue.edges import EdgeRole, role_of
 from walebook.core.problems import has_errors
+from walebook.drawings.garment import View, garment
+from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import Gauge, measure
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import BindOff, Hang
@@ -23,6 +25,7 @@ from walebook.shape.piece import Piece
 
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.laws.sketches import drawn, sketches
 from tests.laws.test_any_source import read
 from tests.laws.test_measures_heard import asked
 
@@ -74,6 +77,25 @@ def test_the_width_across_is_what_the_bands_leave_of_it(form: str, deep: int, ki
         if form.startswith("set-in"):  # as asked, but for the pair that both sides are alike by
             asked = size.assembled.measures["across"].value
             assert abs(seen - asked) <= gauge.stitch, (size.size, seen, asked)
+
+
+@pytest.mark.parametrize("form", BANDED)
+@pytest.mark.parametrize("deep", [0, 1, 2, 4])
+def test_a_sketch_is_as_wide_across_as_its_bands_leave_it(form: str, deep: int) -> None:
+    """The outer ends of its shoulders, front and back, are that far apart; without bands (0 here)
+    no stitch is taken."""
+    made = hung(form, deep, "single") if deep else wardrobe.pattern(form, sizes=SIZES, band=None)
+    for size, back, gauge in proofs(made):
+        seen = float((across(back, counts(size)["rows_to_armhole"]) - 2 * deep) * gauge.stitch)
+        drawings = garment(made, size, outlines(made, size), views=(View.FRONT, View.BACK))
+        fills = [line for svg in sketches(drawings) for line in drawn(svg)
+                 if line.part in ("back", "front", "left_front") and "wb-fill" in line.looks]
+        assert {line.part for line in fills} > {"back"}
+        for line in fills:
+            top = next(i for i, (x, y) in enumerate(line.points) if y == max(line.ys) and x > 0)
+            ends = {round(2 * line.points[at][0] - seen) for at in (top - 1, top + 1)
+                    if 0 <= at < len(line.points)}
+            assert ends & {-1, 0, 1}, (line.part, size.size, ends)
 
 
 @pytest.mark.parametrize("form", BANDED)
