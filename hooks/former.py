@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from posixpath import basename, splitext
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator, Mapping
+from posixpath import basename, dirname, splitext
+from typing import TYPE_CHECKING, Any
 
 from walebook.pages.former_page import former_pages, former_size_pages
+from walebook.pages.former_sizes import former_sizes
 from walebook.pages.lists import ListPage
 from walebook.pattern.collection import CollectionSettings
+from walebook.pattern.model import Pattern
+from walebook.source.materials import size_slug
+from walebook.words.page_headings import size_title
+from walebook_site.page_texts import title_of
 
 if TYPE_CHECKING:
     from walebook_site.results import Result
@@ -24,8 +29,7 @@ def former_of(settings: CollectionSettings, patterns: Iterable[Result],
     """
     known = tuple(patterns)
     titles = {slug: {"index": slug} for slug in folders}
-    titles |= {each.slug: {splitext(basename(page.path))[0]: page.title
-                           for page in each.published if page.path.endswith(".md")}
+    titles |= {each.slug: _by_name((page.path, page.title) for page in each.published)
                for each in known}
     sizes = {each.slug: each.former_sizes for each in known}
     for one in settings.former_patterns:
@@ -33,3 +37,31 @@ def former_of(settings: CollectionSettings, patterns: Iterable[Result],
         yield from former_pages(one, titles.get(one.now, {}), sizes.get(one.now, ()))
     for slug, former in sizes.items():
         yield from former_size_pages(slug, former, titles[slug])
+
+
+def former_size_kept(said: Mapping[str, Any], path: str) -> tuple[str, str] | None:
+    """Return the title and text of a page where a size stood that was called otherwise.
+
+    `said` is what an entry of the cache says of its pattern; None where no size had this page.
+    """
+    titles = _by_name((page, title) for page, title, *_ in said["pages"])
+    return _page(said.get("former_sizes", ()), titles, path)
+
+
+def former_size_of(pattern: Pattern, path: str) -> tuple[str, str] | None:
+    """Return the same of a pattern whose pages are not written yet."""
+    titles = {"index": pattern.title} | {
+        size_slug(size): size_title(pattern.title, size) for size in pattern.sizes}
+    return _page(former_sizes(pattern), titles, path)
+
+
+def _page(sizes: Iterable[tuple[str, str, str]], titles: Mapping[str, str], path: str
+          ) -> tuple[str, str] | None:
+    slug = basename(dirname(path))
+    return next(((title_of(page.text), page.text)
+                 for page in former_size_pages(slug, sizes, titles) if page.path == path), None)
+
+
+def _by_name(pages: Iterable[tuple[str, str]]) -> dict[str, str]:
+    """The titles of a pattern's pages by their names, such as "index" and "m"."""
+    return {splitext(basename(path))[0]: title for path, title in pages if path.endswith(".md")}

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from walebook_site.cache import Cache, CacheEntry, UnfitEntry, unpack
+from walebook_site.former import former_size_kept
 from walebook_site.provers import ProverAnswer
 
 
@@ -59,12 +60,18 @@ class ShownPattern:
             self.pages[proved.page] = proved.title, proved.text
 
     def page(self, path: str) -> tuple[str, str] | None:
-        """Return a page's title and text; None where the pattern, as it was last good, has none."""
+        """Return a page's title and text; None where the pattern, as it was last good, has none.
+
+        Where a size stood that was called otherwise, the page says so.
+        """
         if path in self.pages:
             return self.pages[path]
-        if path in self.missing or self.good is None or path not in self.good:
+        if path in self.missing or self.good is None:
             return None
-        titles = {each[0]: each[1] for each in self.good.found["pattern"]["pages"]}
+        said = self.good.found["pattern"]
+        if path not in self.good:
+            return former_size_kept(said, path)
+        titles = {each[0]: each[1] for each in said["pages"]}
         try:
             return titles[path], self.good.text(path)
         except UnfitEntry:

@@ -207,6 +207,21 @@ def test_a_size_is_renamed_and_its_old_page_is_gone(served: Served, page: Page) 
     assert status(served.page("xs.html")) == 200 and status(served.page("s.html")) == 404
 
 
+def test_a_renamed_size_that_says_so_leaves_a_page_as_on_the_site(
+        served: Served, page: Page) -> None:
+    """At once, from one page's proof, and as well from the whole entry that follows it."""
+    page.goto(served.page("s.html"))
+    served.save(SOURCE.replace("[S]", "[{label: M, former: [S]}]"))
+    article = page.locator("article")
+    expect(article).to_contain_text("The size that was called S has another name now.")
+    expect(article.get_by_role("link", name="size M").first).to_have_attribute("href", "m.html")
+    wait_until(lambda: status(served.page("m.html")) == 200)
+    wait_until(lambda: "counts" in urlopen(served.page("counts.json"), timeout=60).read().decode())
+    assert status(served.page("s.html")) == 200
+    assert "has another name now" in urlopen(served.page("s.html"), timeout=60).read().decode()
+    assert status(served.page("xl.html")) == 404
+
+
 def test_pictures_and_notes_are_shown_as_they_are_saved(served: Served, page: Page) -> None:
     from PIL import Image
 
