@@ -22,11 +22,16 @@ settings.register_profile("long", deadline=None, max_examples=2000)
 gc.set_threshold(forking.SELDOM)
 settings.load_profile("long" if os.environ.get("WALEBOOK_LONG_RUN") else "fixed")
 
+# Files of tests/reader that look at what was read of every page: one part, so that it is read once.
+READ_ONCE = frozenset(f"tests/reader/test_{name}.py" for name in (
+    "pages", "printed_sums", "trial_pieces", "ways"))
+
 # What takes longest (2026-11-30, by the file), the longest first: a process that begins one of
 # them when the others have ended is waited for. Files that wait for a browser stand between those
-# that compute. All of tests/reader is one part: its files share the pages that they read.
+# that compute.
 LONGEST = [f"tests/{name}" for name in (
-    "reader", "site/test_preview.py", "site/test_offline.py", "site/test_built_site.py",
+    "reader", "site/test_preview.py", "reader/test_spoiled.py", "site/test_offline.py",
+    "reader/test_ends_and_edges.py", "site/test_built_site.py",
     "site/test_at_the_bench.py", "site/test_places_kept.py", "laws/test_own_gauge.py",
     "site/test_offline_failures.py", "site/test_bench_screens.py", "site/test_whole_site.py",
     "laws/test_page_facts.py", "sources/test_keys_heard.py", "site/test_corrected_since.py",
@@ -39,9 +44,9 @@ LONGEST = [f"tests/{name}" for name in (
 
 
 def part_of(nodeid: str) -> str:
-    """The tests that one process runs together: a file's, or those of tests/reader."""
+    """The tests that one process runs together: a file's, or those of `READ_ONCE`."""
     name = nodeid.split("::")[0]
-    return "tests/reader" if name.startswith("tests/reader/") else name
+    return "tests/reader" if name in READ_ONCE else name
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -75,11 +80,13 @@ class Parts(LoadFileScheduling):
         return part_of(nodeid)
 
 
-def pytest_terminal_summary(config: pytest.Config) -> None:
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter,
+                            config: pytest.Config) -> None:
     """Say what was drawn, so that it can be drawn again."""
     if config.args_source is pytest.Config.ArgsSource.TESTPATHS and not config.option.no_turns:
-        print(f"\nOne in {turns.ONE_IN} tests of the {len(turns.FILES)} files that take longest, "
-              f"drawn by commit {turns.commit()[:12] or '(none)'}; all of them: --no-turns")
+        terminalreporter.write_line(
+            f"One in {turns.ONE_IN} tests of the {len(turns.FILES)} files that take longest, "
+            f"drawn by commit {turns.commit()[:12] or '(none)'}; all of them: --no-turns")
 
 
 def left_to_the_long_run(items: list[pytest.Item]) -> list[pytest.Item]:

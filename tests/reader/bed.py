@@ -48,17 +48,17 @@ class Needles:
 
     def standing(self, *positions: str) -> list[int]:
         """The needles in one of these positions, from left to right."""
-        return sorted(spot for spot, where in self.position.items() if where in positions)
+        return sorted([spot for spot, where in self.position.items() if where in positions])
 
     def knitting(self) -> list[int]:
         """The needles with a loop that the carriage knits."""
         at = self.position.get
-        return sorted([spot for spot in self.loops if at(spot, OUT) in (WORK, UPPER)])
+        return sorted([spot for spot in self.loops if at(spot) in (WORK, UPPER)])
 
     def held(self) -> list[int]:
         """The needles with a loop in holding position."""
         at = self.position.get
-        return sorted([spot for spot in self.loops if at(spot, OUT) == HOLD])
+        return sorted([spot for spot in self.loops if at(spot) == HOLD])
 
     def empty(self) -> list[int]:
         """The needles in working position without a loop."""
@@ -84,26 +84,30 @@ class Needles:
     def hang(self, spots: tuple[int, ...] | list[int], what: str, on: bool | None) -> None:
         """Hang a loop on each needle: on top of a stitch (on), on an empty one (not on)."""
         for spot in spots:
-            need(self.at(spot) != OUT, "needle-out", f"{spoken([spot])} is not in work")
-            if on is not None:
-                need((spot in self.loops) == on, "hung-wrong",
-                     f"{spoken([spot])} {'is empty' if on else 'holds a stitch already'}")
+            if self.at(spot) == OUT:
+                raise Wrong("needle-out", f"{spoken([spot])} is not in work")
+            if on is not None and (spot in self.loops) != on:
+                raise Wrong("hung-wrong",
+                            f"{spoken([spot])} {'is empty' if on else 'holds a stitch already'}")
             self.loops.setdefault(spot, []).append(what)
 
     def drop(self, spots: tuple[int, ...] | list[int]) -> None:
         """Take the loops off needles, which stay where they stand."""
         for spot in spots:
-            need(spot in self.loops, "no-loop", f"{spoken([spot])} holds no stitch")
+            if spot not in self.loops:
+                raise Wrong("no-loop", f"{spoken([spot])} holds no stitch")
             del self.loops[spot]
 
     def move(self, spots: tuple[int, ...] | list[int], by: int) -> None:
         """Move the loops of needles along by so many, all at once."""
         moved = {}
         for spot in spots:
-            need(spot in self.loops, "no-loop", f"{spoken([spot])} holds no stitch to move")
+            if spot not in self.loops:
+                raise Wrong("no-loop", f"{spoken([spot])} holds no stitch to move")
             moved[spot + by] = self.loops.pop(spot)
         for spot, loops in moved.items():
-            need(self.at(spot) != OUT, "needle-out", f"{spoken([spot])} is not in work")
+            if self.at(spot) == OUT:
+                raise Wrong("needle-out", f"{spoken([spot])} is not in work")
             self.loops.setdefault(spot, []).extend(loops)
 
     def row(self, yarn: str, rows: int) -> None:
@@ -184,19 +188,19 @@ class Bed:
 
         A needle is in work (with a stitch or, where none has one, without), empty, held or out.
         """
-        used = sorted({*self.main.loops, *self.main.standing(WORK, UPPER)})
-        bare = not self.main.loops
-        marks = "".join(
-            "h" if self.main.at(s) == HOLD else "." if self.main.at(s) == OUT else
-            "x" if bare or s in self.main.loops else "o"
-            for s in range(used[0], used[-1] + 1)) if used else ""
+        loops, at = self.main.loops, self.main.position.get
+        used = sorted({*loops, *self.main.standing(WORK, UPPER)})
+        there = {HOLD: "h", OUT: "."}
+        marks = "".join([
+            there.get(at(s, OUT)) or ("x" if not loops or s in loops else "o")
+            for s in range(used[0], used[-1] + 1)]) if used else ""
         names = {"h": "held needles", ".": "needles out of work", "o": "empty needles"}
         found = [name for mark, name in names.items() if mark in marks]
         return (f"{used[0]} {marks}", " and ".join(found)) if len(set(marks)) > 1 else None
 
     def beside(self, side: str) -> int | None:
         """The needle held for short rows next to those that the carriage knits, at a side."""
-        knits = self.main.knitting()
+        knits = self.main.knitting() if self.short else []
         if not knits:
             return None
         end = knits[-1] if side == "right" else knits[0]
@@ -225,8 +229,8 @@ class Bed:
     def floated(self) -> Wrong | None:
         """A yarn that lies over held needles to where its row begins: it was left on one of them,
         or beyond. Round one of them it turns."""
-        knits, at = self.main.knitting(), self.ended.get(str(self.feeder))
-        if self.fresh or at is None or not knits or not self.short:
+        at = self.ended.get(str(self.feeder))
+        if self.fresh or at is None or not self.short or not (knits := self.main.knitting()):
             return None
         begins = knits[-1] if self.carriage == "right" else knits[0]
         over = [s for s in self.main.held() if min(at, begins) <= s <= max(at, begins)]
@@ -254,10 +258,10 @@ class Bed:
         """Rows knitted over all stitches, since some of them were held and had claw weights beside
         them: a last row is no harm, more come out longer where these hang (common practice, no
         source)."""
-        now = set(self.main.knitting())
         if self.main.held():
-            self.beside_held, self.uneven = now, 0
-        elif self.claws and self.weights and self.beside_held and not now <= self.beside_held:
+            self.beside_held, self.uneven = set(self.main.knitting()), 0
+        elif self.claws and self.weights and self.beside_held and not (
+                set(self.main.knitting()) <= self.beside_held):
             self.uneven += rows
         return self.uneven
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
+from typing import TypeVar
 
 import pytest
 from walebook.pages import page_names, write_page
@@ -12,9 +14,32 @@ from walebook.proof.texts import Texts
 
 from tests.laws.texts import read_folder, texts_of
 from tests.reader import page
+from tests.reader.visible import Section, sections
 from tests.whole_collection import files
 
 ROOT = Path(__file__).parents[2]
+Made = TypeVar("Made")
+
+
+class WhenAsked(Mapping[str, Made]):
+    """A value for each name, made when somebody asks for it first, and kept."""
+
+    def __init__(self, names: Mapping[str, object], make: Callable[[str], Made]) -> None:
+        self.names, self.make = names, make
+        self.made: dict[str, Made] = {}
+
+    def __getitem__(self, name: str) -> Made:
+        if name not in self.made:
+            if name not in self.names:
+                raise KeyError(name)
+            self.made[name] = self.make(name)
+        return self.made[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.names)
+
+    def __len__(self) -> int:
+        return len(self.names)
 
 
 @pytest.fixture(scope="session")
@@ -32,9 +57,15 @@ def pages(every_page: dict[str, str]) -> dict[str, str]:
 
 
 @pytest.fixture(scope="session")
-def readings(pages: dict[str, str]) -> dict[str, page.Reading]:
-    """Every page, read."""
-    return {name: page.read(text) for name, text in pages.items()}
+def parted(pages: dict[str, str]) -> Mapping[str, list[Section]]:
+    """The sections of every size page; no test changes one of them."""
+    return WhenAsked(pages, lambda name: sections(pages[name]))
+
+
+@pytest.fixture(scope="session")
+def readings(parted: Mapping[str, list[Section]]) -> Mapping[str, page.Reading]:
+    """Every size page, read."""
+    return WhenAsked(parted, lambda name: page.read_parts(parted[name]))
 
 
 def page_of(written: Texts) -> str:

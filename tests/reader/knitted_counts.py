@@ -7,6 +7,7 @@ geometry; that armholes and raglans begin at the underarm is common practice, no
 from __future__ import annotations
 
 import re
+from functools import cached_property
 
 from tests.reader.bed import need
 from tests.reader.garment_parts import attempt
@@ -22,9 +23,22 @@ PARTS = (("rows to the armhole", "rows of the armhole", "rows of the shoulder"),
          ("rows below the raglan", "rows of the raglan", "row above it"))
 
 
+class Piece:
+    """A piece, with what its counts may be: nothing where no bed can know it."""
+
+    def __init__(self, k: Knitter) -> None:
+        self.k = k
+
+    @cached_property
+    def counts(self) -> dict[str, set[int]]:
+        """The counts by their labels, looked for once: a page names many of a piece."""
+        return counts_of(self.k)
+
+
 def knitted_counts(reading: Reading) -> None:
     """Every count of a piece that its bed knows, in its own working and in the finished sums."""
-    knitted = {k.title.split(",")[0]: k for k in reading.knitters if k.bed.seen and not k.sections}
+    knitted = {k.title.split(",")[0]: Piece(k) for k in reading.knitters
+               if k.bed.seen and not k.sections}
     title = ""
     for block in (reading.group("Calculations") or Group("", [])).blocks():
         if block.kind == "summary":
@@ -35,9 +49,9 @@ def knitted_counts(reading: Reading) -> None:
             attempt(reading, title, block.text, in_sum, knitted, block.text)
 
 
-def one(k: Knitter, label: str, told: int) -> None:
+def one(piece: Piece, label: str, told: int) -> None:
     """One count of a piece by its label."""
-    counts = counts_of(k).get(label, set())
+    counts = piece.counts.get(label, set())
     need(not counts or told in counts, "working", f"{label}: {sorted(counts)} are knitted")
 
 
@@ -67,7 +81,7 @@ def plain_below(s: Silhouette) -> set[int]:
     return {row - 1 for row in s.underarm() - {*s.changes("bind off")}} - {-1}
 
 
-def in_sum(knitted: dict[str, Knitter], text: str) -> None:
+def in_sum(knitted: dict[str, Piece], text: str) -> None:
     """The stitches and rows that a finished measure is summed up from."""
     for told, *names in OF_PIECE.findall(text):
         name = "Right front" if names[1] else names[0].capitalize()

@@ -7,6 +7,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import cache
 
 from tests.reader.bed import Wrong, need
 from tests.reader.visible import Block
@@ -47,6 +48,7 @@ def agree(cm: str, inch: str, *, chart: bool = False) -> None:
     need(fits, "inches", f"{cm} cm are {float(exact):.2f} in, not {inch}")
 
 
+@cache
 def both_units(text: str, *, chart: bool = False) -> None:
     """Every length in a text that stands in centimetres and in inches; `chart`: of a body."""
     text = re.sub(r"(?:spread|ease) the difference of [^)]*\)", "", text)  # as printed
@@ -70,6 +72,7 @@ GAP = re.compile(
     r"[÷×+=]\s*$|\(–|^(?:cm|mm|stitches)\b|\(\s*\)| ,")
 
 
+@cache
 def complete(text: str) -> None:
     """A text in which a figure is missing: a unit, a sign or a bracket with nothing to it."""
     found = GAP.search(text)

@@ -54,15 +54,18 @@ def rising(words: str) -> tuple[int, ...]:
 
 def spoken(spots: list[int] | tuple[int, ...] | set[int]) -> str:
     """Needles as ranges, for a finding."""
+    if not spots:
+        return "none"
     out: list[str] = []
-    left = sorted(spots)
-    while left:
-        end = 0
-        while end + 1 < len(left) and left[end + 1] == left[end] + 1:
-            end += 1
-        out.append(name(left[0]) if end == 0 else f"{name(left[0])} to {name(left[end])}")
-        left = left[end + 1:]
-    return ", ".join(out) or "none"
+    first, *rest = sorted(spots)
+    last = first
+    for spot in [*rest, None]:
+        if spot is not None and spot == last + 1:
+            last = spot
+            continue
+        out.append(name(first) if first == last else f"{name(first)} to {name(last)}")
+        first = last = spot
+    return ", ".join(out)
 
 
 @cache

@@ -12,7 +12,7 @@ from __future__ import annotations
 import math
 import random
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -345,7 +345,7 @@ ONCE_KINDS = tuple(f"{what} {how}" for what in ("verb", "sentence", "word") for 
 FIGURE_KINDS = ("figure everywhere",)
 
 
-def spoiled_pages(pages: dict[str, list[Section]], count: int, seed: int,
+def spoiled_pages(pages: Mapping[str, list[Section]], count: int, seed: int,
                   only: tuple[str, ...] = (), kinds: tuple[str, ...] = KINDS
                   ) -> Iterator[tuple[str, Spoiled]]:
     """So many spoiled pages by a seed: pages by turns at random, kinds one after the other."""

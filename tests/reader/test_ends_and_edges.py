@@ -6,6 +6,7 @@ What is asked here is common practice in editing patterns, no source, where none
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 import pytest
 
@@ -189,7 +190,7 @@ def test_ends_are_secured_before_what_is_sewn_up_is_washed(texts: dict[str, str]
 
 
 def test_a_thread_marks_where_a_front_edge_ends_at_a_v(
-        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+        pages: dict[str, str], readings: Mapping[str, page.Reading]) -> None:
     """On the row after which the hanging table begins the neck: its rows are the front edge's,
     the row that joins the hem among them."""
     marked = {}
@@ -528,10 +529,16 @@ def test_of_a_half_that_runs_out_not_only_the_claw_weights_come_off(pages: dict[
                    "stitches.", "Take the claw weights off.") == {"weights-on"}
 
 
+def with_the_sentence_before(text: str, found: re.Match[str]) -> str:
+    """What is found, from the beginning of the sentence before its own."""
+    own = text.rfind(".", 0, found.start())
+    return text[text.rfind(".", 0, max(own, 0)) + 1:found.end()]
+
+
 def test_wherever_weights_come_off_feet_are_kept_clear(texts: dict[str, str]) -> None:
     """Weights drop when stitches come off: the caution stands in every step that it concerns."""
-    told = {(name, said) for name, text in texts.items() for said in re.findall(
-        r"(?:[^.]*\.)[^.]*?[Tt]ake (?:all |the )?(?:claw )?weights off\b"
-        r"(?! before you lift it)", text)}
+    told = {(name, with_the_sentence_before(text, found)) for name, text in texts.items()
+            for found in re.finditer(r"[Tt]ake (?:all |the )?(?:claw )?weights off\b"
+                                     r"(?! before you lift it)", text)}
     assert told
     assert not {(name, said) for name, said in told if "feet clear" not in said}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+from collections.abc import Mapping
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from tests.reader.conftest import with_others
 from tests.reader.knitter import ACTS
 
 
-def unread(readings: dict[str, page.Reading]) -> dict[str, str]:
+def unread(readings: Mapping[str, page.Reading]) -> dict[str, str]:
     """Each sentence that the table does not know, and the first page that says it."""
     found: dict[str, str] = {}
     for name, reading in readings.items():
@@ -24,12 +25,12 @@ def unread(readings: dict[str, page.Reading]) -> dict[str, str]:
     return found
 
 
-def said(readings: dict[str, page.Reading]) -> set[int]:
+def said(readings: Mapping[str, page.Reading]) -> set[int]:
     """The places of the lines of the table that some page says."""
     return set().union(*(reading.met for reading in readings.values()))
 
 
-def test_every_sentence_has_its_line_in_the_table(readings: dict[str, page.Reading]) -> None:
+def test_every_sentence_has_its_line_in_the_table(readings: Mapping[str, page.Reading]) -> None:
     """A reworded sentence is named here once, with the line that is most like it: of those that no
     page says any more, if any is."""
     met = said(readings)
@@ -44,7 +45,7 @@ def test_every_sentence_has_its_line_in_the_table(readings: dict[str, page.Readi
     assert not found, "\n".join(found[:40])
 
 
-def test_every_page_can_be_knitted_from_its_words(readings: dict[str, page.Reading]) -> None:
+def test_every_page_can_be_knitted_from_its_words(readings: Mapping[str, page.Reading]) -> None:
     found = [f"{name}: {fault}" for name, reading in readings.items()
              for fault in reading.faults]
     assert not found, "\n".join(found[:40])
@@ -256,7 +257,7 @@ def test_gaps_told_in_turn_or_one_by_one_are_counted(pages: dict[str, str]) -> N
         assert kinds & {"schedule", "list"}, told
 
 
-def test_the_whole_collection_is_read(readings: dict[str, page.Reading]) -> None:
+def test_the_whole_collection_is_read(readings: Mapping[str, page.Reading]) -> None:
     """The reader is no blind one: of each page it knits steps and holds checkpoints."""
     assert len(readings) >= 105
     checks = {name: sum(k.checks for k in one.knitters) for name, one in readings.items()}
@@ -277,7 +278,7 @@ def test_the_reader_knows_no_module_that_writes_pages() -> None:
             assert not [name for name in names if name.startswith("walebook")], path.name
 
 
-def test_every_line_of_the_table_is_said_on_some_page(readings: dict[str, page.Reading]) -> None:
+def test_every_line_of_the_table_is_said_on_some_page(readings: Mapping[str, page.Reading]) -> None:
     """A sentence that no page says any more leaves the table, and each act is one that is done."""
     assert readings
     met = said(readings)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from tests.reader import exact_sums, page, visible
+from tests.reader import exact_sums, page
+from tests.reader.visible import Section
 
 ROOT = Path(__file__).parents[2]
 
@@ -14,22 +16,23 @@ ROOT = Path(__file__).parents[2]
 NO_SUM = ("the slope over ",)
 
 
-def lines(pages: dict[str, str]) -> dict[str, str]:
+def lines(parted: Mapping[str, list[Section]]) -> dict[str, str]:
     """Every line of the calculations and of the yarn with a result, and the first page of it."""
     found: dict[str, str] = {}
-    for name, text in pages.items():
-        for section in visible.sections(text):
+    for name, sections in parted.items():
+        for section in sections:
             for block in section.blocks:
                 if " = " in block.text and not any(words in block.text for words in NO_SUM):
                     found.setdefault(block.text, name)
     return found
 
 
-def test_each_result_is_what_its_printed_figures_come_to(pages: dict[str, str]) -> None:
+def test_each_result_is_what_its_printed_figures_come_to(
+        parted: Mapping[str, list[Section]]) -> None:
     """Arithmetic: at the digits that are printed, a half up. So of what rounding is worth, of the
     grams from which metres and packages are computed, and of the length beside its sum.
     """
-    told = lines(pages)
+    told = lines(parted)
     found = [f"{name}: {fault}" for text, name in told.items()
              for fault in exact_sums.faults(text)]
     assert len(told) > 2000

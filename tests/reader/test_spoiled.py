@@ -5,11 +5,14 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Mapping
 
 import pytest
 
 from tests.reader import page, spoiling
-from tests.reader.visible import Section, sections
+from tests.reader.visible import Section
+
+Parted = Mapping[str, list[Section]]
 
 # Why a spoiled page may pass: what was changed there says nothing that anything else on the page
 # depends on, or is as true as before. A survivor outside these is counted, and must stay rare.
@@ -39,17 +42,18 @@ ARGUED = {
 ARGUED_IN = {"Calculations": (("word", "side moved"), "a word beside figures that are held")}
 
 
-def read_in(pages: dict[str, str], readings: dict[str, page.Reading], count: int,
-            seed: int, only: tuple[str, ...] = (), kinds: tuple[str, ...] = spoiling.KINDS
+def read_in(parted: Parted, count: int, seed: int, only: tuple[str, ...] = (),
+            kinds: tuple[str, ...] = spoiling.KINDS
             ) -> tuple[Counter[str], list[tuple[str, spoiling.Spoiled]]]:
-    """So many spoiled pages read: how many of each kind there were, and which were not refused."""
-    parts: dict[str, list[Section]] = {name: sections(text) for name, text in pages.items()}
-    whole = {name: Counter(map(str, reading.faults)) for name, reading in readings.items()}
+    """So many spoiled pages read: how many of each kind there were, and which were not refused.
+
+    That the pages have no fault before they are spoiled is held by `test_pages.py`.
+    """
     made: Counter[str] = Counter()
     survivors = []
-    for name, one in spoiling.spoiled_pages(parts, count, seed, only, kinds):
+    for name, one in spoiling.spoiled_pages(parted, count, seed, only, kinds):
         made[one.kind] += 1
-        if not Counter(map(str, page.read_parts(one.parts).faults)) - whole[name]:
+        if not page.read_parts(one.parts).faults:
             survivors.append((name, one))
     return made, survivors
 
@@ -88,38 +92,33 @@ def held(made: Counter[str], survivors: list[tuple[str, spoiling.Spoiled]],
     assert len(bare) <= 0.01 * made.total(), told(survivors)
 
 
-def test_spoiled_pages_are_refused(
-        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+def test_spoiled_pages_are_refused(parted: Parted) -> None:
     """126 by a seed: seven of each kind. So one of a kind may pass, which is 86 of 100: two would
     be 71. At most six of all may."""
-    held(*read_in(pages, readings, 126, 3))
+    held(*read_in(parted, 126, 3))
 
 
-def test_what_is_told_once_is_read(
-        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+def test_what_is_told_once_is_read(parted: Parted) -> None:
     """The ways and the cautions of a page alone, where nothing that survives has a reason."""
-    made, survivors = read_in(pages, readings, 45, 4, spoiling.ONCE, spoiling.ONCE_KINDS)
+    made, survivors = read_in(parted, 45, 4, spoiling.ONCE, spoiling.ONCE_KINDS)
     held(made, survivors, spoiling.ONCE_KINDS)
     assert not survivors, told(survivors)
 
 
-def test_a_length_that_is_wrong_everywhere_alike_is_refused(
-        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
+def test_a_length_that_is_wrong_everywhere_alike_is_refused(parted: Parted) -> None:
     """Measures of the drawings, which the page says in its drawing, its list and its sums."""
-    held(*read_in(pages, readings, 30, 5, (), spoiling.FIGURE_KINDS), spoiling.FIGURE_KINDS)
+    held(*read_in(parted, 30, 5, (), spoiling.FIGURE_KINDS), spoiling.FIGURE_KINDS)
 
 
 @pytest.mark.long
-def test_hundreds_of_lengths_that_are_wrong_everywhere_alike_are_refused(
-        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
-    made, survivors = read_in(pages, readings, 400, 6, (), spoiling.FIGURE_KINDS)
+def test_hundreds_of_lengths_that_are_wrong_everywhere_alike_are_refused(parted: Parted) -> None:
+    made, survivors = read_in(parted, 400, 6, (), spoiling.FIGURE_KINDS)
     print(told(survivors))
     held(made, survivors, spoiling.FIGURE_KINDS)
 
 
 @pytest.mark.long
-def test_thousands_of_spoiled_pages_are_refused(
-        pages: dict[str, str], readings: dict[str, page.Reading]) -> None:
-    made, survivors = read_in(pages, readings, 2000, 2)
+def test_thousands_of_spoiled_pages_are_refused(parted: Parted) -> None:
+    made, survivors = read_in(parted, 2000, 2)
     print(told(survivors))
     held(made, survivors)

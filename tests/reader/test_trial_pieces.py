@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 import pytest
 
@@ -44,7 +45,7 @@ def test_a_changed_figure_of_a_piece_is_refused(pages: dict[str, str], said: str
 
 
 def test_the_pieces_are_read_on_every_page_that_hangs_bands_on_none_of_its_own(
-        readings: dict[str, page.Reading]) -> None:
+        readings: Mapping[str, page.Reading]) -> None:
     found = {name.partition("/")[0] for name, one in readings.items() if one.group(TITLE)}
     assert not [f"{name}: {f}" for name, one in readings.items() for f in one.faults
                 if f.section == TITLE]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
@@ -48,7 +49,7 @@ def test_a_wrong_word_of_a_way_or_a_caution_is_refused(
     assert found & {ways.SHAPING, ways.EDGES, cautions.TITLE, *ways.WAYS}, found
 
 
-def test_what_is_said_of_the_bed_is_what_the_bed_did(readings: dict[str, page.Reading]) -> None:
+def test_what_is_said_of_the_bed_is_what_the_bed_did(readings: Mapping[str, page.Reading]) -> None:
     """Not the table of sources alone speaks for these words, but the steps of some page."""
     did = {(title, act) for one in readings.values() for k in one.knitters
            for title, act, _, _ in k.did}
@@ -58,7 +59,7 @@ def test_what_is_said_of_the_bed_is_what_the_bed_did(readings: dict[str, page.Re
 
 
 def test_steps_that_go_another_way_than_the_page_tells_are_found(
-        readings: dict[str, page.Reading]) -> None:
+        readings: Mapping[str, page.Reading]) -> None:
     """The table has no part in it: a bed that did otherwise stands against the page's words."""
     reading = page.Reading("", readings["bowline-waistcoat/4"].groups)
     knitter = readings["bowline-waistcoat/4"].knitters[0]
@@ -74,7 +75,8 @@ def test_steps_that_go_another_way_than_the_page_tells_are_found(
         knitter.did = before
 
 
-def test_every_way_that_the_pages_tell_has_its_sources(readings: dict[str, page.Reading]) -> None:
+def test_every_way_that_the_pages_tell_has_its_sources(
+        readings: Mapping[str, page.Reading]) -> None:
     told = {title for one in readings.values() for group in one.groups
             if group.title in (ways.SHAPING, ways.EDGES) for title, _ in ways.entries(group)}
     assert told == set(ways.WAYS)
@@ -83,7 +85,7 @@ def test_every_way_that_the_pages_tell_has_its_sources(readings: dict[str, page.
 
 @pytest.mark.parametrize("name", cautions.WARNS)
 def test_a_caution_that_is_left_out_is_missed(
-        pages: dict[str, str], readings: dict[str, page.Reading], name: str) -> None:
+        pages: dict[str, str], readings: Mapping[str, page.Reading], name: str) -> None:
     """Each stands in a separate block."""
     rows, _ = cautions.WARNS[name]
     have = next(one for one, reading in readings.items() if name in cautions.owed(reading))
