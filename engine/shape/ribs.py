@@ -135,6 +135,13 @@ def faces(stitches: int, works: tuple[bool, ...], make: RibMake) -> tuple[bool, 
     return min(shifts, key=_lopsided)
 
 
+def inside_edges(stitches: int, rib: Rib, inside: int) -> tuple[bool, bool]:
+    """Return whether the stitch that lies so many `inside` the left and the right edge of a piece
+    stands out [stitches]: the first that a band leaves, which is hung so many in."""
+    shown = faces(stitches, rib.works, rib.make)
+    return shown[inside], shown[-1 - inside]
+
+
 def _lopsided(shown: Sequence[bool]) -> tuple[bool, bool, int]:
     """How little a rib suits: other ends, ends that lie back, ends that are unlike in width."""
     runs = [(key, len(list(run))) for key, run in groupby(shown)]

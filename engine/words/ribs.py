@@ -6,7 +6,12 @@ from ..machine import rib_steps, steps
 from ..machine.needles import Needle
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
+from ..machine.steps import Side
 from ..markup.html import esc, link
+from ..plan.band_order import AROUND, FRONT_EDGES
+from ..proof.proof import KnittedPiece
+from ..shape.piece import FRONTS
+from ..shape.ribs import Rib, inside_edges
 from .filled import under_neighbour
 from .instruction import Instruction, Moment
 from .needle_marks import Mark
@@ -25,8 +30,26 @@ def latch(m: Moment, step: rib_steps.Latch) -> Instruction:
              "For each: put the latch tool, from your side, into the column's stitch of "
              f"row {stop}, drop the stitch off the needle and let it run down to the tool. "
              f"Latch it up again, bar by bar, {step.rows} in all, and hang the last stitch on its "
-             f"needle. {link(_LATCHED, 'How to latch a column', 'wb-how')}",
+             f"needle.{_beside_bands(m)} {link(_LATCHED, 'How to latch a column', 'wb-how')}",
         check=True, diagram=True, chosen=step.needles, mark=Mark.LATCHED)
+
+
+def _beside_bands(m: Moment) -> str:
+    """That the ribs of two fronts are no mirror images beside their bands, at the left front, which
+    is the second; "" where they are, or no band lies there. A front's own edge is at the right of
+    the bed there, at the left of the right front: its purl side faces the knitter (geometry)."""
+    piece = m.work.piece if isinstance(m.work, KnittedPiece) else None
+    band = next((b for b in m.pattern.bands.values() if b.garment_edge in (*FRONT_EDGES, AROUND)),
+                None)
+    if not (band and piece and FRONTS.get(piece.key) is Side.LEFT and isinstance(piece.hem, Rib)):
+        return ""
+    stitches_on, rib = len(piece.needles), piece.hem
+    right, left = inside_edges(stitches_on, rib, band.stitches_in)
+    if left == right or (stitches_on - 2) % len(rib.works):  # a seam has one at either side
+        return ""
+    said = {True: "plain", False: "latched"}
+    return (f" Beside its band this front begins with a {said[left]} column, the right front with "
+            f"a {said[right]} one. So the rib runs on over both side seams.")
 
 
 def fill(m: Moment, step: steps.Increase) -> Instruction:

@@ -274,10 +274,23 @@ def latch(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     need(set(spots) <= set(full), "range", "not all of them hold stitches")
     k.note("latched", spots)
+    k.note("rib on", full)
     k.owe("latch row", "from which row is not said")
     k.owe("latch bars", "how many bars is not said")
     need(full[0] not in spots and full[-1] not in spots, "range", "an edge column cannot run")
     counted(spots, said["columns"])
+
+
+@act("latch_beside")
+def latch_beside(k: Knitter, said: dict) -> None:
+    need("latched" in k.notes, "out-of-place", "no column is latched")
+    k.note("beside bands", (said["words2"], said["words"]))
+    k.owe("rib over", "why the fronts are not alike is not said")
+
+
+@act("latch_over")
+def latch_over(k: Knitter, said: dict) -> None:
+    k.paid("rib over", "nothing is said of the ribs beside the bands")
 
 
 @act("latch_row")

@@ -61,7 +61,8 @@ def whole(reading: Reading) -> None:
                   joins.edge_told_whole,
                   joins.hems_knitted, joins.blocked_first,
                   joins.work_order, making.checks, own_pieces.own_pieces, pairs.mirrors,
-                  pairs.labels_of_parts, pairs.order_of_two, pairs.buttons, pairs.sewn_on,
+                  pairs.ribs_beside_bands, pairs.labels_of_parts, pairs.order_of_two, pairs.buttons,
+                  pairs.sewn_on,
                   worn.brims, worn.first_parts, worn.sides, rolling.rolling, order.order_of_work,
                   ways.ways, cautions.cautions):
         attempt(reading, "the page", check.__name__, check, reading)

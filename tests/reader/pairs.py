@@ -32,6 +32,25 @@ def mirrors(reading: Reading) -> None:
                 attempt(reading, title, "", same_size, k, other)
 
 
+def ribs_beside_bands(reading: Reading) -> None:
+    """Where one front shows a plain and the other a latched column beside its band, the left front
+    says so: a band is hung so many stitches in, and each front's edge lies at the hand away from
+    its side, the purl side facing the knitter (geometry)."""
+    by_title = {k.title: k for k in reading.knitters}
+    fronts = [by_title.get(f"{side} front") for side in ("Right", "Left")]
+    deep = {k.depths[0] for k in reading.knitters if k.depths and any(
+        "front edge" in words for words, _, _ in k.edge_rows)}
+    if not deep or any(k is None or "rib on" not in k.notes for k in fronts):
+        return
+    seen = []
+    for k, at in zip(fronts, (min(deep), -1 - min(deep)), strict=True):
+        assert k is not None
+        seen.append("latched" if k.notes["rib on"][at] in k.notes["latched"] else "plain")
+    told = fronts[1].notes.get("beside bands")  # type: ignore[union-attr]
+    attempt(reading, "Left front", "", need, told == (tuple(seen) if len(set(seen)) > 1 else None),
+            "rib", f"beside the bands the fronts begin {seen}")
+
+
 def order_of_two(reading: Reading) -> None:
     """A band with buttonholes that comes first says whether it must: by custom the plain one is
     knitted first (common practice, no source), and here it is further down, of the same count."""

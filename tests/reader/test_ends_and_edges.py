@@ -542,3 +542,18 @@ def test_wherever_weights_come_off_feet_are_kept_clear(texts: dict[str, str]) ->
                                      r"(?! before you lift it)", text)}
     assert told
     assert not {(name, said) for name, said in told if "feet clear" not in said}
+
+
+def test_two_fronts_whose_ribs_are_no_mirror_images_say_so(pages: dict[str, str]) -> None:
+    """From left to right in both, a rib has another column beside each band."""
+    met = 0
+    for name, text in pages.items():
+        told = re.search(r" Beside its band this front begins with a latched column, the right fr"
+                         r"ont with a plain one\. So the rib runs on over both side seams\.", text)
+        if not told or (met := met + 1) > 1:
+            continue
+        other = told[0].replace("plain one", "latched one").replace("a latched c", "a plain c")
+        for spoiled in ("", other):
+            assert refused(text, told[0], spoiled) == {"rib"}, name
+        assert "left-out" in refused(text, told[0], told[0].partition(" So ")[0])
+    assert met
