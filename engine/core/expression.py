@@ -277,6 +277,8 @@ def tried_figure(figure: int) -> Operand:
     return Operand(Fraction(figure), Role.TRIED)
 
 
-def plain_of(value: int, made: Expression) -> Operand | Term:
-    """A plain number as what it is `made` from, where that comes to it."""
-    return Term(made, Role.NUMBER) if made.value == value else plain(value)
+def plain_of(value: int, made: Expression, role: Role = Role.NUMBER, name: str = ""
+             ) -> Operand | Term:
+    """A number, plain or of a `role`, as what it is `made` from, where that comes to it."""
+    return Term(made, role, name) if made.value == value else \
+        Operand(Fraction(value), role, name)

@@ -17,6 +17,7 @@ class FixedHole(Members):
 class PartRole(Members):
     """Where the stitches or rows of an operand lie, or what becomes of them."""
 
+    ABOVE_GATHERING = "above gathering"
     ABOVE_IT = "above it"
     ABOVE_SHAPING = "above shaping"
     ABOVE_SLOPE = "above slope"
@@ -30,6 +31,7 @@ class PartRole(Members):
     AT_TOP = "at top"
     BEFORE_THESE = "before these"
     BELOW_RAGLAN = "below raglan"
+    BELOW_SHOULDER = "below shoulder"
     BETWEEN_SHAPED_ROWS = "between shaped rows"
     BETWEEN_STEPS = "between steps"
     BOUND_OFF = "bound off"
@@ -39,6 +41,7 @@ class PartRole(Members):
     OF_ARMHOLES = "of armholes"
     OF_ARMHOLE_SLOPE = "of armhole slope"
     OF_A_FRONT = "of a front"
+    OF_CROWN = "of crown"
     OF_EDGE = "of edge"
     OF_ENDS = "of ends"
     OF_FRONT_NECK = "of front neck"

@@ -227,7 +227,8 @@ def _waits(key: str, neck: Opening) -> str:
 def _gone(frame: Frame) -> Operand | Term:
     """The stitches that go at a side below the shoulder: at the armhole, and of the flare."""
     going = ArmholeStitches(width=frame.width, across=frame.across).made
-    return plain_of(frame.narrow + frame.sides.flare, going + frame.sides.flare_made)
+    return plain_of(frame.narrow + frame.sides.flare, going + frame.sides.flare_made,
+                    Role.STITCHES, part_name(PartRole.BELOW_SHOULDER))
 
 
 def _front_of(frame: Frame) -> Count:
@@ -260,8 +261,9 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
     enclosing band hides; its shoulder is the back's. The front edge is at the left.
     """
     cut, width = frame.cut, _front_of(frame)
-    going = (width.term(Role.NUMBER) - _gone(frame)
-             - plain_of(frame.shoulder, frame.shoulder_counted))
+    going = (width.term(Role.STITCHES, part_name(PartRole.CAST_ON)) - _gone(frame)
+             - plain_of(frame.shoulder, frame.shoulder_counted, Role.STITCHES,
+                        part_name(PartRole.OF_SHOULDER)))
     if going.value < 2:
         raise CannotShape(f"{going.value} stitches for the neck of a front of {width.value}",
                           "Widen neck_width or the chest.")

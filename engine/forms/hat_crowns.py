@@ -18,6 +18,7 @@ from ..core.expression import (
     Term,
     plain,
 )
+from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import counted
@@ -36,6 +37,7 @@ from ..shape.crowns import (
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
 from ..shape.profile import Profile
+from ..words.terms.part_names import part_name
 from .straight import Counts, rows_of
 
 DEEPER: FindingText = "Make the hat longer, or its crown less deep."
@@ -80,7 +82,7 @@ def crown_of(cut: Cut, stitches: Count, rows: Count) -> HatCrown:
     first = rows.value - deep.value
     if first < 2:
         raise CannotShape(f"a crown of {deep} in a hat of {rows}", DEEPER)
-    below = Count(rows.term(Role.NUMBER) - deep.term(Role.NUMBER), Unit.ROWS)
+    below = Count(_below(rows, deep), Unit.ROWS)
     if spec.shape in (CrownShape.SIDES, CrownShape.QUARTERS):
         _need_two_edges(cut)
     if spec.shape is CrownShape.SIDES:
@@ -103,7 +105,13 @@ def _gathered(cut: Cut, rows: Count) -> HatCrown:
         raise CannotShape(f"a crown of {deep} in a hat of {rows}", DEEPER)
     top = Top(gathers=(made.gather,), tightens=made.tightens)
     return HatCrown(Profile(rows.value), top, Count(
-        rows.term(Role.NUMBER) - deep.term(Role.NUMBER) - plain(last), Unit.ROWS), deep)
+        _below(rows, deep) - Operand(Fraction(last), Role.ROWS, part_name(
+            PartRole.ABOVE_GATHERING)), Unit.ROWS), deep)
+
+
+def _below(rows: Count, deep: Count) -> Expression:
+    """The rows of a hat less those of its crown."""
+    return rows.term(Role.ROWS) - deep.term(Role.ROWS, part_name(PartRole.OF_CROWN))
 
 
 def _figure(cut: Cut, key: str, value: int) -> Expression:

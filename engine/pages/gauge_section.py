@@ -22,7 +22,7 @@ from ..fabric.piece_fabrics import (
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern, RibSpec
-from ..plan.arranged import edge_fabric
+from ..plan.arranged import edge_fabric, knits_as_edge
 from ..proof.fabric_names import fabric_called, fabric_names, whole_called
 from ..proof.proof import SizeProof
 from ..shape.foot import Hem
@@ -58,7 +58,7 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
                 band, measure(pattern.fabrics[band.fabric].swatches).stitch))
         if band.pick_up is not None and not band.facing_fabric:
             rules.append(words.from_rule(band, band.pick_up, _row(pattern, band),
-                                         alike=_is_alike(pattern, band),
+                                         alike=knits_as_edge(pattern, band),
                                          whose=_whose(pattern, band)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].called)
@@ -100,14 +100,6 @@ def _whose(pattern: Pattern, band: Band) -> str:
 def _row(pattern: Pattern, band: Band) -> Fraction:
     """The height of a row of the fabric whose edge a band takes [mm]."""
     return measure(pattern.fabrics[edge_fabric(pattern, band)].swatches).row
-
-
-def _is_alike(pattern: Pattern, band: Band) -> bool:
-    """True for a band in the yarn and at the dial of its edge, where that is stocking stitch."""
-    key = edge_fabric(pattern, band)
-    fabric = pattern.fabrics[key]
-    return (band.yarn, band.dial) == (fabric.yarn, fabric.dial) and not (
-        fabric.chart or fabric.repeat)
 
 
 def _is_plain(pattern: Pattern, key: str | None) -> bool:

@@ -176,8 +176,6 @@ def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
     tasks = size.assembled.garment.tasks if size.assembled else ()
     if any(task.kind is TaskKind.BLOCK for task in tasks):
         yield words.BLOCKING
-    elif seams:
-        yield words.SEAM_PINS
     if any(curls_at_points(pattern, plan) or pressed_over(plan) for plan in size.plans):
         yield words.STEAMER
     if any(map(pressed_over, size.plans)):

@@ -42,6 +42,13 @@ def edge_fabric(pattern: Pattern, band: Band) -> str:
     return edge_fabrics(pattern, band)[0]
 
 
+def knits_as_edge(pattern: Pattern, band: Band) -> bool:
+    """True for a band in the yarn and at the dial of its edge, where that is stocking stitch."""
+    fabric = pattern.fabrics[edge_fabric(pattern, band)]
+    return (band.yarn, band.dial) == (fabric.yarn, fabric.dial) and not (
+        fabric.chart or fabric.repeat)
+
+
 def looser_dial(pattern: Pattern, band: Band) -> Dial:
     """The dial at which the edge of a band was knitted, of several fabrics the looser one."""
     return max(pattern.fabrics[key].dial for key in edge_fabrics(pattern, band))

@@ -16,7 +16,7 @@ from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import Pattern
-from ..plan.arranged import edge_fabric
+from ..plan.arranged import edge_fabric, knits_as_edge
 from ..plan.band import BandPlan
 from ..program.band_steps import FACING, MAIN
 from ..shape.piece import Piece
@@ -71,9 +71,9 @@ def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, time
     named = _together(piece.title, times)
     each = stitch_amount(body.swatches, measure(body.swatches),
                          per_gram(pattern.yarns[body.contrast]), fabric=body.key)
-    shared = (f"the swatch of {fabric_called(pattern, body.key)} was weighed whole, and shared out "
-              "to its two yarns by their stitches: a yarn with long floats takes more than its "
-              "share",)
+    shared = (f"the swatch of {fabric_called(pattern, body.key)} was weighed with both its yarns, "
+              "and its mass was parted by their stitches: a yarn that lies in long floats takes "
+              "more than is given here, so have some to spare",)
     all_ = second * times
     knitted = Operand(Fraction(second), Role.SECOND_COLOUR)
     made = plain(times) * knitted if times > 1 else knitted
@@ -158,7 +158,7 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
             other = pattern.fabrics[plan.facing.fabric]
             amount = total([amount, _of(pattern, other, inside)])
             cautions += _unweighed(pattern, [other])
-        if band.fabric is None:
+        if band.fabric is None and not knits_as_edge(pattern, band):
             cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
                          "need as much yarn as those of the edge that it is knitted on",)
     else:

@@ -45,7 +45,8 @@ def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = (), mine: s
     """A correction on the page of a size that it concerns, as HTML, with links to its `places`;
     where it names other sizes too, with that of the page as `mine`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
-    yours = f" Where it gives figures for several sizes, take those for {esc(mine)}." * bool(mine)
+    yours = (f" Where this correction gives figures for several sizes, take those for {esc(mine)}."
+             * bool(mine))
     return f"<strong>{since}:</strong> {esc(one.text)}{yours}{_where(one, places)}"
 
 

@@ -146,9 +146,10 @@ def given_up(placing: Placing, unit: Unit = Unit.STITCHES) -> str:
             grown = spec.usual_upper if name == "upper end" else None
             asked = made.candidates[0].value if grown is None else grown
             why = "" if grown is None else ", so that no buttonhole lies on a join"
-            said.append(f"the {name} is {unit.of(int(made.value))} instead of {asked}{why}")
+            where = "before the first hole" if name == "lower end" else "after the last one"
+            said.append(f"{unit.of(int(made.value))} {where} instead of {asked}{why}")
     if placing.stitches != spec.stitches:
-        said.append(f"the band is {unit.of(placing.stitches)} instead of {spec.stitches}")
+        said.append(f"{unit.of(placing.stitches)} in the band instead of {spec.stitches}")
     gaps = placing.gaps
     odd = min(map(gaps.count, set(gaps))) if len(set(gaps)) > 1 else 0
     if odd:

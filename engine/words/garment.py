@@ -94,7 +94,7 @@ def high_with_bands(title: str) -> str:
 
 # Counts whose key is the name of a measure too, which is not what they come to.
 _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
-            "cap_top": "stitches of the cap's top", "panels": "number of panels",
+            "cap_top": "stitches of the cap's top", "panels": "how often the panel is knitted",
             "plain_rows_first": "fewest plain rows at the start",
             "plain_rows_last": "fewest plain rows at the end"}
 

@@ -38,15 +38,16 @@ def from_rule(band: Band, rule: Fraction, row: Fraction, *, alike: bool, whose: 
     not as high.
     """
     wide, high = Length(10 * row / rule), Length(10 * row)
-    swatch = (f"Yarn and dial are {esc(whose)}, and so is its swatch" if alike else
-              f"Knit a swatch of it first, which is not in the amounts of yarn: 10 stitches should "
-              f"be about {wide} wide. Where they are narrower, set a higher number on the dial; "
-              "where they are wider, a lower one. Its depth is counted by the rows of the edge, "
-              f"10 of which are about {high} high")
-    return (f"<p>{esc(band.title)}: not swatched. Its stitches come from a rule, "
+    swatch = "" if alike else (
+        f" Knit a swatch of it first, which is not in the amounts of yarn: 10 stitches should be "
+        f"about {wide} wide. Where they are narrower, set a higher number on the dial; where they "
+        "are wider, a lower one. Its depth is counted by the rows of the edge, 10 of which are "
+        f"about {high} high.")
+    apart = f"no separate swatch, for yarn and dial are {esc(whose)}" if alike else "not swatched"
+    return (f"<p>{esc(band.title)}: {apart}. Its stitches come from a rule, "
             f"{stitches(rule.numerator)} for every "
             f"{counted(rule.denominator, 'row')} of the edge; knitted at "
-            f"dial {dial_text(band.dial)}. {swatch}.</p>")
+            f"dial {dial_text(band.dial)}.{swatch}</p>")
 
 
 def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: bool, apart: bool

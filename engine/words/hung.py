@@ -222,5 +222,6 @@ def increase(m: Moment, step: steps.Increase) -> Instruction:
                            f", on {joined(beside)}, onto it too. It may be slack, so that it does "
                            "not pull the edge.", check=True)
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
-    return Instruction(text=f"<b>Bring needles {needles_text(step.needles)} into work</b> and "
-                     f"lift onto each {under_neighbour(step.needles, held)}.", check=True)
+    return Instruction(text=f"<b>Lift onto each of the empty needles</b> "
+                     f"{needles_text(step.needles)} {under_neighbour(step.needles, held)}.",
+                       check=True)

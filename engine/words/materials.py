@@ -18,7 +18,6 @@ from .words import counted, joined, stitches
 MAIN_YARN, CONTRAST_YARN, FACING_YARN = "Main yarn", "Contrast yarn", "Facing yarn"
 STRIPE_YARNS = ("Second yarn", "Third yarn", "Fourth yarn", "Fifth yarn", "Sixth yarn")
 LABELS = "<strong>Labels</strong> for the edges that wait"
-SEAM_PINS = "<strong>Pins</strong> for the seams"
 CUT_AND_MEASURE = "<strong>Scissors and tape measure</strong>"
 BLOCKING = "<strong>Pins and a flat board</strong> for blocking"
 STEAMER = "<strong>Steam iron or steamer</strong>, if the yarn's label allows steam"

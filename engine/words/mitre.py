@@ -41,9 +41,9 @@ def pair_instruction(m: Moment) -> Instruction:
         text=f"{OFF} <b>Close in the mitre by a pair.</b> {_with_what(max(gone), middle)}, move "
              f"all {stitches(gone[0])} at its left ({needles_text(left.needles)}) one needle to "
              f"the right, and all {stitches(gone[1])} at its right ({needles_text(right.needles)}) "
-             f"one needle to the left. {middle} then holds three loops. Bring it forward, its "
-             "latch open: the next row knits them as one. Push the emptied needle at either "
-             f"end back to non-working position. {ON}{_rest_text(m) if first else ''}",
+             f"one needle to the left. {middle} then holds three loops. Bring it fully forward, "
+             "its latch open: the next row knits them as one. Push the emptied needle at either "
+             f"end back to non-working position. {ON}",
         how=how, check=True, diagram=first)
 
 
@@ -57,21 +57,21 @@ def _corners_instruction(m: Moment, moved: list[steps.Transfer]) -> Instruction:
     new = m.after.loaded - m.before.loaded if m.before else m.after.loaded
     brought = f" Bring {needles_text(new)} to working position." if fresh else ""
     then = (_filled(fresh[0].needles) if fresh else
-            f"{needles_text(m.after.doubled)} then hold three loops each. Bring them forward, "
-            "latches open: the next row knits each three as one. Push the "
+            f"{needles_text(m.after.doubled)} then hold three loops each. Bring them fully "
+            "forward, latches open: the next row knits each three as one. Push the "
             "emptied needles at either end back to non-working position.")
     way = ("With the garter bar, or three at a time with a transfer tool, beginning at the side to "
            "which they go") if first else "In the same way"
     return Instruction(
         text=f"{OFF} <b>{what} the mitre by a pair at each of its {len(plan.turns.corners)} "
              f"corners.</b>{brought} {way}, move in this order:",
-        places=tuple(_move(s) for s in moved), after=f"{then} {ON}{_rest_text(m) if first else ''}",
+        places=tuple(_move(s) for s in moved), after=f"{then} {ON}",
         how=PAGE if first else INCREASE if fresh else None, check=True, diagram=first)
 
 
-def _rest_text(m: Moment) -> str:
-    """That a mitre takes less than its turn asks for."""
-    return _taken(m.strip.plan) and f" {_taken(m.strip.plan)} The fabric gives the rest."
+def rest_text(plan: BandPlan) -> str:
+    """That a mitre takes less than its turn asks for: at the head, as it is no act."""
+    return _taken(plan) and f" {_taken(plan)} The fabric gives the rest."
 
 
 def pinned(plan: BandPlan) -> str:

@@ -15,6 +15,7 @@ from . import lengthwise
 from .band_ends import band_ends
 from .closings_said import about_closing, holes_name
 from .corners import corners_turned
+from .mitre import rest_text
 from .rolling import rolls_text
 from .terms.schedules import times_text
 from .words import joined, stitches
@@ -35,7 +36,7 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
             f"{lengthwise.curls_text(pattern, plan)}{rolls_text(pattern, plan)}"
-            f"{corners_turned(plan)}{_graded(plan)}"
+            f"{corners_turned(plan)}{rest_text(plan)}{_graded(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 
 

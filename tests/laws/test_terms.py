@@ -21,7 +21,7 @@ NAMES = {
     "SA", "TR", "TS", "UK", "UL", "US", "USA", "WHO"}
 SIZE = re.compile(r"\d?X*[SL]|\d?XL?")
 # Names of tools in a list of materials that everyone knows.
-PLAIN = {"Pins", "Pins and a flat board", "Labels", "Clean cloth", "Threads or pins",
+PLAIN = {"Pins and a flat board", "Labels", "Clean cloth", "Threads or pins",
          "Scissors and tape measure", "Marking thread", "Sewing needle and strong thread",
          "Steam iron or steamer", "Damp cloth"}
 

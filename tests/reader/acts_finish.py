@@ -67,7 +67,8 @@ def mitre_all(k: Knitter, said: dict) -> None:
 
 @act("mitre_left")
 def mitre_left(k: Knitter, said: dict) -> None:
-    need({"mitre_close", "mitre_open"} & set(k.told), "out-of-place", "no mitre is worked here")
+    need(k.last == "mitre_all", "out-of-place", "how much the mitre takes is said just before")
+    need(not k.bed.rows, "out-of-place", "it is no act, and stands at the head")
 
 
 @act("mitre_pin")

@@ -166,7 +166,6 @@ def facing_count(k: Knitter, said: dict) -> None:
 def facing_fill(k: Knitter, said: dict) -> None:
     spots = rising(said["needles"])
     neighbour(k, spots, said["words"])
-    k.bed.main.bring(spots)
     k.bed.main.hang(spots, "loop beside", on=False)
     need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")
 

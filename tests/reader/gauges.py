@@ -148,13 +148,15 @@ def known_gauge_words(text: str) -> None:
              r"narrower, set a higher number on the dial\.",
              r"Measured after washing and rest\. How to swatch and measure\. If your gauge "
              r"differs, the counts of this page are not yours\.",
+             r"[A-Z][a-z ,]+: no separate swatch, for yarn and dial are (?:the [a-z]+'s|those of "
+             r"the [a-z ,]+)\. Its stitches come from a rule, \d+ stitches? for every \d+ rows? "
+             r"of the edge; knitted at dial .+\.",
              r"[A-Z][a-z ,]+: not swatched\. Its stitches come from a rule, \d+ stitches? for "
-             r"every \d+ rows? of the edge; knitted at dial .+\. (?:Knit a swatch of it first, "
+             r"every \d+ rows? of the edge; knitted at dial .+\. Knit a swatch of it first, "
              r"which is not in the amounts of yarn: 10 stitches should be about [\d.]+ cm "
              r"\([^)]+\) wide\. Where they are narrower, set a higher number on the dial; where "
              r"they are wider, a lower one\. Its depth is counted by the rows of the edge, 10 of "
-             r"which are about [\d.]+ cm \([^)]+\) high|Yarn and dial are (?:the garment's|"
-             r"those of the [a-z ,]+), and so is its swatch)\.",
+             r"which are about [\d.]+ cm \([^)]+\) high\.",
              r"(Hem|Rib): not swatched\. Its rows are counted by the gauge of (?:the pieces|the "
              r"piece above it)\.(?: It is knitted tighter, at dial [^:]+, and may come out "
              r"shallower: by how much is not known\.)? Try it first: knit the (?:hem|rib) and "

@@ -90,7 +90,8 @@ def rolling(reading: Reading) -> None:
         name = k.title.split(",")[0]
         one = name in single
         plain = any(name.lower() in text.lower().partition(":")[0]
-                    and ("in stocking stitch" in text or "not swatched" in text)
+                    and ("in stocking stitch" in text or "not swatched" in text
+                         or "no separate swatch" in text)
                     for text in gauges)
         hemmed = any(act in ("hang_first_row", "latch") for act, _ in k.log)
         attempt(reading, k.title, "its lower edge", need, not (hemmed and k.notes.get(

@@ -52,7 +52,7 @@ def test_the_upper_end_left_out_grows_until_no_hole_lies_on_the_mark() -> None:
     assert not [p for p in found if p.severity.value in ("error", "warning")]
     placing = proof.sizes[0].strips[0].plan.placing
     assert placing.upper >= 6 + 3
-    assert "the upper end is 9 stitches instead of 3, so that no buttonhole lies on a join" in \
+    assert "9 stitches after the last one instead of 3, so that no buttonhole lies on a join" in \
         given_up(placing)
 
 

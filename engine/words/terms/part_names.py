@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from ...core.operand_parts import FixedHole, PartRole
 
 PARTS: Mapping[PartRole, str] = {
+    PartRole.ABOVE_GATHERING: " above the gathering",
     PartRole.ABOVE_IT: " above it",
     PartRole.ABOVE_SHAPING: " above the shaping",
     PartRole.ABOVE_SLOPE: " above the slope",
@@ -20,6 +21,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.AT_TOP: " at the top",
     PartRole.BEFORE_THESE: " before the first of these",
     PartRole.BELOW_RAGLAN: " below the raglan",
+    PartRole.BELOW_SHOULDER: " at the side, below the shoulder",
     PartRole.BETWEEN_SHAPED_ROWS: " from one row with shaping to the next",
     PartRole.BETWEEN_STEPS: " from one step to the next",
     PartRole.BOUND_OFF: " bound off",
@@ -29,6 +31,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.OF_ARMHOLES: " of armhole",
     PartRole.OF_ARMHOLE_SLOPE: " of the armhole's slope",
     PartRole.OF_A_FRONT: " of a front",
+    PartRole.OF_CROWN: " of the crown",
     PartRole.OF_EDGE: " of the edge",
     PartRole.OF_ENDS: " of ends",
     PartRole.OF_FRONT_NECK: " of the front neck",
