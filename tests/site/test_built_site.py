@@ -104,17 +104,6 @@ def widest(site: Path) -> list[Path]:
     return list(kept.values())
 
 
-LIGHT = 150_000  # bytes of HTML: the project's own budget of a size page
-
-
-def test_every_size_page_is_light(site: Path) -> None:
-    heavy = {path.relative_to(site).as_posix(): path.stat().st_size
-             for path in site.glob("patterns/*/*.html")
-             if path.name != "index.html" and not path.name.endswith("-single-file.html")
-             and path.stat().st_size > LIGHT}
-    assert heavy == {}
-
-
 def test_the_text_of_a_page_waits_for_one_light_style_and_for_no_script(site: Path) -> None:
     """12 kB come with the first answers of a line (ten packets of 1,460 bytes, RFC 6928), less its
     head. Only pages with steps bring the bench, and its style stands behind their text.
