@@ -42,6 +42,7 @@ from walebook.shape.profile import Change, How, Profile
 from wardrobe import BODIES, BODY, SIZES, pattern, proved
 
 from tests.laws import pieces
+from tests.scale import examples
 
 GAUGE = measure([BODY])
 SHAPED = (*BODIES, "panelled blanket", "triangular shawl")
@@ -199,7 +200,7 @@ def tapered(draw: st.DrawFn) -> tuple[Piece, Gauge]:
     return piece, gauge
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 @given(tapered())
 def test_any_shaped_edge_is_sound_and_covers_its_stitches(made):
     piece, gauge = made

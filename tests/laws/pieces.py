@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections import Counter
 from dataclasses import fields, replace
 from fractions import Fraction
@@ -35,16 +34,9 @@ from walebook.source.source import parse_source
 from tests.small_patterns import outline_of
 
 SIZES = Path(__file__).parents[2] / "patterns" / "_sizes"
-LONG_RUN = int(os.environ.get("WALEBOOK_LONG_RUN", "0"))  # examples of each law, from 2000 up
 WIDE_BED = 1900  # so that no piece is too wide: what is on trial is the shaping
 OTHER = {"left": "right", "right": "left"}
 MIRRORED = {Reason.AT_LEFT: Reason.AT_RIGHT, Reason.AT_RIGHT: Reason.AT_LEFT}
-
-
-def examples(fixed: int) -> int:
-    """How many examples a law takes: half of so many in the test command, or what the environment
-    asks for."""
-    return LONG_RUN or (fixed + 1) // 2
 
 
 @cache

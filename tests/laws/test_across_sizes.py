@@ -16,6 +16,7 @@ from walebook.shape.profile import How
 
 from tests.laws import pieces
 from tests.laws.test_any_source import judged
+from tests.scale import examples
 
 
 @st.composite
@@ -59,7 +60,7 @@ def is_free(garment: Garment) -> bool:
 
 
 @given(st.sampled_from(("women", "children")), gauges(), st.integers(0, 20))
-@settings(max_examples=pieces.examples(13), deadline=None)
+@settings(max_examples=examples(7), deadline=None)
 def test_the_flat_top_of_a_cap_is_a_quarter_of_the_sleeve_in_every_size(
         key: str, gauge: Gauge, ease: int) -> None:
     made = [g for g in sizes_of(key, gauge, ease) if is_free(g)]
@@ -71,7 +72,7 @@ def test_the_flat_top_of_a_cap_is_a_quarter_of_the_sleeve_in_every_size(
 
 
 @given(st.sampled_from(("women", "children")), gauges(), st.integers(0, 20))
-@settings(max_examples=pieces.examples(13), deadline=None)
+@settings(max_examples=examples(7), deadline=None)
 def test_every_cap_fits_its_armhole_within_a_row_and_is_knitted(
         key: str, gauge: Gauge, ease: int) -> None:
     for garment in sizes_of(key, gauge, ease):
@@ -123,7 +124,7 @@ def test_a_band_alone_that_runs_against_its_neighbours_is_reported() -> None:
 
 @given(st.sampled_from(("drop-shoulder cardigan", "set-in cardigan", "set-in waistcoat")),
        st.sampled_from(("women", "men", "children", "babies")), gauges(), st.integers(0, 60))
-@settings(max_examples=pieces.examples(15), deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 def test_a_front_is_within_a_stitch_of_its_width_and_has_the_better_neck(
         form: str, key: str, gauge: Gauge, band: int) -> None:
     """Of two fronts next to the exact width the one with the better neck: never a stitch off."""

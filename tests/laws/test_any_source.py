@@ -30,6 +30,7 @@ from walebook.words.instruction import Moment, Work, works
 from tests.laws import pieces
 from tests.laws.named import named_without
 from tests.laws.random_sources import sources, written
+from tests.scale import examples
 
 FILE = "patterns/lantern/pattern.yaml"
 SHELF = Path(__file__).parents[2] / "patterns"
@@ -135,7 +136,7 @@ def assert_knitted_and_told(proof: Proof) -> None:
 
 
 @given(text=sources())
-@settings(max_examples=pieces.examples(60), deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_any_source_is_refused_in_words_or_knitted_and_explained(text: str) -> None:
     proof, found = judged(text)
     assert faults_of_words(text, found) == []
@@ -165,7 +166,7 @@ def pocketed(front: Work) -> bool:
 
 
 @given(text=sources())
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_fronts_are_knitted_as_each_others_mirror(text: str) -> None:
     proof, _ = judged(text)
     for size in proof.sizes if proof else ():
@@ -187,7 +188,7 @@ def test_fronts_are_knitted_as_each_others_mirror(text: str) -> None:
 
 
 @given(text=sources())
-@settings(max_examples=pieces.examples(20), deadline=None)
+@settings(max_examples=examples(10), deadline=None)
 def test_what_a_source_does_not_use_changes_no_step(text: str) -> None:
     source = yaml.safe_load(text)
     source["yarns"]["spare"] = {"name": "Spare"}
@@ -198,7 +199,7 @@ def test_what_a_source_does_not_use_changes_no_step(text: str) -> None:
 
 
 @given(text=sources(), times=st.integers(2, 4))
-@settings(max_examples=pieces.examples(20), deadline=None)
+@settings(max_examples=examples(10), deadline=None)
 def test_a_swatch_measured_over_more_stitches_changes_no_step(text: str, times: int) -> None:
     """As many stitches in as much width: the gauge is a ratio, common practice, no source."""
     source = yaml.safe_load(text)

@@ -28,6 +28,7 @@ from walebook.proof.proof import Proof
 
 from tests.laws.random_sources import BandSpec, written
 from tests.laws.test_any_source import faults_of_words, judged
+from tests.scale import examples
 
 ARRANGEMENTS = ("1 in 1 out", "2 in 1 out", "3 in 1 out, 1 in 1 out", "2 in 2 out", "1 in 3 out",
                 "3 in 1 out, 1 in 2 out")
@@ -266,7 +267,7 @@ def judge(place: Place, text: str, edge: int, seed: int) -> str:
     return f"{len(wrong)} rows: {wrong[0]}" if wrong else "laid"
 
 
-@settings(max_examples=60)
+@settings(max_examples=examples(60))
 @given(st.sampled_from(places()), st.sampled_from(ARRANGEMENTS), st.integers(0, 3),
        st.integers(0, 10**6))
 def test_an_arrangement_is_laid_out_or_refused(place: Place, text: str, edge: int, seed: int

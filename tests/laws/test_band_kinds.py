@@ -19,6 +19,7 @@ from walebook.proof.proof import prove
 
 from tests.laws.bands import pattern
 from tests.laws.test_bands import mirrored
+from tests.scale import examples
 
 ASKED = [(name, closing) for name, kind in KINDS.items() for closing in (*kind.closings, None)]
 
@@ -38,7 +39,7 @@ def banded(name: str, closing: Closing | None, *, rows: int, fold: Fold, front: 
 @pytest.mark.parametrize(("name", "closing"), ASKED)
 @given(rows=st.integers(52, 220), fold=st.sampled_from(Fold), front=st.sampled_from(Side),
        split=st.tuples(st.integers(3, 8), st.integers(3, 8)))
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_every_kind_is_knitted_to_an_empty_bed(
         name: str, closing: Closing | None, rows: int, fold: Fold, front: Side,
         split: tuple[int, int]) -> None:

@@ -21,6 +21,7 @@ from walebook.proof.proof import SizeProof, Strip, prove
 from walebook.words.terms.section_names import CENTRE_BACK
 
 from tests.laws.bands import pattern
+from tests.scale import examples
 from tests.whole_collection import collection
 
 TITLES = ("right front", "right neck", "back neck", "left neck", "left front")
@@ -67,7 +68,7 @@ def proved(source: Pattern) -> SizeProof | None:
 
 
 @given(openings())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120), deadline=None)
 def test_parts_fit_the_bed_and_come_to_the_band_with_two_stitches_a_join(source: Pattern) -> None:
     size = proved(source)
     if size is None:
@@ -83,7 +84,7 @@ def test_parts_fit_the_bed_and_come_to_the_band_with_two_stitches_a_join(source:
 
 
 @given(openings())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_parts_hang_the_whole_edge_once_and_their_joins_hang_nothing(source: Pattern) -> None:
     size = proved(source)
     if size is None:
@@ -107,7 +108,7 @@ def test_parts_hang_the_whole_edge_once_and_their_joins_hang_nothing(source: Pat
 
 
 @given(openings())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_holes_stay_in_the_front_they_begin_on_and_whole_in_their_part(source: Pattern) -> None:
     size = proved(source)
     if size is None or size.plans[0].placing is None:
@@ -136,7 +137,7 @@ def test_holes_stay_in_the_front_they_begin_on_and_whole_in_their_part(source: P
 
 
 @given(openings())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_one_cut_is_made_at_the_centre_back_wherever_that_will_do(source: Pattern) -> None:
     size = proved(source)
     if size is None or len(size.plans[0].parts) != 2:
@@ -181,7 +182,7 @@ def test_parts_of_a_folded_band_are_sewn_down_each_by_itself() -> None:
 @pytest.mark.parametrize("kind", [name for name, kind in KINDS.items() if kind.grades])
 @given(dials=st.lists(st.integers(3, 24).map(Dial), min_size=1, max_size=6),
        split=st.tuples(st.integers(3, 8), st.integers(3, 8)), holes=st.sampled_from((0, 4)))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_graded_layers_mirror_about_the_fold(kind: str, dials: list[Dial], split: tuple[int, int],
                                              holes: int) -> None:
     """Row for row the second layer has the dials of the first, from the fold back (D05)."""

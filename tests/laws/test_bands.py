@@ -20,6 +20,7 @@ from walebook.plan.pickup import marks
 from walebook.proof.proof import Strip, prove
 
 from tests.laws.bands import pattern
+from tests.scale import examples
 from tests.small_patterns import figure_of
 
 RULES = [Fraction(3, 4), Fraction(3, 5), Fraction(2, 3), Fraction(4, 5), Fraction(1)]
@@ -47,7 +48,7 @@ def strips(source: Pattern) -> tuple[Strip, ...]:
 
 
 @given(bands())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120), deadline=None)
 def test_every_band_is_refused_with_figures_or_knitted_to_its_end(source: Pattern) -> None:
     for strip in strips(source):
         assert strip.run.refusal is None
@@ -56,7 +57,7 @@ def test_every_band_is_refused_with_figures_or_knitted_to_its_end(source: Patter
 
 
 @given(bands())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120), deadline=None)
 def test_counts_add_up_to_the_band_and_lie_on_the_bed(source: Pattern) -> None:
     for strip in strips(source):
         plan, needles = strip.plan, strip.layout.needles
@@ -72,7 +73,7 @@ def test_counts_add_up_to_the_band_and_lie_on_the_bed(source: Pattern) -> None:
 
 
 @given(bands())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=examples(120), deadline=None)
 def test_layers_mirror_about_the_fold(source: Pattern) -> None:
     """Rows of the run, not of the plan: between the cords and the fold as after it."""
     for strip in strips(source):
@@ -86,7 +87,7 @@ def test_layers_mirror_about_the_fold(source: Pattern) -> None:
 
 
 @given(bands())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_every_hole_is_hung_bound_off_and_filled_in_one_place(source: Pattern) -> None:
     for strip in strips(source):
         steps = strip.program.steps
@@ -110,7 +111,7 @@ def test_every_hole_is_hung_bound_off_and_filled_in_one_place(source: Pattern) -
 
 
 @given(bands())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_no_weight_hangs_when_work_is_lifted_folded_or_taken_off(source: Pattern) -> None:
     """Weights come off before the garter bar, the fold and the closing (common practice)."""
     for strip in strips(source):
@@ -140,7 +141,7 @@ def mirrored(step: Step) -> Step:
 
 
 @given(bands())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_the_left_front_is_the_right_front_mirrored(source: Pattern) -> None:
     """Whichever front has the holes: its program is the other's, left and right exchanged."""
     holes = source.bands["front"].buttonholes
@@ -157,7 +158,7 @@ def test_the_left_front_is_the_right_front_mirrored(source: Pattern) -> None:
 
 
 @given(bands())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_the_garment_is_hung_in_order_from_end_to_end(source: Pattern) -> None:
     for strip in strips(source):
         picks = strip.plan.pick_up.rows
@@ -175,7 +176,7 @@ def test_the_garment_is_hung_in_order_from_end_to_end(source: Pattern) -> None:
 
 
 @given(bands(), st.integers(1, 60))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_a_bed_too_short_is_refused_with_what_is_missing(source: Pattern, half: int) -> None:
     small = replace(source, bed=replace(source.bed, needles=2 * half))
     proof, problems = prove(small)
@@ -192,7 +193,7 @@ def test_a_bed_too_short_is_refused_with_what_is_missing(source: Pattern, half: 
 
 
 @given(st.integers(-20, 20), st.integers(60, 200))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_a_band_far_from_its_edge_is_reported_with_its_share(ease: int, rows: int) -> None:
     """The band's own length against the edge's, both from the plan: 12 % and 4 % are the bounds."""
     source = pattern(rows=rows, holes=0)

@@ -64,6 +64,8 @@ from walebook.machine.steps import (
 from walebook.machine.tools import Tool, Use
 from walebook.machine.trace import Trace
 
+from tests.scale import examples
+
 L, R = Side.LEFT, Side.RIGHT
 D5, D7 = Dial(15), Dial(21)
 
@@ -969,7 +971,7 @@ def works(draw: st.DrawFn) -> Tally:
 
 
 @given(works())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 def test_no_loop_is_dropped_or_made_from_nothing(work: Tally) -> None:
     """Loops cast on and increased = bound off + knitted together + on the bed + waiting."""
     before = run(make(*work.parts, bed=120))
@@ -987,7 +989,7 @@ def test_no_loop_is_dropped_or_made_from_nothing(work: Tally) -> None:
 
 
 @given(works(), st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_a_wrong_claim_anywhere_is_refused_there(work: Tally, data: st.DataObject) -> None:
     place = data.draw(st.integers(0, len(work.parts) - 1))
     claim = work.parts[place].claim
@@ -997,7 +999,7 @@ def test_a_wrong_claim_anywhere_is_refused_there(work: Tally, data: st.DataObjec
 
 
 @given(works())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_mirrored_work_runs_the_same(work: Tally) -> None:
     """Left and right exchanged, the same rows and stitches are knitted."""
     straight, mirrored = (run(make(*parts, starts=starts, bed=120)) for parts, starts in (

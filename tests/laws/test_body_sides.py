@@ -22,6 +22,7 @@ from tests.laws import pieces
 from tests.laws.test_measures_heard import knitted
 from tests.laws.test_measures_heard import made as made_of_source
 from tests.laws.test_sketch_measures import NEAR, case
+from tests.scale import examples
 
 SHAPED = [name for name, form in FORMS.items() if form.optional]
 SEAMS = 2
@@ -75,7 +76,7 @@ def below(piece: Piece) -> list[Change]:
 
 
 @given(cuts())
-@settings(max_examples=pieces.examples(60), deadline=None,
+@settings(max_examples=examples(30), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_any_sides_are_refused_with_figures_or_knitted_and_closed(
         drawn: tuple[str, Cut]) -> None:
@@ -85,7 +86,7 @@ def test_any_sides_are_refused_with_figures_or_knitted_and_closed(
 
 
 @given(cuts())
-@settings(max_examples=pieces.examples(60), deadline=None,
+@settings(max_examples=examples(30), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_front_and_back_are_shaped_alike_row_for_row(drawn: tuple[str, Cut]) -> None:
     """Whoever sews a side seam meets decrease with decrease."""
@@ -99,7 +100,7 @@ def test_front_and_back_are_shaped_alike_row_for_row(drawn: tuple[str, Cut]) -> 
 
 
 @given(cuts())
-@settings(max_examples=pieces.examples(60), deadline=None,
+@settings(max_examples=examples(30), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_every_width_is_reached_at_its_height(drawn: tuple[str, Cut]) -> None:
     """Within a stitch, as both sides are alike, and within half a row."""
@@ -125,7 +126,7 @@ def test_every_width_is_reached_at_its_height(drawn: tuple[str, Cut]) -> None:
 
 
 @given(cuts())
-@settings(max_examples=pieces.examples(40), deadline=None,
+@settings(max_examples=examples(20), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_gaps_of_one_slope_differ_by_a_row(drawn: tuple[str, Cut]) -> None:
     """Between two changes of one kind with no level between them."""
@@ -195,7 +196,7 @@ def test_sides_that_cannot_be_are_named(measures: dict[str, str], said: str) -> 
 
 
 @given(cuts())
-@settings(max_examples=pieces.examples(40), deadline=None,
+@settings(max_examples=examples(20), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_the_schedules_of_a_side_make_its_changes(drawn: tuple[str, Cut]) -> None:
     """Gap after gap, from their published numbers, row for row of each piece of the body."""

@@ -20,6 +20,7 @@ from walebook.shape.edge_path import run_of
 from walebook.shape.edging import Zone, waiting
 
 from tests.laws.bands import pattern
+from tests.scale import examples
 
 CORD = BandCord(width=read_length("5 mm"), ties=read_length("20 cm"))
 
@@ -46,7 +47,7 @@ def proved(source: Pattern) -> SizeProof:
 
 @given(front=st.integers(14, 90), back=st.integers(4, 90), openings=st.sampled_from(Openings),
        fold=st.sampled_from(Fold), split=st.tuples(st.integers(3, 8), st.integers(3, 8)))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_any_casing_is_knitted_and_its_openings_lie_in_the_outer_layer(
         front: int, back: int, openings: Openings, fold: Fold, split: tuple[int, int]) -> None:
     (strip,) = proved(cased(front, back, openings, fold, split)).strips
@@ -71,7 +72,7 @@ def test_any_casing_is_knitted_and_its_openings_lie_in_the_outer_layer(
 
 
 @given(front=st.integers(14, 90), back=st.integers(4, 90))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_the_openings_lie_about_the_middle_of_their_section(front: int, back: int) -> None:
     (plan,) = proved(cased(front, back, Openings.EYELETS, Fold.LOOSE, (4, 4))).plans
     first, second = plan.casing.openings
@@ -80,7 +81,7 @@ def test_the_openings_lie_about_the_middle_of_their_section(front: int, back: in
 
 
 @given(front=st.integers(14, 90), back=st.integers(4, 90))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_the_cord_is_the_band_and_both_ends(front: int, back: int) -> None:
     (plan,) = proved(cased(front, back, Openings.ENDS, Fold.LOOSE, (4, 4))).plans
     assert plan.casing.cord is not None

@@ -33,6 +33,7 @@ from walebook.shape.profile import Profile
 
 from tests.laws import pieces
 from tests.laws.test_spoiled_programs import changes
+from tests.scale import examples
 from tests.small_patterns import cells_of, given_length
 
 LACE = ("||||||", "||>|||", "||||||", "||<|||")
@@ -159,7 +160,7 @@ def test_rows_of_another_order_are_refused() -> None:
 # In a form
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=examples(40))
 @given(st.integers(300, 2500), st.integers(1, 5),
        st.sampled_from([LACE, ROPE, TUCKED, LADDER, CHECKS]), st.integers(16, 80), st.booleans())
 def test_panels_are_whole_repeats_that_the_bed_knits(width: int, panels: int,

@@ -24,7 +24,7 @@ from walebook.shape.crowns import Closed, halvings, wedges
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 
-from tests.laws import pieces
+from tests.scale import examples
 
 
 def program(stitches: int, closes: tuple[Closed, ...], rows: int, *, mirrored: bool = False
@@ -40,7 +40,7 @@ def closings(made: Program) -> list[CloseUp]:
 
 
 @given(st.integers(2, 12), st.integers(3, 14), st.integers(0, 3), st.integers(1, 4), st.booleans())
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_every_wedge_loses_one_stitch_on_the_same_row(number: int, each: int, beside: int,
                                                       every: int, mirrored: bool) -> None:
     spec = CrownSpec(shape=CrownShape.WEDGES, wedges=number, beside=beside, every=every, remain=1)
@@ -63,7 +63,7 @@ def test_every_wedge_loses_one_stitch_on_the_same_row(number: int, each: int, be
 
 
 @given(st.integers(8, 190), st.lists(st.integers(1, 5), min_size=1, max_size=3))
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_halvings_leave_half_and_an_odd_stitch_alone(width: int, after: list[int]) -> None:
     made = program(width, halvings(width, 2, after), 2 + sum(after))
     assert run(made).refusal is None

@@ -16,6 +16,7 @@ from walebook.plan.closings import loop_chains, loop_length, slit_rows
 from walebook.proof.proof import Strip, prove
 
 from tests.laws.test_band_kinds import banded
+from tests.scale import examples
 
 KNITTED_ON = ("single", "folded")
 
@@ -37,7 +38,7 @@ EDGES = {"rows": st.integers(52, 220), "fold": st.sampled_from(Fold),
 
 @pytest.mark.parametrize("kind", KNITTED_ON)
 @given(**EDGES)
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_every_part_between_slits_is_knitted_as_high_as_the_next(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
     strip = strip_of(kind, Closing.SLIT, rows, fold, front)
@@ -57,7 +58,7 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
 
 @pytest.mark.parametrize("kind", KNITTED_ON)
 @given(**EDGES)
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_all_that_is_held_goes_back_and_every_part_has_an_end_of_its_own(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
     strip = strip_of(kind, Closing.SLIT, rows, fold, front)
@@ -74,7 +75,7 @@ def test_all_that_is_held_goes_back_and_every_part_has_an_end_of_its_own(
 
 @pytest.mark.parametrize("kind", KNITTED_ON)
 @given(**EDGES)
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_eyelets_lie_on_the_same_needles_in_every_layer(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
     strip = strip_of(kind, Closing.EYELET, rows, fold, front)
@@ -90,7 +91,7 @@ def test_eyelets_lie_on_the_same_needles_in_every_layer(
 
 @pytest.mark.parametrize("kind", (*KNITTED_ON, "facing"))
 @given(**EDGES)
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_loops_change_nothing_on_the_needles(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
     strip = strip_of(kind, Closing.LOOPS, rows, fold, front)

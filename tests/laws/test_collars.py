@@ -21,6 +21,7 @@ from walebook.proof.proof import Strip, prove
 from tests import small_patterns as small
 from tests.laws.bands import pattern
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
+from tests.scale import examples
 
 DIALS = st.integers(9, 18).map(Dial)
 REFUSALS = {"bed-too-short", "points-too-sharp", "dial-too-far", "collar-too-deep",
@@ -64,7 +65,7 @@ def rows_on(strip: Strip) -> dict[Needle, int]:
 
 @given(rows=st.integers(30, 220), depth=st.integers(1, 9), back=st.integers(4, 20),
        shows=st.sampled_from([*Shown, None]), fold=st.sampled_from(Fold))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown | None, fold: Fold
                            ) -> None:
     """Both ends have the collar's rows, the middle those and two for every pair, each needle
@@ -96,7 +97,7 @@ def test_short_rows_add_up(rows: int, depth: int, back: int, shows: Shown | None
 
 
 @given(rows=st.integers(30, 220), back=st.integers(4, 20))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_several_needles_are_held_only_where_the_carriage_goes(rows: int, back: int) -> None:
     """University of Brighton knit notes, Short row or holding technique 1 (S06)."""
     for strip in strips_of(collared("shawl collar", CollarSpec(back_depth=cm(back)), rows=rows,
@@ -112,7 +113,7 @@ def test_several_needles_are_held_only_where_the_carriage_goes(rows: int, back: 
 @given(kind=st.sampled_from(["shirt collar", "double shirt collar"]), points=st.integers(0, 9),
        outer=DIALS, fold=st.sampled_from(Fold), rows=st.integers(30, 200),
        shows=st.sampled_from(Shown))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_points_come_at_both_ends_and_go_again_in_a_second_layer(
         kind: str, points: int, outer: Dial, fold: Fold, rows: int, shows: Shown) -> None:
     asked = CollarSpec(points=cm(points), outer_dial=outer,

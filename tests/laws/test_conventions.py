@@ -35,6 +35,7 @@ from walebook.shape.profile import How
 from walebook.shape.tasks import Seam
 
 from tests.laws import pieces
+from tests.scale import examples
 
 SET_IN = ("set-in pullover", "set-in cardigan", "set-in waistcoat", "set-in slipover")
 WITH_SHOULDERS = (*SET_IN, "drop-shoulder pullover", "drop-shoulder cardigan")
@@ -95,7 +96,7 @@ def shaped(form: str, cut: Cut) -> Garment | None:
         return None
 
 
-@settings(max_examples=pieces.examples(120), deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(cuts())
 def test_any_choice_is_refused_in_words_or_knitted(drawn: tuple[str, Cut]) -> None:
     form, cut = drawn

@@ -17,6 +17,7 @@ from walebook.shape.piece import Piece
 from walebook.shape.profile import Profile
 
 from tests.laws import pieces
+from tests.scale import examples
 
 
 @st.composite
@@ -32,7 +33,7 @@ def hemmed(draw: st.DrawFn) -> Piece:
 
 
 @given(hemmed())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_a_hem_with_eyelets_is_knitted_to_its_end_and_costs_nothing(piece: Piece) -> None:
     assert isinstance(piece.hem, Hem)
     _, run = pieces.knit(piece)
@@ -43,7 +44,7 @@ def test_a_hem_with_eyelets_is_knitted_to_its_end_and_costs_nothing(piece: Piece
 
 
 @given(hemmed())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_eyelets_lie_between_the_fold_and_the_joining(piece: Piece) -> None:
     """The layer above the fold is the outer one, for the first is folded up behind it."""
     assert isinstance(piece.hem, Hem)
@@ -60,7 +61,7 @@ def test_eyelets_lie_between_the_fold_and_the_joining(piece: Piece) -> None:
 
 
 @given(hemmed())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_a_mirrored_hem_has_its_eyelets_mirrored(piece: Piece) -> None:
     def moved(of: Piece) -> list[tuple[object, int]]:
         program, _ = pieces.knit(of)

@@ -28,8 +28,9 @@ from walebook.words.needle_marks import levels
 
 from tests.laws import pieces
 from tests.laws.test_body_sides import cuts, shape, side
+from tests.scale import examples
 
-FEW = settings(max_examples=pieces.examples(40), deadline=None,
+FEW = settings(max_examples=examples(20), deadline=None,
                suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 
 

@@ -43,6 +43,7 @@ from tests.against import wardrobe
 from tests.laws import pieces
 from tests.laws.bands import pattern as banded
 from tests.laws.test_spoiled_programs import SURVIVORS, spoiled
+from tests.scale import examples
 from tests.site.garments import made_up
 from tests.small_patterns import cells_of
 
@@ -99,7 +100,7 @@ def test_a_first_row_slips_where_the_way_on_leaves_its_needles(on: Method, mirro
 
 @given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES,
        off=st.sampled_from(TOPS), mirrored=st.booleans())
-@settings(max_examples=pieces.examples(150), deadline=None)
+@settings(max_examples=examples(75), deadline=None)
 def test_every_way_is_knitted_and_leaves_what_it_says(
         width: int, rows: int, on: Method, off: Method, mirrored: bool) -> None:
     piece = straight(width, rows, on, off, mirrored=mirrored)
@@ -115,7 +116,7 @@ def test_every_way_is_knitted_and_leaves_what_it_says(
 
 
 @given(width=st.integers(2, 180), rows=st.integers(2, 60), on=ON_PIECES, off=st.sampled_from(TOPS))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_a_way_adds_no_row_but_the_chain_one(
     width: int, rows: int, on: Method, off: Method
 ) -> None:
@@ -125,7 +126,7 @@ def test_a_way_adds_no_row_but_the_chain_one(
 
 
 @given(width=st.integers(2, 120), off=st.sampled_from(TOPS))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_binding_off_begins_where_the_yarn_hangs_and_a_chain_ends_there(width: int, off: Method
                                                                        ) -> None:
     program, result = pieces.knit(straight(width, 10, CAST_ONS["by hand"], off))
@@ -170,7 +171,7 @@ def last_row(plan: BandPlan) -> int:
 
 @pytest.mark.parametrize(("kind", "method"), BAND_WAYS, ids=lambda v: getattr(v, "name", v))
 @given(rows=st.integers(20, 220), fold=st.sampled_from(Fold))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=examples(12), deadline=None)
 def test_a_band_ends_by_every_way_it_can_have(
     kind: str, method: Method, rows: int, fold: Fold
 ) -> None:

@@ -50,6 +50,7 @@ from tests.laws.recomputed import (
     value,
 )
 from tests.laws.test_any_source import judged
+from tests.scale import examples
 from tests.whole_collection import collection
 
 ROOT = Path(__file__).parents[2]
@@ -255,7 +256,7 @@ ROUNDINGS = st.one_of(st.sampled_from([Rounding(rule) for rule in RULES[:5]]),
                                 st.integers(0, 8)))
 
 
-@settings(max_examples=150)
+@settings(max_examples=examples(150))
 @given(SUMS, ROUNDINGS)
 def test_any_sum_is_printed_so_that_it_comes_out(figure: Expression, rounding: Rounding):
     count = Count(Rounded(figure, rounding, Fraction(5)), Unit.STITCHES)

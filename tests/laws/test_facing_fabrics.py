@@ -22,6 +22,7 @@ from walebook.proof.yarn_requirement import needs
 
 from tests import small_patterns as small
 from tests.laws.bands import BODY, pattern
+from tests.scale import examples
 
 
 def faced(kind: str, stitch: Fraction, row: Fraction, *, rows: int, fold: Fold,
@@ -51,7 +52,7 @@ SHARES = st.fractions(Fraction(4, 5), Fraction(5, 4), max_denominator=20)
 @pytest.mark.parametrize("kind", ("folded", "facing"))
 @given(stitch=SHARES, row=SHARES, rows=st.integers(40, 200), fold=st.sampled_from(Fold),
        yarn=st.sampled_from(("wool", "silk")))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_both_layers_are_as_long_and_as_deep(kind: str, stitch: Fraction, row: Fraction,
                                              rows: int, fold: Fold, yarn: str) -> None:
     for strip in strips(faced(kind, stitch, row, rows=rows, fold=fold, yarn=yarn)):
@@ -71,7 +72,7 @@ def test_both_layers_are_as_long_and_as_deep(kind: str, stitch: Fraction, row: F
 
 
 @given(stitch=SHARES.filter(lambda share: share != 1), rows=st.integers(60, 200))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_what_comes_or_goes_is_spread_evenly_and_mirrored(stitch: Fraction, rows: int) -> None:
     right, left = strips(faced("folded", stitch, Fraction(1), rows=rows, fold=Fold.LOOSE))
     places = []

@@ -23,6 +23,7 @@ from walebook.words.terms.working import working_of
 from tests.laws import pieces
 from tests.laws.test_any_source import read
 from tests.laws.test_measures_heard import BODY, GAUGE, asked, at_rest
+from tests.scale import examples
 
 STITCH, ROW = 100 / GAUGE[0], 100 / GAUGE[1]
 # A sleeve set on straight is as wide at its top as its armhole is high.
@@ -81,7 +82,7 @@ def check(form: str, name: str, number: int) -> bool:
 @pytest.mark.sampled(14)
 @pytest.mark.parametrize(("form", "name"), CASES)
 @given(more=st.integers(-9, 9))
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=examples(4), deadline=None)
 def test_a_measure_in_counts_is_kept_or_refused(form: str, name: str, more: int) -> None:
     one = outright_of(FORMS[form], ())[name]
     check(form, name, max(0, round(default(form, name) / (
@@ -127,7 +128,7 @@ def test_a_hung_hem_has_any_rows(form: str, rows: int, fold: str) -> None:
 
 @pytest.mark.parametrize("form", COUNTED)
 @given(data=st.data())
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 def test_any_count_can_be_given(form: str, data: st.DataObject) -> None:
     """A stitch or row more or less than the measures give, or refused in words."""
     rest, _ = made(form, {})

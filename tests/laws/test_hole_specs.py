@@ -17,6 +17,7 @@ from walebook.plan.hole_specs import about, above_hem, in_hem
 from walebook.proof.proof import prove
 
 from tests.laws.bands import pattern
+from tests.scale import examples
 
 A_LENGTH = st.fractions(1, 60, max_denominator=8)
 
@@ -89,7 +90,7 @@ def asked(rows: int, number: int, **more: object) -> Pattern:
 
 @pytest.mark.parametrize("kind", ["in_hem", "through"])
 @given(rows=st.integers(80, 240), number=st.integers(2, 5), share=st.integers(3, 7))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_wished_holes_are_knitted_nearest_to_their_places(kind: str, rows: int, number: int,
                                                           share: int) -> None:
     length = rows * Fraction(5, 2)  # rows are 2.5 mm high

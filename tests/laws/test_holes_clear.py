@@ -28,7 +28,7 @@ from walebook.plan.own_edges import own_edge
 
 from tests import small_patterns as small
 from tests.against import wardrobe
-from tests.laws import pieces
+from tests.scale import examples
 
 ONLY = "M"
 # Every kind of band that can have holes, with every kind of them.
@@ -128,7 +128,7 @@ def refused(band: Band) -> set[str]:
     ("raglan cardigan", Neck.ROUND, "front_edge"), ("set-in cardigan", Neck.ROUND, "neck"),
     ("set-in cardigan", Neck.V, "front_and_neck"), ("set-in pullover", Neck.ROUND, "neck")])
 @given(data=st.data())
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_holes_of_any_band_keep_clear_or_the_finding_says_how(
         form: str, neck: Neck, edge: str, data: st.DataObject) -> None:
     made, assembled = source(form, neck)
@@ -181,7 +181,7 @@ def test_a_single_hole_of_a_neckband_lies_on_the_front_asked_for(front: Side) ->
 
 
 @given(shape=st.sampled_from(EdgeShape), data=st.data())
-@settings(max_examples=pieces.examples(60), deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_holes_of_an_own_edge_keep_clear_of_its_marks(shape: EdgeShape,
                                                       data: st.DataObject) -> None:
     made, _ = source("set-in cardigan", Neck.ROUND)

@@ -22,6 +22,8 @@ from walebook.forms.registry import BUILDERS
 from walebook.pages import DOORS
 from walebook.program.bands import MAKES
 
+from tests.scale import examples
+
 from .test_house import MODULES, imported_by, libraries, neighbours, tree_of
 
 ROOT = Path(__file__).parents[2]
@@ -247,7 +249,7 @@ def test_a_check_of_notes_with_links_imports_markdown_besides(tmp_path, notes, m
 
 
 @given(st.text("*_`!()#>|-:/.&;@ \\ aw1\n\t\"'", max_size=60))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_text_without_brackets_leads_nowhere(notes):
     """By Markdown itself, extensions and all."""
     html = markdown.markdown(notes + "\nhttps://a.w a@w.a", extensions=["tables", "sane_lists"])

@@ -41,6 +41,7 @@ from walebook.words.strip_lead import strip_lead
 
 from tests.laws.bands import BODY, pattern
 from tests.laws.test_one_edge import banded
+from tests.scale import examples
 
 
 def rows_of(rows: int) -> Count:
@@ -80,7 +81,7 @@ def knitted(plan: BandPlan, front: Side) -> tuple[Program, Trace]:
 
 
 @given(necks(), st.sampled_from(Side))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80), deadline=None)
 def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPlan, front: Side
                                                                    ) -> None:
     program, seen = knitted(plan, front)
@@ -97,7 +98,7 @@ def test_a_mitred_band_is_knitted_to_its_end_with_its_layers_alike(plan: BandPla
 
 
 @given(necks(), st.sampled_from(Side))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> None:
     assert plan.mitre is not None
     corner = lay_out(plan.stitches.value, front).at(*plan.mitre.turns.corners)
@@ -170,7 +171,7 @@ def cornered(draw: st.DrawFn) -> BandPlan:
 
 
 @given(cornered(), st.sampled_from(Side))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front: Side) -> None:
     """Inward two go at every corner, outward two come; a second layer does the same backwards."""
     program, seen = knitted(plan, front)
@@ -186,7 +187,7 @@ def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front
 
 
 @given(cornered(), st.sampled_from(Side))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_what_goes_or_comes_lies_beside_the_corners(plan: BandPlan, front: Side) -> None:
     """Each stitch followed from needle to needle: the corner's own takes its neighbours, or has
     new ones at either side; nothing else changes."""

@@ -34,6 +34,7 @@ from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces
 from tests.laws.test_pieces import BODY_FORMS
+from tests.scale import examples
 from tests.small_patterns import given_length
 from tests.sources.reading import changed, read
 
@@ -107,7 +108,7 @@ def test_every_form_is_drawn_by_a_law_and_each_of_its_measures_has_a_range() -> 
 
 @pytest.mark.parametrize("form", MORE_FORMS)
 @given(data=st.data())
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_a_form_is_refused_with_figures_or_knitted_with_every_join_closed(
         form: str, data: st.DataObject) -> None:
     garment = shape(form, data.draw(cuts(form)))
@@ -118,7 +119,7 @@ def test_a_form_is_refused_with_figures_or_knitted_with_every_join_closed(
 
 @pytest.mark.parametrize("form", MORE_FORMS)
 @given(data=st.data())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_all_rows_and_stitches_are_in_the_counts(form: str, data: st.DataObject) -> None:
     garment = shape(form, data.draw(cuts(form)))
     if garment is None:
@@ -215,7 +216,7 @@ def outline(piece: Piece, cut: Cut) -> Polygon:
 
 
 @given(cuts("triangular shawl", (None,), st.none()))
-@settings(max_examples=pieces.examples(60), deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_a_shawl_is_a_triangle(cut: Cut) -> None:
     shawl = shape("triangular shawl", cut)
     if shawl is None:
@@ -275,7 +276,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
 
 
 @given(st.sampled_from(pieces.chart("women").sizes), st.integers(10, 40), st.integers(105, 190))
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_a_saddle_raglan_meets_row_for_row_and_its_strap_covers_the_shoulder(
         size: str, around: int, share: int) -> None:
     known = pieces.chart("women").measurements(size)
@@ -300,7 +301,7 @@ def test_a_saddle_raglan_meets_row_for_row_and_its_strap_covers_the_shoulder(
 
 @given(st.sampled_from(pieces.chart("women").sizes), st.integers(10, 40), st.integers(105, 190),
        st.sampled_from(Neck), st.integers(0, 60))
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_a_saddle_raglan_opens_at_the_front_as_the_pullover_is_whole(
         size: str, around: int, share: int, neck: Neck, band: int) -> None:
     known = pieces.chart("women").measurements(size)

@@ -34,9 +34,10 @@ from walebook.source.source import parse_source
 from walebook_site.finishing import BESIDE, WHOLE
 from walebook_site.sources import collect
 
-from tests.laws.pieces import chart, examples
+from tests.laws.pieces import chart
 from tests.laws.random_sources import BandSpec, written
 from tests.laws.test_any_source import FILE, beds, judged
+from tests.scale import examples
 
 SITE = Path(__file__).parents[2] / "site_src"
 DEVICES = {"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt")
@@ -181,7 +182,7 @@ NAMING = {"bad-size-name", "same-page", "bad-name", "bad-picture", "same-picture
 
 
 @given(drawn=sources())
-@settings(max_examples=examples(8), deadline=None)
+@settings(max_examples=examples(4), deadline=None)
 def test_no_two_names_meet(drawn: tuple[BandSpec, list[str]]) -> None:
     proof, found = proved(*drawn)
     if proof is not None:

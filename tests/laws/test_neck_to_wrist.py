@@ -17,6 +17,7 @@ from walebook.words.terms.way_names import NECK_TO_WRIST
 from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
+from tests.scale import examples
 from tests.whole_collection import collection
 
 ARMS = [f"{form} {what}" for form in ("drop-shoulder", "set-in", "raglan", "saddle raglan")
@@ -45,7 +46,7 @@ def shaped(form: str, cut: Cut) -> Garment | None:
 @pytest.mark.parametrize("form", ARMS)
 @given(size=st.sampled_from(pieces.chart("women").sizes), stitches=st.integers(16, 36),
        rows=st.integers(22, 52), hem=st.sampled_from((None, 30)))
-@settings(max_examples=pieces.examples(12), deadline=None)
+@settings(max_examples=examples(6), deadline=None)
 def test_it_is_half_the_neck_the_shoulder_and_what_the_bed_counts_of_the_sleeve(
         form: str, size: str, stitches: int, rows: int, hem: int | None) -> None:
     gauge = pieces.gauge(stitches, rows)
@@ -79,7 +80,7 @@ def before_the_sleeve(garment: Garment, cut: Cut) -> Fraction:
     ("raglan cardigan", {})])
 @given(size=st.sampled_from(pieces.chart("women").sizes), stitches=st.integers(16, 36),
        rows=st.integers(22, 52))
-@settings(max_examples=pieces.examples(12), deadline=None)
+@settings(max_examples=examples(6), deadline=None)
 def test_seams_take_a_stitch_of_either_side_of_the_way(
         form: str, own: dict[str, str], size: str, stitches: int, rows: int) -> None:
     """A stitch of either piece lies in a seam (G05, C09: engine/forms/body_counts.py).

@@ -45,6 +45,7 @@ from walebook.words.strip_lead import strip_lead
 from tests import small_patterns as small
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.scale import examples
 from tests.small_patterns import given_length
 
 OPEN = [name for name, form in FORMS.items() if "front_edge" in form.edges]
@@ -74,7 +75,7 @@ sizes = st.sampled_from(pieces.chart("women").sizes)
 @pytest.mark.parametrize("form", OPEN)
 @given(hem=st.sampled_from(list(HEMS)), neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes,
        gauge=gauges, own=gauges)
-@settings(max_examples=pieces.examples(12), deadline=None)
+@settings(max_examples=examples(6), deadline=None)
 def test_a_front_edge_is_as_long_as_it_is_drawn(form: str, hem: str, neck: Neck, size: str,
                                                 gauge: Gauge, own: Gauge) -> None:
     garment = shaped(form, hem, neck, size, gauge, own)
@@ -88,7 +89,7 @@ def test_a_front_edge_is_as_long_as_it_is_drawn(form: str, hem: str, neck: Neck,
 
 @pytest.mark.parametrize("form", list(FORMS))
 @given(hem=st.sampled_from(list(HEMS)), size=sizes, gauge=gauges, own=gauges)
-@settings(max_examples=pieces.examples(6), deadline=None)
+@settings(max_examples=examples(3), deadline=None)
 def test_a_seam_takes_yarn_for_as_long_as_its_edge_is_drawn(form: str, hem: str, size: str,
                                                             gauge: Gauge, own: Gauge) -> None:
     """From the lower edge, the hem in rows of its fabric, to where the edge's last row is: three
@@ -119,7 +120,7 @@ def along_corners(path: list[tuple[float, float]], gauge: Gauge) -> float:
 
 @given(first=st.integers(0, 9), steps=st.lists(st.integers(1, 4), min_size=1, max_size=6),
        plain=st.integers(5, 20), gauge=gauges)
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_a_neck_that_grows_ever_steeper_is_as_long_as_a_thread_pulled_round_it(
         first: int, steps: list[int], plain: int, gauge: Gauge) -> None:
     """Steps that only fall lie on a convex line: the hull of their corners, by shapely."""
@@ -141,7 +142,7 @@ def test_a_neck_that_grows_ever_steeper_is_as_long_as_a_thread_pulled_round_it(
 
 
 @given(steps=st.lists(st.integers(1, 4), min_size=1, max_size=6), gauge=gauges)
-@settings(max_examples=pieces.examples(20), deadline=None)
+@settings(max_examples=examples(10), deadline=None)
 def test_a_neck_cast_on_is_as_long_as_the_same_neck_bound_off(steps: list[int], gauge: Gauge
                                                               ) -> None:
     bound_off = [run for step in steps for run in (Run(0, 2, None), Run(-step, 0, How.BIND_OFF))]
@@ -160,7 +161,7 @@ def long(sections: tuple[Section, ...], *stretches: Stretch) -> float:
 
 @pytest.mark.parametrize("form", OPEN)
 @given(neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes, gauge=gauges)
-@settings(max_examples=pieces.examples(10), deadline=None)
+@settings(max_examples=examples(5), deadline=None)
 def test_from_hem_round_the_neck_is_as_long_as_the_drawn_fronts(form: str, neck: Neck, size: str,
                                                                 gauge: Gauge) -> None:
     garment = shaped(form, "no hem", neck, size, gauge, gauge)
@@ -180,7 +181,7 @@ def test_from_hem_round_the_neck_is_as_long_as_the_drawn_fronts(form: str, neck:
 @pytest.mark.parametrize("form", [name for name, form in FORMS.items() if form.edges
                                   and form.edges[0] == "neck" and "sideways" not in name])
 @given(neck=st.sampled_from(Neck), size=sizes, gauge=gauges)
-@settings(max_examples=pieces.examples(10), deadline=None)
+@settings(max_examples=examples(5), deadline=None)
 def test_a_closed_neck_is_as_long_as_it_is_drawn(form: str, neck: Neck, size: str, gauge: Gauge
                                                  ) -> None:
     garment = shaped(form, "no hem", neck, size, gauge, gauge)
@@ -201,7 +202,7 @@ def test_a_closed_neck_is_as_long_as_it_is_drawn(form: str, neck: Neck, size: st
 
 @pytest.mark.parametrize("form", OPEN)
 @given(hem=st.sampled_from(list(HEMS)), size=sizes, gauge=gauges, own=gauges)
-@settings(max_examples=pieces.examples(8), deadline=None)
+@settings(max_examples=examples(4), deadline=None)
 def test_a_hem_is_hung_by_its_own_rows_through_its_layers(form: str, hem: str, size: str,
                                                           gauge: Gauge, own: Gauge) -> None:
     """A folded hem lies double: its edge is half its knitted rows long (geometry)."""
@@ -327,7 +328,7 @@ def test_rows_of_a_hem_count_as_high_as_they_are() -> None:
 
 @pytest.mark.parametrize(("form", "edge"), [("hat", "brim"), ("mitten", "cuff")])
 @given(hem=st.sampled_from(list(HEMS)), gauge=gauges, own=gauges)
-@settings(max_examples=pieces.examples(10), deadline=None)
+@settings(max_examples=examples(5), deadline=None)
 def test_a_lower_edge_is_as_wide_as_the_stitches_of_its_hem(form: str, edge: str, hem: str,
                                                             gauge: Gauge, own: Gauge) -> None:
     """A brim or cuff lies along the hem, where there is one, in the hem's fabric (geometry)."""

@@ -27,6 +27,7 @@ from walebook.shape.profile import How
 
 from tests.laws import pieces
 from tests.laws.random_outlines import Outline, outlines
+from tests.scale import examples
 from tests.sources.reading import read
 
 HEAD = {"title": "Net bag", "version": "1.0.0", "date": "2026-11-29", "designer": "Wren Ashdown",
@@ -80,7 +81,7 @@ def knitted(piece: Piece, gauge: Gauge) -> Polygon:
 
 
 @given(outlines(), st.integers(16, 36))
-@settings(max_examples=pieces.examples(80), deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_an_outline_is_refused_in_words_or_knitted_and_closed(own: Outline, around: int) -> None:
     _, assembled, errors = made(own, around)
     if assembled is None:
@@ -96,7 +97,7 @@ def test_an_outline_is_refused_in_words_or_knitted_and_closed(own: Outline, arou
 
 
 @given(outlines(), st.integers(16, 36))
-@settings(max_examples=pieces.examples(80), deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_an_outline_covers_what_its_points_enclose(own: Outline, around: int) -> None:
     """Off by at most a stitch and a half and two rows along the whole edge: rounding to even
     numbers, a seam's stitch, steps, and plain rows that follow a slope's last event."""
@@ -113,7 +114,7 @@ def test_an_outline_covers_what_its_points_enclose(own: Outline, around: int) ->
 
 
 @given(outlines(), st.integers(16, 36))
-@settings(max_examples=pieces.examples(80), deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_an_edge_for_a_band_is_as_long_as_it_is_drawn(own: Outline, around: int) -> None:
     pattern, assembled, _ = made(own, around)
     if pattern is None or assembled is None:
@@ -132,7 +133,7 @@ def test_an_edge_for_a_band_is_as_long_as_it_is_drawn(own: Outline, around: int)
 
 
 @given(outlines(), st.integers(16, 36))
-@settings(max_examples=pieces.examples(80), deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_every_corner_is_drawn_as_wide_as_it_is_knitted_and_has_its_height(
         own: Outline, around: int) -> None:
     """The stitches that there are at its row, from the changes of the edges alone; a drawing names
@@ -299,7 +300,7 @@ def test_bound_off_stitches_show_an_end_without_a_thread() -> None:
 
 
 @given(st.integers(40, 150), st.integers(-40, 60), st.integers(60, 200))
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_a_slope_is_the_straight_line_between_its_corners(half: int, go: int, high: int) -> None:
     """In every row the edge is within a stitch of the line; the last gap stays plain."""
     own = {"measures": {"wide": f"{2 * half} mm", "narrow": f"{2 * max(half - go, 20)} mm",

@@ -32,6 +32,7 @@ from walebook.shape.profile import Change
 
 from tests.laws import pieces
 from tests.laws.texts import read_folder
+from tests.scale import examples
 from tests.small_sources import head
 
 ROOT = Path(__file__).parents[2]
@@ -121,7 +122,7 @@ drawn = st.builds(pieces.gauge, st.integers(14, 40), st.integers(20, 60))
 @pytest.mark.parametrize("form", SLEEVED)
 @given(body=drawn, arm=drawn, size=st.sampled_from(pieces.chart("women").sizes),
        hem=st.sampled_from((0, 40)))
-@settings(max_examples=pieces.examples(25), deadline=None)
+@settings(max_examples=examples(13), deadline=None)
 def test_two_fabrics_are_refused_with_figures_or_knitted_with_every_join_closed(
         form: str, body: Gauge, arm: Gauge, size: str, hem: int) -> None:
     cloths = {"": Cloth(key="body", gauge=body, dial=Dial(18)),

@@ -34,6 +34,7 @@ from walebook.shape.piece import Ending, Opening, Piece
 from walebook.shape.profile import Change, How, Profile
 
 from tests.laws import pieces
+from tests.scale import examples
 
 BODY_FORMS = [name for name in FORMS if name.startswith(("drop", "set-in", "raglan", "saddle"))]
 hems = st.none() | st.builds(Hem, rows=st.sampled_from((2, 4, 8)), dial=st.just(Dial(12)),
@@ -177,14 +178,14 @@ every_piece = shaped() | opened() | straight() | held() | closed_up() | quartere
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(75), deadline=None)
+@settings(max_examples=examples(38), deadline=None)
 def test_every_piece_is_knitted_to_its_end(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     assert result.refusal is None, str(result.refusal)
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     made = pieces.changes(piece)
@@ -207,7 +208,7 @@ def test_what_is_cast_on_and_comes_and_goes_is_what_waits(piece: Piece) -> None:
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_rows_add_up(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     rows = piece.left.rows + 2 * (piece.opening.outer.rows if piece.opening else 0)
@@ -221,7 +222,7 @@ def test_rows_add_up(piece: Piece) -> None:
 
 
 @given(every_piece)
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_a_mirrored_piece_is_knitted_in_the_mirror(piece: Piece) -> None:
     program, result = pieces.knit(piece)
     other, mirrored = pieces.knit(replace(piece, mirrored=True))
@@ -375,7 +376,7 @@ def garments(draw: st.DrawFn) -> Garment | CannotShape:
 
 
 @given(garments())
-@settings(max_examples=pieces.examples(30), deadline=None,
+@settings(max_examples=examples(15), deadline=None,
           suppress_health_check=[HealthCheck.too_slow])
 def test_a_garment_is_refused_with_figures_or_knitted_with_every_join_closed(
         made: Garment | CannotShape) -> None:
@@ -386,7 +387,7 @@ def test_a_garment_is_refused_with_figures_or_knitted_with_every_join_closed(
 
 
 @given(garments())
-@settings(max_examples=pieces.examples(20), deadline=None,
+@settings(max_examples=examples(10), deadline=None,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 def test_left_and_right_fronts_are_mirrored(made: Garment | CannotShape) -> None:
     fronts = {} if isinstance(made, CannotShape) else {p.key: p for p in made.pieces}

@@ -21,6 +21,7 @@ from walebook.shape.piece import Ending
 
 from tests.against import wardrobe
 from tests.laws import pieces
+from tests.scale import examples
 from tests.site.garments import made_up
 from tests.site.quay_lamp import built
 from tests.whole_collection import collection
@@ -49,7 +50,7 @@ def cuts(draw: st.DrawFn, form: str) -> Cut:
 
 @pytest.mark.parametrize("form", CLOSED)
 @given(data=st.data())
-@settings(max_examples=pieces.examples(25), deadline=None,
+@settings(max_examples=examples(13), deadline=None,
           suppress_health_check=[HealthCheck.too_slow])
 def test_a_slit_is_refused_with_figures_or_knitted_with_every_join_closed(
         form: str, data: st.DataObject) -> None:

@@ -21,6 +21,7 @@ from walebook.shape.profile import Profile
 from walebook.sizing.quantities import Quantity
 
 from tests.laws import pieces
+from tests.scale import examples
 
 FRONTED = ("drop-shoulder pullover", "drop-shoulder cardigan", "set-in cardigan",
            "set-in slipover", "raglan cardigan", "raglan pullover")
@@ -61,7 +62,7 @@ def fronts(draw: st.DrawFn) -> Piece:
 
 
 @given(fronts())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 def test_both_edges_of_a_pocket_wait_and_the_front_is_knitted_to_its_end(front: Piece) -> None:
     _, run = pieces.knit(front)
     assert run.refusal is None, str(run.refusal)
@@ -73,7 +74,7 @@ def test_both_edges_of_a_pocket_wait_and_the_front_is_knitted_to_its_end(front: 
 
 
 @given(fronts())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_a_pocket_costs_no_row_and_no_stitch_of_the_front(front: Piece) -> None:
     _, run = pieces.knit(front)
     _, plain = pieces.knit(replace(front, pockets=()))
@@ -82,7 +83,7 @@ def test_a_pocket_costs_no_row_and_no_stitch_of_the_front(front: Piece) -> None:
 
 
 @given(fronts())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_a_mirrored_front_has_its_pocket_mirrored(front: Piece) -> None:
     program, _ = pieces.knit(front)
     other, _ = pieces.knit(replace(front, mirrored=not front.mirrored))

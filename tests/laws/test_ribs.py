@@ -56,6 +56,7 @@ from walebook.shape.ribs import RIBS, Rib, faces, fitting
 from walebook.sizing.measures import names_in
 
 from tests.laws import bands, pieces
+from tests.scale import examples
 from tests.site.garments import garment
 from tests.small_patterns import cells_of
 
@@ -165,7 +166,7 @@ def test_a_chart_whose_repeats_fit_no_rib_is_refused_with_a_way_out():
 
 
 @given(begun())
-@settings(deadline=None, max_examples=pieces.examples(80),
+@settings(deadline=None, max_examples=examples(40),
           suppress_health_check=[HealthCheck.too_slow])
 def test_every_piece_of_every_form_fits_its_rib_and_is_knitted(asked):
     form, cut = asked
@@ -255,7 +256,7 @@ def test_only_what_lies_back_is_latched_or_left_out(rib, stitches, mirrored):
 
 
 @given(st.sampled_from(("1x1", "2x1", "2x2")), st.integers(30, 200), st.sampled_from(Side))
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=examples(40))
 def test_a_ribbed_band_ends_as_it_begins_and_latches_what_lies_back(name, rows, front):
     works = RIBS[name]
     source = bands.pattern(rows=rows, front=front, holes=0)
@@ -282,7 +283,7 @@ moves = st.lists(st.one_of(
 
 
 @given(moves, st.data())
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=examples(150))
 def test_a_column_can_be_latched_down_to_where_it_began_and_no_further(made, data):
     book, high = Ledger(side=Side.RIGHT), dict.fromkeys(range(-8, 8), 0)
     held: set[int] = set()

@@ -24,6 +24,7 @@ from walebook.shape.roundings import KINDS, CountKind, shape_rounded
 from walebook.words.terms.working import working_of
 
 from tests.laws import pieces
+from tests.scale import examples
 from tests.small_patterns import given_length
 
 PAGE = Path(__file__).parents[2] / "site_src" / "source.md"
@@ -98,7 +99,7 @@ def is_met(asked: Rounding, count: Count) -> bool:
 # An own outline has no counts but those that its source names.
 @pytest.mark.parametrize("form", [form for form in FORMS if FORMS[form].rounds])
 @given(data=st.data())
-@settings(max_examples=pieces.examples(12), deadline=None)
+@settings(max_examples=examples(6), deadline=None)
 def test_what_is_asked_of_a_count_is_met_and_the_garment_knitted(
         form: str, data: st.DataObject) -> None:
     cut = data.draw(cuts(form))
@@ -147,7 +148,7 @@ def test_rows_up_to_a_shaping_are_never_odd(form: str) -> None:
 
 @pytest.mark.parametrize("form", FORMS)
 @given(data=st.data())
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_without_a_word_each_kind_of_count_is_rounded_as_the_page_says(
         form: str, data: st.DataObject) -> None:
     garment = shape(form, data.draw(cuts(form)), {})
@@ -162,7 +163,7 @@ def test_without_a_word_each_kind_of_count_is_rounded_as_the_page_says(
 
 
 @given(st.sampled_from(sorted(FORMS)), st.data())
-@settings(max_examples=pieces.examples(80), deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 def test_every_count_that_was_rounded_says_what_that_is_worth(form: str, data: st.DataObject
                                                                ) -> None:
     garment = shape(form, data.draw(cuts(form)), {})
@@ -174,7 +175,7 @@ def test_every_count_that_was_rounded_says_what_that_is_worth(form: str, data: s
 
 
 @given(st.sampled_from(("even", "odd")), st.data())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_a_count_takes_the_parity_of_another_through_a_third(rule: str, data: st.DataObject
                                                              ) -> None:
     form = data.draw(st.sampled_from(("set-in cardigan", "raglan pullover")))

@@ -26,6 +26,7 @@ from walebook.shape.piece import Piece
 from walebook.source.materials import size_slug
 
 from tests.laws import pieces
+from tests.scale import examples
 from tests.small_patterns import given_length
 from tests.whole_collection import collection, files
 
@@ -59,7 +60,7 @@ def counted(garment: Garment, piece: Piece) -> int:
 
 @pytest.mark.parametrize("form", WORN)
 @given(neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes, gauge=gauges)
-@settings(max_examples=pieces.examples(12), deadline=None)
+@settings(max_examples=examples(6), deadline=None)
 def test_a_piece_is_as_high_as_its_rows_are_counted(form: str, neck: Neck, size: str, gauge: Gauge
                                                     ) -> None:
     garment = shaped(form, neck, size, gauge)
@@ -71,7 +72,7 @@ def test_a_piece_is_as_high_as_its_rows_are_counted(form: str, neck: Neck, size:
 @pytest.mark.parametrize("neck", Neck)
 @pytest.mark.parametrize("form", DIVIDED)
 @given(size=sizes, gauge=gauges)
-@settings(max_examples=pieces.examples(8), deadline=None)
+@settings(max_examples=examples(4), deadline=None)
 def test_a_neck_is_as_deep_as_its_rows_are_counted(form: str, neck: Neck, size: str, gauge: Gauge
                                                    ) -> None:
     garment = shaped(form, neck, size, gauge)
@@ -131,7 +132,7 @@ def last_counter(piece: Piece) -> int:
 
 @pytest.mark.parametrize("form", [name for name in WORN if name[:1] != "s" or "set-in" in name])
 @given(neck=st.sampled_from((Neck.ROUND, Neck.V)), size=sizes, gauge=gauges, hem=st.booleans())
-@settings(max_examples=pieces.examples(8), deadline=None)
+@settings(max_examples=examples(4), deadline=None)
 def test_a_garment_is_as_long_as_its_back_is_drawn(form: str, neck: Neck, size: str, gauge: Gauge,
                                                    hem: bool) -> None:
     garment = shaped(form, neck, size, gauge, hem=hem)
@@ -142,7 +143,7 @@ def test_a_garment_is_as_long_as_its_back_is_drawn(form: str, neck: Neck, size: 
 
 @pytest.mark.parametrize("form", ["hat", "mitten", "panelled blanket", "triangular shawl"])
 @given(gauge=gauges)
-@settings(max_examples=pieces.examples(10), deadline=None)
+@settings(max_examples=examples(5), deadline=None)
 def test_a_straight_piece_is_as_high_as_its_rows_are_counted(form: str, gauge: Gauge) -> None:
     known = {"head": given_length(Length(Fraction(560)))}
     garment = FORMS[form].shape(pieces.cut(form, known, gauge))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -76,3 +77,14 @@ def test_the_longest_files_are_there_and_builds_are_killed_at_every_commit() -> 
     root = Path(__file__).parents[2]
     assert not {file for file in turns.FILES if not (root / file).is_file()}
     assert not {file for file in turns.FILES if "test_whole_site" in file}
+
+
+def test_the_long_run_multiplies_the_examples_of_every_law() -> None:
+    """A number that stands at a law by itself would hold in the long run too."""
+    tests = Path(__file__).parents[1]
+    bare = [f"{path.relative_to(tests)}:{node.value.lineno}"
+            for path in sorted(tests.rglob("*.py")) if path.name != "conftest.py"
+            for node in ast.walk(ast.parse(path.read_text("utf-8")))
+            if isinstance(node, ast.keyword) and node.arg == "max_examples"
+            and isinstance(node.value, ast.Constant)]
+    assert not bare, bare

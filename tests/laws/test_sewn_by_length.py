@@ -25,6 +25,7 @@ from walebook.shape.profile import How, Run
 
 from tests.laws import pieces
 from tests.laws.texts import read_folder, texts_of
+from tests.scale import examples
 
 ROOT = Path(__file__).parents[2]
 gauges = st.builds(pieces.gauge, st.integers(14, 40), st.integers(16, 60))
@@ -74,7 +75,7 @@ def slopes(draw: st.DrawFn) -> Iterator[Run]:
 
 
 @given(runs=slopes(), gauge=gauges, falls=st.booleans(), rows=st.integers(16, 120))
-@settings(max_examples=pieces.examples(60), deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_a_slope_is_met_at_quarters_of_its_length(runs: list[Run], gauge: Gauge, falls: bool,
                                                   rows: int) -> None:
     made = shaped("armhole", runs, gauge)

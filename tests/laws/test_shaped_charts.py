@@ -42,6 +42,7 @@ from walebook.words.shaped_edges import ShapingBlock
 from tests.laws import pieces
 from tests.laws.test_pieces import held, opened, shaped, straight
 from tests.laws.test_stitch_charts import charts, read_back
+from tests.scale import examples
 from tests.small_patterns import cells_of, given_length
 
 LACE = StitchChart(title="Lace", rows=(cells_of("||<|||"), cells_of("||||||")), edge=2)
@@ -65,7 +66,7 @@ PIECES = ("|", "|<", ">|", "|<<", ">>|", ">|<", "u", "v", "x", "/(", "//((", ")\
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(75), deadline=None)
+@settings(max_examples=examples(38), deadline=None)
 def test_every_charted_piece_is_knitted_to_its_end(piece: Piece) -> None:
     _, result = pieces.knit(piece)
     assert result.refusal is None, str(result.refusal)
@@ -80,7 +81,7 @@ def rows(program: Program, result: Trace) -> Iterator[tuple[int, Needles, Needle
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_stitches_at_every_row_are_those_of_the_plain_piece(piece: Piece) -> None:
     plain = replace(piece, chart=None)
     assert list(rows(*pieces.knit(piece))) == list(rows(*pieces.knit(plain)))
@@ -88,7 +89,7 @@ def test_stitches_at_every_row_are_those_of_the_plain_piece(piece: Piece) -> Non
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(40), deadline=None)
+@settings(max_examples=examples(20), deadline=None)
 def test_a_mirrored_charted_piece_is_knitted_in_the_mirror(piece: Piece) -> None:
     program, _ = pieces.knit(piece)
     other, result = pieces.knit(replace(piece, mirrored=True))
@@ -114,7 +115,7 @@ def chart_rows(program: Program, result: Trace) -> Iterator[tuple[int, Knit, Sta
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(50), deadline=None)
+@settings(max_examples=examples(25), deadline=None)
 def test_the_bed_agrees_with_the_chart_inside_the_piece(piece: Piece) -> None:
     placed = piece.placed
     assert placed is not None
@@ -151,7 +152,7 @@ SLIPS = StitchChart(title="Slips", rows=(cells_of("v|"), cells_of("|v")), edge=1
 
 
 @given(shaped() | opened() | held())
-@settings(max_examples=pieces.examples(30), deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_every_slip_that_the_page_does_not_take_out_is_made(piece: Piece) -> None:
     """The rule "Do not tuck or slip" is read strictly: no stitch more, no stitch less."""
     assume(piece.repeat is None and not piece.gathers and piece.stitches.value > 8)
@@ -178,7 +179,7 @@ def test_every_slip_that_the_page_does_not_take_out_is_made(piece: Piece) -> Non
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(30), deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_edge_stitches_are_never_moved_crossed_or_passed(piece: Piece) -> None:
     assume(not piece.is_straight)  # whole repeats may lean onto the edges of a straight piece
     edge = piece.chart.edge if piece.chart else 0
@@ -280,7 +281,7 @@ def test_what_is_drawn_is_whole_repeats_at_the_centre(placed: Placed) -> None:
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(30), deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_every_row_is_told_once_and_none_by_itself(piece: Piece) -> None:
     """As many rows in the numbered steps as in the program, in about as many steps as if plain."""
     told, steps = {}, {}
@@ -298,7 +299,7 @@ def test_every_row_is_told_once_and_none_by_itself(piece: Piece) -> None:
 
 
 @given(charted())
-@settings(max_examples=pieces.examples(30), deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(piece: Piece
                                                                                ) -> None:
     """After tucked rows the needles hold more loops than stitches: counted off the bed's state."""

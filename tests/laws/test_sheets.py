@@ -36,6 +36,7 @@ from walebook_site.reading import Folder, Reading
 from walebook_site.sheet_file import sheet_file
 from walebook_site.sources import Prover
 
+from tests.scale import examples
 from tests.whole_collection import ROOT, collection
 
 Values = Mapping[tuple[str, str], Any]
@@ -155,7 +156,7 @@ RULES = [Rounding(rule) for rule in ("nearest", "up", "down", "even", "odd")] + 
     Rounding("down", 3, 2), Rounding("up", 2), Rounding("down", 2)]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(st.fractions(0, 400, max_denominator=64), st.sampled_from(RULES))
 def test_a_rounding_is_that_of_the_engine(figure: Fraction, rule: Rounding) -> None:
     compute = formulas.Parser().ast(f"={rounded('A1', rule)}")[1].compile()

@@ -12,6 +12,7 @@ from walebook.pattern.model import Fold
 from walebook.shape.garment import CannotShape, Garment
 
 from tests.laws import pieces
+from tests.scale import examples
 
 FORM = "sideways pullover"
 
@@ -28,7 +29,7 @@ def garment_of(size: str, stitches: int, rows: int, hem: int | None) -> Garment 
 
 @given(size=st.sampled_from(pieces.chart("women").sizes), stitches=st.integers(8, 40),
        rows=st.integers(12, 60), hem=st.sampled_from((None, 30)))
-@settings(max_examples=pieces.examples(60), deadline=None)
+@settings(max_examples=examples(30), deadline=None)
 def test_its_width_is_knitted_in_rows_and_its_length_in_stitches(
         size: str, stitches: int, rows: int, hem: int | None) -> None:
     made = garment_of(size, stitches, rows, hem)
@@ -51,7 +52,7 @@ def test_its_width_is_knitted_in_rows_and_its_length_in_stitches(
 
 @given(size=st.sampled_from(pieces.chart("women").sizes), stitches=st.integers(8, 40),
        rows=st.integers(12, 60))
-@settings(max_examples=pieces.examples(30), deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_its_sleeves_meet_the_armholes_stitch_for_stitch(size: str, stitches: int, rows: int
                                                          ) -> None:
     made = garment_of(size, stitches, rows, None)

@@ -24,10 +24,10 @@ from walebook.proof.proof import Proof, SizeProof, assemble_all, plan_all
 from walebook.shape.foot import Hem
 from walebook.words.sketch import body_line
 
-from tests.laws.pieces import examples
 from tests.laws.random_sources import sources
 from tests.laws.sketches import Drawn, drawn, repeats, sketches
 from tests.laws.test_any_source import read
+from tests.scale import examples
 from tests.whole_collection import collection
 
 GRAIN = 1.01  # [mm], for either end of a distance half a millimetre
@@ -241,7 +241,7 @@ def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
                     if "wb-body" in one.looks]
 
 
-@settings(max_examples=examples(15), deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 @given(source=sources())
 def test_whatever_a_source_asks_for_is_drawn(source: str) -> None:
     """The same bytes each time, nothing beyond the drawing's edge, no more than 16 kB a view."""

@@ -24,6 +24,7 @@ from walebook.shape.schedule import Schedule
 from walebook.shape.slopes import Asked, CannotFollow, Usual, slope_schedule
 
 from tests.laws import pieces
+from tests.scale import examples
 
 SLOPED = [name for name, form in FORMS.items() if form.slopes(Neck.V)]
 gauges = st.builds(pieces.gauge, st.integers(18, 34), st.integers(24, 52))
@@ -58,7 +59,7 @@ def cut(form: str, gauge: pieces.Gauge, asked: Iterable[SlopeAsk]) -> Cut:
 
 @pytest.mark.parametrize("form", SLOPED)
 @given(data=st.data(), gauge=gauges)
-@settings(max_examples=pieces.examples(25), deadline=None)
+@settings(max_examples=examples(13), deadline=None)
 def test_a_slope_is_knitted_and_closed_or_refused(form: str, data: st.DataObject,
                                                   gauge: pieces.Gauge) -> None:
     slopes = data.draw(st.sets(st.sampled_from(FORMS[form].slopes(Neck.V)), min_size=1))
@@ -102,7 +103,7 @@ def fitting(draw: DrawFn) -> tuple[SlopeAsk, int, int, int, int]:
 
 
 @given(drawn=fitting(), spare=st.integers(0, 5))
-@settings(max_examples=pieces.examples(200), deadline=None)
+@settings(max_examples=examples(100), deadline=None)
 def test_rates_that_fit_are_followed_row_by_row(drawn: tuple[SlopeAsk, int, int, int, int],
                                                 spare: int) -> None:
     """Not a row more is needed than they take; what is to spare stays plain at the end."""
@@ -138,7 +139,7 @@ def test_two_spacings_mixed_keep_to_a_straight_line(fast: int, more: int, events
 
 @given(ask=asks(), events=st.integers(0, 40), rows=st.integers(0, 160),
        start=st.integers(0, 12), end=st.integers(0, 12), grid=st.sampled_from((1, 2)))
-@settings(max_examples=pieces.examples(300), deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 def test_a_schedule_keeps_to_what_is_asked(ask: SlopeAsk, events: int, rows: int, start: int,
                                            end: int, grid: int) -> None:
     """So many events, each above the one before, none in a plain stretch; by the rates asked."""

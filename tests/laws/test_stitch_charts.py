@@ -34,6 +34,7 @@ from walebook.words.chart import PLAIN, rows_text
 from walebook.words.chart_key import Drawn
 
 from tests.laws.needle_words import read
+from tests.scale import examples
 from tests.small_patterns import cells_of
 
 _LACE = ("|", "|", "|<", ">|", "|<<", ">>|", ">|<")
@@ -259,7 +260,7 @@ def drawn(placed: Placed) -> ET.Element:
     return ET.fromstring(html.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" '))
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=examples(60))
 @given(placings())
 def test_the_drawing_has_every_mark_once(placed: Placed) -> None:
     """A subpath begins with M; counted against the words' actions, not against the cells."""
@@ -284,7 +285,7 @@ def test_the_drawing_has_every_mark_once(placed: Placed) -> None:
     assert marks["edge"] == 2 * placed.chart.edge * placed.chart.height
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=examples(40))
 @given(placings())
 def test_every_row_is_numbered_at_both_sides_and_no_colour_is_used(placed: Placed) -> None:
     figure = drawn(placed)
@@ -332,7 +333,7 @@ def written_rows(placed: Placed, times: int) -> Program:
                    sections=tuple(log.sections), totals=log.totals, crossed=log.crossed)
 
 
-@settings(deadline=None, max_examples=120)
+@settings(deadline=None, max_examples=examples(120))
 @given(placings())
 def test_a_chart_is_knitted_on_the_bed(placed: Placed) -> None:
     """The virtual bed shares nothing with the chart: it recounts every claim, or refuses."""
@@ -347,7 +348,7 @@ def test_a_chart_is_knitted_on_the_bed(placed: Placed) -> None:
     assert dict(result.stitches).get(CONTRAST, 0) == 2 * sum(row.count(Cell.SECOND) for row in two)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=examples(60))
 @given(placings())
 def test_the_bed_holds_what_the_marks_say_before_and_after_every_row(placed: Placed) -> None:
     """Read off the bed: empty needles where stitches moved away, loops piled up where none knit."""

@@ -32,7 +32,8 @@ from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
 from walebook.words.terms.yarn_names import OWN_YARN
 
-from tests.laws.pieces import chart, examples
+from tests.laws.pieces import chart
+from tests.scale import examples
 
 YARNS = ("fog", "lamp", "tide")  # the first is the fabric's
 CALLED = ("main yarn", "second yarn", "third yarn")
@@ -141,7 +142,7 @@ def level(proof: Proof, knitted: KnittedPiece, stripes: dict[str, Any]) -> tuple
     return bodies[0].striped.last, under["back"] - under["sleeve"]
 
 
-@settings(max_examples=examples(25), deadline=None)
+@settings(max_examples=examples(13), deadline=None)
 @given(asked())
 def test_every_row_is_knitted_in_its_yarn(made: tuple[str, dict[str, Any]]) -> None:
     form, stripes = made
@@ -162,7 +163,7 @@ def test_every_row_is_knitted_in_its_yarn(made: tuple[str, dict[str, Any]]) -> N
             == other["main yarn"]
 
 
-@settings(max_examples=examples(15), deadline=None)
+@settings(max_examples=examples(8), deadline=None)
 @given(asked())
 def test_a_yarn_is_carried_over_few_rows_and_cut_before_many(made: tuple[str, dict[str, Any]]
                                                              ) -> None:

@@ -36,6 +36,7 @@ from walebook.shape.garment import Garment
 from walebook.shape.tasks import Seam, Sewn, Task, TaskKind, in_order
 
 from tests import small_patterns as small
+from tests.scale import examples
 from tests.site.garments import garment, made_up
 
 SIZE = "M"
@@ -322,7 +323,7 @@ def shuffled(tasks: Sequence[Task], seed: int) -> list[Task]:
     return random.Random(seed).sample(list(tasks), len(tasks))
 
 
-@settings(max_examples=150)
+@settings(max_examples=examples(150))
 @given(garments(), st.integers(0, 9))
 def test_any_order_that_the_needs_allow_can_be_worked(drawn: tuple[Pattern, Garment], seed: int
                                                       ) -> None:

@@ -24,10 +24,10 @@ from walebook.proof.yarn_requirement import needs
 from walebook.words.instruction import works
 from walebook.words.terms.working import working_of
 
-from tests.laws.pieces import examples
 from tests.laws.random_sources import BandSpec, sources, written
 from tests.laws.test_any_source import judged
 from tests.laws.test_need import cut_for
+from tests.scale import examples
 
 FIGURE = re.compile(r"([^+;:]+?) ([0-9.]+) g")
 LADDER = "||||||\n|x||||\nxxx|||\n|x||||\n"
@@ -244,7 +244,7 @@ def weighed(text: BandSpec) -> BandSpec:
 
 
 @given(text=sources())
-@settings(max_examples=examples(30), deadline=None)
+@settings(max_examples=examples(15), deadline=None)
 def test_the_yarn_of_any_source_is_the_sum_of_what_is_printed(text: str) -> None:
     spec = weighed(yaml.load(text, yaml.BaseLoader))
     proof, _ = judged(written(spec))

@@ -26,6 +26,7 @@ from walebook.proof.proof import Proof, Strip
 from walebook.words.at_bench import NOTHING, run_of, yarns_of
 from walebook.words.instruction import Moment, Work, works
 
+from tests.scale import examples
 from tests.site.garments import assembled
 from tests.site.quay_lamp import PATTERNS, pages, proved
 
@@ -158,7 +159,7 @@ def check(steps: tuple[Instruction, ...], place: dict[str, Any]) -> None:
         assert place["counter"] == steps[at - 1].after.counter
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40), deadline=None)
 @given(data=st.data())
 def test_any_sequence_keeps_counter_and_place_with_the_program(
         opened: tuple[str, Page], data: st.DataObject) -> None:

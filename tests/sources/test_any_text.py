@@ -7,6 +7,8 @@ from hypothesis import strategies as st
 from reading import BASE, read
 from walebook.core.problems import has_errors
 
+from tests.scale import examples
+
 LINES = BASE.splitlines(keepends=True)
 ODDITIES = ["", "{}", "[]", "~", "no", "010", "1:20", "-1", "0", "3/0", "1e9", "44", "44 sm", "½",
             "² cm", "٣ cm", "２", "''", "|", ">-", "*a", "&a b", "!!x y", "<<: 1", "? x", "%",
@@ -23,19 +25,19 @@ def settled(text: str) -> None:
 
 
 @given(st.text(st.characters(exclude_categories=())))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=examples(400), deadline=None)
 def test_any_text(text: str) -> None:
     settled(text)
 
 
 @given(st.text("abM :-[]{},#&*!|>'\"%@`?\n\t\r<=0", max_size=60))
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=examples(600), deadline=None)
 def test_any_text_of_the_marks_yaml_knows(text: str) -> None:
     settled(text)
 
 
 @given(st.data())
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=examples(600), deadline=None)
 def test_a_sound_source_with_passages_replaced(data: st.DataObject) -> None:
     text = BASE
     for _ in range(data.draw(st.integers(1, 4))):
@@ -47,7 +49,7 @@ def test_a_sound_source_with_passages_replaced(data: st.DataObject) -> None:
 
 
 @given(st.data())
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=examples(400), deadline=None)
 def test_a_sound_source_with_values_replaced(data: st.DataObject) -> None:
     lines = list(LINES)
     for _ in range(data.draw(st.integers(1, 5))):
@@ -58,6 +60,6 @@ def test_a_sound_source_with_values_replaced(data: st.DataObject) -> None:
 
 
 @given(st.permutations(LINES), st.integers(0, len(LINES)))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200), deadline=None)
 def test_lines_moved_and_lost(lines: list[str], number: int) -> None:
     settled("".join(lines[:number]))

@@ -31,6 +31,8 @@ from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
 from walebook_site.sources import Collection, collect
 
+from tests.scale import examples
+
 GARMENT = (HERE / "garment.yaml").read_text(encoding="utf-8")
 MEASURES = GARMENT[GARMENT.index("  measures:"):GARMENT.index("edges:\n")]
 BODY = GARMENT[GARMENT.index("  body:\n    upper"):GARMENT.index("  measures:")]
@@ -596,7 +598,7 @@ ODDITIES = ["", "{}", "[]", "~", "S", "own", "{S: 1 cm}", "10", "1 cm", "ease + 
 
 
 @given(st.data())
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=examples(500), deadline=None)
 def test_any_garment_is_read_or_refused_at_its_place(data: st.DataObject) -> None:
     lines = GARMENT.splitlines(keepends=True)
     for _ in range(data.draw(st.integers(1, 4))):

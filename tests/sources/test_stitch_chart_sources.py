@@ -17,6 +17,7 @@ from walebook.source.source import parse_source
 from walebook.source.stitch_chart import MOST_FLAWS, read_stitch_charts
 from walebook.source.values import Entry
 
+from tests.scale import examples
 from tests.small_patterns import cells_of
 
 FILE = "patterns/slack-tide/pattern.yaml"
@@ -186,7 +187,7 @@ def test_blank_lines_above_a_block_keep_the_places_right() -> None:
     assert messages("ladder:\n  repeat: |\n\n    ||\n    |q\n")[0].startswith("5:6: ")
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60), deadline=None)
 @given(st.lists(st.text("|.<>/()\\uvxq I", min_size=1, max_size=9), min_size=1, max_size=5))
 def test_any_block_is_a_chart_or_has_a_finding(lines: list[str]) -> None:
     lines = [line.strip() or "|" for line in lines]
