@@ -9,7 +9,7 @@ from ..catalogue.forms import Construction, FormKind
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, SectionRole, Worn
-from ..core.expression import Expression, Operand, Term, plain
+from ..core.expression import Expression, Operand, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
@@ -28,7 +28,7 @@ from ..shape.seams import sewn_stitches, side_seams, sleeve_seam
 from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
-from ..words.terms.join_names import join_name, sewn_side, sewn_sides, shoulder_name
+from ..words.terms.join_names import join_name, sewn_sides, shoulder_name
 from ..words.terms.section_names import SECTIONS
 from . import form_tasks
 from .armhole_edges import armhole_edges
@@ -48,9 +48,8 @@ from .sides import ROUNDS, ways_round
 from .sleeve import (
     ARM,
     Tube,
-    armhole_sewn,
     cap_foot,
-    cap_top,
+    cap_joins,
     set_in_sleeve,
     straight_sleeve,
     tube,
@@ -105,11 +104,11 @@ def build(cut: Cut, *, set_in: bool, opens: bool, sleeves: bool) -> Garment:
         counts += v_counts(cut, fronts[0], slit.rows.value + 2 if slit else 0)
     pieces = (behind, *fronts)
     if sleeves:
-        arm, arm_counts, join = _sleeve(body, set_in)
+        arm, arm_counts, caps = _sleeve(body, set_in, opens)
         pieces += (arm,)
         counts += arm_counts
         up = next(c for _, name, c in arm_counts if name == "rows_to_underarm")
-        joins += (sleeve_seam(arm, up), join)
+        joins += (sleeve_seam(arm, up), *caps)
     return Garment(
         form=Construction.SET_IN if set_in else Construction.DROP_SHOULDER,
         size=cut.size, pieces=pieces,
@@ -165,24 +164,21 @@ def _shoulder(piece: Piece) -> int:
     return piece.half + o.inner.net + o.outer.net + o.outer.held
 
 
-def _sleeve(body: Frame, set_in: bool) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
+def _sleeve(body: Frame, set_in: bool, opens: bool
+            ) -> tuple[Piece, list[tuple[str, str, Count]], tuple[Join, ...]]:
     if not set_in:
         return _dropped_sleeve(body)
     cut = body.cut.of(SLEEVE)
     arm = tube(cut, body.hem, "rows_to_underarm")
     head = cap(body, arm, cut.length("cap_ease").mm)
-    join = Join(title=join_name(JoinRole.CAP), seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
-                sewn=(Term(armhole_sewn(body), Role.ALONG, sewn_side(SewnSide.ARMHOLE)),
-                      Term(head.sewn, Role.ALONG, sewn_side(SewnSide.CAP))), ease=head.ask.ease,
-                tolerance=head.ask.tolerance, sides=sewn_sides(SewnSide.ARMHOLE, SewnSide.CAP),
-                top=cap_top(body, head))
     top = flat_top(body, arm)
     return set_in_sleeve(arm, head), [
         *_arm_counts(arm), ("sleeve", "cap_rows", head.count),
-        *([("sleeve", "cap_top", top)] if top else [])], join
+        *([("sleeve", "cap_top", top)] if top else [])], cap_joins(body, head, opens=opens)
 
 
-def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], Join]:
+def _dropped_sleeve(body: Frame
+                    ) -> tuple[Piece, list[tuple[str, str, Count]], tuple[Join, ...]]:
     """The sleeve's top is as wide as the armhole's rows are high, front and back."""
     cut, row = body.cut.of(SLEEVE), body.cut.gauge.row
     g = cut.gauge
@@ -198,7 +194,7 @@ def _dropped_sleeve(body: Frame) -> tuple[Piece, list[tuple[str, str, Count]], J
                 bars=Bars(rows=2 * body.armhole.value, row_edge=SECTIONS[SectionRole.ARMHOLE],
                           stitches=arm.top.value - 2 * SEAM,
                           stitch_edge=SECTIONS[SectionRole.SLEEVE_TOP]))
-    return straight_sleeve(arm), _arm_counts(arm), join
+    return straight_sleeve(arm), _arm_counts(arm), (join,)
 
 
 def _arm_counts(arm: Tube) -> list[tuple[str, str, Count]]:

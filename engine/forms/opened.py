@@ -41,6 +41,8 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     rows = side_of(front.hem, up, g, SectionRole.FRONT_EDGE, below)
     rows[-1] = replace(rows[-1], tied=bool(front.neck_mark))
     slope = shaped(SectionRole.FRONT_NECK, runs, g, widths_up(front), counted=neck)
+    if slope and front.neck_mark:
+        slope = replace(slope, above_tied=True)
     edges = {"neck": run_of("neck", PathName.NECK,
                             worn([slope, *behind, falling(slope)], Worn.RIGHT, Worn.LEFT),
                             span=PathSpan.FRONT_TO_FRONT)}

@@ -7,26 +7,30 @@ formulas" (R01, R02).
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from types import MappingProxyType
 
 from ..core.counted import Count
 from ..core.counts import Rounding, whole
-from ..core.expression import NOTHING, Expression, plain
+from ..core.expression import NOTHING, Expression, Term, plain
+from ..core.join_parts import JoinRole, SewnSide
 from ..core.operands import Role
 from ..core.text_kinds import CountKey
+from ..machine.steps import Side
 from ..pattern.slopes import Slope
 from ..shape.bars import Bars, CapTop
 from ..shape.caps import Cap, begun
 from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
-from ..shape.garment import CannotShape, Cut
+from ..shape.garment import CannotShape, Cut, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, in_order, shifted
 from ..shape.roundings import CountKind, Roundable, alike
 from ..shape.schedule import Schedule
 from ..shape.slopes import Usual, asked_of, even_slope, slope_counts, slope_schedule
-from ..shape.tasks import CapFoot
+from ..shape.tasks import CapFoot, Seam
+from ..words.terms.join_names import join_name, sewn_side, sewn_sides, worn_at
 from ..words.terms.section_names import CAP_TOP
 from .body_counts import SEAM, cuff_of, rows_below, width_of
 from .body_frame import Frame, armhole_edge
@@ -101,10 +105,14 @@ def armhole_profiles(frame: Frame) -> tuple[Profile, Profile]:
     return edge(0), edge(1)
 
 
-def armhole_sewn(frame: Frame) -> Expression:
-    """Return how long both edges of one armhole are together, as they are sewn [mm]."""
+def armhole_sewn(frame: Frame, *, alike: bool = False) -> Expression:
+    """Return how long both edges of one armhole are together, as they are sewn [mm].
+
+    One of them is bound off a row later, but not where both are `alike`: the left front, a mirror
+    image, is bound off first as the back is beside it (geometry, no source).
+    """
     one, other = (begun(edge).sewn(frame.cut.gauge) for edge in armhole_profiles(frame))
-    return one + other
+    return one + (one if alike else other)
 
 
 def cap_foot(frame: Frame) -> CapFoot:
@@ -124,6 +132,24 @@ def cap_top(frame: Frame, head: Cap) -> CapTop | None:
     return CapTop(rows=rows, reach=rows * frame.cut.gauge.row,
                   width=head.top * head.ask.gauge.stitch, bars=Bars(
         rows=2 * rows, row_edge="armhole", stitches=head.top, stitch_edge=CAP_TOP))
+
+
+def cap_joins(frame: Frame, head: Cap, *, opens: bool) -> tuple[Join, ...]:
+    """Return the cap at the armhole; where the front `opens`, at the wearer's right and at the left
+    armhole, if both edges of this are bound off at once and so are longer."""
+    armhole, left = armhole_sewn(frame), armhole_sewn(frame, alike=True)
+    longer = left.value - armhole.value if opens else Fraction(0)
+    one = Join(title=join_name(JoinRole.CAP), seam=Seam.ARMHOLE, kindred=Kindred.LENGTH,
+               sewn=(Term(armhole, Role.ALONG, sewn_side(SewnSide.ARMHOLE)),
+                     Term(head.sewn, Role.ALONG, sewn_side(SewnSide.CAP))), ease=head.ask.ease,
+               tolerance=head.ask.tolerance, sides=sewn_sides(SewnSide.ARMHOLE, SewnSide.CAP),
+               top=cap_top(frame, head))
+    if not longer:
+        return (one,)
+    return (replace(one, side=Side.RIGHT, top=None), replace(
+        one, title=worn_at(Side.LEFT.value, one.title), side=Side.LEFT,
+        sewn=(Term(left, Role.ALONG, sewn_side(SewnSide.ARMHOLE)), one.sewn[1]),
+        tolerance=one.tolerance + longer))
 
 
 def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:

@@ -28,6 +28,7 @@ from ..shape.garment import Garment
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment as words
+from ..words.joins import join_title
 from ..words.terms.working import working_of
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_label
 from .band_lengths import finished as lengths_of
@@ -168,7 +169,7 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
         out.append(worked(all_counts(titles.get(key, key)), lines))
     if garment.joins:
         out.append(worked(JOINED_EDGES, (
-            f"<b>{esc(join.title.capitalize())}:</b> {esc(join.working)}"
+            f"<b>{join_title(join)}:</b> {esc(join.working)}"
             for join in garment.joins)))
     out.append(worked(SUMS, (f"<b>{said}, {made}:</b> {esc(working_of(made))}"
                              for said, made in _finished(pattern, size))))

@@ -65,7 +65,8 @@ class Section:
     Where `at_seam`, one stitch more was bound off at its outer end, which is not hung: a seam has
     it.
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
-    A thread is `tied` into its piece where it ends and a V neck begins, or an armhole does.
+    A thread is `tied` into its piece where it ends and a V neck begins, or an armhole does; where
+    it is the V neck that begins there, the section lies `above_tied`.
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `role` says what it is of the garment; one of the source's, or of an own outline,
     has its `own` title. `details` say more of it, and `worn` where it lies on whoever wears it,
@@ -94,6 +95,7 @@ class Section:
     joins_hem: bool = False
     faced: int = 0
     tied: bool = False
+    above_tied: bool = False
     across: tuple[int, ...] = ()
     own: str = ""
     details: tuple[SectionDetail, ...] = ()

@@ -33,6 +33,7 @@ from .facings import end_led, ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import NEXT, Instruction, Moment
 from .lengths import to_sew
+from .marked_edge import but_tied
 from .mitre import pinned
 from .reasons import reason_text
 from .rolling import hidden, pressed_over, seam_of_roll
@@ -260,9 +261,10 @@ def _count_back(m: Moment, step: steps.Attend) -> Instruction:
         counted_in.append("the ravel cord")
     if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
         counted_in.append("every pin and thread of this edge")
-    everything = joined(counted_in)
-    return Instruction(text=f"<b>Count everything back in:</b> {everything}. Nothing may stay in "
-                     "the work.", how=("markers.html#out", "how to take markers out"))
+    but = but_tied(m.strip)
+    return Instruction(text=f"<b>Count everything back in:</b> {joined(counted_in)}{but}. Nothing "
+                     f"{'else ' * bool(but)}may stay in the work.",
+                       how=("markers.html#out", "how to take markers out"))
 
 
 def _join_parts(m: Moment, step: steps.Attend) -> Instruction:

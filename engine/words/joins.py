@@ -9,12 +9,14 @@ from ..catalogue.methods import GRAFT
 from ..core.counts import Unit, decimal, tenth
 from ..core.inches import in_parts
 from ..core.units import Length
+from ..machine.steps import Side
 from ..markup.html import esc
 from ..proof.yarn_ends import SEAM
 from ..shape.bars import Bars, CapTop, Uneven
 from ..shape.garment import Join, Kindred
 from ..shape.tasks import Seam
 from .declared import eased
+from .terms.join_names import worn_at
 from .words import counted, joined, stitches
 
 _HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")
@@ -72,16 +74,25 @@ def _lines(join: Join) -> Iterator[str]:
     if not uneven or not uneven.later:
         yield join_text(join)
         return
-    title = esc(join.title[:1].upper() + join.title[1:])
+    title = join_title(join)
     for side, rows in uneven.by_side[:1 if join.side else 2]:
         yield (f"{title}, where the {esc(uneven.edges[0])} lay at the {side.value} of the bed: "
                f"{_uneven_text(rows)}")
 
 
+def join_title(join: Join) -> str:
+    """What a line of a join begins with, as HTML: counts.json has the right armhole, where both
+    differ, under the name of both."""
+    title = join.title
+    if join.seam is Seam.ARMHOLE and join.side is Side.RIGHT:
+        title = worn_at(join.side.value, title)
+    return esc(title[:1].upper() + title[1:])
+
+
 def join_text(join: Join) -> str:
     """Both sides of a join: "Side seam, right front and back: 66 rows on either side". Where rows
     meet stitches, how many of each, and how they are shared out."""
-    title = esc(join.title[:1].upper() + join.title[1:])
+    title = join_title(join)
     if join.bars:
         return f"{title}: {_bars_text(join.bars, join.title)}"
     if join.uneven:
@@ -102,6 +113,9 @@ def join_text(join: Join) -> str:
     cm, inches = _difference(less, more)
     if not cm:
         return f"{title}: <b>{Length(less)}</b> on either side"
+    if more - less < 1:
+        return (f"{title}: <b>{one}</b> on {short} and <b>{other}</b> on {long}, less than 1 mm "
+                "apart: there is nothing to ease")
     difference = f"the difference of {decimal(cm, 1)} cm ({inches})"
     spread = (f"ease {difference} into the upper third of the cap's edge"
               if join.ease > 0 and join.other > join.one else f"spread {difference} evenly")

@@ -13,6 +13,7 @@ from .instruction import Instruction, Moment
 # The thread lies in the last row below the armhole (common practice, no source).
 UNDERARMS = (" The armhole marks show the underarms: section 1 begins just above the back's, "
              "section 2 ends just above the front's.")
+TIED = "the two threads tied in where the neck begins"
 
 
 def marked(m: Moment, step: edge_steps.Hang, told: Instruction) -> Instruction:
@@ -34,8 +35,9 @@ def marks_out(m: Moment, *now: edge_steps.Hang) -> str:
     """That the marks of a marked edge come out, where its last section hangs."""
     hung = [hang for hang in (*m.earlier_of(edge_steps.Hang), *now) if _is_edge(hang)]
     last = hung and not any(map(_is_edge, _hung_next(m))) and (not now or now[-1] is hung[-1])
-    too = ", the tied-in thread too" * (m.is_band and takes_tied(m.strip))
-    return f" Take the threads or pins out again{too}, and count them." if last and any(
+    but = "" if not m.is_band else ", the tied-in thread too" if takes_tied(m.strip) else \
+        but_tied(m.strip)
+    return f" Take the threads or pins out again{but}, and count them." if last and any(
         _is_marked(m, hang) for hang in hung) else ""
 
 
@@ -47,12 +49,22 @@ def takes_tied(strip: Strip) -> bool:
         hang.takes_marked_rows and _is_edge(hang) for hang in strip.program.of(edge_steps.Hang))
 
 
+def but_tied(strip: Strip) -> str:
+    """That the threads of both fronts stay where this edge lies between them: a later one needs
+    them."""
+    between = not takes_tied(strip) and any(
+        meeting.section.above_tied for meeting in strip.plan.meetings)
+    return f", but not {TIED}" * between
+
+
 def _tied_text(strip: Strip) -> str:
-    """What the thread marks that was tied into a front where its neck begins, and the threads
-    where an armhole begins that is not shaped there."""
+    """What the thread marks that was tied into a front where its neck begins, which threads the
+    edge lies between, and those where an armhole begins that is not shaped there."""
     meetings = strip.plan.meetings
     if _is_armhole(strip):
         return UNDERARMS * any(meeting.section.tied for meeting in meetings)
+    if but_tied(strip):
+        return f" Its ends lie just above {TIED}."
     return "".join(" The thread tied in where the neck begins marks the upper end of "
                    f"{f'section {n}' if len(meetings) > 1 else 'the edge'}."
                    for n, meeting in enumerate(meetings, 1) if meeting.section.tied)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.reader.acts_marks import TIES
+from tests.reader.acts_marks import TIES, but_tied
 from tests.reader.bed import need
 from tests.reader.knitter import Knitter, act
 from tests.reader.visible import Block
@@ -90,6 +90,7 @@ def count_back(k: Knitter, said: dict) -> None:
     need(said["buttonhole_cords"] == k.notes.get("cords in"), "count",
          f"{k.notes.get('cords in')} cords were used")
     need(said["clips"] == k.notes.get("clips"), "count", f"{k.notes.get('clips')} clips were used")
+    but_tied(k)
     k.owe("none may stay", "nothing says that none may stay")
 
 
@@ -107,6 +108,7 @@ def count_back_cord(k: Knitter, said: dict) -> None:
     need(("ravel cord" in k.sentence) == ("fold_around" in {act for act, _ in k.log}), "count",
          "a ravel cord is counted where one was in")
     need("cords in" not in k.notes, "count", "the buttonhole cords are not counted")
+    but_tied(k)
     k.owe("none may stay", "nothing says that none may stay")
 
 
@@ -115,6 +117,8 @@ def caution_in(k: Knitter, said: dict) -> None:
     need(k.notes.get("threads in") in (None, TIES), "marks",
          f"the {k.notes.get('threads in')} are not taken out")
     k.paid("none may stay", "nothing is counted here")
+    need(("Nothing else" in k.sentence) == ("between the ties" in k.notes), "marks",
+         "whether anything stays in")
     need(("Nothing but the cord" in k.sentence) == ("cord_draw" in {act for act, _ in k.log}),
          "count", "a cord that was drawn through the hem stays, and no other")
 

@@ -78,6 +78,13 @@ def mark_tied(k: Knitter, said: dict) -> None:
     k.note("tied section", said.get("n", 1))
 
 
+@act("mark_ends")
+def mark_ends(k: Knitter, said: dict) -> None:
+    """The threads of both fronts between which an edge lies: they stay in."""
+    need(k.last == "mark_edge", "out-of-place", "no rows are marked here")
+    k.note("between the ties")
+
+
 @act("mark_under")
 def mark_under(k: Knitter, said: dict) -> None:
     """The threads at the underarms, which stay in: what begins and ends there."""
@@ -91,6 +98,12 @@ def ties_out(k: Knitter, said: dict) -> None:
          "no seam ends at marks")
 
 
+def but_tied(k: Knitter) -> None:
+    """Threads that a later edge needs stay where the others come out, or are counted."""
+    need(("but not the two" in k.sentence) == ("between the ties" in k.notes), "marks",
+         "whether the threads tied in where the neck begins stay")
+
+
 @act("marks_out")
 def marks_out(k: Knitter, said: dict) -> None:
     what = k.notes.get("threads in")
@@ -101,6 +114,7 @@ def marks_out(k: Knitter, said: dict) -> None:
     need(what != TIES or "sew_in" in k.told, "out-of-place", "the band is not sewn on")
     need(("tied-in" in k.sentence) == ("tied section" in k.notes), "shut in",
          "the thread that marks where the neck begins comes out with them, and no other")
+    but_tied(k)
     k.note("threads in", None)
     k.note("edge hung", what == EDGE)
 

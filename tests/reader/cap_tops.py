@@ -13,26 +13,57 @@ from tests.reader.gauges import Gauge, of_piece
 from tests.reader.joins import rows_to_stitches
 from tests.reader.measures import PAIR
 from tests.reader.page_parts import Reading
+from tests.reader.silhouettes import LESS, Silhouette
 
 TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
                  r"(.+?)\.(?: Here (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in\.)? Pin its "
                  rf"ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the shoulder seam at "
                  r"front and back")
-EASED = re.compile(rf"Sleeve cap and armhole: {PAIR.pattern} on the armhole and {PAIR.pattern} on "
+CAP = re.compile(r"(Right s|Left s|S)leeve cap and armhole: ")
+EASED = re.compile(rf"{CAP.pattern}{PAIR.pattern} on the armhole and {PAIR.pattern} on "
                    r"the sleeve cap, the longer side; ease the .* of the cap's edge")
+LENGTHS = re.compile(rf"{CAP.pattern}{PAIR.pattern} (?:on .* and|on either)")
 
 
 def cap_tops(reading: Reading, gauge: dict[str, Gauge]) -> None:
     """Every cap says once where its top lies, with the stitches that the sleeve bound off last."""
-    lines = [(step, text) for step, text in (reading.making_up.joins if reading.making_up else ())
-             if text.startswith(("Top of the cap", "Sleeve cap and armhole"))]
-    tops = [text for _, text in lines if text.startswith("Top of the cap")]
-    if lines:
-        attempt(reading, "Making up", lines[0][1], need, len(tops) == 1 and len(lines) == 2, "join",
-                "where the top of the cap lies is said once")
-        for step, text in lines[1:]:
-            attempt(reading, f"Making up, step {step}", text, one_top, reading, lines[0][1], text,
-                    gauge)
+    lines = list(reading.making_up.joins if reading.making_up else ())
+    caps = [text for _, text in lines if CAP.match(text)]
+    tops = [(step, text) for step, text in lines if text.startswith("Top of the cap")]
+    if not caps:
+        attempt(reading, "Making up", "", need, not tops, "join", "no cap is sewn in")
+        return
+    attempt(reading, "Making up", caps[0], either_armhole, reading, caps, gauge)
+    attempt(reading, "Making up", caps[0], need, len(tops) == 1, "join",
+            "where the top of the cap lies is said once")
+    for step, text in tops:
+        attempt(reading, f"Making up, step {step}", text, one_top, reading, caps[0], text, gauge)
+
+
+def begun_at(reading: Reading, title: str, side: str) -> int:
+    """After which row the armhole of a piece begins at a side; 0 where it has none."""
+    rows = [row for k in reading.knitters if k.title == title
+            for foot in [min(Silhouette(k).underarm(), default=0)]
+            for row in Silhouette(k).changes(*LESS, side=side) if row >= foot]
+    return min(rows, default=0)
+
+
+def either_armhole(reading: Reading, caps: list[str], gauges: dict[str, Gauge]) -> None:
+    """The cap has a line for each armhole where one has a row more than the other: a piece lies
+    with its inside up, so that its left is the wearer's right at the back alone (geometry)."""
+    first = {"Right": (begun_at(reading, "Back", "left"),
+                       begun_at(reading, "Right front", "right")),
+             "Left": (begun_at(reading, "Back", "right"), begun_at(reading, "Left front", "left"))}
+    apart = sum(first["Right"]) - sum(first["Left"]) if all(map(all, first.values())) else 0
+    found = [LENGTHS.match(text) for text in caps]
+    names = ["Right s", "Left s"] if apart else ["S"]
+    need(all(found) and [one[1] for one in found] == names, "join",  # type: ignore[index]
+         f"the armholes begin {apart} rows apart")
+    body = of_piece(gauges, "Back")
+    if apart and body:
+        right, left = (float(one[2]) for one in found)  # type: ignore[index]
+        slant = (left - right) / (apart * body.height(1))  # an edge that slants is longer
+        need(0.6 - 0.2 <= slant <= 1.2 + 0.2, "join", "the left armhole has another length")
 
 
 def one_top(reading: Reading, cap: str, text: str, gauges: dict[str, Gauge]) -> None:
@@ -43,7 +74,7 @@ def one_top(reading: Reading, cap: str, text: str, gauges: dict[str, Gauge]) -> 
     stitches, rows, each = int(match[1]), int(match[2]), int(match[5])  # type: ignore[index]
     rows_to_stitches(reading, "Top of the cap", stitches, rows, match[3])  # type: ignore[index]
     need(rows == 2 * each, "join", f"on both sides of the shoulder are {2 * each} rows")
-    armhole, edge = float(eased[1]), float(eased[5])  # type: ignore[index]
+    armhole, edge = float(eased[2]), float(eased[6])  # type: ignore[index]
     half = own.width(stitches) / 2  # type: ignore[union-attr]
     reach = half - min(1.0, half / (edge / 6)) * (edge - armhole) / 2
     high = body.height(each)  # type: ignore[union-attr]

@@ -26,8 +26,11 @@ DECLARED = re.compile(r"(.+): (\d+) (rows|stitches) on the ([a-z ]+?) and (\d+) 
                       r"(?:once, (?P<where>in the middle|just below the bound-off stitches)|"
                       r"(?:(twice)|(three|four) times|(\d+) times), spread evenly)")
 ONE = re.compile(rf"(.+): {PAIR.pattern} on either side")
+NEAR = re.compile(rf"(.+): {PAIR.pattern} on (?:the [a-z ]+) and {PAIR.pattern} on (?:the [a-z ]+),"
+                  r" less than 1 mm apart: there is nothing to ease")
 # Joins whose two sides are no whole rows and stitches: a curve, and the depth of a band.
-BY_LENGTH = ("Sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
+BY_LENGTH = ("Sleeve cap and armhole", "Right sleeve cap and armhole",
+             "Left sleeve cap and armhole", "Placket bands, their depth and the width of the slit")
 HOW_MANY = {"one": 1, "two": 2, "three": 3, "four": 4}
 BARS = re.compile(r"(.+): (\d+) stitches of the ([a-z ]+) to (\d+) rows of the "
                   r"([a-z ]+): (.+)")
@@ -75,7 +78,8 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
     bars, apart = BARS.fullmatch(text), ROW_APART.fullmatch(text)
     by_name = BARS_BY_NAME.fullmatch(text)
     differ, uneven = DECLARED.fullmatch(text), UNEVEN.fullmatch(text)
-    match = apart or uneven or bars or by_name or either or differ or two or one
+    near = NEAR.fullmatch(text)
+    match = apart or uneven or bars or by_name or either or differ or two or one or near
     need(match, "join", "this cannot be read")
     name = match[1]  # type: ignore[index]
     side = lay[2] if lay else ""
@@ -110,6 +114,12 @@ def one_join(reading: Reading, text: str, counted: dict[str, str], told: set[str
         need(figures[:2] == [either[2], either[2]] and either[3] in counted[name], "join",
              f"the working says {counted[name]!r}")
         knitted_join(reading, name, int(either[2]), either[3])
+    elif near:
+        need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
+        for told_cm, mm in zip((near[2], near[6]), sorted(float(one) for one in figures[:2]),
+                               strict=True):
+            need(abs(float(told_cm) * 10 - mm) <= 0.51, "join", f"{mm} mm are counted")
+        need(abs(float(figures[0]) - float(figures[1])) < 1, "join", "they are 1 mm apart or more")
     elif two:
         need(name in BY_LENGTH, "join", "rows meet stitches, and how many of each is not said")
         shown = sorted((float(two[2]), float(two[6])))
@@ -451,6 +461,11 @@ def tied_threads(reading: Reading) -> None:
         attempt(reading, k.title, "front edge", need,
                 k.notes.get("tied section") == (number if tied else None), "shut in",
                 "what the thread tied into the front edge marks")
+    for k in reading.knitters:
+        words = [words for _, words, _ in k.sections]
+        necks = bool(tied) and words[:1] == ["front neck"]
+        attempt(reading, k.title, "neck", need, ("between the ties" in k.notes) == necks, "marks",
+                "the edge lies between the threads tied into the fronts")
     attempt(reading, "Making up", "front edges", need, not tied or not edges
             or len(edges) == len(tied), "shut in", f"threads are tied into {sorted(tied)}")
 
