@@ -146,8 +146,9 @@ def cap_joins(frame: Frame, head: Cap, *, opens: bool) -> tuple[Join, ...]:
                top=cap_top(frame, head))
     if not longer:
         return (one,)
+    top = one.top and replace(one.top, takes_all=one.top.eased >= one.other - left.value)
     return (replace(one, side=Side.RIGHT, top=None), replace(
-        one, title=worn_at(Side.LEFT.value, one.title), side=Side.LEFT,
+        one, title=worn_at(Side.LEFT.value, one.title), side=Side.LEFT, top=top,
         sewn=(Term(left, Role.ALONG, sewn_side(SewnSide.ARMHOLE)), one.sewn[1]),
         tolerance=one.tolerance + longer))
 

@@ -140,7 +140,8 @@ def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     seams = bool(size.assembled and size.assembled.garment.joins)
     several = any(extra.what is Beside.SWATCH for need in told for extra in need.extras)
-    lead = words.yarn_lead(seams=seams, swatches=several)
+    lead = words.yarn_lead(seams=seams, swatches=several,
+                           pieces=size.assembled is not None)
     return lead + items((words.yarn_text(need) for need in told), "wb-list") + "".join(
         map(_shares, told))
 

@@ -75,12 +75,14 @@ class Uneven:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CapTop:
     """The flat top of a sleeve cap at the armhole: its stitches and their rows, how far it reaches
-    on either side of the shoulder seam [rows, mm], and how wide it is by itself [mm]."""
+    on either side of the shoulder seam [rows, mm], and how wide it is by itself [mm]. Where it
+    `takes_all`, an armhole has no more ease than lies there."""
 
     bars: Bars
     rows: int
     reach: Fraction
     width: Fraction
+    takes_all: bool = False
 
     @property
     def eased(self) -> Fraction:

@@ -120,10 +120,11 @@ def corner_counts(corners: Iterable[OwnCorner]) -> dict[str, str]:
     return said
 
 
-def yarn_lead(*, seams: bool, swatches: bool) -> str:
-    """What the amounts of yarn include, as HTML."""
+def yarn_lead(*, seams: bool, swatches: bool, pieces: bool) -> str:
+    """What the amounts of yarn include, as HTML; without `pieces` the bands are all that counts."""
     sewn = ", the seams (estimated from the sizes of the pieces)" if seams else ""
-    swatch = " and a swatch of every fabric with its margins" if swatches else ""
+    bands = "" if pieces else " of the bands"
+    swatch = f" and a swatch of every fabric{bands} with its margins" if swatches else ""
     return (f"<p>The amounts cover all stitches, {decimal(ALLOWANCE * 100, 0)} % more for knots, "
             f"mending and a looser hand, the ends that are cut{sewn}{swatch}:</p>")
 

@@ -33,7 +33,7 @@ from .facings import end_led, ends_unsewn, unsewn
 from .hung import fold_up, is_knitted_on
 from .instruction import NEXT, Instruction, Moment
 from .lengths import to_sew
-from .marked_edge import but_tied
+from .marked_edge import count_back
 from .mitre import pinned
 from .reasons import reason_text
 from .rolling import hidden, pressed_over, seam_of_roll
@@ -254,19 +254,6 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
                      f"{holes_name(plan)}{lengthwise.at_threads(plan)}: {where}.{firmly}")
 
 
-def _count_back(m: Moment, step: steps.Attend) -> Instruction:
-    cords = sum(bool(step.cord) for step in m.earlier_of(steps.HandKnit))
-    counted_in = [counted(cords, "buttonhole cord"), counted(2 * cords, "clip")] if cords else []
-    if m.program.cord_yarn:
-        counted_in.append("the ravel cord")
-    if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
-        counted_in.append("every pin and thread of this edge")
-    but = but_tied(m.strip)
-    return Instruction(text=f"<b>Count everything back in:</b> {joined(counted_in)}{but}. Nothing "
-                     f"{'else ' * bool(but)}may stay in the work.",
-                       how=("markers.html#out", "how to take markers out"))
-
-
 def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
     plan = m.strip.plan
     assert plan.part is not None
@@ -293,7 +280,7 @@ ATTENTION = {
     "look at holes": _look, "cloth": _cloth, "mark edges": _mark_edges, "mark neck": _mark_edges,
     "sew ends": _sew_ends, "join parts": _join_parts, "sew facing": _sew_facing,
     "leave facing": _leave_facing, "sew off": _sew_off,
-    "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": _count_back,
+    "darn in": _darn_in, "sew buttons": _sew_buttons, "count back": count_back,
     "choose slits": choose_slits, "sew slits": sew_slits, "join slits": join_slits,
     "overcast holes": overcast, "sew round holes": sew_round,
     "mark loops": mark_loops, "make loops": make_loops,

@@ -125,10 +125,11 @@ def join_text(join: Join) -> str:
 
 def _top_text(top: CapTop) -> str:
     """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
-    eased = Length(top.eased)
-    goes_in = f" Here {eased.in_cm()} ({eased.in_inches()}) of the ease goes in." \
-        if tenth(eased.cm) > 0 and eased.printed_inches() else ""
-    return (f"Top of the cap: {_bars_text(top.bars)}.{goes_in} Pin its ends to the armhole, "
+    eased, said = Length(top.eased), ""
+    if tenth(eased.cm) > 0 and eased.printed_inches():
+        what = "the" if top.takes_all else f"{eased.in_cm()} ({eased.in_inches()}) of the"
+        said = f" Here {what} ease goes in."
+    return (f"Top of the cap: {_bars_text(top.bars)}.{said} Pin its ends to the armhole, "
             f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
             f"({Length(top.reach).in_inches()}), from the shoulder seam at front and back")
 

@@ -9,6 +9,7 @@ from ..machine import edge_steps, steps
 from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import Strip
 from .instruction import Instruction, Moment
+from .words import counted, joined
 
 # The thread lies in the last row below the armhole (common practice, no source).
 UNDERARMS = (" The armhole marks show the underarms: section 1 begins just above the back's, "
@@ -96,3 +97,17 @@ def _is_edge(step: edge_steps.Hang) -> bool:
 def _is_marked(m: Moment, step: edge_steps.Hang) -> bool:
     """True for a garment's edge by its rows."""
     return step.takes_marked_rows and m.is_band and step.edge != SEAM_LINE
+
+
+def count_back(m: Moment, step: steps.Attend) -> Instruction:
+    """What is counted when an edge's band is finished: cords, clips, pins and threads."""
+    cords = sum(bool(step.cord) for step in m.earlier_of(steps.HandKnit))
+    counted_in = [counted(cords, "buttonhole cord"), counted(2 * cords, "clip")] if cords else []
+    if m.program.cord_yarn:
+        counted_in.append("the ravel cord")
+    if any(s.marks for s in m.earlier if not isinstance(s, steps.Attend) or s.to != "clip ends"):
+        counted_in.append("every pin and thread of this edge")
+    but = but_tied(m.strip)
+    return Instruction(text=f"<b>Count everything back in:</b> {joined(counted_in)}{but}. Nothing "
+                     f"{'else ' * bool(but)}may stay in the work.",
+                       how=("markers.html#out", "how to take markers out"))

@@ -408,6 +408,24 @@ def test_the_thread_at_the_foot_of_a_v_is_out_before_a_fold_shuts_it_in(
     assert "shut in" in refused(pilot, told, told.replace("2", "1"))
 
 
+def test_either_armhole_of_a_cardigan_has_its_length(pages: dict[str, str]) -> None:
+    """Both edges of the left one are bound off in one row, those of the right one a row apart."""
+    jacket = pages["tide-watch-jacket/l"]
+    left = next(line for line in re.findall(r"<li>(Left sleeve cap.*?)</li>", jacket))
+    right = next(line for line in re.findall(r"<li>(Right sleeve cap.*?)</li>", jacket))
+    assert "join" in refused(jacket, f"<li>{left}</li>", "")
+    assert "join" in refused(jacket, left, right.replace("Right", "Left"))
+
+
+def test_threads_that_front_bands_need_stay_when_a_collar_hangs(pages: dict[str, str]) -> None:
+    """It lies between them: the front edges, hung later, end there."""
+    jacket, ties = pages["tide-watch-jacket/l"], "the two threads tied in where the neck begins"
+    assert "marks" in refused(jacket, f" Its ends lie just above {ties}.", "")
+    assert "marks" in refused(jacket, f"out again, but not {ties},", "out again,")
+    assert "marks" in refused(jacket, f"of this edge, but not {ties}. Nothing else",
+                              "of this edge. Nothing")
+
+
 def test_a_top_row_that_is_the_seams_says_what_is_hung_there(pages: dict[str, str]) -> None:
     """ "As far as you can without taking the seam's stitch", and there is no other."""
     told = (" Where only the seam's stitch is left, take its leg at this edge, and leave the other "
