@@ -71,6 +71,13 @@ def _named(work: KnittedPiece | Strip) -> tuple[str, str]:
     return piece_anchor(work), work.piece.title
 
 
+def put_right_now(pattern: Pattern, size: SizeProof) -> str:
+    """Return what the present version put right in a size, as HTML for the head of its page."""
+    return "".join(
+        words.at_the_head(one, _mine(pattern, size.size, one)) for one in pattern.corrections
+        if one.version == pattern.version and one.concerns(size.size))
+
+
 def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:
     """Return the corrections that concern a size, each as HTML that leads to its step."""
     out = []
@@ -79,15 +86,15 @@ def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:
             places = [words.CorrectedPlace(
                 f"{part.anchor}-{one.step}" if one.step else part.heading, part.title)
                       for part in corrected_parts(pattern, size, one) if one.step <= part.last]
-            out.append(words.in_your_size(one, places, size.size if _names_another(
-                pattern, size.size, one.text) else ""))
+            out.append(words.in_your_size(one, places, _mine(pattern, size.size, one)))
     return tuple(out)
 
 
-def _names_another(pattern: Pattern, mine: str, text: str) -> bool:
-    """True where a text has the name of another size; one in figures alone may be any count."""
-    named = set(re.findall(r"[\w-]+", text))
-    return any(one in named and one != mine and not one.isdigit() for one in pattern.sizes)
+def _mine(pattern: Pattern, mine: str, correction: Correction) -> str:
+    """The size of the page where a text names another one, else ""; a name in figures alone may be
+    any count."""
+    named = set(re.findall(r"[\w-]+", correction.text))
+    return mine * any(one in named and one != mine and not one.isdigit() for one in pattern.sizes)
 
 
 def misplaced(proof: Proof) -> tuple[Problem, ...]:

@@ -50,7 +50,7 @@ from ..words.workings import (
 from .band_lengths import Finished, back_depth, finished
 from .cautions import cautions
 from .compared import compared
-from .corrected_places import put_right_in
+from .corrected_places import put_right_in, put_right_now
 from .cover import cover
 from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, ShownFigure, divides
@@ -97,7 +97,8 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     """What the page is of, the way to begin, and the facts that are wanted first."""
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
     drawn = cover(pattern, size, common.outlines[size.size], links_of(size))
-    return (f"{words.edition(pattern)}\n{own.in_page()}\n{drawn}\n{body_line(pattern)}"
+    return (f"{words.edition(pattern)}\n{put_right_now(pattern, size)}{own.in_page()}\n{drawn}\n"
+            f"{body_line(pattern)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
 

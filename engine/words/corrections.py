@@ -45,9 +45,18 @@ def in_your_size(one: Correction, places: Sequence[CorrectedPlace] = (), mine: s
     """A correction on the page of a size that it concerns, as HTML, with links to its `places`;
     where it names other sizes too, with that of the page as `mine`."""
     since = f"Version {esc(one.version)}, {esc(one.date)}" if one.version else esc(one.date)
-    yours = (f" Where this correction gives figures for several sizes, take those for {esc(mine)}."
-             * bool(mine))
-    return f"<strong>{since}:</strong> {esc(one.text)}{yours}{_where(one, places)}"
+    return f"<strong>{since}:</strong> {esc(one.text)}{_yours(mine)}{_where(one, places)}"
+
+
+def at_the_head(one: Correction, mine: str = "") -> str:
+    """A correction of the present version, at the head of the page of a size, as HTML."""
+    return (f'<aside class="wb-corrected-now"><b>Corrected in {esc(one.version)}:</b> '
+            f"{esc(one.text)}{_yours(mine)}</aside>\n")
+
+
+def _yours(mine: str) -> str:
+    return (f" Where this correction gives figures for several sizes, take those for {esc(mine)}."
+            * bool(mine))
 
 
 def _where(one: Correction, places: Sequence[CorrectedPlace]) -> str:

@@ -50,6 +50,21 @@ def test_a_size_that_is_not_concerned_has_neither(tmp_path: Path) -> None:
     assert facts(page) == "" and 'id="corrections"' not in page
 
 
+def test_a_size_shows_what_this_version_put_right_before_all_else(tmp_path: Path) -> None:
+    """The guide said so, and the page had it in a closed fold below the order of work."""
+    page = page_of(tmp_path, "at: front, step: 4}\n  - {date: 2026-11-20, text: An older one., "
+                   "version: 0.9.0")
+    head, _, below = page.partition("<svg")
+    assert "<details" not in head
+    assert re.findall(r"<b>Corrected in ([^<]*):</b> ([^<]*)<", head) == [
+        ("1.0.0", "A row more.")]
+    assert "An older one." in below.split('id="corrections"')[1].split("</details>")[0]
+
+
+def test_a_size_that_this_version_does_not_concern_shows_none(tmp_path: Path) -> None:
+    assert "Corrected in" not in page_of(tmp_path, "sizes: [S]")
+
+
 def test_without_a_step_the_band_is_named(tmp_path: Path) -> None:
     page = page_of(tmp_path, "at: front")
     assert 'It concerns <a href="#front-right">Front band, right front' in page
