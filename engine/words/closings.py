@@ -103,13 +103,13 @@ def _with_ends(m: Moment) -> str:
 def overcast(m: Moment, step: steps.Attend) -> Instruction:
     """An eyelet's edge."""
     return Instruction(text="<b>Overcast every eyelet</b> closely, each with about "
-                     f"{to_sew(eyelet_end(m.strip.plan))} of split main yarn, for a thread's "
-                     f"breadth alone holds the button{_both(m)}.")
+                     f"{to_sew(eyelet_end(m.strip.plan))} of split main yarn, for only "
+                     f"one thread on each side holds the button{_both(m)}.")
 
 
 def sew_round(m: Moment, step: steps.Attend) -> Instruction:
     """The edge of a hole of one stitch or two, in one layer or through two that meet."""
-    holds = "a thread's breadth alone holds the button" if m.strip.plan.hole and \
+    holds = "only one thread on each side holds the button" if m.strip.plan.hole and \
         m.strip.plan.hole.value == 1 else "one layer alone holds the button"
     return Instruction(text="<b>Sew round every buttonhole</b> with buttonhole stitch, each with "
                        f"about {to_sew(hole_end(m.strip.plan))} of split main yarn, for "

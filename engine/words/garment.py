@@ -56,7 +56,7 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
 
 
 NECK_STRETCHED, HEAD = "Neck opening, stretched by a third", "head"
-_KNITTED = {"width": "width at the lower edge as knitted, less its seams",
+_KNITTED = {"width": "width at the lower edge as knitted, without seam stitches",
             "height": "length as knitted", "depth": "depth when folded"}
 AROUND = "around"  # two own pieces, where the seams at both their sides end
 

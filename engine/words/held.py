@@ -8,6 +8,7 @@ from itertools import takewhile
 from ..machine import edge_steps, set_up_steps, steps
 from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
+from ..machine.steps import Side
 from . import set_up
 from .instruction import Instruction, Moment
 from .reasons import DIVIDES, reason_begun, reason_text
@@ -120,8 +121,10 @@ def here_already(m: Moment, step: steps.SetCounter) -> str:
         return ""
     resumed = next(s for s in m.later if isinstance(s, steps.Resume))
     part = "quarter" if resumed.reason is Reason.NEXT_QUARTER else "half"
-    return (f"The carriage stands on the {m.after.side.value}, where this {part} begins: no free "
-            "pass is needed. ")
+    side, all_ = m.after.side, resumed.needles
+    outermost = all_.first if side is Side.LEFT else all_.last
+    return (f"See that the carriage stands to the {side.value} of {outermost}, where this {part} "
+            "begins: no free pass is needed. ")
 
 
 def slipped_text(m: Moment) -> str:

@@ -155,6 +155,8 @@ def hold_back(k: Knitter, said: dict) -> None:
         need(k.bed.main.at(spot) == HOLD, "hold", f"{spoken([spot])} is not held")
     k.bed.main.bring(spots, WORK)
     k.note("put back", (k.bed.rows, spots))
+    beside = k.notes.pop("begins beside", spots[0])
+    need(beside in (spots[0], spots[-1]), "range", f"the half that begins is {spoken(spots)}")
     k.bed.short.difference_update(spots)
     if k.bed.weights:
         k.owe("weights back", "whether weights hang under stitches put back is not said")
@@ -241,6 +243,7 @@ def half_here(k: Knitter, said: dict) -> None:
     need(k.bed.carriage == said["side"], "side", f"the carriage is on the {k.bed.carriage}")
     need(k.bed.main.held() and not k.bed.main.knitting(), "out-of-place", "no part begins here")
     k.note("at its side", said["side"])
+    k.note("begins beside", place(said["needle"]))
 
 
 @act("free_pass", "free_pass_held")

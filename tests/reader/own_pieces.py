@@ -203,9 +203,9 @@ def as_knitted(reading: Reading) -> None:
     for label in pairs_of(reading.group("Finished measures")):
         match = re.fullmatch(r"Finished (.+) (?:width|height)", label)
         need(not match or match[1].lower() not in titles, "fact", f"{label} is as it was knitted")
-        own = re.fullmatch(r"(.+), (width|length) .*?as knitted(?:, less its seams)?"
+        own = re.fullmatch(r"(.+), (width|length) .*?as knitted(?:, without seam stitches)?"
                            r"(, without its bands)?", label)
-        need(not own or (own[2] == "width") == (", less its seams" in label), "fact",
+        need(not own or (own[2] == "width") == (", without seam stitches" in label), "fact",
              f"{label}: a seam takes a stitch of a width, and of no length")
         need(not own or bool(own[3]) == ((own[1].lower(), own[2]) in banded), "fact",
              f"{label}: a band on that edge comes to it, and no other does")

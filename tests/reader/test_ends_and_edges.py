@@ -511,9 +511,13 @@ def test_a_seam_has_a_yarn_a_length_and_an_order_at_a_hem(pages: dict[str, str])
 def test_a_half_that_begins_where_the_carriage_stands_says_so(pages: dict[str, str]) -> None:
     """A knitter looks for the free pass that other halves have."""
     text = pages["flood-tide-pullover/s"]
-    here = "The carriage stands on the left, where this half begins: no free pass is needed. "
+    found = re.search("See that the carriage stands to the left of (L[0-9]+), where this half "
+                      "begins: no free pass is needed. ", text)
+    assert found
+    here = found[0]
     assert refused(text, here, "") == {"carriage"}
     assert "side" in refused(text, here, here.replace("left", "right"))
+    assert "range" in refused(text, here, here.replace(found[1], "L2"))
 
 
 def test_the_rows_of_a_raglan_in_two_fabrics_are_those_of_its_edges(pages: dict[str, str]) -> None:
