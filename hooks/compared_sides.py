@@ -66,7 +66,8 @@ class Knitted:
 
     def _texts(self, slug: str) -> Iterator[tuple[str, str]]:
         folder, home = self.standing.folder(slug), f"patterns/{slug}"
-        yield f"{home}/pattern.yaml", folder.source or ""
+        if folder.source is not None:
+            yield f"{home}/pattern.yaml", folder.source
         yield f"{home}/{_NOTES}", folder.notes
         if folder.pictures:
             yield f"{home}/{_PICTURES}", json.dumps(
@@ -81,11 +82,18 @@ class Knitted:
                 yield self.standing.reading.name(path), text
 
     def as_if(self, slug: str, files: Files) -> ComparedSide:
-        """Return the side that a pattern would be if these were its files."""
+        """Return the side that a pattern would be if these were its files.
+
+        What is wrong with the reading of a file stays, until it is another.
+        """
         folder, home = self.standing.folder(slug), f"patterns/{slug}"
         texts = {name: _text(name, node) for name, node in files.items()}
+        now = self.files(slug)
+        found = [each for each in folder.problems
+                 if files.get(each.place.file) == now.get(each.place.file)]
+        if f"{home}/pattern.yaml" not in files and folder.source is None:
+            return side_of(slug, None, tuple(found))
         pictures, sizes = json.loads(texts.get(f"{home}/{_PICTURES}", "[{}, {}]"))
-        found: list[Problem] = []
         proof, more = prove_texts(
             Texts(slug=slug, source=texts.get(f"{home}/pattern.yaml", ""),
                   notes=texts.get(f"{home}/{_NOTES}", ""), pictures=pictures,

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ..core.expression import Expression
+from ..core.operands import Role
 from ..core.problems import Severity
 from .compared_facts import ComparedSide, Fact, FactKey, FactKind
 from .moves import Gauges, Known, Measures, Move, moves
@@ -15,6 +17,10 @@ _OF_PLACES = (FactKind.COUNT, FactKind.SCHEDULE, FactKind.STEPS, FactKind.BAND)
 # Facts that an expression computes
 _MADE = (FactKind.MEASURE, FactKind.LENGTH, FactKind.COUNT, FactKind.YARN, FactKind.GAUGE,
          FactKind.JOIN, FactKind.BAND)
+_YARN_OF = "_stitches"  # behind the key of a piece or band: so many stitches of a yarn it takes
+_SPAN = ("cast_on", "stitches", "widest", "rows", "band_stitches", "depth_rows")
+"""The counts by which a piece or band takes more stitches or fewer."""
+_NEAR = 2  # counts of the same piece or band that are named where an expression names nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,19 +154,52 @@ def _places(side: ComparedSide) -> set[tuple[str, str]]:
     return {(key.size, key.place) for key in side.facts if key.kind is FactKind.COUNT}
 
 
-def ways(before: ComparedSide, after: ComparedSide, found: Iterable[FactDifference]
-         ) -> dict[FactKey, tuple[Move, ...]]:
-    """Return the way that each changed figure took through its expression."""
+def ways(before: ComparedSide, after: ComparedSide, found: Iterable[FactDifference],
+         moved: Mapping[FactKey, Collection[object]]) -> dict[FactKey, tuple[Move, ...]]:
+    """Return the way that each changed figure took through its expression.
+
+    `moved` has the causes of each. Where an expression names nothing that moved, since the bed
+    counted the figure or a search found it, the way leads through the counts of the same piece or
+    band that have a cause in common with it.
+    """
     measures = {size: _measures(before, after, size) for size in after.sizes}
     gauges = _gauges(before, after)
     made: dict[FactKey, tuple[Move, ...]] = {}
+    counts: dict[tuple[str, str], list[FactKey]] = {}
     for one in found:
         if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
                    if one.key.kind is not FactKind.MEASURE or name != one.key.name}
-            made[one.key] = _way(one.before.made, one.after.made, Known(
+            way = _way(one.before.made, one.after.made, Known(
                 own, () if one.key.kind is FactKind.GAUGE else gauges))
+            if not any(move.role for move in way):
+                near = [key for key in counts.get(_place_of(one.key), ())
+                        if _share(moved, key, one.key)
+                        and (one.key.kind is FactKind.COUNT or key.name in _SPAN)]
+                way = (*_through(near, before, after), *way)
+            made[one.key] = way
+            if one.key.kind is FactKind.COUNT:
+                counts.setdefault(_place_of(one.key), []).append(one.key)
     return made
+
+
+def _place_of(key: FactKey) -> tuple[str, str]:
+    """The size and the piece or band of a count; of the stitches of a yarn, whose they are."""
+    return key.size, key.name.removesuffix(_YARN_OF) if key.kind is FactKind.YARN else key.place
+
+
+def _share(moved: Mapping[FactKey, Collection[object]], one: FactKey, other: FactKey) -> bool:
+    return any(cause in moved.get(other, ()) for cause in moved.get(one, ()))
+
+
+def _through(near: Sequence[FactKey], before: ComparedSide, after: ComparedSide
+             ) -> Iterator[Move]:
+    """The counts of a place that moved before a figure, the nearest first, as what moved it."""
+    for key in near[:-1 - _NEAR:-1]:
+        values = [value_of(side, key) for side in (before, after)]
+        if all(isinstance(value, int) for value in values):
+            old, new = (Fraction(str(value)) for value in values)
+            yield Move(Role.NUMBER, (key.name, key.name), old, new)
 
 
 def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], known: Known

@@ -18,6 +18,7 @@ Gauges = tuple[Pair, ...]
 """The expressions of the stitches and rows of all fabrics, of those alike one."""
 _FEW = 4  # figures that a choice is given which are still followed; a search is given hundreds
 _WEIGHTS = (Role.COST, Role.OFF)
+_PLAIN = (Role.NUMBER, Role.BED, Role.TRIED)  # without a name they only repeat the figure
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
 _GAUGES = (Role.STITCHES_PER_MM, Role.ROWS_PER_MM, Role.STITCH_WIDTH, Role.BAND_STITCH,
            Role.ROW_HEIGHT, Role.MILLIMETRES)
@@ -51,12 +52,13 @@ def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ..
     """Return what moved between two expressions of one count, from the count inwards, each once.
 
     A measure, and a fabric's gauge, is followed into its own expression. Nothing is followed that
-    came to the same value, but for a change of the rounding. Left out are a plain number without a
-    name, and what weighs the candidates of a search.
+    came to the same value, but for a change of the rounding. Left out are a figure without a name,
+    be it a plain number, what the bed counted or what was tried, and what weighs the candidates of
+    a search.
     """
     return tuple(dict.fromkeys(
         move for move in _walk(before, after, known)
-        if move.role not in _WEIGHTS and (move.role is not Role.NUMBER or move.names[1])))
+        if move.role not in _WEIGHTS and (move.role not in _PLAIN or move.names[1])))
 
 
 def _walk(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
@@ -116,19 +118,25 @@ def _alike(before: Expression, after: Expression, known: Known) -> Iterator[Move
 
 
 def _otherwise(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
-    """That a figure is calculated in another way, and what of the same name moved in it."""
+    """What of the same name moved in two calculations, and that they are not alike."""
+    old = _named(before)
+    for key, one in _named(after).items():
+        if match := old.get(key):
+            yield from _walk(match, one, known)
     if before.value != after.value:
         yield Move(None, ("", ""), before.value, after.value)
-    old = {(one.role, one.name): one for one in _operands(before) if one.name}
-    for one in _operands(after):
-        if match := old.get((one.role, one.name)):
-            yield from _walk(match, one, known)
 
 
-def _operands(tree: Expression) -> Iterator[Operand | Term]:
-    if isinstance(tree, Operand | Term):
-        yield tree
-        return
-    parts = (tree.taken,) if isinstance(tree, Chosen) else inside(tree)
-    for part in parts:
-        yield from _operands(part)
+def _named(tree: Expression) -> dict[tuple[Role, str], Operand | Term]:
+    """The operands with a name, the outer first; none of a name that stands for several figures."""
+    found: dict[tuple[Role, str], dict[Fraction, Operand | Term]] = {}
+    left, seen = [tree], set[int]()
+    for part in left:
+        if id(part) in seen:
+            continue
+        seen.add(id(part))
+        if isinstance(part, Operand | Term) and part.name:
+            found.setdefault((part.role, part.name), {}).setdefault(part.value, part)
+        left += (part.taken, *part.given[:_FEW]) if isinstance(part, Chosen) else inside(part)
+    return {key: one for key, several in found.items() if len(several) == 1
+            for one in several.values()}

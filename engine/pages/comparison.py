@@ -29,7 +29,7 @@ def report_of(before: ComparedSide, after: ComparedSide, inputs: tuple[Input, ..
     before = with_sizes(before, names)
     found = sorted(differences(before, after), key=lambda one: _ORDER.index(one.key.kind))
     moved = causes(found, before, after, inputs, lambda some: with_sizes(knit(some), names))
-    taken = ways(before, after, found)
+    taken = ways(before, after, found, moved)
     titles = {**before.titles, **after.titles}
     changes = tuple(_changed(one, titles, tuple(inputs.index(each) for each in
                                                 moved.get(one.key, ())), taken.get(one.key, ()),

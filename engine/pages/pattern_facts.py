@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from itertools import islice
 from typing import Any
 
 from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
@@ -23,6 +25,7 @@ from .exact_figures import exact_figures
 from .expression_json import READ
 from .expression_read import read_tree
 from .program import steps_html
+from .sheet_pieces import derived
 from .shown_counts import (
     Facts,
     band_facts,
@@ -74,7 +77,7 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
                 yield (FactKey(size.size, FactKind.BAND, key, exact.name),
                        _exact(exact.made.value, exact.unit, exact.made))
         else:
-            yield from piece_facts(size, place, key)
+            yield from _added_up(size, place, piece_facts(size, place, key))
             yield from _steps(pattern, size.size, key, place)
     for strip in size.strips:
         yield from _steps(pattern, size.size, strip.plan.band.key, strip)
@@ -83,6 +86,15 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
             yield FactKey(size.size, FactKind.YARN, need.yarn.key, name), count_fact(count)
     for name, count in material_counts(pattern, size):
         yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
+
+
+def _added_up(size: SizeProof, knitted: KnittedPiece, facts: Facts) -> Facts:
+    """The facts of a piece; its rows and its width, which the bed counts, as sums of its counts."""
+    sums = {name: made for name, _, made in islice(derived(size.assembled.garment, knitted), 2)} \
+        if size.assembled else {}
+    for key, fact in facts:
+        made = sums.get(key.name) if key.kind is FactKind.COUNT else None
+        yield key, replace(fact, made=(made,)) if made and made.value == fact.value else fact
 
 
 def _measured(size: SizeProof) -> Facts:

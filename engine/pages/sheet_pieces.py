@@ -98,7 +98,7 @@ def _rows(form: Construction, key: str, counts: Mapping[str, Count], top: int
     names = ("lining_rows",) if key == LINING else sleeve if key == _SLEEVE else body
     if any(name not in counts for name in names):
         return None
-    made = tuple(counts[name].term(Role.ROWS) for name in names)
+    made = tuple(counts[name].term(Role.NUMBER, name) for name in names)
     whole: Expression = made[0].of if len(made) == 1 else Sum(made)
     if whole.value + _LAST == top:
         return Sum((*made, plain(_LAST)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 from ..compare.report import Changed, MovedInput, MovedStep, PatternState, Report
@@ -12,7 +12,7 @@ _AROUND = 4  # words of a step that stand before and behind what differs in it
 CHANGED = "Changed:"
 BY_ENGINE = "Because of the engine:"
 BESIDE = "Because of what lies beside the sources, such as a page that the notes lead to:"
-FACT, BY, EVERY_SIZE, EVERY_FACT = "What", "By", "every size", "the whole size"
+FACT, BY, EVERY_SIZE, EVERY_FACT = "What", "By", "every size", "The whole size"
 NOTHING_DIFFERS = "Nothing differs."
 _HEAD = {
     PatternState.SAME: "nothing moved", PatternState.NEW: "new", PatternState.GONE: "gone",
@@ -34,11 +34,25 @@ def head_text(report: Report) -> str:
     if report.state is not PatternState.CHANGED:
         return f"{title}{version}: {_HEAD[report.state]}"
     kinds = {kind: len(list(same)) for kind, same in groupby(
-        sorted((one.kind for one in report.changes), key=list(_KINDS).index))}
+        sorted((one.kind for one in report.changes if one.name), key=list(_KINDS).index))}
     said = [_counted(many, _KINDS[kind], _PLURALS.get(kind, "")) for kind, many in kinds.items()]
-    sizes = len({one.size for one in report.changes if one.size})
+    sizes = len({one.size for one in report.changes if one.size and one.name})
     where = f" in {_counted(sizes, 'size')}" if sizes else ""
-    return f"{title}{version}: {series(said, 'and') or 'nothing'} changed{where}"
+    whole = list(_whole_texts(report))
+    if said or not whole:
+        whole.append(f"{series(said, 'and') or 'nothing'} changed{where}")
+    return f"{title}{version}: {'; '.join(whole)}"
+
+
+def _whole_texts(report: Report) -> Iterator[str]:
+    """How many whole sizes, and pieces or bands, came and went."""
+    whole = [one for one in report.changes if not one.name]
+    for state, those in (("new", [one for one in whole if one.after]),
+                         ("gone", [one for one in whole if not one.after])):
+        if sizes := {one.size for one in those if not one.place}:
+            yield f"{_counted(len(sizes), 'size')} {state}"
+        if places := {one.place for one in those if one.place}:
+            yield f"{_counted(len(places), 'piece or band', 'pieces or bands')} {state}"
 
 
 def former_text(report: Report) -> str:

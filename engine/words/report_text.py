@@ -95,7 +95,7 @@ def _lines(report: Report, changes: Sequence[Changed], everything: bool) -> Iter
 
 
 def _fact(one: Changed) -> str:
-    return f"{words.fact_named(one)}: " if one.name else f"{one.title}: " if one.title else ""
+    return f"{words.fact_named(one) if one.name else one.title or words.EVERY_FACT}: "
 
 
 def _values(report: Report, same: Sequence[Changed], everything: bool) -> str:
@@ -141,7 +141,7 @@ def _table(report: Report, changes: Sequence[Changed]) -> Iterator[str]:
         rows.setdefault((one.kind, one.place, one.name), {})[one.size] = one
     for row in rows.values():
         first = next(iter(row.values()))
-        cells = [_fact(first).removesuffix(": ") or words.EVERY_FACT,
+        cells = [_fact(first).removesuffix(": "),
                  *(words.values_text(row[size]) if size in row else "" for size in sizes),
                  ", ".join(first.way)]
         yield f"| {' | '.join(map(_escaped, cells))} |"

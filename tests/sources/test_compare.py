@@ -286,6 +286,19 @@ def test_a_band_that_is_removed_is_one_change_a_size(store, capsys):
     assert not [c for c in report["changes"] if c["place"] == "front"]
 
 
+def test_what_is_gone_as_a_whole_is_said_as_that(store, capsys):
+    commit(store, BAND + SECOND)
+    write(store, BAND)
+    main(["compare", "--root", str(store)])
+    assert "1.0.0: 1 piece or band gone; " in capsys.readouterr().out
+    commit(store, BAND)
+    write(store, changed(("sizes: [S, M]", "sizes: [M]"), ("S: 200, M: 208", "M: 208")))
+    main(["compare", "--root", str(store)])
+    said = capsys.readouterr().out
+    assert "1.0.0: 1 size gone" in said
+    assert "The whole size: gone, with " in said
+
+
 def test_a_source_that_was_broken_before_is_said(store, capsys):
     commit(store, BAND.replace("pick_up: 3/4", "pick_up: many"))
     write(store, BAND)
@@ -301,6 +314,33 @@ def test_a_source_that_is_no_yaml_is_said(store, capsys):
     code, report = compared(capsys, store)
     assert (code, report["state"]) == (3, "not knitted after")
     assert report["errors"]
+
+
+def test_a_file_that_cannot_be_read_is_the_cause_of_that_finding_alone(store, capsys):
+    """Beside it a longer edge, of which the file knows nothing."""
+    notes = store / "patterns" / SLUG / "notes.md"
+    notes.write_text("Block it.\n", encoding="utf-8")
+    commit(store, BAND)
+    notes.write_bytes(b"\xff\xfe")
+    write(store, changed(LONGER))
+    _, report = compared(capsys, store)
+    found = {c["name"]: causes(report, c) for c in report["changes"] if c["kind"] == "finding"}
+    assert [cause for name, cause in found.items() if "not-utf-8" in name] == [("",)]
+    inputs = {one["key"]: one["file"] for one in report["inputs"]}
+    assert inputs[""] == f"patterns/{SLUG}/notes.md"
+    assert {causes(report, c) for c in report["changes"] if c["kind"] == "count"} == {(ROWS_KEY,)}
+
+
+def test_a_source_that_is_gone_is_the_cause_and_not_the_notes_that_went_with_it(store, capsys):
+    folder = store / "patterns" / SLUG
+    (folder / "notes.md").write_text("Block it.\n", encoding="utf-8")
+    commit(store, BAND)
+    (folder / "pattern.yaml").unlink()
+    code, report = compared(capsys, store)
+    assert (code, report["state"]) == (3, "not knitted after")
+    (one,) = report["changes"]
+    assert "no-source" in one["name"]
+    assert [report["inputs"][n]["file"] for n in one["causes"]] == [f"patterns/{SLUG}/pattern.yaml"]
 
 
 def test_a_renamed_folder_is_the_same_pattern(store, capsys):

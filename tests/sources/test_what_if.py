@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from walebook.source.edited import NotSet, with_value
 from walebook.source.source import Listing, Table, parse_source, plain
 from walebook_site.command import main
+from walebook_site.comparing import what_if
 
 from tests.whole_collection import ROOT
 
@@ -50,6 +51,22 @@ def test_several_values_have_causes_of_their_own(store, capsys):
     found = counts(report)
     assert found["M", "band_stitches"][2] == (ROWS_KEY,)
     assert found["S", "gaps"][1:] == ("42, 42, 42 stitches", ("bands.front.buttonholes.number",))
+
+
+def test_the_way_leads_on_where_the_bed_counted_a_figure_or_a_search_found_it():
+    """A cardigan that is a centimetre longer: its rows are the bed's count, and what the ends of
+    its front band take is a search."""
+    report = what_if(ROOT, "slack-tide-cardigan", [
+        ("garment.measures.body_length", "back_waist_length + 17 cm")], steps=False)
+    ways = {(c.size, c.place, c.name): c.way for c in report.changes if c.way}
+    rows, lower = ways["XS", "back", "rows"], ways["XS", "front", "lower_end"]
+    assert rows[0] == "rows to armhole 58 → 60" and "body_length 58 → 59 cm" in rows
+    assert "band stitches 73 → 74" in lower
+    assert "body_length 58 → 59 cm" in ways["XS", "front", "band_stitches"]
+    assert "rows 96 → 98" in ways["XS", "breakwater", "back_stitches"]
+    for one in report.changes:
+        figures = [text.partition(" ")[0] for text in (one.before, one.after)]
+        assert " → ".join(figures) not in one.way, one
 
 
 def test_the_same_value_moves_nothing(store, capsys):
