@@ -322,23 +322,59 @@ def cells_off(book: openpyxl.Workbook, published: Workbook) -> tuple[int, list[s
     return held, off
 
 
+def computed(folder: Path) -> Path:
+    """Let the spreadsheet program compute the workbooks of a folder, and return where they are."""
+    subprocess.run(["soffice", "--headless", f"-env:UserInstallation=file://{folder}/settings",
+                    "--convert-to", "xlsx", "--outdir", str(folder / "computed"),
+                    *map(str, sorted(folder.glob("*.xlsx")))],
+                   check=True, capture_output=True, timeout=900)
+    return folder / "computed"
+
+
+NEEDS_SOFFICE = pytest.mark.skipif(not shutil.which("soffice"),
+                                   reason="this machine has no spreadsheet program")
+
+
 @pytest.mark.long
-@pytest.mark.skipif(not shutil.which("soffice"), reason="this machine has no spreadsheet program")
+@NEEDS_SOFFICE
 def test_a_spreadsheet_program_comes_to_the_engines_figures(tmp_path: Path) -> None:
     """Every cell of every pattern of the collection; how many there were is printed."""
     books = {f"{book.slug}.xlsx": book for proof in collection().proofs
              for book in [workbook(proof)] if written(tmp_path, book)}
-    subprocess.run(["soffice", "--headless", "--convert-to", "xlsx", "--outdir",
-                    str(tmp_path / "computed"), *map(str, sorted(tmp_path.glob("*.xlsx")))],
-                   check=True, capture_output=True, timeout=900)
+    made_in = computed(tmp_path)
     held, off = 0, list[str]()
     for name, book in books.items():
-        made = openpyxl.load_workbook(tmp_path / "computed" / name, data_only=True)
+        made = openpyxl.load_workbook(made_in / name, data_only=True)
         cells, wrong = cells_off(made, book)
         held, off = held + cells, [*off, *(f"{name}, {each}" for each in wrong)]
     print(f"{held} cells of {len(books)} patterns")
     assert held > 200 * len(books) / 2
     assert off == []
+
+
+@pytest.mark.long
+@NEEDS_SOFFICE
+@pytest.mark.parametrize("slug", FOLLOWED)
+def test_a_spreadsheet_program_follows_changed_inputs(slug: str, tmp_path: Path) -> None:
+    """An editor changes cells of inputs at random, and saves: the program comes to what the engine
+    makes of the source with the same changes."""
+    by = random.Random(slug)
+    after = None
+    while after is None:
+        texts, figures = drawn(slug, by)
+        after = changed_source(slug, texts)
+    file = written(tmp_path, workbook(proof_of(slug)))
+    made = openpyxl.load_workbook(file)
+    for (sheet, cell), figure in figures.items():
+        assert made[sheet][cell].value is not None
+        made[sheet][cell].value = figure
+    made.save(file)
+    found = openpyxl.load_workbook(computed(tmp_path) / file.name, data_only=True)
+    values = {(sheet.title.upper(), cell.coordinate): cell.value
+              for sheet in found.worksheets for row in sheet.iter_rows() for cell in row}
+    (tmp_path / "after").mkdir()
+    held, moved = agree(file, values, after, tmp_path / "after")
+    assert held > 40 and moved > 2, (slug, texts)
 
 
 def test_a_cell_that_is_off_or_an_error_is_seen(tmp_path: Path) -> None:
