@@ -88,8 +88,8 @@ def test_the_yarn_of_seams_comes_to_what_its_rule_says(pages: dict[str, str]) ->
     assert held >= {"spar-pullover", "net-loft-blanket", "capstan-hat"}
 
 
-BY_RATE = re.compile(r"<p>([^<:]*): not swatched\. Its stitches come from a rule, (\d+) "
-                     r"stitch(?:es)? for every (\d+) rows? of the edge")
+BY_RATE = re.compile(r"<p>([^<:]*): (?:not swatched|no separate swatch)\b[^.<]*\. Its stitches "
+                     r"come from a rule, (\d+) stitch(?:es)? for every (\d+) rows? of the edge")
 SLOPE = re.compile(r"along the slope of [^÷]*÷ (\d+(?:\.\d+)?) mm a band stitch")
 ROW_HIGH = re.compile(r"rows × (\d+(?:\.\d+)?) mm a row")
 
