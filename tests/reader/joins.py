@@ -463,7 +463,8 @@ def tied_threads(reading: Reading) -> None:
                 "what the thread tied into the front edge marks")
     for k in reading.knitters:
         words = [words for _, words, _ in k.sections]
-        necks = bool(tied) and len(words) > 1 and {words[0], words[-1]} == {"front neck"}
+        necks = bool(tied) and len(words) > 1 and {words[0], words[-1]} == {"front neck"} and (
+            ", part " not in k.title)
         attempt(reading, k.title, "neck", need, ("between the ties" in k.notes) == necks, "marks",
                 "the edge lies between the threads tied into the fronts")
     attempt(reading, "Making up", "front edges", need, not tied or not edges
