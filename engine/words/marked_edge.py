@@ -52,8 +52,8 @@ def takes_tied(strip: Strip) -> bool:
 
 def but_tied(strip: Strip) -> str:
     """That the threads of both fronts stay where this edge lies between them: a later one needs
-    them."""
-    between = not takes_tied(strip) and any(
+    them. Of an edge in parts the one before has taken its thread out."""
+    between = strip.plan.part is None and not takes_tied(strip) and any(
         meeting.section.above_tied for meeting in strip.plan.meetings)
     return f", but not {TIED}" * between
 
