@@ -108,7 +108,7 @@ def cuts(piece: Piece, placed: Placed, anchor: str) -> str:
         rules.append("all stitches of a crossing of which one is plain or missing")
     if doings := [one.value for one in (Doing.TUCK, Doing.SLIP) if one in asked]:
         leave = f"do not {' or '.join(doings)}"
-        going = [*["moved"] * bool((_LESS | _MORE) & met),
+        going = [*["moved"] * bool(_LESS & met or How.DART_MORE in met),
                  *["bound off"] * (How.BIND_OFF in met), *["held"] * (_HELD in met)]
         if going:
             listed = " or ".join(filter(None, (", ".join(going[:-1]), going[-1])))

@@ -10,7 +10,7 @@ from ..machine.reasons import Reason
 from ..plan.band import BandPlan
 from .explained import CLEAR
 from .instruction import Instruction, Moment
-from .words import counted, from_to, needles_text, stitches
+from .words import counted, from_to, joined, needles_text, stitches
 
 OFF = f"{CLEAR} <b>Take all weights off.</b>"
 ON = "<em>Hang the weights on again,</em> evenly."
@@ -99,8 +99,11 @@ def _taken(plan: BandPlan) -> str:
 def _filled(empty: Needles) -> str:
     """From where the needles beside a corner take their loops: as of any fully fashioned increase
     ("Fully fashioned", techniques/increase.md), and not two from the corner's one stitch."""
+    # Empty needles lie in pairs, one on either side of a corner.
+    away = joined([Needle(place + (1 if n % 2 else -1)).name for n, place in enumerate(
+        needle.place for needle in empty)])
     return (f"Fill each of the needles left empty, {needles_text(empty)}, with the loop under its "
-            "neighbour away from the corner, from the row before.")
+            f"neighbour away from the corner ({away}), from the row before.")
 
 
 def _move(step: steps.Transfer) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from tests.reader.acts_rows import counted
 from tests.reader.bed import WORK, Needles, need, other
@@ -118,19 +119,23 @@ def mitre_three_each(k: Knitter, said: dict) -> None:
     need(spots == k.notes["turns"], "range", f"the corners are {spoken(k.notes['turns'])}")
 
 
-def filled(k: Knitter, spots: list[int] | tuple[int, ...]) -> None:
-    """A loop from the neighbour away from the corner: the corner's one stitch gives not two."""
+def filled(k: Knitter, spots: list[int] | tuple[int, ...], told: Sequence[int]) -> None:
+    """A loop from the neighbour away from the corner, as `told`: the corner's one stitch gives not
+    two."""
+    beside = []
     for spot in spots:
         away = [s for s in (spot - 1, spot + 1) if not {2 * s - spot, spot} <= set(spots)]
         need(len(away) == 1 and away[0] in k.bed.main.loops, "no-loop",
              f"no neighbour of {spoken([spot])} away from the corner gives a loop")
+        beside += away
+    need(beside == list(told), "range", f"these are {[spoken([s]) for s in beside]}")
     k.bed.main.hang(tuple(spots), "loop beside", on=False)
 
 
 @act("mitre_fill_all")
 def mitre_fill_all(k: Knitter, said: dict) -> None:
     spots, empty = sorted(parse(said["needles"])), k.bed.main.empty()
-    filled(k, spots)
+    filled(k, spots, parse(said["needles2"]))
     need(spots == empty, "range", f"empty are {spoken(empty)}")
     need(spots == sorted(t + by for t in k.notes["turns"] for by in (-1, 1)),  # type: ignore
          "range", "they do not lie beside the corners")
@@ -199,7 +204,7 @@ def mitre_out(k: Knitter, said: dict) -> None:
 def mitre_fill(k: Knitter, said: dict) -> None:
     spots = (place(said["needle"]), place(said["needle2"]))
     empty = k.bed.main.empty()
-    filled(k, spots)
+    filled(k, spots, parse(said["needles"]))
     need(set(spots) == set(empty), "range", f"empty are {spoken(empty)}")
 
 
