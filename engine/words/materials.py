@@ -123,7 +123,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
                   "waste yarn, a hand longer than the work is wide, to draw through all stitches "
                   "with the sewing needle",
-    Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed",
+    Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed, a part of it",
     Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
     Tool.EVEN: "<strong>Weights</strong>",
     Tool.CLAWS: "<strong>Claw weights</strong>, to hang under a few stitches",

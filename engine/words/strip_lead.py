@@ -79,12 +79,12 @@ def _again(strip: Strip) -> str:
 
 
 def _first_of_two(strip: Strip) -> str:
-    """That the two bands can be knitted in either order, as both are counted beforehand (common
-    practice, no source), and what the plain one shows: it checks the count (worked example B11)."""
+    """That both bands have the same counts, and that the plain one is best knitted first, for it
+    checks the count (worked example B11)."""
     if not strip.with_holes or strip.plan.run.fronts:
         return ""
     lets = "can be held to the edge to check the rows" if strip.plan.is_lengthwise else \
         "lets you check the stitch count"
     holes = holes_name(strip.plan)
-    return (" Either band can be knitted first: both have the same stitches and rows. The one "
-            f"without {holes} (further down) {lets} before you make {holes}.")
+    return (" Both bands have the same stitches and rows. Knit the one without "
+            f"{holes} first (further down): it {lets} before you make {holes}.")
