@@ -164,8 +164,8 @@ def _check_taken(garment: Fields, measured: MeasuredForm) -> None:
         if name in measured.rows:
             findings.fault("bad-measure-name", garment.at(GarmentKeys.chart),
                            f'the body measurement "{name}" in the chart "{measured.chart.key}", '
-                           f"which is a measure of a {measured.form.name}", "a name of its own",
-                           "Rename it in the chart.")
+                           f"which is a measure of the form {measured.form.name}",
+                           "a name of its own", "Rename it in the chart.")
 
 
 def _check_name(garment: Fields, measured: MeasuredForm, name: MeasureName, start: Place,

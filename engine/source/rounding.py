@@ -88,7 +88,7 @@ def _known(entry: Entry, label: str, form: Form, counts: Mapping[str, str]) -> s
     listed = [name.replace("_", " ") for name in form.rounds]
     near = nearest(label, listed)
     raise Fault("no-such-count", entry.place,
-                f'no count "{clip(label)}" of a {form.name} that can be rounded',
+                f'no count "{clip(label)}" in the form {form.name} that can be rounded',
                 f"one of {', '.join(listed)}",
                 f"Write {near}." if near else "The other counts follow from these.")
 

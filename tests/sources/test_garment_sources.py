@@ -483,8 +483,8 @@ def test_a_chart_that_takes_a_name_of_the_form() -> None:
     rows = {**women.rows, "ease": replace(women.rows["chest"], name="ease")}
     assert messages(SMALLEST, {"women": replace(women, rows=rows)}) == [
         '19:10: error, bad-measure-name: found the body measurement "ease" in the chart "women", '
-        "which is a measure of a set-in cardigan; expected a name of its own. Rename it in the "
-        "chart."]
+        "which is a measure of the form set-in cardigan; expected a name of its own. Rename it in "
+        "the chart."]
 
 
 def test_neither_a_garment_nor_bands() -> None:
