@@ -419,16 +419,16 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "right_front.front_edge, left_front.front_edge, neck, front_and_neck, pocket. Use one of "
         "these, or add the edge."]),
     "a count there is not": ("moved: 2", "round: {bak cast on: even}", [
-        f'23:11: error, no-such-count: found no count "bak cast on" of a set-in cardigan that can '
-        f"be rounded; expected one of {COUNT_LIST}. Write back cast on."]),
+        f'23:11: error, no-such-count: found no count "bak cast on" in the form set-in cardigan '
+        f"that can be rounded; expected one of {COUNT_LIST}. Write back cast on."]),
     "a count that follows from others": ("moved: 2", "round: {cap_rows: even}", [
-        f'23:11: error, no-such-count: found no count "cap_rows" of a set-in cardigan that can be '
-        f"rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
+        f'23:11: error, no-such-count: found no count "cap_rows" in the form set-in cardigan '
+        f"that can be rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
     "a rounding there is not": ("moved: 2", "round: {back cast on: ups}", [
         '23:25: error, unknown-word: found "ups"; expected "up". Write up.']),
     "a parity of nothing known": ("moved: 2", "round: {back across: {parity_of: front}}", [
-        f'23:36: error, no-such-count: found no count "front" of a set-in cardigan that can be '
-        f"rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
+        f'23:36: error, no-such-count: found no count "front" in the form set-in cardigan '
+        f"that can be rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
     "a parity and a multiple": ("moved: 2", "round: {back across: {parity_of: back cast on, "
                                 "multiple: 4}}", [
         '23:11: error, two-answers: found both "multiple" and "parity_of" in the rounding; '
