@@ -64,6 +64,7 @@ AROUND = "around"  # two own pieces, where the seams at both their sides end
 BESIDE_BANDS = ", without the armhole bands"
 FRONTS_FLAT = ", the front bands laid flat"  # they roll as they are worn, and cover less
 AT_SIDES = " at the sides"
+BEFORE_DRAWN = ", before the top is drawn up"
 BEFORE_BANDS = ", without its bands"
 
 
