@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 from walebook.core.problems import Problem, Severity
@@ -23,7 +23,7 @@ from walebook.proof.proof import assemble_all
 from walebook.shape.heights import heights
 from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
-from walebook.shape.profile import How
+from walebook.shape.profile import FEW, Change, How, Profile
 
 from tests.laws import pieces
 from tests.laws.random_outlines import Outline, outlines
@@ -132,7 +132,21 @@ def test_an_edge_for_a_band_is_as_long_as_it_is_drawn(own: Outline, around: int)
             assert line.length / 2 ** 0.5 - 1 <= length <= line.length + 0.01
 
 
+# A slope of one stitch over two rows: at 16 stitches and 22 rows to 10 cm the corner is at row 2.
+LOW_STRAP: Outline = {
+    "measures": {"wide": "120 mm", "high": "12 mm", "up": "10 mm", "out": "59 mm"},
+    "pieces": {"strap": {"width": "wide", "height": "high",
+                         "left": [{"height": "up", "width": "out"}]}}}
+# Two plain rows and a slope of one stitch above them, which is drawn from the lower edge on.
+LOW_BAG: Outline = {
+    "measures": {"wide": "100 mm", "high": "20 mm", "up": "10 mm", "out": "107 mm"},
+    "pieces": {"bag": {"width": "wide", "height": "high", "sides": [
+        {"height": "up", "width": "wide"}, {"height": "high", "width": "out"}]}}}
+
+
 @given(outlines(), st.integers(16, 36))
+@example(LOW_STRAP, 16)
+@example(LOW_BAG, 16)
 @settings(max_examples=examples(40), deadline=None)
 def test_every_corner_is_drawn_as_wide_as_it_is_knitted_and_has_its_height(
         own: Outline, around: int) -> None:
@@ -159,11 +173,37 @@ def drawn_wrong(piece: Piece, gauge: Gauge) -> list[str]:
         if (below or row < piece.rows) and not any(end == up for _, end in ends):
             found.append(f"row {row} ends no measure")
         for profile, side in ((piece.left, -1), (piece.right, 1)):
-            out = sum(c.outward for c in profile.changes if c.row < row)
+            # A slope whose last stitch goes at the corner's own row ends there (`Profile.drawn`);
+            # of a level step at it both ends are drawn.
+            out = sum(c.outward for c in profile.changes
+                      if c.row < row or (c.row == row and not c.how.is_level))
             x = side * (Fraction(piece.stitches.value, 2) + out) * gauge.stitch
-            if row < piece.rows and edge.distance(Point(float(x), float(up))) > 0.01:
+            off = 0.01 + float(_passed_over(profile, row) * gauge.stitch)
+            if row < piece.rows and edge.distance(Point(float(x), float(up))) > off:
                 found.append(f"row {row} is not {float(x):.1f} mm from the middle")
     return found
+
+
+def _passed_over(profile: Profile, row: int) -> int:
+    """How far the slope above a corner may run past it [stitches]: all of its first change, where
+    it begins below the corner's row. It begins at the change before, of few plain rows or of a
+    slope that goes the same way; else as far down as the next change lies above (`Profile.drawn`).
+    """
+    changes = profile.changes
+    at = next((i for i, c in enumerate(changes) if c.row > row), None)
+    if at is None or changes[at].how.is_level:
+        return 0
+    first = changes[at]
+    plain = first.row - (changes[at - 1].row if at else 0)
+    after = next((c.row - first.row for c in changes[at + 1:]
+                  if c.row > first.row and _one_way(first, c)), 2)
+    goes_on = plain <= FEW or (at and _one_way(changes[at - 1], first))
+    begins = first.row - (plain if goes_on else min(plain, after))
+    return first.stitches if begins < row else 0
+
+
+def _one_way(one: Change, other: Change) -> bool:
+    return not (one.how.is_level or other.how.is_level) and one.outward * other.outward > 0
 
 
 @pytest.mark.parametrize("rows", [8, 9])
