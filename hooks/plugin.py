@@ -115,7 +115,7 @@ class Plugin(BasePlugin[PluginSettings]):  # type: ignore[no-untyped-call]
         ours.theme.dirs[:0] = templates
         config.theme = ours.theme
         config.docs_dir = str(SITE)
-        config.watch = [*config.watch, *templates, *([str(own)] if own.is_dir() else ())]
+        config.watch = [*config.watch, *templates, str(own)]  # which may come later
         self._add_search(config, ours)
         return config
 

@@ -49,6 +49,8 @@ class Serving:
         base = urlsplit(self.url).path or "/"
         self._preview = Preview(frame(), self._patterns, f"{base.rstrip('/')}/")
         self._slugs = self._folders()
+        self._watcher = Watcher(self._changed)
+        self._later: set[Path] = set()
         self._work = threading.Condition()
         self._rebuild = self._ended = self._again = False
         self._code_at: float | None = None
@@ -70,7 +72,8 @@ class Serving:
             raise Abort(f"The site cannot be served at {':'.join(map(str, self._address))}: "
                         f"{fault.strerror}. Name another place, such as 127.0.0.1:8001.") from fault
         server.preview = self._preview
-        watcher = Watcher(self._changed)
+        watcher = self._watcher
+        self._later = {each for each in self._sources if not each.exists()}
         watcher.start(self._watched())
         self._patterns.start()
         in_background(server)
@@ -163,6 +166,9 @@ class Serving:
                     if each.is_relative_to(self._root / "patterns")]
         if patterns:
             self._patterns_changed({parts[0] for parts in patterns if parts})
+        for folder in [each for each in files & self._later if each.is_dir()]:
+            self._watcher.also(folder)
+            self._later.discard(folder)
         if any(each == source or each.is_relative_to(source) for each in files
                for source in self._sources if not _is_passing(each)):
             with self._work:

@@ -6,6 +6,7 @@ brings, also has the system's (inotify, FSEvents, ReadDirectoryChangesW).
 
 from __future__ import annotations
 
+import contextlib
 import logging
 import threading
 import time
@@ -48,6 +49,12 @@ class Watcher(FileSystemEventHandler):
                          "are looked for once a second.")
             self._observer = self._observed(PollingObserver(timeout=1), watched)
         self._thread.start()
+
+    def also(self, folder: Path) -> None:
+        """Watch another folder with all that lies in it, where the system can."""
+        if self._observer is not None:
+            with contextlib.suppress(OSError):
+                self._observer.schedule(self, str(folder), recursive=True)
 
     def stop(self) -> None:
         """End; nothing is called after this."""

@@ -250,6 +250,17 @@ def test_settings_that_cannot_hold_together_are_refused_in_words(
         config.plugins.on_config(config)
 
 
+@pytest.mark.usefixtures("known")
+def test_the_folder_of_own_pages_is_watched_before_it_is_there(collection: Path) -> None:
+    """Made while the preview ran, it was not followed until that was started again."""
+    settings = collection / "mkdocs.yml"
+    settings.write_text("site_name: x\ndocs_dir: patterns\nplugins: [walebook]\n")
+    config: MkDocsConfig = load_config(str(settings))
+    config.plugins.on_startup(command="serve", dirty=False)
+    assert not (collection / "pages").exists()
+    assert str(collection / "pages") in config.plugins.on_config(config).watch
+
+
 def test_a_part_whose_name_is_misspelt_is_not_copied(
         collection: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["parts", "--root", str(collection), "--copy", "techniques/blokking.md"]) == 1

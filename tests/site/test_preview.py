@@ -400,6 +400,24 @@ def test_a_save_is_told_of_once(tmp_path: Path) -> None:
         watcher.stop()
 
 
+def test_a_folder_that_comes_later_is_watched_with_all_in_it(tmp_path: Path) -> None:
+    """`walebook parts --copy` makes the folder `pages` while the preview runs."""
+    from walebook_site.watching import Watcher
+
+    saves: set[Path] = set()
+    watcher = Watcher(saves.update)
+    watcher.start([(tmp_path, False)])
+    try:
+        later = tmp_path / "pages"
+        later.mkdir()
+        wait_until(lambda: later in saves)
+        watcher.also(later)
+        (later / "blocking.md").write_text("mine", encoding="utf-8")
+        wait_until(lambda: later / "blocking.md" in saves)
+    finally:
+        watcher.stop()
+
+
 def test_a_page_that_is_looked_at_is_asked_for_once(tmp_path: Path) -> None:
     from walebook_site.previewing import Patterns
     from walebook_site.provers import ProverProcess
