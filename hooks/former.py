@@ -32,11 +32,13 @@ def former_of(settings: CollectionSettings, patterns: Iterable[Result],
     titles |= {each.slug: _by_name((page.path, page.title) for page in each.published)
                for each in known}
     sizes = {each.slug: each.former_sizes for each in known}
+    sold = {each.slug for each in known if each.files_only}
     for one in settings.former_patterns:
         assert one.folder not in titles  # the check of the settings refuses it
-        yield from former_pages(one, titles.get(one.now, {}), sizes.get(one.now, ()))
+        yield from former_pages(one, titles.get(one.now, {}), sizes.get(one.now, ()),
+                                files_only=one.now in sold)
     for slug, former in sizes.items():
-        yield from former_size_pages(slug, former, titles[slug])
+        yield from former_size_pages(slug, former, titles[slug], files_only=slug in sold)
 
 
 def former_size_kept(said: Mapping[str, Any], path: str) -> tuple[str, str] | None:

@@ -146,10 +146,12 @@ class Reading(TextFiles):
         return self.digest(path) if path else ""
 
     def is_page(self, path: str, within: Folder) -> bool:
-        """True for the overview of any pattern, and for a page of the site's own.
+        """True for the overview of any pattern, and for a page of the site's own, where a # of a
+        place behind it is on it.
 
         The overview of a draft is a page only for another draft: it is not published.
         """
+        path, _, anchor = path.partition("#")
         folder, _, name = path.rpartition("/")
         if path.startswith("patterns/"):
             source = self.root / "patterns" / folder.removeprefix("patterns/") / "pattern.yaml"
@@ -162,13 +164,25 @@ class Reading(TextFiles):
             pages = [self.root / OWN_PAGES, SITE]
         else:
             return True  # the pages are another site builder's
-        return not name.endswith(".md") and any(
-            (each / folder / name.replace(".html", ".md")).is_file() for each in pages)
+        file = next((each for own in pages for each in [
+            own / folder / name.replace(".html", ".md")] if each.is_file()), None)
+        return file is not None and not name.endswith(".md") and (
+            not anchor or has_place(self.apart(file)[0] or "", anchor))
 
     def _is_draft(self, source: Path) -> bool:
         if source not in self._drafts:
             self._drafts[source] = _is_draft(self.apart(source)[0] or "")
         return self._drafts[source]
+
+
+def has_place(page: str, name: str) -> bool:
+    """True where a page's Markdown has a place called `name`; what is filled in later may have it.
+    """
+    if name == "top" or f"#{name} }}" in page or f'id="{name}"' in page or "<!-- walebook:" in page:
+        return True
+    plain = (re.sub(r"[^\w\s-]", "", heading).strip().lower()
+             for heading in re.findall(r"^#+ (.*?)(?: \{.*\})?$", page, re.MULTILINE))
+    return any(re.sub(r"[-\s]+", "-", heading) == name for heading in plain)
 
 
 def _is_draft(text: str) -> bool:

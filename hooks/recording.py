@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -58,8 +59,10 @@ def _drafted(prover: Prover, folder: Folder, made: Proved) -> bool:
         return True
     date = made.proof.pattern.date
     entry = {"corrections": [_entry(replace(one, date=date)) for one in moved.draft]}
+    draft = yaml.safe_dump(entry, allow_unicode=True, sort_keys=False, width=90)
     print(visible_lines(f"# patterns/{folder.slug}/pattern.yaml, a draft to be edited\n"
-                        + yaml.safe_dump(entry, allow_unicode=True, sort_keys=False, width=90)))
+                        + re.sub("^(- date: .*)$", r"\1  # write the day of the new version", draft,
+                                 flags=re.MULTILINE)))
     return True
 
 

@@ -35,7 +35,7 @@ RATIOS = ("selfmadecraft, Stitch gauge and row gauge are related (2011): 1.43; o
 LIGNES = "the button trade's ligne, 40 to the inch, as sold from 14 to 75 lignes (common practice)"
 BEDS = "needle beds sold: 3.6 to 9 mm (common practice)"
 CALENDAR = "no clock is read: the years in which such sources can be written, and a century about"
-AREA = ("the yarn that the stitch's area asks for in plain knitting (fabrics.yarn.LOOPS); lace and "
+AREA = ("the yarn that the stitch's area asks for in plain knitting; lace and "
         "needles out of work take less, tucks, floats and strands held together more")
 
 
@@ -130,6 +130,9 @@ def figure_range(measured: Measured, kind: str, plausible: str, hard: str, sourc
                  source=source, follows=follows)
 
 
+BODY_MEASUREMENT = ("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
+"""The kind of a body measurement, its plausible range, its hard limit and their source."""
+BODY = figure_range(Measured.LENGTH, *BODY_MEASUREMENT)
 _L, _N = Measured.LENGTH, Measured.NUMBER
 # What figures of a source come to beside one another.
 _COMPARED = (

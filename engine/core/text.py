@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
+_SEVERAL = ("Write one of these.", "Use one of these.", "Use one of these words.")
 ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
 
 # Controls, YAML's other line breaks (they would put our line numbers out of step with an
@@ -38,13 +39,35 @@ def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") ->
     if near:
         return f'"{near}"', f"Write {near}."
     if len(choice) == 1:
-        return f'"{choice[0]}"', otherwise
+        return f'"{choice[0]}"', f"Write {choice[0]}." if otherwise in _SEVERAL else otherwise
     return f"one of {', '.join(choice)}", otherwise
 
 
 def series(words: Sequence[str], last: str = "or") -> str:
     """Return the words as a choice: "enclosing, folded or single"."""
     return f" {last} ".join(filter(None, (", ".join(words[:-1]), *words[-1:])))
+
+
+def misspelt(word: str, words: Iterable[str]) -> str | None:
+    """The one of `words` that is a letter or two off `word`, and no more than a third of it."""
+    near = [(off, one) for one in words if (off := _apart(word, one)) <= min(2, len(word) // 3)]
+    return min(near)[1] if near else None
+
+
+def _apart(one: str, other: str) -> int:
+    """How many letters are to be put in, taken out or changed to make `other` of `one`."""
+    row = list(range(len(other) + 1))
+    for number, letter in enumerate(one, 1):
+        before, row[0] = row[0], number
+        for place, there in enumerate(other, 1):
+            before, row[place] = row[place], min(row[place] + 1, row[place - 1] + 1,
+                                                 before + (letter != there))
+    return row[-1]
+
+
+def a_form(name: str) -> str:
+    """The name of a garment form behind its article: "an own outline"."""
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:

@@ -33,11 +33,14 @@ _QUANTITY = re.compile(rf"(?P<sign>[-−])?\s*(?:{_NUMBER})\s*(?P<unit>[^\d\s.][
 
 
 class UnitError(ValueError):
-    """A text that is no quantity of the kind asked for: `found`, and what was `expected`."""
+    """A text that is no quantity of the kind asked for: `found`, and what was `expected`.
 
-    def __init__(self, found: str, expected: str, remedy: str = "") -> None:
+    `code` is that of its finding, where another than that of a text of no such kind.
+    """
+
+    def __init__(self, found: str, expected: str, remedy: str = "", code: str = "") -> None:
         super().__init__(f"found {found}; expected {expected}")
-        self.found, self.expected, self.remedy = found, expected, remedy
+        self.found, self.expected, self.remedy, self.code = found, expected, remedy, code
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -154,6 +157,16 @@ def read_percent(text: str) -> Fraction:
     return value / 100
 
 
+CHECK = "Check the figure."
+
+
+def huge(text: str) -> str:
+    """What a message calls a figure of more digits than are read, at the beginning of `text`; ""
+    for any other."""
+    run = re.match(r"[-−]?\s*([0-9]{13,})", text.strip())
+    return f"a figure of {len(run[1])} digits" if run else ""
+
+
 def other_digits(text: str) -> str:
     """The remedy for a text with digits of another script, or "": only 0 to 9 are read anywhere."""
     strange = any(c.isdecimal() and not c.isascii() for c in text)
@@ -166,6 +179,8 @@ def _split(text: str, expected: str) -> tuple[Fraction, str]:
         plain = plain.replace(glyph, f" {written}")
     match = _QUANTITY.fullmatch(plain.strip())
     if not match or (match["under"] and int(match["under"]) == 0):
+        if digits := huge(text):
+            raise UnitError(digits, expected, CHECK, "huge-measure")
         raise UnitError(f'"{text}"', expected, other_digits(text))
     if match["plain"]:
         ones, _, parts = match["plain"].partition(".")

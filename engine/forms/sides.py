@@ -155,13 +155,17 @@ def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
 def _shaped(cut: Cut, stations: list[Station]
             ) -> Iterator[tuple[tuple[Change, ...], tuple[EvenSlope, ...]]]:
     """The changes of a side from each width to the next, and their calculation."""
+    foot = "the top of the hem" if cut.hem else "the cast-on"
     for low, high in pairwise(stations):
         rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
         if rows < (high.name == "underarm"):
             raise CannotShape(f"the {high.name} at row {high.row}, below the {low.name} at row "
                               f"{low.row}" if low.row else
-                              f"the {high.name} {-rows} rows below the top of the hem",
-                              f"Change the heights, so that the {high.name} lies higher.")
+                              f"the {high.name} {Unit.ROWS.of(-rows)} below {foot}"
+                              if rows else f"the {high.name} at {foot}",
+                              f"Change the heights, so that the {high.name} lies higher.",
+                              expected=f"the {high.name} above the {low.name}" if low.row else
+                              f"the {high.name} above {foot}")
         ends = Finish.PLAIN if high.name == "underarm" else Finish.EVENT
         if not going:
             continue

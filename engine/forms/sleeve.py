@@ -78,7 +78,11 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
     foot, foot_rows = cuff_of(cut, hem)
     made = rows_below(cut, f"sleeve {rows}", cut.measure("sleeve_length"), (), foot)
     events = (wide.term(Role.STITCHES) - cuff.term(Role.STITCHES)) / plain(2)
-    if events.value < 0 or made.value <= events.value:
+    if events.value < 0:
+        raise CannotShape(f"{wide} at the upper arm, fewer than the {cuff.value} at the cuff",
+                          "Make the upper arm wider, or the cuff narrower.",
+                          expected=f"at least {cuff.value}", count="sleeve upper_arm")
+    if made.value <= events.value:
         raise CannotShape(f"a sleeve from {cuff} to {wide} in {made}",
                           "Lengthen the sleeve, widen the cuff or narrow the upper arm.")
     asked = asked_of(cut, Slope.SLEEVE)

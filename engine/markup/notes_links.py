@@ -20,8 +20,8 @@ def notes_findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
                    has_anchor: Callable[[str], bool]) -> tuple[Problem, ...]:
     """Return what is wrong with the pictures and links of a pattern's notes, read from `file`.
 
-    `is_page` says whether a path from the site's root is there, `has_anchor` whether the
-    pattern's own page has such an id.
+    `is_page` says whether a path from the site's root is there, for a page that is no pattern's
+    with the # of a place on it; `has_anchor` whether the pattern's own page has such an id.
     """
     return tuple(_findings(pattern, file, is_page, has_anchor))
 
@@ -90,7 +90,11 @@ def _wrong(target: str, home: str, is_page: Callable[[str], bool],
     whole = posixpath.normpath(posixpath.join(home, path.partition("?")[0]))
     if whole == ".." or whole.startswith("../"):
         return "out of the site"
-    return "" if is_page(whole) else "nowhere"
+    if not is_page(whole):
+        return "nowhere"
+    if not anchor or whole.startswith("patterns/"):  # whose pages are not knitted for this
+        return ""
+    return "" if is_page(f"{whole}#{anchor}") else "to no place on that page"
 
 
 def _place(file: str, text: str, index: int) -> Place:

@@ -14,11 +14,12 @@ from .lists import ListPage
 HOME = "../../index.html"
 
 
-def former_size_pages(slug: str, sizes: Iterable[tuple[str, str, str]], now: Mapping[str, str]
-                      ) -> Iterator[ListPage]:
+def former_size_pages(slug: str, sizes: Iterable[tuple[str, str, str]], now: Mapping[str, str],
+                      *, files_only: bool = False) -> Iterator[ListPage]:
     """Yield a page for each size of a pattern that was called otherwise, where its page stood.
 
     `sizes` are those of `former_sizes`, `now` the titles of the pattern's pages by their names.
+    With `files_only` it has no page of a size.
     """
     for label, name, label_now in sizes:
         there = size_slug(label_now)
@@ -29,16 +30,18 @@ def former_size_pages(slug: str, sizes: Iterable[tuple[str, str, str]], now: Map
             heading(1, title, "pattern"),
             block(f'<p class="wb-lead">{words.size_gone(label)}</p>'
                   f"<p>{words.where_now(f'{there}.html', now[there])}</p>"
-                  f"<p>{words.size_kept()}</p>"))))
+                  f"<p>{words.size_kept(files_only=files_only)}</p>"))))
 
 
 def former_pages(one: FormerPattern, now: Mapping[str, str],
-                 sizes: Iterable[tuple[str, str, str]] = ()) -> Iterator[ListPage]:
+                 sizes: Iterable[tuple[str, str, str]] = (), *, files_only: bool = False
+                 ) -> Iterator[ListPage]:
     """Yield the first page of a former pattern, and one for each of its sizes.
 
     `now` has the titles of the pages of the pattern in its place, by their names such as "index"
     and "m"; nothing where there is none that is published. `sizes` are those of its sizes that
-    were called otherwise, as `former_sizes` has them.
+    were called otherwise, as `former_sizes` has them. With `files_only` the pattern in its place
+    has no page of a size.
     """
     renamed = {page: size_slug(label) for _, page, label in sizes}
     for name in dict.fromkeys(("index", *map(size_slug, one.sizes))):
@@ -50,4 +53,4 @@ def former_pages(one: FormerPattern, now: Mapping[str, str],
             front_matter(one.title, words.summary(one), searchable=False),
             heading(1, one.title, "pattern"),
             block(f'<p class="wb-lead {FORMER}">{words.gone(one)}</p><p>{way}</p>'
-                  f"<p>{words.kept(one)}</p>"))))
+                  f"<p>{words.kept(one, files_only=files_only)}</p>"))))

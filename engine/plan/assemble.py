@@ -137,6 +137,13 @@ def _open(pattern: Pattern, size: str, join: Join) -> Problem:
                  remedy="Change the measures of one of the two pieces.")
 
 
+def _sideways(pattern: Pattern) -> str:
+    """The form that goes on a narrower bed, where the garment is a pullover of another."""
+    form = pattern.garment.form if pattern.garment else ""
+    return " Or write form: sideways pullover, whose rows run up the body." \
+        if "pullover" in form and "sideways" not in form else ""
+
+
 def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[Problem]:
     """Return an error for every piece and size with more stitches than the bed has needles."""
     needles = pattern.bed.needles
@@ -148,14 +155,14 @@ def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[P
         for size, piece in by_size:
             if piece is None or piece.widest <= needles:
                 continue
-            largest = f"The largest size that fits is {fitting[-1]}." if fitting \
-                else "No size fits."
+            largest = f"The largest size that fits is {fitting[-1]}. " if fitting and \
+                pattern.sizes.index(fitting[-1]) < pattern.sizes.index(size) else ""
             problems.append(error(
                 "bed-too-short", pattern.place("garment.form"), size=size,
                 found=f"{piece.title.lower()} of {_room(piece)} on a bed of {needles} needles",
                 expected=f"at most {needles}: {piece.widest - needles} needles short",
-                remedy=f"{largest} Knit the piece in two with a seam at the centre, knit it "
-                       "sideways, or use a thicker yarn or a bed with more needles."))
+                remedy=f"{largest}Lessen the ease or a width, or use a thicker yarn or a bed with "
+                       f"more needles.{_sideways(pattern)}"))
     return problems
 
 

@@ -37,6 +37,13 @@ class Given:
     measures: Mapping[str, tuple[int, Outright]] = field(default_factory=dict)
     found: tuple[Problem, ...] = ()
 
+    def written(self, name: str) -> str:
+        """The entry of the garment that gives the count called `name` outright; "" for none."""
+        if name not in self.rounding:
+            return ""
+        return next((f"measures.{measure}" for measure, (_, one) in self.measures.items()
+                     if one.name == name), f"counts.{name.replace(' ', '_')}")
+
 
 def given_in(pattern: Pattern, spec: GarmentSpec, size: str, own: Mapping[str, Definition]
              ) -> Given:

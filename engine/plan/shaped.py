@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..core.problems import Problem, error
+from ..core.text import a_form
 from ..forms.registry import FORMS, outlined
 from ..pattern.model import GarmentSpec, Pattern
 from ..shape.garment import CannotKeep, CannotRound, CannotShape, Cut, Garment
@@ -30,12 +31,9 @@ def shaped(pattern: Pattern, spec: GarmentSpec, cut: Cut, given: Given
         return None, (_cannot(pattern, cut.size, fault, path, "slope-does-not-fit",
                               fault.expected),)
     except CannotShape as fault:
-        return None, (_cannot(pattern, cut.size, fault, f"garment.{fault.at}", "cannot-shape",
-                              fault.expected or f"whole numbers for {_a(spec.form)}"),)
-
-
-def _a(form: str) -> str:
-    return f"{'an' if form[0] in 'aeiou' else 'a'} {form}"
+        path = f"garment.{given.written(fault.count) or fault.at}"
+        return None, (_cannot(pattern, cut.size, fault, path, "cannot-shape",
+                              fault.expected or f"figures that make {a_form(spec.form)}"),)
 
 
 def _cannot(pattern: Pattern, size: str, fault: CannotShape, path: str, code: str, expected: str

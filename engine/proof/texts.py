@@ -77,7 +77,8 @@ class Site:
     """What the notes of a pattern may lead to.
 
     `is_page` says whether a path from the site's root is there that is none of the pattern's own
-    pages, `has_anchor` whether the proved pattern's overview has such an id.
+    pages, also one with the # of a place on it; `has_anchor` whether the proved pattern's overview
+    has such an id.
     """
 
     is_page: Callable[[str], bool]

@@ -243,12 +243,15 @@ class CannotShape(ValueError):
     """A form that has no whole numbers for its measures: what was `found`, and a way out.
 
     `at` is the entry of the garment that stands against it, or the measure that it comes of;
-    `expected` what would do, where that is known.
+    `expected` what would do, where that is known; `count` the name of the count that is at fault,
+    which the source may give outright.
     """
 
-    def __init__(self, found: str, remedy: str, at: str = "measures", expected: str = "") -> None:
+    def __init__(self, found: str, remedy: str, at: str = "measures", expected: str = "",
+                 count: str = "") -> None:
         super().__init__(found)
         self.found, self.remedy, self.at, self.expected = found, remedy, at, expected
+        self.count = count
 
 
 class CannotRound(CannotShape):

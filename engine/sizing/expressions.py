@@ -8,7 +8,15 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from ..core.text import clip, suggest
-from ..core.units import UnitError, other_digits, read_length, read_number, read_percent
+from ..core.units import (
+    CHECK,
+    UnitError,
+    huge,
+    other_digits,
+    read_length,
+    read_number,
+    read_percent,
+)
 from .expression_tree import (
     Call,
     Expression,
@@ -90,6 +98,8 @@ def _parts(text: str) -> Iterator[_Token]:
 
 def _unreadable(text: str, at: int) -> ExpressionFault:
     run = re.compile(r"[\w.]+|.", re.DOTALL).match(text, at)
+    if digits := huge(text[at:]):
+        return ExpressionFault("huge-measure", at, digits, "figures of a garment", CHECK)
     found = clip(run[0] if run else text[at])
     remedy = {"^": "Write a product.", ",": "Write a point for the decimal comma."}.get(
         found, "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2.")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, TypeVar
 
@@ -75,7 +75,8 @@ class Fields:
     def entry(self, key: Key[Any]) -> Entry | None:
         """The entry under `key`, if there is one. Raises KeyError for a key of another table."""
         keyed = self.table.entries.get(self.keys.keys[key.name].name)
-        return None if keyed is None else _entry(key.name, keyed.node, self.path, keyed.place)
+        return None if keyed is None else replace(
+            _entry(key.name, keyed.node, self.path, keyed.place), needed=key.needed)
 
     def at(self, key: Key[Any]) -> Place:
         """Where the value of `key` stands, which must have been read; else where the mapping does.

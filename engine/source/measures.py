@@ -19,9 +19,9 @@ from dataclasses import dataclass, replace
 from ..catalogue.body_measurements import BODY_MEASUREMENTS
 from ..catalogue.outright import outright_of
 from ..core.problems import Place
-from ..core.text import clip, suggest
+from ..core.text import a_form, clip, misspelt, series, suggest
 from ..core.units import Length
-from ..forms.registry import Form
+from ..forms.registry import FORMS, Form
 from ..sizing.bare_counts import bare_count
 from ..sizing.charts import Chart, Row
 from ..sizing.expression_tree import ExpressionFault, MeasureName, within
@@ -32,6 +32,7 @@ from .keys.garment import GarmentKeys
 from .source import MOST_BYTES, Scalar, Table
 from .values import Entry, Fault, Text, misshapen
 
+_TO_CHART = "If the chart is yours, add it there, measured or under filled"
 SUM = "a sum such as (chest + 8 cm) / 2"
 
 
@@ -186,7 +187,7 @@ def _check_name(garment: Fields, measured: MeasuredForm, name: MeasureName, star
         garment.findings.fault(
             "missing-measurement", _at(start, name.at), f'no {name.name} in the chart '
             f'"{measured.chart.key}" for {", ".join(lacking)}', "a figure for each size",
-            "Give it under body, or write the measure in another way.")
+            f"{_TO_CHART}; or give it under body, or write the measure in another way.")
 
 
 def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: str) -> None:
@@ -203,7 +204,7 @@ def _check_default(garment: Fields, measured: MeasuredForm, measure: str, sum_: 
                 "missing-measurement", garment.at(GarmentKeys.chart),
                 f'no {name.name} in the chart "{measured.chart.key}"{sizes}',
                 f"what the form's {measure} is worked out from: {sum_}",
-                f"Give {measure} under measures{way}.")
+                f"{_TO_CHART}; or give {measure} under measures{way}.")
 
 
 def _check_use(garment: Fields, measured: MeasuredForm) -> None:
@@ -220,12 +221,20 @@ def _check_use(garment: Fields, measured: MeasuredForm) -> None:
         if name in (*form.names, *measured.outlined, *measured.rows, *ARGUMENTS, *UNITS) \
                 or any(name in used for other, used in own.items() if other != name):
             continue
-        expected, remedy = suggest(name, form.names, "Use it in another measure, or delete it.")
         found = f'the measure "{name}", which nothing uses'
-        if remedy.startswith("Write "):
-            garment.findings.fault("unknown-measure", keys[name], found, expected, remedy)
+        meant = misspelt(name, (one for one in form.names if one not in own))
+        others = [kind for kind, other in FORMS.items() if name in other.names]
+        if others:
+            some = f"{len(others)} other forms" if len(others) > 3 else \
+                f"the form{'s' * (len(others) > 1)} {series(others, 'and')}"
+            garment.findings.warn("unused-measure", keys[name], f"{found}: a measure of {some}",
+                                  f"a measure of {a_form(form.name)}", "Delete it.")
+        elif meant:
+            garment.findings.fault("unknown-measure", keys[name], found, f'"{meant}"',
+                                   f"Write {meant}.")
         elif measured.read:
-            garment.findings.warn("unused-measure", keys[name], found, "", remedy)
+            garment.findings.warn("unused-measure", keys[name], found, "",
+                                  "Use it in another measure, or delete it.")
 
 
 def _check_followed(garment: Fields, measured: MeasuredForm) -> None:

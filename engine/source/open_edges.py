@@ -90,10 +90,13 @@ def _pocket_edges(garment: Node, form: Form) -> tuple[str, ...]:
 
 def edge_among(known: Mapping[str, OpenEdge | None]) -> Reader[OpenEdge | None]:
     """A reader of the edge that a band takes; None for one with a recorded fault."""
-    by_name = named("edge", known)
+    there = {name: edge for name, edge in known.items() if edge is None or not edge.unless}
+    by_name = named("edge", there or known)
 
     def read(entry: Entry) -> OpenEdge | None:
-        edge = by_name(entry)
+        edge = known.get(entry.node.text.strip()) if isinstance(entry.node, Scalar) else None
+        if edge is None or not edge.unless:
+            edge = by_name(entry)
         if edge is not None and edge.unless:
             raise Fault("no-such-edge", entry.place, f'the edge "{edge.key}" of a garment with '
                         f"{clip(edge.unless)}", *_NEEDS[edge.key])

@@ -6,7 +6,7 @@ than half a centimetre, and that is not mended, is warned of: nothing is put rig
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
@@ -153,12 +153,23 @@ def _check_columns(row: Fields, columns: _Columns, printed: Mapping[str, Mapping
     if has_errors(findings.problems):
         return
     if not cells:
-        findings.fault("missing-key", row.place, f"no figures in {unit} in {row.what}",
-                       "figures in the column that counts", f"Add {unit}: {{S: 81–86}}.")
+        _no_column(row, columns, [other for other, given in printed.items() if given])
     elif idle:
         findings.warn("missing-size", row.place, f"no {unit} in {row.what} for {', '.join(idle)}",
                       "figures in the column that counts",
                       "Add them under filled, saying how they follow from the other column.")
+
+
+def _no_column(row: Fields, columns: _Columns, given: Sequence[str]) -> None:
+    """Record a measurement without the column that counts; `given` are those that it has."""
+    unit = columns.authority
+    example = f"{unit}: {{{columns.sizes[0] if columns.sizes else 'S'}: " \
+        f"{'81–86' if unit == 'cm' else '32–34'}}}"
+    other = f"write authority: {given[0]}, or " if given else ""
+    remedy = f"{other}add the figures of your sizes, such as {example}."
+    row.findings.fault("missing-key", row.place,
+                       f'no column "{unit}" in {row.what}, though authority says {unit}',
+                       "figures in the column that counts", f"{remedy[0].upper()}{remedy[1:]}")
 
 
 def _figures(row: Fields, key: Key[Any], sizes: tuple[str, ...]) -> dict[str, str]:

@@ -207,7 +207,8 @@ class _Tree:
     def _refuse_marks(self, event: Any, place: Place) -> None:
         if event.tag not in (None, "!"):
             tag = event.tag.replace("tag:yaml.org,2002:", "!!", 1)
-            self._refuse("tag", place, f"the tag {clip(tag)}", "plain values", "Delete the tag.")
+            self._refuse("tag", place, f"the tag {clip(tag)}", "plain values",
+                         "Delete the tag, or put the text in quotes.")
         if event.anchor is not None:
             self._refuse("anchor", place, f"the anchor {clip(f'&{event.anchor}')}",
                          "values written out", f"Delete the anchor. {_ELSEWHERE}")

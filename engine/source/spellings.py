@@ -10,7 +10,8 @@ from typing import Any, TypeVar
 
 from ..core.codes import REMARK_CODES
 from ..core.colours import NAMED, read_colour
-from ..core.ranges import BEDS
+from ..core.problems import Severity, note
+from ..core.ranges import BEDS, BODY
 from ..core.text import clip, nearest
 from ..core.units import Length, PlyOrder, UnitError, read_yarn_count
 from ..fabric.arrangement import read_repeat
@@ -280,11 +281,17 @@ class Span:
         """The text. Raises Fault where it is no figure above nothing, or too large."""
         figures = Text(40, "a number or a range such as 28–30", "Write the figures.")(entry)
         try:
-            _, high = read_span(figures)
+            low, high = read_span(figures)
         except UnitError as fault:
             raise Fault("bad-span", entry.place, fault.found, fault.expected,
                         fault.remedy or "Check the figures.") from None
         if Length(high * MM_IN[self.unit]) > LARGEST_LENGTH:
             raise Fault("out-of-range", entry.place, f'"{figures}" {self.unit}',
                         f"at most {LARGEST_LENGTH.in_cm()}", "Check the figure and its column.")
+        if not all(BODY.is_plausible(end * MM_IN[self.unit]) for end in (low, high)):
+            typed = f"{figures} {self.unit}"
+            entry.doubts.append(note(
+                Severity.WARNING, "unlikely-value", entry.place, found=f'"{typed}"',
+                expected=BODY.usual + BODY.beside(typed),
+                remedy=f"Check the figure: this column is in {self.unit}."))
         return figures

@@ -32,12 +32,19 @@ _SYNTAX = (
     ("<document start>", "text behind the end of the pattern", "Delete it."),
 )
 _POINT_AT_BEGINNING = re.compile("quoted|flow sequence|flow mapping|simple key|alias|anchor")
+# A value in quotes with what stands before it; what may follow it in a line, and in braces; a brace
+# that was opened before it; a whole value in braces or brackets with text behind it.
+_QUOTED = re.compile(r"""(?:(?<=[:,\-] )|(?<=[\[{])) *(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*')""")
+_ALONE = re.compile(r"\s*(?:$|:(?:\s|$)|\s#)")
+_ENDED = re.compile(r"\s*(?:$|[,:}\]]|\s#)")
+_OPENED = re.compile(r"[\[{]")
+_BRACED = re.compile(r"[ -]*[\w -]+: +(\{[^{}]*\}|\[[^\[\]]*\])\s*[^\s#,}\]]")
 _CUT = re.compile(r":[ \t]+(#[^\s,{}\[\]]+)")
 
 
 def read_fault(fault: Exception, text: str, name: str) -> Problem:
     """The finding for a parser's `fault` in `text`, pointing at where the mistake begins."""
-    for tell in (_formatted, _cut, _closing, _second, _deep, _uncoloned, _unspaced):
+    for tell in (_formatted, _cut, _behind, _closing, _second, _deep, _uncoloned, _unspaced):
         if told := tell(fault, text, name):
             return told
     mark = getattr(fault, "problem_mark", None)
@@ -88,6 +95,34 @@ def _cut(fault: Exception, text: str, name: str) -> Problem | None:
     return None
 
 
+def _behind(fault: Exception, text: str, name: str) -> Problem | None:
+    """Text behind a closing quote or brace, where a value has ended: a quote within quotes."""
+    first, last = (getattr(fault, each, None) for each in ("context_mark", "problem_mark"))
+    if last is None:
+        return None
+    flow = "flow" in _context(fault)
+    for number in dict.fromkeys((last.line + 1, *range(
+            first.line + 1 if flow and first else last.line + 1, last.line + 1))):
+        line = _line(text, number)
+        for quoted in _QUOTED.finditer(line):
+            rest = line[quoted.end():]
+            if not (_ENDED if flow or _OPENED.search(line[:quoted.start()]) else
+                    _ALONE).match(rest):
+                return _text_behind(Place(name, number, quoted.end()), quoted[0][0])
+        if braced := _BRACED.match(line):
+            return error("syntax", Place(name, number, braced.end(1)),
+                         found=f'text behind the closing "{braced[1][-1]}"',
+                         remedy="Put the whole text in quotes.")
+    return None
+
+
+def _text_behind(place: Place, quote: str) -> Problem:
+    way = 'Write \\" for a quote inside "...", or put the whole text in single quotes.' \
+        if quote == '"' else "Write '' for an apostrophe inside '...', or put the whole text in " \
+        "double quotes."
+    return error("syntax", place, found="text behind the closing quote", remedy=way)
+
+
 def _second(fault: Exception, text: str, name: str) -> Problem | None:
     """A colon in the text of an entry in brackets or braces."""
     mark = getattr(fault, "problem_mark", None)
@@ -110,11 +145,15 @@ def _deep(fault: Exception, text: str, name: str) -> Problem | None:
     line = _line(text, mark.line + 1)
     first = len(line) - len(line.lstrip())
     above = next((each for each in reversed(text.splitlines()[:mark.line]) if each.strip()), "")
-    if ":" in line[:mark.column] or first <= len(above) - len(above.lstrip()):
+    out = len(above) - len(above.lstrip())
+    if ":" in line[:mark.column] or first <= out:
         return None
+    before = [each for each in text.splitlines()[:mark.line] if each.strip()][-2:-1]
+    stands_out = before and ":" in above and len(before[0]) - len(before[0].lstrip()) > out
     return error("syntax", Place(name, mark.line + 1, first + 1),
                  found="a line farther in than the one above",
-                 remedy="Line it up with the key above.")
+                 remedy="Put the line above farther in, or line this one up with it." if stands_out
+                 else "Line it up with the key above.")
 
 
 def _uncoloned(fault: Exception, text: str, name: str) -> Problem | None:
@@ -139,9 +178,12 @@ def _unspaced(fault: Exception, text: str, name: str) -> Problem | None:
     if mark is None or "expected ':'" not in _fault_text(fault):
         return None
     colon = re.match(r"[ -]*[\w-]+(:)[^\s:]", _line(text, mark.line + 1))
+    if not colon:
+        return None
+    line = _line(text, mark.line + 1)
+    key, value = line[:colon.start(1)].strip(" -"), line[colon.end(1):].strip()
     return error("syntax", Place(name, mark.line + 1, colon.start(1) + 1),
-                 found="a colon without a space behind it",
-                 remedy="Write key: value.") if colon else None
+                 found="a colon without a space behind it", remedy=f"Write {key}: {clip(value)}.")
 
 
 def _context(fault: Exception) -> str:

@@ -11,13 +11,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date
 from enum import Enum
 from fractions import Fraction
 from typing import Generic, TypeAlias, TypeVar
 
 from ..core.problems import Place, Problem, Severity, error, note
-from ..core.ranges import CALENDAR, DIALS, PRACTICE, Measured, Range, figure_range
+from ..core.ranges import DIALS, PRACTICE, Measured, Range, figure_range
 from ..core.text import clip, suggest, unseen
 from ..core.units import (
     LENGTH_UNITS,
@@ -32,20 +31,20 @@ from ..core.units import (
     read_percent,
 )
 from ..machine.steps import Dial
-from .rewritten import WHOLE, made_whole, turned_date
+from .rewritten import WHOLE, made_whole
 from .source import Listing, Node, Scalar, Table
 
 T = TypeVar("T")
 E = TypeVar("E", bound=Enum)
 
-_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+WRITTEN_OUT = "Write it out."
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
     """One entry of a source: what it is called, its value, its dotted path, where to point.
 
-    `doubts` gathers the warnings of its readers.
+    `doubts` gathers the warnings of its readers; `needed` is true of a key that must be there.
     """
 
     label: str
@@ -53,6 +52,7 @@ class Entry:
     path: str
     place: Place
     doubts: list[Problem] = field(default_factory=list, compare=False, repr=False)
+    needed: bool = False
 
 
 Reader: TypeAlias = Callable[[Entry], T]
@@ -71,7 +71,7 @@ def table_like(what: str, example: str) -> Reader[Table]:
     def read(entry: Entry) -> Table:
         if isinstance(entry.node, Table) and entry.node.entries:
             return entry.node
-        raise misshapen(entry, f"{what} as a mapping", f"Write it as {example}.")
+        raise misshapen(entry, f"{what} as a mapping", f"Write it as {example}.", many=True)
     return read
 
 
@@ -80,7 +80,7 @@ def listing_like(what: str, example: str) -> Reader[Listing]:
     def read(entry: Entry) -> Listing:
         if isinstance(entry.node, Listing) and entry.node.items:
             return entry.node
-        raise misshapen(entry, f"a list of {what}", f"Write it as {example}.")
+        raise misshapen(entry, f"a list of {what}", f"Write it as {example}.", many=True)
     return read
 
 
@@ -93,7 +93,7 @@ class Text:
 
     most: int
     expected: str = "text"
-    remedy: str = "Write it out."
+    remedy: str = WRITTEN_OUT
     spelt: str = ""
 
     def __call__(self, entry: Entry) -> str:
@@ -210,7 +210,8 @@ def dial(kind: str = "dial setting", plausible: str = "1..10.2", hard: str = "0.
     parse = _quantity("bad-dial", read_dial, "a dial setting such as 6, or 6.1 and 6.2 for its "
                       "dots", "Write a whole number, or one with .1 or .2.")
     row = figure_range(Measured.DIAL, kind, plausible, hard, DIALS)
-    return Figure(row, parse, lambda value: value.thirds)
+    return Figure(row, parse, lambda value: value.thirds,
+                  f"a {kind} from {row.least} to {row.most}".replace("-", "−"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +223,7 @@ class Word(Generic[T]):
     def __call__(self, entry: Entry) -> T:
         """The value. Raises Fault for any other word."""
         expected = f"one of {', '.join(self.choices)}"
-        value = Text(120, expected,
+        value = Text(120, expected, "Write one of these." if entry.needed else
                      f"Write {next(iter(self.choices))}, or leave the line out.")(entry)
         if value in self.choices:
             return self.choices[value]
@@ -253,24 +254,6 @@ def name_of(what: str, known: Mapping[str, T]) -> Reader[T]:
     return read
 
 
-def iso_date() -> Figure[str]:
-    """A reader of a calendar date written as 2026-10-30."""
-    row = figure_range(Measured.DATE, "date", "1990-01-01..2079-12-31", "1900-01-01..2199-12-31",
-                       CALENDAR)
-    return Figure(row, _iso_date, lambda value: value)
-
-
-def _iso_date(entry: Entry) -> str:
-    value = Text(40, "a date such as 2026-10-30", "Write year-month-day.")(entry)
-    try:
-        if _DATE.fullmatch(value):
-            return date.fromisoformat(value).isoformat()
-    except ValueError:
-        pass
-    raise Fault("bad-date", entry.place, f'"{clip(value)}"', "a date such as 2026-10-30",
-                turned_date(value) or "Write year-month-day, a day that is in the calendar.")
-
-
 def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) -> Reader[T]:
     def read(entry: Entry) -> T:
         value = Text(40, expected, remedy)(entry)
@@ -278,12 +261,13 @@ def _quantity(code: str, parse: Callable[[str], T], expected: str, remedy: str) 
             return parse(value)
         except UnitError as fault:
             comma = "Write a point for the decimal comma." if "," in value else ""
-            raise Fault(code, entry.place, fault.found, expected,
+            raise Fault(fault.code or code, entry.place, fault.found, expected,
                         comma or fault.remedy or remedy) from None
     return read
 
 
-def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
+def misshapen(entry: Entry, expected: str, remedy: str, *, many: bool = False) -> Fault:
+    """The fault of a value of another shape; `many` where a list or mapping is expected."""
     node, at = entry.node, entry.place
     if isinstance(node, Scalar) and not node.text.strip():
         return Fault("empty-value", at, f'nothing after "{clip(entry.label)}"', expected, remedy)
@@ -293,8 +277,10 @@ def misshapen(entry: Entry, expected: str, remedy: str) -> Fault:
                   else ("mapping", len(node.entries)))
     if not size:
         return Fault("empty-value", at, f"an empty {kind}", expected, remedy)
-    if isinstance(node, Listing) and size == 1 and isinstance(node.items[0], Scalar):
-        remedy = "Write it without the brackets."
+    if isinstance(node, Listing) and size == 1 and isinstance(node.items[0], Scalar) and not many:
+        remedy = "Write the value alone, not as a list."
+    if isinstance(node, Table) and remedy == WRITTEN_OUT:
+        remedy = "Write the text alone; in quotes, if it has braces."
     return Fault("wrong-shape", at, f"a {kind}", expected, remedy)
 
 

@@ -7,6 +7,7 @@ from ..pattern.former import FormerPattern
 
 _KEPT = "What you saved of it, as a file or offline, stays as it is on your device."
 _ALSO = "So do your place and your notes."
+_HANDED_OVER = "Its instructions are in files that the designer hands over."
 _TAKEN_OVER = "Its page now takes over your place and your notes."
 
 
@@ -27,14 +28,15 @@ def gone_plain(one: FormerPattern) -> str:
     return f"{what} {one.date}. {one.why}".rstrip()
 
 
-def kept(one: FormerPattern) -> str:
-    """What becomes of what a reader has on her device."""
-    return f"{_KEPT} {_TAKEN_OVER if one.now else _ALSO}"
+def kept(one: FormerPattern, *, files_only: bool = False) -> str:
+    """What becomes of what a reader has on her device; with `files_only` the pattern that is now
+    in its place has no page that takes anything over."""
+    return size_kept(files_only=files_only) if one.now else f"{_KEPT} {_ALSO}"
 
 
-def size_kept() -> str:
+def size_kept(*, files_only: bool = False) -> str:
     """What becomes of what a reader has on her device of a size that was called otherwise."""
-    return f"{_KEPT} {_TAKEN_OVER}"
+    return f"{_KEPT} {_ALSO} {_HANDED_OVER}" if files_only else f"{_KEPT} {_TAKEN_OVER}"
 
 
 def size_gone(label: str) -> str:

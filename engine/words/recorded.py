@@ -19,9 +19,18 @@ RAISE_AGAIN = "Raise the version: a knitter may have a file of the published one
 
 def moved_text(version: str, found: Sequence[FactDifference], titles: Mapping[str, str]) -> str:
     """That the counts of a published version moved, with the first of them."""
-    said = [f"size {one.key.size}, {': '.join(_fact(one, titles))}" for one in found[:_FEW]]
-    more = f"; and {len(found) - _FEW} more" if len(found) > _FEW else ""
-    return f"other counts than version {version} was published with: {'; '.join(said)}{more}"
+    said = list(dict.fromkeys(_size_text(one, titles) for one in found))
+    more = f"; and {len(said) - _FEW} more" if len(said) > _FEW else ""
+    return f"other counts than version {version} was published with: {'; '.join(said[:_FEW])}{more}"
+
+
+def _size_text(one: FactDifference, titles: Mapping[str, str]) -> str:
+    """What moved in a size: the size itself, a count, or that a piece is shaped on other rows."""
+    if not one.key.name and not _title(one, titles):
+        return f"size {one.key.size} is {'gone' if one.after is None else 'new'}"
+    what, moved = _shaping(one, titles) if one.key.kind is FactKind.SCHEDULE else \
+        _fact(one, titles)
+    return f"size {one.key.size}, {what}: {moved}"
 
 
 def rise_text(before: str, after: str, found: Sequence[FactDifference], titles: Mapping[str, str]

@@ -14,6 +14,8 @@ from pathlib import Path
 import jsonschema
 import pytest
 from walebook.pages import facts_schema
+from walebook.pages.former_page import former_pages
+from walebook.pattern.former import FormerPattern
 from walebook.proof.texts import collection_of
 from walebook_site.command import main
 from walebook_site.reading import COLLECTION
@@ -68,6 +70,15 @@ def test_a_page_stays_where_a_pattern_stood(loaded: Commands, tmp_path: Path) ->
     home = root / "site" / "index.html"
     assert "quay-front" not in said(home)
     assert 'data-pattern="harbour-front" data-former="quay-front"' in home.read_text("utf-8")
+
+
+def test_a_pattern_that_is_handed_over_as_files_takes_over_no_place() -> None:
+    """It has no page of a size, and the page before it said that this takes over the notes."""
+    one = FormerPattern("quay-front", "Quay", "2026-11-20", now="harbour-front", sizes=["S"])
+    for files_only in (True, False):
+        for page in former_pages(one, {"index": "Harbour front"}, files_only=files_only):
+            assert ("takes over" in page.text) is not files_only, page.path
+            assert ("in files that the designer hands over" in page.text) is files_only
 
 
 def test_a_reader_without_the_site_has_the_pages_too(

@@ -36,6 +36,20 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a line out of line": ("    dial: 6\n", "   dial: 6\n", [
         "22:4: error, syntax: found a line out of line with those above. "
         "Line it up with spaces."]),
+    "a line too far out": ("    dial: 6\n", "  dial: 6\n", [
+        "23:5: error, syntax: found a line farther in than the one above. Put the line above "
+        "farther in, or line this one up with it."]),
+    "a quote within quotes": ("Slack Tide cardigan", '"Slack" Tide cardigan', [
+        '1:14: error, syntax: found text behind the closing quote. Write \\" for a quote inside '
+        '"...", or put the whole text in single quotes.']),
+    "an apostrophe within single quotes": ("summary: Folded bands for", "summary: 'A knitter's'", [
+        "6:20: error, syntax: found text behind the closing quote. Write '' for an apostrophe "
+        "inside '...', or put the whole text in double quotes."]),
+    "a quote within quotes in braces": ("alt: The front band}", 'alt: "A "band" here", x: y}', [
+        '11:31: error, syntax: found text behind the closing quote. Write \\" for a quote inside '
+        '"...", or put the whole text in single quotes.']),
+    "a text that begins with a brace": ("title: Slack", "title: {Slack}", [
+        '1:14: error, syntax: found text behind the closing "}". Put the whole text in quotes.']),
     "a line too far in": ("    dial: 6\n", "      dial: 6\n", [
         "22:7: error, syntax: found a line farther in than the one above. "
         "Line it up with the key above."]),
@@ -53,7 +67,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "1:1: error, syntax: found a line without a colon and a space behind its key. Write "
         "key: value."]),
     "a key without the space behind its colon": ("    dial: 6\n", "    dial:6\n", [
-        "22:9: error, syntax: found a colon without a space behind it. Write key: value."]),
+        "22:9: error, syntax: found a colon without a space behind it. Write dial: 6."]),
     "a brace too many": ("{mass: 100 g, length: 120 m}", "{mass: 100 g, length: 120 m}}", [
         '18:42: error, syntax: found a "}" that closes nothing. Delete it.']),
     "a bracket too many": ("[knit rows, hang an edge]", "[knit rows, hang an edge]]", [
@@ -70,7 +84,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "8:1: error, syntax: found a line that is no key with a value. Write key: value; a text "
         "that goes on below its key begins with two spaces more."]),
     "text after a quoted value": ("title: Slack Tide cardigan bands", "title: 'Slack' Tide", [
-        "1:16: error, syntax: found a line out of line with those above. Line it up with spaces."]),
+        "1:14: error, syntax: found text behind the closing quote. Write '' for an apostrophe "
+        "inside '...', or put the whole text in double quotes."]),
     "a key twice": ("licence: CC BY-NC 4.0", "title: Again", [
         '5:1: error, duplicate-key: found the key "title" again (first on line 1); '
         "expected each key once. Delete one of the two.",
@@ -119,7 +134,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "30:1: error, empty-value: found an empty list; expected a list of sizes. "
         "Write it as [S, M, L]."]),
     "a mapping for a title": ("title: Slack Tide cardigan bands", "title: {en: Bands}", [
-        "1:1: error, wrong-shape: found a mapping; expected text. Write it out."]),
+        "1:1: error, wrong-shape: found a mapping; expected text. Write the text alone; in quotes, "
+        "if it has braces."]),
     "a word for a list": ("skills: [knit rows, hang an edge]", "skills: knit rows", [
         '9:9: error, wrong-shape: found "knit rows"; expected a list of skills. '
         "Write it as [knit rows]."]),
@@ -282,8 +298,21 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "8:29: error, odd-needles: found 113 needles; expected an even number, half on each side "
         "of 0. Write 112 or 114."]),
     # numbers with units
+    "nothing after a key that must be there": ("wearer: women", "wearer:", [
+        '7:1: error, empty-value: found nothing after "wearer"; expected one of women, men, '
+        "children, babies, anyone. Write one of these."]),
+    "nothing after a key that may be left out": ("wearer: women", "wearer: women\nstatus:", [
+        '8:1: error, empty-value: found nothing after "status"; expected one of draft, published. '
+        "Write draft, or leave the line out."]),
+    "a list for a mapping": (
+        "main:\n    name: Harbour Bulky\n    fibre: 100 % wool\n    package: {mass: 100 g, "
+        "length: 120 m}\n", "- main\n", [
+            "14:1: error, wrong-shape: found a list; expected yarns as a mapping. Write it as "
+            "{main: {name: Harbour Bulky}}."]),
     "a length without unit": ("XS: 50 cm", "XS: 50", [
         f'34:18: error, bad-length: found "50"; {LENGTH} Write the unit after the number.']),
+    "a length of 26 digits": ("XS: 50 cm", f"XS: {'9' * 26} cm", [
+        f"34:18: error, huge-measure: found a figure of 26 digits; {LENGTH} Check the figure."]),
     "a length in kilograms": ("XS: 50 cm", "XS: 50 kg", [
         f'34:18: error, bad-length: found "50 kg", which is mass; {LENGTH} {UNITS}']),
     "a length in a unit misspelt": ("XS: 50 cm", "XS: 50 sm", [
@@ -293,7 +322,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "decimals. Write 120.5 m: in braces a comma begins the next entry."]),
     "a value in brackets": ("kind: one edge,", "kind: [one edge],", [
         "36:20: error, wrong-shape: found a list; expected one of pair of fronts, hem "
-        "to hem, one edge, closed round. Write it without the brackets."]),
+        "to hem, one edge, closed round. Write the value alone, not as a list."]),
     "a decimal comma in braces by size": ("length: {XS: 50 cm, S: 51 cm, M: 52 cm}",
                                           "length: {XS: 50,5 cm, S: 51 cm, M: 52 cm}", [
         '34:18: error, unknown-key: found "50,5 cm" in braces; expected a point before the '
@@ -563,5 +592,6 @@ def test_every_code_of_reading_has_a_source_here_that_gets_it() -> None:
     seen = {problem.code for text in texts for problem in read(text)[1]}
     # No key has a former name today; where a note stands is known once a size is knitted; a space
     # that is none to YAML shows in two readings (test_hard_spaces).
+    seen.discard("huge-measure")  # of measures, and of any length
     assert seen == set(SOURCE_CODES) - {"former-key", "note-nowhere", "hard-space"}
     assert set(CODES) >= seen

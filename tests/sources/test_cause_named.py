@@ -5,12 +5,14 @@ Figures are worked in the docstrings from what each source says.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from reading import BEDS, FILE, changed
 from walebook.core.problems import Problem
+from walebook.pages import write_pages
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import prove
 from walebook.proof.verdict import judge
@@ -76,6 +78,36 @@ def test_an_unlikely_figure_is_named_where_the_piece_cannot_be_shaped() -> None:
     shaped = next(p for p in found if p.code == "cannot-shape")
     assert "whole numbers" not in shaped.expected
     assert "stitches to go in" in shaped.expected
+
+
+def test_a_piece_too_wide_for_its_bed_is_not_sent_to_what_no_form_can_do() -> None:
+    """No key of these forms knits a piece in two; and no size but those below is a way out."""
+    bed = re.search("^bed: .*$", CARDIGAN, re.MULTILINE)
+    assert bed
+    found = [p for p in found_in(changed(bed[0], "bed: {pitch: 4.5 mm, needles: 60}", CARDIGAN))
+             if p.code == "bed-too-short" and p.place.file.endswith("pattern.yaml")
+             and "Lessen" in p.remedy]
+    assert found
+    for problem in found:
+        assert problem.remedy == ("Lessen the ease or a width, or use a thicker yarn or a bed with "
+                                  "more needles.")
+
+
+def test_the_overview_names_the_needles_of_the_size_whose_tools_it_lists() -> None:
+    """It had those of the widest size, among the amounts of the middle one."""
+    pattern, _ = read(CARDIGAN)
+    assert pattern is not None
+    proof, _ = prove(pattern)
+    assert proof is not None
+    pages = {page.path.rpartition("/")[2]: page.text for page in write_pages(proof)}
+    listed = re.search(r"Tools and materials for size ([^<]+)<.*?at least (\d+) needles",
+                       pages["index.md"], re.DOTALL)
+    assert listed
+    needles = {text[1] for text in [re.search(r"at least (\d+) needles", page)
+                                    for page in pages.values()] if text}
+    assert len(needles) > 1
+    own = re.search(r"at least (\d+) needles", pages[f"{listed[1].lower()}.md"])
+    assert own and own[1] == listed[2]
 
 
 def test_no_measure_is_called_unused_beside_a_join_that_was_not_read() -> None:

@@ -148,7 +148,7 @@ def test_a_placket_without_bands_has_no_width() -> None:
     assert garment_messages(text, CHARTS) == []
     assert planned(text) == [
         "17:1: error, cannot-shape: size M: found a placket without bands, whose depth is the "
-        "slit's width; expected whole numbers for a set-in pullover. Add a band with edge: "
+        "slit's width; expected figures that make a set-in pullover. Add a band with edge: "
         "placket."]
 
 
@@ -159,5 +159,5 @@ def test_placket_bands_that_hide_all_they_cover() -> None:
                             "  slit: {edge: placket, fabric: body, depth: 2.1 cm}\n")
     assert planned(text) == [
         "17:1: error, cannot-shape: size M: found placket bands 2.1 cm deep, which hide 2 stitches "
-        "of either edge; expected whole numbers for a set-in pullover. Give the placket "
+        "of either edge; expected figures that make a set-in pullover. Give the placket "
         "bands more depth, or write stitches_in: 1."]

@@ -36,6 +36,29 @@ def source(garment: dict[str, Any], **measures: str | None) -> str:
         sort_keys=False)
 
 
+COUNTED = {"cuff_width": "250 mm", "sleeve_length": "40 cm"}
+
+
+def test_a_sleeve_that_narrows_upward_is_refused_at_the_count_that_is_given() -> None:
+    """"Lengthen the sleeve, widen the cuff or narrow the upper arm" made it worse. The cuff has
+    50 stitches and 2 in the seam."""
+    text = source({"counts": {"sleeve upper arm": "40"}}, **COUNTED)
+    line = 1 + text.split("\n").index("    sleeve upper arm: '40'")
+    assert [str(p).partition("yaml:")[2] for p in found(text)] == [
+        f"{line}:23: error, cannot-shape: size M: found 40 stitches at the upper arm, fewer than "
+        "the 52 at the cuff; expected at least 52. Make the upper arm wider, or the cuff "
+        "narrower."]
+
+
+def test_a_body_as_short_as_its_armhole_is_refused_in_words() -> None:
+    raglan = {"form": "raglan pullover"}
+    (problem,) = found(source(raglan, body_length="20 cm", raglan_depth="20 cm", across=None,
+                              armhole=None, back_neck=None, shoulder_drop=None))
+    assert problem.code == "cannot-shape"
+    assert ("found the underarm at the cast-on; expected the underarm above the cast-on. Change "
+            "the heights, so that the underarm lies higher.") in str(problem)
+
+
 def found(text: str) -> list[Problem]:
     """Every error of a source, read and planned."""
     pattern, problems = read_source(text, CHARTS)
@@ -45,43 +68,43 @@ def found(text: str) -> list[Problem]:
 
 CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     ({"armhole": {"bind_off": ["6", "5"]}}, {}, "armhole",
-     "found bind-offs of 11 stitches at an armhole where 10 go; expected whole numbers for a "
+     "found bind-offs of 11 stitches at an armhole where 10 go; expected figures that make a "
      "set-in pullover. Bind off 10 at most, narrow across or widen the chest."),
     # 32 for the neck are 16 at either side; 40 mm are 10 of 125 rows, and it opens on an even one
     ({"neck": "v"}, {"front_neck": "40 mm"}, "front_neck",
-     "found 16 stitches to go at either side of a neck 9 rows deep; expected whole numbers for a "
+     "found 16 stitches to go at either side of a neck 9 rows deep; expected figures that make a "
      "set-in pullover. Make front_neck more or neck_width less."),
     # 390 mm are 78 stitches of the 80 across
     ({}, {"neck_width": "390 mm"}, "neck_width",
-     "found shoulders of 1 stitch each: 80 across and 78 for the neck; expected whole numbers for "
+     "found shoulders of 1 stitch each: 80 across and 78 for the neck; expected figures that make "
      "a set-in pullover. Narrow neck_width or widen across."),
     # the slope would have the 50 − 2 rows that are not straight, after one of the bind-off
     ({}, {"armhole_straight": "8 mm"}, "measures",
      "found 10 stitches to go at each armhole of 50 rows, the last 4 of them straight; expected "
-     "whole numbers for a set-in pullover. Make armhole_straight more, narrow the chest or deepen "
+     "figures that make a set-in pullover. Make armhole_straight more, narrow the chest or deepen "
      "the armhole."),
     # a third of 10 is 3, 7 are left for 50 − 46 rows
     ({}, {"armhole_straight": "184 mm"}, "armhole_straight",
      "found 7 stitches to go on every row above the bind-off, in 4 of the armhole's 50 rows; "
-     "expected whole numbers for a set-in pullover. Make armhole_straight less, bind off more at "
+     "expected figures that make a set-in pullover. Make armhole_straight less, bind off more at "
      "once, or deepen the armhole."),
     # 20 go: 7 at once, 7 on every row, 6 on every 2nd row, 19 rows; a third of 50 less one is 15
     ({"armhole": {"curve": "by thirds"}}, {"across": "290 mm"}, "armhole",
      "found 13 stitches to go on every row and every 2nd row above the bind-off, in 15 of the "
-     "armhole's 50 rows; expected whole numbers for a set-in pullover. Give armhole_straight under "
+     "armhole's 50 rows; expected figures that make a set-in pullover. Give armhole_straight under "
      "measures, bind off more at once, or deepen the armhole."),
     ({"neckline": {"front_centre": "13"}}, {}, "neckline",
      "found a centre of 13 of the 32 stitches of a neck, which leaves no equal sides; expected "
-     "whole numbers for a set-in pullover. Write 14."),
+     "figures that make a set-in pullover. Write 14."),
     ({"neckline": {"front_steps": ["10", "7"]}}, {}, "neckline",
-     "found steps of 10 + 7 = 17 stitches at either side of a neck of 32; expected whole numbers "
-     "for a set-in pullover. Write steps of 16 stitches at most."),
+     "found steps of 10 + 7 = 17 stitches at either side of a neck of 32; expected figures that "
+     "make a set-in pullover. Write steps of 16 stitches at most."),
     ({"neckline": {"front_steps": ["3", "2"], "front_centre": "12"}}, {}, "neckline",
      "found steps of 3 + 2 = 5 stitches, where 10 go at either side of the neck's centre; expected "
-     "whole numbers for a set-in pullover. Write 10 stitches more for the centre, or leave one of "
+     "figures that make a set-in pullover. Write 10 stitches more for the centre, or leave one of "
      "the two out."),
     ({"shoulders": {"steps": ["20", "10"]}}, {"shoulder_drop": None}, "steps",
-     "found steps of 20 + 10 = 30 stitches in shoulders of 24; expected whole numbers for a set-in "
+     "found steps of 20 + 10 = 30 stitches in shoulders of 24; expected figures that make a set-in "
      "pullover. Write steps of 24 stitches at most; what they leave is the last step."),
     ({"shoulders": {"steps": ["8", "8"]}}, {}, "shoulder_drop",
      "found both shoulder_drop and the steps of the shoulders; expected one of the two. Delete "
@@ -89,7 +112,7 @@ CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     # 62 stitches, 3 bound off at each side, a top of 16: 20 decreases at each side
     ({"cap": {"curve": "bell", "every_row": ["20", "20"]}}, {}, "every_row",
      "found the decreases of a bell-shaped cap: 20 and 20 on every row are more than 20 in all; "
-     "expected whole numbers for a set-in pullover. Write other numbers in every_row."),
+     "expected figures that make a set-in pullover. Write other numbers in every_row."),
     ({"cap": {"curve": "slope", "every_row": ["2", "2"]}}, {}, "every_row",
      "found every_row in a cap whose curve is slope; expected it in a cap that is a bell. Write "
      "curve: bell, or delete it."),
@@ -99,7 +122,7 @@ CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     # 62 less 2 × 3 are 56 stitches
     ({}, {"cap_top": "300 mm", "cap_height": "100 mm"}, "cap_height",
      "found a cap of 62 stitches, which bind-offs of 3 at each side and a top of 60 use up; "
-     "expected whole numbers for a set-in pullover. Make cap_top less, or upper_arm_width more."),
+     "expected figures that make a set-in pullover. Make cap_top less, or upper_arm_width more."),
     ({"armhole": {"bind_off": "95 %"}}, {}, "bind_off",
      'found "95 %"; expected a percentage from 1 % to 90 %. Check the figure.'),
     ({"armhole": {"bind_off": ["0"]}}, {}, "bind_off",
@@ -129,7 +152,7 @@ CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     # 2 lie below the first step, and a row above the last one
     ({"neckline": {"front_sides": "held", "front_steps": ["1"] * 13}}, {}, "neckline",
      "found 13 steps, one every 2nd row, at the sides of a neck with 22 rows for them; expected "
-     "whole numbers for a set-in pullover. Write 11 steps at most, or make the neck deeper."),
+     "figures that make a set-in pullover. Write 11 steps at most, or make the neck deeper."),
     ({"form": "set-in slipover", "cap": {"curve": "bell"}}, {"upper_arm_width": None}, "cap",
      "found cap in a set-in slipover; expected it in one of set-in pullover, set-in cardigan. "
      "Delete it, or choose another form."),

@@ -92,10 +92,10 @@ def test_a_sound_crown_is_knitted(crown: str) -> None:
      "its dots. The dial has two dots between whole numbers."),
     ("{shape: wedges, wedges: 10, remain: 5}",  # 52 are 5 each and 2 beside
      "17:3: error, cannot-shape: size woman: found 10 wedges of 5 stitches, to be decreased to 5; "
-     "expected whole numbers for a hat. Make hat_width wider, or the wedges fewer."),
+     "expected figures that make a hat. Make hat_width wider, or the wedges fewer."),
     ("{shape: wedges, every: 10, wedges: 10}",  # 4 decreases, 10 rows each
      "17:3: error, cannot-shape: size woman: found a crown of 40 rows in a hat of 40 rows; "
-     "expected whole numbers for a hat. Make the hat longer, or its crown less deep."),
+     "expected figures that make a hat. Make the hat longer, or its crown less deep."),
 ])
 def test_a_crown_that_cannot_be(crown: str, said: str) -> None:
     assert said in found(crown)
@@ -126,7 +126,7 @@ def test_the_measure_of_a_gathered_crown_says_nothing_beside_wedges() -> None:
 def test_a_hat_of_two_layers_has_no_hem_and_no_brim() -> None:
     hemmed = HAT.replace("  measures:", "  hem: {depth: 4 cm}\n  measures:")
     assert any("cannot-shape: size woman: found a hem below a hat with a crown at both ends; "
-               "expected whole numbers for a hat. Leave the hem out, or both_ends." in said
+               "expected figures that make a hat. Leave the hem out, or both_ends." in said
                for said in found("{both_ends: yes}", hemmed))
     banded = "bands:\n  brim: {edge: brim, pick_up: 3/4, depth: 3 cm}\n" + HAT
     assert ('2:16: error, no-such-edge: found the edge "brim" of a garment with a crown at both '
@@ -169,9 +169,9 @@ def test_the_last_side_decreases_are_alike_at_both_edges(remain: int, moved: int
     said = found(f"{{shape: side decreases, remain: {remain}}}", long)
     assert (not [each for each in said if "error" in each]) is is_good
     if not is_good:
-        assert (f"found {remain} stitches left of side decreases that move {moved}; expected whole "
-                f"numbers for a hat. Write remain: {2 * moved + 2}, or an odd number, or make "
-                "moved less.") in said[0]
+        assert (f"found {remain} stitches left of side decreases that move {moved}; expected "
+                f"figures that make a hat. Write remain: {2 * moved + 2}, or an odd number, or "
+                "make moved less.") in said[0]
 
 
 def test_a_crown_in_quarters_is_sewn_before_the_back_seam() -> None:
@@ -190,7 +190,7 @@ def test_a_crown_in_quarters_is_sewn_before_the_back_seam() -> None:
 
 def test_quarters_too_small_to_be_decreased_are_refused() -> None:
     narrow = HAT.replace("hat_width: 50 cm", "hat_width: 8 cm")  # 10 and 2: 12 are 3 a quarter
-    assert any("found quarters of 3 stitches, to be decreased to 3; expected whole numbers for a "
+    assert any("found quarters of 3 stitches, to be decreased to 3; expected figures that make a "
                "hat. Make hat_width wider." in said for said in found("{shape: quarters}", narrow))
 
 
@@ -202,7 +202,7 @@ TWO = HAT.replace("fabrics:", 'charts:\n  lamps: {repeat: "||\\nx|\\n"}\nfabrics
 
 
 def test_two_colours_end_below_a_crown_and_cannot_narrow_at_both_edges() -> None:
-    assert any("found side decreases in a fabric of two colours; expected whole numbers for a hat. "
+    assert any("found side decreases in a fabric of two colours; expected figures that make a hat. "
                "Use a fabric of one yarn, or another shape of crown, which is plain." in said
                for said in found("{shape: side decreases, every: 1}", TWO))
     for crown in ("{shape: wedges}", "{shape: halvings}", "{shape: quarters, every: 1}"):

@@ -21,23 +21,23 @@ WAIST = {"waist_width": "410 mm", "waist_height": "20 cm"}
 CASES: list[tuple[dict[str, Any], dict[str, str | None], str, str]] = [
     ({"darts": {"inset": "9 cm"}}, {}, "no pair",
      "found darts that take 100 %, and no pair of stitches for one between two of the widths; "
-     "expected whole numbers for a set-in pullover. Give hem_width, hip_width or waist_width as "
+     "expected figures that make a set-in pullover. Give hem_width, hip_width or waist_width as "
      "well, or a larger share."),
     # 84 at the waist: 8 go at each side, a tenth of which is no pair
     ({"darts": {"share": "10 %"}}, WAIST, "no pair",
      "found darts that take 10 %, and no pair of stitches for one between two of the widths; "
-     "expected whole numbers for a set-in pullover. Give hem_width, hip_width or waist_width as "
+     "expected figures that make a set-in pullover. Give hem_width, hip_width or waist_width as "
      "well, or a larger share."),
     # 25 mm are 5 stitches, and one in the seam; one less after the first of 4 pairs in 50 rows,
     # which are 12, 12, 13 and 13 rows apart
     ({"darts": {"inset": "25 mm"}}, WAIST, "too near the edge",
      "found back: darts with 5 stitches outside their middle one at row 24, where it takes 6; "
-     "expected whole numbers for a set-in pullover. Make inset more, or the difference of the "
+     "expected figures that make a set-in pullover. Make inset more, or the difference of the "
      "widths less."),
     # 48 + 1 stitches and the middle one at each side of 100
     ({"darts": {"inset": "24 cm"}}, WAIST, "too near each other",
-     "found back: 0 stitches inside its darts at row 12, where it takes 4; expected whole numbers "
-     "for a set-in pullover. Make inset less."),
+     "found back: 0 stitches inside its darts at row 12, where it takes 4; expected figures that "
+     "make a set-in pullover. Make inset less."),
 ]
 
 
@@ -55,17 +55,17 @@ def test_darts_that_cannot_be_are_named(garment: dict[str, Any], measures: dict[
 BUST: list[tuple[dict[str, Any], dict[str, str | None], str]] = [
     # 7.5 rows of 30 mm are 8, in 4 steps; 5 and 6 stitches, and the one in the seam
     ({"extra": "30 mm", "reach": "30 mm"}, {},
-     "found 6 stitches to the first turn and 7 stitches to the last, for 4 steps; expected whole "
-     "numbers for a set-in pullover. Make reach more, or extra less."),
+     "found 6 stitches to the first turn and 7 stitches to the last, for 4 steps; expected figures "
+     "that make a set-in pullover. Make reach more, or extra less."),
     ({"extra": "30 mm", "reach": "26 cm"}, {},
-     "found 0 stitches between bust darts of 53 stitches each, where it takes 4; expected whole "
-     "numbers for a set-in pullover. Make reach less."),
+     "found 0 stitches between bust darts of 53 stitches each, where it takes 4; expected figures "
+     "that make a set-in pullover. Make reach less."),
     ({"extra": "30 mm", "below": "35 cm"}, {},
      "found bust darts 88 rows below the underarm, which lies 72 rows above the lower edge; "
-     "expected whole numbers for a set-in pullover. Make below less."),
+     "expected figures that make a set-in pullover. Make below less."),
     # 126 rows less 62 of the neck; 6 rows of 25 mm below the underarm
     ({"extra": "30 mm"}, {"front_neck": "248 mm"},
-     "found bust darts at row 66, and a neck that opens at row 64; expected whole numbers for a "
+     "found bust darts at row 66, and a neck that opens at row 64; expected figures that make a "
      "set-in pullover. Make below more, or the neck less deep."),
 ]
 
@@ -84,12 +84,12 @@ def test_bust_darts_that_cannot_be_are_named(darts: dict[str, Any],
 TAILS: list[tuple[dict[str, Any], dict[str, Any], str]] = [
     ({"depth": "40 mm", "reach": "26 cm"}, {},
      "found 0 stitches between the 53 stitches at either side of a shirt tail, where it takes 4; "
-     "expected whole numbers for a set-in pullover. Make reach less."),
+     "expected figures that make a set-in pullover. Make reach less."),
     ({"depth": "120 mm", "reach": "5 cm"}, {},
-     "found a shirt tail of 30 rows that reaches over 11 stitches; expected whole numbers for a "
+     "found a shirt tail of 30 rows that reaches over 11 stitches; expected figures that make a "
      "set-in pullover. Change its depth, or make reach more."),
     ({"depth": "40 mm"}, {"hem": {"depth": "3 cm"}},
-     "found a shirt tail above a hem or rib, which is knitted straight; expected whole numbers for "
+     "found a shirt tail above a hem or rib, which is knitted straight; expected figures that make "
      "a set-in pullover. Leave the hem out, or delete shirt_tail."),
 ]
 

@@ -167,6 +167,11 @@ GO = ("expected a page of this site, or an address that begins with https://. Li
 # Notes: (the text, the findings). The site's own pages are those of site_src.
 NOTES: dict[str, tuple[str, list[str]]] = {
     "a page of the site": ("See [hems](../../techniques/hung-hem.html#top).", []),
+    "a place on a page of the site": ("[a](../../techniques/hung-hem.html#sources-of-it) "
+                                      "[b](../../techniques/hung-hem.html#wrong)", []),
+    "a place that is not on a page of the site": ("[a](../../techniques/hung-hem.html#nowhere)", [
+        'notes.md:1:5: error, bad-link: found a link to "../../techniques/hung-hem.html#nowhere", '
+        f"which leads to no place on that page; {GO}"]),
     "a size of the pattern": ("See [M](m.html) and [all](index.html).", []),
     "a letter": ("Write to [us](mailto:wren@example.org).", []),
     "a picture that is listed": ("![front](front.png)", []),
@@ -209,7 +214,8 @@ def test_what_the_notes_lead_to_is_there(folder: Path, name: str) -> None:
     text, expected = NOTES[name]
     techniques = folder.parents[1] / "site_src" / "techniques"
     techniques.mkdir(parents=True)
-    (techniques / "hung-hem.md").write_text("# Hems", encoding="utf-8")
+    (techniques / "hung-hem.md").write_text(
+        "# Hems\n\n## Sources of it\n\n## Mended { #wrong }\n", encoding="utf-8")
     (folder / "front.png").write_bytes(png())
     (folder / "pattern.yaml").write_text(SMALL.replace(
         "corrections:", "pictures: [{file: front.png, alt: A band}]\ncorrections:"),

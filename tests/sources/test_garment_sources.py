@@ -390,6 +390,17 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
     "a measure of the form misspelt": ("body_length: {", "body_lenght: {", [
         '29:5: error, unknown-measure: found the measure "body_lenght", which nothing uses; '
         'expected "body_length". Write body_length.']),
+    "a measure of other forms": ("tuck: 1 cm", "tuck: 1 cm\n    saddle_width: 8 cm", [
+        '32:5: warning, unused-measure: found the measure "saddle_width", which nothing uses: a '
+        "measure of the forms saddle raglan pullover and saddle raglan cardigan; expected a "
+        "measure of a set-in cardigan. Delete it."]),
+    "a measure like one of the form, three letters off": (
+        "tuck: 1 cm", "tuck: 1 cm\n    pocket_height: 2 cm", [
+            '32:5: warning, unused-measure: found the measure "pocket_height", which nothing uses. '
+            "Use it in another measure, or delete it."]),
+    "a measure like one that is given": ("tuck: 1 cm", "tuck: 1 cm\n    eese: 2 cm", [
+        '32:5: warning, unused-measure: found the measure "eese", which nothing uses. '
+        "Use it in another measure, or delete it."]),
     "a measure that nothing uses": ("tuck: 1 cm", "tuck: 1 cm\n    zzz: 2 cm", [
         '32:5: warning, unused-measure: found the measure "zzz", which nothing uses. '
         "Use it in another measure, or delete it."]),
@@ -402,7 +413,8 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "sum; expected a name of its own. Rename it."]),
     "a measurement that one size lacks": ("tuck: 1 cm", "tuck: waist / 60", [
         '31:11: error, missing-measurement: found no waist in the chart "women" for L; expected '
-        "a figure for each size. Give it under body, or write the measure in another way."]),
+        "a figure for each size. If the chart is yours, add it there, measured or under filled; or "
+        "give it under body, or write the measure in another way."]),
     "a sum with a measurement of other charts": ("tuck: 1 cm", "tuck: hips / 60", [
         '31:11: error, missing-measurement: found no hips in the chart "women"; expected one of '
         "chest, cross_back, back_waist_length, armhole_depth, upper_arm, arm_length, waist. Use "
@@ -472,10 +484,12 @@ def test_a_chart_without_what_the_form_needs() -> None:
     assert messages(SMALLEST, {"women": replace(women, rows=rows)}) == [
         '19:10: error, missing-measurement: found no back_waist_length in the chart "women"; '
         "expected what the form's body_length is worked out from: back_waist_length * 1.35. "
-        "Give body_length under measures.",
+        "If the chart is yours, add it there, measured or under filled; or give body_length under "
+        "measures.",
         '19:10: error, missing-measurement: found no upper_arm in the chart "women" for M; '
         "expected what the form's upper_arm_width is worked out from: min(upper_arm + 5 cm, "
-        "upper_arm * 1.2). Give upper_arm_width under measures, or upper_arm under body."]
+        "upper_arm * 1.2). If the chart is yours, add it there, measured or under filled; or give "
+        "upper_arm_width under measures, or upper_arm under body."]
 
 
 def test_a_chart_that_takes_a_name_of_the_form() -> None:
@@ -554,9 +568,8 @@ HOSTILE: dict[str, tuple[str, list[str]]] = {
         '28:14: error, bad-measure: found "*" here; expected a name, number or length. '
         "Check the sign or bracket before it."]),
     "a figure as long as a book": ("9" * 150, [
-        f'28:11: error, bad-measure: found "{"9" * 59}…"; expected names, numbers, lengths, '
-        "+ - * / and brackets. Write a number with one point at most, and behind it an operator, "
-        "% or one of mm, cm, m, in."]),
+        "28:11: error, huge-measure: found a figure of 150 digits; expected figures of a garment. "
+        "Check the figure."]),
     "brackets without end": ("(" * 90, [
         "28:71: error, long-measure: found a measure of more than 60 parts; expected at most 60. "
         "Break it into several measures."]),
@@ -574,8 +587,17 @@ HOSTILE: dict[str, tuple[str, list[str]]] = {
         "brackets. Write the digits 0 to 9."]),
     "a list": ("[10 cm]", [
         "28:5: error, wrong-shape: found a list; expected a sum such as (chest + 8 cm) / 2. "
-        "Write it without the brackets."]),
+        "Write the value alone, not as a list."]),
 }
+
+
+def test_no_edge_is_offered_that_the_garment_has_not() -> None:
+    """The next finding then was that this garment has none such."""
+    text = changed("edge: front_edge", "edge: zzz", changed("neck: v", "neck: square", GARMENT))
+    assert messages(text) == [
+        '36:11: error, unknown-name: found no edge called "zzz"; expected one of front_edge, '
+        "right_front.front_edge, left_front.front_edge, neck, pocket. Use one of these, or add the "
+        "edge."]
 
 
 @pytest.mark.parametrize("name", HOSTILE)

@@ -14,7 +14,7 @@ BOMB = "a: &a [x, x, x, x, x, x, x, x, x]\n" + "".join(
     f"{new}: &{new} [{', '.join([f'*{old}'] * 9)}]\n"
     for old, new in zip("abcd", "bcde", strict=True))
 SHARED = "What several patterns use can stand in patterns/_shared.yaml."
-TAG = "expected plain values. Delete the tag."
+TAG = "expected plain values. Delete the tag, or put the text in quotes."
 
 # what is tried: (the source, its findings)
 CASES: dict[str, tuple[str, list[str]]] = {

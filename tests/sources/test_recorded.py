@@ -15,8 +15,11 @@ import yaml
 from harbour_store import BAND, SLUG, write
 from hypothesis import given
 from hypothesis import strategies as st
+from walebook.compare.compared_facts import Fact, FactKey, FactKind
+from walebook.compare.differences import FactDifference
 from walebook.compare.versions import has_risen, next_version, numbers
 from walebook.pages import recorded as records
+from walebook.words.recorded import moved_text
 from walebook_site.command import main
 
 from tests.whole_collection import ROOT
@@ -165,6 +168,29 @@ def test_a_draft_says_which_sizes_which_numbers_and_who_is_not_concerned(store, 
                    "21, 21, not 20, 20, 20, 20, 20, 20 in size M. Front band, closing gaps: 20, "
                    "20, 20, 20, 20, 20, not 19, 19, 19, 19, 19, 19 in size M. Front band: other "
                    "rows are taken in size M. Size S is as before."}
+
+
+def test_a_draft_has_the_day_of_the_version_before_and_says_so(store, capsys):
+    """Pasted as it was, the correction was dated to the day of the published version."""
+    write(store, changed(LONGER))
+    capsys.readouterr()
+    main(["record", SLUG, "--draft", "--root", str(store)])
+    dates = [line for line in capsys.readouterr().out.splitlines() if "date:" in line]
+    assert dates == ["- date: '2026-11-20'  # write the day of the new version"]
+
+
+def test_a_size_that_is_gone_is_said_in_plain_words(store, capsys):
+    write(store, BAND.replace("[S, M]", "[S]").replace(", M: 208", ""))
+    said = found(store, capsys)["count-moved"]["found"]
+    assert said.endswith("was published with: size M is gone")
+
+
+def test_rows_of_shaping_are_not_listed_in_a_finding() -> None:
+    """It printed the numbers of fifty rows, and again for the other edge."""
+    moved = [FactDifference(FactKey("M", FactKind.SCHEDULE, "back", edge), Fact("1", "1, 3, 5"),
+                            Fact("2", "2, 4, 6")) for edge in ("left", "right")]
+    said = moved_text("1.0.0", moved, {"back": "Back"})
+    assert said.endswith("was published with: size M, Back: shaped on other rows")
 
 
 def test_a_draft_for_all_sizes_names_none_and_one_of_a_gone_size_is_read(store, capsys):

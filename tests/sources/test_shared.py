@@ -230,8 +230,8 @@ def test_a_fault_in_a_shared_swatch_or_text_is_told_where_it_stands(
     write(tmp_path, WRITTEN_OUT.replace("licence: CC BY-NC 4.0", "licence: shared"),
           TEXTS.replace("licence: CC", "licence: [CC").replace("NC 4.0", "NC 4.0]"))
     assert errors(tmp_path, capsys) == [
-        "patterns/_shared.yaml:5:12: error, wrong-shape: found a list; expected text. Write it "
-        "without the brackets."]
+        "patterns/_shared.yaml:5:12: error, wrong-shape: found a list; expected text. Write the "
+        "value alone, not as a list."]
 
 
 def test_a_marker_without_its_text_is_told_in_the_notes(

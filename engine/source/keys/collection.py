@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from ...core.text import clip
 from ...pattern.collection import CM_FIRST, CM_ONLY, INCHES_FIRST
+from ..dates import iso_date
 from ..spellings import contact
-from ..values import Entry, Fault, Text, Word, iso_date
+from ..values import Entry, Fault, Text, Word
 from .key import Key, Keys, Several
 
 

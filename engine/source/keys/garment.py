@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
-from ...core.ranges import CHARTS
+from ...core.ranges import BODY_MEASUREMENT
 from ...forms.registry import FORMS
 from ...pattern.model import Fold, Neck, RibMake
 from ...pattern.sketched import Sketched
@@ -28,7 +28,7 @@ HUNG = "hung"
 HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
 ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES
                   if rule not in ("multiple", "given")})
-BODY_LENGTH = length("body measurement", "3 cm..200 cm", "1 cm..400 cm", CHARTS)
+BODY_LENGTH = length(*BODY_MEASUREMENT)
 STRETCH = share("stretch of a bind-off", "0 %..120 %", "0 %..200 %")
 CORD_WIDTH = length("width of a cord", "2 mm..30 mm", "2 mm..60 mm")
 _PAIRS = "|".join(sorted({pair for form in FORMS.values() for pair in form.pairs}))

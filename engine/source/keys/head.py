@@ -6,9 +6,10 @@ from ...core.ranges import BEDS
 from ...pattern.model import Wearer
 from ...pattern.publishing import Publish, Status
 from ...sizing.ages import Age
+from ..dates import iso_date
 from ..page_names import NO_DEVICE, NO_OTHER_PAGE
 from ..spellings import accepted, contact, even_needles, reader_change, version
-from ..values import YES_NO, Text, iso_date, length, whole_number, word
+from ..values import YES_NO, Text, length, whole_number, word
 from .bands import BandKeys
 from .designer_notes import NoteKeys
 from .edges import EdgeKeys
