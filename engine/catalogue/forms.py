@@ -9,7 +9,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
-from ..core.text_kinds import FindingText, Formulas, SourceName
+from ..core.text_kinds import FindingText, Formula, Formulas, SourceName
 from ..pattern.model import Neck
 from ..pattern.slopes import Slope
 from ..sizing.measures import leads, names_in
@@ -58,14 +58,15 @@ _RAGLANS = (Construction.RAGLAN, Construction.SADDLE_RAGLAN)
 class FormKind:
     """A form by name: what it is, of which sort and construction, and its measures' default sums.
 
-    `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side, by
-    what they are called together, `plain` the pieces that no stitch chart is laid on. `better` and
-    `halves` are what a measure is instead where chart or designer have more; `followed` names the
-    measures that no piece is cut by, and says what is: only other measures follow them. `optional`
-    are those that it takes and does not need. `body` names those of them that are a body's, no
-    chart's: what each is called, and the finished measure that is worn on it, "" for none. `apart`
-    are the keys of the pieces that can be of different fabrics. It `opens` at the front; one that
-    is not `seamed` has pieces with no seam at their sides.
+    `edges` are the names bands can take, `pairs` the pieces that can be knitted side by side,
+    by what they are called together, `plain` the pieces that no stitch chart is laid on.
+    `better` and `halves` are what a measure is instead where chart or designer have more;
+    `followed` names the measures that no piece is cut by, and says what is: only other measures
+    follow them. `idle` is what such a one is where none follows it and the chart has no figure
+    for it. `optional` are those that it takes and does not need. `body` names those of them
+    that are a body's, no chart's: what each is called, and the finished measure that is worn on
+    it, "" for none. `apart` are the keys of the pieces that can be of different fabrics. It
+    `opens` at the front; one that is not `seamed` has pieces with no seam at their sides.
     """
 
     name: SourceName
@@ -79,6 +80,7 @@ class FormKind:
     better: Better = field(default_factory=dict)
     halves: Mapping[str, str] = field(default_factory=dict)
     followed: Mapping[str, FindingText] = field(default_factory=dict)
+    idle: Mapping[str, Formula] = field(default_factory=dict)
     optional: Mapping[str, Optional] = field(default_factory=dict)
     body: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     apart: tuple[str, ...] = ()
@@ -165,6 +167,11 @@ class FormKind:
         for name, one in self.optional.items():
             if one.sum and any(other in given for other in one.beside):
                 found[name] = one.sum
+        for name, instead in self.idle.items():
+            used = {other for key, text in {**found, **given}.items() if key != name
+                    for other in names_in(text)}
+            if name not in {*given, *used} and not {*names_in(found[name])} <= {*known}:
+                found[name] = instead
         return found
 
 
@@ -186,6 +193,7 @@ def _fitted(name: SourceName, summary: str, *, set_in: bool, opens: bool, sleeve
                     better={**TO_THE_HIP, **neck, **(measures.SET_IN_BETTER if set_in else {})},
                     halves={} if set_in or not sleeves else measures.HALVES,
                     followed=measures.followed(set_in=set_in, sleeves=sleeves),
+                    idle={} if set_in else {"across": "chest_width"},
                     optional={**SIDES, **measures.shaping(set_in=set_in, sleeves=sleeves)},
                     apart=("sleeve",) if sleeves else (),
                     pairs={**(FRONTS if opens else {}), **(SLEEVES if sleeves else {})})

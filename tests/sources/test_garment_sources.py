@@ -492,6 +492,18 @@ def test_a_chart_without_what_the_form_needs() -> None:
         "upper_arm_width under measures, or upper_arm under body."]
 
 
+def test_a_straight_body_asks_for_no_width_across_that_nothing_follows() -> None:
+    """It is as wide as its chest up to the shoulders: only the neck may follow the width across."""
+    women = chart("women")
+    rows = {name: row for name, row in women.rows.items() if name != "cross_back"}
+    without: dict[str, Chart | None] = {"women": replace(women, rows=rows)}
+    dropped = SMALLEST.replace("set-in cardigan", "drop-shoulder cardigan").replace(
+        "  chart: women\n", "  chart: women\n  measures: {sleeve_length: 43 cm}\n")
+    assert [each.partition(";")[0] for each in messages(dropped, without)] == [
+        '19:10: error, missing-measurement: found no cross_back in the chart "women"']
+    assert sound(dropped.replace("43 cm}", "43 cm, neck_width: 17 cm}"), without)
+
+
 def test_a_chart_that_takes_a_name_of_the_form() -> None:
     women = chart("women")
     rows = {**women.rows, "ease": replace(women.rows["chest"], name="ease")}
