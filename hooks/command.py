@@ -103,6 +103,8 @@ def _prove(parser: argparse.ArgumentParser, given: argparse.Namespace) -> int:
     written = checks or not found.is_sound or _write(found, given.out, given.root)
     if form == "text" and not (quiet and found.is_sound):
         print(summary(found))
+    if not checks and not found.is_sound:
+        print("No pages were written. Mend the errors, then write them again.")
     return 0 if found.is_sound and written else 1
 
 

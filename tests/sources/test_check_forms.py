@@ -73,6 +73,14 @@ def test_the_findings_end_with_what_each_pattern_has(root: Path,
     assert last.endswith("Not knitted: slack-tide.")
 
 
+def test_where_one_pattern_is_wrong_no_page_is_written_and_that_is_said(
+        root: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["pages", str(tmp_path / "out"), "--root", str(root)]) == 1
+    last = capsys.readouterr().out.splitlines()[-1]
+    assert last == "No pages were written. Mend the errors, then write them again."
+    assert not (tmp_path / "out").exists()
+
+
 def test_quiet_says_errors_alone_and_nothing_of_what_is_sound(
         root: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert check(root, capsys, "harbour-wall", "--quiet") == (0, "")
