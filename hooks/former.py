@@ -1,4 +1,4 @@
-"""The pages of patterns that were renamed or withdrawn, and of sizes that were renamed."""
+"""The pages of patterns that were renamed or withdrawn, and of sizes that were."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from posixpath import basename, dirname, splitext
 from typing import TYPE_CHECKING, Any
 
-from walebook.pages.former_page import former_pages, former_size_pages
-from walebook.pages.former_sizes import former_sizes
+from walebook.pages.former_page import former_pages, gone_size_pages
+from walebook.pages.former_sizes import GoneSize, gone_sizes
 from walebook.pages.lists import ListPage
 from walebook.pattern.collection import CollectionSettings
 from walebook.pattern.model import Pattern
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 def former_of(settings: CollectionSettings, patterns: Iterable[Result],
               folders: Iterable[str] = ()) -> Iterator[ListPage]:
-    """Yield the pages of every former pattern, and of every size that was called otherwise.
+    """Yield the pages of every former pattern, and of every size that is gone.
 
     They lead to what is published in its place.
 
@@ -31,37 +31,40 @@ def former_of(settings: CollectionSettings, patterns: Iterable[Result],
     titles = {slug: {"index": slug} for slug in folders}
     titles |= {each.slug: _by_name((page.path, page.title) for page in each.published)
                for each in known}
-    sizes = {each.slug: each.former_sizes for each in known}
+    sizes = {each.slug: each.gone_sizes for each in known}
     sold = {each.slug for each in known if each.files_only}
     for one in settings.former_patterns:
         assert one.folder not in titles  # the check of the settings refuses it
         yield from former_pages(one, titles.get(one.now, {}), sizes.get(one.now, ()),
                                 files_only=one.now in sold)
     for slug, former in sizes.items():
-        yield from former_size_pages(slug, former, titles[slug], files_only=slug in sold)
+        yield from gone_size_pages(slug, former, titles[slug], files_only=slug in sold)
 
 
-def former_size_kept(said: Mapping[str, Any], path: str) -> tuple[str, str] | None:
-    """Return the title and text of a page where a size stood that was called otherwise.
+def gone_size_kept(said: Mapping[str, Any], path: str) -> tuple[str, str] | None:
+    """Return the title and text of a page where a size stood that is gone.
 
     `said` is what an entry of the cache says of its pattern; None where no size had this page.
     """
     titles = _by_name((page, title) for page, title, *_ in said["pages"])
-    return _page(said.get("former_sizes", ()), titles, path)
+    return _page(said.get("gone_sizes", ()), titles, path, files_only=said["files_only"])
 
 
-def former_size_of(pattern: Pattern, path: str) -> tuple[str, str] | None:
+def gone_size_of(pattern: Pattern, path: str) -> tuple[str, str] | None:
     """Return the same of a pattern whose pages are not written yet."""
     titles = {"index": pattern.title} | {
         size_slug(size): size_title(pattern.title, size) for size in pattern.sizes}
-    return _page(former_sizes(pattern), titles, path)
+    return _page(gone_sizes(pattern), titles, path, files_only=pattern.files_only)
 
 
-def _page(sizes: Iterable[tuple[str, str, str]], titles: Mapping[str, str], path: str
+def _page(sizes: Iterable[GoneSize], titles: Mapping[str, str], path: str, *, files_only: bool
           ) -> tuple[str, str] | None:
+    """The page at a path; as on the site it leads to the overview where that alone is published."""
     slug = basename(dirname(path))
+    shown = {"index": titles["index"]} if files_only else titles
     return next(((title_of(page.text), page.text)
-                 for page in former_size_pages(slug, sizes, titles) if page.path == path), None)
+                 for page in gone_size_pages(slug, sizes, shown, files_only=files_only)
+                 if page.path == path), None)
 
 
 def _by_name(pages: Iterable[tuple[str, str]]) -> dict[str, str]:

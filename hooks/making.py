@@ -10,7 +10,7 @@ from walebook.core.problems import has_errors
 from walebook.pages import page_names, write_page
 from walebook.proof.proof import Proof
 from walebook_site.cache import Cache, CacheEntry
-from walebook_site.former import former_size_of
+from walebook_site.former import gone_size_of
 from walebook_site.page_texts import title_of
 from walebook_site.prover import as_text
 from walebook_site.proving import Workshop
@@ -56,7 +56,7 @@ def _page(shop: Workshop, folder: Folder, path: str) -> Answer:
 
 def _text(proof: Proof, path: str) -> Answer:
     if path not in page_names(proof):
-        page = former_size_of(proof.pattern, path)
+        page = gone_size_of(proof.pattern, path)
         return {"page": path, "title": page[0], "text": page[1]} if page else {"missing": path}
     text = write_page(proof, path).text
     return {"page": path, "text": text, "title": title_of(text)}

@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 from walebook.pages import pattern_card, search_text, write_pages
-from walebook.pages.former_sizes import former_sizes
+from walebook.pages.former_sizes import gone_sizes
 from walebook.proof.proof import Proof
 
 
@@ -14,7 +14,7 @@ def pages_of(proof: Proof) -> tuple[dict[str, Any], dict[str, str]]:
     """Return what lists and the search say of a pattern, and the text of each page by its path."""
     written = write_pages(proof)
     facts = {"card": pattern_card(proof).as_json(), "search": search_text(proof),
-             "former_sizes": former_sizes(proof.pattern),
+             "gone_sizes": gone_sizes(proof.pattern),
              "pages": [(page.path, title_of(page.text), page.searchable) for page in written]}
     return facts, {page.path: page.text for page in written}
 

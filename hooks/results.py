@@ -52,8 +52,8 @@ class Result:
 
     `card` is what lists of patterns show of it, `search` what the search finds it by, as HTML,
     `news` what a feed tells of it. With `files_only` the site has no page of its sizes. Its pages
-    have these `units`; its folder had the `former` names, and its sizes those of `former_sizes`:
-    label and page then, and the label now.
+    have these `units`; its folder had the `former` names. `gone_sizes` are those that were renamed
+    or withdrawn: label and page then, the label now, or else why it is gone.
     """
 
     slug: str
@@ -67,7 +67,7 @@ class Result:
     units: str = AS_WRITTEN
     news: Mapping[str, Any] = field(default_factory=dict)
     former: tuple[str, ...] = ()
-    former_sizes: tuple[tuple[str, str, str], ...] = ()
+    gone_sizes: tuple[tuple[str, str, str, str], ...] = ()
     entry: CacheEntry
     again: Callable[[], CacheEntry]
 
@@ -172,8 +172,8 @@ def result_of(slug: str, entry: CacheEntry, again: Callable[[], CacheEntry],
                   pages=tuple(PublishedFile(*page) for page in said.get("pages", ())),
                   files_only=said["files_only"], units=str(collection["units"]), news=said["news"],
                   former=names_before(collection["former"], slug),
-                  former_sizes=tuple((label, page, now)
-                                     for label, page, now in said.get("former_sizes", ())),
+                  gone_sizes=tuple((label, page, now, why)
+                                   for label, page, now, why in said.get("gone_sizes", ())),
                   entry=entry, again=again)
 
 

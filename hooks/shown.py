@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from walebook_site.cache import Cache, CacheEntry, UnfitEntry, unpack
-from walebook_site.former import former_size_kept
+from walebook_site.former import gone_size_kept
 from walebook_site.provers import ProverAnswer
 
 
@@ -62,7 +62,7 @@ class ShownPattern:
     def page(self, path: str) -> tuple[str, str] | None:
         """Return a page's title and text; None where the pattern, as it was last good, has none.
 
-        Where a size stood that was called otherwise, the page says so.
+        Where a size stood that is gone, the page says so.
         """
         if path in self.pages:
             return self.pages[path]
@@ -70,7 +70,7 @@ class ShownPattern:
             return None
         said = self.good.found["pattern"]
         if path not in self.good:
-            return former_size_kept(said, path)
+            return gone_size_kept(said, path)
         titles = {each[0]: each[1] for each in said["pages"]}
         try:
             return titles[path], self.good.text(path)

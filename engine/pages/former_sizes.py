@@ -1,9 +1,13 @@
-"""The sizes of a pattern that were called otherwise."""
+"""The sizes of a pattern that were called otherwise, and those that were withdrawn."""
 
 from __future__ import annotations
 
 from ..pattern.model import Pattern
 from ..source.materials import size_slug
+from ..words.former import size_withdrawn
+
+GoneSize = tuple[str, str, str, str]
+"""The label of a size, the name of its page, and what it is called now, or else why it is gone."""
 
 
 def former_sizes(pattern: Pattern) -> tuple[tuple[str, str, str], ...]:
@@ -15,3 +19,10 @@ def former_sizes(pattern: Pattern) -> tuple[tuple[str, str, str], ...]:
     pages = {size_slug(size) for size in pattern.sizes}
     return tuple((label, size_slug(label), now) for now, labels in pattern.former_sizes.items()
                  for label in labels if size_slug(label) not in pages)
+
+
+def gone_sizes(pattern: Pattern) -> tuple[GoneSize, ...]:
+    """Return every size whose page stood where none stands now, renamed or withdrawn."""
+    return (*((*renamed, "") for renamed in former_sizes(pattern)),
+            *((one.label, size_slug(one.label), "", size_withdrawn(one))
+              for one in pattern.withdrawn_sizes))

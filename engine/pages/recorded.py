@@ -22,7 +22,7 @@ FORM = 1  # of the record; a change that a reader must know of raises it
 _KINDS = {"counts": FactKind.COUNT, "schedules": FactKind.SCHEDULE}
 # Keys of a source that no count depends on.
 _TEXTS = ("title", "version", "date", "designer", "licence", "summary", "status", "publish",
-          "skills", "pictures", "corrections", "accepted", "contact")
+          "skills", "pictures", "corrections", "withdrawn_sizes", "accepted", "contact")
 
 
 @dataclass(frozen=True, slots=True)

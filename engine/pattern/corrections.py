@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,3 +25,12 @@ class Correction:
     def concerns(self, size: str) -> bool:
         """True where a page of this size was put right."""
         return not self.sizes or size in self.sizes
+
+
+class WithdrawnSize(NamedTuple):
+    """A size that was published and is no more: its label, since which day, and the designer's
+    sentence, "" without one."""
+
+    label: str
+    date: str
+    why: str = ""

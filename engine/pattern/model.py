@@ -15,7 +15,7 @@ from ..machine.steps import Dial
 from ..sizing.charts import Chart
 from ..sizing.measures import Definition
 from .conventions import Conventions
-from .corrections import Correction
+from .corrections import Correction, WithdrawnSize
 from .designer_notes import DesignerNote
 from .edges import EdgeSpec
 from .fabrics import Fabric, NeedleBed, Yarn
@@ -277,6 +277,7 @@ class Pattern:
     accepted: tuple[str, ...] = ()
     contact: str = ""
     former_sizes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    withdrawn_sizes: tuple[WithdrawnSize, ...] = ()
     status: Status = Status.PUBLISHED
     publish: Publish = Publish.PAGES
     reader_change: ReaderChange | None = None

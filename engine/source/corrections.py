@@ -13,8 +13,13 @@ from .keys.key import Key, Several
 from .measures import plain
 
 
-def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, ...]:
-    """Return the corrections in their order; one at fault is recorded and left out."""
+def read_corrections(fields: Fields, sizes: Sequence[str], withdrawn: Sequence[str]
+                     ) -> tuple[Correction, ...]:
+    """Return the corrections in their order; one at fault is recorded and left out.
+
+    One may name a size that is withdrawn.
+    """
+    known = (*sizes, *withdrawn) if sizes else ()
     made = []
     for entry in fields.each(PatternKeys.corrections):
         own = open_fields(fields.findings, entry, "a correction", CorrectionKeys)
@@ -22,7 +27,7 @@ def read_corrections(fields: Fields, sizes: Sequence[str]) -> tuple[Correction, 
             continue
         date, what = own.need(CorrectionKeys.date), own.need(CorrectionKeys.text)
         release = own.get(CorrectionKeys.version)
-        concerned = tuple(sizes_named(own, CorrectionKeys.sizes, sizes, fields.findings.former))
+        concerned = tuple(sizes_named(own, CorrectionKeys.sizes, known, fields.findings.former))
         if "step" in own and "at" not in own:
             own.required(CorrectionKeys.at)
         if date is not None and what is not None:

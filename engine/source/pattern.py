@@ -30,7 +30,7 @@ from .open_edges import OpenEdge, garment_edges
 from .own_words import read_kept, read_techniques
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
-from .sizes import read_sizes, warn_without_chart
+from .sizes import read_sizes, read_withdrawn, warn_without_chart
 from .source import Node, Scalar
 from .stitch_chart import read_stitch_charts
 from .values import Entry, Fault, name_of
@@ -102,7 +102,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
     fabrics = read_fabrics(fields, yarns, charts)
     own_sizes = read_sizes(fields)
     sizes = tuple(size.name for size in own_sizes)
-    corrections = read_corrections(fields, sizes)
+    withdrawn = read_withdrawn(fields, own_sizes)
+    corrections = read_corrections(fields, sizes, [size.label for size in withdrawn])
     compare_with_version(fields, release, date, corrections)
     said, shows = read_designer_notes(fields, sizes), read_techniques(fields)
     garment = read_garment(fields, Ground(fabrics, own_sizes, wearer, shelf.charts, bed,
@@ -129,6 +130,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    reader_keeps=read_kept(fields, garment),
                    contact=fields.get(PatternKeys.contact),
                    former_sizes={one.name: one.former for one in own_sizes if one.former},
+                   withdrawn_sizes=withdrawn,
                    places=fields.findings.places)
 
 

@@ -14,12 +14,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from ..core.problems import Place
 from ..core.text import clip, suggest
 from ..core.units import Length
+from ..pattern.corrections import WithdrawnSize
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize
 from .fields import Fields, Findings, open_fields
 from .former_sizes import hold_former
 from .keys.garment import BODY_LENGTH
-from .keys.head import SizeKeys
+from .keys.head import PatternKeys, SizeKeys, WithdrawnSizeKeys
 from .likely import check_body
 from .materials import size_slug
 from .measures import plain
@@ -77,6 +78,31 @@ def _own_size(findings: Findings, item: Entry) -> OwnSize | None:
     return OwnSize(name=label, column=column or ("" if body else label), path=item.path,
                    body={name: length for name, length in body.items() if length is not None},
                    former=tuple(filter(None, former)), age=age)
+
+def read_withdrawn(fields: Fields, sizes: Sequence[OwnSize]) -> tuple[WithdrawnSize, ...]:
+    """Return the sizes that were withdrawn; one at fault is recorded and left out.
+
+    At fault is one whose page a size has now or had before, and one that is named again.
+    """
+    pages = {size_slug(label) for size in sizes for label in (size.name, *size.former)}
+    made: dict[str, WithdrawnSize] = {}
+    for entry in fields.each(PatternKeys.withdrawn_sizes):
+        own = open_fields(fields.findings, entry, "a withdrawn size", WithdrawnSizeKeys)
+        if own is None:
+            continue
+        label, date = own.need_as(WithdrawnSizeKeys.label, _size_name), own.need(
+            WithdrawnSizeKeys.date)
+        if label is None or date is None:
+            continue
+        page = size_slug(label)
+        if page in pages or page in made:
+            own.findings.fault("same-page", own.at(WithdrawnSizeKeys.label),
+                               f'the withdrawn size "{label}", whose page was called "{page}" '
+                               "like that of another size", "a label that no other size has or "
+                               "had", "Delete it, or take the size out of sizes.")
+        else:
+            made[page] = WithdrawnSize(label, date, own.get(WithdrawnSizeKeys.why))
+    return tuple(made.values())
 
 
 def _size_name(entry: Entry) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..markup.html import esc, link
+from ..pattern.corrections import WithdrawnSize
 from ..pattern.former import FormerPattern
 
 _KEPT = "What you saved of it, as a file or offline, stays as it is on your device."
@@ -44,14 +45,30 @@ def size_gone(label: str) -> str:
     return f"The size that was called {esc(label)} has another name now."
 
 
-def size_summary(title: str, label: str) -> str:
-    """What the page of a size that was called otherwise is, for lists and search engines."""
-    return f"{title}: the size {label} has another name now."
+def size_withdrawn(one: WithdrawnSize) -> str:
+    """That a size is withdrawn, and why, as text."""
+    return f"The designer withdrew the size {one.label} on {one.date}. {one.why}".rstrip()
+
+
+def withdrawn_kept() -> str:
+    """What becomes of what a reader has on her device of a size that was withdrawn."""
+    return f"{_KEPT} {_ALSO}"
+
+
+def size_summary(title: str, label: str, *, withdrawn: bool) -> str:
+    """What the page of a size that is gone is, for lists and search engines."""
+    became = "was withdrawn" if withdrawn else "has another name now"
+    return f"{title}: the size {label} {became}."
 
 
 def where_now(address: str, title: str) -> str:
     """Where the pattern is now, as HTML."""
     return f"It is now {link(address, esc(title))}."
+
+
+def other_sizes(address: str, title: str) -> str:
+    """The way to the sizes that a pattern has, as HTML."""
+    return f"See the other sizes of {link(address, esc(title))}."
 
 
 def all_patterns(address: str) -> str:

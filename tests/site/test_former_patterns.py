@@ -133,6 +133,27 @@ def test_a_page_stays_where_a_size_stood(loaded: Commands, tmp_path: Path) -> No
     assert "patterns/harbour-front/xl.html" in str(files), "a pattern kept offline has it too"
 
 
+def test_a_page_stays_where_a_size_was_withdrawn(loaded: Commands, tmp_path: Path) -> None:
+    root = make_project(tmp_path / "lane")
+    proof, = collect(root).proofs
+    title = proof.pattern.title
+    source = root / "patterns" / "harbour-front" / "pattern.yaml"
+    source.write_text(source.read_text(encoding="utf-8") + "withdrawn_sizes:\n"
+                      "  - {label: 5X, date: 2026-11-20, why: Too <wide> for the bed.}\n", "utf-8")
+    done = loaded.run(root, "mkdocs", "build", "--strict")
+    assert done.code == 0, done.printed
+    site = root / "site" / "patterns" / "harbour-front"
+    assert said(site / "5x.html").startswith(
+        f"{title}, size 5X The designer withdrew the size 5X on 2026-11-20. Too <wide> for the "
+        f"bed. See the other sizes of {title} . What you saved of it, as a file or offline, stays")
+    text = (site / "5x.html").read_text(encoding="utf-8")
+    assert 'href="index.html"' in text and 'id="wb-facts"' not in text
+    assert not (site / "5x-single-file.html").exists()
+    files = json.loads((site / "files.json").read_text(encoding="utf-8"))
+    assert "patterns/harbour-front/5x.html" in str(files), "a pattern kept offline has it too"
+    assert "5X" not in said(site / "index.html")
+
+
 @pytest.mark.parametrize(("entry", "code", "text"), [
     ("folder: harbour-front, title: A, date: 2026-11-20", "two-answers", "is still there"),
     ("folder: a, title: A, date: 2026-11-20, now: harbour-frnt", "unknown-name",

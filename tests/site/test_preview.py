@@ -222,6 +222,12 @@ def test_a_renamed_size_that_says_so_leaves_a_page_as_on_the_site(
     assert status(served.page("xl.html")) == 404
 
 
+def test_a_withdrawn_size_leaves_a_page_in_the_preview(served: Served, page: Page) -> None:
+    served.save(f"{SOURCE}withdrawn_sizes: [{{label: 5X, date: 2026-11-20}}]\n")
+    page.goto(served.page("5x.html"))
+    expect(page.locator("article")).to_contain_text("The designer withdrew the size 5X on 2026")
+
+
 def test_pictures_and_notes_are_shown_as_they_are_saved(served: Served, page: Page) -> None:
     from PIL import Image
 

@@ -162,3 +162,40 @@ def test_a_value_under_the_former_label_is_led_to_the_new_one(tmp_path, capsys):
     write(tmp_path, BAND.replace("[S, M]", RENAMED))
     one = next(each for each in found(tmp_path, capsys) if each["code"] == "unknown-size")
     assert (one["found"], one["remedy"]) == ('the unknown size "M"', "Write Medium.")
+
+
+# Withdrawn sizes
+
+
+@pytest.mark.parametrize(("entry", "code", "text"), [
+    ("{label: M, date: 2026-11-20}", "same-page", 'the withdrawn size "M", whose page was called '
+     '"m" like that of another size'),
+    ("{label: m., date: 2026-11-20}", "same-page", 'the withdrawn size "m."'),
+    ("{label: XL}", "missing-key", 'no "date"'),
+    ("{label: index, date: 2026-11-20}", "bad-size-name", 'the size "index"'),
+    ("{label: XL, date: 2026-11-20}, {label: xl, date: 2026-11-21}", "same-page",
+     'the withdrawn size "xl"')])
+def test_a_slip_in_a_withdrawn_size_is_a_finding(tmp_path, capsys, entry, code, text):
+    write(tmp_path, f"{BAND}withdrawn_sizes: [{entry}]\n")
+    errors = [each for each in found(tmp_path, capsys) if each["severity"] == "error"]
+    assert [each["code"] for each in errors] == [code] and text in str(errors[0])
+
+
+def test_a_correction_may_name_a_size_that_is_withdrawn(tmp_path, capsys):
+    """It concerns no page that there is."""
+    write(tmp_path, BAND + "withdrawn_sizes: [{label: XL, date: 2026-11-20}]\n"
+          "corrections: [{date: 2026-11-20, text: Its edge was too short., sizes: [XL]}]\n")
+    assert not [each for each in found(tmp_path, capsys) if each["severity"] == "error"]
+    proof, = collect(tmp_path).proofs
+    pages = {page.path.rpartition("/")[2]: page.text for page in write_pages(proof)}
+    assert "Its edge was too short." in pages["index.md"]
+    assert "Its edge was too short." not in pages["m.md"]
+
+
+def test_a_size_that_is_withdrawn_moves_no_count_and_asks_for_no_new_record(store, capsys):
+    main(["record", SLUG, "--root", str(store)])
+    capsys.readouterr()
+    write(store, f"{BAND}withdrawn_sizes: [{{label: XL, date: 2026-11-20}}]\n")
+    assert not [each for each in found(store, capsys) if each["code"].startswith("version")]
+    assert main(["compare", "--root", str(store)]) == 0
+    assert "withdrawn_sizes" in capsys.readouterr().out

@@ -96,6 +96,16 @@ class SizeKeys(Keys, example="{label: 1X, as: XL}"):
                  "none")
 
 
+class WithdrawnSizeKeys(Keys, example="[{label: 5X, date: 2026-11-20}]"):
+    """A size that was published and is withdrawn."""
+
+    label = Key(SIZE, "What it was called. No size may have this label now, nor the page that it "
+                "had.", "5X")
+    date = Key(iso_date(), "When it was withdrawn.", "2026-11-20")
+    why = Key(Text(600), "A sentence to those who look for it.", "Its back is too wide for the "
+              "bed.", "nothing", "")
+
+
 class PatternKeys(Keys, example="title: My cardigan bands"):
     """A whole pattern."""
 
@@ -145,6 +155,10 @@ class PatternKeys(Keys, example="title: My cardigan bands"):
     corrections = Key(Several("corrections", 100, keys=CorrectionKeys),
                       "A list of [corrections](#corrections), up to 100.", CorrectionKeys.example,
                       "none")
+    withdrawn_sizes = Key(Several("withdrawn sizes", 40, keys=WithdrawnSizeKeys),
+                          "Sizes that were published and are withdrawn, up to 40: [a page "
+                          "stays](#withdrawn-sizes) where each stood, and says so.",
+                          WithdrawnSizeKeys.example, "none")
     notes = Key(Several("notes", 60, keys=NoteKeys),
                 "A list of your [notes](#notes) at places of the instructions, up to 60. What is "
                 "about the whole pattern belongs in notes.md.", f"[{NoteKeys.example}]", "none")
