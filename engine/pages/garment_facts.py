@@ -25,7 +25,6 @@ from ..proof.proof import SizeProof
 from ..proof.yarn_extras import Beside
 from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
-from ..shape.openings import Ending
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment as words
@@ -92,9 +91,8 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
     if name == "length" and any(
             short.grows for piece in garment.pieces for short in piece.short_rows):
         said += words.AT_SIDES  # a shirt tail hangs lower
-    if name in ("length", "thumb length") and any(
-            piece.ends is Ending.DRAWN_UP for piece in garment.pieces):
-        said += words.BEFORE_DRAWN
+    if name in ("length", "thumb length") and "thumb length" in garment.lengths:
+        said += words.BEFORE_DRAWN  # over the fingertips the rows do not stand straight
     if garment.as_knitted and _is_banded(size, garment, name):
         said += words.BEFORE_BANDS
     if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):

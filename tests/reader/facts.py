@@ -159,9 +159,10 @@ def fact(reading: Reading, label: str, text: str, told: dict[tuple[str, str], st
                    reading.group("Schematic").blocks())  # type: ignore[union-attr]
         need(("at the sides" in label) == tail, "finished-length",
              "it is that at the sides where the middle hangs lower")
-        drawn = any(act == "gather" for k in reading.knitters for act, _ in k.log)
+        drawn = any(act == "gather" for k in reading.knitters for act, _ in k.log
+                    if k.title.startswith(("Hand", "Thumb")))
         need(("drawn up" in label) == drawn, "finished-length",
-             "what is drawn up at the top is shorter than it was counted")
+             "what is drawn up over a hand is shorter than it was counted")
         to_lower_band(reading, what, text)
     need(re.search(r"\d|none", text), "fact", "no figure")
 
