@@ -111,8 +111,15 @@ class Preview:
         if html is None:
             return None
         if LIST_MARKER in html:
-            html = html.replace(LIST_MARKER, first_list(self._cards()))
+            html = html.replace(LIST_MARKER, self._list())
         return _on_top(html, errors_above((), {}, self.patterns.shared(), older=False))
+
+    def _list(self) -> str:
+        """The list of patterns as far as they are knitted, or how many are still to be."""
+        cards, left = self._cards(), self.patterns.left
+        if cards or not left:
+            return first_list(cards)
+        return f"<p>Knitting {left} pattern{'s' * (left > 1)}. The list comes by itself.</p>"
 
     def _pattern_page(self, path: str) -> str | None:
         slug, source = slug_of(path), source_of(path)

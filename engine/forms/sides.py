@@ -155,7 +155,7 @@ def _rows_to(cut: Cut, name: str, height: str, hem: Foot | None) -> Count:
 def _shaped(cut: Cut, stations: list[Station]
             ) -> Iterator[tuple[tuple[Change, ...], tuple[EvenSlope, ...]]]:
     """The changes of a side from each width to the next, and their calculation."""
-    foot = "the top of the hem" if cut.hem else "the cast-on"
+    foot: FindingText = "the top of the hem" if cut.hem else "the cast-on"
     for low, high in pairwise(stations):
         rows, going = high.row - low.row, (low.stitches.value - high.stitches.value) // 2
         if rows < (high.name == "underarm"):

@@ -137,7 +137,7 @@ def _open(pattern: Pattern, size: str, join: Join) -> Problem:
                  remedy="Change the measures of one of the two pieces.")
 
 
-def _sideways(pattern: Pattern) -> str:
+def _sideways(pattern: Pattern) -> FindingText:
     """The form that goes on a narrower bed, where the garment is a pullover of another."""
     form = pattern.garment.form if pattern.garment else ""
     return " Or write form: sideways pullover, whose rows run up the body." \

@@ -157,8 +157,11 @@ class Fields:
 
     def refuse_both(self, first: Key[Any], second: Key[Any], why: str = "one of the two",
                     remedy: str = "Delete one of them.") -> None:
-        """Record two keys that answer one question."""
-        self.findings.fault("two-answers", self.place,
+        """Record two keys that answer one question, at the second of them."""
+        given = [self.table.entries[key.name].place for key in (first, second) if key.name in
+                 self.table.entries]
+        place = max(given, key=lambda at: (at.line, at.column), default=self.place)
+        self.findings.fault("two-answers", place,
                             f'both "{first.name}" and "{second.name}" in {self.what}', why, remedy)
 
 

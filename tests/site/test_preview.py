@@ -406,6 +406,20 @@ def test_a_save_is_told_of_once(tmp_path: Path) -> None:
         watcher.stop()
 
 
+def test_a_list_without_a_pattern_yet_says_how_many_are_being_knitted() -> None:
+    """The page had its heading and nothing under it, for as long as the first pattern took."""
+    from types import SimpleNamespace
+
+    from walebook_site.preview_pages import Preview
+
+    waiting = SimpleNamespace(known=dict, left=2)
+    assert "Knitting 2 patterns." in Preview._list(SimpleNamespace(
+        patterns=waiting, _cards=tuple))  # type: ignore[arg-type]
+    done = SimpleNamespace(known=dict, left=0)
+    assert "Knitting" not in Preview._list(SimpleNamespace(
+        patterns=done, _cards=tuple))  # type: ignore[arg-type]
+
+
 def test_a_folder_that_comes_later_is_watched_with_all_in_it(tmp_path: Path) -> None:
     """`walebook parts --copy` makes the folder `pages` while the preview runs."""
     from walebook_site.watching import Watcher

@@ -482,16 +482,16 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "rows or length."]),
     # one of two
     "an edge by length and rows": ("    rows: 52}\n", "    rows: 52, length: 40 cm}\n", [
-        '35:3: error, two-answers: found both "length" and "rows" in edge "neck"; '
+        '37:15: error, two-answers: found both "length" and "rows" in edge "neck"; '
         "expected one of the two. Delete one of them."]),
     "an edge by neither": ("    rows: 52}\n", "    }\n", [
         '35:3: error, missing-key: found neither "length" nor "rows" in edge "neck"; '
         'expected one of the two. Add a line such as "length: 52 cm".']),
     "a band with rule and fabric": ("    pick_up: 3/4\n", "    pick_up: 3/4\n    fabric: band\n", [
-        '62:3: error, two-answers: found both "fabric" and "pick_up" in band "neck"; '
+        '65:5: error, two-answers: found both "fabric" and "pick_up" in band "neck"; '
         "expected one of the two. Delete one of them."]),
     "holes by number and distance": ("      lean: neck\n", "      every: 8 cm\n", [
-        '51:5: error, two-answers: found both "number" and "every" in the buttonholes of band '
+        '58:7: error, two-answers: found both "number" and "every" in the buttonholes of band '
         '"front"; expected one of the two. Delete one of them.']),
     # sense
     "unequal layers": ("fold_to_holes: 4", "fold_to_holes: 6", [

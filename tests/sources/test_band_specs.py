@@ -23,7 +23,7 @@ IDLE = ("{}:7: warning, unused: found odd_gap, end_give, band_give, tolerance be
 CASES: dict[str, tuple[str, str, list[str]]] = {
     "sections beside rows": (NECK, "    {fabric: body, kind: one edge,\n    rows: 52, "
                              "sections: [{title: a, rows: 4}]}\n", [
-        '35:3: error, two-answers: found both "rows" and "sections" in edge "neck"; '
+        '37:15: error, two-answers: found both "rows" and "sections" in edge "neck"; '
         "expected one of the two. Delete one of them."]),
     "a section of two kinds": (NECK, "    kind: one edge\n    fabric: body\n    sections:\n"
                                "      - {title: back, rows: 4, stitches: 9}\n", [
@@ -39,7 +39,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "39:23: error, missing-size: found no rows for M; expected a value for each of XS, S, M. "
         "Add M."]),
     "dial and dials": ("    dial: 4\n", "    dial: 4\n    dials: [5, 4]\n", [
-        '39:3: error, two-answers: found both "dial" and "dials" in band "front"; '
+        '44:5: error, two-answers: found both "dial" and "dials" in band "front"; '
         "expected one of the two. Delete one of them."]),
     "dials of a facing": ("    dial: 4\n", "    dials: [5, 4]\n    kind: facing\n", [
         "43:5: error, dials-of-kind: found dials of a facing band; expected a band whose tension "
@@ -50,13 +50,13 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "band of the kind enclosing, folded, single or facing, without buttonholes. Leave the "
         "mitre out, or choose another kind of band."]),
     "two places for holes": (HOLES, HOLES + "      through: 20 cm\n      in_hem: {depth: 6 cm}\n", [
-        '51:5: error, two-answers: found both "in_hem" and "through" in the buttonholes of band '
+        '56:7: error, two-answers: found both "in_hem" and "through" in the buttonholes of band '
         '"front"; expected one of the two. Delete one of them.', IDLE.format(59, "through")]),
     "a hem of no depth": (HOLES, HOLES + "      in_hem: {number: 2}\n", [
         '55:7: error, missing-key: found no "depth" in the holes in the hem of the buttonholes of '
         'band "front". Add a line such as "depth: 6 cm".', IDLE.format(58, "in_hem")]),
     "a number and a centre hole": (HOLES, HOLES + "      centre_hole: yes\n", [
-        '51:5: error, two-answers: found both "number" and "centre_hole" in the buttonholes of '
+        '55:7: error, two-answers: found both "number" and "centre_hole" in the buttonholes of '
         'band "front"; expected one of the two. Write every instead of number, or an odd number '
         "and no centre_hole."]),
 }

@@ -77,7 +77,7 @@ def test_a_fabric_names_its_chart_and_a_blanket_needs_no_size_chart() -> None:
         '19:12: error, unknown-name: found no chart called "mush"; expected "mesh". '
         "Write mesh."]),
     (replaced("    chart: mesh\n", "    chart: mesh\n    needles: 2 in 1 out\n"), [
-        '16:3: error, two-answers: found both "needles" and "chart" in fabric "lace"; expected '
+        '20:5: error, two-answers: found both "needles" and "chart" in fabric "lace"; expected '
         "one of the two. Delete one of them."]),
     (replaced("||<|||", "||x|||"), [
         '16:3: error, chart-contrast: found no "contrast" in fabric "lace", whose chart "mesh" has '

@@ -80,7 +80,7 @@ def test_a_front_shorter_than_any_zip_and_one_far_from_its_zip() -> None:
 def test_a_zip_and_buttonholes_are_two_answers() -> None:
     assert messages(ZIPPED.replace("zip: 5 cm", "zip: 5 cm\n    buttonholes: {button: 10 mm, "
                                                 "number: 3}")) == [
-        '20:3: error, two-answers: found both "zip" and "buttonholes" in band "front"; expected '
+        '26:5: error, two-answers: found both "zip" and "buttonholes" in band "front"; expected '
         "one of the two. Delete one of them."]
 
 

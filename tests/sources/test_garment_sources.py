@@ -443,7 +443,7 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         f"that can be rounded; expected one of {COUNT_LIST}. The other counts follow from these."]),
     "a parity and a multiple": ("moved: 2", "round: {back across: {parity_of: back cast on, "
                                 "multiple: 4}}", [
-        '23:11: error, two-answers: found both "multiple" and "parity_of" in the rounding; '
+        '23:50: error, two-answers: found both "multiple" and "parity_of" in the rounding; '
         "expected one of the two. Delete one of them."]),
     "neither a parity nor a multiple": ("moved: 2", "round: {back across: {plus: 1}}", [
         '23:11: error, missing-key: found neither "multiple" nor "parity_of" in the rounding; '

@@ -97,7 +97,7 @@ REFUSED = {
         '22:3: error, missing-key: found neither "rib" nor "needles" in the hem; expected one of '
         'the two. Add a line such as "rib: 1x1".']),
     "a mock rib of two": ("kind: mock rib, rib: 1x1, needles: 2 in 1 out, depth: 5 cm", [
-        '22:3: error, two-answers: found both "rib" and "needles" in the hem; expected one of '
+        '22:35: error, two-answers: found both "rib" and "needles" in the hem; expected one of '
         "the two. Delete one of them."]),
     "a rib there is not": ("kind: latched rib, rib: 3x3, depth: 5 cm", [
         '22:33: error, unknown-word: found "3x3"; expected one of 1x1, 2x1, 2x2. '
@@ -121,7 +121,7 @@ REFUSED = {
         '22:59: error, unknown-name: found no fabric called "wlt"; expected "body". '
         "Use one of these, or add the fabric."]),
     "a dial and a fabric": ("kind: latched rib, rib: 1x1, depth: 5 cm, fabric: body, dial: 4", [
-        '22:3: error, two-answers: found both "dial" and "fabric" in the hem; expected one of '
+        '22:65: error, two-answers: found both "dial" and "fabric" in the hem; expected one of '
         "the two. Delete one of them."]),
 }
 

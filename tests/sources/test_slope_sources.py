@@ -141,10 +141,10 @@ BAD: dict[str, tuple[str, str]] = {
         "behind a comma; expected all rates of a slope in one value. Leave the comma before then "
         "out, or put the rates in quotes: in braces a comma begins the next entry.")),
     "an order and rates": ("{sleeve: {order: slow first, rates: every 6th row}}", (
-        '12: error, two-answers: found both "order" and "rates" in the slope sleeve; expected one '
+        '40: error, two-answers: found both "order" and "rates" in the slope sleeve; expected one '
         "of the two. Delete one of them.")),
     "a first row and a plain start": ("{sleeve: {first_row: 3, plain_start: 2 cm}}", (
-        '12: error, two-answers: found both "first_row" and "plain_start" in the slope sleeve; '
+        '35: error, two-answers: found both "first_row" and "plain_start" in the slope sleeve; '
         "expected one of the two. Delete one of them.")),
     "a size too few": ("{sleeve: {rates: {S: every 6th row, M: every 6th row}}}", (
         "21: error, missing-size: found no rates for L; expected a value for each of S, M, L. "
