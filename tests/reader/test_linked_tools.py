@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 
 import yaml
@@ -105,12 +106,17 @@ SHOWN = {r"\brow to row\b": "techniques/mattress-seam-by-rows",
          r"bind them off as one": "techniques/joining-shoulders"}
 
 
+@cache
+def pages_of_the_designer(slug: str) -> dict[str, str]:
+    """The addresses of the designer's pages in the place of ours, by the path of ours."""
+    source = yaml.safe_load((ROOT / "patterns" / slug / "pattern.yaml").read_text("utf-8"))
+    return {f"techniques/{ours}": address for ours, address in source.get("techniques", {}).items()}
+
+
 def led_to(name: str, page: str) -> str:
     """The link to what shows a way: our page, or that of the designer, whose `techniques` name
     one of hers in its place."""
-    source = yaml.safe_load(
-        (ROOT / "patterns" / name.split("/")[0] / "pattern.yaml").read_text("utf-8"))
-    hers = {f"techniques/{ours}": address for ours, address in source.get("techniques", {}).items()}
+    hers = pages_of_the_designer(name.partition("/")[0])
     return f'href="{hers[page]}"' if page in hers else f"../../{page}.html"
 
 
