@@ -308,6 +308,9 @@ def features(form: str) -> dict[str, Feature]:
         del made["cap_ease"]
         made["across"] = NECK
         made["armhole"] = ARM
+        if not FORMS[form].sleeved:  # a bare armhole loses no stitch to a seam: it is the widest
+            bare = (WIDTH[0], lambda c: c.sts("back", "cast_on") / 2)
+            made |= {"ease": bare, "chest_width": bare}
     return {name: made[name] for name in made if name in FORMS[form].measures}
 
 
