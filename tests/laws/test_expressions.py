@@ -709,7 +709,7 @@ def holds(document: Tree) -> bool:
 
 
 def test_what_drawn_sources_publish_comes_out():
-    documents = list(drawn(40))
+    documents = list(drawn(80))
     assert len(documents) > 2 and all(map(holds, documents))
 
 
