@@ -8,10 +8,10 @@ PAGE = "../../cautions.html"
 SHARP = ("<strong>Hooks and latches are sharp.</strong> Keep fingers clear when needles are "
          "forward, and keep children away from the machine.")
 WEIGHTS = ("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
-           "and take them off wherever a step says so.")
+           "and take the weights off wherever a step says so.")
 GARTER_BAR = ("<strong>A full garter bar is heavy,</strong> its latches open. Keep fingers "
               "clear, and take the weights off before you lift it.")
-AT_THE_MACHINE = link(f"{PAGE}#at-the-machine", "All cautions at the machine")
+AT_THE_MACHINE = link(f"{PAGE}#at-the-machine", "More cautions at the machine")
 
 # Of what a child's garment has.
 BUTTONS = (
@@ -26,7 +26,7 @@ MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks 
 NOTHING_ELSE = (
     "Add nothing that the steps do not name: nothing small that can come off, and "
     "nothing that can tie, catch or strangle. "
-    + link(f"{PAGE}#childrens-clothes", "All cautions on children's clothes"))
+    + link(f"{PAGE}#childrens-clothes", "More cautions on children's clothes"))
 
 
 def count_cords(*, clips: bool) -> str:

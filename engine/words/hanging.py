@@ -94,9 +94,9 @@ def _through(section: Section) -> str:
 
 def sections_lead(side: Side, ends: BandEnds, under: str) -> str:
     """How the sections of an edge are numbered, and what lies in them counted, as HTML."""
-    return (f"<p>The sections are numbered from the {ends.first}, which lies on the {side.value} "
-            f"of the bed, to the {ends.last}. Within a section its rows are counted from the "
-            f"end on the {side.value}.{under}</p>")
+    return (f"<p>The sections are numbered from the {side.value} of the bed, where the "
+            f"{ends.first} lies, to the {ends.last}. Within a section its rows are counted from "
+            f"the end on the {side.value}.{under}</p>")
 
 
 def head(section: Section) -> tuple[str, str, str, str]:

@@ -128,7 +128,8 @@ def _every(rows: int, times: int) -> str:
 def _every_row(events: Sequence[Event]) -> str:
     """Every row with the stitches after it, so that a missed change is found at once."""
     rows = (f"<b>{e.counter}</b> {len(e.after.loaded - e.after.holding)}" for e in events)
-    return ("<p><i>By the <em>row counter</em>, with the stitches in work after it:</i></p>"
+    return ("<p><i>Each line has the <em>row counter</em>, then the stitches in work after the "
+            "shaping there:</i></p>"
             + items(rows, "wb-rows"))
 
 
