@@ -177,15 +177,18 @@ BLANKET: Formulas = {  # a lap blanket; own values, no source
 }
 
 # A woman's hand, in no chart here: own values. Shares and ease: common practice, no source.
+# A top that is drawn up closes over the fingertips: it takes some of the length. A ladies' mitten
+# for mid-gauge machines has 56 rows above its cuff at 7 to the inch, 20.3 cm, and a thumb of 18
+# rows, 6.5 cm (clearwaterknits.com, "Mittens for mid-gauge machines", W3-117).
 MITTEN: Formulas = {
     "hand_circumference": "19 cm",
     "hand_length": "18 cm",
     "cuff_depth": "6 cm",
     "mitten_width": "hand_circumference + 1 cm",
-    "mitten_length": "cuff_depth + hand_length",
+    "mitten_length": "cuff_depth + hand_length + 2 cm",
     "to_thumb": "cuff_depth + hand_length * 0.3",
     "thumb_width": "hand_circumference * 0.4",
-    "thumb_length": "hand_length / 3",
+    "thumb_length": "hand_length / 3 + 0.5 cm",
     "tip": "1.5 cm",
 }
 HAND: Mapping[str, tuple[str, str]] = {

@@ -73,7 +73,7 @@ MEASURES: Mapping[str, str] = {
     "hand_length": "From the wrist to the tip of the middle finger. No chart has it.",
     "cuff_depth": "How deep the cuff is below the wrist.",
     "mitten_width": "The width of the hand's piece, lying open: the way round the hand.",
-    "mitten_length": "From the lower edge of the cuff to the fingertips.",
+    "mitten_length": "From the lower edge of the cuff to the top, before this is drawn up.",
     "to_thumb": "From the lower edge of the cuff to the slit for the thumb.",
     "thumb_width": "The width of the thumb's piece, lying open: the way round the thumb.",
     "thumb_length": "How long the thumb is, from the slit.",
