@@ -65,7 +65,7 @@ def joins_text(joins: Sequence[Join]) -> Iterator[str]:
     for join in joins:
         yield from _lines(join)
         if join.top:
-            yield _top_text(join.top)
+            yield _top_text(join.top, join.other - join.one)
 
 
 def _lines(join: Join) -> Iterator[str]:
@@ -123,12 +123,14 @@ def join_text(join: Join) -> str:
             f"{spread}")
 
 
-def _top_text(top: CapTop) -> str:
-    """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows."""
+def _top_text(top: CapTop, apart: Fraction) -> str:
+    """Where a cap's slope ends and its bound-off top begins, and how that is sewn to the rows;
+    which share of the ease lies there, where the edges are so far `apart` [mm]."""
     eased, said = Length(top.eased), ""
     if tenth(eased.cm) > 0 and eased.printed_inches():
-        what = "the" if top.takes_all else f"{eased.in_cm()} ({eased.in_inches()}) of the"
-        said = f" Here {what} ease goes in."
+        rest = ", at the left armhole all of it" * top.takes_all or (
+            "; the rest goes in just below, on both slopes" * (tenth(apart / 10) > tenth(eased.cm)))
+        said = f" Here {eased.in_cm()} ({eased.in_inches()}) of the ease goes in{rest}."
     return (f"Top of the cap: {_bars_text(top.bars)}.{said} Pin its ends to the armhole, "
             f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
             f"({Length(top.reach).in_inches()}), from the shoulder seam at front and back")

@@ -16,7 +16,9 @@ from tests.reader.page_parts import Reading
 from tests.reader.silhouettes import LESS, Silhouette
 
 TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows of the armhole: "
-                 r"(.+?)\.(?: Here (?:(\d+(?:\.\d+)?) cm \([^)]* in\) of )?the ease goes in\.)? "
+                 r"(.+?)\.(?: Here (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in"
+                 r"(?:, at the left armhole all of it"
+                 r"|; the rest goes in just below, on both slopes)?\.)? "
                  rf"Pin its ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the shoulder "
                  r"seam at front and back")
 CAP = re.compile(r"(Right s|Left s|S)leeve cap and armhole: ")
@@ -84,11 +86,13 @@ def one_top(reading: Reading, caps: list[str], text: str, gauges: dict[str, Gaug
     more = 2 * half - 2 * high  # than the rows to which they are sewn
     ways = [float(one[6]) - float(one[2]) for one in map(EASED.fullmatch, caps) if one]
     told = float(match[4] or 0)  # type: ignore[index]
-    if "Here the ease" in text:  # all of it, at one armhole
-        need(more >= min(ways) - 0.11, "join", f"{more:.2f} cm of {min(ways):.2f} go in there")
-    else:
-        need(abs(told - max(0, more)) <= 0.06 and told <= min(ways) + 0.11, "join",
-             f"{more:.2f} cm of the ease goes in at the top")
+    need(abs(told - max(0, more)) <= 0.06, "join",
+         f"{more:.2f} cm of the ease goes in at the top")
+    left = min(ways) - told if told else 0.0
+    need(("all of it" in text) <= (left <= 0.11) and (left >= -0.11 or "all of it" in text),
+         "join", f"{told} cm of {min(ways):.2f} go in there")
+    need("the rest" in text or "all of it" in text or left <= 0.11, "join",
+         f"where {left:.1f} cm of the ease goes is not said")
     last = [[said["stitches"] for act, said in k.log if act == "bind_all"][-1]
             for k in reading.knitters if k.title.startswith("Sleeve")]
     need(last and set(last) == {stitches}, "join", f"{last} stitches are bound off at the top")

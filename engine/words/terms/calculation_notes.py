@@ -82,7 +82,8 @@ REASONS: Mapping[ChoiceReason, str] = {
     ChoiceReason.SECTIONS: "{value} so that these {others} sections have {total} {unit}",
     ChoiceReason.BAND: "{value} so that the band has {total} {unit}",
     ChoiceReason.BUTTONHOLES:
-        "{value} so that the buttonholes divide: {chosen} ({off} from the edge)",
+        "{value} so that the buttonholes divide, clear of ends and joins: {chosen} ({off} from the "
+        "edge)",
     ChoiceReason.NO_ROOM: "{value}, as there is no room for one",
     ChoiceReason.CAP_FITS:
         "{value}, the cap whose edge comes nearest to the armhole's and its ease",
