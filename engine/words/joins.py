@@ -29,7 +29,7 @@ def counted_back(*, marked: bool, corded: bool, labelled: bool, drawn: bool) -> 
     """What is counted at the very end: pins of the seams, cords of hems, openings and strips until
     the last of them is drawn out, labels and waste yarn of stitches that waited, and threads that
     mark edges until the seams are sewn. A cord that is `drawn` into the hem stays."""
-    what = ["pin", *["cord"] * corded, *["label"] * labelled,
+    what = ["pin that you used", *["cord"] * corded, *["label"] * labelled,
             *["strip of waste yarn"] * (corded or labelled),
             *["thread that was tied into an edge"] * marked]
     stays = "Nothing but the cord drawn through the hem" if drawn else "Nothing"
