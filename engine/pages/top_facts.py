@@ -20,6 +20,7 @@ from ..words import size_page as words
 from ..words.garment import amount_text
 from .band_lengths import finished
 from .garment_facts import cell_text, measured
+from .rings import rings
 
 LENGTHS = ("length", "depth", "height")
 """The measures that say how long a garment is, the first that it has."""
@@ -47,10 +48,15 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
 
 def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
              fits: Mapping[str, Fit]) -> Iterator[tuple[str, str]]:
-    """The body, the first measure with its ease, the length."""
+    """The body, the first measure with its ease, the length; of an own outline how far it goes
+    round and how high it is then, where its edges close a ring, else its first two measures."""
     done, own = garment.finished, garment.as_knitted
+    if own and (closed := list(rings(pattern, size))):
+        yield from ((said, both(made.length)) for said, made in closed)
+        return
     first = next((name for name in done if name in fits), next(iter(done), ""))
-    long = next((name for name in LENGTHS if name in done and name != first), "")
+    long = next((name for name in (*(done if own else ()), *LENGTHS)
+                 if name in done and name != first), "")
     if fit := fits.get(first):
         yield garment_words.fits_body(fit.label), esc(cell_text(fit.body))
     for name in filter(None, (first, long)):

@@ -339,6 +339,14 @@ def test_a_band_on_an_own_edge_says_where_it_begins(pages: dict[str, str]) -> No
     assert "end" in refused(cowl, left, "the first end at the left.")
 
 
+def test_the_head_of_a_ring_says_how_far_it_goes_round(pages: dict[str, str]) -> None:
+    """What a wearer asks of a cowl first; the width of its strip says little (common practice)."""
+    head = re.findall("<dt>(.*?)</dt>", pages["foghorn-cowl/adult"])[:2]
+    assert head == ["Cowl, all round", "Cowl, height with its bands"]
+    bag = re.findall("<dt>(.*?)</dt>", pages["pursers-bag/purse"])[:2]
+    assert bag[0].startswith("Bag, width") and bag[1].startswith("Bag, length")
+
+
 def test_a_band_is_not_called_as_the_edges_that_a_seam_joins(pages: dict[str, str]) -> None:
     """ "Sew the upper edge to the lower edge": were those the edges with the upper and the lower
     band, or the bound-off and the cast-on edge?"""
