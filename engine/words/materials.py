@@ -51,7 +51,7 @@ def _package(yarn: Yarn) -> str:
 def waste_yarn(rows: int, metres: int, *, waits: bool, once: bool) -> str:
     """Waste yarn for so many rows wherever a piece or a band begins on it, and for what waits."""
     also = " and for stitches that wait" if waits else ""
-    start = "the start" if once else "each start on it"
+    start = "the start" if once else "each start on waste yarn"
     return (f"<strong>Waste yarn</strong> for {counted(rows, 'row')} at {start}{also}, "
             f"about {metres} m in all: smooth, of another colour, about as thick as the main yarn")
 
@@ -123,7 +123,7 @@ TOOLS: Mapping[Tool, str] = {
     Tool.OFF_ALL: "<strong>Garter bar</strong> of the bed's pitch, as wide as the work; or smooth "
                   "waste yarn, a hand longer than the work is wide, to draw through all stitches "
                   "with the sewing needle",
-    Tool.PEGS: "<strong>Gate pegs</strong> along the front of the bed, a part of it",
+    Tool.PEGS: "<strong>Gate pegs,</strong> a part of the bed, along its front",
     Tool.COMB: "<strong>Cast-on comb</strong> with its wire and weights",
     Tool.EVEN: "<strong>Weights</strong>",
     Tool.CLAWS: "<strong>Claw weights</strong>, to hang under a few stitches",

@@ -21,17 +21,17 @@ _TAKER = {True: ("stitch", "bar"), False: ("bar", "stitch")}  # which of the two
 def bind_off_foot(m: Moment, step: edge_steps.BindOff) -> Instruction:
     """Stitch over stitch; one stitch alone goes over no other (common practice, no source)."""
     spare = to_cut(len(step.needles), m.pattern.bed.pitch, int(STITCH_OVER.yarn), tails=2)
+    fasten = f"Fasten off the two ends of this yarn: this is {reason_text(step)}."
     if len(step.needles) == 1:
         return Instruction(
             text=f"<b>Take off the {stitches(1)} at the centre,</b> {needles_text(step.needles)}: "
-                 f"draw a spare end of {esc(step.yarn)} about {spare} long through it, and fasten "
-                 f"off both of its ends: {reason_text(step)}. Push the empty needle back to "
-                 "non-working position.", check=True)
+                 f"draw a spare end of {esc(step.yarn)} about {spare} long through it. Push "
+                 f"the empty needle back to non-working position. {fasten}", check=True)
     return Instruction(
         text=f"<b>Bind off the {stitches(len(step.needles))} at the centre,</b> "
              f"{needles_text(step.needles)}, with a spare end of {esc(step.yarn)} about {spare} "
-             f"long, {esc(step.method)}, and fasten off both of its ends: {reason_text(step)}. "
-             "Push the empty needles back to non-working position.", check=True)
+             f"long, {esc(step.method)}. Push the empty needles back to non-working position. "
+             f"{fasten}", check=True)
 
 
 def foot_sewn(task: Task) -> str:

@@ -319,3 +319,9 @@ def bind_centre(k: Knitter, said: dict) -> None:
     k.note("taken off", spots)
     k.note("centre bound", len(spots))
     counted(spots, said["stitches"])
+    k.owe("foot", "the ends of the yarn at the foot of the placket are not fastened off")
+
+
+@act("foot_fasten")
+def foot_fasten(k: Knitter, said: dict) -> None:
+    k.paid("foot", "no foot is bound off here")

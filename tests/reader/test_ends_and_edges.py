@@ -84,11 +84,11 @@ def test_the_tools_name_the_widest_row_that_a_mitre_moves(texts: dict[str, str])
 
 
 def test_waste_yarn_is_for_all_that_it_is_used_for(texts: dict[str, str]) -> None:
-    """ "8 rows at each start on it" only, where shoulders are taken off on it too."""
+    """ "8 rows at each start on waste yarn" only, where shoulders are taken off on it too."""
     both = {name for name, text in texts.items()
-            if "at each start on it" in text and "Labels for the edges that wait" in text}
+            if "at each start on waste yarn" in text and "Labels for the edges that wait" in text}
     assert both
-    assert not {name for name in both if "at each start on it and for stitches that wait"
+    assert not {name for name in both if "at each start on waste yarn and for stitches that wait"
                 not in texts[name]}
 
 
