@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole, role_of, side_of
+from ..catalogue.forms import Construction, Sort
 from ..core.counts import Unit
 from ..core.expression import Expression
 from ..core.problems import Place, Problem, Severity, error, has_errors, note
@@ -13,6 +14,7 @@ from ..core.ranges import MEASURES
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabrics
+from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
 from ..pattern.model import GarmentSpec, Pattern
@@ -139,9 +141,10 @@ def _open(pattern: Pattern, size: str, join: Join) -> Problem:
 
 def _sideways(pattern: Pattern) -> FindingText:
     """The form that goes on a narrower bed, where the garment is a pullover of another."""
-    form = pattern.garment.form if pattern.garment else ""
+    form = FORMS[pattern.garment.form] if pattern.garment else None
     return " Or write form: sideways pullover, whose rows run up the body." \
-        if "pullover" in form and "sideways" not in form else ""
+        if form and form.sort is Sort.PULLOVERS \
+        and form.construction is not Construction.SIDEWAYS else ""
 
 
 def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[Problem]:

@@ -135,9 +135,8 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
              if share.amount.basis.is_estimate for said in share.cautions}
     return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
                       found=f"that {said}", expected="a weighed swatch of every fabric",
-                      remedy="Knit a swatch of it, and give its mass once it is washed and rested."
-                      if "was not swatched" in said else
-                      "Weigh a washed and rested swatch and give its mass.")
+                      remedy="Knit a swatch of it where there is none. Weigh it when it is washed "
+                             "and rested, and give its mass.")
                  for key, said in sorted(found))
 
 

@@ -265,7 +265,7 @@ def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
                      f"one stitch of each taken into the seam.{_ends_open(plan)}"
                      f"{seam_of_roll(m.pattern, plan)} The stitches left "
                      "in sight then lie side by side as the band was counted.",
-                       how=("mattress-seam-by-rows.html", "how to sew a seam by rows"))
+                       how=("mattress-seam-by-rows.html", "how to sew row to row"))
 
 
 def _ends_open(plan: BandPlan) -> str:

@@ -28,7 +28,7 @@ from .lengths import to_sew
 from .reasons import reason_begun
 from .words import counted, joined, needles_text, stitches
 
-MATTRESS = ("mattress-seam-by-rows.html", "how to sew a seam by rows")
+MATTRESS = ("mattress-seam-by-rows.html", "how to sew row to row")
 _FRACTIONS = {1: "1/4", 2: "middle", 3: "3/4", QUARTERS: "end"}
 
 

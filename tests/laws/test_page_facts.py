@@ -277,7 +277,7 @@ def expressions(module: str, text: str) -> set[tuple[str, str]]:
     for node in functions + [node for node in tree.body if isinstance(node, ast.Assign)]:
         name = node.name if isinstance(node, ast.FunctionDef) else ast.unparse(node.targets[0])
         for call in ast.walk(node):
-            if isinstance(call, ast.Call) and ast.unparse(call.func).startswith("re."):
+            if isinstance(call, ast.Call) and re.fullmatch(r"re\.\w+", ast.unparse(call.func)):
                 signs = ast.unparse(call.args[0]).replace("(?P<", "(").replace("?<", "?")
                 if "<" in signs or '="' in signs:
                     found.add((module, name))

@@ -171,7 +171,9 @@ def test_every_count_that_was_rounded_says_what_that_is_worth(form: str, data: s
         # Every second stitch is moved onto the one beside it: the width stays what it was.
         moved = isinstance(count.made, Noted) and count.made.note is Note.EVERY_SECOND
         if count.value != count.exact and not moved:
-            assert off_mm(count.made) is not None and " mm " in working_of(count)
+            off = off_mm(count.made)
+            assert off is not None  # 2.01 and 2 rows are no difference that is printed
+            assert " mm " in working_of(count) or abs(off) < Fraction(1, 10)
 
 
 @given(st.sampled_from(("even", "odd")), st.data())

@@ -85,9 +85,9 @@ CASES: dict[str, tuple[str, list[str]]] = {
                                                       'designer: Wren\n"\\e[2J": 1'), [
         '5:1: error, unknown-key: found the unknown key "\\u001b[2J" in the pattern; expected one '
         "of title, version, date, designer, licence, summary, wearer, status, publish, "
-        "contact, reader_may_change, reader_must_keep, bed, skills, pictures, corrections, notes, "
-        "techniques, accepted, yarns, charts, fabrics, sizes, garment, edges, bands. Delete it, or "
-        "put it where it belongs."]),
+        "contact, reader_may_change, reader_must_keep, bed, skills, pictures, corrections, "
+        "withdrawn_sizes, notes, techniques, accepted, yarns, charts, fabrics, sizes, garment, "
+        "edges, bands. Delete it, or put it where it belongs."]),
     "a name that is a format": (changed(
         "bands:\n  front:\n    title: Front band\n    edge: front\n",
         'bands:\n  "{0.x}{":\n    fabrik: band\n'), [
@@ -101,8 +101,8 @@ CASES: dict[str, tuple[str, list[str]]] = {
         "9:1: error, unknown-key: found the unknown key "
         f'"{"k" * 59}…" in the pattern; expected one of title, version, date, designer, licence, '
         "summary, wearer, status, publish, contact, reader_may_change, reader_must_keep, bed, "
-        "skills, pictures, corrections, notes, techniques, accepted, yarns, charts, fabrics, "
-        "sizes, garment, edges, bands. Delete it, or put it where it belongs."]),
+        "skills, pictures, corrections, withdrawn_sizes, notes, techniques, accepted, yarns, "
+        "charts, fabrics, sizes, garment, edges, bands. Delete it, or put it where it belongs."]),
     "a length that is a program": (changed("depth: 3 cm", "depth: 3 __import__('os').abort()"), [
         "45:12: error, bad-length: found \"3 __import__('os').abort()\"; expected a length such "
         "as 32 cm or 12.5 in. Give it in mm, cm, m, in, yd or ligne."]),
