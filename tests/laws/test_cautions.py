@@ -20,7 +20,7 @@ from tests.whole_collection import files
 # in the word.
 CAUTIONS = {
     cautions.SHARP: (r"sharp", r"fingers.*children", r"Keep \w+ clear.*keep \w+ away"),
-    cautions.WEIGHTS: (r"drop", r"feet", r"Keep your \w+ clear.*take them off"),
+    cautions.WEIGHTS: (r"drop", r"feet", r"Keep your \w+ clear.*take the weights off"),
     cautions.GARTER_BAR: (r"heavy.*open", r"fingers", r"Keep \w+ clear.*weights off before"),
     cautions.BUTTONS: (r"come off", r"choke", r"sew them on firmly.*check them after every wash"),
     cautions.DRAW_CORDS_OUT: (r"left in", r"strangle", r"draw out"),
