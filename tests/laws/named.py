@@ -29,9 +29,11 @@ def has(pattern: Pattern, size: SizeProof) -> set[str]:
              "zip": any(band.zip for band in bands),
              "neckband": any(_called(band.title, band.edge, "neck") for band in bands),
              "front band": any(_called(band.title, band.edge, "front") for band in bands),
-             # a band without pieces may end in a seam of the garment that it is for
+             # a band without pieces may end in a seam of the garment that it is for; one that is
+             # knitted lengthwise is sewn on by a seam
              "seam": bool(size.assembled and size.assembled.garment.joins) or any(
-                 plan.part or len(plan.strips) > 1 or plan.run.ring or plan.band.kind == "casing"
+                 plan.part or len(plan.strips) > 1 or plan.run.ring or plan.is_lengthwise
+                 or plan.band.kind == "casing"
                  for plan in size.plans),
              "cord": bool(corded or worn),
              "clip": any(isinstance(step, Attend) and step.to == "clip ends"
