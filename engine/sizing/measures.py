@@ -108,7 +108,7 @@ class _SizeSheet:
         if refusal:
             self.names.setdefault(plain, name)
             self.problems.append(error(
-                "bad-measure-name", definition.place, expected="a name of its own",
+                "bad-measure-name", definition.place, expected="another name",
                 found=f'the measure "{clip(name)}", {refusal}', remedy="Rename it."))
             return
         self.names[plain], self.places[plain] = name, definition

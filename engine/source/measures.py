@@ -157,16 +157,16 @@ def _check_taken(garment: Fields, measured: MeasuredForm) -> None:
         if name in measured.rows:
             findings.fault("bad-measure-name", keys[name], f'the measure "{name}", which is a '
                            f'body measurement of the chart "{measured.chart.key}"',
-                           "a name of its own", "Rename it, or change the measurement under body.")
+                           "another name", "Rename it, or change the measurement under body.")
         elif name in (*ARGUMENTS, *UNITS):
             findings.fault("bad-measure-name", keys[name], f'the measure "{name}", which means '
-                           "something else in a sum", "a name of its own", "Rename it.")
+                           "something else in a sum", "another name", "Rename it.")
     for name in measured.form.names:
         if name in measured.rows:
             findings.fault("bad-measure-name", garment.at(GarmentKeys.chart),
                            f'the body measurement "{name}" in the chart "{measured.chart.key}", '
                            f"which is a measure of the form {measured.form.name}",
-                           "a name of its own", "Rename it in the chart.")
+                           "another name", "Rename it in the chart.")
 
 
 def _check_name(garment: Fields, measured: MeasuredForm, name: MeasureName, start: Place,

@@ -135,7 +135,7 @@ def test_a_measures_name_is_its_own(name: str, why: str) -> None:
 def test_names_that_differ_only_in_their_joints_are_one() -> None:
     assert findings(half_width="2 cm", half__width="3 cm") == [
         'p:2:1: error, bad-measure-name: found the measure "half-width", which is there already; '
-        "expected a name of its own. Rename it."]
+        "expected another name. Rename it."]
 
 
 def test_too_many_measures_are_refused_without_being_read() -> None:

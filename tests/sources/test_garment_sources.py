@@ -406,11 +406,11 @@ CASES: dict[str, tuple[str, str, list[str]]] = {
         "Use it in another measure, or delete it."]),
     "a measure called as a measurement": ("tuck: 1 cm", "tuck: 1 cm\n    waist: 2 cm", [
         '32:5: error, bad-measure-name: found the measure "waist", which is a body measurement '
-        'of the chart "women"; expected a name of its own. Rename it, or change the measurement '
+        'of the chart "women"; expected another name. Rename it, or change the measurement '
         "under body."]),
     "a measure called as a unit": ("tuck: 1 cm", "tuck: 1 cm\n    cm: 2 cm", [
         '32:5: error, bad-measure-name: found the measure "cm", which means something else in a '
-        "sum; expected a name of its own. Rename it."]),
+        "sum; expected another name. Rename it."]),
     "a measurement that one size lacks": ("tuck: 1 cm", "tuck: waist / 60", [
         '31:11: error, missing-measurement: found no waist in the chart "women" for L; expected '
         "a figure for each size. If the chart is yours, add it there, measured or under filled; or "
@@ -509,7 +509,7 @@ def test_a_chart_that_takes_a_name_of_the_form() -> None:
     rows = {**women.rows, "ease": replace(women.rows["chest"], name="ease")}
     assert messages(SMALLEST, {"women": replace(women, rows=rows)}) == [
         '19:10: error, bad-measure-name: found the body measurement "ease" in the chart "women", '
-        "which is a measure of the form set-in cardigan; expected a name of its own. Rename it in "
+        "which is a measure of the form set-in cardigan; expected another name. Rename it in "
         "the chart."]
 
 
