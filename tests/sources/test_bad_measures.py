@@ -128,8 +128,8 @@ def test_every_circle_is_told() -> None:
 def test_a_measures_name_is_its_own(name: str, why: str) -> None:
     shown = name.replace("__", "-")
     assert findings(**{name: "2 cm"}) == [
-        f'p:1:1: error, bad-measure-name: found the measure "{shown}", {why}; expected a name of '
-        "its own. Rename it."]
+        f'p:1:1: error, bad-measure-name: found the measure "{shown}", {why}; expected another '
+        "name. Rename it."]
 
 
 def test_names_that_differ_only_in_their_joints_are_one() -> None:
