@@ -6,6 +6,8 @@ import os
 import subprocess
 from pathlib import Path
 
+import pytest
+
 
 def head(title: str, summary: str) -> str:
     """A source down to its fabric."""
@@ -48,6 +50,15 @@ def git(root: Path, *words: str) -> str:
              "GIT_COMMITTER_EMAIL": "a@b.c", "GIT_CONFIG_GLOBAL": os.devnull}
     return subprocess.run(["git", "-C", str(root), *words], check=True, capture_output=True,
                           text=True, env={**os.environ, **named}).stdout
+
+
+def begun(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A repository without a commit, with a cache beside it."""
+    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
+    root = tmp_path / "store"
+    root.mkdir()
+    git(root, "init", "-q")
+    return root
 
 
 def write(root: Path, text: str, slug: str = SLUG) -> None:

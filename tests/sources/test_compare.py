@@ -17,6 +17,7 @@ from harbour_store import (
     NUMBER_KEY,
     ROWS_KEY,
     SLUG,
+    begun,
     causes,
     commit,
     counts,
@@ -44,10 +45,7 @@ FEWER = ("number: 7", "number: 4")
 @pytest.fixture
 def store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A repository whose first commit has the pattern."""
-    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
-    root = tmp_path / "store"
-    root.mkdir()
-    git(root, "init", "-q")
+    root = begun(tmp_path, monkeypatch)
     commit(root, BAND)
     return root
 

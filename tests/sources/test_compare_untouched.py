@@ -12,7 +12,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from harbour_store import BAND, SLUG, commit, git, write
+from harbour_store import BAND, SLUG, begun, commit, write
 from walebook_site.command import main
 from walebook_site.compared_sides import Knitted
 from walebook_site.reading import Reading
@@ -27,10 +27,7 @@ OTHER = "second-band"
 @pytest.fixture
 def store(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A repository with two patterns, a page, and beds and charts of which one bed is named."""
-    monkeypatch.setenv("WALEBOOK_CACHE", str(tmp_path / "cache"))
-    root = tmp_path / "store"
-    root.mkdir()
-    git(root, "init", "-q")
+    root = begun(tmp_path, monkeypatch)
     for folder in ("_beds", "_sizes"):
         shutil.copytree(OURS / folder, root / "patterns" / folder)
     (root / "site_src").mkdir()
