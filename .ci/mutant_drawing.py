@@ -6,6 +6,7 @@ import ast
 import difflib
 from collections.abc import Iterator
 from dataclasses import dataclass
+from hashlib import sha256
 from pathlib import Path
 from random import Random
 
@@ -39,6 +40,11 @@ class Mutant:
     def name(self) -> str:
         """How a list names it: it survives other changes of the module."""
         return f"{self.path} {self.kind}: {self.changed}"
+
+    @property
+    def mark(self) -> str:
+        """A digest of the module as it is changed: no two mutants have the same."""
+        return sha256(f"{self.path}\n{self.code}".encode()).hexdigest()[:16]
 
     @property
     def folder(self) -> str:

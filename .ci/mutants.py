@@ -6,8 +6,9 @@ Draws so many mutants by seed, a quarter of them from plan/ and a quarter from w
 tried in a copy of the tree with the quickest of the tests that run its line, and stops at the first
 that fails: first in forks of one process that has collected the tests. What survives there, or
 cannot be changed there, is tried in a new process, which imports the changed module. Which tests
-run which line is measured once and kept in FOLDER while the engine does not change; measuring that
-was broken off goes on where it stopped. Prints every survivor that tests/equivalent_mutants.txt
+run which line is kept in FOLDER while the engine does not change, of each file of tests while that
+does not; what became of a mutant, while neither the engine nor any test changes. So the same call
+goes on where it was broken off. Prints every survivor that tests/equivalent_mutants.txt
 does not argue for, then the shares killed, and exits with 1 where they are under what is wanted.
 Where no test runs one of the mutants, none is tried.
 """
@@ -25,10 +26,12 @@ import tempfile
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from queue import Queue
 from random import Random
+from typing import Any
 
 from cover_by_test import name_of
 from mutant_drawing import ROOT, Mutant, drawn
@@ -41,6 +44,7 @@ TESTS = ("tests/against", "tests/laws", "tests/reader", "tests/sources")
 WANTED = {"all": 85, "plan": 75, "words": 75}  # per cent
 NO_TESTS_LEFT = 5  # what pytest returns then
 PASSED = (0, NO_TESTS_LEFT)
+KILLED = ("killed", "out of time")
 Stages = Sequence[Sequence[str]]
 
 
@@ -58,10 +62,12 @@ def main() -> int:
                if number in (given.only or [number])}
     with tempfile.TemporaryDirectory(prefix="walebook-mutants-") as folder:
         copies = [lay_out(Path(folder) / str(number)) for number in range(PROCESSES)]
-        measure(copies, given.measured.resolve())
-        chosen = choose(mutants, given.measured)
+        measured = given.measured.resolve()
+        measure(copies, measured)
+        chosen = choose(mutants, measured)
         refuse_untested(chosen)
-        results = try_all(copies, mutants, chosen, Path(folder))
+        kept = Kept(measured / f"tried-{digest_of('engine', 'tests')[:16]}")
+        results = try_all(copies, mutants, chosen, kept)
     return report(results, argued())
 
 
@@ -79,21 +85,23 @@ def started(copy: Path, *arguments: str, limit: str = "unlimited") -> subprocess
     """Start pytest in the copy; the packages are the copy's, by the links in .ci/types.
 
     Its settings are named, for pytest would look for them beside every path among the arguments,
-    and call each test by where it lies from there. Options from outside are left out.
+    and call each test by where it lies from there. Options from outside are left out. It gives way
+    to other work as far as the tool was started to, or else by ten.
     """
+    way = 0 if os.nice(0) else 10
     path = os.pathsep.join(str(copy / ".ci" / each) for each in ("types", ""))
     return subprocess.Popen(
-        ["sh", "-c", f'ulimit -t {limit}; exec nice "$@"', "sh", sys.executable, "-m", "pytest",
-         "-q", "-n", "0", "-c", "pyproject.toml", "-p", "no:cacheprovider", "--timeout", "0",
-         "-m", "not long", *arguments],
+        ["sh", "-c", f'ulimit -t {limit}; exec nice -n {way} "$@"', "sh", sys.executable, "-m",
+         "pytest", "-q", "-n", "0", "-c", "pyproject.toml", "-p", "no:cacheprovider", "--timeout",
+         "0", "-m", "not long", *arguments],
         cwd=copy, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
         env={**os.environ, "PYTHONPATH": path, "PYTEST_ADDOPTS": ""})
 
 
-def engine_now() -> str:
-    """A digest of the engine."""
+def digest_of(*folders: str) -> str:
+    """A digest of the modules in these folders."""
     digest = sha256()
-    for path in sorted((ROOT / "engine").glob("**/*.py")):
+    for path in sorted(path for folder in folders for path in (ROOT / folder).glob("**/*.py")):
         digest.update(f"{path.relative_to(ROOT)}\n".encode() + path.read_bytes())
     return digest.hexdigest()
 
@@ -101,13 +109,14 @@ def engine_now() -> str:
 def measure(copies: Sequence[Path], out: Path) -> None:
     """Write which test runs which line, of the files of tests of which it is not known."""
     mark = out / "engine"
-    if not mark.exists() or mark.read_text(encoding="utf-8") != engine_now():
+    engine = digest_of("engine")
+    if not mark.exists() or mark.read_text(encoding="utf-8") != engine:
         shutil.rmtree(out, ignore_errors=True)
         out.mkdir(parents=True)
-        mark.write_text(engine_now(), encoding="utf-8")
+        mark.write_text(engine, encoding="utf-8")
     files = [path.relative_to(ROOT).as_posix() for folder in TESTS
              for path in sorted((ROOT / folder).glob("test_*.py"))]
-    missing = [file for file in files if not (out / name_of(file)).exists()]
+    missing = [file for file in files if not is_measured(file, out)]
     if missing:
         print(f"Measuring the tests of {len(missing)} of {len(files)} files ...", flush=True)
     running = [(shared, started(copy, "-p", "cover_by_test", "--cover-by-test", str(out), *shared))
@@ -115,11 +124,42 @@ def measure(copies: Sequence[Path], out: Path) -> None:
     for shared, process in running:
         said, _ = process.communicate()
         came, unwritten = process.returncode, [
-            file for file in shared if not (out / name_of(file)).exists()]
+            file for file in shared if not is_measured(file, out)]
         if came != NO_TESTS_LEFT and (came not in (0, 1) or len(unwritten) == len(shared)):
             raise SystemExit(f"The tests could not be measured:\n{said[-3000:]}")
         for file in unwritten:  # no test of it is left
             (out / name_of(file)).write_text('{"tests":[],"fixtures":{},"lines":{}}')
+
+
+def is_measured(file: str, out: Path) -> bool:
+    """True where it is known which lines the tests of a file run, as the file is now."""
+    found = out / name_of(file)
+    return found.exists() and found.stat().st_mtime >= (ROOT / file).stat().st_mtime
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """A file of what became of mutants: a line of JSON each, and the last of a mutant holds.
+
+    What survived in a fork, or could not be changed there, is not decided yet.
+    """
+
+    file: Path
+
+    def known(self) -> dict[str, dict[str, Any]]:
+        """What became of each mutant that was tried, by its mark."""
+        lines = self.file.read_text(encoding="utf-8").splitlines() if self.file.exists() else []
+        return {one["mark"]: one for one in map(json.loads, lines)}
+
+    def decided(self) -> dict[str, tuple[str, str]]:
+        """The same of mutants that need not be tried again: what became of each, and the test."""
+        return {mark: (one["came"], one["by"]) for mark, one in self.known().items()
+                if one.get("anew") or one["came"] in KILLED}
+
+    def add(self, mark: str, came: str, by: str) -> None:
+        """Write what became of a mutant in a process that was started anew for it."""
+        with self.file.open("a", encoding="utf-8") as file:
+            print(json.dumps({"mark": mark, "came": came, "by": by, "anew": True}), file=file)
 
 
 def refuse_untested(chosen: Mapping[Mutant, Stages]) -> None:
@@ -134,19 +174,21 @@ def refuse_untested(chosen: Mapping[Mutant, Stages]) -> None:
 
 
 def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
-            chosen: Mapping[Mutant, Stages], folder: Path) -> dict[Mutant, str]:
+            chosen: Mapping[Mutant, Stages], kept: Kept) -> dict[Mutant, str]:
     """What became of each mutant, by its number in the draw; as many at a time as copies."""
-    known = tried_together(copies[0], mutants, chosen, folder)
+    try_together(copies[0], chosen, kept)
+    decided = kept.decided()
     free: Queue[Path] = Queue()
     for copy in copies:
         free.put(copy)
 
     def one(mutant: Mutant) -> str:
-        came, by = known.get(mutants[mutant], ("not here", ""))
-        if came in ("not here", "survived"):
+        came, by = decided.get(mutant.mark, ("", ""))
+        if not came:
             copy = free.get()
             try:
                 came, by = tried(copy, mutant, chosen[mutant])
+                kept.add(mutant.mark, came, by)
             finally:
                 free.put(copy)
         print(f"{mutants[mutant]:4} {came:12}{mutant.path}:{mutant.line} {mutant.kind}: "
@@ -157,22 +199,23 @@ def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
         return dict(zip(mutants, pool.map(one, mutants), strict=True))
 
 
-def tried_together(copy: Path, mutants: Mapping[Mutant, int], chosen: Mapping[Mutant, Stages],
-                   folder: Path) -> dict[int, tuple[str, str]]:
-    """What became of mutants, by number, in forks of one process; of some, nothing may be known."""
-    asked, results = folder / "mutants", folder / "results"
-    lists = {mutant: [*stages[0], *stages[1]] for mutant, stages in chosen.items()}
+def try_together(copy: Path, chosen: Mapping[Mutant, Stages], kept: Kept) -> None:
+    """Try in forks of one process what was not tried yet; of some, nothing may come of it."""
+    known = kept.known()
+    lists = {mutant: [*stages[0], *stages[1]] for mutant, stages in chosen.items()
+             if mutant.mark not in known}
+    if not lists:
+        return
+    asked = copy / "mutants-asked"
     asked.write_text("".join(json.dumps({
-        "number": number, "path": mutant.path, "code": mutant.code, "tests": lists[mutant]}) + "\n"
-        for mutant, number in mutants.items()), encoding="utf-8")
+        "mark": mutant.mark, "path": mutant.path, "code": mutant.code, "tests": names}) + "\n"
+        for mutant, names in lists.items()), encoding="utf-8")
     files = {name.partition("::")[0] for names in lists.values() for name in names}
     process = started(copy, "--capture=sys", "-p", "tried_by_forking", "--mutants", str(asked),
-                      "--results", str(results), *sorted(files))
+                      "--results", str(kept.file), *sorted(files))
     said, _ = process.communicate()
-    if not results.exists():
+    if kept.known() == known:
         raise SystemExit(f"No mutant could be tried:\n{said[-3000:]}")
-    known = map(json.loads, results.read_text(encoding="utf-8").splitlines())
-    return {one["number"]: (one["came"], one["by"]) for one in known}
 
 
 def tried(copy: Path, mutant: Mutant, stages: Stages) -> tuple[str, str]:

@@ -2,8 +2,8 @@
 
     pytest -n 0 -p tried_by_forking --mutants FILE --results FILE TESTS...
 
-The mutants are JSON, one a line: "number", "path", "code", "tests" in the order to run them. Of
-each, a line of JSON is written as soon as it is known: "number", "came" and "by", the test that
+The mutants are JSON, one a line: "mark", "path", "code", "tests" in the order to run them. Of
+each, a line of JSON is written as soon as it is known: "mark", "came" and "by", the test that
 failed. "came" is "killed", "out of time", "survived", or "not here" for a change of what runs when
 a module is imported.
 """
@@ -46,7 +46,7 @@ def pytest_runtestloop(session: pytest.Session) -> bool:
     while mutants or children:
         if mutants and len(children) < PROCESSES:
             mutant = mutants.pop(0)
-            mutant["by"] = out.parent / f"by-{mutant['number']}"
+            mutant["by"] = out.parent / f"by-{mutant['mark']}"
             child = os.fork()
             if not child:
                 try_one(session, mutant, items, functions, engine)
@@ -65,7 +65,7 @@ def write(out: Path, mutant: Mapping[str, Any], status: int) -> None:
     came = ("out of time" if os.WIFSIGNALED(status) else
             {0: "survived", NOT_HERE: "not here"}.get(os.WEXITSTATUS(status), "killed"))
     with out.open("a", encoding="utf-8") as file:
-        print(json.dumps({"number": mutant["number"], "came": came, "by": by}), file=file)
+        print(json.dumps({"mark": mutant["mark"], "came": came, "by": by}), file=file)
 
 
 def try_one(session: pytest.Session, mutant: Mapping[str, Any], items: Mapping[str, pytest.Item],

@@ -15,16 +15,19 @@ ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / ".ci"))
 
 import mutants  # noqa: E402
-from cover_by_test import FEW  # noqa: E402
+from cover_by_test import FEW, name_of  # noqa: E402
 from mutant_drawing import Mutant, changes, operators  # noqa: E402
 from mutant_tests import choose, lines_about  # noqa: E402
 from mutants import (  # noqa: E402
     ARGUED,
+    Kept,
     argued,
+    is_measured,
     measure,
     refuse_untested,
     started,
     tried,
+    try_all,
 )
 from own_operators import OWN  # noqa: E402
 
@@ -182,12 +185,42 @@ def test_forks_try_mutants_apart_and_say_what_they_cannot_change(tmp_path: Path)
              (COUNTED, "return 2", [law, one]), (COUNTED, COUNTED, [fails]),
              (COUNTED, "return 2", ["test_needles.py::test_gone"])]
     (tmp_path / "asked").write_text("".join(json.dumps({
-        "number": number, "path": "engine/machine/needles.py", "tests": tests,
+        "mark": f"m{number}", "path": "engine/machine/needles.py", "tests": tests,
         "code": mutant_of(line, changed).code}) + "\n"
         for number, (line, changed, tests) in enumerate(asked)))
     run_in(tmp_path, "--capture=sys", "-p", "tried_by_forking", "--mutants",
            str(tmp_path / "asked"), "--results", str(tmp_path / "results"))
     results = map(json.loads, (tmp_path / "results").read_text().splitlines())
-    assert {each["number"]: (each["came"], each["by"]) for each in results} == {
-        0: ("killed", one), 1: ("not here", ""), 2: ("survived", ""), 3: ("killed", one),
-        4: ("not here", ""), 5: ("not here", "")}
+    assert {each["mark"]: (each["came"], each["by"]) for each in results} == {
+        "m0": ("killed", one), "m1": ("not here", ""), "m2": ("survived", ""),
+        "m3": ("killed", one), "m4": ("not here", ""), "m5": ("not here", "")}
+
+
+def test_what_was_broken_off_goes_on_where_it_stopped(tmp_path: Path,
+                                                      monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is decided is not tried again; what survived in a fork, or was not tried in one, is."""
+    changed = {which: mutant_of(COUNTED, f"return {which}") for which in (2, 3, 4, 5)}
+    assert len({mutant.mark for mutant in changed.values()}) == len(changed)
+    kept = Kept(tmp_path / "kept")
+    kept.file.write_text("".join(
+        json.dumps({"mark": changed[which].mark, "came": came, "by": "a"}) + "\n"
+        for which, came in ((2, "killed"), (3, "survived"), (4, "not here"))))
+    kept.add(changed[5].mark, "survived", "")
+    anew: list[Mutant] = []
+    monkeypatch.setattr(mutants, "tried", lambda _, mutant, __: (
+        anew.append(mutant) or ("killed", "b")))
+    for _ in range(2):  # and the second time nothing is left to try
+        assert try_all([tmp_path], {mutant: which for which, mutant in changed.items()},
+                       dict.fromkeys(changed.values(), (["a"], [])), kept) == {
+            changed[2]: "killed", changed[3]: "killed", changed[4]: "killed",
+            changed[5]: "survived"}
+    assert anew == [changed[3], changed[4]]
+
+
+def test_a_file_of_tests_that_has_changed_is_measured_again(tmp_path: Path) -> None:
+    file = "tests/laws/test_mutants.py"
+    assert not is_measured(file, tmp_path)
+    (tmp_path / name_of(file)).write_text("{}")
+    assert is_measured(file, tmp_path)
+    os.utime(tmp_path / name_of(file), (0, 0))
+    assert not is_measured(file, tmp_path)
