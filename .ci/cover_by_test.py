@@ -8,13 +8,15 @@ of tests it writes a file of JSON as soon as the last of them has run, so that a
 off is not lost: "tests" has names, seconds of processor and shared fixtures of those that passed,
 and of those that were left out, whose seconds are guessed; "fixtures" the seconds of those; "lines"
 by module and line the numbers of the tests that run it. What a shared fixture runs counts for every
-test that has it.
+test that has it. Under line TEXT of a module stand the tests that read its text: they run no line
+of it, and may notice a change for all that.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import sys
 from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -27,6 +29,7 @@ from hypothesis import settings
 
 FIXTURE = "fixture "
 FEW = 2
+TEXT = 0
 ENGINE = Path("engine").resolve()
 Lines = dict[str, dict[int, set[str]]]  # module, line, contexts
 
@@ -48,7 +51,16 @@ class ByTest:
         self.fixtures: dict[str, float] = {}
         self.of_fixtures: dict[str, dict[int, set[str]]] = {}
         self.context, self.shared = "", 0.0
+        self.read: dict[str, set[str]] = defaultdict(set)
         self.coverage = self.begun()
+        sys.addaudithook(self.opened)
+
+    def opened(self, event: str, arguments: tuple[Any, ...]) -> None:
+        """Note which test opens a module of the engine."""
+        if event == "open" and self.context and str(arguments[0]).endswith(".py"):
+            path = Path(arguments[0])
+            if ENGINE in path.parents or ENGINE in path.resolve().parents:
+                self.read[path.resolve().relative_to(ENGINE.parent).as_posix()].add(self.context)
 
     def begun(self) -> Coverage:
         """Begin to measure, with nothing found yet."""
@@ -160,6 +172,9 @@ class ByTest:
                 if shared:
                     kept.setdefault(line, set()).update(shared)
                 found[path][line] = set(contexts)
+        for path, contexts in self.read.items():
+            found.setdefault(path, {})[TEXT] = contexts
+        self.read = defaultdict(set)
         for path, by_line in self.of_fixtures.items():
             for line, shared in by_line.items():
                 found.setdefault(path, {}).setdefault(line, set()).update(shared)

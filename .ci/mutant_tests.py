@@ -10,11 +10,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from cover_by_test import TEXT
 from mutant_drawing import ROOT, Mutant
 
 # Seconds of tests for one mutant, as they took while they were measured: first, and altogether.
 FIRST, AT_MOST = 8.0, 40.0
-Stages = tuple[list[str], list[str]]
+Stages = tuple[list[str], list[str], list[str]]
 Test = tuple[str, float, list[str]]  # name, seconds, the fixtures it shares
 
 
@@ -27,6 +28,7 @@ class Found:
     beside: list[Test] = field(default_factory=list)  # others of their files
     of_module: list[Test] = field(default_factory=list)  # they run any of its module
     of_folder: list[Test] = field(default_factory=list)  # they run any of its folder
+    of_text: list[Test] = field(default_factory=list)  # they read its text
 
     def ranked(self, about: range | None) -> list[Test]:
         """All of them in order.
@@ -55,7 +57,8 @@ def lines_about(text: str, line: int) -> range | None:
 
 
 def choose(mutants: Iterable[Mutant], measured: Path) -> dict[Mutant, Stages]:
-    """The tests of each mutant, in the order to try them: first some, and then the rest."""
+    """The tests of each mutant, in the order to try them: first some, then the rest of those that
+    run it, and then those that read its text, for which the text has to be changed."""
     about = {mutant: lines_about((ROOT / mutant.path).read_text(encoding="utf-8"), mutant.line)
              for mutant in mutants}
     found = {mutant: Found() for mutant in about}
@@ -66,12 +69,16 @@ def choose(mutants: Iterable[Mutant], measured: Path) -> dict[Mutant, Stages]:
             fixtures[name] = max(seconds, fixtures.get(name, 0.0))
         for mutant, its in found.items():
             add(its, one, mutant, about[mutant])
-    return {mutant: in_two(its.ranked(about[mutant]), fixtures) for mutant, its in found.items()}
+    return {mutant: (*in_two(its.ranked(about[mutant]), fixtures),
+                     in_time(ranks(its.of_text), fixtures, AT_MOST))
+            for mutant, its in found.items()}
 
 
 def add(found: Found, measured: dict[str, Any], mutant: Mutant, about: range | None) -> None:
     """Add what one file of tests has for a mutant."""
     tests: list[Test] = measured["tests"]
+    found.of_text.extend(tests[number] for number in
+                         measured["lines"].get(mutant.path, {}).get(str(TEXT), []))
     if about is None:
         for start, to in ((mutant.path, found.of_module),
                           (f"engine/{mutant.folder}/", found.of_folder)):
@@ -88,7 +95,8 @@ def add(found: Found, measured: dict[str, Any], mutant: Mutant, about: range | N
 def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | None) -> list[int]:
     """The numbers of the tests that run some lines, or any, of the modules that begin so."""
     return sorted({number for path, tests_by_line in lines.items() if path.startswith(start)
-                   for line, tests in tests_by_line.items() if about is None or int(line) in about
+                   for line, tests in tests_by_line.items()
+                   if int(line) != TEXT and (about is None or int(line) in about)
                    for number in tests})
 
 
@@ -107,7 +115,7 @@ def ranks(tests: list[Test]) -> list[Test]:
     return [test for turn in sorted(ranked) for test in ranked[turn]]
 
 
-def in_two(tests: list[Test], fixtures: dict[str, float]) -> Stages:
+def in_two(tests: list[Test], fixtures: dict[str, float]) -> tuple[list[str], list[str]]:
     """The names of the tests that are tried first, and of those that are tried after them."""
     first = in_time(tests, fixtures, FIRST)
     return first, [name for name in in_time(tests, fixtures, AT_MOST) if name not in first]

@@ -5,12 +5,12 @@
 Draws so many mutants by seed, a quarter of them from plan/ and a quarter from words/. Each is
 tried in a copy of the tree with the quickest of the tests that run its line, and stops at the first
 that fails: first in forks of one process that has collected the tests. What survives there, or
-cannot be changed there, is tried in a new process, which imports the changed module. Which tests
-run which line is kept in FOLDER while the engine does not change, of each file of tests while that
-does not; what became of a mutant, while neither the engine nor any test changes. So the same call
-goes on where it was broken off. Prints every survivor that tests/equivalent_mutants.txt
-does not argue for, then the shares killed, and exits with 1 where they are under what is wanted.
-Where no test runs one of the mutants, none is tried.
+cannot be changed there, is tried in a new process, which imports the changed module, and with tests
+that only read the module's text. Which tests run which line is kept in FOLDER while the engine does
+not change, of each file of tests while that does not; what became of a mutant, while neither the
+engine nor any test changes. So the same call goes on where it was broken off. Prints every survivor
+that tests/equivalent_mutants.txt does not argue for, then the shares killed, and exits with 1 where
+they are under what is wanted. Where no test runs one of the mutants, none is tried.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ from typing import Any
 
 from cover_by_test import name_of
 from mutant_drawing import ROOT, Mutant, drawn
-from mutant_tests import choose
+from mutant_tests import Stages, choose
 from tried_by_forking import OUT_OF_TIME, PROCESSES
 
 ARGUED = ROOT / "tests" / "equivalent_mutants.txt"
@@ -45,7 +45,6 @@ WANTED = {"all": 85, "plan": 75, "words": 75}  # per cent
 NO_TESTS_LEFT = 5  # what pytest returns then
 PASSED = (0, NO_TESTS_LEFT)
 KILLED = ("killed", "out of time")
-Stages = Sequence[Sequence[str]]
 
 
 def main() -> int:
@@ -164,7 +163,7 @@ class Kept:
 
 def refuse_untested(chosen: Mapping[Mutant, Stages]) -> None:
     """Raise SystemExit where a mutant has no test: it would count as survived, and tell nothing."""
-    untested = [mutant for mutant, stages in chosen.items() if not any(stages)]
+    untested = [mutant for mutant, stages in chosen.items() if not any(stages[:2])]
     if untested:
         lines = "\n".join(f"  {mutant.path}:{mutant.line} {mutant.kind}: {mutant.changed}"
                           for mutant in untested)
@@ -177,7 +176,7 @@ def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
             chosen: Mapping[Mutant, Stages], kept: Kept) -> dict[Mutant, str]:
     """What became of each mutant, by its number in the draw; as many at a time as copies."""
     try_together(copies[0], chosen, kept)
-    decided = kept.decided()
+    known, decided = kept.known(), kept.decided()
     free: Queue[Path] = Queue()
     for copy in copies:
         free.put(copy)
@@ -185,9 +184,12 @@ def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
     def one(mutant: Mutant) -> str:
         came, by = decided.get(mutant.mark, ("", ""))
         if not came:
+            first, rest, reading = chosen[mutant]
+            is_here = known.get(mutant.mark, {}).get("came") == "survived"  # these tests ran it
             copy = free.get()
             try:
-                came, by = tried(copy, mutant, chosen[mutant])
+                came, by = tried(copy, mutant, [[*reading, *first, *rest]] if is_here else
+                                 [first, [*reading, *rest]])
                 kept.add(mutant.mark, came, by)
             finally:
                 free.put(copy)
@@ -218,7 +220,7 @@ def try_together(copy: Path, chosen: Mapping[Mutant, Stages], kept: Kept) -> Non
         raise SystemExit(f"No mutant could be tried:\n{said[-3000:]}")
 
 
-def tried(copy: Path, mutant: Mutant, stages: Stages) -> tuple[str, str]:
+def tried(copy: Path, mutant: Mutant, stages: Sequence[Sequence[str]]) -> tuple[str, str]:
     """"killed" or "out of time" (killed too), with the test that noticed, or "survived"."""
     if not any(stages):
         raise ValueError(f"no test was chosen for {mutant.name}")

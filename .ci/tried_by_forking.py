@@ -15,7 +15,9 @@ import os
 import resource
 import time
 from collections.abc import Mapping
+from importlib import import_module
 from pathlib import Path
+from pkgutil import walk_packages
 from typing import Any
 
 import pytest
@@ -40,6 +42,8 @@ def pytest_runtestloop(session: pytest.Session) -> bool:
                in session.config.getoption("--mutants").read_text(encoding="utf-8").splitlines()]
     items = {item.nodeid: item for item in session.items}
     engine = Path(walebook.__path__[0])
+    for module in walk_packages(walebook.__path__, "walebook."):  # some are loaded when used first
+        import_module(module.name)
     functions = functions_of(f"{engine}{os.sep}")
     out = session.config.getoption("--results")
     children: dict[int, dict[str, Any]] = {}

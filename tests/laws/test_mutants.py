@@ -48,7 +48,11 @@ def said(rows: int | None) -> str:
 
 NEEDLES = ROOT / "engine" / "machine" / "needles.py"
 COUNTED = "return self.mask.bit_count()"
+HTML = ROOT / "engine" / "markup" / "html.py"
+DASHED = 'return name.replace(" ", "-")'
 TESTS_OF_ONE_NEEDLE = '''
+from pathlib import Path
+
 import pytest
 from hypothesis import given, strategies as st
 from walebook.machine.needles import Needles
@@ -61,6 +65,13 @@ def test_a_law(number):
 
 def test_how_many_examples_there_were():
     assert len(EXAMPLES) <= 2, len(EXAMPLES)
+
+def test_that_reads():
+    assert "class Needles" in Path("engine/machine/needles.py").read_text()
+
+def test_of_a_module_that_is_loaded_later():
+    from walebook.markup.html import anchor
+    assert anchor("back neck") == "back-neck"
 
 def test_that_fails():
     assert not str(Needles)
@@ -120,10 +131,10 @@ def test_each_mutant_that_is_argued_for_has_its_reason_above_it() -> None:
 
 def test_a_mutant_that_no_test_runs_is_refused_with_the_reason() -> None:
     mutant = mutant_of("_CENTRE = ", "_CENTRE = 1 + ")
-    refuse_untested({mutant: (["tests/a.py::test_a"], [])})
+    refuse_untested({mutant: (["tests/a.py::test_a"], [], [])})
     with pytest.raises(SystemExit, match=r"No test in .* runs the lines of 1 of 1 mutants:\n"
                                          r"  engine/machine/needles.py:\d+ ByHand: _CENTRE"):
-        refuse_untested({mutant: ([], [])})
+        refuse_untested({mutant: ([], [], ["tests/b.py::test_that_reads_its_text"])})
     with pytest.raises(ValueError, match="no test was chosen for engine"):
         tried(ROOT, mutant, ([], []))
 
@@ -146,10 +157,12 @@ def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: P
     (file,) = measured.iterdir()
     functions = {name.partition("[")[0] for name, *_ in json.loads(file.read_text())["tests"]}
     assert {name.partition("::")[2] for name in functions} == {
-        "test_a_law", "test_how_many_examples_there_were", "test_of_many"}
-    (first, rest), = choose([mutant_of(COUNTED, "return 2")], measured).values()
+        "test_a_law", "test_how_many_examples_there_were", "test_of_many",
+        "test_of_a_module_that_is_loaded_later", "test_that_reads"}
+    (first, rest, reading), = choose([mutant_of(COUNTED, "return 2")], measured).values()
+    assert reading == ["test_needles.py::test_that_reads"]
     assert sorted(first[:FEW]) == [f"test_needles.py::test_of_many[{n}]" for n in (0, 4)]
-    assert len(first + rest) == 7
+    assert len(first + rest) == 9
 
 
 def test_tests_are_measured_by_their_names_wherever_that_is_kept(tmp_path: Path) -> None:
@@ -184,16 +197,21 @@ def test_forks_try_mutants_apart_and_say_what_they_cannot_change(tmp_path: Path)
              (COUNTED, "return 0 + self.mask.bit_count()", [one]),
              (COUNTED, "return 2", [law, one]), (COUNTED, COUNTED, [fails]),
              (COUNTED, "return 2", ["test_needles.py::test_gone"])]
+    later = "test_needles.py::test_of_a_module_that_is_loaded_later"
+    written = HTML.read_text(encoding="utf-8")
     (tmp_path / "asked").write_text("".join(json.dumps({
         "mark": f"m{number}", "path": "engine/machine/needles.py", "tests": tests,
         "code": mutant_of(line, changed).code}) + "\n"
-        for number, (line, changed, tests) in enumerate(asked)))
+        for number, (line, changed, tests) in enumerate(asked)) + json.dumps({
+            "mark": "m6", "path": "engine/markup/html.py", "tests": [later],
+            "code": written.replace(DASHED, "return name")}))
     run_in(tmp_path, "--capture=sys", "-p", "tried_by_forking", "--mutants",
            str(tmp_path / "asked"), "--results", str(tmp_path / "results"))
     results = map(json.loads, (tmp_path / "results").read_text().splitlines())
     assert {each["mark"]: (each["came"], each["by"]) for each in results} == {
         "m0": ("killed", one), "m1": ("not here", ""), "m2": ("survived", ""),
-        "m3": ("killed", one), "m4": ("not here", ""), "m5": ("not here", "")}
+        "m3": ("killed", one), "m4": ("not here", ""), "m5": ("not here", ""),
+        "m6": ("killed", later)}
 
 
 def test_what_was_broken_off_goes_on_where_it_stopped(tmp_path: Path,
@@ -211,7 +229,7 @@ def test_what_was_broken_off_goes_on_where_it_stopped(tmp_path: Path,
         anew.append(mutant) or ("killed", "b")))
     for _ in range(2):  # and the second time nothing is left to try
         assert try_all([tmp_path], {mutant: which for which, mutant in changed.items()},
-                       dict.fromkeys(changed.values(), (["a"], [])), kept) == {
+                       dict.fromkeys(changed.values(), (["a"], [], [])), kept) == {
             changed[2]: "killed", changed[3]: "killed", changed[4]: "killed",
             changed[5]: "survived"}
     assert anew == [changed[3], changed[4]]
