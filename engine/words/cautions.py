@@ -9,8 +9,9 @@ SHARP = ("<strong>Hooks and latches are sharp.</strong> Keep fingers clear when 
          "forward, and keep children away from the machine.")
 WEIGHTS = ("<strong>Weights drop</strong> when stitches come off. Keep your feet clear, "
            "and take the weights off wherever a step says so.")
-GARTER_BAR = ("<strong>A full garter bar is heavy,</strong> its latches open. Keep fingers "
-              "clear, and take the weights off before you lift it.")
+GARTER_BAR = ("<strong>A full garter bar is heavy,</strong> and the open latches of "
+              "the needles are sharp. Keep fingers clear, and take the weights off before you "
+              "lift it.")
 AT_THE_MACHINE = link(f"{PAGE}#at-the-machine", "More cautions at the machine")
 
 # Of what a child's garment has.
@@ -24,8 +25,8 @@ MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks 
              "edges, and count it in again before the work is used.")
 # What is left to say of a child's garment that has neither, without a word of them.
 NOTHING_ELSE = (
-    "Add nothing that the steps do not name: nothing small that can come off, and "
-    "nothing that can tie, catch or strangle. "
+    "Add only what the steps name. Add no small parts that could come off, and no cords, ties "
+    "or loops that could catch or strangle. "
     + link(f"{PAGE}#childrens-clothes", "More cautions on children's clothes"))
 
 
@@ -59,10 +60,10 @@ def _ruled(said: str, the: str = "The") -> str:
 def worn_cords(*, in_bands: bool) -> str:
     """What cords a child's garment may have, where it has one: in its bands, or in its hem."""
     if in_bands:
-        which, fast = "those that the steps name", "sew each down half-way round"
+        which, fast = "those that the steps name", "Sew each down half-way round"
     else:
-        which, fast = "the one in the hem", "sew it down at the middle of the back"
-    return (f"Cords can strangle: add none at neck or hood and none but {which}, let no more hang "
-            "out than the steps say, at most 7.5 cm (3 in) at full width, without knots or "
-            f"toggles, and {fast}. Standards to ask for: EN 14682, ASTM F1816-18 "
+        which, fast = "the one in the hem", "Sew it down at the middle of the back"
+    return (f"Cords can strangle. Use only {which}, and none at neck or hood. Let the ends hang "
+            "out as far as the steps say, at most 7.5 cm (3 in) at full width, without knots or "
+            f"toggles. {fast}. Standards to ask for: EN 14682, ASTM F1816-18 "
             f"and 16 CFR Part 1120. {link(f'{PAGE}#cords', 'Cautions on cords')}")

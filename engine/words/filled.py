@@ -10,5 +10,5 @@ def under_neighbour(empty: Needles, held: Needles) -> str:
     that neighbour holds a stitch, as of a fully fashioned increase (techniques/increase.md)."""
     left, right = empty.shifted(-1) <= held, empty.shifted(1) <= held
     side = "left" if left else "right" if right else \
-        "left, or on the right where only that one holds a stitch"
-    return f"the loop under its neighbour on the {side}, from the row before"
+        "left, or on its right where only that needle holds a stitch"
+    return f"the loop of the row before that lies below the stitch on its {side}"

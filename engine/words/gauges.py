@@ -60,9 +60,9 @@ def hem_not_swatched(hem: HemSpec | RibSpec, depth: Length | None, *, tighter: b
     folded = not isinstance(hem, RibSpec) or hem.make is RibMake.HUNG
     span = ", from the fold to the top of the joining row" * folded
     right = f"{Length(depth.mm * LEAST)} to {depth}" if depth and tighter else f"about {depth}"
-    slack = ", or it is slack" * tighter
-    deep = f": it should be {right} deep{span}. Where it is not{slack}, change the dial" \
-        if depth else ""
+    slack = ", or slack" * tighter
+    deep = (f": it should be {right} deep{span}. If it is deeper or shallower than that{slack}, "
+            "change the dial setting and try again") if depth else ""
     whose = "the gauge of the piece above it" if apart else "the gauge of the pieces"
     less = (f" It is knitted tighter, at dial {dial_text(hem.dial)}, and may come out shallower: "
             "by how much is not known.") if tighter else ""

@@ -64,9 +64,9 @@ def _whole_taken(meeting: Meeting, long: str) -> str:
     """How many of the edge's places its needles take; a wide rate takes some of them twice."""
     pick, places = meeting.pick_up, f"{places_of(meeting)}{_through(meeting.section)}, {long}"
     if pick.stitches > pick.edge_rows:
-        return (f"{pick.stitches} needles take a loop each from the edge's {places}, more "
-                "than one from some.")
-    return f"{pick.stitches} needles take {pick.stitches} of the edge's {places}."
+        return (f"The edge has {places}; {pick.stitches} needles take a loop each, more than "
+                "one from some of them.")
+    return f"The edge has {places}; {pick.stitches} needles take {pick.stitches} of them."
 
 
 def places_of(meeting: Meeting) -> str:

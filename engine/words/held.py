@@ -16,12 +16,12 @@ from .set_up import sets_hold, weights_back_text
 from .shaped_edges import Done, Event
 from .words import needles_text, which
 
-# What is held beside what is knitted, and is never to be tied to it: beside one needle, beside two.
-_PARTED = {Reason.ALL_BUT_FIRST_HALF: ("the opening stays open",) * 2,
-           Reason.ALL_BUT_FIRST_QUARTER: ("the quarters stay apart",) * 2,
-           Reason.NEXT_QUARTER: ("the quarters stay apart",) * 2,
-           Reason.ALL_BUT_FIRST_PART: ("the slit stays open", "the slits stay open"),
-           Reason.PART: ("the slit stays open", "the slits stay open")}
+# What a yarn would do round the needles that are held beside what is knitted: one needle, or two.
+_PARTED = {Reason.ALL_BUT_FIRST_HALF: ("bridge the opening",) * 2,
+           Reason.ALL_BUT_FIRST_QUARTER: ("tie the quarters together",) * 2,
+           Reason.NEXT_QUARTER: ("tie the quarters together",) * 2,
+           Reason.ALL_BUT_FIRST_PART: ("bridge the slit", "bridge the slits"),
+           Reason.PART: ("bridge the slit", "bridge the slits")}
 _HOW = {Reason.ALL_BUT_FIRST_QUARTER:
         ("crown-in-quarters.html", "how to knit a crown in quarters"),
         Reason.ALL_BUT_HALF_OF_NECK: ("neck-opening.html#held", "how to hold a neck")}
@@ -52,7 +52,7 @@ def _stays_open(m: Moment, reason: Reason) -> str:
     if not beside:
         return ""
     one, more = _PARTED[reason]
-    return (f" <em>Do not lay the yarn round</em> {' or '.join(n.name for n in beside)}: "
+    return (f" <em>Do not wrap</em> {' or '.join(n.name for n in beside)}: the yarn would "
             f"{one if len(beside) == 1 else more}. See at each turn there that the yarn has "
             f"{'not caught on it' if len(beside) == 1 else 'caught on neither'}.")
 

@@ -14,7 +14,7 @@ from .lengths import to_cut
 from .lengthwise import hole_named
 from .words import needles_text, needles_toward
 
-PUSHED_BACK = ("Push the needles that you brought forward back to working position, latches open")
+PUSHED_BACK = "Push the needles of {} back to working position, latches open"
 
 
 def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
@@ -33,8 +33,8 @@ def bind_off_holes(m: Moment, step: edge_steps.BindOff) -> Instruction:
         text=f"<b>Bind off the stitches of {each},</b> {tool}{esc(step.method)}, towards the "
              f"{step.toward.value}. Take {ends}, not the one in the feeder:",
         places=tuple(places), after="Then lift the yarn off the pegs. Let the rest of every end "
-        f"hang. {PUSHED_BACK}.", how=("gate-pegs.html", "how to bind off around the gate pegs"),
-        check=True, diagram=True)
+        f"hang. {PUSHED_BACK.format(each)}.",
+        how=("gate-pegs.html", "how to bind off around the gate pegs"), check=True, diagram=True)
 
 
 def bound_off(m: Moment, step: edge_steps.BindOff) -> str:
@@ -77,7 +77,8 @@ def move_for_holes(m: Moment, step: steps.Transfer) -> Instruction:
     if m.later and isinstance(m.later[0], steps.Transfer):
         then = "Push the emptied needles back to working position, latches open."
     elif _were_brought_forward(m):
-        then = f"{PUSHED_BACK}: the next row lays a new loop on every empty one."
+        then = (f"{PUSHED_BACK.format('each hole')}: the next row lays a new loop on every "
+                "empty one.")
     else:
         then = ("Leave the emptied needles in working position: the next row lays a new loop on "
                 "them.")

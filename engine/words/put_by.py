@@ -29,7 +29,8 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
     if step.by_needle:
         return Instruction(text=f"<b>Put {some} on waste yarn:</b> draw waste yarn, about twice "
                          "as long as they are wide, through them with a blunt sewing needle. Take "
-                         "them off the needles and tie its two ends together in a bow. "
+                         "them off the needles. Tie the two ends of the waste yarn together in a "
+                         "bow. "
                          f"Label them: <em>{name}</em>.{seams}", check=True)
     goes_on = bool(m.after.loaded) or any(isinstance(later, steps.Knit) for later in m.later)
     rest = " All other needles stay in holding position." if m.after.holding else ""
@@ -41,7 +42,7 @@ def take_off(m: Moment, step: edge_steps.TakeOff) -> Instruction:
                      f"{counted(step.rows, 'row')} over them{' alone' * bool(m.after.loaded)}. "
                      "<em>Keep your feet clear,</em> and take the weights off them. Cut the waste "
                      f"yarn and take it out of the feeder.{rest} "
-                     f"Take the carriage across{to} without yarn: it drops them.{passes} "
+                     f"Take the carriage across{to} without yarn: the stitches drop off.{passes} "
                      f"Label them: <em>{name}</em>.{seams}", check=goes_on)
 
 

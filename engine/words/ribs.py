@@ -56,8 +56,8 @@ def fill(m: Moment, step: steps.Increase) -> Instruction:
     """The rib's empty needles into work, each with a loop from beside."""
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
     return Instruction(
-        text=f"<b>Fill the empty needles:</b> bring {which(step.needles)} to working position and "
-             f"lift onto each, with the transfer tool, {under_neighbour(step.needles, held)}. "
+        text=f"<b>Fill the empty needles:</b> bring {which(step.needles)} to working position. "
+             f"With the transfer tool, lift onto each {under_neighbour(step.needles, held)}. "
              f"{counted(len(step.needles), 'needle')}; none between the two ends stays empty.",
         check=True)
 

@@ -66,11 +66,11 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
         return Instruction(text=f"<b>Put the {yarn} back into the feeder.</b> It hangs on the "
                          f"{side}.{stripe_begun(m, step)}{THERE}")
     if step.yarn == m.program.cord_yarn:
-        return Instruction(text=f"<b>Thread the {yarn},</b> a separate length, on the {side}. "
+        return Instruction(text=f"<b>Thread a length of {yarn}</b> on the {side}. "
                          f"Let a hand's length hang in front.{THERE}")
     named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else striped_yarn(m, step)
-    which = f" {esc(named)}," if named else ""
-    return Instruction(text=f"<b>Thread the {yarn},</b>{which} a new end, on the {side}."
+    which = f" ({esc(named)})" if named else ""
+    return Instruction(text=f"<b>Thread a new end of the {yarn}</b>{which} on the {side}."
                      f"{laid_under(step)}{stripe_begun(m, step)}{THERE}")
 
 

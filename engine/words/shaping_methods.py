@@ -11,21 +11,21 @@ HOW = {
     Done.DECREASE: (
         "Decrease, fully fashioned",
         "Take as many end stitches as the step says on the prongs of the transfer tool, and put "
-        "them one needle inward. Move more than it has prongs in several goes, the innermost "
-        "first. The innermost lands on a needle that has a stitch: the next row knits "
+        "them one needle inward. Where it has too few prongs, move them in several goes, the "
+        "innermost first. The innermost lands on a needle that has a stitch: the next row knits "
         "both as one. Push the outermost needle, now empty, back to non-working position."),
     Done.INCREASE: (
         "Increase",
-        "Bring the next empty needle beside the edge to working position. Lift the loop under the "
-        "end stitch, from the row before, onto it with the transfer tool, so that no hole is "
-        "left."),
+        "Bring the next empty needle beside the edge to working position. With the transfer "
+        "tool, lift onto it the loop of the row before that lies below the end stitch, so that "
+        "no hole is left."),
     Done.BIND_OFF: (
         "Bind off at an edge",
-        "Only where the carriage stands, with the yarn that hangs there. Move the end stitch onto "
-        "the needle beside it, draw a loop of the yarn through both stitches, and so on inward. "
-        "When as many needles are empty as the step says, the last loop stays on its needle as "
-        "the new end stitch: push that needle back in working position. Push the empty needles "
-        "back to non-working position."),
+        "Bind off only where the carriage stands, with the yarn that hangs there. Move the end "
+        "stitch onto the needle beside it, draw a loop of the yarn through both stitches, and so "
+        "on inward. When as many needles are empty as the step says, the last loop stays on its "
+        "needle as the new end stitch: push that needle back in working position. Push the empty "
+        "needles back to non-working position."),
     Done.HOLD: (
         "Hold stitches (short rows)",
         "Set the carriage to hold. Push the needles that the step names forward to holding "

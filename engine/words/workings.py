@@ -108,12 +108,12 @@ def as_counted(counted: str, working: str) -> str:
 
 def of_band_label(section: str, count: Count) -> str:
     """How many stitches or rows of a band lie along a section of its edge."""
-    return f"{section}, {count.unit.value} of the band: {count}"
+    return f"Band {count.unit.value} along the {section}: {count}"
 
 
 def of_edge_label(section: str, rows: int) -> str:
     """How many rows a section of an edge has."""
-    return f"{section}, rows of the edge: {counted(rows, 'row')}"
+    return f"Rows of the {section}: {counted(rows, 'row')}"
 
 
 def measure_label(name: str, quantity: Quantity) -> str:

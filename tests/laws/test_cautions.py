@@ -25,10 +25,10 @@ CAUTIONS = {
     cautions.BUTTONS: (r"come off", r"choke", r"sew them on firmly.*check them after every wash"),
     cautions.DRAW_CORDS_OUT: (r"left in", r"strangle", r"draw out"),
     cautions.MARKS_OUT: (r"left in", r"hurt or choke", r"count out.*count it in again before"),
-    cautions.NOTHING_ELSE: (r"small|tie, catch", r"strangle", r"^Add nothing"),
+    cautions.NOTHING_ELSE: (r"small parts.*come off", r"catch or strangle", r"^Add only"),
     cautions.count_cords(clips=True): (r"stays", r"in the work", r"^Count.*before"),
-    cautions.worn_cords(in_bands=True): (r"^Cords", r"strangle", r"add none.*sew each down"),
-    cautions.worn_cords(in_bands=False): (r"^Cords", r"strangle", r"add none.*sew it down")}
+    cautions.worn_cords(in_bands=True): (r"^Cords", r"strangle", r"none at neck.*Sew each down"),
+    cautions.worn_cords(in_bands=False): (r"^Cords", r"strangle", r"none at neck.*Sew it down")}
 BESIDE = {cautions.PAGE, cautions.AT_THE_MACHINE}  # a link, and where it leads
 
 

@@ -75,17 +75,24 @@ def neighbour(k: Knitter, spots: Sequence[int], words: str) -> None:
     need(all(near), "fill", "no stitch is beside one of them")
     lefts, rights = (all(side in one for one in near) for side in ("left", "right"))
     right = "left" if lefts else "right" if rights else \
-        "left, or on the right where only that one holds a stitch"
+        "left, or on its right where only that needle holds a stitch"
     need(words == right, "fill", f"the neighbour on the {right} holds a stitch")
+
+
+@act("fill_bring")
+def fill_bring(k: Knitter, said: dict) -> None:
+    spots = rising(said["needles"])
+    for spot in spots:
+        need(k.bed.main.at(spot) == OUT, "fill", f"{spoken([spot])} is not empty")
+    k.bed.main.bring(spots)
+    k.note("to fill below", spots)
 
 
 @act("fill_empty")
 def fill_empty(k: Knitter, said: dict) -> None:
-    spots = rising(said["needles"])
-    for spot in spots:
-        need(k.bed.main.at(spot) == OUT, "fill", f"{spoken([spot])} is not empty")
+    spots = tuple(k.notes.get("to fill below", ()))  # type: ignore[arg-type]
+    need(spots, "out-of-place", "no empty needles were brought")
     neighbour(k, spots, said["words"])
-    k.bed.main.bring(spots)
     k.bed.main.hang(spots, "loop below", on=False)
     k.note("filled", len(spots))
     k.owe("how many", "how many needles are filled is not said")
@@ -264,6 +271,11 @@ def on_waste(k: Knitter, said: dict) -> None:
     need(not k.bed.weights or set(spots) <= set(light), "weights-on",
          "weights still hang under these stitches")
     counted(spots, said["stitches"])
+
+
+@act("waste_off")
+def waste_off(k: Knitter, said: dict) -> None:
+    need(k.last == "on_waste", "out-of-place", "no waste yarn was drawn through stitches")
 
 
 @act("waste_knot")

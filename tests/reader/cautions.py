@@ -32,7 +32,8 @@ WARNS: dict[str, tuple[tuple[tuple[str, tuple[object, ...]], ...], str]] = {
                  ("warn_parts", (16, 1501, "small parts", "buttons"))), BUTTONS),
     "cords out": ((("warn_making", ("strangle", "out")),), CORDS),
     "pins": ((("warn_pins", ("out", "in", "before")),), NONE),
-    "nothing else": ((("warn_nothing", ("nothing",)),), CORDS),
+    "nothing else": ((("warn_only", ("only",)),
+                      ("warn_nothing", ("come", "catch", "strangle"))), CORDS),
 }
 # What calls for a caution: acts of the steps; of some only in a child's garment.
 WHEN = {"bar": {"turn", "mitre_in", "mitre_moves", "close_up"}, "cords": {"by_hand", "pocket_cord"}}

@@ -162,8 +162,9 @@ def known_gauge_words(text: str) -> None:
              r"shallower: by how much is not known\.)? Try it first: knit the (?:hem|rib) and "
              r"\d+ rows above it over about \d+ stitches\. This is not in the amounts of yarn\. "
              r"Measure it after washing and rest(?:: it should be (?:about|[\d.]+ cm \([^)]+\) to) "
-             r"[\d.]+ cm \([^)]+\) deep(?:, from the fold to the top of the joining row)?\. Where "
-             r"it is not(?:, or it is slack)?, change the dial)?\.")
+             r"[\d.]+ cm \([^)]+\) deep(?:, from the fold to the top of the joining row)?\. If it "
+             r"is deeper or shallower than that(?:, or slack)?, change the dial setting and try "
+             r"again)?\.")
     need(any(re.fullmatch(one, text) for one in known), "unknown-sentence", "an unknown sentence")
 
 

@@ -125,7 +125,7 @@ def tops(reading: Reading) -> None:
                     f"nothing closes the {count} stitches that wait as {label!r}, with yarn for it")
 
 
-RISES = re.compile(r"Front edge, rows of the edge: \d+ rows: (\d+) rows above the (?:hem|rib)")
+RISES = re.compile(r"Rows of the front edge: \d+ rows: (\d+) rows above the (?:hem|rib)")
 
 
 def feet_of_v(reading: Reading) -> None:

@@ -155,7 +155,7 @@ def test_a_hat_has_one_name_for_one_length(texts: dict[str, str]) -> None:
 
 
 def test_what_drops_stitches_from_the_needles_is_said(texts: dict[str, str]) -> None:
-    dropped = {name for name, text in texts.items() if "without yarn: it drops them" in text
+    dropped = {name for name, text in texts.items() if "without yarn: the stitches drop off" in text
                and "Put stitches on waste yarn" in text}
     assert dropped
     assert not {name for name in dropped
@@ -289,7 +289,7 @@ def test_one_label_stands_for_one_thing(pages: dict[str, str]) -> None:
     """ "Across" was a measure of the body and a count of stitches; "Front edge" two counts."""
     robe = pages["watch-below-robe/s"]
     for told, instead in (("<b>Across the back,", "<b>Across,"),
-                          ("Front edge, stitches of the band:", "Front edge, rows of the edge:")):
+                          ("Band stitches along the front edge:", "Rows of the front edge:")):
         assert refused(robe, told, instead) == {"label"}
 
 

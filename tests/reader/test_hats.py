@@ -42,12 +42,12 @@ def test_needles_that_hold_two_loops_stand_forward_for_the_next_row(
 
 
 @pytest.mark.parametrize(("name", "told", "instead"), [
-    ("compass-hat/woman", "round</em> L27: the quarters", "round</em> L26: the quarters"),
+    ("compass-hat/woman", "wrap</em> L27: the yarn", "wrap</em> L26: the yarn"),
     ("compass-hat/woman",
-     " <em>Do not lay the yarn round</em> R28: the quarters stay apart.", ""),
-    ("chandlery-closings/trial", "round</em> L1 or R20: the slits",
-     "round</em> L1 or R21: the slits"),
-    ("chandlery-closings/trial", "round</em> R19: the slit ", "round</em> R18: the slit ")])
+     " <em>Do not wrap</em> R28: the yarn would tie the quarters together.", ""),
+    ("chandlery-closings/trial", "wrap</em> L1 or R20: the yarn",
+     "wrap</em> L1 or R21: the yarn"),
+    ("chandlery-closings/trial", "wrap</em> R19: the yarn ", "wrap</em> R18: the yarn ")])
 def test_no_yarn_goes_round_a_needle_beside_a_part_that_stays_apart(
         pages: dict[str, str], name: str, told: str, instead: str) -> None:
     """The rule for short rows, that the yarn lies round the first held needle, would tie them."""

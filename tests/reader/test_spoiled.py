@@ -21,7 +21,7 @@ ARGUED = {
     "a stitch goes to its other neighbour": r"onto the needle beside it on the (?:left|right)",
     "an eyelet leans to the other side": r"^Row \d.* one needle to the (?:left|right)\.",
     "moved: the dial is set before or after the counter or a thread":
-        r"Set the (?:dial|row counter)|Set both dials|^Thread the",
+        r"Set the (?:dial|row counter)|Set both dials|^Thread a",
     "moved: a hand's work stands a sentence earlier or later": r"Darn in|Sew |Block |Join |Work ",
     "moved: factors of a product are exchanged": r"×",
     "moved: pins that marked an edge come out a step later": r"Take the threads or pins out again",

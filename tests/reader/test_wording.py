@@ -584,7 +584,7 @@ def test_holes_of_a_lengthwise_band_lie_in_rows(texts: dict[str, str]) -> None:
 def test_what_a_band_has_along_its_edge_is_counted_in_one_unit(texts: dict[str, str]) -> None:
     """ "43 rows: … so that the band has 92 stitches": of a band of which rows lie there."""
     told = {(name, *one) for name, text in texts.items() for one in re.findall(
-        r", (stitches|rows) of the band: (?:(?!of the band).)*?so that (?:the band|these \d+ "
+        r"Band (stitches|rows) along the (?:(?!Band ).)*?so that (?:the band|these \d+ "
         r"sections) ha(?:s|ve) \d+ (\w+)", text)}
     assert {unit for _, unit, _ in told} == {"stitches", "rows"}
     assert not {one for one in told if one[1] != one[2]}

@@ -67,7 +67,7 @@ WAYS: dict[str, tuple[Row, ...]] = {
         ("?way_by", ("forward",), PASSES)),
     INCREASE: (
         ("way_bring", ("beside", "working"), BED),
-        ("way_lift", ("under", "before", "transfer tool"), BED),
+        ("way_lift", ("transfer tool", "before", "below"), BED),
         ("?way_new", ("hold", "upper working", "open"), PASSES),
         ("?way_by", ("forward",), PASSES)),
     AT_EDGE: (

@@ -61,7 +61,7 @@ ENDED_BANDS: Mapping[EndedBand, str] = {
     EndedBand.PLACKET_BAND: "placket band",
 }
 PATHS: Mapping[PathName, str] = {
-    PathName.AROUND: "From hem round the neck to hem",
+    PathName.AROUND: "From one hem round the neck to the other",
     PathName.BRIM: "Brim",
     PathName.CUFF: "Cuff",
     PathName.HEM: "Lower edge",
