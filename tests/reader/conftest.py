@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import TypeVar
 
@@ -78,6 +79,12 @@ def page_of(written: Texts) -> str:
 @pytest.fixture
 def one_page(slug: str) -> str:
     """The page of a pattern's first size, made from the texts of that pattern alone."""
+    return made_alone(slug)
+
+
+@cache
+def made_alone(slug: str) -> str:
+    """That page: made once in a process, for every test that looks at it."""
     return page_of(texts_of(ROOT, slug))
 
 

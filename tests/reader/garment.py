@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 
 from tests.reader import (
@@ -30,8 +31,8 @@ from tests.reader.garment_parts import attempt
 from tests.reader.page_parts import Reading
 
 
-def whole(reading: Reading) -> None:
-    """Everything beyond the steps."""
+def whole(reading: Reading) -> Iterator[None]:
+    """Hold everything beyond the steps to what was knitted; stop after each check."""
     label = ""
     for group in reading.groups:
         for part in group.parts:
@@ -44,11 +45,13 @@ def whole(reading: Reading) -> None:
                         attempt(reading, part.title, block.text,
                                 partial(measures.both_units, chart=body), block.text)
                     attempt(reading, part.title, block.text, measures.complete, block.text)
+    yield
     gauge = gauges.gauges(reading)
     for check in (gauges.dials, gauges.pegged, trial_pieces.hem_tried, drawings.drawings,
                   hung_edges.hung_lengths, hung_edges.mitre_rests, hung_edges.corner_stretches,
                   cap_tops.cap_tops, trial_pieces.trial_pieces):
         attempt(reading, "the page", check.__name__, check, reading, gauge)
+        yield
     for check in (workings.workings, workings.measures_worked, workings.labels_alike,
                   workings.names_valued, workings.measures_used,
                   knitted_counts.knitted_counts, facts.facts,
@@ -66,3 +69,4 @@ def whole(reading: Reading) -> None:
                   worn.brims, worn.first_parts, worn.sides, rolling.rolling, order.order_of_work,
                   ways.ways, cautions.cautions):
         attempt(reading, "the page", check.__name__, check, reading)
+        yield

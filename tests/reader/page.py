@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from tests.reader import (
     acts_bands,
@@ -282,15 +283,27 @@ def read(source: str) -> Reading:
 
 def read_parts(parts: list[Section]) -> Reading:
     """Read a page from its sections."""
-    title = next((part.title for part in parts if part.level == 1), "")
-    reading = Reading(title, grouped(parts))
+    reading = begun(parts)
     with grammar.noting() as reading.met:
-        knit_all(reading, reading.groups)
+        for _ in knit_all(reading, reading.groups):
+            pass
     return reading
 
 
-def knit_all(reading: Reading, groups: list[Group]) -> None:
-    """Knit every part of a page, and hold the page to what was knitted."""
+def is_refused(parts: list[Section]) -> bool:
+    """Whether something on a page is wrong: it is read no further than to the first fault."""
+    reading = begun(parts)
+    return any(reading.faults for _ in knit_all(reading, reading.groups))
+
+
+def begun(parts: list[Section]) -> Reading:
+    """A page of which nothing is read but its title."""
+    title = next((part.title for part in parts if part.level == 1), "")
+    return Reading(title, grouped(parts))
+
+
+def knit_all(reading: Reading, groups: list[Group]) -> Iterator[None]:
+    """Knit every part of a page, and hold the page to what was knitted; stop after each part."""
     explained: set[str] = set()
     for group in groups:
         if is_knitted(group):
@@ -299,9 +312,12 @@ def knit_all(reading: Reading, groups: list[Group]) -> None:
             reading.faults += k.faults
         elif group.title.endswith((", cord", ", zip")):
             reading.faults += knit(group).faults
+        yield
     making = [group for group in groups if MAKING_UP.fullmatch(group.title)]
     if making:
         reading.making_up = knit(Group("Making up", [part for g in making for part in g.parts]))
         reading.faults += reading.making_up.faults
     in_place(reading, groups)
-    garment.whole(reading)
+    yield
+    for _ in garment.whole(reading):
+        yield

@@ -53,7 +53,7 @@ def read_in(parted: Parted, count: int, seed: int, only: tuple[str, ...] = (),
     survivors = []
     for name, one in spoiling.spoiled_pages(parted, count, seed, only, kinds):
         made[one.kind] += 1
-        if not page.read_parts(one.parts).faults:
+        if not page.is_refused(one.parts):
             survivors.append((name, one))
     return made, survivors
 
