@@ -36,7 +36,7 @@ def technique_findings(pattern: Pattern, is_page: Callable[[str], bool],
         return path == own or is_page(path)
 
     return tuple(found for name, target in pattern.techniques.items()
-                 for found in _link(pattern.place(f"techniques.{name}"),
+                 for found in _link(pattern.places.of(f"techniques.{name}"),
                                     target.removeprefix("index.html") if "#" in target else target,
                                     target, home, leads, has_anchor))
 

@@ -114,9 +114,9 @@ def _misplaced(pattern: Pattern, size: SizeProof, one: Correction, path: str
                                *([MAKING_UP] if size.assembled else [])))
         said = one.at.replace("_", " ")
         expected, remedy = suggest(said, there, words.OTHER_PART)
-        yield error("unknown-name", pattern.place(f"{path}.at"), size=size.size,
+        yield error("unknown-name", pattern.places.of(f"{path}.at"), size=size.size,
                     found=words.no_part(clip(said)), expected=expected, remedy=remedy)
     elif one.step > (last := max(part.last for part in parts)):
-        yield error("out-of-range", pattern.place(f"{path}.step"), size=size.size,
+        yield error("out-of-range", pattern.places.of(f"{path}.step"), size=size.size,
                     found=f'"{one.step}"', expected=words.steps_there(last),
                     remedy=words.OTHER_STEP)

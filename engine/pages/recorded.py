@@ -150,7 +150,7 @@ def recorded_findings(proof: Proof, text: str, file: str, sources: str) -> tuple
     if moved is None:
         return (error("bad-record", Place(file, 1, 1), found=words.NOT_AS_WRITTEN,
                       expected=words.AS_WRITTEN, remedy=words.TAKE_AGAIN),)
-    place, slug = proof.pattern.place("version"), proof.pattern.slug
+    place, slug = proof.pattern.places.of("version"), proof.pattern.slug
     if numbers(moved.after) < numbers(moved.before):
         return (error("version-rise", place, found=words.below_text(moved.before, moved.after),
                       expected=words.at_least(moved.before), remedy=words.RAISE_AGAIN),)

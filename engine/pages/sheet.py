@@ -64,7 +64,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
 def _given(pattern: Pattern) -> Mapping[str, Place]:
     """Where the source gives counts outright, by their names in the form."""
     names = pattern.garment.counts if pattern.garment else ()
-    return {name: pattern.place(f"garment.counts.{name}") for name in names}
+    return {name: pattern.places.of(f"garment.counts.{name}") for name in names}
 
 
 def one_line(proof: Proof) -> Mapping[str, Mapping[str, str]]:

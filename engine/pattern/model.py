@@ -22,6 +22,7 @@ from .fabrics import Fabric, NeedleBed, Yarn
 from .holes import Buttonholes
 from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
+from .places import Places
 from .publishing import Publish, ReaderChange, Status
 from .sketched import Sketched
 from .slopes import SlopeSpec
@@ -246,10 +247,10 @@ class GarmentSpec:
 class Pattern:
     """A pattern as its designer wrote it, every value checked, every name resolved.
 
-    `places` maps a dotted path ("bands.front.depth", with ".M" for one size) to its place in the
-    source. `notes` is the text of notes.md, `techniques` addresses of her pages by the names of
-    ours, `said` her notes at places, `accepted` remarks kept quiet, each its code and mark.
-    `former_sizes` are labels that sizes had before, by those they have.
+    `places` are those of its entries in the source, `notes` the text of notes.md, `techniques`
+    addresses of her pages by the names of ours, `said` her notes at places, `accepted` remarks
+    kept quiet, each its code and mark. `former_sizes` are labels that sizes had before, by those
+    they have.
     """
 
     slug: str
@@ -282,19 +283,9 @@ class Pattern:
     publish: Publish = Publish.PAGES
     reader_change: ReaderChange | None = None
     reader_keeps: tuple[str, ...] = ()
-    places: Mapping[str, Place] = field(default_factory=dict)
+    places: Places = field(default_factory=Places)
 
     @property
     def files_only(self) -> bool:
         """True where the site shows the overview alone, and sizes are handed over as files."""
         return self.publish is Publish.FILES_ONLY
-
-    def place(self, path: str, size: str = "") -> Place:
-        """Where `path` stands in the source: its entry for `size` if there is one, else itself,
-        else the nearest thing that holds it."""
-        steps = f"{path}.{size}" if size else path
-        while steps:
-            if steps in self.places:
-                return self.places[steps]
-            steps = steps.rpartition(".")[0]
-        return self.places.get("", Place(f"patterns/{self.slug}/pattern.yaml", 1, 1))

@@ -25,7 +25,7 @@ def out_of_step(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list
     edge = _found("edge", [(p.size, p.run.length / 10) for p in plans])
     lengths = {"length": [(p.size, p.stitches.value * p.gauge.stitch / 10) for p in plans],
                "depth": [(p.size, depth_mm(p) / 10) for p in plans]}
-    return [note(Severity.WARNING, "out-of-step", pattern.place(f"bands.{band.key}"),
+    return [note(Severity.WARNING, "out-of-step", pattern.places.of(f"bands.{band.key}"),
                  size=found.size, found=found.text, expected="a step like its neighbours'",
                  remedy="Change what its edge is cut from, or leave it if you mean it.")
             for name, values in lengths.items()

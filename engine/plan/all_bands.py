@@ -32,7 +32,7 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
         for size in pattern.sizes:
             cut = assembled.get(size)
             run = whole_edge(pattern, band, band_edge(pattern, band, size, cut), plans[size])
-            if closed := closed_all_round(pattern, band, size, run):
+            if closed := closed_all_round(pattern.places, band, size, run):
                 problems += closed
                 continue
             # The measures are those by which its buttonholes may be placed.

@@ -40,7 +40,7 @@ def garment_in_sizes(pattern: Pattern, spec: GarmentSpec, whole: Pattern
             assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))
     problems += too_wide_for_bed(pattern, tuple(assembled.values()))
     problems += across_sizes(pattern, spec, tuple(assembled.values()))
-    problems += sizes_alike(pattern, tuple(assembled.values()))
+    problems += sizes_alike(pattern.places, tuple(assembled.values()))
     problems += chart_remarks(pattern, spec, tuple(assembled.values()))
     return assembled, problems
 

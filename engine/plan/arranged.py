@@ -19,6 +19,7 @@ from ..machine.steps import Dial
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, Fold, Pattern
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 
 CLOSED = ("brim", "cuff")  # edges of a piece whose two sides one seam joins
@@ -75,7 +76,7 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     if repeat is None:
         return (*_in_two_fabrics(pattern, band), *_by_rule(pattern, band))
     return tuple(
-        error("needles-in-band", pattern.place(f"bands.{band.key}.{key}"),
+        error("needles-in-band", pattern.places.of(f"bands.{band.key}.{key}"),
               found=f'{found} in a band of the fabric "{band.fabric}", with needles '
                     f"{repeat_text(repeat)} of work",
               expected=expected, remedy=f"{remedy}, or {PLAIN}.")
@@ -117,7 +118,7 @@ def _in_two_fabrics(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     if band.pick_up is None or len(fabrics) == 1:
         return ()
     named = " and ".join(f'"{key}"' for key in fabrics)
-    return (error("edge-in-two-fabrics", pattern.place(f"bands.{band.key}.pick_up"),
+    return (error("edge-in-two-fabrics", pattern.places.of(f"bands.{band.key}.pick_up"),
                   found=f"a band without a swatch along an edge of the fabrics {named}",
                   expected="a fabric of the band's own: rows and stitches of the edge are not all "
                            "alike",
@@ -129,7 +130,7 @@ def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     said = _leaves_out(pattern, edge_fabric(pattern, band))
     if band.pick_up is None or not said:
         return ()
-    return (error("needles-at-edge", pattern.place(f"bands.{band.key}.pick_up"),
+    return (error("needles-at-edge", pattern.places.of(f"bands.{band.key}.pick_up"),
                   found=f"a band without a swatch along an edge of fabric "
                         f'"{edge_fabric(pattern, band)}", with needles {said} of work',
                   expected="a fabric of the band's own: a row and a stitch of the edge's are not "
@@ -146,7 +147,7 @@ def _leaves_out(pattern: Pattern, key: str) -> FindingText:
     return repeat_text(fabric.repeat) if fabric.repeat else ""
 
 
-def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
+def rounded_to(places: Places, band: Band, repeat: Repeat | None
                ) -> tuple[Rounding, tuple[Problem, ...]]:
     """Return what the band's stitches are rounded to, so that its needles fit the repeat.
 
@@ -159,7 +160,7 @@ def rounded_to(pattern: Pattern, band: Band, repeat: Repeat | None
     if both is not None:
         return both, ()
     return fits, (error(
-        "cannot-round", pattern.place(f"bands.{band.key}.round"),
+        "cannot-round", places.of(f"bands.{band.key}.round"),
         found=f'band "{band.key}" rounded to {band.rounding}',
         expected=f"{fits}, as needles {repeat_text(repeat)} of work need it",
         remedy="Leave the rounding out, or use another fabric."),)
@@ -174,7 +175,7 @@ def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[
     over = stitches - fits.plus
     if over >= 0 and over % fits.of == 0:
         return ()
-    return (error("needles-in-band", pattern.place(f"bands.{band.key}.fabric"), size=size,
+    return (error("needles-in-band", pattern.places.of(f"bands.{band.key}.fabric"), size=size,
                   found=f"a band of {stitches} stitches, needles {repeat_text(repeat)} of work",
                   expected=f"stitches that fit whole repeats: {fits}",
                   remedy="Change edge_stitches or the length of the edge, or "
@@ -196,7 +197,7 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tu
         return ()
     band_said = f"needles {repeat_text(own)} of work" if own else "every needle in work"
     edge_said = f"needles {left_out} of work" if left_out else "every needle in work"
-    return (error("needles-at-edge", pattern.place(f"bands.{band.key}.fabric"), size=size,
+    return (error("needles-at-edge", pattern.places.of(f"bands.{band.key}.fabric"), size=size,
                   found=f"a band with {band_said} on {waits.places} stitches of the "
                         f"{waits.name}, knitted with {edge_said}",
                   expected="the same needles in both, where stitches are hung one for one",

@@ -19,6 +19,7 @@ from ..machine.steps import Side
 from ..pattern.conventions import Conventions
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.outlines import NO_OUTLINE
+from ..pattern.places import Places
 from ..shape.garment import Cut, Garment, Join
 from ..shape.piece import Piece
 from ..sizing.charts import facts_of
@@ -59,9 +60,9 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
               cloths=each if spec.piece_fabrics else {}, align=spec.align, crown=spec.crown,
               slopes={one.slope: one.of(size) for one in spec.slopes},
               conventions=spec.conventions.get(size, Conventions()), outline=spec.outline,
-              placket=spec.placket[size] if spec.placket else None, stated=pattern.place,
+              placket=spec.placket[size] if spec.placket else None, stated=pattern.places.of,
               band=band)
-    garment, found = shaped(pattern, spec, cut, worked.given)
+    garment, found = shaped(pattern.places, spec, cut, worked.given)
     if garment is None or has_errors(found):
         return None, (*problems, *found)
     problems += found
@@ -75,9 +76,10 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
         return None, (*problems, *unfit)
     garment = with_neck_to_wrist(garment, cut)
     problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
-                 *neck_over_head(pattern, chart, garment), *neck_to_wrist(pattern, chart, garment),
-                 *overruled(pattern, spec, garment, measures),
-                 *early_slopes(pattern, spec, garment))
+                 *neck_over_head(pattern.places, chart,
+                                 garment), *neck_to_wrist(pattern, chart, garment),
+                 *overruled(pattern.places, spec, garment, measures),
+                 *early_slopes(pattern.places, spec, garment))
     return Assembled(garment=garment, measures=measures,
                      short_sleeve=is_short(pattern, chart, garment)), problems
 
@@ -112,7 +114,7 @@ def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
     """Return the garment with its names, ways on and off and stripes; and what is wrong."""
     if spec.names:
         from .own_names import with_own_names
-        garment, strange = with_own_names(pattern, spec, garment)
+        garment, strange = with_own_names(pattern.places, spec, garment)
         if strange:
             return garment, strange
     garment, unfit = put_ways(pattern, spec, garment)
@@ -133,7 +135,7 @@ def _of_feet(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
 
 
 def _open(pattern: Pattern, size: str, join: Join) -> Problem:
-    return error("join-open", pattern.place("garment.form"), size=size,
+    return error("join-open", pattern.places.of("garment.form"), size=size,
                  found=f"{join.title}: {join.working}",
                  expected="two edges that meet within the tolerance",
                  remedy="Change the measures of one of the two pieces.")
@@ -161,7 +163,7 @@ def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[P
             largest = f"The largest size that fits is {fitting[-1]}. " if fitting and \
                 pattern.sizes.index(fitting[-1]) < pattern.sizes.index(size) else ""
             problems.append(error(
-                "bed-too-short", pattern.place("garment.form"), size=size,
+                "bed-too-short", pattern.places.of("garment.form"), size=size,
                 found=f"{piece.title.lower()} of {_room(piece)} on a bed of {needles} needles",
                 expected=f"at most {needles}: {piece.widest - needles} needles short",
                 remedy=f"{largest}Lessen the ease or a width, or use a thicker yarn or a bed with "
@@ -218,7 +220,7 @@ def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assemb
                                           factor=Fraction(5), grain=grain)
                    if f.kind != "against" or f.step < 0]
     told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
-    return [note(Severity.WARNING, "out-of-step", _at(pattern, f), size=f.size,
+    return [note(Severity.WARNING, "out-of-step", _at(pattern.places, f), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
                  remedy="Change the measure, or leave it if you mean it.")
             for f in told]
@@ -254,10 +256,10 @@ def _rises(spec: GarmentSpec, name: str) -> bool:
                            and not any(names_in(one.text) for one in given.values()))
 
 
-def _at(pattern: Pattern, found: OutOfStep) -> Place:
+def _at(places: Places, found: OutOfStep) -> Place:
     path = f"garment.measures.{found.name.partition(' [')[0]}"
-    return pattern.place(path, found.size) if path in pattern.places else \
-        pattern.place("garment.measures")
+    return places.of(path, found.size) if path in places else \
+        places.of("garment.measures")
 
 
 def chart_remarks(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assembled]
@@ -267,7 +269,7 @@ def chart_remarks(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assem
     for one in assembled[:1]:
         for text in definitions(pattern, spec, one.garment.size).values():
             used.update(dict.fromkeys(names_in(text.text)))
-    return [note(Severity.REMARK, "chart-remark", pattern.place("garment.chart"),
+    return [note(Severity.REMARK, "chart-remark", pattern.places.of("garment.chart"),
                  found=f"chart {spec.chart.key}: {remark.line}",
                  facts=facts_of(spec.chart, remark))
             for remark in spec.chart.remarks

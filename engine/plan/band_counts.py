@@ -70,11 +70,11 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     if not runs_along(band):
         problems += not_closed(pattern, band, size, stitches.value)
         problems += band_too_long(pattern, band, size, stitches, own.gauge)
-    problems += too_tight_or_wavy(pattern, band, size, stitches, run, own.gauge)
+    problems += too_tight_or_wavy(pattern.places, band, size, stitches, run, own.gauge)
     problems += band_over_head(pattern, band, size, stitches.value * own.gauge.stitch, run)
     if band.zip is not None:
         from .zips import check_zip, opening_of
-        problems += check_zip(pattern, band, size, opening_of(stitches, own.gauge))
+        problems += check_zip(pattern.places, band, size, opening_of(stitches, own.gauge))
     plan, found = _finished(own, hole, placing, stitches)
     problems += found
     if plan is not None and left is not None:
@@ -112,17 +112,17 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     rate = PickUpRate(body=body, gauge=own, rule=band.pick_up, ease=band.ease, places=band.places,
                       one_for_one=not KINDS[band.kind].faces or bool(repeat))
     gauge = own or Gauge(ruled_stitch(run, rate), body.row)
-    problems = [] if own else [unswatched(pattern, band, fabric)]
-    rounding, misfit = rounded_to(pattern, band, repeat)
+    problems = [] if own else [unswatched(pattern.places, band, fabric)]
+    rounding, misfit = rounded_to(pattern.places, band, repeat)
     problems += [*misfit, *stitches_apart(pattern, band, size, run)]
     if has_errors(problems):
         return None, problems
     meetings = meet(run, rate, rounding)
-    depth, rows, found = layer_rows(pattern, band, size, gauge)
+    depth, rows, found = layer_rows(pattern.places, band, size, gauge)
     problems += found
     if not rate.one_for_one:
         from .facings import too_far_off
-        problems += too_far_off(pattern, band, size, meetings)
+        problems += too_far_off(pattern.places, band, size, meetings)
     problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
     if rows is None or has_errors(problems):
         return None, problems
@@ -134,7 +134,7 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
 def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge: Gauge,
                    repeat: Repeat | None) -> tuple[_Counted | None, list[Problem]]:
     """The rows that a band takes section by section which is sewn on, and its stitches."""
-    problems = waiting_edge(pattern, band, size, run)
+    problems = waiting_edge(pattern.places, band, size, run)
     if problems:
         return None, problems
     turned = gauge.turned
@@ -160,7 +160,8 @@ def _holes(own: _Counted, measures: Mapping[str, Quantity]
     hole, placing, problems = plan_holes(ground_of(
         own.pattern, own.band, own.size, own.run, own.meetings, own.gauge, own.rows, measures))
     if placing is not None and not runs_along(own.band):
-        problems += edge_in_hole(own.pattern, own.band, own.size, own.body, own.gauge, own.rows)
+        problems += edge_in_hole(own.pattern.places, own.band, own.size, own.body, own.gauge,
+                                 own.rows)
     return hole, placing, problems
 
 
@@ -170,7 +171,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     pattern, band, size, run = own.pattern, own.band, own.size, own.run
     gauge, depth = own.gauge, own.depth
     meetings = resized(own.meetings, stitches.value)
-    collar, found = plan_collar(pattern, band, size, meetings, gauge, depth)
+    collar, found = plan_collar(pattern.places, band, size, meetings, gauge, depth)
     problems = list(found)
     facing = None
     if band.facing_fabric:
@@ -179,8 +180,8 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
         problems += found
     if KINDS[band.kind].faces:
         from .facing_stretch import stretched
-        problems += stretched(pattern, band, size, run, own.deep.value)
-    casing, found = plan_casing(pattern, band, size, run, meetings, gauge, own.rows)
+        problems += stretched(pattern.places, band, size, run, own.deep.value)
+    casing, found = plan_casing(pattern.places, band, size, run, meetings, gauge, own.rows)
     problems += [*found, *too_deep(pattern, band, size, own.deep.value)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
@@ -218,7 +219,7 @@ def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:
         repeat = arranged(pattern, band)
         wide, _, _ = width_stitches(pattern, band, size, gauge, repeat)
         return seen_width(pattern, band, wide, gauge, repeat)
-    depth, _, _ = layer_rows(pattern, band, size, gauge)
+    depth, _, _ = layer_rows(pattern.places, band, size, gauge)
     return _rows_deep(depth, gauge)
 
 

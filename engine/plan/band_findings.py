@@ -16,6 +16,7 @@ from ..core.units import read_length
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
+from ..pattern.places import Places
 from ..shape.corners import feet, squares
 from ..shape.edge_path import EdgePath
 from .arranged import arranged
@@ -29,12 +30,12 @@ TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no s
 def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
     """Where the source says what a band's edge is in `size`."""
     if band.edge not in pattern.edges:
-        return pattern.place(f"bands.{band.key}.edge")
-    return own_edge_place(pattern, pattern.edges[band.edge], size)
+        return pattern.places.of(f"bands.{band.key}.edge")
+    return own_edge_place(pattern.places, pattern.edges[band.edge], size)
 
 
-def unswatched(pattern: Pattern, band: Band, fabric: str) -> Problem:
-    return note(Severity.REMARK, "band-not-swatched", pattern.place(f"bands.{band.key}.pick_up"),
+def unswatched(places: Places, band: Band, fabric: str) -> Problem:
+    return note(Severity.REMARK, "band-not-swatched", places.of(f"bands.{band.key}.pick_up"),
                 found="a pick-up rule and no swatch of the band",
                 expected="a swatched band fabric for a count that is measured",
                 remedy="Depth and holes are counted as if the band had the row height of fabric "
@@ -53,20 +54,20 @@ def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches:
             expected="at least 3 stitches", remedy="Check the edge's length."))
     if len(band.dials) > depth.value:
         problems.append(error(
-            "too-many-dials", pattern.place(f"bands.{band.key}.dials"), size=size,
+            "too-many-dials", pattern.places.of(f"bands.{band.key}.dials"), size=size,
             found=f"{len(band.dials)} settings for {depth} a layer",
             expected="at least a row for every setting",
             remedy="Leave settings out, or give the band more depth."))
     if KINDS[band.kind].making is Making.ENCLOSING and any(s.turns for s in run.sections):
         problems.append(error(
-            "band-on-held-neck", pattern.place(f"bands.{band.key}.kind"), size=size,
+            "band-on-held-neck", pattern.places.of(f"bands.{band.key}.kind"), size=size,
             found=f"an {band.kind} band along {run.title}, which is held: its needles are full "
                   "when the neck is hung, and none is left for the loops at its steps",
             expected="a band that is knitted onto the neck",
             remedy="Write kind: folded or kind: single, or have the neck's sides bound off."))
     if band.mitre and not can_turn(run):
         problems.append(error(
-            "no-corner", pattern.place(f"bands.{band.key}.mitre"), size=size,
+            "no-corner", pattern.places.of(f"bands.{band.key}.mitre"), size=size,
             found=f"a mitre along {run.title}", expected="an edge that turns: the neck of a "
             "pullover with a v, square or boat neck, or front_and_neck of a round neck",
             remedy="Leave the mitre out, or write neck: v or neck: square."))
@@ -96,12 +97,13 @@ def too_deep(pattern: Pattern, band: Band, size: str, deep: Fraction) -> list[Pr
     if name is None or kind.collar or deep <= read_length(DEPTHS[name].high).mm:
         return []
     key = "depth" if band.depth else "rows"
-    return [note(Severity.WARNING, "unlikely-value", pattern.place(f"bands.{band.key}.{key}", size),
-                 size=size, found=f'band "{band.key}", {decimal(deep / 10, 1)} cm deep',
+    return [note(Severity.WARNING, "unlikely-value",
+                 pattern.places.of(f"bands.{band.key}.{key}", size), size=size,
+                 found=f'band "{band.key}", {decimal(deep / 10, 1)} cm deep',
                  expected=DEPTHS[name].usual, remedy="Check the figure and its unit.")]
 
 
-def too_tight_or_wavy(pattern: Pattern, band: Band, size: str, stitches: Count, run: EdgePath,
+def too_tight_or_wavy(places: Places, band: Band, size: str, stitches: Count, run: EdgePath,
                       gauge: Gauge) -> list[Problem]:
     """Return a warning for a band much shorter than its edge, or longer: it pulls, or waves."""
     if band.fabric is None:
@@ -111,7 +113,7 @@ def too_tight_or_wavy(pattern: Pattern, band: Band, size: str, stitches: Count, 
     if -WAVIEST <= share <= TIGHTEST:
         return []
     tight = share > 0
-    at = pattern.place(f"bands.{band.key}.{'ease' if band.ease else 'edge'}")
+    at = places.of(f"bands.{band.key}.{'ease' if band.ease else 'edge'}")
     return [note(Severity.WARNING, "band-too-tight" if tight else "band-wavy", at, size=size,
                  found=f"a band of {stitches}, {decimal(length / 10, 1)} cm, on an edge of "
                        f"{decimal(run.length / 10, 1)} cm: {decimal(abs(share) * 100, 1)} % "

@@ -18,7 +18,8 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
 from ..pattern.holes import Closing, HemHoles, HoleRows
-from ..pattern.model import Band, BandRows, Pattern
+from ..pattern.model import Band, BandRows
+from ..pattern.places import Places
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
 from .buttonholes import Placing, hole_stitches, place, place_at
@@ -35,11 +36,12 @@ from .pickup import ruled_width
 def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]]:
     """Return a hole's stitches and where the holes go, with the findings; None where refused."""
     asked, hole = ground.asked, _hole(ground)
-    problems = button_fits(ground.pattern, ground.band, ground.size, ground.gauge, ground.rows)
-    problems += hole_passes(ground.pattern, ground.band, ground.size, ground.fabric, hole)
+    problems = button_fits(ground.pattern.places, ground.band, ground.size, ground.gauge,
+                           ground.rows)
+    problems += hole_passes(ground.pattern.places, ground.band, ground.size, ground.fabric, hole)
     along = hole.value
     if runs_along(ground.band):
-        problems += beside_holes(ground.pattern, ground.band, ground.size, ground.rows, hole)
+        problems += beside_holes(ground.pattern.places, ground.band, ground.size, ground.rows, hole)
         along = HOLE_ROWS
     if asked.at is not None:
         placing, found = _fixed(ground, along)
@@ -64,13 +66,13 @@ def _hole(ground: HoleGround) -> Count:
     if fixed := fixed_stitches(asked.closing):
         return fixed
     if asked.stitches is not None:
-        place = ground.pattern.place(f"{ground.path}.stitches", ground.size)
+        place = ground.pattern.places.of(f"{ground.path}.stitches", ground.size)
         return stated(asked.stitches[ground.size], Unit.STITCHES, place)
     gauge, band = ground.fabric, ground.band
     rule = None if gauge.swatches else band.pick_up
     width = ruled_width(gauge.stitch, gauge.row, rule, Role.STITCH_WIDTH, band.places)
-    return hole_stitches(asked.button, gauge.stitch, ground.pattern.place(f"{ground.path}.button"),
-                         width)
+    return hole_stitches(asked.button, gauge.stitch,
+                         ground.pattern.places.of(f"{ground.path}.button"), width)
 
 
 def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
@@ -82,7 +84,7 @@ def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]
     if placing is not None:
         return placing, []
     return None, [error(
-        "holes-too-close", ground.pattern.place(f"{ground.path}.at", ground.size),
+        "holes-too-close", ground.pattern.places.of(f"{ground.path}.at", ground.size),
         size=ground.size,
         found=f"{len(at)} holes of {ground.unit.of(hole)} at "
               f"{', '.join(x.in_cm() for x in at)} on a band of {ground.along}",
@@ -102,7 +104,7 @@ def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, li
     if placing is not None:
         return placing, []
     return None, [error(
-        "holes-too-close", ground.pattern.place(f"{ground.path}.rows", ground.size),
+        "holes-too-close", ground.pattern.places.of(f"{ground.path}.rows", ground.size),
         size=ground.size,
         found=f"{number} holes, the first after {Unit.ROWS.of(first)} and the last after {last}, "
               f"on a band of {ground.along}",
@@ -135,7 +137,7 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
         return replace(placing, through=through, above=above), []
     key = "in_hem" if asked.in_hem is not None else "through"
     return None, [error(
-        "holes-too-close", ground.pattern.place(f"{ground.path}.{key}", ground.size),
+        "holes-too-close", ground.pattern.places.of(f"{ground.path}.{key}", ground.size),
         size=ground.size,
         found=f"holes of {ground.unit.of(hole)} about {_middles_text(middles, stitch)} from the "
               f"lower end, on {ground.along}" if middles else
@@ -150,10 +152,10 @@ def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
     asked, stitch, band = ground.asked, ground.gauge.stitch, ground.band
     if asked.number is not None:
         return Operand(Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
-                       place=ground.pattern.place(f"{ground.path}.number", ground.size))
+                       place=ground.pattern.places.of(f"{ground.path}.number", ground.size))
     assert asked.every is not None
     own = "buttonholes.in_hem.depth" in band.places
-    depth = ground.pattern.place(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
+    depth = ground.pattern.places.of(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
                                  ground.size)
     width = Operand(stitch, Role.BAND_STITCH)
     upper = asked_distance(stitches_of(asked.upper, ground.gauge), asked.upper, ground.gauge,
@@ -173,7 +175,7 @@ def _chosen(ground: HoleGround) -> tuple[Quantity | None, list[Problem]]:
     """How far from the lower end the chosen hole lies: a sum of the garment's measures."""
     assert ground.asked.through is not None
     said = ground.asked.through[ground.size]
-    place_ = ground.pattern.place(f"{ground.path}.through", ground.size)
+    place_ = ground.pattern.places.of(f"{ground.path}.through", ground.size)
     found, problems = evaluate({"chosen_hole": Definition(said, place_)}, ground.measures)
     if "chosen_hole" not in found:
         return None, list(problems)
@@ -185,7 +187,7 @@ def _chosen(ground: HoleGround) -> tuple[Quantity | None, list[Problem]]:
                         remedy='Write a length, such as "body_length - 24 cm".')]
 
 
-def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Gauge,
+def edge_in_hole(places: Places, band: Band, size: str, body: Gauge, gauge: Gauge,
                  rows: BandRows) -> list[Problem]:
     """The garment's edge lies inside the band, from the closing as deep as it is hung; a row is
     wanted between it and the holes (common practice, no source). Loops lie beyond the band."""
@@ -199,7 +201,7 @@ def edge_in_hole(pattern: Pattern, band: Band, size: str, body: Gauge, gauge: Ga
     fewer = whole(room / body.stitch, DOWN)
     hang = f"Write stitches_in: {fewer}, or give" if fewer else "Give"
     return [note(
-        Severity.WARNING, "edge-in-hole", pattern.place(f"bands.{band.key}.stitches_in"), size=size,
+        Severity.WARNING, "edge-in-hole", places.of(f"bands.{band.key}.stitches_in"), size=size,
         found=f"the garment's edge {decimal(hidden, 1)} mm inside the band ({band.stitches_in} "
               f"stitch{'' if band.stitches_in == 1 else 'es'} in), and the holes {rows.to_finish} "
               f"row{'' if rows.to_finish == 1 else 's'}, "

@@ -23,6 +23,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.band_places import place_in
 from ..pattern.model import Band, Neck, Pattern, Wearer
+from ..pattern.places import Places
 from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Stretch, Zone, begins_level, straight
@@ -179,12 +180,12 @@ def _beside_band(pattern: Pattern, run: EdgePath, front: Side, band: Band) -> Ed
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
 
 
-def closed_all_round(pattern: Pattern, band: Band, size: str, run: EdgePath) -> list[Problem]:
+def closed_all_round(places: Places, band: Band, size: str, run: EdgePath) -> list[Problem]:
     """Return an error for a collar that falls over on a neck without an opening."""
     if not (KINDS[band.kind].falls and run.ring):
         return []
     return [error(
-        "collar-needs-opening", pattern.place(f"bands.{band.key}.kind"), size=size,
+        "collar-needs-opening", places.of(f"bands.{band.key}.kind"), size=size,
         found=f"a {band.kind} on a neck that is closed all round",
         expected="a neck that opens at the front, where the collar begins and ends",
         remedy="Give the garment a placket, choose a cardigan, or use a stand collar.")]

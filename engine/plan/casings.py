@@ -17,6 +17,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
 from ..pattern.model import Band, BandRows, Pattern, Wearer
+from ..pattern.places import Places
 from ..pattern.specs import BandCord, Openings
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Zone
@@ -55,7 +56,7 @@ def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """
     if band.cord is None:
         return ()
-    place = pattern.place(f"bands.{band.key}.cord")
+    place = pattern.places.of(f"bands.{band.key}.cord")
     if pattern.wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}",
@@ -66,7 +67,7 @@ def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
 
 
 def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
-    place, found = pattern.place(f"bands.{band.key}.cord"), f"a cord along the {band.edge}"
+    place, found = pattern.places.of(f"bands.{band.key}.cord"), f"a cord along the {band.edge}"
     below = 'write "below_neck: yes" for an edge at a waist or hem.' if _is_own(band) else ""
     if pattern.wearer is Wearer.CHILDREN:
         return (error("cord-at-neck", place, found=f"{found} of a child's garment",
@@ -89,36 +90,36 @@ def _at_the_head(band: Band, cord: BandCord) -> bool:
     return not cord.below_neck if _is_own(band) else role_of(band.garment_edge) in AT_THE_HEAD
 
 
-def plan_casing(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
+def plan_casing(places: Places, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
                 gauge: Gauge, rows: BandRows) -> tuple[CasingPlan | None, list[Problem]]:
     """Return the casing's plan, or None with the findings where its channel does not hold."""
     spec, free = band.cord, not run.ring
     if spec is None:
         return CasingPlan(free=free), []
     slit = _slit(spec, gauge, band) if spec.openings is Openings.SLITS else None
-    if found := _shallow(pattern, band, size, spec, rows, gauge.row, slit):
+    if found := _shallow(places, band, size, spec, rows, gauge.row, slit):
         return None, found
     cord = _length(meetings, gauge, spec, band)
     if spec.openings is Openings.ENDS:
         return CasingPlan(cord=cord, free=free), []
-    outlets, found = _outlets(pattern, band, size, meetings, free)
+    outlets, found = _outlets(places, band, size, meetings, free)
     if outlets is None:
         return None, found
     return CasingPlan(outlets=outlets, slit=slit, cord=cord, free=free), []
 
 
-def _outlets(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting], free: bool
+def _outlets(places: Places, band: Band, size: str, meetings: Sequence[Meeting], free: bool
              ) -> tuple[tuple[Expression, Expression] | None, list[Problem]]:
     """Two about the middle of a section; at free ends one beside each, which is sewn shut."""
     assert band.cord is not None
     stitches, place = sum(m.stitches.value for m in meetings), f"bands.{band.key}.cord"
     if free and band.cord.at:
         return None, [error(
-            "cord-not-round", pattern.place(f"{place}.at"), size=size,
+            "cord-not-round", places.of(f"{place}.at"), size=size,
             found=f"openings in the middle of {band.cord.at}, on an edge that does not go round",
             expected="an opening beside each end, from one to the other",
             remedy="Delete at, or write openings: ends.")]
-    middle, found = _middle(pattern, band, size, meetings)
+    middle, found = _middle(places, band, size, meetings)
     if middle is None:
         return None, found
     aside = plain(FROM_EDGE + 1)
@@ -127,19 +128,19 @@ def _outlets(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting
     first, last = (one.value for one in outlets)
     if first < 2 or last + 2 > stitches or last < first + 4:
         return None, [error(
-            "band-too-short", pattern.place(place), size=size,
+            "band-too-short", places.of(place), size=size,
             found=f"a casing of {stitches} stitches with its cord about stitch {middle.value}",
             expected=f"at least {FROM_MIDDLE + 2} stitches on either side of it",
             remedy="Write openings: ends, or another section under at.")]
     return outlets, []
 
 
-def _shallow(pattern: Pattern, band: Band, size: str, spec: BandCord, rows: BandRows,
+def _shallow(places: Places, band: Band, size: str, spec: BandCord, rows: BandRows,
              row: Fraction, slit: Count | None) -> list[Problem]:
     """The channel must be a quarter of an inch deeper than its cord, and no slit reach its edge."""
     layer = rows.to_holes + rows.holes_to_fold
     depth, need = layer * row, spec.width.mm + ROOM
-    place = pattern.place(f"bands.{band.key}.{'depth' if band.depth else 'rows'}", size)
+    place = places.of(f"bands.{band.key}.{'depth' if band.depth else 'rows'}", size)
     if depth < need:
         return [error(
             "casing-too-shallow", place, size=size,
@@ -156,7 +157,7 @@ def _shallow(pattern: Pattern, band: Band, size: str, spec: BandCord, rows: Band
     return []
 
 
-def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
+def _middle(places: Places, band: Band, size: str, meetings: Sequence[Meeting]
             ) -> tuple[Expression | None, list[Problem]]:
     """The stitch about which the cord comes out: of the section of that key, else of the front.
 
@@ -174,7 +175,7 @@ def _middle(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
         at = names.index(band.cord.at)
         return _half_way(meetings[:at], meetings[at:at + 1]), []
     return None, [error(
-        "no-such-section", pattern.place(f"bands.{band.key}.cord.at"), size=size,
+        "no-such-section", places.of(f"bands.{band.key}.cord.at"), size=size,
         found=f'"{band.cord.at}" along {band.edge}',
         expected=f"one of {', '.join(dict.fromkeys(names))}",
         remedy="Name one of them that is there once, or leave it out.")]

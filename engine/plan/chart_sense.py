@@ -20,6 +20,7 @@ from ..pattern.cells import Cell, Cells
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
+from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart, longest_float
 
 LONGEST_FLOAT = length_cm(Fraction(5, 2))  # "Length of floats"
@@ -30,9 +31,9 @@ def check_charts(pattern: Pattern) -> Iterator[Problem]:
     """Yield a warning for all that is allowed of charts and that a fabric hardly bears."""
     for fabric in pattern.fabrics.values():
         if chart := pattern.stitch_charts.get(fabric.chart):
-            yield from _floats(pattern, fabric, chart)
+            yield from _floats(pattern.places, fabric, chart)
     for key, chart in pattern.stitch_charts.items():
-        yield from _passed(pattern, key, chart)
+        yield from _passed(pattern.places, key, chart)
 
 
 def longest_pass(chart: StitchChart) -> tuple[int, int]:
@@ -60,7 +61,7 @@ def _run(cells: Cells, cell: Cell) -> int:
     return min(max(runs, default=0), len(cells))
 
 
-def _floats(pattern: Pattern, fabric: Fabric, chart: StitchChart) -> Iterator[Problem]:
+def _floats(places: Places, fabric: Fabric, chart: StitchChart) -> Iterator[Problem]:
     """Yarn that floats past more stitches than hooks and fingers forgive: past those of the other
     colour, or past needles that a row slips."""
     slipped, at = longest_pass(chart)
@@ -72,7 +73,7 @@ def _floats(pattern: Pattern, fabric: Fabric, chart: StitchChart) -> Iterator[Pr
         return
     limit = LONGEST_FLOAT.in_cm() if most is None else f"{most} stitches"
     yield note(
-        Severity.WARNING, "long-float", pattern.place(f"charts.{fabric.chart}.repeat"),
+        Severity.WARNING, "long-float", places.of(f"charts.{fabric.chart}.repeat"),
         found=f"a float past {stitches} stitches, {decimal(wide / 10, 1)} cm, in row {row} "
               f'of the chart "{chart.title}"',
         expected=f"floats of at most {limit}",
@@ -80,10 +81,10 @@ def _floats(pattern: Pattern, fabric: Fabric, chart: StitchChart) -> Iterator[Pr
         if stitches > slipped else "Knit a needle between, or have it caught by hand.")
 
 
-def _passed(pattern: Pattern, key: str, chart: StitchChart) -> Iterator[Problem]:
+def _passed(places: Places, key: str, chart: StitchChart) -> Iterator[Problem]:
     """More loops on a needle than are usual: they jump off, or will not knit through; tucks side
     by side; and a stitch that is stretched over many rows."""
-    place = pattern.place(f"charts.{key}.repeat")
+    place = places.of(f"charts.{key}.repeat")
     rows, _, stitch = most_tucked(chart.rows)
     if rows > USUALLY_TUCKED:
         yield note(

@@ -19,7 +19,8 @@ from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_up
 from ..machine.steps import Dial
-from ..pattern.model import Band, Pattern, Shown
+from ..pattern.model import Band, Shown
+from ..pattern.places import Places
 from ..shape.edging import Zone
 from ..shape.shoulders import shoulder_steps
 from .graded import grade_dial
@@ -76,29 +77,29 @@ class CollarPlan:
         return not self.points and self.short_rows is None
 
 
-def plan_collar(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting],
+def plan_collar(places: Places, band: Band, size: str, meetings: Sequence[Meeting],
                 gauge: Gauge, depth: Count) -> tuple[CollarPlan | None, list[Problem]]:
     """Return the collar's plan for a layer of `depth` rows, with findings; None where refused."""
     rows = depth.value
-    points, problems = _points(pattern, band, size, gauge, rows)
-    grades, found = _grades(pattern, band, size, rows)
+    points, problems = _points(places, band, size, gauge, rows)
+    grades, found = _grades(places, band, size, rows)
     problems += found
-    short_rows, found = _short_rows(pattern, band, size, meetings, gauge, depth)
+    short_rows, found = _short_rows(places, band, size, meetings, gauge, depth)
     problems += found
     if points is None or grades is None or (short_rows is None and band.collar.back_depth):
         return None, problems
     if KINDS[band.kind].meets and not points.value and len(grades) == 1:
-        problems.append(_rides_up(pattern, band, size))
+        problems.append(_rides_up(places, band, size))
     return CollarPlan(point=points, grades=grades,
                       short_rows=short_rows,
                       right_side=band.collar.shows is Shown.KNIT), problems
 
 
-def _points(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: int
+def _points(places: Places, band: Band, size: str, gauge: Gauge, rows: int
             ) -> tuple[Count | None, list[Problem]]:
     """A stitch at most comes to each end in a row; the first and the last row are plain."""
     asked = band.collar.points[size] if band.collar.points else Length(Fraction(0))
-    place = pattern.place(f"bands.{band.key}.points", size)
+    place = places.of(f"bands.{band.key}.points", size)
     points = counted(Operand(asked.mm, Role.STATED, "points", place)
                      / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch)
     room = max(0, rows - 2)
@@ -112,19 +113,19 @@ def _points(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: int
                "collar more depth.")]
 
 
-def _grades(pattern: Pattern, band: Band, size: str, rows: int
+def _grades(places: Places, band: Band, size: str, rows: int
             ) -> tuple[tuple[tuple[int, Dial], ...] | None, list[Problem]]:
     try:
         return grade_dial(rows, band.dial, band.collar.outer_dial or band.dial), []
     except ValueError as fault:
         return None, [error(
-            "dial-too-far", pattern.place(f"bands.{band.key}.outer_dial"), size=size,
+            "dial-too-far", places.of(f"bands.{band.key}.outer_dial"), size=size,
             found=str(fault), expected="a row at least for each setting",
             remedy="Choose an outer dial nearer to the band's, or give the collar more depth.")]
 
 
-def _rides_up(pattern: Pattern, band: Band, size: str) -> Problem:
-    return note(Severity.WARNING, "collar-rides-up", pattern.place(f"bands.{band.key}.kind"),
+def _rides_up(places: Places, band: Band, size: str) -> Problem:
+    return note(Severity.WARNING, "collar-rides-up", places.of(f"bands.{band.key}.kind"),
                 size=size, found="a shirt collar with an outer edge no longer than its neck edge",
                 expected="a longer outer edge, or it rides up at the back when it falls over",
                 remedy="Give it points, or an outer_dial looser than its dial.")
@@ -133,7 +134,7 @@ def _rides_up(pattern: Pattern, band: Band, size: str) -> Problem:
 # Short rows
 
 
-def _short_rows(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting],
+def _short_rows(places: Places, band: Band, size: str, meetings: Sequence[Meeting],
                 gauge: Gauge, depth: Count) -> tuple[ShortRows | None, list[Problem]]:
     """The extra depth over two rows gives the pairs; steps share each slope, the wider ones
     nearer to the back (S02). What lies below the neck goes into hold with the first step."""
@@ -142,7 +143,7 @@ def _short_rows(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meet
     rows = depth.value
     own = Length(rows * gauge.row)
     back = band.collar.back_depth[size]
-    place = pattern.place(f"bands.{band.key}.back_depth", size)
+    place = places.of(f"bands.{band.key}.back_depth", size)
     deep = Operand(back.mm, Role.LENGTH, place=place)
     extra = counted(rows_up(deep, gauge) - depth.term(Role.AT_ENDS), Unit.ROWS, gauge.row, EVEN)
     if extra.value < PAIR:
@@ -165,7 +166,7 @@ def _short_rows(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meet
                    "deeper at the front.")]
     if rows < LAST_ROWS + 1:
         return None, [error(
-            "band-too-shallow", pattern.place(f"bands.{band.key}.depth", size), size=size,
+            "band-too-shallow", places.of(f"bands.{band.key}.depth", size), size=size,
             found=f"a depth of {rows} rows at the ends of a collar with short rows",
             expected=f"at least {LAST_ROWS + 1} rows", remedy="Give the band more depth.")]
     first, last = (_steps(front, slope, pairs) for front, slope in sides)

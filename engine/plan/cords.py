@@ -29,7 +29,7 @@ def allowed(pattern: Pattern) -> tuple[Problem, ...]:
     spec = pattern.garment.cord if pattern.garment else None
     if spec is None:
         return ()
-    place = pattern.place("garment.cord")
+    place = pattern.places.of("garment.cord")
     if pattern.wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
@@ -43,7 +43,7 @@ def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: Operand
     spec = pattern.garment.cord if pattern.garment else None
     if spec is None:
         return garment, ()
-    place, size = pattern.place("garment.cord"), garment.size
+    place, size = pattern.places.of("garment.cord"), garment.size
     fronts = [p for p in garment.pieces if p.key in ("front", "right_front", "left_front")]
     hem = fronts[0].hem if fronts else None
     if not isinstance(hem, Hem):
@@ -69,7 +69,7 @@ def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge
     ties = pattern.garment.cord.ties
     opened = {p.key: _with_eyelets(p, int(hidden.value)) for p in fronts}
     length = _length(garment, fronts, gauge, hidden, ties,
-                     pattern.place("garment.cord.ties"))
+                     pattern.places.of("garment.cord.ties"))
     return replace(garment, pieces=tuple(opened.get(p.key, p) for p in garment.pieces),
                    counts=(*garment.counts, (fronts[0].key, "cord", length)),
                    tasks=_drawn_in(garment.tasks, Task(

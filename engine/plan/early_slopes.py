@@ -9,7 +9,8 @@ from ..core.counted import Count
 from ..core.expression import Operand, Sum, Term
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import GarmentSpec
+from ..pattern.places import Places
 from ..pattern.slopes import Slope, SlopeSpec
 from ..shape.garment import Garment
 
@@ -21,7 +22,7 @@ COUNTS: Mapping[Slope, tuple[tuple[str, ...], str]] = {
     Slope.V_NECK: (("front", "right_front"), "neck_rows_shaped")}
 
 
-def early_slopes(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:
+def early_slopes(places: Places, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:
     """Warn of each slope that stays plain for more than a third of its rows, unasked: its piece is
     then wider or narrower there than its measures say."""
     found = []
@@ -31,7 +32,7 @@ def early_slopes(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple
             if key in pieces and called == name and slope.plain_end is None:
                 after = _after(count)
                 if after > MOST * count.value:
-                    found.append(_warning(pattern, slope, garment.size, after, count))
+                    found.append(_warning(places, slope, garment.size, after, count))
     return tuple(found)
 
 
@@ -42,11 +43,11 @@ def _after(count: Count) -> int:
                if isinstance(part, Operand | Term) and part.role is Role.ROWS_AFTER)
 
 
-def _warning(pattern: Pattern, slope: SlopeSpec, size: str, after: int, count: Count) -> Problem:
+def _warning(places: Places, slope: SlopeSpec, size: str, after: int, count: Count) -> Problem:
     path = f"garment.slopes.{slope.slope.value}"
     rated = slope.rates is not None
     return note(Severity.WARNING, "slope-ends-early",
-                pattern.place(f"{path}.rates" if rated else path, size), size=size,
+                places.of(f"{path}.rates" if rated else path, size), size=size,
                 found=f"{after} of {count} plain after the last {slope.slope.change}",
                 expected="at most a third of them, so that the edge keeps near to a straight line",
                 remedy="Write slower rates, or plain_end where the plain rows are meant.")

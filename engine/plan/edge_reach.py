@@ -22,6 +22,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.model import Band, GarmentSpec, Pattern
+from ..pattern.places import Places
 from ..shape.garment import Garment
 from ..shape.piece import Piece
 
@@ -60,10 +61,10 @@ def too_short(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[s
         given = stretch_of(spec, method)
         most = reach(method, piece.stitches.value, pattern.bed.pitch, stitch, given)
         if most < piece.bound_off_to:
-            yield _short(pattern, garment.size, piece, method, (most, given))
+            yield _short(pattern.places, garment.size, piece, method, (most, given))
 
 
-def idle_stretch(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[str, Method]
+def idle_stretch(places: Places, spec: GarmentSpec, garment: Garment, off: dict[str, Method]
                  ) -> Iterator[Problem]:
     """Yield a warning for each way whose stretch the source gives and no such edge is bound off by.
 
@@ -73,7 +74,7 @@ def idle_stretch(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dic
             if piece.bound_off_to is not None and piece.key in off}
     for name in spec.bind_off_stretch:
         if name not in used:
-            yield note(Severity.WARNING, "unused", pattern.place(f"garment.{STRETCH_KEY}.{name}"),
+            yield note(Severity.WARNING, "unused", places.of(f"garment.{STRETCH_KEY}.{name}"),
                        size=garment.size,
                        found=f"{STRETCH_KEY} of {name}: no edge that must be longer than its "
                              "stitches is bound off in this way",
@@ -86,12 +87,12 @@ def _stitch(pattern: Pattern, piece: Piece) -> Length:
     return Length(measure(piece_fabric(pattern, piece.key).swatches).stitch)
 
 
-def _short(pattern: Pattern, size: str, piece: Piece, method: Method, found: tuple[Length, Fraction]
+def _short(places: Places, size: str, piece: Piece, method: Method, found: tuple[Length, Fraction]
            ) -> Problem:
     most, stretch = found
     others = " or ".join(other.name for other in SPREAD_TOPS if other is not method and (
         other is SEWN or other.pegs > method.pegs))
-    return note(Severity.WARNING, "edge-too-short", pattern.place("garment.bind_off"), size=size,
+    return note(Severity.WARNING, "edge-too-short", places.of("garment.bind_off"), size=size,
                 found=f"{piece.stitches} bound off {method.name}, an edge of at most "
                       f"{most.in_cm()}, {decimal(stretch * 100, 0)} % of stretch in it",
                 expected=f"{piece.bound_off_to}",
@@ -122,7 +123,7 @@ def _long(pattern: Pattern, method: Method, stitches: int, long: Length, at: tup
     lies, (size, path) = pattern.bed.pitch.times(method.pegs * stitches), at
     if lies <= long.times(LONGEST):
         return
-    yield note(Severity.WARNING, "edge-too-long", pattern.place(path), size=size,
+    yield note(Severity.WARNING, "edge-too-long", pattern.places.of(path), size=size,
                found=f"{Unit.STITCHES.of(stitches)} bound off {method.name}, which lie "
                      f"{lies.in_cm()} long along an edge of {long.in_cm()}",
                expected=f"at most {LONGEST} times as long as the edge",
@@ -137,7 +138,7 @@ def too_narrow(pattern: Pattern, garment: Garment) -> Iterator[Problem]:
         most = reach(method, count, pattern.bed.pitch, stitch, STRETCH[method.give])
         if method.pegs and piece.hem is None and most < stitch.times(count):
             yield note(
-                Severity.WARNING, "edge-too-short", pattern.place("garment.cast_on"),
+                Severity.WARNING, "edge-too-short", pattern.places.of("garment.cast_on"),
                 size=garment.size, found=f"{piece.stitches} cast on with a {method.name}, an edge "
                 f"of at most {most.in_cm()}, {decimal(STRETCH[method.give] * 100, 0)} % of stretch "
                 "in it",

@@ -10,7 +10,8 @@ from ..catalogue.bands import KINDS
 from ..core.counts import decimal
 from ..core.problems import Problem, Severity, note
 from ..core.units import Length
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band
+from ..pattern.places import Places
 from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
 
@@ -42,7 +43,7 @@ def most_stretched(run: EdgePath, depth: Fraction) -> tuple[Fraction, Fraction]:
                key=lambda side: side[1] / side[0], default=(Fraction(0), Fraction(0)))
 
 
-def stretched(pattern: Pattern, band: Band, size: str, run: EdgePath, depth: Fraction
+def stretched(places: Places, band: Band, size: str, run: EdgePath, depth: Fraction
               ) -> Sequence[Problem]:
     """Return a warning for a facing, `depth` deep [mm], that is stretched more than by `MOST`."""
     if band.mitre or not KINDS[band.kind].faces:
@@ -54,7 +55,7 @@ def stretched(pattern: Pattern, band: Band, size: str, run: EdgePath, depth: Fra
     remedy = f"Write mitre: yes; or choose {fewer}." if not band.facing_fabric else \
         f"Leave facing_fabric out and write mitre: yes; or choose {fewer}."
     return (note(
-        Severity.WARNING, "facing-stretched", pattern.place(f"bands.{band.key}.kind"), size=size,
+        Severity.WARNING, "facing-stretched", places.of(f"bands.{band.key}.kind"), size=size,
         found=f"a facing {Length(depth).in_cm()} deep round square hollow corners: a side of "
               f"{Length(length).in_cm()} must stretch by {Length(lacks).in_cm()}, "
               f"{decimal(lacks / length * 100, 0)} %",

@@ -19,6 +19,7 @@ from ..fabric.gauge import Gauge, counted, measure
 from ..machine.steps import Dial
 from ..pattern.edges import OPEN
 from ..pattern.model import Band, Pattern
+from ..pattern.places import Places
 from .meeting import Meeting
 
 # At most one stitch in three comes or goes in one row, or it puckers; common practice, no source.
@@ -63,13 +64,13 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: Count, rows: 
         / Operand(own.row, Role.ROW_HEIGHT, " behind the fold"), Unit.ROWS, own.row)
     change = abs(across.value - stitches.value)
     if change > MOST * max(stitches.value, across.value) or up.value < 2:
-        return None, [_too_much(pattern, band, size, stitches.value, across, up)]
+        return None, [_too_much(pattern.places, band, size, stitches.value, across, up)]
     return FacingPlan(fabric=fabric.key, yarn=fabric.yarn, dial=fabric.dial, gauge=own,
                       stitches=across, rows=up, grows=across.value > stitches.value,
                       places=taken_rows(change, across.value) if change else ()), []
 
 
-def too_far_off(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meeting]
+def too_far_off(places: Places, band: Band, size: str, meetings: Sequence[Meeting]
                 ) -> list[Problem]:
     """Return an error where a facing has too many or too few stitches for open ones to be hung on.
 
@@ -79,17 +80,17 @@ def too_far_off(pattern: Pattern, band: Band, size: str, meetings: Sequence[Meet
         waiting, own = meeting.section.places, meeting.stitches.value
         if meeting.section.offer in OPEN and abs(own - waiting) > MOST * max(own, waiting):
             return [error(
-                "facing-far-off", pattern.place(f"bands.{band.key}.fabric"), size=size,
+                "facing-far-off", places.of(f"bands.{band.key}.fabric"), size=size,
                 found=f"{waiting} stitches of the {meeting.section.name} that become {own}",
                 expected="at most one stitch in three that comes or goes where stitches wait",
                 remedy="Choose a fabric whose stitches are nearer in width to the edge's.")]
     return []
 
 
-def _too_much(pattern: Pattern, band: Band, size: str, stitches: int, across: Count, up: Count
+def _too_much(places: Places, band: Band, size: str, stitches: int, across: Count, up: Count
               ) -> Problem:
     return error(
-        "facing-far-off", pattern.place(f"bands.{band.key}.facing_fabric"), size=size,
+        "facing-far-off", places.of(f"bands.{band.key}.facing_fabric"), size=size,
         found=f"{stitches} stitches that become {across.value} at the fold, and {up} behind it",
         expected="at most one stitch in three that comes or goes, and 2 rows",
         remedy="Choose a facing whose stitches are nearer in width, or give the band more depth.")

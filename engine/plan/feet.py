@@ -12,6 +12,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..fabric.piece_fabrics import SLEEVE, FootSpec, cuff_spec, foot_fabric, hem_spec
 from ..pattern.model import GarmentSpec, Pattern, RibMake, RibSpec
+from ..pattern.places import Places
 from ..shape.garment import Cut, Garment
 from ..shape.piece import Piece
 from ..shape.ribs import Rib, faces
@@ -38,7 +39,7 @@ def foot_width(piece: Piece, own: Gauge) -> Length:
 
 def feet_not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
     """Say once that the rows of a hem or rib are counted at the gauge of another fabric."""
-    return tuple(_not_swatched(pattern, spec.fabric_of(piece), key, foot)
+    return tuple(_not_swatched(pattern.places, spec.fabric_of(piece), key, foot)
                  for key, foot in _feet(pattern, size)
                  for piece in dict.fromkeys(_begun(spec, key))
                  if foot_fabric(pattern, foot, piece) is None)
@@ -54,8 +55,8 @@ def _begun(spec: GarmentSpec, key: str) -> Iterator[str]:
     yield from first.values()
 
 
-def _not_swatched(pattern: Pattern, fabric: str, key: str, foot: FootSpec) -> Problem:
-    place = pattern.place(f"garment.{key}")
+def _not_swatched(places: Places, fabric: str, key: str, foot: FootSpec) -> Problem:
+    place = places.of(f"garment.{key}")
     if isinstance(foot, RibSpec):
         return note(Severity.REMARK, "rib-not-swatched", place,
                     found=f"a {foot.make.value} counted by the rows of fabric {fabric}",
@@ -84,7 +85,7 @@ def swatch_shared(pattern: Pattern, size: str) -> tuple[Problem, ...]:
             if isinstance(foot, RibSpec) and foot.fabric
             and not pattern.fabrics[foot.fabric].repeat}
     return tuple(
-        note(Severity.WARNING, "swatch-shared", pattern.place(f"bands.{band.key}.fabric"),
+        note(Severity.WARNING, "swatch-shared", pattern.places.of(f"bands.{band.key}.fabric"),
              found=f'fabric "{band.fabric}" for a {band.kind} band and for a {foot.make.value}',
              expected="a swatch of each: they do not come out equally wide",
              remedy=f"Describe the rib as a fabric with a swatch, and name it in the {key}.")
@@ -104,7 +105,7 @@ def flaring(pattern: Pattern, garment: Garment, cut: Cut) -> tuple[Problem, ...]
     sleeves = [piece for piece in pieces if piece.key == SLEEVE] if cut.cuff else []
     looked = (("hem", [piece for piece in pieces if piece not in sleeves]), ("cuff", sleeves))
     return tuple(found for key, some in looked for piece in _first_of_each(cut, some)
-                 for found in _flares(pattern, key, piece, cut.of(piece.key)))
+                 for found in _flares(pattern.places, key, piece, cut.of(piece.key)))
 
 
 def _first_of_each(cut: Cut, pieces: Sequence[Piece]) -> Iterator[Piece]:
@@ -114,7 +115,7 @@ def _first_of_each(cut: Cut, pieces: Sequence[Piece]) -> Iterator[Piece]:
             yield piece
 
 
-def _flares(pattern: Pattern, key: str, piece: Piece, cut: Cut) -> Iterator[Problem]:
+def _flares(places: Places, key: str, piece: Piece, cut: Cut) -> Iterator[Problem]:
     own = cut.cuff_gauge if key == "cuff" else cut.hem_gauge
     if own is None:
         return
@@ -123,7 +124,7 @@ def _flares(pattern: Pattern, key: str, piece: Piece, cut: Cut) -> Iterator[Prob
     if NARROWEST <= share <= WIDEST:
         return
     what = "rib" if isinstance(piece.hem, Rib) else "hem"
-    yield note(Severity.WARNING, "foot-width", pattern.place(f"garment.{key}"),
+    yield note(Severity.WARNING, "foot-width", places.of(f"garment.{key}"),
                found=f"a {what} of {foot.in_cm()} below a {piece.title.lower()} of "
                      f"{above.in_cm()}: {decimal(share, 2)} times as wide",
                expected=f"{decimal(NARROWEST, 1)} to {decimal(WIDEST, 1)} times",

@@ -8,7 +8,8 @@ from ..core.counts import DOWN, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import Gauge
 from ..pattern.holes import Buttonholes, Closing
-from ..pattern.model import Band, BandRows, Pattern
+from ..pattern.model import Band, BandRows
+from ..pattern.places import Places
 from .buttonholes import hole_stitches, reach
 from .closings import slit_rows
 from .lengthwise import across_unit
@@ -19,7 +20,7 @@ OF_ONE = (Closing.ONE_STITCH, Closing.EYELET)
 AS_LONG_AS_ASKED = (Closing.ENCLOSED, Closing.BOUND_OFF)
 
 
-def hole_passes(pattern: Pattern, band: Band, size: str, gauge: Gauge, hole: Count
+def hole_passes(places: Places, band: Band, size: str, gauge: Gauge, hole: Count
                 ) -> list[Problem]:
     """Return a warning where a button is larger than its hole stretches to (`buttonholes.reach`).
 
@@ -35,7 +36,7 @@ def hole_passes(pattern: Pattern, band: Band, size: str, gauge: Gauge, hole: Cou
     path = f"bands.{band.key}.buttonholes"
     key = "stitches" if asked.closing in AS_LONG_AS_ASKED else "closing"
     return [note(
-        Severity.WARNING, "hole-too-small", pattern.place(f"{path}.{key}", size), size=size,
+        Severity.WARNING, "hole-too-small", places.of(f"{path}.{key}", size), size=size,
         found=f"holes of {Unit.STITCHES.of(n)}, {decimal(n * gauge.stitch, 1)} mm, for a button of "
               f"{asked.button.in_mm()}",
         expected=f"a button of at most {decimal(far.mm, 1)} mm, to which such a hole stretches",
@@ -50,7 +51,7 @@ def _longer(band: Band, asked: Buttonholes, gauge: Gauge) -> str:
     return next(f"closing: {c.value}" for c in KINDS[band.kind].closings if c in AS_LONG_AS_ASKED)
 
 
-def button_fits(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: BandRows
+def button_fits(places: Places, band: Band, size: str, gauge: Gauge, rows: BandRows
                 ) -> list[Problem]:
     """Return what is found where a button has no room beside its hole.
 
@@ -61,13 +62,13 @@ def button_fits(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: Ban
     if asked is None or asked.closing is Closing.LOOPS:
         return []
     half, across = min(rows.to_holes, rows.holes_to_fold), across_unit(band)
-    if asked.closing is Closing.SLIT and (found := _slit_fits(pattern, band, asked, size, gauge,
+    if asked.closing is Closing.SLIT and (found := _slit_fits(places, band, asked, size, gauge,
                                                               half)):
         return found
     if half * gauge.row >= asked.button.mm / 2:
         return []
     need = whole(asked.button.mm / 2 / gauge.row, UP)
-    at = pattern.place(f"bands.{band.key}.buttonholes.button")
+    at = places.of(f"bands.{band.key}.buttonholes.button")
     return [error("button-too-large", at, size=size,
                   found=f"a button of {asked.button.in_mm()} on a band with "
                         f"{across.of(half)} "
@@ -77,26 +78,26 @@ def button_fits(pattern: Pattern, band: Band, size: str, gauge: Gauge, rows: Ban
                          f"at most {decimal(2 * half * gauge.row, 1)} mm.")]
 
 
-def beside_holes(pattern: Pattern, band: Band, size: str, rows: BandRows, hole: Count
+def beside_holes(places: Places, band: Band, size: str, rows: BandRows, hole: Count
                  ) -> list[Problem]:
     """Return an error where a hole across a band leaves no stitch beside it at either edge."""
     wide = rows.to_holes + rows.holes_to_fold
     if hole.value + 2 <= wide:
         return []
-    return [error("button-too-large", pattern.place(f"bands.{band.key}.buttonholes"), size=size,
+    return [error("button-too-large", places.of(f"bands.{band.key}.buttonholes"), size=size,
                   found=f"holes of {hole} across a band of {Unit.STITCHES.of(wide)}",
                   expected="a stitch at least on either side of a hole",
                   remedy=f"Give the band {hole.value + 2} stitches of depth, or choose a smaller "
                          "button.")]
 
 
-def _slit_fits(pattern: Pattern, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
+def _slit_fits(places: Places, band: Band, asked: Buttonholes, size: str, gauge: Gauge,
                half: int) -> list[Problem]:
     """A slit lies about the middle row, with a row at least beyond either end of it."""
     slit = slit_rows(asked.button, gauge.row)
     if half > slit.value // 2:
         return []
-    return [error("slit-too-long", pattern.place(f"bands.{band.key}.buttonholes.button"), size=size,
+    return [error("slit-too-long", places.of(f"bands.{band.key}.buttonholes.button"), size=size,
                   found=f"slits of {slit} on a band with {Unit.ROWS.of(half)} to its middle",
                   expected="a row at least before a slit and after it",
                   remedy=f"Give each layer at least {slit.value + 2} rows, or choose a smaller "

@@ -13,7 +13,8 @@ from ..core.expression import Expression, LookUp, Noted, Operand, Rounded, Sum, 
 from ..core.operands import Note, Role
 from ..core.problems import Place, Problem, error
 from ..fabric.gauge import Gauge, rows_along
-from ..pattern.model import Band, BandRows, Fold, Pattern
+from ..pattern.model import Band, BandRows, Fold
+from ..pattern.places import Places
 
 FOLD_ROWS = {Fold.TURNED: 1, Fold.LOOSE: 1, Fold.PICOT: 0}
 
@@ -39,7 +40,7 @@ def halves(depth: Count, stated: BandRows | None, place: Place | None = None
     return half, depth.term(Role.ROWS) - Term(half, Role.ROWS)
 
 
-def layer_rows(pattern: Pattern, band: Band, size: str, gauge: Gauge
+def layer_rows(places: Places, band: Band, size: str, gauge: Gauge
             ) -> tuple[Count, BandRows | None, list[Problem]]:
     """Return the rows of one layer [rows] and their split at the holes, with the findings.
 
@@ -47,15 +48,15 @@ def layer_rows(pattern: Pattern, band: Band, size: str, gauge: Gauge
     """
     if band.rows is not None:
         r = band.rows
-        place = pattern.place(f"bands.{band.key}.rows", size)
+        place = places.of(f"bands.{band.key}.rows", size)
         parts = Sum(tuple(Operand(Fraction(rows), Role.NUMBER, name, place) for rows, name in (
             (r.to_holes, " before the holes"), (r.holes_to_fold, " after the holes"))))
         depth = Count(Noted(parts, Note.A_LAYER), Unit.ROWS)
         if r.fold_to_holes != r.holes_to_fold or r.to_finish != r.to_holes:
-            return depth, None, [_unequal(pattern, band, r)]
+            return depth, None, [_unequal(places, band, r)]
         return depth, r, []
     assert band.depth is not None
-    place_ = pattern.place(f"bands.{band.key}.depth", size)
+    place_ = places.of(f"bands.{band.key}.depth", size)
     deep = Operand(band.depth[size].mm, Role.LENGTH, place=place_)
     depth = rows_along(band.depth[size], gauge, measure=deep)
     layer = depth.value
@@ -70,8 +71,8 @@ def layer_rows(pattern: Pattern, band: Band, size: str, gauge: Gauge
                            to_finish=first), []
 
 
-def _unequal(pattern: Pattern, band: Band, r: BandRows) -> Problem:
-    return error("unequal-layers", pattern.place(f"bands.{band.key}.rows"),
+def _unequal(places: Places, band: Band, r: BandRows) -> Problem:
+    return error("unequal-layers", places.of(f"bands.{band.key}.rows"),
                  found=f"{r.to_holes} + {r.holes_to_fold} rows before the fold and "
                        f"{r.fold_to_holes} + {r.to_finish} after it",
                  expected="as many rows from the fold to the holes as from the holes to the fold, "

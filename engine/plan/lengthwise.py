@@ -21,6 +21,7 @@ from ..fabric.gauge import Gauge, counted, measure, stitches_across, stitches_in
 from ..pattern.edges import OPEN
 from ..pattern.fabrics import Repeat, swatched_plain
 from ..pattern.model import Band, BandRows, Pattern
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..words.terms.part_names import part_name
 from .layers import halves
@@ -42,13 +43,13 @@ def across_unit(band: Band) -> Unit:
     return Unit.STITCHES if runs_along(band) else Unit.ROWS
 
 
-def waiting_edge(pattern: Pattern, band: Band, size: str, run: EdgePath) -> list[Problem]:
+def waiting_edge(places: Places, band: Band, size: str, run: EdgePath) -> list[Problem]:
     """Return an error where the edge has stitches that wait: no seam along them holds them."""
     waits = next((s for s in run.sections if s.offer in OPEN), None)
     if waits is None or not runs_along(band):
         return []
     return [error(
-        "not-lengthwise", pattern.place(f"bands.{band.key}.edge"), size=size,
+        "not-lengthwise", places.of(f"bands.{band.key}.edge"), size=size,
         found=f"a {band.kind} band along {run.title}, of which {waits.places} stitches wait "
               f"({waits.name})",
         expected="an edge of rows, or of stitches that were bound off or cast on, to which it can "
@@ -79,7 +80,7 @@ def _beside(pattern: Pattern, band: Band, repeat: Repeat, gauge: Gauge
     own = swatched_plain(pattern.fabrics, band.fabric or "")
     solid = measure(own.swatches) if own else gauge
     number = Fraction(closing(repeat).plus - SEAM)
-    place = pattern.place(f"fabrics.{band.fabric}.needles") if band.fabric else None
+    place = pattern.places.of(f"fabrics.{band.fabric}.needles") if band.fabric else None
     return (Operand(number, Role.STITCHES, part_name(PartRole.AT_EDGES), place),
             Operand(solid.stitch, Role.STITCH_WIDTH))
 
@@ -97,7 +98,7 @@ def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat
                      Unit.STITCHES)
         return wide, r, []
     assert band.depth is not None
-    place = pattern.place(f"bands.{band.key}.depth", size)
+    place = pattern.places.of(f"bands.{band.key}.depth", size)
     deep = Operand(band.depth[size].mm, Role.LENGTH, place=place)
     wide = stitches_across(band.depth[size], gauge, measure=deep)
     if repeat is not None:

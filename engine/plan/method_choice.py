@@ -27,6 +27,7 @@ from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
 from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment, Join, Kindred
 from ..shape.openings import Ending
@@ -55,16 +56,16 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
 
     What a way leaves on waste yarn is closed by hand, a task that counts it.
     """
-    on, faults = _chosen(pattern, "cast_on", spec.cast_on,
+    on, faults = _chosen(pattern.places, "cast_on", spec.cast_on,
                          [_beginning(p) for p in garment.pieces])
-    off, more = _chosen(pattern, "bind_off", spec.bind_off, _endings(garment))
+    off, more = _chosen(pattern.places, "bind_off", spec.bind_off, _endings(garment))
     if faults or more:
         return garment, (*faults, *more)
     off |= {p.key: SPREAD_TOPS[0].name for p in garment.pieces
             if p.bound_off_to and p.key not in off}
     chosen = {key: BIND_OFFS[method] for key, method in off.items()}
     unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, garment, chosen),
-             *idle_stretch(pattern, spec, garment, chosen))
+             *idle_stretch(pattern.places, spec, garment, chosen))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     garment = replace(garment, tasks=tuple(_with_end(pattern, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
@@ -112,7 +113,7 @@ def _is_shoulder(join: Join) -> bool:
 # Which way each piece gets
 
 
-def _chosen(pattern: Pattern, key: str, asked: Mapping[str, str],
+def _chosen(source_places: Places, key: str, asked: Mapping[str, str],
             places: Sequence[_Place]) -> tuple[dict[str, str], list[Problem]]:
     """The way of every place that has one, its own before that for all; and what fits nowhere."""
     methods = CAST_ONS if key == "cast_on" else BIND_OFFS
@@ -121,42 +122,42 @@ def _chosen(pattern: Pattern, key: str, asked: Mapping[str, str],
     if everywhere := asked.get(""):
         chosen = {p.key: everywhere for p in places if methods[everywhere] in p.takes}
         if not chosen:
-            faults.append(_nowhere(pattern, key, everywhere, places))
+            faults.append(_nowhere(source_places, key, everywhere, places))
     by_key = {p.key: p for p in places}
     for name, method in asked.items():
         if not name:
             continue
         if name not in by_key:
-            faults.append(_no_piece(pattern, key, name, by_key))
+            faults.append(_no_piece(source_places, key, name, by_key))
         elif methods[method] not in by_key[name].takes:
-            faults.append(_no_way(pattern, key, method, by_key[name]))
+            faults.append(_no_way(source_places, key, method, by_key[name]))
         else:
             chosen[name] = method
     return chosen, faults
 
 
-def _no_piece(pattern: Pattern, key: str, name: str, known: Mapping[str, _Place]
+def _no_piece(places: Places, key: str, name: str, known: Mapping[str, _Place]
               ) -> Problem:
     expected, remedy = suggest(name, known, "Use one of these.")
-    return error("unknown-name", pattern.place(f"garment.{key}.{name}"),
+    return error("unknown-name", places.of(f"garment.{key}.{name}"),
                  found=f'no piece called "{clip(name)}"', expected=expected, remedy=remedy)
 
 
-def _no_way(pattern: Pattern, key: str, method: str, place: _Place) -> Problem:
+def _no_way(places: Places, key: str, method: str, place: _Place) -> Problem:
     if not place.takes:
-        return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
+        return error("no-such-way", places.of(f"garment.{key}.{place.key}"),
                      found=f"{method} for the {_plain(place.key)}, where {place.why}",
                      remedy="Leave the line out.")
-    return error("no-such-way", pattern.place(f"garment.{key}.{place.key}"),
+    return error("no-such-way", places.of(f"garment.{key}.{place.key}"),
                  found=f"{method} for the {_plain(place.key)}",
                  expected=_named(place.takes), remedy="Write one of these.")
 
 
-def _nowhere(pattern: Pattern, key: str, method: str, places: Sequence[_Place]
+def _nowhere(source_places: Places, key: str, method: str, places: Sequence[_Place]
              ) -> Problem:
     taken = tuple(dict.fromkeys(w for p in places for w in p.takes))
     why = "; ".join(f"{_plain(p.key)}: {p.why}" for p in places if p.why)
-    return error("no-such-way", pattern.place(f"garment.{key}"),
+    return error("no-such-way", source_places.of(f"garment.{key}"),
                  found=f"{method} for all pieces, of which none can have it",
                  expected=_named(taken) if taken else why,
                  remedy="Write one of these." if taken else "Leave the line out.")
@@ -261,17 +262,17 @@ def too_firm(pattern: Pattern) -> Iterator[Problem]:
         method = BIND_OFFS.get(band.bind_off)
         if method and method.give is Give.FIRM and (closed or band.garment_edge in LOWER_EDGES):
             over = "the head" if closed or band.garment_edge == "brim" else "the hand"
-            yield _firm(pattern, f"bands.{band.key}.bind_off", method, over, SEWN)
+            yield _firm(pattern.places, f"bands.{band.key}.bind_off", method, over, SEWN)
     for edge in (edge for edge in LOWER_EDGES if edge in edges and spec.hem is None):
         key = LOWER_EDGES[edge] if LOWER_EDGES[edge] in spec.cast_on else ""
         method = CAST_ONS.get(spec.cast_on.get(key, ""))
         if method and method.give is Give.FIRM:
-            yield _firm(pattern, f"garment.cast_on{f'.{key}' if key else ''}", method,
+            yield _firm(pattern.places, f"garment.cast_on{f'.{key}' if key else ''}", method,
                         "the head" if edge == "brim" else "the hand", BY_HAND)
 
 
-def _firm(pattern: Pattern, path: str, method: Method, over: str, instead: Method) -> Problem:
-    return note(Severity.WARNING, "way-too-firm", pattern.place(path),
+def _firm(places: Places, path: str, method: Method, over: str, instead: Method) -> Problem:
+    return note(Severity.WARNING, "way-too-firm", places.of(path),
                 found=f"{method.name} at an edge that must go over {over}: {method.look}",
                 expected="an edge that gives",
                 remedy=f"Write {instead.name}, or stretch such an edge of a swatch over {over}.")

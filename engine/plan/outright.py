@@ -16,6 +16,7 @@ from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
 from ..forms.body_counts import hem_of
 from ..forms.registry import FORMS, outlined
 from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.places import Places
 from ..shape.garment import CannotKeep, CannotShape, Cut, Garment
 from ..sizing.bare_counts import bare_count
 from ..sizing.expression_tree import Number
@@ -45,7 +46,7 @@ class Given:
                      if one.name == name), f"counts.{name.replace(' ', '_')}")
 
 
-def given_in(pattern: Pattern, spec: GarmentSpec, size: str, own: Mapping[str, Definition]
+def given_in(places: Places, spec: GarmentSpec, size: str, own: Mapping[str, Definition]
              ) -> Given:
     """Return the counts that are given in `size`, by the measures that are the designer's `own`
     and under `counts`."""
@@ -59,7 +60,7 @@ def given_in(pattern: Pattern, spec: GarmentSpec, size: str, own: Mapping[str, D
             continue
         one = known.get(name)
         if one is None or one.of != count.of:
-            found.append(_refused(pattern, name, size, count, one))
+            found.append(_refused(places, name, size, count, one))
             continue
         measures[name] = int(count.value), one
         if one.name and one.name in form.rounds:
@@ -67,11 +68,11 @@ def given_in(pattern: Pattern, spec: GarmentSpec, size: str, own: Mapping[str, D
     return Given(rounding, measures, tuple(found))
 
 
-def _refused(pattern: Pattern, name: str, size: str, count: Number, one: Outright | None
+def _refused(places: Places, name: str, size: str, count: Number, one: Outright | None
              ) -> Problem:
     expected = f"a count of {'stitches' if one.of == STITCH else 'rows'}, or a length" if one else \
         "a length: no count of this garment is that measure alone"
-    return error("count-not-kept", pattern.place(f"garment.measures.{name}", size), size=size,
+    return error("count-not-kept", places.of(f"garment.measures.{name}", size), size=size,
                  found=f"{name} of {count.text}", expected=expected,
                  remedy="Write it with a unit of length, such as 5 cm." if one is None else
                  f"Write {name} in {'stitches' if one.of == STITCH else 'rows'}.")
@@ -133,18 +134,18 @@ def _foot(pattern: Pattern, spec: GarmentSpec, size: str, given: Given, above: s
     return foot.depth(gauge.row) if foot else Fraction(0)
 
 
-def not_kept(pattern: Pattern, size: str, given: Given, fault: CannotKeep) -> Problem:
+def not_kept(places: Places, size: str, given: Given, fault: CannotKeep) -> Problem:
     """The finding of a count that a garment cannot be knitted with, at the line that gives it."""
     path = next((f"measures.{name}" for name, (_, one) in given.measures.items()
                  if one.name == fault.name), f"counts.{fault.name.replace(' ', '_')}")
     if _count_of(fault.name) == HEM_ROWS and fault.name not in given.rounding:
         path = "hem.depth"
-    place = pattern.place(f"garment.{path}", size)
+    place = places.of(f"garment.{path}", size)
     return error("count-not-kept", place, size=size, found=fault.found,
                  expected="the count that the source gives", remedy=fault.remedy)
 
 
-def check_kept(pattern: Pattern, spec: GarmentSpec, garment: Garment, given: Given
+def check_kept(places: Places, spec: GarmentSpec, garment: Garment, given: Given
                ) -> tuple[Problem, ...]:
     """Return what is to be said of counts that are not as given, and of those that run against
     the measures."""
@@ -158,7 +159,7 @@ def check_kept(pattern: Pattern, spec: GarmentSpec, garment: Garment, given: Giv
             unit = Unit.STITCHES if one.of == STITCH else Unit.ROWS
             was = "no count of this garment" if count is None else working_of(count)
             found.append(error(
-                "count-not-kept", pattern.place(f"garment.measures.{name}", garment.size),
+                "count-not-kept", places.of(f"garment.measures.{name}", garment.size),
                 size=garment.size, found=f"{name} of {unit.of(number)}, which cannot stay: {was}",
                 expected="a count that leaves even rows, or one within the others",
                 remedy=f"Write {unit.of(number - 1)} or {unit.of(number + 1)}, or a length."))
@@ -168,7 +169,7 @@ def check_kept(pattern: Pattern, spec: GarmentSpec, garment: Garment, given: Giv
             plain = name.replace(" ", "_")
             found.append(note(
                 Severity.WARNING, "count-against-measures",
-                pattern.place(f"garment.counts.{plain}", garment.size), size=garment.size,
+                places.of(f"garment.counts.{plain}", garment.size), size=garment.size,
                 found=f"{name.replace('_', ' ')} {count}, where the measures give another: "
                       f"{working_of(count)}",
                 expected=f"a count within {APART} of what the measures give",

@@ -12,6 +12,7 @@ from ..core.join_parts import SewnSide
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Band, Pattern
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment
 from ..sizing.charts import Chart, SizeCell
@@ -44,7 +45,7 @@ def stretched(edge: EdgePath, bands: list[Expression]) -> Reckoned:
     return Reckoned(least * plain(gives.numerator) / plain(gives.denominator))
 
 
-def neck_over_head(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:
+def neck_over_head(places: Places, chart: Chart, garment: Garment) -> tuple[Problem, ...]:
     """Warn of a closed neck that must give more than a third to go over the chart's largest head.
 
     Its edge is measured as knitted; nothing is said where the chart has no head.
@@ -52,7 +53,7 @@ def neck_over_head(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pr
     edge, head = closed_neck(garment), largest_head(chart, garment.size)
     if edge is None or head is None or _passes(edge.length, head):
         return ()
-    return (_too_narrow(pattern, "garment.measures", garment.size, "neck", edge.length, head,
+    return (_too_narrow(places, "garment.measures", garment.size, "neck", edge.length, head,
                         "Widen neck_width, deepen front_neck, or open the front."),)
 
 
@@ -65,18 +66,19 @@ def band_over_head(pattern: Pattern, band: Band, size: str, length: Fraction, ru
     head = largest_head(own_chart(pattern.garment), size)
     if head is None or _passes(length, head) or not _passes(run.length, head):
         return []
-    return [_too_narrow(pattern, f"bands.{band.key}.edge", size, f'neck with band "{band.key}"',
-                        length, head, "Give the band more ease, or widen the neck.")]
+    return [_too_narrow(pattern.places, f"bands.{band.key}.edge", size,
+                        f'neck with band "{band.key}"', length, head,
+                        "Give the band more ease, or widen the neck.")]
 
 
 def _passes(length: Fraction, head: SizeCell) -> bool:
     return length * (1 + STRETCH) >= head.high.mm
 
 
-def _too_narrow(pattern: Pattern, at: str, size: str, what: str, length: Fraction, head: SizeCell,
+def _too_narrow(places: Places, at: str, size: str, what: str, length: Fraction, head: SizeCell,
                 remedy: str) -> Problem:
     give = head.high.mm / length - 1
-    return note(Severity.WARNING, "neck-over-head", pattern.place(at), size=size,
+    return note(Severity.WARNING, "neck-over-head", places.of(at), size=size,
                 found=f"a {what} {decimal(length / 10, 1)} cm around for a head of "
                       f"{head.high.in_cm()}: it must give {decimal(give * 100, 0)} %",
                 expected=f"at most {decimal(STRETCH * 100, 0)} %", remedy=remedy)

@@ -11,6 +11,7 @@ from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
 from ..pattern.edges import EdgeSection, EdgeShape, EdgeSpec
 from ..pattern.model import Pattern
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Section, Zone, straight, waiting
 from ..words.terms.section_names import named_edge, sectioned_edge
@@ -21,19 +22,19 @@ def own_edge(pattern: Pattern, edge: EdgeSpec, size: str) -> EdgePath:
     """Return an edge of the source in `size`, every section by the gauge of the edge's fabric."""
     gauge = measure(pattern.fabrics[edge.fabric].swatches)
     if edge.sections:
-        return _in_sections(edge, size, gauge, edge_place(pattern, edge, size))
+        return _in_sections(edge, size, gauge, edge_place(pattern.places, edge, size))
     name = named_edge(edge.key)
     return EdgePath(key=edge.key, what=name, sections=(
-                       _rows(name, edge, size, gauge, edge_place(pattern, edge, size)),),
+                       _rows(name, edge, size, gauge, edge_place(pattern.places, edge, size)),),
                     shape=edge.shape, ends=edge.ends)
 
 
-def edge_place(pattern: Pattern, edge: EdgeSpec, size: str) -> Place:
+def edge_place(places: Places, edge: EdgeSpec, size: str) -> Place:
     """Where the source says how long an edge is in `size`."""
     for what in ("length", "rows"):
-        if f"edges.{edge.key}.{what}" in pattern.places:
-            return pattern.place(f"edges.{edge.key}.{what}", size)
-    return pattern.place(f"edges.{edge.key}", size)
+        if f"edges.{edge.key}.{what}" in places:
+            return places.of(f"edges.{edge.key}.{what}", size)
+    return places.of(f"edges.{edge.key}", size)
 
 
 def _in_sections(edge: EdgeSpec, size: str, gauge: Gauge, place: Place) -> EdgePath:

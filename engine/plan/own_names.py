@@ -8,13 +8,14 @@ from dataclasses import replace
 
 from ..core.problems import Problem, error
 from ..core.text import clip, suggest
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import GarmentSpec
+from ..pattern.places import Places
 from ..shape.garment import Garment
 
 _WORDS = re.compile(r"(?:right |left )?[a-z]+")
 
 
-def with_own_names(pattern: Pattern, spec: GarmentSpec, garment: Garment
+def with_own_names(places: Places, spec: GarmentSpec, garment: Garment
                    ) -> tuple[Garment, tuple[Problem, ...]]:
     """Return the garment with each named piece called so, in its joins and tasks too.
 
@@ -23,7 +24,7 @@ def with_own_names(pattern: Pattern, spec: GarmentSpec, garment: Garment
     if not spec.names:
         return garment, ()
     keys = {piece.key: piece.title for piece in garment.pieces}
-    strange = tuple(_strange(pattern, spec, key, garment.size, keys)
+    strange = tuple(_strange(places, spec, key, garment.size, keys)
                     for key in spec.names if key not in keys)
     if strange:
         return garment, strange
@@ -49,10 +50,10 @@ def _renamed(text: str, called: Mapping[str, str]) -> str:
     return _WORDS.sub(lambda found: small.get(found[0], found[0]), text)
 
 
-def _strange(pattern: Pattern, spec: GarmentSpec, key: str, size: str, keys: Mapping[str, str]
+def _strange(places: Places, spec: GarmentSpec, key: str, size: str, keys: Mapping[str, str]
              ) -> Problem:
     expected, remedy = suggest(key.replace("_", " "), [one.replace("_", " ") for one in keys],
                                "Write one of these.")
-    return error("unknown-name", pattern.place(f"garment.names.{key}"), size=size,
+    return error("unknown-name", places.of(f"garment.names.{key}"), size=size,
                  found=f'no piece called "{clip(key)}" in a {spec.form}',
                  expected=expected, remedy=remedy)

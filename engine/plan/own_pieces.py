@@ -12,7 +12,7 @@ from ..shape.garment import Join
 
 def edges_apart(pattern: Pattern, size: str, join: Join) -> Problem:
     """Return the finding that a declared join is not closed in `size`."""
-    return error("edges-apart", pattern.place(f"garment.joins.{join.number - 1}"), size=size,
+    return error("edges-apart", pattern.places.of(f"garment.joins.{join.number - 1}"), size=size,
                  found=f"{join.title}: {join.working}",
                  expected="two edges that meet within the tolerance",
                  remedy="Change the measures of one of the two, or give the join an ease.")
@@ -24,7 +24,7 @@ def tops_left(pattern: Pattern, spec: GarmentSpec) -> Iterator[Problem]:
     for piece in spec.outline.pieces:
         key = EdgeOf(piece.key, EdgeSide.TOP).key
         if piece.top is TopEnds.WAITING and key not in taken:
-            yield error("top-waits", pattern.place(f"garment.pieces.{piece.key}.top"),
+            yield error("top-waits", pattern.places.of(f"garment.pieces.{piece.key}.top"),
                         found=f"the stitches at the top of {piece.key} on waste yarn, which no "
                               "band takes", expected=f"a band with edge: {key}",
                         remedy="Add one, or write top: bound off.")

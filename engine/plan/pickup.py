@@ -25,8 +25,8 @@ from ..pattern.edges import EdgeSpec
 # no source. Published rules stay within it: 3/4, 2/3, 3/5, 4/5, 5/6.
 LARGEST_CYCLE = 8
 
-Places = Mapping[str, Place]  # of the entries of a band, by their paths
-NOWHERE: Places = {}
+BandPlaces = Mapping[str, Place]  # of the entries of a band, by their paths
+NOWHERE: BandPlaces = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +64,7 @@ def edge_rows(edge: EdgeSpec, size: str, gauge: Gauge, rounding: Rounding = NEAR
 
 
 def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction = Fraction(0),
-                      rounding: Rounding = NEAREST, places: Places = NOWHERE) -> Count:
+                      rounding: Rounding = NEAREST, places: BandPlaces = NOWHERE) -> Count:
     """Return the band's stitches: garment rows × row height × (1 + ease) ÷ band stitch width.
 
     The rate is the band's gauge and not the body's (P09; P06 is the arithmetic).
@@ -76,7 +76,7 @@ def stitches_by_gauge(rows: Count, edge: Gauge, band: Gauge, *, ease: Fraction =
 
 
 def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction = Fraction(0),
-                     rounding: Rounding = NEAREST, places: Places = NOWHERE) -> Count:
+                     rounding: Rounding = NEAREST, places: BandPlaces = NOWHERE) -> Count:
     """Return the band's stitches by a pick-up rule in stitches per row: 52 rows at 3/4 are 39.
 
     Published rules: 3/5 for machine bands (P05), 3/4 and 2/3 by hand (P06, P12).
@@ -89,7 +89,7 @@ def stitches_by_rule(rows: Count, rule: Fraction, edge: Gauge, *, ease: Fraction
 
 
 def ruled_width(stitch: Fraction, row: Fraction, rule: Fraction | None, role: Role,
-                places: Places = NOWHERE) -> Expression:
+                places: BandPlaces = NOWHERE) -> Expression:
     """Return the width of a band stitch [mm] as a `rule` in stitches per row implies it: the height
     of a `row` [mm] by the rule; where no rule comes to it, the figure alone."""
     if rule is None or row / rule != stitch:
@@ -98,7 +98,7 @@ def ruled_width(stitch: Fraction, row: Fraction, rule: Fraction | None, role: Ro
         rule, Role.RULE, place=places.get("pick_up")), role)
 
 
-def eased(figure: Expression, ease: Fraction, places: Places = NOWHERE) -> Expression:
+def eased(figure: Expression, ease: Fraction, places: BandPlaces = NOWHERE) -> Expression:
     """The figure with so much `ease`, a share of it, added."""
     return figure * Operand(1 + ease, Role.EASE, place=places.get("ease")) if ease else figure
 

@@ -24,6 +24,7 @@ from ..fabric.gauge import Gauge, counted, rows_up, stitches_across
 from ..machine.steps import Side
 from ..pattern.edges import Offer
 from ..pattern.model import Pattern
+from ..pattern.places import Places
 from ..pattern.specs import PocketSpec
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Stretch, waiting
@@ -67,16 +68,16 @@ def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
     if spec is None:
         return garment, ()
     try:
-        sized = _sized(pattern, spec, garment, gauge)
+        sized = _sized(pattern.places, spec, garment, gauge)
         fronts = _fronts(garment, spec, sized)
     except _Unfit as fault:
-        place = pattern.place(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
+        place = pattern.places.of(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
         return None, (error(fault.code, place, size=garment.size, found=fault.found,
                             expected=fault.expected, remedy=fault.remedy),)
     return _added(garment, spec, sized, fronts), ()
 
 
-def _sized(pattern: Pattern, spec: PocketSpec, garment: Garment, gauge: Gauge) -> _Sized:
+def _sized(places: Places, spec: PocketSpec, garment: Garment, gauge: Gauge) -> _Sized:
     """Whole stitches, the row at which it opens, the lining's rows.
 
     A height is taken from the garment's lower edge, so that a hem's depth comes off; a row is
@@ -85,25 +86,25 @@ def _sized(pattern: Pattern, spec: PocketSpec, garment: Garment, gauge: Gauge) -
     size = garment.size
     front = next((p for p in garment.pieces if p.key in FRONTS), garment.pieces[0])
     hem = front.hem.depth(gauge.row) if front.hem else Fraction(0)
-    row = _row(pattern, spec.height[size], size, hem, gauge)
+    row = _row(places, spec.height[size], size, hem, gauge)
     if row.value < 4:
         raise _Unfit("pocket-too-low", "height",
                      _height_text(spec.height[size], row, hem=bool(hem)),
                      "at least 4 rows below the opening", "Give it more height.")
-    lining = _counted(pattern, "depth", spec.depth[size], size, gauge) if spec.depth else row
+    lining = _counted(places, "depth", spec.depth[size], size, gauge) if spec.depth else row
     if lining.value > row.value:
         most = Fraction(whole(row.value * gauge.row)) / 10
         raise _Unfit("pocket-too-deep", "depth",
                      f"a lining of {lining} below an opening at row {row.value}",
                      f"at most {row.value} rows, down to the {'hem' if hem else 'lower edge'}",
                      f"Write depth: {decimal(most, 1)} cm or less, or more height.")
-    return _Sized(stitches=_stitches(pattern, spec, size, gauge), row=row, lining=lining,
+    return _Sized(stitches=_stitches(places, spec, size, gauge), row=row, lining=lining,
                   from_side=spec.from_side[size] if spec.from_side else None, gauge=gauge)
 
 
-def _row(pattern: Pattern, height: Length | int, size: str, hem: Fraction, gauge: Gauge) -> Count:
+def _row(places: Places, height: Length | int, size: str, hem: Fraction, gauge: Gauge) -> Count:
     """The row above the hem at which a pocket opens."""
-    place = pattern.place("garment.pockets.height", size)
+    place = places.of("garment.pockets.height", size)
     if isinstance(height, int):
         return stated(height, Unit.ROWS, place)
     up: Expression = Operand(height.mm, Role.LENGTH, place=place)
@@ -119,17 +120,17 @@ def _height_text(height: Length | int, row: Count, *, hem: bool) -> FindingText:
             f"{'the hem' if hem else 'it'}")
 
 
-def _counted(pattern: Pattern, key: str, asked: Length | int, size: str, gauge: Gauge) -> Count:
+def _counted(places: Places, key: str, asked: Length | int, size: str, gauge: Gauge) -> Count:
     """The rows of a length, or those that are given."""
-    place = pattern.place(f"garment.pockets.{key}", size)
+    place = places.of(f"garment.pockets.{key}", size)
     if isinstance(asked, int):
         return stated(asked, Unit.ROWS, place)
     return counted(rows_up(Operand(asked.mm, Role.LENGTH, place=place), gauge), Unit.ROWS,
                    gauge.row)
 
 
-def _stitches(pattern: Pattern, spec: PocketSpec, size: str, gauge: Gauge) -> Count:
-    wide, place = spec.width[size], pattern.place("garment.pockets.width", size)
+def _stitches(places: Places, spec: PocketSpec, size: str, gauge: Gauge) -> Count:
+    wide, place = spec.width[size], places.of("garment.pockets.width", size)
     if isinstance(wide, int):
         return stated(wide, Unit.STITCHES, place)
     return stitches_across(wide, gauge, measure=Operand(wide.mm, Role.LENGTH, place=place))
@@ -269,13 +270,13 @@ def tops(pattern: Pattern) -> tuple[Problem, ...]:
         return ()
     for band in pattern.bands.values():
         if band.garment_edge in EDGES and band.buttonholes:
-            return (error("pocket-with-holes", pattern.place(f"bands.{band.key}.buttonholes"),
+            return (error("pocket-with-holes", pattern.places.of(f"bands.{band.key}.buttonholes"),
                           found="buttonholes in a pocket top", expected="a band without",
                           remedy="Leave them out, or sew a loop to the pocket top."),)
     taken = {band.garment_edge for band in pattern.bands.values()} & set(EDGES)
     if PAIR in taken or {RIGHT, LEFT} <= taken or (spec.number == 1 and taken):
         return ()
-    return (error("pocket-open", pattern.place("garment.pockets"),
+    return (error("pocket-open", pattern.places.of("garment.pockets"),
                   found="pockets whose stitches no band takes",
                   expected="a band for every pocket, for its stitches wait on a cord",
                   remedy='Add a band with "edge: pocket", or for a single pocket the name its '

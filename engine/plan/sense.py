@@ -69,14 +69,14 @@ def _rolling(pattern: Pattern) -> Iterator[Problem]:
     for band in pattern.bands.values():
         if band.buttonholes and curls_in(pattern, band):
             yield note(
-                Severity.REMARK, "band-rolls", pattern.place(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-rolls", pattern.places.of(f"bands.{band.key}.kind"),
                 found="buttonholes in a lengthwise band of one layer of stocking stitch, which "
                       "curls in along its free edge",
                 expected="a band that lies flat",
                 remedy=f"Write kind: {_flat_lengthwise()}. On a practice piece, accept the remark.")
         if band.buttonholes and rolls(pattern, band):
             yield note(
-                Severity.REMARK, "band-rolls", pattern.place(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-rolls", pattern.places.of(f"bands.{band.key}.kind"),
                 found="buttonholes in a band of one layer of stocking stitch, which rolls",
                 expected="a band that lies flat",
                 remedy="Write kind: folded or kind: enclosing; or name a fabric with needles out "
@@ -90,7 +90,7 @@ def _flat_lengthwise() -> str:
 
 def _published(pattern: Pattern) -> Iterator[Problem]:
     """A source that the site shows to everyone, so that a reader's device can work with it."""
-    place = pattern.place("reader_may_change")
+    place = pattern.places.of("reader_may_change")
     if pattern.reader_change is None:
         return
     if pattern.files_only:
@@ -128,7 +128,7 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                 and pattern.garment and \
                 FORM_KINDS[pattern.garment.form].construction is not Construction.SIDEWAYS:
             yield note(
-                Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-corner", pattern.places.of(f"bands.{band.key}.kind"),
                 found=f"a band that stands round the square corners of a {neck.value} neck",
                 expected="stitches that go at each corner, as a mitre takes them",
                 remedy=f"{mitre}kind: facing; or lay a fold at each corner as the page says, or "
@@ -137,14 +137,14 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                 and not kind.collar:
             facing = "kind: facing" if kind.mitres else "kind: folded with mitre: yes"
             yield note(
-                Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-corner", pattern.places.of(f"bands.{band.key}.kind"),
                 found="a band that stands round the point of a V, with no mitre",
                 expected="stitches that go at the point, as a mitre takes them",
                 remedy=f"{mitre}{facing}; or lay a fold at the point as the page says, or "
                        "choose neck: round.")
         elif band.garment_edge == "front_and_neck" and neck is Neck.ROUND and not kind.collar:
             yield note(
-                Severity.REMARK, "band-corner", pattern.place(f"bands.{band.key}.edge"),
+                Severity.REMARK, "band-corner", pattern.places.of(f"bands.{band.key}.edge"),
                 found="one band round the two square corners where a round neck begins",
                 expected="stitches for the turn, as a mitre gives them",
                 remedy=f"{mitre}a band for edge: neck and one for edge: front_edge, which runs "
@@ -176,7 +176,7 @@ def _gauges(pattern: Pattern) -> Iterator[Problem]:
             continue
         way = "wide" if stitch > pitch.mm else "narrow"
         yield note(
-            Severity.WARNING, "gauge-off-bed", pattern.place(f"fabrics.{fabric.key}"),
+            Severity.WARNING, "gauge-off-bed", pattern.places.of(f"fabrics.{fabric.key}"),
             found=f'stitches {decimal(stitch, 1)} mm wide in fabric "{fabric.key}", on needles '
                   f"{pitch.in_mm()} apart",
             expected=f"stitches of {decimal(pitch.mm * NARROWEST, 1)} to "
@@ -200,7 +200,7 @@ def _yarns(pattern: Pattern) -> Iterator[Problem]:
             continue
         way = "thin" if long > asked else "thick"
         yield note(
-            Severity.WARNING, "yarn-off-bed", pattern.place(f"fabrics.{fabric.key}.yarn"),
+            Severity.WARNING, "yarn-off-bed", pattern.places.of(f"fabrics.{fabric.key}.yarn"),
             found=f"a yarn of {decimal(long * 100, 0)} m to 100 g in fabric "
                   f'"{fabric.key}", on needles {pattern.bed.pitch.in_mm()} apart',
             expected=f"about {decimal(asked * 100, 0)} m to 100 g, half or twice as much at most",
@@ -212,7 +212,7 @@ def _steps(pattern: Pattern) -> Iterator[Problem]:
     for edge in pattern.edges.values():
         for key, found in _found_along(edge, pattern.sizes):
             yield note(
-                Severity.WARNING, "out-of-step", pattern.place(f"edges.{edge.key}.{key}",
+                Severity.WARNING, "out-of-step", pattern.places.of(f"edges.{edge.key}.{key}",
                                                                found.size),
                 found=found.text, expected="sizes, the smallest first, that grow by even steps",
                 remedy="Check the figure.", size=found.size)
@@ -230,7 +230,7 @@ def _lengths(pattern: Pattern) -> Iterator[Problem]:
             if not row.is_plausible(long):
                 yield note(
                     Severity.WARNING, "unlikely-value",
-                    pattern.place(f"edges.{edge.key}.rows", size), size=size,
+                    pattern.places.of(f"edges.{edge.key}.rows", size), size=size,
                     found=f"{edge.rows[size]} rows of {decimal(high, 1)} mm, "
                           f"{decimal(long / 10, 1)} cm",
                     expected=row.usual, remedy="Check the rows, and the swatch of the fabric.")

@@ -15,6 +15,7 @@ from ..core.text import clip, suggest
 from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import metres_per_gram
 from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.places import Places
 from ..pattern.stripes import SleeveStripes, StripesFrom, StripesSpec
 from ..shape.garment import Garment, Kindred
 from ..shape.outline import last_row
@@ -44,7 +45,7 @@ def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment
     names = yarn_names(asked, piece_fabric(pattern).yarn)
     pieces = tuple(_striped(piece, asked, garment, names) for piece in garment.pieces)
     garment = replace(garment, pieces=pieces)
-    return garment, () if asked.unmatched else tuple(_unmatched(pattern, garment))
+    return garment, () if asked.unmatched else tuple(_unmatched(pattern.places, garment))
 
 
 def unlike_yarns(pattern: Pattern) -> Iterator[Problem]:
@@ -60,7 +61,7 @@ def unlike_yarns(pattern: Pattern) -> Iterator[Problem]:
         long = metres_per_gram(pattern.yarns[key])
         if own and long and abs(long - own) > own / 10:
             yield note(
-                Severity.WARNING, "stripes-unlike", pattern.place("garment.stripes.sequence"),
+                Severity.WARNING, "stripes-unlike", pattern.places.of("garment.stripes.sequence"),
                 found=f'stripes of the yarn "{key}", {decimal(long * 100, 0)} m to 100 g, in a '
                       f"fabric that was swatched in one of {decimal(own * 100, 0)} m",
                 expected="yarns within a tenth of each other",
@@ -74,25 +75,25 @@ def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: G
     for at, name in enumerate(asked.pieces):
         if name not in keys:
             expected, remedy = suggest(name, keys, "Use one of these.")
-            yield error("unknown-name", pattern.place(f"garment.stripes.pieces.{at}"),
+            yield error("unknown-name", pattern.places.of(f"garment.stripes.pieces.{at}"),
                         found=f'no piece called "{clip(name)}"', expected=expected,
                         remedy=remedy)
     beside = {key for pair in spec.side_by_side for key in pair}
     if found := sorted(beside & {key for key in keys if _has(asked, key)}):
-        yield error("stripes-not-here", pattern.place("garment.side_by_side"),
+        yield error("stripes-not-here", pattern.places.of("garment.side_by_side"),
                     found=f"striped pieces that are knitted side by side: {', '.join(found)}",
                     expected="one piece at a time, as its yarns hang from it",
                     remedy="Delete them from side_by_side, or name other pieces in the stripes.")
     yield from _in_other_fabrics(pattern, spec, asked, garment)
     for piece in garment.pieces:
         if _has(asked, piece.key) and piece.short_rows:
-            yield error("stripes-not-here", pattern.place("garment.stripes"),
+            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
                         found=f"stripes in a {piece.title.lower()} with short rows",
                         expected="a piece whose rows all run from side to side",
                         remedy="Delete the stripes, or bust_darts and shirt_tail.")
         if _has(asked, piece.key) and (piece.quarters or piece.drawn_below):
             how = "in quarters" if piece.quarters else "at both ends"
-            yield error("stripes-not-here", pattern.place("garment.stripes"),
+            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
                         found=f"stripes in a hat with a crown {how}",
                         expected="a crown whose rows all hang from one another",
                         remedy="Delete the stripes, or use another shape of crown.")
@@ -110,11 +111,11 @@ def _in_other_fabrics(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, g
         what = f"stripes on the {piece.title.lower()} in the fabric \"{fabric.key}\""
         others = "Name the other pieces in the stripes"
         if fabric.chart:
-            yield error("stripes-not-here", pattern.place("garment.stripes"),
+            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
                         found=f"{what}, which is knitted from a stitch chart",
                         expected="a fabric without a chart", remedy=f"{others}: pieces: [back].")
         elif fabric.yarn != own:
-            yield error("stripes-not-here", pattern.place("garment.stripes"),
+            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
                         found=f'{what} of the yarn "{fabric.yarn}"',
                         expected=f'a fabric of the yarn "{own}", as the other pieces are',
                         remedy=f"{others}: pieces: [back].")
@@ -162,7 +163,7 @@ def _up(garment: Garment, piece: Piece) -> int:
 # Where they meet
 
 
-def _unmatched(pattern: Pattern, garment: Garment) -> Iterator[Problem]:
+def _unmatched(places: Places, garment: Garment) -> Iterator[Problem]:
     """A warning for each pair of pieces whose stripes do not meet in a seam sewn row to row."""
     for seam, one, other, first, last in _row_seams(garment):
         for step in range(last):
@@ -170,7 +171,7 @@ def _unmatched(pattern: Pattern, garment: Garment) -> Iterator[Problem]:
                            for piece, row in zip((one, other), first, strict=True))
             if here != there:
                 yield note(
-                    Severity.WARNING, "stripes-unmatched", pattern.place("garment.stripes"),
+                    Severity.WARNING, "stripes-unmatched", places.of("garment.stripes"),
                     size=garment.size,
                     found=f"row {first[0] + step} of the {one.title.lower()} in the {here}, and "
                           f"row {first[1] + step} of the {other.title.lower()}, sewn to it in the "

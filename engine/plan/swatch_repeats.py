@@ -24,7 +24,7 @@ def cut_repeats(pattern: Pattern) -> Iterator[Problem]:
                 if measured % size:
                     yield note(
                         Severity.WARNING, "swatch-cuts-repeat",
-                        swatch.place or pattern.place(f"fabrics.{fabric.key}"),
+                        swatch.place or pattern.places.of(f"fabrics.{fabric.key}"),
                         found=f"a swatch measured over {measured} {unit} {what} of {size} {unit}",
                         expected=f"whole repeats: {_near(measured, size)} {unit}",
                         remedy="Measure the swatch again between threads that lie whole repeats "

@@ -47,7 +47,7 @@ def unlikely_yarn(pattern: Pattern) -> Iterator[Problem]:
         for at, swatch in enumerate(fabric.swatches):
             own = path if path in pattern.places else f"{path}es.{at}"
             if swatch.mass_g is not None:
-                yield from _weighed(pattern.place(f"{own}.mass"), swatch, per_gram)
+                yield from _weighed(pattern.places.of(f"{own}.mass"), swatch, per_gram)
 
 
 def _weighed(place: Place, swatch: Swatch, per_gram: Fraction) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ from itertools import combinations
 from ..core.problems import Problem, error
 from ..core.text_kinds import FindingText
 from ..pattern.model import Band, Pattern
+from ..pattern.places import Places
 from .band_order import AROUND, FRONT_EDGES, NECK
 
 _PARTS: Mapping[str, tuple[FindingText, ...]] = {AROUND: ("neck", "front edges"), NECK: ("neck",),
@@ -25,15 +26,15 @@ def taken_twice(pattern: Pattern) -> Iterator[Problem]:
                 if part in _PARTS.get(other.garment_edge, ())]
         if (both and AROUND in (one.garment_edge, other.garment_edge)) or \
                 {one.garment_edge, other.garment_edge} == {NECK}:
-            yield _shared(pattern, one, other, both[0])
+            yield _shared(pattern.places, one, other, both[0])
 
 
-def _shared(pattern: Pattern, one: Band, other: Band, part: str) -> Problem:
+def _shared(places: Places, one: Band, other: Band, part: str) -> Problem:
     around = next((band for band in (one, other) if band.garment_edge == AROUND), other)
     rest = one if around is other else other
     way = ("Delete one of them." if one.garment_edge == other.garment_edge else
            f'Delete band "{rest.key}", or write edge: '
            f'{"front_edge" if part == NECK else NECK} for band "{around.key}".')
-    return error("edge-shared", pattern.place(f"bands.{other.key}.edge"),
+    return error("edge-shared", places.of(f"bands.{other.key}.edge"),
                  found=f'bands "{one.key}" and "{other.key}", which both take the {part}',
                  expected="one band on each stretch of the garment's edges", remedy=way)

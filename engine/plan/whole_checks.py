@@ -131,7 +131,7 @@ def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pro
     short = way < cell.low
     if off <= MOST_OFF * middle or (short and "sleeve_length" in spec.measures):
         return ()
-    return (note(Severity.WARNING, "neck-to-wrist", pattern.place("garment.measures"),
+    return (note(Severity.WARNING, "neck-to-wrist", pattern.places.of("garment.measures"),
                  size=garment.size,
                  found=f"{way.in_cm()} from the centre of the back neck to the wrist for a body "
                        f"of {cell.span}: {decimal(off / middle * 100, 1)} % too "

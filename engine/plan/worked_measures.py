@@ -35,7 +35,7 @@ def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
     """Return the measures of a garment in `size`."""
     chart = own_chart(spec)
     known = chart.measurements(size)
-    given = given_in(pattern, spec, size, _own(spec, size))
+    given = given_in(pattern.places, spec, size, _own(spec, size))
     measures, found = evaluate(definitions(pattern, spec, size), known,
                                ranges_of(FORMS[spec.form].names), size=size,
                                pitches=pitches(pattern, spec, size, given))
@@ -51,7 +51,7 @@ def own_chart(spec: GarmentSpec) -> Chart:
 
 def definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:
     """Return the form's own expressions, each replaced by the designer's where she gave one."""
-    place = pattern.place("garment.form")
+    place = pattern.places.of("garment.form")
     own = _own(spec, size)
     standard = {name: Definition(text, place, standard=True)
                 for name, text in _sums(pattern, spec, own).items()}

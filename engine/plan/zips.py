@@ -12,7 +12,8 @@ from ..core.operands import Note, Role
 from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band
+from ..pattern.places import Places
 from ..pattern.specs import ZipSpec
 from ..words.terms.calculation_notes import zip_cut, zip_sold
 
@@ -70,11 +71,11 @@ def zip_for(opening: Expression, spec: ZipSpec) -> Zip:
                count=Count(Noted(made, Note.ZIP, (how,)), Unit.CENTIMETRES))
 
 
-def check_zip(pattern: Pattern, band: Band, size: str, opening: Expression) -> list[Problem]:
+def check_zip(places: Places, band: Band, size: str, opening: Expression) -> list[Problem]:
     """Return what is wrong with a band's zip for an `opening` so long [mm]; nothing without one."""
     if band.zip is None:
         return []
-    place, long = pattern.place(f"bands.{band.key}.zip"), Length(opening.value)
+    place, long = places.of(f"bands.{band.key}.zip"), Length(opening.value)
     try:
         found = zip_for(opening, band.zip)
     except ValueError:

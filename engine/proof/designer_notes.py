@@ -44,7 +44,7 @@ def _nowhere(pattern: Pattern, sizes: tuple[SizeProof, ...]) -> Iterator[Problem
         for size in sizes:
             if note.at and note.is_of(size.size, note.at) and (wrong := _wrong(size, note)):
                 found, expected, remedy = wrong
-                yield error("note-nowhere", pattern.place(f"notes.{number}"), size=size.size,
+                yield error("note-nowhere", pattern.places.of(f"notes.{number}"), size=size.size,
                             found=found, expected=expected, remedy=remedy)
 
 

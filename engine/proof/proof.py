@@ -15,6 +15,7 @@ from ..machine.steps import Side
 from ..machine.trace import Trace
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Band, Pattern
+from ..pattern.places import Places
 from ..plan.arranged import looser_dial
 from ..plan.assembled import PAIRS, Assembled
 from ..plan.band import BandPlan
@@ -100,7 +101,7 @@ def _proved(pattern: Pattern, knitted: Sequence[str], whole: Pattern
     sizes = []
     for size in knitted:
         made = _knit_size(pattern, size, plans[size], assembled.get(size))
-        problems += _refusals(pattern, made)
+        problems += _refusals(pattern.places, made)
         sizes.append(made)
     findings = in_order(problems)
     if has_errors(findings):
@@ -189,10 +190,10 @@ def _is_paired(pattern: Pattern, band: Band) -> bool:
     return band.edge in PAIRS
 
 
-def _refusals(pattern: Pattern, made: SizeProof) -> list[Problem]:
+def _refusals(places: Places, made: SizeProof) -> list[Problem]:
     runs = [(f"bands.{s.plan.band.key}", s.program, s.run) for s in made.strips]
     runs += [("garment.form", p.program, p.run) for p in made.pieces]
-    return [error("bed-refuses", pattern.place(path), size=made.size,
+    return [error("bed-refuses", places.of(path), size=made.size,
                   found=f"{program.name}, {result.refusal}",
                   expected="a program that the virtual bed can knit to its end",
                   remedy="Please report this: the plan and the bed disagree.")

@@ -34,7 +34,7 @@ def without_accepted(pattern: Pattern, findings: Iterable[Problem], *, proved: b
     """
     findings = tuple(findings)
     remarks = {f"{p.code} {p.mark}" for p in findings if p.severity is Severity.REMARK}
-    gone = [note(Severity.WARNING, "accepted-gone", pattern.place(f"accepted.{number}"),
+    gone = [note(Severity.WARNING, "accepted-gone", pattern.places.of(f"accepted.{number}"),
                  found=f'"{accepted}", which no remark of this pattern has',
                  expected="the mark of a remark that it has",
                  remedy="Read the remarks again: accept the new one, or delete this.")

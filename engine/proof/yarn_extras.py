@@ -136,7 +136,7 @@ def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount
     one = next((s for s in fabric.swatches if s.mass_g is not None), fabric.swatches[0])
     each = stitch_amount((one,), measure(fabric.swatches), per_gram(pattern.yarns[yarn]))
     return each.times(stitches_of(one) * rows_of(one)).share(
-        part, pattern.place(f"fabrics.{key}.chart"))
+        part, pattern.places.of(f"fabrics.{key}.chart"))
 
 
 def _extra(pattern: Pattern, what: Beside, yarn: str, length: Length) -> Extra:

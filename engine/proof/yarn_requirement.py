@@ -133,7 +133,7 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
     """Return a caution for every yarn whose amount is not wholly from weighed swatches."""
     found = {(share.yarn, said) for size in sizes for share in _shares(pattern, size)
              if share.amount.basis.is_estimate for said in share.cautions}
-    return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.place(f"yarns.{key}"),
+    return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.places.of(f"yarns.{key}"),
                       found=f"that {said}", expected="a weighed swatch of every fabric",
                       remedy="Knit a swatch of it where there is none. Weigh it when it is washed "
                              "and rested, and give its mass.")

@@ -16,6 +16,7 @@ from ..pattern.edges import EdgeSpec
 from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Band, BySize, GarmentSpec, Pattern
 from ..pattern.pictures import Picture
+from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
 from .bands import Around, read_bands
@@ -131,7 +132,7 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
                    contact=fields.get(PatternKeys.contact),
                    former_sizes={one.name: one.former for one in own_sizes if one.former},
                    withdrawn_sizes=withdrawn,
-                   places=fields.findings.places)
+                   places=Places(fields.findings.places))
 
 
 def _hem_depths(garment: GarmentSpec | None) -> BySize[Length] | None:

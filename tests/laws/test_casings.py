@@ -107,7 +107,7 @@ def _openings_round(*sections: tuple[str, int, Zone]) -> tuple[int, ...]:
                                   for title, stitches, zone in sections], shape=EdgeShape.ROUND)
     meetings = meet(run, PickUpRate(body=gauge, gauge=gauge, rule=None, ease=Fraction(0)))
     rows = proved(source).plans[0].rows
-    made, found = plan_casing(source, band, "one", run, meetings, gauge, rows)
+    made, found = plan_casing(source.places, band, "one", run, meetings, gauge, rows)
     assert made is not None and not found
     return made.openings
 

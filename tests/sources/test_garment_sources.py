@@ -235,10 +235,10 @@ def test_a_measurement_given_for_a_size_fills_a_chart_that_lacks_it() -> None:
 
 def test_a_change_for_a_size_has_its_place() -> None:
     pattern = sound(GARMENT)
-    assert pattern.place("garment.body.upper arm", "L") == at(25, 20)
-    assert pattern.place("garment.measures.sleeve_length", "M") == at(30, 20)
-    assert pattern.place("garment.measures.body_length", "M") == at(29, 32)
-    assert pattern.place("garment.chart") == at(19, 10)
+    assert pattern.places.of("garment.body.upper arm", "L") == at(25, 20)
+    assert pattern.places.of("garment.measures.sleeve_length", "M") == at(30, 20)
+    assert pattern.places.of("garment.measures.body_length", "M") == at(29, 32)
+    assert pattern.places.of("garment.chart") == at(19, 10)
 
 
 @pytest.mark.parametrize(("wearer", "chart_", "remedy"), [

@@ -170,18 +170,18 @@ def test_a_folded_summary_is_one_line() -> None:
 
 def test_places_of_values_sizes_items_and_sections() -> None:
     p = sound(BASE)
-    assert p.place("edges.front.length", "M") == Place(FILE, 34, 38)
-    assert p.place("edges.neck.rows", "M") == Place(FILE, 37, 11)
-    assert p.place("fabrics.body.swatches.1") == Place(FILE, 25, 9)
-    assert p.place("fabrics.body.swatches.1.width") == Place(FILE, 25, 31)
-    assert p.place("bands.front.buttonholes") == Place(FILE, 51, 5)
-    assert p.place("bands.front.buttonholes.ends.upper") == Place(FILE, 55, 40)
-    assert p.place("bands.neck.fold") == Place(FILE, 62, 3)
-    assert p.place("pictures.0.file") == Place(FILE, 11, 12)
+    assert p.places.of("edges.front.length", "M") == Place(FILE, 34, 38)
+    assert p.places.of("edges.neck.rows", "M") == Place(FILE, 37, 11)
+    assert p.places.of("fabrics.body.swatches.1") == Place(FILE, 25, 9)
+    assert p.places.of("fabrics.body.swatches.1.width") == Place(FILE, 25, 31)
+    assert p.places.of("bands.front.buttonholes") == Place(FILE, 51, 5)
+    assert p.places.of("bands.front.buttonholes.ends.upper") == Place(FILE, 55, 40)
+    assert p.places.of("bands.neck.fold") == Place(FILE, 62, 3)
+    assert p.places.of("pictures.0.file") == Place(FILE, 11, 12)
 
 
 def test_every_entry_of_the_source_has_a_place() -> None:
-    lines = {place.line for place in sound(BASE).places.values()}
+    lines = {place.line for place in sound(BASE).places.entries.values()}
     assert lines == set(range(1, len(BASE.splitlines()) + 1))
 
 
