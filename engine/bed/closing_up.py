@@ -1,4 +1,4 @@
-"""How the bed takes all stitches off and hangs them again, closer together and on fewer needles.
+"""How the bed takes all stitches off and hangs them again, closer together or further apart.
 
 The function keeps to one order: what the step needs, what it does to the loops, to the carriage,
 to the counter.
@@ -15,7 +15,7 @@ from .state import Bed, Refused
 
 
 def close_up(bed: Bed, step: CloseUp) -> None:
-    """Take all stitches off, and hang them again side by side, two on some of the needles."""
+    """Take all stitches off, and hang them again side by side, two on some needles or none."""
     # needs
     _need_all(bed, step)
     _need_room(bed, step)
@@ -36,12 +36,14 @@ def close_up(bed: Bed, step: CloseUp) -> None:
 
 
 def _need_all(bed: Bed, step: CloseUp) -> None:
-    """Every stitch comes off, each a single loop in work; none is left behind or was not there."""
+    """Every stitch comes off in work; none is left behind or was not there. Each is a single loop
+    where two are hung on one needle."""
     bed.need_loaded(step.needles)
     if others := bed.loaded - step.needles:
         raise Refused("others-in-work", others, "all stitches taken off", f"{others} left on")
     bed.need_in_work(step.needles)
-    bed.need_layers(step.needles, 1)
+    if step.doubled:
+        bed.need_layers(step.needles, 1)
     bed.need_no_cord(step.needles)
 
 
@@ -49,9 +51,13 @@ def _need_room(bed: Bed, step: CloseUp) -> None:
     """They go onto needles side by side of the bed, as many as there are stitches for."""
     bed.need_on_bed(step.onto)
     bed.need_neighbours(step.onto)
-    if other := step.doubled - step.onto:
+    if other := (step.doubled | step.empty) - step.onto:
         raise Refused("wrong-needles", other, f"some of {step.onto}", f"{other}")
-    hung = len(step.onto) + len(step.doubled)
+    if both := step.doubled & step.empty:
+        raise Refused("wrong-needles", both, "two stitches or none", "both")
+    if ends := step.empty & of(step.onto.first, step.onto.last):
+        raise Refused("wrong-needles", ends, "a stitch on either end needle", f"none on {ends}")
+    hung = len(step.onto) + len(step.doubled) - len(step.empty)
     if hung != len(step.needles):
         raise Refused("loop-count", step.onto, f"places for {len(step.needles)} stitches",
                       f"for {hung}")
@@ -59,7 +65,7 @@ def _need_room(bed: Bed, step: CloseUp) -> None:
 
 def _places(step: CloseUp) -> dict[Needle, Needle]:
     """For each needle, from the left, the one that its stitch goes onto."""
-    places = [n for n in step.onto for _ in range(1 + (n in step.doubled))]
+    places = [n for n in step.onto - step.empty for _ in range(1 + (n in step.doubled))]
     return dict(zip(step.needles, places, strict=True))
 
 

@@ -49,6 +49,7 @@ class PartRole(Members):
     OF_NECK = "of neck"
     OF_PLACKET = "of placket"
     OF_RAGLAN = "of raglan"
+    OF_RIB = "of rib"
     OF_SHOULDER = "of shoulder"
     OF_SLIT = "of slit"
     OF_STITCHES = "of stitches"

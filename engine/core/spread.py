@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+# At most one stitch in three comes or goes in one row, or it puckers; common practice, no source.
+MOST_IN_A_ROW = Fraction(1, 3)
+
 
 def shares(total: int, parts: int) -> tuple[int, ...]:
     """Return `total` in `parts` whole shares that differ by at most one, evenly mixed.

@@ -33,8 +33,9 @@ def foot_lines(parts: Parts, key: str, wide: int, at: Place, *, half: bool = Fal
     looks = "wb-seam" if isinstance(piece.hem, Rib) else "wb-seam wb-hem"
     yield Shape(looks, ((at(top, 0 if half else -wide), at(top, wide)),))
     if isinstance(piece.hem, Rib):
-        lines = tuple((at(0, x), at(top, x))
-                      for x in rib_places(piece.hem, piece.stitches.value, parts.stitch(key))
+        own, wide_of = piece.hem.across(piece.stitches.value), parts.stitch(key)
+        lines = tuple((at(0, x), at(top, x)) for x in rib_places(
+            piece.hem, own, wide_of * piece.stitches.value // own)
                       if abs(x) < wide and (x > 0 or not half))
         if lines:
             yield Shape("wb-texture", lines)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from ..pattern.fabrics import Fabric
-from ..pattern.model import HemSpec, Pattern, RibSpec
+from ..pattern.model import HemSpec, Pattern
+from ..pattern.ribs import RibSpec
 
 FootSpec = HemSpec | RibSpec
 SLEEVE = "sleeve"

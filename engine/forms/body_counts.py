@@ -17,7 +17,7 @@ from ..core.expression import NOTHING, Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
-from ..pattern.model import RibMake, RibSpec
+from ..pattern.ribs import RibMake, RibSpec
 from ..shape.foot import Foot, Hem, layer_of
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece
@@ -104,7 +104,8 @@ def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:
         _need_every_needle(cut)
         return Rib(make=hem.make, works=hem.works, rows=rows.value, dial=hem.dial, row=row,
                    stitch=own.stitch if own else None, fabric=hem.fabric,
-                   joining=hem.joining, made=rows.made), rows
+                   joining=hem.joining, made=rows.made, ends=hem.ends,
+                   asked=hem.stitches), rows
     return Hem(rows=rows.value, dial=hem.dial, fold=hem.fold, row=row, joining=hem.joining,
                made=rows.made), rows
 

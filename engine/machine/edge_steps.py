@@ -107,14 +107,16 @@ class TakeOff(Step):
 class CloseUp(Step):
     """Take all stitches off, and hang them again in their order, side by side on `onto`.
 
-    A stitch goes onto each of these needles, two neighbours onto each of `doubled`. They wait on
-    the garter bar or on a length of waste yarn that is drawn through them: carriage, row counter
-    and the yarn in the feeder stay as they are. Emptied needles go to non-working.
+    A stitch goes onto each of these needles, two neighbours onto each of `doubled`, none onto those
+    that stay `empty`, in work. They wait on the garter bar or on a length of waste yarn that is
+    drawn through them: carriage, row counter and the yarn in the feeder stay as they are. Needles
+    beyond these go to non-working.
     """
 
     needles: Needles
     onto: Needles
-    doubled: Needles
+    doubled: Needles = NONE
+    empty: Needles = NONE
 
 
 def waste_of(edge: str) -> str:

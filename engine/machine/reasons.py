@@ -120,6 +120,7 @@ class Reason(Members):
     DART_LESS = auto()
     DART_MORE = auto()
     TO_FILL_RIB = auto()
+    ABOVE_RIB = auto()  # where a piece has other stitches than its rib
     # Weights hung on again.
     AGAIN = auto()
     AGAIN_ALONG_FOLD = auto()

@@ -21,7 +21,8 @@ from ..fabric.piece_fabrics import (
 )
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Pattern, RibSpec
+from ..pattern.model import Band, Pattern
+from ..pattern.ribs import RibSpec
 from ..plan.arranged import edge_fabric, knits_as_edge
 from ..proof.fabric_names import fabric_called, fabric_names, whole_called
 from ..proof.proof import SizeProof

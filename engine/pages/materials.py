@@ -15,7 +15,8 @@ from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.steps import Step
 from ..machine.tools import Tool
 from ..markup.html import items
-from ..pattern.model import Pattern, RibMake, RibSpec
+from ..pattern.model import Pattern
+from ..pattern.ribs import RibMake, RibSpec
 from ..program.band_steps import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
 from ..proof.needles_used import bed_for

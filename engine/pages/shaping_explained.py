@@ -46,7 +46,8 @@ def _way(step: steps.Step) -> Done | None:
     match step:
         case steps.Transfer(rest=True, by=1 | -1) if step.needles.is_unbroken:
             return Done.DECREASE
-        case steps.Increase() if step.reason not in (Reason.TO_FILL_RIB, Reason.DART_MORE):
+        case steps.Increase() if step.reason not in (
+                Reason.TO_FILL_RIB, Reason.ABOVE_RIB, Reason.DART_MORE):
             return Done.INCREASE
         case edge_steps.BindOff(keep_last=True, rest=True):
             return Done.BIND_OFF

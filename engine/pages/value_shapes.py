@@ -16,7 +16,7 @@ from ..core.codes import REMARK_CODES
 from ..core.colours import NAMED
 from ..core.ranges import Measured, Range
 from ..core.unit_table import LENGTHS, MASSES
-from ..source.outright_sizes import LengthOrCount
+from ..source.outright_sizes import CountOrShare, LengthOrCount
 from ..source.spellings import (
     NeedleRepeat,
     Span,
@@ -68,6 +68,10 @@ def value_shape(read: object) -> Schema:
         return _FIGURES[read.range.measured](read.range)
     if isinstance(read, LengthOrCount):
         return _spelt(rf"{read.spelt}|{_ONE}", words.or_count(read))
+    if isinstance(read, CountOrShare):
+        row = read.number.range
+        return _spelt(rf"[1-9][0-9]{{0,3}}|{_NUMBER}\s*%", words.or_count(read),
+                      ["integer", "string"], minimum=int(row.least), maximum=int(row.most))
     if isinstance(read, NeedleRepeat):
         return dict(_REPEAT)
     if isinstance(read, Span):

@@ -24,6 +24,7 @@ from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
 from .places import Places
 from .publishing import Publish, ReaderChange, Status
+from .ribs import RibSpec
 from .sketched import Sketched
 from .slopes import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
@@ -159,30 +160,6 @@ class HemSpec:
     depth: Length | int
     fold: Fold
     dial: Dial
-    joining: Dial | None = None
-    place: Place | None = field(default=None, compare=False)  # of its depth in the source
-
-
-class RibMake(Enum):
-    """The ways a rib is made."""
-
-    MOCK = "mock rib"
-    HUNG = "hung mock rib"
-    LATCHED = "latched rib"
-    TWO_BED = "two-bed rib"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RibSpec:
-    """A rib to begin with, as asked: its finished depth or its rows, its dial, how it is made, its
-    repeat; of a hung one the dial of the row that joins it, None for the usual one. `works` are its
-    stitches that stand out (True) or lie back, `fabric` what it was swatched as, "" for none."""
-
-    make: RibMake
-    works: tuple[bool, ...]
-    depth: Length | int
-    dial: Dial
-    fabric: str = ""
     joining: Dial | None = None
     place: Place | None = field(default=None, compare=False)  # of its depth in the source
 

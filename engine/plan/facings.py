@@ -7,23 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Operand
 from ..core.operands import Role
 from ..core.problems import Problem, error
-from ..core.spread import taken_rows
+from ..core.spread import MOST_IN_A_ROW, taken_rows
 from ..fabric.gauge import Gauge, counted, measure
 from ..machine.steps import Dial
 from ..pattern.edges import OPEN
 from ..pattern.model import Band, Pattern
 from ..pattern.places import Places
 from .meeting import Meeting
-
-# At most one stitch in three comes or goes in one row, or it puckers; common practice, no source.
-MOST = Fraction(1, 3)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +59,7 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: Count, rows: 
         rows.term(Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
         / Operand(own.row, Role.ROW_HEIGHT, " behind the fold"), Unit.ROWS, own.row)
     change = abs(across.value - stitches.value)
-    if change > MOST * max(stitches.value, across.value) or up.value < 2:
+    if change > MOST_IN_A_ROW * max(stitches.value, across.value) or up.value < 2:
         return None, [_too_much(pattern.places, band, size, stitches.value, across, up)]
     return FacingPlan(fabric=fabric.key, yarn=fabric.yarn, dial=fabric.dial, gauge=own,
                       stitches=across, rows=up, grows=across.value > stitches.value,
@@ -78,7 +74,7 @@ def too_far_off(places: Places, band: Band, size: str, meetings: Sequence[Meetin
     """
     for meeting in meetings:
         waiting, own = meeting.section.places, meeting.stitches.value
-        if meeting.section.offer in OPEN and abs(own - waiting) > MOST * max(own, waiting):
+        if meeting.section.offer in OPEN and abs(own - waiting) > MOST_IN_A_ROW * max(own, waiting):
             return [error(
                 "facing-far-off", places.of(f"bands.{band.key}.fabric"), size=size,
                 found=f"{waiting} stitches of the {meeting.section.name} that become {own}",

@@ -11,11 +11,12 @@ from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..fabric.piece_fabrics import SLEEVE, FootSpec, cuff_spec, foot_fabric, hem_spec
-from ..pattern.model import GarmentSpec, Pattern, RibMake, RibSpec
+from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
+from ..pattern.ribs import RibSpec
 from ..shape.garment import Cut, Garment
 from ..shape.piece import Piece
-from ..shape.ribs import Rib, faces
+from ..shape.ribs import Rib
 
 # A rib draws in: relaxed it may lie half as wide as drawn to the full (1x1 stretches about 2.0
 # times: "How is rib stitch measured", a compilation, not primary). Up to a tenth wider
@@ -30,10 +31,7 @@ def foot_width(piece: Piece, own: Gauge) -> Length:
     """
     across = piece.stitches.value
     if isinstance(piece.hem, Rib):
-        if piece.hem.make in (RibMake.MOCK, RibMake.HUNG):
-            across = sum(faces(across, piece.hem.works, piece.hem.make))
-        elif piece.hem.full:
-            across = 2 * across - 1
+        across = piece.hem.in_row(across)
     return Length(across * own.stitch)
 
 

@@ -16,7 +16,8 @@ from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.edges import EdgeSection, EdgeSpec
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Neck, Pattern, RibMake, RibSpec
+from ..pattern.model import Band, Neck, Pattern
+from ..pattern.ribs import RibMake, RibSpec
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edges import EDGE_LENGTH
 from .chart_sense import check_charts

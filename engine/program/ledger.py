@@ -253,11 +253,15 @@ class Ledger(Striping):
         self._write(TakeOff, reason, needles=needles, edge=edge,
                     rows=0 if by_needle else WASTE_ROWS)
 
-    def close_up(self, needles: Needles, onto: Needles, doubled: Needles) -> None:
-        """All stitches off and on again, two on each of `doubled`; weights off before, on after."""
+    def close_up(self, needles: Needles, onto: Needles, doubled: Needles = NONE,
+                 empty: Needles = NONE, reason: Because = Reason.NONE) -> None:
+        """All stitches off and on again, two on each of `doubled`, a loop from beside on those that
+        stay `empty`; weights off before, on after."""
         self.weights_off()
         self.stitches -= len(doubled)
-        self._write(CloseUp, needles=needles, onto=onto, doubled=doubled)
+        self._write(CloseUp, reason, needles=needles, onto=onto, doubled=doubled, empty=empty)
+        if empty:
+            self.increase(empty, reason)
         self.hang_weights(Weight.EVEN, onto, Reason.AGAIN)
 
     def hang(self, edge: str, needles: Needles, reason: Because = Reason.NONE, *, onto_empty: bool,

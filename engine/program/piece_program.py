@@ -63,7 +63,8 @@ def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
     if piece.hung_on:
         hang_on(book, needles, piece.hung_on, dial)
     elif isinstance(piece.hem, Rib):
-        knit_rib(book, needles, piece.hem, dial, inner=inner, method=method)
+        knit_rib(book, piece.rib_needles or needles, piece.hem, dial, inner=inner, method=method,
+                 above=needles)
     elif piece.hem:
         knit_hem(book, needles, piece.hem, dial, inner=inner)
     else:

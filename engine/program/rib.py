@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from ..catalogue.methods import Method
 from ..machine.headings import Heading
-from ..machine.needles import Needles, of
+from ..machine.needles import NONE, Needles, of
 from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
-from ..pattern.model import RibMake
+from ..pattern.ribs import RibMake
+from ..shape.rib_stitches import changed_at
 from ..shape.ribs import Rib, standing_out
 from .band_steps import MAIN
 from .hems import close_hem, first_layer, fold_row
@@ -27,10 +28,10 @@ ZIGZAG, ROUND = Dial(0), Dial(3)
 
 
 def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Side,
-             method: Method) -> None:
-    """The rib on a piece's `needles`, then every needle with a stitch, at the piece's `dial`.
+             method: Method, above: Needles) -> None:
+    """The rib on its `needles`, then a stitch on every needle of the piece `above`, at its `dial`.
 
-    A rib in one layer on one bed is cast on by its `way`.
+    A rib in one layer on one bed is cast on by its `method`.
     """
     shown = standing_out(needles, rib.works, rib.make)
     if rib.make is RibMake.MOCK:
@@ -40,7 +41,9 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
     elif rib.make is RibMake.HUNG:
         _hung(book, needles, shown, rib, dial, inner)
     else:
-        _two_beds(book, needles, shown, rib)
+        _two_beds(book, needles, shown, rib, above, inner)
+    if needles != above and rib.make is not RibMake.TWO_BED:
+        spread(book, needles, above, inner)
     book.set_dial(dial, Reason.FOR_PIECE)
     if book.counter:
         book.set_counter(0)
@@ -56,6 +59,20 @@ def _mock(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: Meth
     weigh_edge(book, shown, method)
     book.knit(rib.rows, Reason.OF_RIB)
     _fill(book, needles - shown)
+
+
+def spread(book: Ledger, needles: Needles, above: Needles, inner: Side) -> None:
+    """All stitches off and on again on the needles of the piece `above`, what is more or fewer
+    spread evenly from its `inner` side: two on a needle, or a loop from beside on one that stays
+    empty.
+
+    By hand a bed spreads no other way, but for a few stitches: all beyond each place are moved
+    (common practice, no source).
+    """
+    along = list(above) if inner is Side.LEFT else list(above)[::-1]
+    places = of(*(along[at - 1] for at in changed_at(len(needles), len(above))))
+    doubled, empty = (places, NONE) if len(needles) > len(above) else (NONE, places)
+    book.close_up(needles, above, doubled, empty, Reason.ABOVE_RIB)
 
 
 def _fill(book: Ledger, empty: Needles) -> None:
@@ -82,7 +99,8 @@ def _latched(book: Ledger, needles: Needles, shown: Needles, rib: Rib, method: M
         book.latch(back, rib.rows - FOOT)
 
 
-def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
+def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib, above: Needles,
+              inner: Side) -> None:
     """A zigzag row by turns, a round, the stitches to their beds, the rows, all to the main bed.
 
     The rib is begun with needles of the two beds by turns, whatever it is: side by side on one
@@ -122,7 +140,10 @@ def _two_beds(book: Ledger, needles: Needles, shown: Needles, rib: Rib) -> None:
     book.unthread(cut=False)
     book.uncouple()
     book.lower_second()
-    book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
+    if needles == above:
+        book.hang_weights(Weight.EVEN, needles, Reason.AGAIN)
+    else:
+        spread(book, needles, above, inner)
     book.thread(MAIN, fresh=False)
 
 

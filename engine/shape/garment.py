@@ -19,8 +19,9 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Repeat
-from ..pattern.model import HemSpec, Neck, RibSpec
+from ..pattern.model import HemSpec, Neck
 from ..pattern.outlines import NO_OUTLINE, OutlineSpec
+from ..pattern.ribs import RibSpec
 from ..pattern.slopes import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import Alignment, StitchChart

@@ -8,7 +8,7 @@ from ..core.counted import Count
 from ..core.units import Length
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
-from ..machine.needles import Needle, Needles, between, centred
+from ..machine.needles import NONE, Needle, Needles, between, centred
 from ..machine.steps import BY_HAND, Side
 from ..pattern.fabrics import Repeat
 from ..pattern.stitch_chart import StitchChart
@@ -270,10 +270,17 @@ class Piece:
         changes = sorted((c.row, c.outward) for p in (self.left, self.right) for c in p.changes
                          if c.how is not How.HOLD)
         most = now = self.stitches.value
+        most = max(most, len(self.rib_needles))
         for _, gone in changes:
             now += gone
             most = max(most, now)
         return most + needles_taken(self.stitches.value, self.repeat) - self.stitches.value
+
+    @property
+    def rib_needles(self) -> Needles:
+        """The needles of a rib that has other stitches than the piece; none otherwise."""
+        own = self.hem.stitches if isinstance(self.hem, Rib) else None
+        return lay(own.value, None, mirrored=self.mirrored) if own else NONE
 
     @property
     def needles(self) -> Needles:

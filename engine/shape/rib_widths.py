@@ -6,7 +6,8 @@ from collections.abc import Callable, Collection, Mapping
 
 from ..core.counts import GIVEN, ParityOf, Rounding
 from .garment import CannotKeep, CannotRound, Cut, Garment
-from .ribs import Rib, fitting
+from .rib_stitches import asked_of, with_own_stitches
+from .ribs import Rib
 from .roundings import shape_rounded, text
 
 
@@ -15,19 +16,21 @@ def shape_ribbed(shape: Callable[[Cut], Garment], cut: Cut,
                  seamed: bool = True) -> Garment:
     """Return the garment that `shape` makes of `cut`, counts rounded as `asked`, ribs fitting.
 
-    Of the counts in `rounds` those are fitted that pieces with a rib are cast on with. The pieces
-    are `seamed` at their sides, or may have no seam there. Raises CannotRound where what was asked
-    fits no rib, CannotShape as `shape` does.
+    Of the counts in `rounds` those are fitted that pieces are cast on with whose rib has as many
+    stitches. The pieces are `seamed` at their sides, or may have no seam there. Raises CannotRound
+    where what was asked fits no rib, CannotShape as `shape` does.
     """
     garment = shape_rounded(shape, cut, asked)
-    begun = {f"{piece.key} cast_on": fitting(piece.hem.works, seamed=seamed)
-             for piece in garment.pieces if isinstance(piece.hem, Rib)}
+    begun = {f"{piece.key} cast_on": fits for piece in garment.pieces
+             if isinstance(piece.hem, Rib) and asked_of(garment, piece) is None
+             and (fits := piece.hem.fits(seamed=seamed))}
     if not begun:
-        return garment
+        return with_own_stitches(cut, garment, seamed=seamed)
     fitted = {name: _both(name, asked.get(name), rib) for name, rib in begun.items()
               if name in rounds}
     try:
-        return shape_rounded(shape, cut, {**asked, **fitted})
+        return with_own_stitches(cut, shape_rounded(shape, cut, {**asked, **fitted}),
+                                 seamed=seamed)
     except CannotKeep:
         raise
     except CannotRound as fault:

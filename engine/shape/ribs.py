@@ -9,23 +9,27 @@ third edition, 7.3.1): 2x1 is two and one.
 
 A seam takes a stitch of either edge, and the rib runs on across it: without those two stitches
 the rest is whole repeats. So 2x1 and 2x2 end as they begin, and 1x1 is completed by the seam.
-Without a seam a rib ends as it begins.
+Without a seam a rib ends as it begins. A designer can ask for that at seams too, where 1x1 then has
+an odd count ("Ribs", zanotowane.pl: odd for 1x1, 4 n + 2 for 2x2), or for any count.
+A rib can have more or fewer stitches than its piece: these are spread evenly above it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
 from types import MappingProxyType
 
+from ..core.counted import Count
 from ..core.counts import NEAREST, Rounding
 from ..core.expression import Expression
 from ..core.text_kinds import SourceName
 from ..machine.needles import Needles, of
 from ..machine.steps import Dial
-from ..pattern.model import Fold, RibMake
+from ..pattern.model import Fold
+from ..pattern.ribs import RibEnds, RibMake, RibStitches
 
 RIBS: MappingProxyType[SourceName, tuple[bool, ...]] = MappingProxyType({
     "1x1": (True, False), "2x1": (True, True, False), "2x2": (True, True, False, False),
@@ -40,7 +44,8 @@ class Rib:
     True are the stitches that stand out; where all do, every needle of both beds knits. `row` is
     the height of its rows and `stitch` the width of its stitches [mm] where the rib was swatched
     as `fabric`, else the piece's. `joining` is the dial of the row that joins a folded one.
-    `made` is how its rows are counted.
+    `made` is how its rows are counted. Where its count is not that of the piece above it, it has
+    `stitches`; before pieces have them, they are `asked` by the pieces' keys.
     """
 
     make: RibMake
@@ -52,6 +57,9 @@ class Rib:
     fabric: str = ""
     joining: Dial | None = None
     made: Expression | None = field(default=None, compare=False)
+    ends: RibEnds = RibEnds.RUN_ON
+    stitches: Count | None = None
+    asked: Mapping[str, RibStitches] = field(default_factory=dict, compare=False)
 
     @property
     def folded(self) -> bool:
@@ -91,22 +99,34 @@ class Rib:
         """The height that a trial measures [mm]: the whole."""
         return self.depth(row)
 
-    def width(self, across: int) -> Fraction | None:
+    def fits(self, *, seamed: bool) -> Rounding | None:
+        """Return the counts that it fits between sides that are `seamed` or not; None for any."""
+        if self.ends is RibEnds.ANY:
+            return None
+        return fitting(self.works, seamed=seamed and self.ends is RibEnds.RUN_ON)
+
+    def across(self, piece: int) -> int:
+        """Return its stitches, where the piece above it has so many."""
+        return piece if self.stitches is None else self.stitches.value
+
+    def width(self, piece: int) -> Fraction | None:
         """How wide it lies unstretched below a piece of so many [stitches], a single layer [mm].
 
         None where it was not swatched, and where it lies double, held by the row that joins it.
         """
-        return None if self.stitch is None or self.folded else self._in_row(across) * self.stitch
+        return None if self.stitch is None or self.folded else self.in_row(piece) * self.stitch
 
-    def knitted(self, across: int) -> int:
+    def knitted(self, piece: int) -> int:
         """Return the stitches knitted at its dial below a piece of so many [stitches]."""
-        each = self._in_row(across)
+        each = self.in_row(piece)
         if self.make is RibMake.TWO_BED:
             return (self.rows + 2) * each
         return (2 * self.rows + 1 if self.folded else self.rows) * each
 
-    def _in_row(self, across: int) -> int:
-        """The stitches of one row, as its swatch counts them: those of both beds, none left out."""
+    def in_row(self, piece: int) -> int:
+        """Return the stitches of a row of it, as its swatch counts them, below a piece of so many:
+        those of both beds, none left out."""
+        across = self.across(piece)
         if self.make is RibMake.LATCHED:
             return across
         if self.make is RibMake.TWO_BED:
@@ -138,7 +158,7 @@ def faces(stitches: int, works: tuple[bool, ...], make: RibMake) -> tuple[bool, 
 def inside_edges(stitches: int, rib: Rib, inside: int) -> tuple[bool, bool]:
     """Return whether the stitch that lies so many `inside` the left and the right edge of a piece
     stands out [stitches]: the first that a band leaves, which is hung so many in."""
-    shown = faces(stitches, rib.works, rib.make)
+    shown = faces(rib.across(stitches), rib.works, rib.make)
     return shown[inside], shown[-1 - inside]
 
 

@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
 from ..pattern.fabrics import Fabric, NeedleBed, Yarn
-from ..pattern.model import GarmentSpec, HemSpec, RibSpec, Wearer
+from ..pattern.model import GarmentSpec, Wearer
 from ..pattern.sketched import Sketched
 from ..pattern.stitch_chart import Alignment
 from ..sizing.charts import Chart
@@ -24,7 +24,7 @@ from .conventions import read_conventions
 from .cord import read_cord
 from .crown import read_crown
 from .fields import Fields
-from .hem import check_cuff, read_hem
+from .hem import Feet, check_cuff, check_rib_pieces, read_hem
 from .idle_keys import warn_of_idle
 from .keys.garment import GarmentKeys
 from .keys.head import PatternKeys
@@ -38,13 +38,11 @@ from .page_names import OWN_CHART
 from .pairs import read_pairs
 from .piece_fabrics import check_feet, read_piece_fabrics
 from .pockets import read_pockets
-from .rounding import check_one_way, read_counts, read_rounding
+from .rounding import Asked, check_one_way, read_counts, read_rounding
 from .sizes import by_chart, check_sizes, warn_without_chart
 from .slopes import read_slopes
 from .stripes import read_stripes
 from .values import Entry, Fault, Reader, Text
-
-Feet = dict[str, HemSpec | RibSpec]  # by size
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,10 +81,9 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
     drawing = _drawing(own, form, chart)
     measures = read_measures(own, ground.sizes)
     form, outline = read_outline(own, form, chart, measures)
-    rounding = read_rounding(own, form) if form else {}
+    check_rib_pieces(own, form, hems, cuffs)
     slopes = read_slopes(own, form, neck, ground.sizes)
-    counts = read_counts(own, form, ground.sizes) if form else {}
-    check_one_way(own, rounding, counts)
+    rounding, counts = _counts(own, form, ground.sizes)
     pairs = read_pairs(own, form) if form else ()
     cast_on, bind_off = (read_methods(own, key)
                          for key in (GarmentKeys.cast_on, GarmentKeys.bind_off))
@@ -114,6 +111,16 @@ def read_garment(fields: Fields, ground: Ground) -> GarmentSpec | None:
                        placket=placket, side_by_side=pairs, align=align, drawing=drawing,
                        pockets=pockets, cord=cord, crown=crown, slopes=slopes, names=names,
                        conventions=conventions, stripes=stripes, outline=outline)
+
+
+def _counts(own: Fields, form: Form | None, sizes: tuple[str, ...]
+            ) -> tuple[Asked, Mapping[str, Mapping[str, int]]]:
+    """How single counts are rounded, and those that are given outright, by size."""
+    if form is None:
+        return {}, {}
+    rounding, counts = read_rounding(own, form), read_counts(own, form, sizes)
+    check_one_way(own, rounding, counts)
+    return rounding, counts
 
 
 def _fabrics(own: Fields, form: Form | None, ground: Ground

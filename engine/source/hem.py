@@ -17,23 +17,29 @@ from typing import Any
 from ..catalogue.bands import BandKind
 from ..catalogue.forms import Construction
 from ..core.counts import Rounding
+from ..core.text import clip, suggest
 from ..core.units import Length
 from ..fabric.arrangement import repeat_text
+from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
 from ..machine.steps import Dial
 from ..pattern.fabrics import Fabric, NeedleBed, Repeat
-from ..pattern.model import HemSpec, RibMake, RibSpec
+from ..pattern.model import HemSpec
+from ..pattern.ribs import RibMake, RibSpec, RibStitches
 from ..shape.ribs import ONE_BED, RIBS, fitting
-from .fields import Fields
+from .fields import Fields, read_by_size
 from .keys.bands import BandKeys
-from .keys.garment import HEM_KINDS, HUNG, GarmentKeys, HemKeys
+from .keys.garment import GarmentKeys
+from .keys.hem import HEM_KINDS, HUNG, RIB_STITCHES, HemKeys
 from .keys.key import Key
 from .materials import named
+from .measures import plain
 from .values import Word
 
+Feet = dict[str, HemSpec | RibSpec]  # by size
 DIALS_BELOW = Dial(2 * 3)  # hems and ribs: common practice, no source
 _FOREIGN: Mapping[RibMake | None, tuple[Key[Any], ...]] = {
-    None: (HemKeys.rib, HemKeys.needles, HemKeys.fabric),
+    None: (HemKeys.rib, HemKeys.needles, HemKeys.fabric, HemKeys.ends, HemKeys.stitches),
     RibMake.MOCK: (HemKeys.fold, HemKeys.joining_dial), RibMake.HUNG: (HemKeys.fold,),
     RibMake.LATCHED: (HemKeys.fold, HemKeys.needles, HemKeys.joining_dial),
     RibMake.TWO_BED: (HemKeys.fold, HemKeys.needles, HemKeys.joining_dial)}
@@ -50,10 +56,39 @@ def read_hem(garment: Fields, key: Key[Any], fabric: Fabric | None,
     spec = _spec(own, next(iter(depths.values()), None) if depths else None, fabric, fabrics, bed)
     if spec is None or depths is None:
         return {}
-    places = own.findings.places
-    return {size: replace(spec, depth=depth, place=places.get(
-        f"{own.path}.{HemKeys.depth.name}.{size}", own.at(HemKeys.depth)))
-        for size, depth in depths.items()}
+    places, asked = own.findings.places, _stitches(own, sizes)
+    at = {size: places.get(f"{own.path}.{HemKeys.depth.name}.{size}", own.at(HemKeys.depth))
+          for size in depths}
+    return {size: replace(spec, depth=depth, place=at[size], stitches=asked[size])
+            if isinstance(spec, RibSpec) else replace(spec, depth=depth, place=at[size])
+            for size, depth in depths.items()}
+
+
+def _stitches(hem: Fields, sizes: tuple[str, ...]) -> dict[str, dict[str, RibStitches]]:
+    """The stitches of ribs that have others than their pieces, by size and by piece."""
+    found: dict[str, dict[str, RibStitches]] = {size: {} for size in sizes}
+    for item in hem.each(HemKeys.stitches):
+        named_ = replace(item, path=f"{hem.path}.{HemKeys.stitches.name}.{plain(item.label)}")
+        for size, figure in (read_by_size(hem.findings, named_, RIB_STITCHES, sizes) or {}).items():
+            place = hem.findings.places.get(f"{named_.path}.{size}", item.place)
+            found[size][plain(item.label)] = RibStitches(figure, place)
+    return found
+
+
+def check_rib_pieces(garment: Fields, form: Form | None, hems: Feet, cuffs: Feet) -> None:
+    """Record stitches of ribs of pieces that the form has not, or that begin otherwise."""
+    if form is None:
+        return
+    begun = [name.partition(" ")[0] for name in form.rounds if name.endswith(" cast_on")]
+    sleeves = [SLEEVE] if cuffs else []
+    for feet, able in ((hems, [one for one in begun if one not in sleeves]), (cuffs, sleeves)):
+        foot = next(iter(feet.values()), None)
+        for key, asked in foot.stitches.items() if isinstance(foot, RibSpec) else ():
+            if key not in able and asked.place:
+                expected, remedy = suggest(key, able, "Use one of these.")
+                garment.findings.fault(
+                    "unknown-name", asked.place, f'stitches of the rib of a piece "{clip(key)}", '
+                    "which has none here", expected, remedy)
 
 
 def check_cuff(garment: Fields, form: Form | None) -> None:
@@ -93,7 +128,7 @@ def _spec(own: Fields, depth: Length | int | None, fabric: Fabric | None,
     setting = _rib_dial(own, swatched, fabric)
     if depth is None or works is None or setting is None:
         return None
-    return RibSpec(make=make, works=works, depth=depth, dial=setting,
+    return RibSpec(make=make, works=works, depth=depth, dial=setting, ends=own.get(HemKeys.ends),
                    fabric=swatched.key if swatched else "", joining=joining)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Any
 
 from ..core.units import Length
@@ -45,6 +46,24 @@ class LengthOrCount:
     def spelt(self) -> str:
         """A regular expression of how its counts are written, for an editor."""
         return rf"[1-9][0-9]{{0,2}}\s*(?:{_WORDS[self.unit]})"
+
+
+@dataclass(frozen=True, slots=True)
+class CountOrShare:
+    """A reader of a whole number of one kind, or of a share of another count: "96", "90 %"."""
+
+    number: Figure[int]
+    share: Figure[Fraction]
+
+    def __call__(self, entry: Entry) -> int | Fraction:
+        """The number or the share. Raises Fault where it is neither, or out of range."""
+        typed = Text(40, self.expected, "Write a number or a share.")(entry)
+        return (self.share if typed.endswith("%") else self.number)(entry)
+
+    @property
+    def expected(self) -> str:
+        """What is expected, with an example of either."""
+        return "a number of stitches such as 96, or a share such as 90 %"
 
 
 PLACKET = LengthOrCount(_PLACKET, _ROWS, "rows")

@@ -11,7 +11,8 @@ from ..core.text import clip, suggest
 from ..fabric.piece_fabrics import SLEEVE
 from ..forms.registry import FORMS, Form
 from ..pattern.fabrics import Fabric
-from ..pattern.model import HemSpec, RibSpec
+from ..pattern.model import HemSpec
+from ..pattern.ribs import RibSpec
 from .fields import Fields
 from .keys.garment import GarmentKeys
 from .materials import named

@@ -7,7 +7,8 @@ from fractions import Fraction
 from ..core.units import Length
 from ..markup.html import link
 from ..pattern.holes import Closing
-from ..pattern.model import GarmentSpec, RibSpec
+from ..pattern.model import GarmentSpec
+from ..pattern.ribs import RibSpec
 from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
 from ..plan.closings import loop_chains, loop_length

@@ -40,9 +40,9 @@ def left_empty(gaps: Needles) -> str:
 
 
 def fill_gaps(m: Moment, step: Increase) -> Instruction:
-    """The needles that a facing has more than stitches waited, or that a held neck gets at its
-    steps: as of any fully fashioned increase ("Fully fashioned", techniques/increase.md), from a
-    neighbour that holds a stitch."""
+    """The needles that a facing has more than stitches waited, that a held neck gets at its steps,
+    or a piece more than its rib: as of any fully fashioned increase ("Fully fashioned",
+    techniques/increase.md), from a neighbour that holds a stitch."""
     which = f"{'each of ' * (len(step.needles) > 1)}{needles_text(step.needles)}"
     held = (m.before.loaded if m.before else m.after.loaded) - step.needles
     reason = (f"Along the same length the facing has {stitches(len(step.needles))} more than the "
@@ -50,6 +50,8 @@ def fill_gaps(m: Moment, step: Increase) -> Instruction:
     if step.reason is Reason.FOR_STEPS:
         at = "at each of them" if len(step.needles) > 1 else "there"
         reason = f"The neck has a step {at}: without a loop a hole would be left."
+    elif step.reason is Reason.ABOVE_RIB:
+        reason = f"Above its rib the piece has {stitches(len(step.needles))} more."
     return Instruction(
         text=f"<b>Fill {which}</b> with {under_neighbour(step.needles, held)}. {reason}",
         how=INCREASE, check=True)

@@ -96,6 +96,8 @@ def high_with_bands(title: str) -> str:
 # Counts whose key is the name of a measure too, which is not what they come to.
 _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "cap_top": "stitches of the cap's top", "panels": "how often the panel is knitted",
+            "increases_above_rib": "stitches more above the rib",
+            "decreases_above_rib": "stitches fewer above the rib",
             "plain_rows_first": "fewest plain rows at the start",
             "plain_rows_last": "fewest plain rows at the end"}
 

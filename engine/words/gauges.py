@@ -15,7 +15,8 @@ from ..fabric.piece_fabrics import feet_of
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, HemSpec, Pattern, RibMake, RibSpec
+from ..pattern.model import Band, HemSpec, Pattern
+from ..pattern.ribs import RibMake, RibSpec
 from ..pattern.stitch_chart import StitchChart
 from ..shape.ribs import RIBS
 from .terms.spelled import spelled

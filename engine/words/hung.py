@@ -210,7 +210,7 @@ def table_link(anchor: str) -> str:
 
 def increase(m: Moment, step: steps.Increase) -> Instruction:
     """Needles into work with a loop from beside."""
-    if step.reason in (Reason.FOR_FACING, Reason.FOR_STEPS):
+    if step.reason in (Reason.FOR_FACING, Reason.FOR_STEPS, Reason.ABOVE_RIB):
         return fill_gaps(m, step)
     if step.reason is Reason.FOR_JOIN:
         # Common practice, no source: no row is knitted yet, so the edge's own loop is all there is.

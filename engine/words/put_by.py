@@ -54,20 +54,27 @@ def _beyond(bed: State, off: edge_steps.TakeOff) -> str:
     return f"{bed.side.value} of {passed.first if bed.side is Side.LEFT else passed.last}"
 
 
+_CLOSED = "closing-up-a-crown.html", "how to close up a crown"
+_SPREAD = "evenly-in-one-row.html", "how to spread stitches evenly"
+
+
 def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
-    """All stitches off and on again, closer together."""
+    """All stitches off and on again, closer together, or further apart above a rib."""
     emptied = (" Push the emptied needles back to non-working position."
                if step.needles - step.onto else "")
+    page = _SPREAD if step.reason is Reason.ABOVE_RIB else _CLOSED
     return Instruction(
         text=f"<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a length "
              "of waste yarn drawn through them with a blunt sewing needle. <b>Hang them again</b> "
              f"in their order, side by side, on needles {needles_text(step.onto)}: "
              f"{_two_on(step)}.{emptied}",
-        how=("closing-up-a-crown.html", "how to close up a crown"), check=True, diagram=True)
+        how=page, check=True, diagram=True)
 
 
 def _two_on(step: edge_steps.CloseUp) -> str:
-    """Which needles take two stitches: all, all but a few, or those that are named."""
+    """Which needles take two stitches: all, all but a few, or those that are named; or none."""
+    if step.empty:
+        return f"one on each, but none on {needles_text(step.empty)}: the next step fills these"
     if not (alone := step.onto - step.doubled):
         return "two on each"
     if len(alone) == 1:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..core.ranges import Measured, Range
-from ..source.outright_sizes import LengthOrCount
+from ..source.outright_sizes import CountOrShare, LengthOrCount
 from ..source.values import Text
 
 VERSION = "expected a version such as 1.2.0"
@@ -32,8 +32,8 @@ _FIGURES = {
     Measured.DATE: "expected a date such as 2026-10-30; "}
 
 
-def or_count(read: LengthOrCount) -> str:
-    """Return what is expected of a length or a count."""
+def or_count(read: LengthOrCount | CountOrShare) -> str:
+    """Return what is expected of a count, or of a length or a share in its place."""
     return f"expected {read.expected}"
 
 

@@ -20,7 +20,8 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Claim, Cross, Dial, Knit, Side, Step
 from walebook.machine.trace import Trace
 from walebook.pattern.fabrics import Repeat
-from walebook.pattern.model import Fold, HemSpec, Neck, RibSpec
+from walebook.pattern.model import Fold, HemSpec, Neck
+from walebook.pattern.ribs import RibSpec
 from walebook.program.piece_program import piece_program
 from walebook.shape.garment import Cut, Garment
 from walebook.shape.piece import Piece

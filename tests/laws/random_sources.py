@@ -21,7 +21,8 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.conventions import CapCurve
 from walebook.pattern.holes import Closing
-from walebook.pattern.model import Neck, RibMake, Wearer
+from walebook.pattern.model import Neck, Wearer
+from walebook.pattern.ribs import RibMake
 from walebook.pattern.slopes import Slope
 from walebook.pattern.specs import CrownShape
 from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
@@ -33,11 +34,11 @@ from walebook.source.keys.garment import (
     CordKeys,
     CrownKeys,
     GarmentKeys,
-    HemKeys,
     PocketKeys,
     RoundingKeys,
 )
 from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
+from walebook.source.keys.hem import HemKeys
 from walebook.source.keys.holes import EndsKeys, HoleKeys, HoleRowsKeys, InHemKeys
 from walebook.source.keys.slopes import SlopeKeys, SlopesKeys
 from walebook.source.keys.stripes import StripeKeys, StripesKeys
@@ -137,20 +138,24 @@ def roundings(draw: DrawFn, counts: tuple[str, ...] = ()) -> Any:
 
 
 @st.composite
-def hems(draw: DrawFn) -> BandSpec:
-    """A hem or a rib."""
+def hems(draw: DrawFn, pieces: tuple[str, ...] = ("back",)) -> BandSpec:
+    """A hem or a rib, some of which have other stitches than one of these pieces."""
     make = draw(st.none() | st.just("hung") | values_of(RibMake))
     hem = {"depth": draw(lengths(10, 90)), **({"kind": make} if make else {})}
     if make in (None, "hung"):
         return draw(mappings(HemKeys, known(()), hem, tenths={
-            "fold": 5, "dial": 5, "kind": NEVER, "rib": NEVER, "needles": NEVER, "fabric": NEVER}))
+            "fold": 5, "dial": 5, "kind": NEVER, "rib": NEVER, "needles": NEVER, "fabric": NEVER,
+            "ends": NEVER, "stitches": NEVER}))
     ribs = ["1x1", "2x1", "2x2", *(["full needle"] if make == "two-bed rib" else [])]
     key = "needles" if "mock" in make and draw(st.booleans()) else "rib"
     other = "dial" if draw(st.booleans()) else "fabric"
     return draw(mappings(HemKeys, known(()), hem, near={
-        "rib": st.sampled_from(ribs), "fabric": st.just("welt")}, tenths={
-        "rib": NEVER, "needles": NEVER, "fabric": NEVER, "fold": NEVER, "dial": NEVER,
-        key: 10, other: 5}))
+        "rib": st.sampled_from(ribs), "fabric": st.just("welt"),
+        "stitches": st.dictionaries(
+            st.sampled_from(pieces or ("back",)), st.integers(75, 125).map("{} %".format)
+            | st.integers(10, 130), min_size=1, max_size=1)}, tenths={
+        "ends": 3, "stitches": 4 if pieces else NEVER, "rib": NEVER, "needles": NEVER,
+        "fabric": NEVER, "fold": NEVER, "dial": NEVER, key: 10, other: 5}))
 
 
 def _measures(form: str, sizes: tuple[str, ...]) -> SearchStrategy[BandSpec]:
@@ -195,7 +200,8 @@ def garments(draw: DrawFn, form: str, sizes: tuple[str, ...], body: str | None) 
     """A garment of a form."""
     shape, counts = FORMS[form], tuple(FORMS[form].rounds)
     spec = {"form": form, "fabric": "body", **({"chart": body} if body else {})}
-    spec |= {"hem": draw(hems())} if draw(st.booleans()) else {}
+    begun = tuple(name.removesuffix(" cast_on") for name in counts if name.endswith(" cast_on"))
+    spec |= {"hem": draw(hems(begun))} if draw(st.booleans()) else {}
     outlined = draw(outlines()) if form == FLAT_PIECES else {}
     own = {**draw(_measures(form, sizes)), **outlined.pop("measures", {})}
     if body == "men" and "body_length" in shape.measures:

@@ -30,11 +30,10 @@ from walebook.pattern.model import (
     HemSpec,
     Neck,
     Pattern,
-    RibMake,
-    RibSpec,
     Shown,
     Wearer,
 )
+from walebook.pattern.ribs import RibMake, RibSpec
 from walebook.pattern.slopes import Order, Slope
 from walebook.plan.buttonholes import reach
 from walebook.plan.hole_fit import AS_LONG_AS_ASKED

@@ -21,11 +21,11 @@ from walebook.source.keys.garment import (
     CordKeys,
     CrownKeys,
     GarmentKeys,
-    HemKeys,
     PocketKeys,
     RoundingKeys,
 )
 from walebook.source.keys.head import PatternKeys, SizeKeys
+from walebook.source.keys.hem import HemKeys
 from walebook.source.keys.holes import HoleKeys, HoleRowsKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
 from walebook.source.keys.outlines import OwnJoinKeys, OwnPieceKeys

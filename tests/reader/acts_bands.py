@@ -214,11 +214,13 @@ def fill_gaps(k: Knitter, said: dict) -> None:
     need(all(spot + by in k.bed.main.loops for spot in spots), "hung-wrong",
          "the neighbour that gives the loop holds no stitch")
     k.bed.main.hang(spots, "loop beside", on=False)
+    k.owe("why filled", "why there are more stitches is not said")
     need(set(spots) == set(k.notes.get("to fill", ())), "range", "other needles were left empty")
 
 
 @act("gaps_more")
 def gaps_more(k: Knitter, said: dict) -> None:
+    k.paid("why filled", "no needles were given loops")
     more = len(k.notes.get("to fill", ()))
     need(k.last == "fill_gaps", "out-of-place", "no needles were given loops")
     gaps, mine = k.notes["to fill"], sorted(k.sections[-1][2])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from tests.reader.acts_rows import counted
 from tests.reader.bed import WORK, Needles, need, other
@@ -232,8 +233,6 @@ def close_up(k: Knitter, said: dict) -> None:
     full = k.bed.main.full()
     need(not k.bed.weights, "weights-on", "the weights still hang")
     need(k.bed.main.knitting() == full, "range", "not all of them are in work")
-    need(all(len(k.bed.main.loops[spot]) == 1 for spot in full), "loops",
-         "a needle holds more than one loop")
     k.note("off all", full)
     k.owe("on again", "where they are hung again is not said")
     counted(full, said["stitches"])
@@ -256,9 +255,39 @@ def close_on(k: Knitter, said: dict) -> None:
         for _ in range(1 + (spot in twice)):
             k.bed.main.loops.setdefault(spot, []).extend(loops.pop(0) if loops else ["none"])
     k.note("emptied", [spot for spot in off if spot not in onto])  # type: ignore[attr-defined]
+    k.notes.setdefault("rib of", (len(off), len(onto)))  # type: ignore[arg-type]
     k.owe("emptied", "what becomes of the emptied needles is not said")
     need(len(onto) + len(twice) == len(off), "count",  # type: ignore[arg-type]
          f"there are {len(off)} stitches to hang")  # type: ignore[arg-type]
+
+
+@act("close_gaps")
+def close_gaps(k: Knitter, said: dict) -> None:
+    """The stitches in their order on needles of which some stay empty: these are filled next."""
+    k.paid("on again", "no stitches were taken off")
+    off, onto = k.notes.pop("off all", []), rising(said["needles"])
+    gaps = rising(said["needles2"])
+    need(list(onto) == list(range(onto[0], onto[-1] + 1)), "range", "they are not side by side")
+    need(set(gaps) <= set(onto[1:-1]), "range", "some of them are not between these needles")
+    loops = [k.bed.main.loops.pop(spot) for spot in off]  # type: ignore[attr-defined]
+    need(len(loops) == len(onto) - len(gaps), "count", f"there are {len(loops)} stitches to hang")
+    k.bed.main.bring(onto)
+    for spot in onto:
+        if spot not in gaps and loops:
+            k.bed.main.loops.setdefault(spot, []).extend(loops.pop(0))
+    steps = [b - a for a, b in pairwise(gaps)]
+    need(not steps or max(steps) - min(steps) <= 1, "range", "they are not evenly spread")
+    k.note("to fill", gaps)
+    k.notes.setdefault("rib of", (len(off), len(onto)))  # type: ignore[arg-type]
+
+
+@act("rib_more")
+def rib_more(k: Knitter, said: dict) -> None:
+    """How many new stitches a piece has above its rib; all of them have a loop now."""
+    k.paid("why filled", "no needle stayed empty above a rib")
+    need(k.last == "fill_gaps", "out-of-place", "no needles were given loops")
+    need(said["stitches"] == len(k.notes["to fill"]), "count",  # type: ignore[arg-type]
+         f"{len(k.notes['to fill'])} loops came")  # type: ignore[arg-type]
 
 
 @act("turned_face", "turned_back")

@@ -62,7 +62,11 @@ def counts_of(k: Knitter) -> dict[str, set[int]]:
     ends = {high - low + 1 for low, high in s.tops()}
     arm = s.widest(arms) or (ends if len(s.parts) == 1 else set())
     parts = parts_of(k, s)
+    rib, above = k.notes.get("rib of", (0, 0))  # type: ignore[misc]
     whole = {
+        "Rib stitches": {rib}, "Stitches above the rib": {above} if above else set(),
+        "Stitches more above the rib": {above - rib},
+        "Stitches fewer above the rib": {rib - above},
         "Chest": arm, "Upper arm": arm, "Across the back": s.widest(slopes),
         "Rows to armhole": arms, "Rows to raglan": arms,
         "Rows to underarm": plain_below(s) or arms or {top},

@@ -16,7 +16,8 @@ from walebook.machine.needles import between, needle
 from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
 from walebook.pages.program import steps_html
-from walebook.pattern.model import Pattern, RibMake
+from walebook.pattern.model import Pattern
+from walebook.pattern.ribs import RibMake
 from walebook.program.piece_program import piece_program
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.piece import Ending, Piece

@@ -22,8 +22,9 @@ from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial, Increase, Knit, Transfer
 from walebook.proof.proof import Proof
 from walebook.source.keys.bands import BandKeys
-from walebook.source.keys.garment import HEM_KINDS, GarmentKeys, HemKeys
+from walebook.source.keys.garment import GarmentKeys
 from walebook.source.keys.head import PatternKeys
+from walebook.source.keys.hem import HEM_KINDS, HemKeys
 from walebook.source.keys.key import Key, Name, Several
 
 from tests.laws.test_any_source import judged

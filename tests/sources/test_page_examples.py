@@ -20,7 +20,7 @@ from reading import png
 from walebook.catalogue.bands import KINDS
 from walebook.pages.source_page import without_lists
 from walebook.pattern.holes import Closing
-from walebook.pattern.model import RibMake
+from walebook.pattern.ribs import RibMake
 from walebook.source.keys.bands import BandKeys
 from walebook.source.keys.collection import CollectionKeys
 from walebook.source.keys.garment import GarmentKeys

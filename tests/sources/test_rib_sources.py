@@ -13,7 +13,7 @@ from walebook.core.expression import NOTHING
 from walebook.core.problems import Severity
 from walebook.core.units import read_length
 from walebook.machine.steps import Dial
-from walebook.pattern.model import RibMake, RibSpec
+from walebook.pattern.ribs import RibMake, RibSpec
 from walebook.plan.assemble import assemble
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source
@@ -107,7 +107,7 @@ REFUSED = {
         "Use one of these words."]),
     "a fold in a rib": ("kind: mock rib, rib: 1x1, fold: picot, depth: 5 cm", [
         '22:41: error, not-of-kind: found "fold" in a hem of the kind mock rib; expected only '
-        "kind, depth, rib, needles, fabric, dial. Delete it, or change the kind."]),
+        "kind, depth, rib, needles, fabric, ends, stitches, dial. Delete it, or change the kind."]),
     "a rib in a hung hem": ("rib: 1x1, depth: 5 cm", [
         '22:14: error, not-of-kind: found "rib" in a hem of the kind hung; expected only kind, '
         "depth, fold, joining_dial, dial. Delete it, or change the kind."]),
@@ -117,6 +117,23 @@ REFUSED = {
     "words for needles": ("kind: mock rib, needles: every other, depth: 5 cm", [
         '22:34: error, bad-repeat: found "every other"; expected needles in and out of work, such '
         "as 2 in 1 out. Begin with the needles in work, end with those out of work."]),
+    "ends in a hung hem": ("ends: any, depth: 5 cm", [
+        '22:15: error, not-of-kind: found "ends" in a hem of the kind hung; expected only kind, '
+        "depth, fold, joining_dial, dial. Delete it, or change the kind."]),
+    "ends there are not": ("kind: latched rib, rib: 1x1, ends: knit, depth: 5 cm", [
+        '22:44: error, unknown-word: found "knit"; expected one of run on, alike, any. '
+        "Use one of these words."]),
+    "stitches of no piece": ("kind: latched rib, rib: 1x1, stitches: {bck: 96}, depth: 5 cm", [
+        '22:54: error, unknown-name: found stitches of the rib of a piece "bck", which has none '
+        'here; expected "back". Write back.']),
+    "stitches that are a length": (
+        "kind: latched rib, rib: 1x1, stitches: {back: 40 cm}, depth: 5 cm", [
+            '22:55: error, bad-number: found "40 cm"; expected a whole number from 2 to 2000. '
+            "Write digits only."]),
+    "a rib of half the stitches": (
+        "kind: latched rib, rib: 1x1, stitches: {back: 50 %}, depth: 5 cm", [
+            '22:55: error, out-of-range: found "50 %"; expected a percentage from 67 % to 150 %. '
+            "Check the figure."]),
     "an unknown fabric": ("kind: latched rib, rib: 1x1, depth: 5 cm, fabric: wlt", [
         '22:59: error, unknown-name: found no fabric called "wlt"; expected "body". '
         "Use one of these, or add the fabric."]),
@@ -203,3 +220,68 @@ def test_a_rib_below_needles_left_out_is_refused_with_a_way_out():
     assert made is None
     assert [p.code for p in found] == ["cannot-shape"]
     assert "a rib below a fabric with needles left out of work" in str(found[0])
+
+
+def refused(hem: str, text: str = GARMENT) -> list[str]:
+    """What is wrong with a garment in size M that begins with such a rib."""
+    pattern, problems = read(with_hem(hem, text))
+    assert pattern is not None, [str(p) for p in problems]
+    made, found = assemble(pattern, pattern.garment, "M", bands=NOTHING, hidden=2)
+    return [] if made else [str(p).removeprefix(f"{FILE}:") for p in found]
+
+
+def test_a_rib_of_another_count_says_which_would_do():
+    """2x2 that runs on is a multiple of 4 plus 2; one that ends as it begins as well; "any" is
+    any count. Where the source gives it by size, the size's line is named."""
+    back = "kind: latched rib, rib: 2x2, depth: 5 cm, stitches: {back: %s}"
+    assert refused(back % "96") == [
+        "22:68: error, cannot-shape: size M: found back: 96 stitches of a rib; expected a "
+        "multiple of 4 plus 2, as the rib needs it. Write 94 or 98, or ends: any."]
+    assert refused(back % "{S: 94, M: 96, L: 98}") == [
+        "22:79: error, cannot-shape: size M: found back: 96 stitches of a rib; expected a "
+        "multiple of 4 plus 2, as the rib needs it. Write 94 or 98, or ends: any."]
+    for hem in (back % "142", back.replace("rib: 2x2", "rib: 2x2, ends: any") % "141",
+                back.replace("rib: 2x2", "rib: 1x1, ends: alike") % "141"):
+        assert refused(hem) == []
+
+
+def test_more_stitches_than_one_row_bears_are_refused():
+    """One in three comes or goes at most: common practice, no source."""
+    hem = "kind: two-bed rib, rib: 1x1, depth: 5 cm, stitches: {sleeve: %s}"
+    found = refused(hem % "20")
+    assert len(found) == 1 and found[0].startswith("22:70: error, cannot-shape: size M: found "
+                                                   "sleeve: 20 stitches of a rib below ")
+    above = int(found[0].partition(" below ")[2].split()[0])
+    assert f"Write a number from {-(-2 * above // 3)} to {3 * above // 2}." in found[0]
+    assert refused(hem % str(2 * (-(-above // 3)))) == []
+
+
+def test_four_stitches_on_a_needle_are_refused():
+    """Every needle has two after a full needle rib: two of these would be four."""
+    hem = "kind: two-bed rib, rib: full needle, depth: 5 cm, stitches: {back: %s}"
+    assert refused(hem % "96 %") == []
+    assert "four would" in refused(hem % "104 %")[0]
+
+
+def test_stitches_of_a_rib_that_the_cuff_replaces_are_refused():
+    text = changed(HEM, HEM + "  cuff: {depth: 4 cm}\n", GARMENT)
+    hem = "kind: latched rib, rib: 1x1, depth: 5 cm, stitches: {sleeve: 90 %}"
+    assert messages(hem, text=text) == [
+        '22:70: error, unknown-name: found stitches of the rib of a piece "sleeve", which has none '
+        "here; expected one of back, right_front. Use one of these."]
+
+
+def test_the_count_of_a_piece_need_not_fit_a_rib_of_another_count():
+    """A 2x2 rib fits 4 n + 2. With stitches apart the back keeps what its measures give, as
+    without a rib: and is as many more as the page says."""
+    hem = "kind: latched rib, rib: 2x2, depth: 5 cm, stitches: {back: 90 %}"
+    pattern, _ = read(with_hem(hem))
+    made, _ = assemble(pattern, pattern.garment, "M", bands=NOTHING, hidden=2)
+    counts = {name: count.value for key, name, count in made.garment.counts if key == "back"}
+    bare, _ = read(changed(HEM, "", GARMENT))
+    plain, _ = assemble(bare, bare.garment, "M", bands=NOTHING, hidden=2)
+    own = {name: count.value for key, name, count in plain.garment.counts if key == "back"}
+    assert counts["cast_on"] == own["cast_on"]
+    assert counts["rib_stitches"] % 4 == 2
+    assert abs(counts["rib_stitches"] * 10 - counts["cast_on"] * 9) <= 20
+    assert counts["increases_above_rib"] == counts["cast_on"] - counts["rib_stitches"]

@@ -2,30 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from ...catalogue.methods import BIND_OFFS, CAST_ONS
 from ...core.counts import RULES, Rounding
 from ...core.ranges import BODY_MEASUREMENT
 from ...forms.registry import FORMS
-from ...pattern.model import Fold, Neck, RibMake
+from ...pattern.model import Neck
 from ...pattern.sketched import Sketched
 from ...pattern.specs import CrownShape
 from ...pattern.stitch_chart import Alignment
-from ...shape.ribs import RIBS
 from ...sizing.expressions import SPELT
-from ..outright_sizes import PLACKET, POCKET_ACROSS, POCKET_DEPTH, POCKET_HEIGHT
-from ..spellings import depth_or_rows, rib_needles
+from ..outright_sizes import (
+    PLACKET,
+    POCKET_ACROSS,
+    POCKET_DEPTH,
+    POCKET_HEIGHT,
+)
 from ..values import YES_NO, Text, Word, dial, length, share, whole_number, word
 from .conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
 from .darts import BustKeys, DartsKeys, TailKeys
+from .hem import HemKeys
 from .key import Key, Keys, Mapped, Name, Several
 from .outlines import OwnJoinKeys, OwnPieceKeys
 from .slopes import SlopesKeys
 from .stripes import StripesKeys
 
-HUNG = "hung"
-HEM_KINDS: Mapping[str, RibMake | None] = {HUNG: None, **{make.value: make for make in RibMake}}
 ROUNDINGS = Word({rule: Rounding(rule) for rule in RULES
                   if rule not in ("multiple", "given")})
 BODY_LENGTH = length(*BODY_MEASUREMENT)
@@ -66,38 +66,6 @@ class CordKeys(Keys, example="{width: 6 mm}"):
     ties = Key(length("end of a cord", "2 cm..50 cm", "2 cm..60 cm"), "How far each end hangs out "
                "when the garment lies at its full width, from {range}.", "30 cm",
                "25 cm, for children 7 cm", None)
-
-
-class HemKeys(Keys, example="{depth: 3 cm}"):
-    """A hem or rib that every piece begins with."""
-
-    kind = Key(Word({name: name for name in HEM_KINDS}),
-               "`hung`, a [hem](bands/hung-hem.md) folded on the bed; `mock rib` or "
-               "`hung mock rib`, with [needles left out](bands/mock-rib.md), in one layer or "
-               "folded; `latched rib`, [stitches dropped and latched up](bands/latched-rib.md); or "
-               "`two-bed rib`, [knitted on two beds](bands/two-bed-rib.md) and moved to one, for "
-               "a bed with a `second_bed`.", "latched rib", HUNG, HUNG,
-               beside="rib: 1x1")
-    depth = Key(depth_or_rows, "When finished, from 5 mm to 20 cm, or the rows of a layer, such as "
-                "`21 rows`: of a hung hem any number, of a rib an even one; by size.", "3 cm",
-                by_size=True, likely=("21 rows",))
-    rib = Key(Word(RIBS), "`1x1`, `2x1` or `2x2`: the stitches that stand out, then those that lie "
-              "back; on two beds also `full needle`. Every rib needs it, or a mock rib its "
-              "`needles`. The stitches of a piece are counted so that the rib runs on across its "
-              "seams.", "1x1", "", beside="kind: latched rib")
-    needles = Key(rib_needles, "Of a mock rib, in place of `rib`: a repeat such as `3 in 1 out`, "
-                  "at most two out side by side.", "3 in 1 out", "", beside="kind: mock rib",
-                  likely=("2 in 1 out", "3 in 1 out, 1 in 1 out", "2 in 2 out"))
-    fabric = Key(Name("fabric"), "Of a rib: the [fabric](#fabrics) it was swatched as, in the yarn "
-                 "of the piece. Its rows are counted from that swatch and it is knitted at that "
-                 "dial.", "welt", "counted as the piece's own, with a remark",
-                 beside="kind: latched rib, rib: 1x1")
-    fold = Key(word((Fold.LOOSE, Fold.PICOT)), "Of a hung hem: {words}.", "picot", "loose",
-               Fold.LOOSE)
-    joining_dial = Key(dial(), "Of the row that joins a hung hem or a hung mock rib.", "6.1",
-                       "one number looser than the piece's", None)
-    dial = Key(dial(), "Of the hem or rib, where no `fabric` has it.", "4",
-               "two numbers below the fabric's", None)
 
 
 class CrownKeys(Keys, example="{shape: wedges}"):

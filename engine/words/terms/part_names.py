@@ -39,6 +39,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.OF_NECK: " of the neck",
     PartRole.OF_PLACKET: " of the placket",
     PartRole.OF_RAGLAN: " of the raglan",
+    PartRole.OF_RIB: " of the rib",
     PartRole.OF_SHOULDER: " of the shoulder",
     PartRole.OF_SLIT: " of the slit",
     PartRole.OF_STITCHES: "of the stitches",
