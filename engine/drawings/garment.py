@@ -114,7 +114,7 @@ def _announced(sheet: _Sketch, view: View, prefix: str) -> str:
     """The rest of the opening tag, and the title."""
     if not (sheet.titled or sheet.links):
         return 'aria-hidden="true">'
-    body = view is View.FRONT and shows_body(sheet.pattern)
+    body = view is View.FRONT and shows_body(sheet.pattern.garment)
     name = words.title(sheet.pattern.title, sheet.size.size, view.value, body=body)
     role = "group" if sheet.links else "img"
     return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'

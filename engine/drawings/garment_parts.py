@@ -112,7 +112,7 @@ class Parts:
         """What an armhole takes of the edge [stitches]: a seam with a sleeve, or the band hung on
         it; where one side alone has a band, half of that at either."""
         return Fraction(SEAM) if SLEEVE in self.pieces else \
-            under_armhole_bands(self.pattern).value / 2
+            under_armhole_bands(self.pattern.bands).value / 2
 
     def half(self, key: str) -> Half:
         """A piece of the body, from its middle or its front edge to its side."""

@@ -55,7 +55,7 @@ def _from_before(parts: Parts, body: Body) -> Groups:
     groups += (*neck, *fronts) if over_ends else (*fronts, *neck)
     if collar:
         groups.append((_key(collar.plan), collar_before(collar, body)))
-    if shows_body(parts.pattern):
+    if shows_body(parts.pattern.garment):
         groups.append(("body", worn_marks(parts, body)))
     return groups
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec
 from ..pattern.sketched import Sketched
 from ..plan.worked_measures import own_chart
 from .garment_body import Body
@@ -11,9 +11,9 @@ from .garment_parts import Parts
 from .garment_pen import Line, Mark, Node, Shape, hundredths, mirrored
 
 
-def shows_body(pattern: Pattern) -> bool:
+def shows_body(spec: GarmentSpec | None) -> bool:
     """True where the source asks for the body in the sketch."""
-    return pattern.garment is not None and pattern.garment.drawing is Sketched.BODY
+    return spec is not None and spec.drawing is Sketched.BODY
 
 
 def worn_marks(parts: Parts, body: Body) -> tuple[Mark, ...]:

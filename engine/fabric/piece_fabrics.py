@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..pattern.fabrics import Fabric
-from ..pattern.model import HemSpec, Pattern
+from ..pattern.model import GarmentSpec, HemSpec, Pattern
 from ..pattern.ribs import RibSpec
+from ..pattern.stitch_chart import StitchChart
 
 FootSpec = HemSpec | RibSpec
 SLEEVE = "sleeve"
@@ -23,35 +26,35 @@ def piece_fabrics(pattern: Pattern) -> tuple[Fabric, ...]:
         if pattern.garment else ()
 
 
-def feet_of(pattern: Pattern) -> tuple[FootSpec, ...]:
+def feet_of(spec: GarmentSpec | None) -> tuple[FootSpec, ...]:
     """Return the hem or rib of a garment's pieces, and that of its sleeves where it is another."""
-    return tuple(foot for foot in (hem_spec(pattern), cuff_spec(pattern)) if foot is not None)
+    return tuple(foot for foot in (hem_spec(spec), cuff_spec(spec)) if foot is not None)
 
 
-def hem_spec(pattern: Pattern) -> FootSpec | None:
+def hem_spec(spec: GarmentSpec | None) -> FootSpec | None:
     """Return the hem or rib that pieces begin with, as in the first size; None without one."""
-    return pattern.garment.hem if pattern.garment else None
+    return spec.hem if spec else None
 
 
-def cuff_spec(pattern: Pattern) -> FootSpec | None:
+def cuff_spec(spec: GarmentSpec | None) -> FootSpec | None:
     """Return the hem or rib of sleeves that have another one, as in the first size; else None."""
-    return next(iter(pattern.garment.cuffs.values()), None) if pattern.garment else None
+    return next(iter(spec.cuffs.values()), None) if spec else None
 
 
 def hem_fabric(pattern: Pattern, piece: str = "") -> Fabric | None:
     """Return the fabric of the garment's hem below a piece; None where there is no hem, or no
     swatch of it."""
-    return foot_fabric(pattern, hem_spec(pattern), piece)
+    return foot_fabric(pattern, hem_spec(pattern.garment), piece)
 
 
 def cuff_fabric(pattern: Pattern) -> Fabric | None:
     """Return the fabric of cuffs apart; None where there are none, or no swatch of them."""
-    return foot_fabric(pattern, cuff_spec(pattern), SLEEVE)
+    return foot_fabric(pattern, cuff_spec(pattern.garment), SLEEVE)
 
 
 def own_foot_fabric(pattern: Pattern, piece: str) -> Fabric | None:
     """Return the fabric of what a piece begins with: a sleeve's cuff apart, else its hem or rib."""
-    if piece == SLEEVE and cuff_spec(pattern) is not None:
+    if piece == SLEEVE and cuff_spec(pattern.garment) is not None:
         return cuff_fabric(pattern)
     return hem_fabric(pattern, piece)
 
@@ -75,12 +78,12 @@ def foot_fabric(pattern: Pattern, foot: FootSpec | None, piece: str = "") -> Fab
         return pattern.fabrics.get(foot.fabric)
     above = piece_fabric(pattern, piece)
     return next((fabric for fabric in pattern.fabrics.values()
-                 if _is_of(pattern, foot, fabric, above)), None)
+                 if _is_of(pattern.stitch_charts, foot, fabric, above)), None)
 
 
-def _is_of(pattern: Pattern, hem: HemSpec, fabric: Fabric, above: Fabric) -> bool:
+def _is_of(charts: Mapping[str, StitchChart], hem: HemSpec, fabric: Fabric, above: Fabric) -> bool:
     """True for a fabric that is the plain rows of a hung hem below a piece of another."""
-    chart = pattern.stitch_charts.get(above.chart)
+    chart = charts.get(above.chart)
     if fabric.chart or (chart is not None and chart.leaves_out):
         return False
     same = above.repeat.works if above.repeat else None

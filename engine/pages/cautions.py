@@ -31,7 +31,7 @@ def cautions(pattern: Pattern, size: SizeProof) -> str:
 
 
 def _children(pattern: Pattern, size: SizeProof) -> str:
-    has = what_it_has(pattern, size)
+    has = what_it_has(pattern.garment, size)
     in_bands = any(band.cord for band in pattern.bands.values())
     parts = [*[words.BUTTONS] * has.buttons,
              *[words.worn_cords(in_bands=in_bands)] * has.worn_cord,

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from base64 import b64encode
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..drawings.chart_pixels import chart_png, colours
-from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart, turned_over
 from ..source.page_names import CHARTS
 from ..words.chart_files import files_text
@@ -15,9 +14,9 @@ CSV, PNG = ".csv", ".png"
 BINARY = (PNG,)
 """The endings of files whose text is the base64 of their bytes (RFC 4648)."""
 
-def chart_files(pattern: Pattern) -> Iterator[tuple[str, str]]:
+def chart_files(charts: Mapping[str, StitchChart]) -> Iterator[tuple[str, str]]:
     """Yield the name of each file beside the pattern's pages, and its text."""
-    for key, chart in _at_machine(pattern).items():
+    for key, chart in _at_machine(charts).items():
         yield _name(key, CSV), chart_csv(chart)
         yield _name(key, PNG), b64encode(chart_png(chart)).decode()
 
@@ -33,15 +32,15 @@ def chart_csv(chart: StitchChart) -> str:
     return "\r\n".join((head, *rows, ""))
 
 
-def chart_links(pattern: Pattern) -> str:
+def chart_links(charts: Mapping[str, StitchChart]) -> str:
     """Return the links to all files of the charts, as HTML."""
     return "".join(files_text(chart, _name(key, CSV), _name(key, PNG), colours(chart))
-                   for key, chart in _at_machine(pattern).items())
+                   for key, chart in _at_machine(charts).items())
 
 
-def _at_machine(pattern: Pattern) -> dict[str, StitchChart]:
+def _at_machine(charts: Mapping[str, StitchChart]) -> dict[str, StitchChart]:
     """The charts by name as they are seen at the machine: a source has them from the knit side."""
-    return {key: turned_over(chart) for key, chart in pattern.stitch_charts.items()}
+    return {key: turned_over(chart) for key, chart in charts.items()}
 
 
 def _name(key: str, ending: str) -> str:

@@ -74,7 +74,7 @@ def _named(work: KnittedPiece | Strip) -> tuple[str, str]:
 def put_right_now(pattern: Pattern, size: SizeProof) -> str:
     """Return what the present version put right in a size, as HTML for the head of its page."""
     return "".join(
-        words.at_the_head(one, _mine(pattern, size.size, one)) for one in pattern.corrections
+        words.at_the_head(one, _mine(pattern.sizes, size.size, one)) for one in pattern.corrections
         if one.version == pattern.version and one.concerns(size.size))
 
 
@@ -86,15 +86,15 @@ def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:
             places = [words.CorrectedPlace(
                 f"{part.anchor}-{one.step}" if one.step else part.heading, part.title)
                       for part in corrected_parts(pattern, size, one) if one.step <= part.last]
-            out.append(words.in_your_size(one, places, _mine(pattern, size.size, one)))
+            out.append(words.in_your_size(one, places, _mine(pattern.sizes, size.size, one)))
     return tuple(out)
 
 
-def _mine(pattern: Pattern, mine: str, correction: Correction) -> str:
+def _mine(sizes: tuple[str, ...], mine: str, correction: Correction) -> str:
     """The size of the page where a text names another one, else ""; a name in figures alone may be
     any count."""
     named = set(re.findall(r"[\w-]+", correction.text))
-    return mine * any(one in named and one != mine and not one.isdigit() for one in pattern.sizes)
+    return mine * any(one in named and one != mine and not one.isdigit() for one in sizes)
 
 
 def misplaced(proof: Proof) -> tuple[Problem, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -11,7 +11,7 @@ from ..core.counts import whole
 from ..core.expression import Expression
 from ..fabric.gauge import measure, row_made, stitch_made
 from ..fabric.yarn import stitch_amount
-from ..pattern.fabrics import Swatch
+from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
@@ -39,7 +39,7 @@ def counts_json(proof: Proof, common: Shared, advice: GarmentAdvice | None = Non
     sizes = ",\n".join(_named(size.size, _places(size, common, tree)) for size in proof.sizes)
     more = f"{_lengths(proof, tree)}{_measures(proof, tree)}{_joins(proof, tree)}" \
         f"{_yarn(common, tree)}" if advice else ""
-    more += _bands(proof, tree) + _gauges(pattern, tree) + _materials(proof, tree)
+    more += _bands(proof, tree) + _gauges(pattern.fabrics, tree) + _materials(proof, tree)
     more += _schedules(proof)
     return (f'{{"pattern": {_json(pattern.slug)},\n"version": {_json(pattern.version)},\n'
             f'"expression_version": {VERSION},\n'
@@ -158,15 +158,15 @@ def _bands(proof: Proof, tree: Tree) -> str:
         f"{_json(one.name)}: " + _joined_to(
             {"value": str(one.made.value), "unit": one.unit, "working": one.working},
             _expressed(one.made, tree))
-        for one in exact_figures(proof.pattern, plan))) for plan in size.plans))
+        for one in exact_figures(proof.pattern.fabrics, plan))) for plan in size.plans))
         for size in proof.sizes)
     return f',\n"bands": {{\n{sizes}\n}}'
 
 
-def _gauges(pattern: Pattern, tree: Tree) -> str:
+def _gauges(swatched: Mapping[str, Fabric], tree: Tree) -> str:
     """The gauge of every fabric, from what was measured of its swatches."""
     fabrics = ",\n".join(f"{_json(fabric.key)}: {_gauge(fabric.swatches, tree)}"
-                         for fabric in pattern.fabrics.values() if fabric.swatches)
+                         for fabric in swatched.values() if fabric.swatches)
     return f',\n"gauges": {{\n{fabrics}\n}}'
 
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from ..machine.headings import Heading
 from ..machine.top_row import top_row
 from ..pattern.designer_notes import DesignerNote
-from ..pattern.model import Pattern
 from ..proof.designer_notes import is_making_up, word_of, works_at
 from ..proof.proof import SizeProof
 from ..shape.tasks import TaskKind
@@ -53,9 +52,9 @@ class NotesHere:
 NOWHERE = NotesHere()
 
 
-def notes_at(pattern: Pattern, size: SizeProof, work: Work) -> NotesHere:
+def notes_at(notes: tuple[DesignerNote, ...], size: SizeProof, work: Work) -> NotesHere:
     """Return the notes at a piece or band."""
-    return NotesHere(tuple(note for note in pattern.said if note.is_of(size.size, note.at)
+    return NotesHere(tuple(note for note in notes if note.is_of(size.size, note.at)
                            and any(each is work for each in works_at(size, note.at))))
 
 
@@ -66,15 +65,15 @@ def shown(each: Moment | ShapingBlock) -> int:
     return top_row(each.steps, each.states)
 
 
-def on_the_page(pattern: Pattern, size: SizeProof, *, after: bool) -> str:
+def on_the_page(notes: tuple[DesignerNote, ...], size: SizeProof, *, after: bool) -> str:
     """Return the notes on the whole page, before its work or after it."""
-    return "".join(note_text(note) for note in pattern.said
+    return "".join(note_text(note) for note in notes
                    if note.is_of(size.size, "") and note.after is after)
 
 
-def on_making_up(pattern: Pattern, size: SizeProof) -> tuple[DesignerNote, ...]:
+def on_making_up(notes: tuple[DesignerNote, ...], size: SizeProof) -> tuple[DesignerNote, ...]:
     """Return the notes on the making up."""
-    return tuple(note for note in pattern.said
+    return tuple(note for note in notes
                  if is_making_up(note) and note.is_of(size.size, note.at))
 
 

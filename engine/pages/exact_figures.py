@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 
 from ..core.expression import Expression
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
 from ..plan.band import BandPlan
 from ..words.terms.working import length_working, working_of
 from ..words.workings import PER_ROW, ratio_working
@@ -30,10 +30,10 @@ class Exact:
         return self.how()
 
 
-def exact_figures(pattern: Pattern, plan: BandPlan) -> Iterator[Exact]:
+def exact_figures(fabrics: Mapping[str, Fabric], plan: BandPlan) -> Iterator[Exact]:
     """Yield the finished length and depth of a band, its pick-up ratio, and how long its outer edge
     is about, where that is known."""
-    done, outer = finished(plan), outer_of(pattern, plan)
+    done, outer = finished(plan), outer_of(fabrics, plan)
     yield Exact("length", "mm", done.length.made, partial(working_of, done.length))
     yield Exact("depth", "mm", done.depth.made, partial(working_of, done.depth))
     yield Exact("pick_up", PER_ROW, plan.pick_up.made, partial(ratio_working, plan.pick_up))

@@ -16,7 +16,7 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import details, esc, items
 from ..pattern.edges import Offer
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec, Pattern
 from ..plan.over_head import NECK, closed_neck, largest_head, stretched
 from ..plan.sense import rolls
 from ..plan.worked_measures import own_chart
@@ -57,18 +57,18 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
             yield from beside
     yield from beside
     yield from ((said, both(made.length)) for said, made in rings(pattern, size))
-    if over := _over_head(pattern, size):
+    if over := _over_head(pattern.garment, size):
         yield words.NECK_STRETCHED, both(over[0].length)
         yield words.fits_body(words.HEAD), esc(cell_text(over[1]))
 
 
-def _over_head(pattern: Pattern, size: SizeProof) -> tuple[Reckoned, SizeCell] | None:
+def _over_head(spec: GarmentSpec | None, size: SizeProof) -> tuple[Reckoned, SizeCell] | None:
     """How far a closed neck stretches, and the head that it goes over; None where no chart has a
     head, or the neck opens."""
-    if size.assembled is None or pattern.garment is None:
+    if size.assembled is None or spec is None:
         return None
     edge = closed_neck(size.assembled.garment)
-    head = largest_head(own_chart(pattern.garment), size.size)
+    head = largest_head(own_chart(spec), size.size)
     if edge is None or head is None:
         return None
     bands = [lengths_of(plan).length.made for plan in size.plans if plan.band.garment_edge == NECK]
@@ -98,7 +98,7 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
     if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
         said += words.BESIDE_BANDS
     if name == "chest" and any(role_of(band.garment_edge) is EdgeRole.FRONT
-                               and rolls(pattern, band) for band in pattern.bands.values()):
+                               and rolls(pattern.fabrics, band) for band in pattern.bands.values()):
         said += words.FRONTS_FLAT
     return said, *_to_band(pattern, size, name, garment.lengths[name])
 
@@ -191,7 +191,7 @@ def _finished(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned
         said, band, made = measured(pattern, size, name)
         yield words.finished(said, band, own=garment.as_knitted), made
     yield from rings(pattern, size)
-    if over := _over_head(pattern, size):
+    if over := _over_head(pattern.garment, size):
         yield words.NECK_STRETCHED, over[0]
 
 

@@ -21,7 +21,7 @@ from ..fabric.piece_fabrics import (
 )
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.ribs import RibSpec
 from ..plan.arranged import edge_fabric, knits_as_edge
 from ..proof.fabric_names import fabric_called, fabric_names, whole_called
@@ -51,7 +51,7 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
                                                   tighter=foot.dial < piece_fabric(
                                                       pattern, key).dial,
                                                   apart=len(piece_fabrics(pattern)) > 1)
-                           for foot, key in _feet(pattern)
+                           for foot, key in _feet(pattern.garment)
                            if foot_fabric(pattern, foot, key) is None)
     for band in bands:
         if band.fabric and KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
@@ -81,20 +81,20 @@ def _depth(pattern: Pattern, foot: FootSpec, sizes: Iterable[SizeProof]) -> Leng
     return Length(depths.pop()) if len(depths) == 1 else None
 
 
-def _feet(pattern: Pattern) -> Iterator[tuple[FootSpec, str]]:
+def _feet(spec: GarmentSpec | None) -> Iterator[tuple[FootSpec, str]]:
     """The hems, ribs and cuffs of a garment, each with a piece that it is below."""
-    if hem := hem_spec(pattern):
+    if hem := hem_spec(spec):
         yield from ((hem, key) for key in ("", *(
-            pattern.garment.piece_fabrics if pattern.garment else ()))
-            if key != SLEEVE or cuff_spec(pattern) is None)
-    if cuff := cuff_spec(pattern):
+            spec.piece_fabrics if spec else ()))
+            if key != SLEEVE or cuff_spec(spec) is None)
+    if cuff := cuff_spec(spec):
         yield cuff, SLEEVE
 
 
 def _whose(pattern: Pattern, band: Band) -> str:
     """Whose yarn and dial a band along an edge may have: the garment's, or that of its pieces."""
     if len(piece_fabrics(pattern)) < 2:
-        return f"the {whole_called(pattern).lower()}'s"
+        return f"the {whole_called(pattern.garment).lower()}'s"
     return f"those of {fabric_called(pattern, edge_fabric(pattern, band))}"
 
 

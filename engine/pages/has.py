@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..machine import steps
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec
 from ..proof.proof import SizeProof
 from ..words.instruction import works
 
@@ -23,12 +23,12 @@ class Has:
     marks: bool
 
 
-def what_it_has(pattern: Pattern, size: SizeProof) -> Has:
+def what_it_has(spec: GarmentSpec | None, size: SizeProof) -> Has:
     """Return the facts of a size, from its bands, its joins and its programs."""
     bands = [plan.band for plan in size.plans]
     programs = [work.program for work in works(size)]
     hand_made = (step for p in programs for step in p.of(steps.HandKnit))
-    own_cord = pattern.garment is not None and pattern.garment.cord is not None
+    own_cord = spec is not None and spec.cord is not None
     return Has(
         buttons=any(band.buttonholes is not None for band in bands),
         seams=bool(size.assembled and size.assembled.garment.joins),

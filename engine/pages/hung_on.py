@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ..core.counted import Count
@@ -12,8 +12,8 @@ from ..core.operands import Role
 from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
 from ..pattern.edges import EdgeShape, Offer
-from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Yarn
+from ..pattern.model import GarmentSpec, Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.edging import Section
@@ -25,7 +25,7 @@ ANCHOR = "pieces-first"
 
 def pieces_first(pattern: Pattern, size: SizeProof) -> str:
     """Return what names the pieces, as HTML; "" where the bands are hung on a garment's."""
-    plans = _alone(pattern, size)
+    plans = _alone(pattern.garment, size)
     return LEAD + items((_for_band(pattern, size, plan) for plan in plans),
                         "wb-list") if plans else ""
 
@@ -36,17 +36,17 @@ def pieces_headed(pattern: Pattern, size: SizeProof) -> str:
     return headed(HEADING, ANCHOR) + pieces if pieces else ""
 
 
-def listed(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+def listed(spec: GarmentSpec | None, size: SizeProof) -> Iterator[str]:
     """The entry of the materials, where there are such pieces."""
-    plans = _alone(pattern, size)
+    plans = _alone(spec, size)
     if plans:
         pieces = sum(_number(plan) for plan in plans)
         yield pieces_listed(pieces, f"#{ANCHOR}")
 
 
-def _alone(pattern: Pattern, size: SizeProof) -> Sequence[BandPlan]:
+def _alone(spec: GarmentSpec | None, size: SizeProof) -> Sequence[BandPlan]:
     """The bands that take an edge which nothing on the page knits."""
-    return [plan for plan in size.plans if pattern.garment is None]
+    return [plan for plan in size.plans if spec is None]
 
 
 def _strips(size: SizeProof, plan: BandPlan) -> int:
@@ -62,7 +62,7 @@ def _number(plan: BandPlan) -> int:
 
 def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
     fabric = pattern.fabrics[pattern.edges[plan.band.edge].fabric]
-    told = "".join(_piece(pattern, fabric, section, len(plan.run.sections) > 1)
+    told = "".join(_piece(pattern.yarns, fabric, section, len(plan.run.sections) > 1)
                    for section in plan.run.sections)
     grams, mass = _grams(fabric, plan), ""
     if grams is not None:
@@ -72,7 +72,7 @@ def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
 
 def counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Count]]:
     """Yield the mass of what must be knitted first for every band, by name."""
-    for plan in _alone(pattern, size):
+    for plan in _alone(pattern.garment, size):
         grams = _grams(pattern.fabrics[pattern.edges[plan.band.edge].fabric], plan)
         if grams is not None:
             yield f"{plan.band.key}_edge_grams", grams
@@ -87,12 +87,12 @@ def _grams(fabric: Fabric, plan: BandPlan) -> Count | None:
     return Count(Rounded(places * Term(each, Role.STITCH_GRAMS, fabric.key), UP), Unit.GRAMS)
 
 
-def _piece(pattern: Pattern, fabric: Fabric, section: Section, several: bool) -> str:
+def _piece(yarns: Mapping[str, Yarn], fabric: Fabric, section: Section, several: bool) -> str:
     """A piece in sentences, by the name of its section where there are several."""
     wide, high = _measured(section)
     offer = section.offer
     named = f" <em>{esc(section.title)}:</em>" if several else ""
-    said = piece_text(wide, high, offer, yarn=pattern.yarns[fabric.yarn].called, dial=fabric.dial,
+    said = piece_text(wide, high, offer, yarn=yarns[fabric.yarn].called, dial=fabric.dial,
                       label=section.title, plain=fabric.repeat is None and not fabric.chart)
     return f"{named} {said}"
 

@@ -15,7 +15,8 @@ from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.steps import Step
 from ..machine.tools import Tool
 from ..markup.html import items
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.ribs import RibMake, RibSpec
 from ..program.band_steps import FACING, MAIN, WASTE
 from ..program.chart_actions import CONTRAST
@@ -47,10 +48,10 @@ def materials(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed] = 
 
     With `pieces`, it begins with those that bands are hung on and that are knitted first.
     """
-    seams = what_it_has(pattern, size).seams
-    first = listed(pattern, size) if pieces else ()
+    seams = what_it_has(pattern.garment, size).seams
+    first = listed(pattern.garment, size) if pieces else ()
     return items([*first, *_yarns(pattern, size, required), *_notions(pattern, size),
-                  *_tools(pattern, size, seams)], "wb-list")
+                  *_tools(pattern.fabrics, size, seams)], "wb-list")
 
 
 def _yarns(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed]) -> Iterator[str]:
@@ -113,14 +114,14 @@ def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
         yield words.pocket_cord(len(slots), long)
     yield from zip_notions(size.plans)
     yield from casing_notions(size.plans)
-    yield from _cord(pattern, size)
+    yield from _cord(pattern.garment, size)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
             yield words.buttons(plan.placing.holes, plan.band.buttonholes.button)
 
 
-def _cord(pattern: Pattern, size: SizeProof) -> Iterator[str]:
-    spec = pattern.garment.cord if pattern.garment else None
+def _cord(garment_spec: GarmentSpec | None, size: SizeProof) -> Iterator[str]:
+    spec = garment_spec.cord if garment_spec else None
     found = [c for _, name, c in size.assembled.garment.counts if name == "cord"] \
         if size.assembled else []
     if spec and found:
@@ -165,7 +166,7 @@ def _prongs(size: SizeProof) -> set[int]:
             if use.tool is Tool.TRANSFER for number in goes(use.size)}
 
 
-def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
+def _tools(fabrics: Mapping[str, Fabric], size: SizeProof, seams: bool) -> Iterator[str]:
     used = used_tools(size)
     if Tool.LIFT in used:  # says how a wider row of stitches is moved
         used[Tool.TRANSFER] = min(used.get(Tool.TRANSFER, 1), MOST)
@@ -177,7 +178,7 @@ def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
     tasks = size.assembled.garment.tasks if size.assembled else ()
     if any(task.kind is TaskKind.BLOCK for task in tasks):
         yield words.BLOCKING
-    if any(curls_at_points(pattern, plan) or pressed_over(plan) for plan in size.plans):
+    if any(curls_at_points(fabrics, plan) or pressed_over(plan) for plan in size.plans):
         yield words.STEAMER
     if any(map(pressed_over, size.plans)):
         yield words.PRESS_CLOTH
@@ -189,18 +190,18 @@ def _tools(pattern: Pattern, size: SizeProof, seams: bool) -> Iterator[str]:
 def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool = False
             ) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
-    second, racks = _second_bed(pattern)
+    second, racks = _second_bed(pattern.garment)
     return words.machine(pattern.bed, widest, holds=holds, slips=slips, second=second, racks=racks)
 
 
-def second_bed(pattern: Pattern) -> bool:
+def second_bed(spec: GarmentSpec | None) -> bool:
     """True where a second bed is needed."""
-    return _second_bed(pattern)[0]
+    return _second_bed(spec)[0]
 
 
-def _second_bed(pattern: Pattern) -> tuple[bool, bool]:
+def _second_bed(spec: GarmentSpec | None) -> tuple[bool, bool]:
     """Whether a second bed is needed, as the pieces begin with a rib of two; whether it racks."""
-    two = [foot for foot in feet_of(pattern)
+    two = [foot for foot in feet_of(spec)
            if isinstance(foot, RibSpec) and foot.make is RibMake.TWO_BED]
     return bool(two), any(all(foot.works) for foot in two)
 

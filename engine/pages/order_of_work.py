@@ -15,7 +15,7 @@ from ..drawings.piece_small import again, small_band, small_outlines, small_piec
 from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..markup.html import esc, explained_once, fold, headed, items, link, shown_once
-from ..pattern.model import Pattern
+from ..pattern.model import Pattern, Wearer
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
@@ -69,7 +69,7 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]
              *(part for key in own_bands(size, made) for part in bands[key])]
     if size.assembled is None:
         return _explained(parts)
-    told = making_up(size.assembled.garment, made, on_making_up(pattern, size))
+    told = making_up(size.assembled.garment, made, on_making_up(pattern.said, size))
     open_ = making_words.unfastened(child=pattern.wearer.is_child) \
         if is_unfastened(pattern) else ""
     for stretch in made:
@@ -144,7 +144,7 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
         more = _buttons(plans[key], practised=pattern.garment is None) if strip is last[key] else ""
         found[key].append(_strip(strip, body, more, drawn[strip_anchor(strip)]))
     for plan in size.plans:
-        found[plan.band.key] += _after(pattern, plan)
+        found[plan.band.key] += _after(pattern.wearer, plan)
     return {key: tuple(parts) for key, parts in found.items()}
 
 
@@ -153,11 +153,11 @@ def _strip(strip: Strip, body: str, more: str, drawn: str) -> WorkPart:
                     said=words.strip_text(strip, _steps(body)), drawn=drawn)
 
 
-def _after(pattern: Pattern, plan: BandPlan) -> Iterator[WorkPart]:
+def _after(wearer: Wearer, plan: BandPlan) -> Iterator[WorkPart]:
     """What is set into a band once it is worked: a zip, a cord or elastic."""
     if body := zip_body(plan):
         yield _set_in(zip_anchor(plan), zip_title(plan.band.title), body)
-    if body := casing_body(plan, child=pattern.wearer.is_child):
+    if body := casing_body(plan, child=wearer.is_child):
         yield _set_in(casing_anchor(plan), casing_title(plan), body)
 
 

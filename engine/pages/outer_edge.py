@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..machine.steps import Dial
 from ..markup.html import esc
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.graded import OuterEdge, outer_edge
@@ -23,19 +25,19 @@ class Outer:
     made: OuterEdge | None
 
 
-def outer_of(pattern: Pattern, plan: BandPlan) -> Outer | None:
+def outer_of(fabrics: Mapping[str, Fabric], plan: BandPlan) -> Outer | None:
     """Return the outer edge of a band; None where one dial does."""
-    fabric = pattern.fabrics.get(plan.band.fabric or "")
+    fabric = fabrics.get(plan.band.fabric or "")
     dial = plan.collar.outer if len(plan.collar.grades) > 1 else plan.row_dials[-1]
     if fabric is None or dial == fabric.dial or len({plan.row_dials[0], dial}) == 1:
         return None
     stitches = plan.stitches.value + 2 * plan.collar.points
-    return Outer(fabric.dial, dial, outer_edge(fabric, pattern.fabrics.values(), stitches, dial))
+    return Outer(fabric.dial, dial, outer_edge(fabric, fabrics.values(), stitches, dial))
 
 
 def outer_edge_worked(pattern: Pattern, plan: BandPlan, whose: str) -> list[tuple[str, str]]:
     """Return the outer edge with its working, both HTML; nothing where one dial does."""
-    outer = outer_of(pattern, plan)
+    outer = outer_of(pattern.fabrics, plan)
     if outer is None:
         return []
     other = fabric_called(pattern, outer.made.other.key) if outer.made else ""

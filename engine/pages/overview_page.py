@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from ..catalogue.bands import KINDS
 from ..core.problems import Problem
@@ -13,6 +13,7 @@ from ..machine.steps import Side
 from ..markup.html import anchor, block, esc, facts, front_matter, heading, items
 from ..markup.notes import notes_html
 from ..pattern.model import Pattern
+from ..pattern.stitch_chart import StitchChart
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..words import corrections
@@ -52,7 +53,7 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
         heading(2, headings.TOOLS, "materials"), block(_materials(proof, sample, common)),
         heading(2, headings.CAUTIONS, "cautions"), block(cautions(pattern, sample)),
     ]
-    if remarks := [*lower_edges_roll(pattern, sample), *_remarks(proof.findings)]:
+    if remarks := [*lower_edges_roll(pattern.bands, sample), *_remarks(proof.findings)]:
         parts += [heading(2, headings.REMARKS, "remarks"),
                   block(items(remarks, "wb-list"))]
     if pattern.notes.strip():
@@ -72,7 +73,7 @@ def _pieces_first(pattern: Pattern, sample: SizeProof) -> Iterable[str]:
 def _instructed(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> Iterable[str]:
     """The stitch patterns of one size and the counts of all; none where they are handed over."""
     if not proof.pattern.files_only:
-        yield from _charts(proof.pattern, proof.sizes[len(proof.sizes) // 2])
+        yield from _charts(proof.pattern.stitch_charts, proof.sizes[len(proof.sizes) // 2])
         yield heading(2, headings.ALL_COUNTS, "all-sizes")
         yield block(words.COUNTS_LEAD + "".join(counts_folded(proof, common, advice)))
 
@@ -103,11 +104,11 @@ def _drawings(proof: Proof, sample: SizeProof, graded: Graded | None) -> str:
     return "\n".join(out)
 
 
-def _charts(pattern: Pattern, sample: SizeProof) -> Iterable[str]:
+def _charts(charts: Mapping[str, StitchChart], sample: SizeProof) -> Iterable[str]:
     """The stitch patterns on the needles of one size."""
     if drawn := chart_drawings(sample.pieces, sample.size):
         yield heading(2, headings.STITCH_PATTERN, "stitch-pattern")
-        yield block(drawn + chart_links(pattern))
+        yield block(drawn + chart_links(charts))
 
 
 def _corrections(pattern: Pattern) -> str:

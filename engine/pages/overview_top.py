@@ -56,7 +56,7 @@ def _facts(proof: Proof, common: Shared, advice: GarmentAdvice | None
     needles = [needles_wanted(size) for size in proof.sizes]
     yield words.MACHINE, words.machine_of_all(
         pattern.bed, min(needles), max(needles), holds=any(map(holds, proof.sizes)),
-        second=second_bed(pattern))
+        second=second_bed(pattern.garment))
     if pattern.skills:
         yield words.SKILLS, esc(", ".join(pattern.skills))
 

@@ -13,6 +13,7 @@ from ..fabric.gauge import Gauge, measure
 from ..markup.html import esc
 from ..markup.titled import titled
 from ..markup.units_shown import in_units
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..proof.fabric_names import fabric_names
 from ..proof.own_gauge import Wanted
@@ -60,7 +61,7 @@ def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem]
         f'<section class="wb-mine" data-wb-own="{name}" '
         f'data-wb-mark="{esc(about.short_mark)}">\n',
         words.mine(size_title(pattern.title, size.size), pattern.version, about,
-                   [*((called(pattern, key), _gauge_text(pattern, key, wanted.swatches))
+                   [*((called(pattern, key), _gauge_text(pattern.fabrics, key, wanted.swatches))
                       for key in fabric_names(pattern)),
                     *_measures_text(theirs.pattern, wanted)]),
         words.less_usual((*words.doubts(p.code for p in found), *words.holes_moved(moved))),
@@ -118,10 +119,10 @@ def news(theirs: Iterable[Problem], own: Iterable[Problem]) -> tuple[Problem, ..
                  and p.severity in (Severity.WARNING, Severity.CAUTION))
 
 
-def _gauge_text(pattern: Pattern, key: str, swatches: Mapping[str, Measured]) -> str:
+def _gauge_text(fabrics: Mapping[str, Fabric], key: str, swatches: Mapping[str, Measured]) -> str:
     if key in swatches:
         return swatch_text(swatches[key])
-    return words.as_designed(measure(pattern.fabrics[key].swatches))
+    return words.as_designed(measure(fabrics[key].swatches))
 
 
 def _main_gauge(pattern: Pattern, swatches: Mapping[str, Measured]) -> Gauge:

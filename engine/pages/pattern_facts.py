@@ -14,6 +14,7 @@ from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
 from ..core.expression import Expression
 from ..core.problems import Problem, Severity
 from ..markup.steps_read import steps_in
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
@@ -52,7 +53,7 @@ def side_of(slug: str, proof: Proof | None, problems: tuple[Problem, ...]) -> Co
     if proof is None:
         errors = tuple(p for p in problems if p.severity is Severity.ERROR)
         return ComparedSide(slug=slug, facts=facts, errors=errors)
-    facts |= dict(_gauges(proof.pattern))
+    facts |= dict(_gauges(proof.pattern.fabrics))
     for size in proof.sizes:
         facts |= dict(_sized(proof.pattern, size))
     pattern = proof.pattern
@@ -73,7 +74,7 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
     for key, place in counted_places(size):
         if isinstance(place, BandPlan):
             yield from band_facts(place)
-            for exact in exact_figures(pattern, place):
+            for exact in exact_figures(pattern.fabrics, place):
                 yield (FactKey(size.size, FactKind.BAND, key, exact.name),
                        _exact(exact.made.value, exact.unit, exact.made))
         else:
@@ -129,9 +130,9 @@ def _length(hundredth: str, *made: Expression, is_length: bool = True) -> Fact:
     return Fact((is_length, hundredth), shown(Fraction(hundredth), is_length), made)
 
 
-def _gauges(pattern: Pattern) -> Facts:
+def _gauges(fabrics: Mapping[str, Fabric]) -> Facts:
     """The stitch and row of every fabric that was swatched, and the yarn in a stitch of it."""
-    for fabric in pattern.fabrics.values():
+    for fabric in fabrics.values():
         for name, unit, made in gauge_figures(fabric.swatches) if fabric.swatches else ():
             yield FactKey("", FactKind.GAUGE, fabric.key, name), _exact(made.value, unit, made)
 

@@ -48,7 +48,7 @@ def _names(proof: Proof, only: str | None, sketch: Sketch | None) -> tuple[str, 
     sizes = (size_slug(size.size) for size in proof.sizes if only in (None, size.size))
     return (f"{folder}/index.md", *(f"{folder}/{name}.md" for name in sizes),
             *[f"{folder}/{SKETCH}"] * (sketch is not None),
-            *(f"{folder}/{name}" for name, _ in chart_files(proof.pattern)),
+            *(f"{folder}/{name}" for name, _ in chart_files(proof.pattern.stitch_charts)),
             f"{folder}/counts.json")
 
 
@@ -62,7 +62,7 @@ def _written(proof: Proof, path: str, common: Shared,
     name = path.rpartition("/")[2]
     if name == "counts.json":
         return PageFile(path, counts_json(proof, common, advice), searchable=False)
-    charts = dict(chart_files(proof.pattern)) if proof.pattern.stitch_charts else {}
+    charts = dict(chart_files(proof.pattern.stitch_charts)) if proof.pattern.stitch_charts else {}
     if name in charts:
         return PageFile(path, charts[name], searchable=False)
     if name == SKETCH:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec, Pattern
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.piece import Piece
@@ -24,20 +24,20 @@ def times_of(size: SizeProof, piece: KnittedPiece) -> int:
 
 def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     """Return what stands under a piece's heading: how it begins, and all its steps."""
-    anchor, notes = piece_anchor(piece), notes_at(pattern, size, piece)
+    anchor, notes = piece_anchor(piece), notes_at(pattern.said, size, piece)
     return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
-                       rolls=lower_edge_rolls(pattern, size, piece.piece)
+                       rolls=lower_edge_rolls(pattern.bands, size, piece.piece)
                        + sides_roll(pattern, piece.piece),
-                       plain=_is_plain(pattern, size, piece.piece))
+                       plain=_is_plain(pattern.garment, size, piece.piece))
             + stripes_lead(pattern, piece.piece)
             + chart_section(piece, anchor, rules=_rules_at(size, piece),
                             holds=sets_to_hold(size.pieces))
             + steps_html(piece, pattern, anchor, notes))
 
 
-def _is_plain(pattern: Pattern, size: SizeProof, piece: Piece) -> bool:
+def _is_plain(spec: GarmentSpec | None, size: SizeProof, piece: Piece) -> bool:
     """True for a plain piece in a fabric apart from one that has a stitch pattern."""
-    apart = pattern.garment is not None and bool(pattern.garment.piece_fabrics)
+    apart = spec is not None and bool(spec.piece_fabrics)
     return apart and piece.chart is None and not piece.repeat and any(
         other.piece.chart for other in size.pieces)
 

@@ -9,6 +9,7 @@ from functools import partial
 from ..core.counts import Unit, decimal
 from ..core.expression import Expression
 from ..core.problems import Place, Problem
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import needs
@@ -118,10 +119,10 @@ def _parts(proof: Proof) -> Mapping[str, Rows]:
     pieces = list(dict.fromkeys(one.piece.key for size in proof.sizes for one in size.pieces))
     return {**{free_key(key, "piece", bands): _rows(proof, partial(_piece, key))
                for key in pieces},
-            **{key: _rows(proof, partial(_band, proof.pattern, key)) for key in bands}}
+            **{key: _rows(proof, partial(_band, proof.pattern.fabrics, key)) for key in bands}}
 
 
-def _band(pattern: Pattern, key: str, size: SizeProof) -> Iterator[Named]:
+def _band(fabrics: Mapping[str, Fabric], key: str, size: SizeProof) -> Iterator[Named]:
     for plan in size.plans:
         if plan.band.key != key:
             continue
@@ -131,7 +132,7 @@ def _band(pattern: Pattern, key: str, size: SizeProof) -> Iterator[Named]:
                     yield words.count_text(figure.name, n), figure.unit, tree
             else:
                 yield figure.name, figure.unit, figure.made
-        for one in exact_figures(pattern, plan):
+        for one in exact_figures(fabrics, plan):
             yield one.name, one.unit, one.made
 
 

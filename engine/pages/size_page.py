@@ -81,10 +81,10 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
             '<div class="wb-size"><div class="wb-top">\n',
             _top(pattern, size, common, advice, parts),
             '</div>\n<div class="wb-work">\n',
-            on_the_page(pattern, size, after=False), pieces_headed(pattern, size),
+            on_the_page(pattern.said, size, after=False), pieces_headed(pattern, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
-            sections_of(parts), on_the_page(pattern, size, after=True),
+            sections_of(parts), on_the_page(pattern.said, size, after=True),
             fold(headings.COUNTED, "counted", _workings(pattern, size, common)),
             "</div></div>",
         ))),
@@ -98,7 +98,7 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
     drawn = cover(pattern, size, common.outlines[size.size], links_of(size))
     return (f"{words.edition(pattern)}\n{put_right_now(pattern, size)}{own.in_page()}\n{drawn}\n"
-            f"{body_line(pattern)}"
+            f"{body_line(pattern.garment)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
 

@@ -18,10 +18,10 @@ from .sewing_on import sewing_table
 
 def strip_body(pattern: Pattern, size: SizeProof, strip: Strip) -> str:
     """Return what stands under a band's heading."""
-    prefix, notes = strip_anchor(strip), notes_at(pattern, size, strip)
+    prefix, notes = strip_anchor(strip), notes_at(pattern.said, size, strip)
     shown = sewing_table(strip) if strip.plan.is_lengthwise else hanging_table(strip)
     return notes.around(
-        f"{strip_lead(strip, pattern)}\n{_drawing(size, strip, prefix)}"
+        f"{strip_lead(strip, pattern.fabrics)}\n{_drawing(size, strip, prefix)}"
         f"{steps_html(strip, pattern, prefix, notes)}{shown}")
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from ..core.problems import Place
 from ..core.units import Length
 from ..machine.steps import Dial
+from .stitch_chart import StitchChart
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,3 +132,15 @@ def swatched_plain(fabrics: Mapping[str, Fabric], key: str) -> Fabric | None:
     own = fabrics.get(key)
     return next((one for one in fabrics.values() if own and not (one.repeat or one.chart)
                  and (one.yarn, one.dial) == (own.yarn, own.dial)), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Materials:
+    """What a pattern is knitted of: yarns, the fabrics of their swatches, the charts of fabrics.
+
+    Each is found by its key in the source.
+    """
+
+    yarns: Mapping[str, Yarn]
+    fabrics: Mapping[str, Fabric]
+    stitch_charts: Mapping[str, StitchChart]

@@ -18,7 +18,7 @@ from .conventions import Conventions
 from .corrections import Correction, WithdrawnSize
 from .designer_notes import DesignerNote
 from .edges import EdgeSpec
-from .fabrics import Fabric, NeedleBed, Yarn
+from .fabrics import Fabric, Materials, NeedleBed, Yarn
 from .holes import Buttonholes
 from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
@@ -266,3 +266,8 @@ class Pattern:
     def files_only(self) -> bool:
         """True where the site shows the overview alone, and sizes are handed over as files."""
         return self.publish is Publish.FILES_ONLY
+
+    @property
+    def materials(self) -> Materials:
+        """Its yarns, the fabrics that they were swatched as, and the charts of these."""
+        return Materials(self.yarns, self.fabrics, self.stitch_charts)

@@ -37,7 +37,7 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
                 continue
             # The measures are those by which its buttonholes may be placed.
             plan, found = plan_band(pattern, band, size, run, cut.measures if cut else {},
-                                    left=left_of_pair(pattern, band, cut))
+                                    left=left_of_pair(pattern.edges, band, cut))
             problems += found
             if plan is not None:
                 plan = in_parts(plan, pattern.bed.needles)

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 from ..catalogue.edges import EdgeRole, role_of, side_of
 from ..core.expression import NOTHING, Expression, Operand, plain
 from ..core.operands import Role
 from ..pattern.band_places import place_in
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band
 
 
-def under_armhole_bands(pattern: Pattern) -> Expression:
+def under_armhole_bands(bands: Mapping[str, Band]) -> Expression:
     """Return the stitches of a back that lie under the bands on its armholes, each hung so many in
     from the edge as its source says; none where no armhole has a band (geometry)."""
     made: Expression = NOTHING
-    for band in pattern.bands.values():
+    for band in bands.values():
         if role_of(band.garment_edge) is EdgeRole.ARMHOLE:
             own = _under(band)
             made = own if made is NOTHING else made + own

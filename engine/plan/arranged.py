@@ -17,7 +17,7 @@ from ..core.text_kinds import FindingText
 from ..fabric.arrangement import closing, repeat_text
 from ..machine.steps import Dial
 from ..pattern.edges import Offer
-from ..pattern.fabrics import Repeat, swatched_plain
+from ..pattern.fabrics import Materials, Repeat, swatched_plain
 from ..pattern.model import Band, Fold, Pattern
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
@@ -127,7 +127,7 @@ def _in_two_fabrics(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
 
 def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """A rule counts depth and stitches from the edge's fabric, which is knitted otherwise."""
-    said = _leaves_out(pattern, edge_fabric(pattern, band))
+    said = _leaves_out(pattern.materials, edge_fabric(pattern, band))
     if band.pick_up is None or not said:
         return ()
     return (error("needles-at-edge", pattern.places.of(f"bands.{band.key}.pick_up"),
@@ -138,10 +138,10 @@ def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
                   remedy="Knit a swatch of the band, and name its fabric in place of pick_up."),)
 
 
-def _leaves_out(pattern: Pattern, key: str) -> FindingText:
+def _leaves_out(materials: Materials, key: str) -> FindingText:
     """Which needles of a fabric work, in words; "" where every needle does."""
-    fabric = pattern.fabrics[key]
-    chart = pattern.stitch_charts.get(fabric.chart)
+    fabric = materials.fabrics[key]
+    chart = materials.stitch_charts.get(fabric.chart)
     if chart is not None and chart.leaves_out:
         return f"{chart.stitches} in, {chart.width - chart.stitches} out"
     return repeat_text(fabric.repeat) if fabric.repeat else ""
@@ -187,10 +187,10 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tu
 
     That is so where the edge's fabric and the band's do not have the same needles in work.
     """
-    edge = next((key for key in edge_fabrics(pattern, band) if _leaves_out(pattern, key)),
+    edge = next((key for key in edge_fabrics(pattern, band) if _leaves_out(pattern.materials, key)),
                 edge_fabric(pattern, band))
     own, below = arranged(pattern, band), _laid(pattern, band, edge)
-    left_out = _leaves_out(pattern, edge)
+    left_out = _leaves_out(pattern.materials, edge)
     waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (
             own and own == below):

@@ -53,7 +53,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     each = cloths(pattern)
     own = each[""]
     cut = Cut(size=size, measures={**worked.known, **measures}, gauge=own.gauge,
-              armholes=under_armhole_bands(pattern), dial=own.dial, neck=spec.neck,
+              armholes=under_armhole_bands(pattern.bands), dial=own.dial, neck=spec.neck,
               hem=spec.hems.get(size, spec.hem),
               hem_gauge=own.hem_gauge, cuff=spec.cuffs.get(size), cuff_gauge=own.cuff_gauge,
               bands=bands, hidden=hidden, moved=spec.moved, repeat=own.repeat, chart=own.chart,
@@ -81,7 +81,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
                  *overruled(pattern.places, spec, garment, measures),
                  *early_slopes(pattern.places, spec, garment))
     return Assembled(garment=garment, measures=measures,
-                     short_sleeve=is_short(pattern, chart, garment)), problems
+                     short_sleeve=is_short(pattern.garment, chart, garment)), problems
 
 
 def _with_parts(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
@@ -141,9 +141,9 @@ def _open(pattern: Pattern, size: str, join: Join) -> Problem:
                  remedy="Change the measures of one of the two pieces.")
 
 
-def _sideways(pattern: Pattern) -> FindingText:
+def _sideways(spec: GarmentSpec | None) -> FindingText:
     """The form that goes on a narrower bed, where the garment is a pullover of another."""
-    form = FORMS[pattern.garment.form] if pattern.garment else None
+    form = FORMS[spec.form] if spec else None
     return " Or write form: sideways pullover, whose rows run up the body." \
         if form and form.sort is Sort.PULLOVERS \
         and form.construction is not Construction.SIDEWAYS else ""
@@ -167,7 +167,7 @@ def too_wide_for_bed(pattern: Pattern, assembled: Sequence[Assembled]) -> list[P
                 found=f"{piece.title.lower()} of {_room(piece)} on a bed of {needles} needles",
                 expected=f"at most {needles}: {piece.widest - needles} needles short",
                 remedy=f"{largest}Lessen the ease or a width, or use a thicker yarn or a bed with "
-                       f"more needles.{_sideways(pattern)}"))
+                       f"more needles.{_sideways(pattern.garment)}"))
     return problems
 
 

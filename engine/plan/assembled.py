@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..catalogue.pockets import PAIR, RIGHT
+from ..pattern.edges import EdgeSpec
 from ..pattern.model import Band, Pattern
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment
@@ -40,10 +41,11 @@ def band_edge(pattern: Pattern, band: Band, size: str, assembled: Assembled | No
     return assembled.garment.edges[PAIRS.get(band.edge, band.edge)]
 
 
-def left_of_pair(pattern: Pattern, band: Band, assembled: Assembled | None) -> EdgePath | None:
+def left_of_pair(edge_specs: Mapping[str, EdgeSpec], band: Band, assembled: Assembled | None
+                ) -> EdgePath | None:
     """Return the left edge of the pair that a band takes, where it has other rows than the right
     one; None where both are alike."""
-    if assembled is None or band.edge in pattern.edges or band.edge not in PAIRS:
+    if assembled is None or band.edge in edge_specs or band.edge not in PAIRS:
         return None
     edges, key = assembled.garment.edges, PAIRS[band.edge]
     both = edges[key], edges[key.replace("right", "left", 1)]

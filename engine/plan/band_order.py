@@ -22,7 +22,7 @@ from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.band_places import place_in
-from ..pattern.model import Band, Neck, Pattern, Wearer
+from ..pattern.model import Band, GarmentSpec, Neck, Pattern, Wearer
 from ..pattern.places import Places
 from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
@@ -64,7 +64,7 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
     if band.garment_edge == AROUND:
         return _round_corners(pattern, run, band)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
-    if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern):
+    if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern.garment):
         return run
     kind = KINDS[neck.band.kind]
     if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
@@ -148,14 +148,14 @@ def with_band_tops(run: EdgePath, front: Side, rows: Count, row: Fraction, *, sh
     return replace(run, sections=sections)
 
 
-def ends_at_tops(pattern: Pattern) -> bool:
+def ends_at_tops(spec: GarmentSpec | None) -> bool:
     """True where the neckband's ends lie along the tops of the front bands, not along the fronts.
 
     Up a V the neckband stands out from the slope as the front band does from the front edge
     below it: the end of the one meets the top of the other, and a band hung over both would have
     to turn a corner (geometry, no source).
     """
-    return bool(pattern.garment and pattern.garment.neck is Neck.V)
+    return bool(spec and spec.neck is Neck.V)
 
 
 def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[BandPlan]) -> EdgePath:

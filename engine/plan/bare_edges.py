@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
 from ..catalogue.edges import EdgeRole, role_of
-from ..pattern.model import Pattern
+from ..pattern.model import Band, Pattern
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlinePiece
 from ..shape.garment import Garment
 from ..shape.piece import Piece
@@ -20,7 +20,7 @@ class Rolls(Enum):
     PURL = "purl"
 
 
-def rolls_below(pattern: Pattern, garment: Garment, piece: Piece) -> Rolls | None:
+def rolls_below(bands: Mapping[str, Band], garment: Garment, piece: Piece) -> Rolls | None:
     """Return to which side the lower edge of a piece rolls, None where it lies flat or in a seam.
 
     The first row of stocking stitch rolls to the knit side, the ends of its rows to the purl side
@@ -29,7 +29,7 @@ def rolls_below(pattern: Pattern, garment: Garment, piece: Piece) -> Rolls | Non
     """
     if piece.hem or piece.hung_on or piece.chart or piece.repeat:
         return None
-    banded = {role_of(band.garment_edge) for band in pattern.bands.values()}
+    banded = {role_of(band.garment_edge) for band in bands.values()}
     if piece.key in garment.sewn_below:
         ends = "hem" in garment.edges and EdgeRole.HEM not in banded
         return Rolls.PURL if ends else None

@@ -63,7 +63,7 @@ def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
                       remedy="Leave the cord out: the casing then takes elastic."),)
     if _at_the_head(band, band.cord):
         return _at_neck(pattern, band)
-    return long_ends(pattern, place, band.cord.ties)
+    return long_ends(pattern.wearer, place, band.cord.ties)
 
 
 def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:

@@ -13,7 +13,7 @@ from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text_kinds import FindingText
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.model import Pattern, Wearer
+from ..pattern.model import Wearer
 from ..words.terms.part_names import part_name
 
 # A channel is a quarter of an inch wider than what goes through it: "Easy Waistband Casings".
@@ -27,7 +27,7 @@ STANDARDS: FindingText = (
     "Part 1120")
 
 
-def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ...]:
+def long_ends(wearer: Wearer, place: Place, ties: Length) -> tuple[Problem, ...]:
     """Refuse ends of a cord that hang out further than the standards allow for a child.
 
     Where `anyone` may wear it they are warned of.
@@ -35,11 +35,11 @@ def long_ends(pattern: Pattern, place: Place, ties: Length) -> tuple[Problem, ..
     found = f"ends of {ties.in_cm()}"
     if ties <= LONGEST:
         return ()
-    if pattern.wearer is Wearer.CHILDREN:
+    if wearer is Wearer.CHILDREN:
         return (error("cord-too-long", place, found=f"{found} in a child's garment",
                       expected=f"at most {LONGEST.in_cm()} outside the channel. {STANDARDS}",
                       remedy="Write ties: 7 cm, or leave the cord out."),)
-    if pattern.wearer is Wearer.ANYONE:
+    if wearer is Wearer.ANYONE:
         return (note(Severity.WARNING, "cord-for-anyone", place, found=found,
                      expected=f"at most {LONGEST.in_cm()} where a child may wear it. {STANDARDS}",
                      remedy="Write ties: 7 cm, or say who wears it."),)

@@ -33,7 +33,7 @@ def allowed(pattern: Pattern) -> tuple[Problem, ...]:
     if pattern.wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
-    return long_ends(pattern, place, spec.ties)
+    return long_ends(pattern.wearer, place, spec.ties)
 
 
 def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: Operand

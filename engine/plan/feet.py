@@ -69,7 +69,7 @@ def _not_swatched(places: Places, fabric: str, key: str, foot: FootSpec) -> Prob
 
 def _feet(pattern: Pattern, size: str) -> Iterator[tuple[str, FootSpec]]:
     """The hem and the cuffs under their keys, in the first size; nothing in the others."""
-    for key, foot in (("hem", hem_spec(pattern)), ("cuff", cuff_spec(pattern))):
+    for key, foot in (("hem", hem_spec(pattern.garment)), ("cuff", cuff_spec(pattern.garment))):
         if foot is not None and size == pattern.sizes[0]:
             yield key, foot
 

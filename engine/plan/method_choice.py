@@ -26,6 +26,7 @@ from ..core.text_kinds import FindingText, TaskKey
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
+from ..pattern.fabrics import NeedleBed
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
@@ -67,7 +68,8 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, garment, chosen),
              *idle_stretch(pattern.places, spec, garment, chosen))
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
-    garment = replace(garment, tasks=tuple(_with_end(pattern, pieces, t) for t in garment.tasks))
+    garment = replace(garment,
+                      tasks=tuple(_with_end(pattern.bed, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
     garment = replace(garment, pieces=pieces, tasks=(*by_hand, *garment.tasks),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
@@ -223,12 +225,12 @@ def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]
                       end=separate_end(SEWN, pitch.times(first)))
 
 
-def _with_end(pattern: Pattern, pieces: Sequence[Piece], task: Task) -> Task:
+def _with_end(bed: NeedleBed, pieces: Sequence[Piece], task: Task) -> Task:
     """The task of drawing up a lower edge, with its stitches and the separate end that it takes."""
     if task.kind is not TaskKind.DRAW_LOWER:
         return task
     first = next(piece for piece in pieces if piece.key in task.pieces).stitches.value
-    return replace(task, stitches=first, end=separate_end(DRAWN, pattern.bed.pitch.times(first)))
+    return replace(task, stitches=first, end=separate_end(DRAWN, bed.pitch.times(first)))
 
 
 def top_stitches(piece: Piece) -> int:

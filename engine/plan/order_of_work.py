@@ -10,7 +10,8 @@ from ..catalogue.bands import KINDS
 from ..catalogue.edges import EdgeRole, role_of
 from ..catalogue.pockets import LINING
 from ..machine.steps import Side
-from ..pattern.model import Band, Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..shape.garment import Garment
 from ..shape.openings import Ending
 from ..shape.piece import FRONTS
@@ -30,20 +31,20 @@ def order_of_work(pattern: Pattern, garment: Garment) -> Garment:
     A form's tasks name the bands that its edges can take; those that the pattern has take their
     place, and no others. Stitches that wait for a neckband which is not there are sewn off.
     """
-    bands = by_role(pattern)
+    bands = by_role(pattern.bands)
     names: Names = {}
     made = list(chain.from_iterable(_with_bands(pattern, garment, bands, task, names)
                                     for task in garment.tasks))
-    made = [replace(task, takes=takes(pattern, garment, task))
-            for task in _with_own(pattern, list(renamed(made, names)), bands)]
+    made = [replace(task, takes=takes(pattern.bands, garment, task))
+            for task in _with_own(pattern.fabrics, list(renamed(made, names)), bands)]
     knitted = list(_knitted(garment))
     return replace(garment, tasks=in_order([*knitted, *_after(made, knitted)]))
 
 
-def by_role(pattern: Pattern) -> Bands:
+def by_role(bands: Mapping[str, Band]) -> Bands:
     """Return the bands of a pattern by what their edges are, each in its working order."""
     found: dict[EdgeRole | None, list[Band]] = {}
-    for band in in_working_order(pattern.bands.values()):
+    for band in in_working_order(bands.values()):
         found.setdefault(role_of(band.garment_edge), []).append(band)
     return found
 
@@ -72,12 +73,12 @@ def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, na
     if task.meet:
         alike = garment.edges[task.meet[0]].times > 1 if task.meet[0] in garment.edges else False
         yield replace(task, each=alike, bands=tuple(
-            _name_of(pattern, band) for band in bands.get(EdgeRole.OUTLINE, ())
+            _name_of(pattern.fabrics, band) for band in bands.get(EdgeRole.OUTLINE, ())
             if band.garment_edge in task.meet))
         return
     curled = task.sews_any(Seam.SIDE) and any(
-        rolls_below(pattern, garment, piece) is Rolls.KNIT for piece in garment.pieces)
-    yield replace(task, bands=_named(pattern, bands, *task.roles), curled=curled)
+        rolls_below(pattern.bands, garment, piece) is Rolls.KNIT for piece in garment.pieces)
+    yield replace(task, bands=_named(pattern.fabrics, bands, *task.roles), curled=curled)
 
 
 def _bound_off(garment: Garment) -> int:
@@ -92,40 +93,42 @@ def _worked(pattern: Pattern, garment: Garment, bands: Bands, task: Task, names:
     if not there and task.waits and EdgeRole.NECK in task.roles:
         yield replace(task, kind=TaskKind.SEW_NECK)
         return
-    own = [replace(task, name=band_task(band.key), bands=(_name_of(pattern, band),),
-                   half=KINDS[band.kind].meets, tops=_tops(pattern, bands, band),
-                   needs=(*task.needs, *_ends_taken(pattern, bands, band))) for band in there]
+    own = [replace(task, name=band_task(band.key), bands=(_name_of(pattern.fabrics, band),),
+                   half=KINDS[band.kind].meets, tops=_tops(pattern.fabrics, bands, band),
+                   needs=(*task.needs, *_ends_taken(pattern.garment, bands,
+                                                    band))) for band in there]
     own += _at_fronts(pattern, garment, bands, task)
     names[task.name] = tuple(one.name for one in own) or task.needs
     yield from own
 
 
-def _named(pattern: Pattern, bands: Bands, *roles: EdgeRole | None) -> tuple[NamedBand, ...]:
-    return tuple(_name_of(pattern, band) for role in roles for band in bands.get(role, ()))
+def _named(fabrics: Mapping[str, Fabric], bands: Bands, *roles: EdgeRole | None
+          ) -> tuple[NamedBand, ...]:
+    return tuple(_name_of(fabrics, band) for role in roles for band in bands.get(role, ()))
 
 
-def _name_of(pattern: Pattern, band: Band) -> NamedBand:
+def _name_of(fabrics: Mapping[str, Fabric], band: Band) -> NamedBand:
     kind = KINDS[band.kind]
     return NamedBand(band.key, band.title, role_of(band.garment_edge),
                      hides=band.stitches_in * (kind.doubled or kind.faces),
                      stitches_in=band.stitches_in, faces=bool(kind.faces), layers=kind.layers,
-                     rolls=rolls(pattern, band), lengthwise=kind.lengthwise)
+                     rolls=rolls(fabrics, band), lengthwise=kind.lengthwise)
 
 
-def _tops(pattern: Pattern, bands: Bands, band: Band) -> tuple[NamedBand, ...]:
+def _tops(fabrics: Mapping[str, Fabric], bands: Bands, band: Band) -> tuple[NamedBand, ...]:
     """The bands over whose tops a neckband runs."""
     if role_of(band.garment_edge) is not EdgeRole.NECK:
         return ()
     fronts = (EdgeRole.FRONT,) * KINDS[band.kind].meets
-    return _named(pattern, bands, EdgeRole.PLACKET, *fronts)
+    return _named(fabrics, bands, EdgeRole.PLACKET, *fronts)
 
 
-def _ends_taken(pattern: Pattern, bands: Bands, band: Band) -> Iterator[str]:
+def _ends_taken(spec: GarmentSpec | None, bands: Bands, band: Band) -> Iterator[str]:
     """The tasks of the bands over whose ends or tops a band runs: `band_order.whole_edge`."""
     role = role_of(band.garment_edge)
     if role is EdgeRole.NECK and KINDS[band.kind].meets:
         yield from (band_task(front.key) for front in bands.get(EdgeRole.FRONT, ()))
-    if role is EdgeRole.FRONT and not ends_at_tops(pattern):
+    if role is EdgeRole.FRONT and not ends_at_tops(spec):
         yield from (band_task(neck.key) for neck in bands.get(EdgeRole.NECK, ())
                     if KINDS[neck.kind].stands and not KINDS[neck.kind].meets)
 
@@ -136,16 +139,16 @@ def _at_fronts(pattern: Pattern, garment: Garment, bands: Bands, task: Task) -> 
         return
     fronts = bands.get(EdgeRole.FRONT, ())
     both = tuple(band_task(band.key) for band in (*bands.get(EdgeRole.NECK, ()), *fronts))
-    if fronts and ends_at_tops(pattern) and any(
+    if fronts and ends_at_tops(pattern.garment) and any(
             KINDS[neck.kind].stands and not KINDS[neck.kind].meets
             for neck in bands.get(EdgeRole.NECK, ())):
         yield Task(kind=TaskKind.ENDS_TO_TOPS, name="ends to tops", needs=both,
-                   bands=_named(pattern, bands, EdgeRole.NECK, EdgeRole.FRONT),
+                   bands=_named(pattern.fabrics, bands, EdgeRole.NECK, EdgeRole.FRONT),
                    row=_neck_begins(garment))
     zipped = [band for band in chain.from_iterable(bands.values()) if band.zip]
     if zipped:
         yield Task(kind=TaskKind.ZIP, name="zip",
-                   bands=tuple(_name_of(pattern, band) for band in zipped),
+                   bands=tuple(_name_of(pattern.fabrics, band) for band in zipped),
                    needs=tuple(dict.fromkeys((*(band_task(band.key) for band in zipped), *both))))
 
 
@@ -156,19 +159,19 @@ def _neck_begins(garment: Garment) -> int:
     return edge.sections[-1].places - (hem.closing if hem else 0)
 
 
-def _with_own(pattern: Pattern, tasks: list[Task], bands: Bands) -> list[Task]:
+def _with_own(fabrics: Mapping[str, Fabric], tasks: list[Task], bands: Bands) -> list[Task]:
     """The tasks, before the darning the bands on edges that the source describes."""
     own = [Task(kind=TaskKind.BAND, name=band_task(band.key), needs=(tasks[0].name,),
-                bands=(_name_of(pattern, band),)) for band in bands.get(None, ())]
+                bands=(_name_of(fabrics, band),)) for band in bands.get(None, ())]
     at = next(n for n, task in enumerate(tasks) if task.kind is TaskKind.DARN)
     return [*tasks[:at], *own, *tasks[at:]]
 
 
-def takes(pattern: Pattern, garment: Garment, task: Task) -> tuple[str, ...]:
+def takes(bands: Mapping[str, Band], garment: Garment, task: Task) -> tuple[str, ...]:
     """Return the names of what a task takes off waste yarn, each once."""
     match task.kind:
         case TaskKind.BAND:
-            edges = [pattern.bands[band.key].garment_edge for band in task.bands]
+            edges = [bands[band.key].garment_edge for band in task.bands]
         case TaskKind.SEW_NECK:
             edges = [NECK]
         case TaskKind.SHOULDERS:

@@ -15,7 +15,7 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
 from ..forms.body_counts import hem_of
 from ..forms.registry import FORMS, outlined
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..shape.garment import CannotKeep, CannotShape, Cut, Garment
 from ..sizing.bare_counts import bare_count
@@ -92,14 +92,14 @@ def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pit
             for name, one in known.items() if one.from_foot}
     return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(pattern, spec)),
                    beyond={name: more for name, one in known.items()
-                           if (more := _beyond(pattern, spec, one)).value},
+                           if (more := _beyond(pattern.bands, spec, one)).value},
                    above={name: deep for name, deep in foot.items() if deep})
 
 
-def _beyond(pattern: Pattern, spec: GarmentSpec, one: Outright) -> Expression:
+def _beyond(bands: Mapping[str, Band], spec: GarmentSpec, one: Outright) -> Expression:
     """The stitches of a count that are not in its measure's width: in seams, or under bands."""
     if one.at_armholes and not FORMS[spec.form].sleeved:
-        return under_armhole_bands(pattern)
+        return under_armhole_bands(bands)
     return Operand(Fraction(one.seams), Role.SEAM if one.seams == 1 else Role.SEAMS)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS, kinds_that
@@ -16,7 +16,7 @@ from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.edges import EdgeSection, EdgeSpec
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Neck, Pattern
+from ..pattern.model import Band, GarmentSpec, Neck, Pattern
 from ..pattern.ribs import RibMake, RibSpec
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edges import EDGE_LENGTH
@@ -47,20 +47,20 @@ def _striped(pattern: Pattern) -> Iterator[Problem]:
         yield from unlike_yarns(pattern)
 
 
-def rolls(pattern: Pattern, band: Band) -> bool:
+def rolls(fabrics: Mapping[str, Fabric], band: Band) -> bool:
     """True for a band of one layer of stocking stitch that is not sewn down behind its edge.
 
     It rolls to its knit side at the bound-off edge; a rib or needles left out of work keep a band
     flat. Common practice, no source.
     """
-    kind, fabric = KINDS[band.kind], pattern.fabrics.get(band.fabric or "")
+    kind, fabric = KINDS[band.kind], fabrics.get(band.fabric or "")
     return kind.curls and not (fabric and (fabric.chart or fabric.repeat))
 
 
-def curls_in(pattern: Pattern, band: Band) -> bool:
+def curls_in(fabrics: Mapping[str, Fabric], band: Band) -> bool:
     """True for one layer of stocking stitch whose rows run along the edge: its free edge curls to
     the purl side. Common practice, no source."""
-    kind, fabric = KINDS[band.kind], pattern.fabrics.get(band.fabric or "")
+    kind, fabric = KINDS[band.kind], fabrics.get(band.fabric or "")
     return kind.lengthwise and not kind.doubled and not (
         fabric and (fabric.chart or fabric.repeat))
 
@@ -68,14 +68,14 @@ def curls_in(pattern: Pattern, band: Band) -> bool:
 def _rolling(pattern: Pattern) -> Iterator[Problem]:
     """Buttonholes in a band that rolls up, and they with it."""
     for band in pattern.bands.values():
-        if band.buttonholes and curls_in(pattern, band):
+        if band.buttonholes and curls_in(pattern.fabrics, band):
             yield note(
                 Severity.REMARK, "band-rolls", pattern.places.of(f"bands.{band.key}.kind"),
                 found="buttonholes in a lengthwise band of one layer of stocking stitch, which "
                       "curls in along its free edge",
                 expected="a band that lies flat",
                 remedy=f"Write kind: {_flat_lengthwise()}. On a practice piece, accept the remark.")
-        if band.buttonholes and rolls(pattern, band):
+        if band.buttonholes and rolls(pattern.fabrics, band):
             yield note(
                 Severity.REMARK, "band-rolls", pattern.places.of(f"bands.{band.key}.kind"),
                 found="buttonholes in a band of one layer of stocking stitch, which rolls",
@@ -134,7 +134,7 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                 expected="stitches that go at each corner, as a mitre takes them",
                 remedy=f"{mitre}kind: facing; or lay a fold at each corner as the page says, or "
                        "choose neck: round.")
-        elif _pointed(pattern) and band.garment_edge == "neck" and kind.stands \
+        elif _pointed(pattern.garment) and band.garment_edge == "neck" and kind.stands \
                 and not kind.collar:
             facing = "kind: facing" if kind.mitres else "kind: folded with mitre: yes"
             yield note(
@@ -152,19 +152,18 @@ def _corners(pattern: Pattern) -> Iterator[Problem]:
                        "over its ends; or choose neck: v.")
 
 
-def _pointed(pattern: Pattern) -> bool:
+def _pointed(spec: GarmentSpec | None) -> bool:
     """True for a garment whose front has a V and does not open."""
-    spec = pattern.garment
     if not spec or spec.neck is not Neck.V or spec.placket is not None:
         return False
     form = FORM_KINDS[spec.form]
     return not form.opens and form.construction in POINTED
 
 
-def _beds(pattern: Pattern, fabric: Fabric) -> int:
+def _beds(spec: GarmentSpec | None, fabric: Fabric) -> int:
     """How many stitches a needle's width has in a fabric: two where every needle of two beds
     knits."""
-    full = [foot.fabric for foot in feet_of(pattern)
+    full = [foot.fabric for foot in feet_of(spec)
             if isinstance(foot, RibSpec) and foot.make is RibMake.TWO_BED and all(foot.works)]
     return 2 if fabric.key in full else 1
 
@@ -172,7 +171,7 @@ def _beds(pattern: Pattern, fabric: Fabric) -> int:
 def _gauges(pattern: Pattern) -> Iterator[Problem]:
     pitch = pattern.bed.pitch
     for fabric in pattern.fabrics.values():
-        stitch = measure(fabric.swatches).stitch * _beds(pattern, fabric)
+        stitch = measure(fabric.swatches).stitch * _beds(pattern.garment, fabric)
         if NARROWEST <= stitch / pitch.mm <= WIDEST:
             continue
         way = "wide" if stitch > pitch.mm else "narrow"

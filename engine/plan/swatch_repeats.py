@@ -6,18 +6,19 @@ A part of a repeat can be wider or narrower than the rest: it counts for more th
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..core.problems import Problem, Severity, note
 from ..core.text_kinds import FindingText
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
+from ..pattern.stitch_chart import StitchChart
 
 
 def cut_repeats(pattern: Pattern) -> Iterator[Problem]:
     """Yield a warning for every swatch whose stitches, or rows, are no whole number of repeats."""
     for fabric in pattern.fabrics.values():
-        what, wide, high = _repeat(pattern, fabric)
+        what, wide, high = _repeat(pattern.stitch_charts, fabric)
         for swatch in fabric.swatches:
             for measured, size, unit in ((swatch.stitches, wide, "stitches"),
                                          (swatch.rows, high, "rows")):
@@ -31,11 +32,11 @@ def cut_repeats(pattern: Pattern) -> Iterator[Problem]:
                                "apart, and write what you measured.")
 
 
-def _repeat(pattern: Pattern, fabric: Fabric) -> tuple[FindingText, int, int]:
+def _repeat(charts: Mapping[str, StitchChart], fabric: Fabric) -> tuple[FindingText, int, int]:
     """What a fabric repeats, over how many stitches and rows; needles out of work give none."""
     if fabric.repeat:
         return "in repeats", sum(fabric.repeat.works), 1
-    if chart := pattern.stitch_charts.get(fabric.chart):
+    if chart := charts.get(fabric.chart):
         return f'in repeats of "{chart.title}",', chart.stitches, chart.height
     return "", 1, 1
 

@@ -88,7 +88,7 @@ def _is_plain(fabric: Fabric) -> bool:
 
 def _ribs(pattern: Pattern) -> frozenset[str]:
     """The fabrics of ribs, which draw in: below pieces, and in bands."""
-    feet = (foot.fabric for foot in feet_of(pattern) if isinstance(foot, RibSpec))
+    feet = (foot.fabric for foot in feet_of(pattern.garment) if isinstance(foot, RibSpec))
     bands = (band.fabric for band in pattern.bands.values()
              if band.fabric and KINDS[band.kind].latched)
     return frozenset((*feet, *bands))

@@ -15,7 +15,7 @@ from ..core.problems import Problem, Severity, note
 from ..core.roots import Hypotenuse
 from ..fabric.gauge import Gauge
 from ..forms.lengths import on_foot, rows_high, stitches_wide
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec, Pattern
 from ..shape.garment import Cut, Garment
 from ..shape.outline import last_row
 from ..shape.piece import Piece
@@ -107,10 +107,9 @@ def _half(stitches: Expression, what: str, gauge: Gauge) -> Term:
                  half_of(Unit.STITCHES.of(int(stitches.value)), what))
 
 
-def is_short(pattern: Pattern, chart: Chart, garment: Garment) -> bool:
+def is_short(spec: GarmentSpec | None, chart: Chart, garment: Garment) -> bool:
     """True for a sleeve that ends far above the wrist of the chart's body as the designer asks."""
     way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
-    spec = pattern.garment
     return (way is not None and cell is not None and spec is not None
             and "sleeve_length" in spec.measures
             and cell.low.mm - way.mm > SHORT * cell.low.mm)

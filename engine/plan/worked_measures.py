@@ -54,7 +54,7 @@ def definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Def
     place = pattern.places.of("garment.form")
     own = _own(spec, size)
     standard = {name: Definition(text, place, standard=True)
-                for name, text in _sums(pattern, spec, own).items()}
+                for name, text in _sums(pattern.sizes, spec, own).items()}
     if spec.neck is Neck.V and "front_neck" in standard:
         standard["front_neck"] = Definition(V_NECK, place, standard=True)
     return {**standard, **own}
@@ -65,8 +65,9 @@ def _own(spec: GarmentSpec, size: str) -> dict[str, Definition]:
     return {name: by_size[size] for name, by_size in spec.measures.items()}
 
 
-def _sums(pattern: Pattern, spec: GarmentSpec, own: Mapping[str, Definition]) -> dict[str, str]:
+def _sums(sizes: tuple[str, ...], spec: GarmentSpec, own: Mapping[str, Definition]
+         ) -> dict[str, str]:
     """The form's own sums, for what the chart has in every size of the pattern."""
-    return FORMS[spec.form].sums(rows_for(own_chart(spec), pattern.sizes),
+    return FORMS[spec.form].sums(rows_for(own_chart(spec), sizes),
                                  {name: one.text for name, one in own.items()},
                                  slit=spec.placket is not None)

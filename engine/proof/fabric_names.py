@@ -16,10 +16,9 @@ _CALLED = {Construction.HAT: "hat", Construction.SHAWL: "shawl", Construction.BL
            Construction.MITTEN: "mitten"}
 
 
-def whole_called(pattern: Pattern) -> str:
+def whole_called(spec: GarmentSpec | None) -> str:
     """Return what all that is knitted is called, with a capital letter: as its only piece, where it
     has one, or as the designer calls that, "Mitten", or "Garment"."""
-    spec = pattern.garment
     if spec is None:
         return GARMENT
     if len(spec.outline.pieces) == 1:
@@ -32,7 +31,7 @@ def fabric_names(pattern: Pattern) -> dict[str, list[str]]:
     """Return by a fabric's key the names of the parts that it is swatched for, the first as a
     heading has it: "Hem", "collar", "front band". Pieces in several fabrics are named by these."""
     found: dict[str, list[str]] = {}
-    whole = whole_called(pattern)
+    whole = whole_called(pattern.garment)
     for fabric, title in _pieces(pattern.garment, whole) if pattern.garment else ():
         _add(found, fabric, title, whole)
     if pattern.garment is not None:

@@ -47,7 +47,8 @@ def near_gauges(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[
 
     tries = max(TRIES, 2 * len(_AROUND) * len(wanted.swatches))
     around = filter(is_working, islice(_neighbours(wanted.swatches), tries))
-    return tuple(islice(around, ENOUGH)) or tuple(_towards(pattern, wanted.swatches, is_working))
+    return tuple(islice(around,
+                        ENOUGH)) or tuple(_towards(pattern.fabrics, wanted.swatches, is_working))
 
 
 def _neighbours(swatches: Mapping[str, Measured]) -> Iterator[Near]:
@@ -57,11 +58,11 @@ def _neighbours(swatches: Mapping[str, Measured]) -> Iterator[Near]:
                 yield key, _moved(swatch, across * step, along * step)
 
 
-def _towards(pattern: Pattern, swatches: Mapping[str, Measured],
+def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, Measured],
              is_working: Callable[[Near], bool]) -> Iterator[Near]:
     """For each fabric a gauge between hers and the designer's that works, where his own does."""
     for key, swatch in swatches.items():
-        way = [(key, one) for one in _way(swatch, pattern.fabrics[key])]
+        way = [(key, one) for one in _way(swatch, fabrics[key])]
         if not way or not is_working(way[-1]):
             continue
         low, high = 0, len(way)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from ..core.problems import Problem, Severity
 from ..core.units import Length
 from ..fabric.gauge import measure
+from ..pattern.fabrics import Fabric
 from ..pattern.holes import Distance
 from ..pattern.model import Band, Pattern
 from .proof import Proof, prove_alone
@@ -25,15 +27,16 @@ def with_holes_moved(pattern: Pattern, size: str, found: tuple[Problem, ...]
     """
     if {p.code for p in found if p.severity is Severity.ERROR} == {_AT_JOIN}:
         for stitches in range(1, FURTHEST + 1):
-            bands = {key: _moved(pattern, band, stitches) for key, band in pattern.bands.items()}
+            bands = {key: _moved(pattern.fabrics, band,
+                                 stitches) for key, band in pattern.bands.items()}
             proof, more = prove_alone(replace(pattern, bands=bands), size)
             if proof is not None:
                 return proof, more, stitches
     return None, found, 0
 
 
-def _moved(pattern: Pattern, band: Band, stitches: int) -> Band:
-    holes, fabric = band.buttonholes, pattern.fabrics.get(band.fabric or "")
+def _moved(fabrics: Mapping[str, Fabric], band: Band, stitches: int) -> Band:
+    holes, fabric = band.buttonholes, fabrics.get(band.fabric or "")
     if holes is None or fabric is None or holes.at or holes.through or holes.in_hem:
         return band
     if holes.upper.stitches is not None:

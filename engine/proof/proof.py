@@ -13,7 +13,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..machine.programs import Program
 from ..machine.steps import Side
 from ..machine.trace import Trace
-from ..pattern.edges import EdgeShape
+from ..pattern.edges import EdgeShape, EdgeSpec
 from ..pattern.model import Band, Pattern
 from ..pattern.places import Places
 from ..plan.arranged import looser_dial
@@ -132,7 +132,8 @@ def plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], assembled: Assembled | None
                ) -> SizeProof:
     pieces = _knit_pieces(pattern, assembled, plans) if assembled else ()
-    strips = [_knit(pattern, part, front) for plan in plans for front in _fronts(pattern, plan)
+    strips = [_knit(pattern, part,
+                    front) for plan in plans for front in _fronts(pattern.edges, plan)
               for part in plan.at(front).strips]
     return SizeProof(size=size, plans=tuple(plans), assembled=assembled, pieces=pieces,
                      strips=_handed_on(strips, assembled, pieces))
@@ -163,7 +164,7 @@ def _knit_pieces(pattern: Pattern, assembled: Assembled, plans: Sequence[BandPla
     return tuple(made)
 
 
-def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
+def _fronts(edges: Mapping[str, EdgeSpec], plan: BandPlan) -> tuple[Side, ...]:
     """The fronts a band is knitted for, the one with buttonholes first.
 
     An edge that is there once, such as a neck, takes one strip.
@@ -171,12 +172,12 @@ def _fronts(pattern: Pattern, plan: BandPlan) -> tuple[Side, ...]:
     first = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
     if side_of(plan.band.garment_edge) is Side.LEFT:
         first = Side.LEFT
-    return (first, first.other) if _is_paired(pattern, plan.band) else (first,)
+    return (first, first.other) if _is_paired(edges, plan.band) else (first,)
 
 
 def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
     """A band, or a part of one, for one front, run on the bed."""
-    with_holes = plan.placing is not None and front is _fronts(pattern, plan)[0]
+    with_holes = plan.placing is not None and front is _fronts(pattern.edges, plan)[0]
     dial = looser_dial(pattern, plan.band)
     program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
                            with_holes=with_holes, garment_dial=dial)
@@ -184,9 +185,9 @@ def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
                  layout=lay_out_band(plan, front), run=run(program))
 
 
-def _is_paired(pattern: Pattern, band: Band) -> bool:
-    if band.edge in pattern.edges:
-        return pattern.edges[band.edge].shape is EdgeShape.FRONT
+def _is_paired(edges: Mapping[str, EdgeSpec], band: Band) -> bool:
+    if band.edge in edges:
+        return edges[band.edge].shape is EdgeShape.FRONT
     return band.edge in PAIRS
 
 

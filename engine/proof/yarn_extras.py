@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -12,6 +12,7 @@ from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Trace
+from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..program.band_steps import FACING
@@ -58,7 +59,7 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     for yarn, ends, times in made:
         lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends.length(pitch).mm * times
     for yarn, mm in lengths.items():
-        yield _extra(pattern, Beside.ENDS, yarn, Length(mm))
+        yield _extra(pattern.yarns, Beside.ENDS, yarn, Length(mm))
 
 
 def piece_yarn(pattern: Pattern, piece: str, name: str) -> str:
@@ -87,7 +88,7 @@ def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     length = seams([(p.piece, times_of(size, p), _gauge(pattern, p)) for p in size.pieces],
                    size.strips, garment.joins,
                    max(_gauge(pattern, p).stitch for p in size.pieces))
-    yield _extra(pattern, Beside.SEAMS, piece_fabric(pattern).yarn, Length(length.mm + cut))
+    yield _extra(pattern.yarns, Beside.SEAMS, piece_fabric(pattern).yarn, Length(length.mm + cut))
 
 
 def _gauge(pattern: Pattern, knitted: KnittedPiece) -> Gauge:
@@ -139,9 +140,9 @@ def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount
         part, pattern.places.of(f"fabrics.{key}.chart"))
 
 
-def _extra(pattern: Pattern, what: Beside, yarn: str, length: Length) -> Extra:
+def _extra(yarns: Mapping[str, Yarn], what: Beside, yarn: str, length: Length) -> Extra:
     return Extra(what=what, title=what.value, yarn=yarn,
-                 amount=cut_length(length, per_gram(pattern.yarns[yarn])))
+                 amount=cut_length(length, per_gram(yarns[yarn])))
 
 
 def times_of(size: SizeProof, knitted: KnittedPiece) -> int:

@@ -14,7 +14,7 @@ from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
 from ..machine.trace import Trace
-from ..pattern.fabrics import Fabric, Yarn
+from ..pattern.fabrics import Fabric, Materials, Yarn
 from ..pattern.model import Pattern
 from ..plan.arranged import edge_fabric, knits_as_edge
 from ..plan.band import BandPlan
@@ -96,7 +96,7 @@ def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: in
         yield YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=key, times=times,
                         title=f"{_together(piece.title, times)}, its stripes",
                         stitches=Count(plain(times) * each if times > 1 else each, Unit.STITCHES),
-                        amount=_of(pattern, body, found[name] * times, key),
+                        amount=_of(pattern.materials, body, found[name] * times, key),
                         cautions=_unweighed(pattern, [body]))
 
 
@@ -106,10 +106,10 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     other = _hem_fabric(pattern, body, piece)
     if other is body:
         inside = 0
-    amounts = [_of(pattern, body, (all_ - inside) * times)]
+    amounts = [_of(pattern.materials, body, (all_ - inside) * times)]
     each = Noted(Operand(Fraction(all_), Role.BED), Note.BED)
     if inside:
-        amounts.append(_of(pattern, other, inside * times))
+        amounts.append(_of(pattern.materials, other, inside * times))
         each = Noted(Operand(Fraction(all_), Role.BED), Note.BED_HEM, (str(inside),))
     stitches = Count(plain(times) * each if times > 1 else each, Unit.STITCHES)
     fabrics = [body, other] if inside else [body]
@@ -153,10 +153,10 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
     cautions = _unweighed(pattern, [fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
         inside = _inside(plan, len(each))
-        amount = _of(pattern, fabric, sum(each) - inside, band.yarn)
+        amount = _of(pattern.materials, fabric, sum(each) - inside, band.yarn)
         if inside and plan.facing:
             other = pattern.fabrics[plan.facing.fabric]
-            amount = total([amount, _of(pattern, other, inside)])
+            amount = total([amount, _of(pattern.materials, other, inside)])
             cautions += _unweighed(pattern, [other])
         if band.fabric is None and not knits_as_edge(pattern, band):
             cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
@@ -183,7 +183,8 @@ def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str)
     made = Operand(Fraction(all_), Role.BEHIND)
     return YarnShare(key=key, title=f"{band.title}, behind its fold", yarn=fabric.yarn, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
-                     amount=_of(pattern, fabric, all_), cautions=_unweighed(pattern, [fabric]))
+                     amount=_of(pattern.materials, fabric, all_),
+                     cautions=_unweighed(pattern, [fabric]))
 
 
 def _inside(plan: BandPlan, strips: int) -> int:
@@ -194,15 +195,15 @@ def _inside(plan: BandPlan, strips: int) -> int:
     return strips * facing.stitches.value * facing.rows.value
 
 
-def _of(pattern: Pattern, fabric: Fabric, stitches: int, yarn: str = "") -> Amount:
+def _of(materials: Materials, fabric: Fabric, stitches: int, yarn: str = "") -> Amount:
     """The yarn in so many stitches of a fabric, knitted in `yarn` where it is not its own.
 
     Where a chart passes stitches by, its swatch has fewer with yarn than it counts: each then
     weighs more.
     """
     each = stitch_amount(fabric.swatches, measure(fabric.swatches),
-                         per_gram(pattern.yarns[yarn or fabric.yarn]), fabric=fabric.key)
-    chart = pattern.stitch_charts.get(fabric.chart)
+                         per_gram(materials.yarns[yarn or fabric.yarn]), fabric=fabric.key)
+    chart = materials.stitch_charts.get(fabric.chart)
     if chart is None or chart.laid == 1:
         return each.times(bed_stitches(stitches))
     return each.times(Rounded(bed_stitches(stitches) / Term(

@@ -154,7 +154,7 @@ def _hang_garment(m: Moment, step: edge_steps.Hang) -> Instruction:
 
 
 def _garment_lies(m: Moment, ends: BandEnds) -> str:
-    side, whole = m.strip.layout.hem.value, esc(whole_called(m.pattern).lower())
+    side, whole = m.strip.layout.hem.value, esc(whole_called(m.pattern.garment).lower())
     return (f"The {whole} lies back over the bed, on the cloth, right side up and its body away "
             f"from you, the {ends.first} on the {side}; its edge comes down over the needles "
             "towards you.")

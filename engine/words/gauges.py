@@ -119,7 +119,7 @@ def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
 
 
 def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
-    for foot in feet_of(pattern):
+    for foot in feet_of(pattern.garment):
         if isinstance(foot, RibSpec) and foot.fabric == fabric.key:
             return _rib_text(foot)
     if fabric.repeat:

@@ -101,7 +101,7 @@ _CLEAN = "It keeps oil off the work, and hooks out of it."
 
 def _cloth(m: Moment, step: steps.Attend) -> Instruction:
     return Instruction(text="<b>Lay a clean cloth over the bed,</b> behind the needles; the "
-                     f"{esc(whole_called(m.pattern).lower())} will lie on it.{why(_CLEAN)}",
+                     f"{esc(whole_called(m.pattern.garment).lower())} will lie on it.{why(_CLEAN)}",
                        how=("hanging-an-edge.html#cloth", "how to keep the fabric clean"))
 
 
@@ -234,7 +234,8 @@ def _darn_in(m: Moment, step: steps.Attend) -> Instruction:
     done = ("sew ends" in told and bool(_holes_first(m))) or (
         "sew on band" in told and KINDS[plan.band.kind].doubled)
     return Instruction(text=f"<b>Darn in every end of yarn,</b> {which} "
-                     f"ended{ends_inside(m.earlier, holes_done=done)}. {hidden(m.pattern, plan)}"
+                     f"ended{ends_inside(m.earlier, holes_done=done)}. "
+                     f"{hidden(m.pattern.fabrics, plan)}"
                      f"{_PRESS * pressed_over(plan)}{pinned(plan)}",
                        how=(f"{_FINISHING}#darn", "how to darn in"))
 
@@ -263,7 +264,7 @@ def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
                      f"{esc(plan.part.first)}, with about {to_sew(joining_end(plan))} of main "
                      f"yarn: sew their ends together row by row, {layers}with "
                      f"one stitch of each taken into the seam.{_ends_open(plan)}"
-                     f"{seam_of_roll(m.pattern, plan)} The stitches left "
+                     f"{seam_of_roll(m.pattern.fabrics, plan)} The stitches left "
                      "in sight then lie side by side as the band was counted.",
                        how=("mattress-seam-by-rows.html", "how to sew row to row"))
 

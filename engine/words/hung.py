@@ -169,7 +169,7 @@ def _needle(needles: Needles, side: Side) -> str:
 
 
 def _lies(m: Moment, ends: BandEnds) -> str:
-    whole = esc(whole_called(m.pattern).lower())
+    whole = esc(whole_called(m.pattern.garment).lower())
     if m.strip.plan.collar.right_side:
         return (f" The {whole} hangs down in front of the bed, its <em>right</em> side towards "
                 f"you, the {ends.first} on the {m.strip.layout.hem.value}: when the collar has "
@@ -198,7 +198,7 @@ def hang_line(m: Moment, step: edge_steps.Hang) -> Instruction:
 
 def fold_up(m: Moment) -> Instruction:
     """A band without cords, folded to the inside."""
-    whole = esc(whole_called(m.pattern).lower())
+    whole = esc(whole_called(m.pattern.garment).lower())
     return Instruction(text=f"<b>Fold the band to the inside of the {whole},</b> the side that "
                      "faces you, so that its two layers lie purl side to purl side.")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from ..catalogue.bands import KINDS
@@ -14,7 +14,7 @@ from ..machine.needles import Needle, Needles
 from ..machine.steps import Side
 from ..markup.html import anchor, esc, link
 from ..pattern.edges import Offer
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
 from ..plan.band import BandPlan
 from ..plan.sense import curls_in
 from ..plan.sewn_on import QUARTERS, met
@@ -75,9 +75,9 @@ def _layers(strip: Strip) -> str:
     return f" Its outer layer is {outer}, its inner one {inner}."
 
 
-def curls_text(pattern: Pattern, plan: BandPlan) -> str:
+def curls_text(fabrics: Mapping[str, Fabric], plan: BandPlan) -> str:
     """That a plain strip of one layer curls, in a sentence that begins with a space, or none."""
-    if not curls_in(pattern, plan.band):
+    if not curls_in(fabrics, plan.band):
         return ""
     return (" One layer of stocking stitch curls to its purl side along the free edge: the depth "
             "is that of the band laid flat.")

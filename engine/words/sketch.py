@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..core.units import Length
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec
 from ..pattern.sketched import Sketched
 
 
-def body_line(pattern: Pattern) -> str:
+def body_line(spec: GarmentSpec | None) -> str:
     """What the broken line in a garment is, as HTML; "" where its sketch has none."""
-    if pattern.garment is None or pattern.garment.drawing is not Sketched.BODY:
+    if spec is None or spec.drawing is not Sketched.BODY:
         return ""
     return ('<p class="wb-note">The broken line is the body. The room between it and the garment '
             "is the ease.</p>")

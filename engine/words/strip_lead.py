@@ -5,10 +5,12 @@ Source: Mary Anne Oger, "Button detail" (B11).
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..catalogue.bands import KINDS
 from ..fabric.arrangement import repeat_text
 from ..markup.html import esc, link
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
 from ..plan.band import BandPlan
 from ..proof.proof import Strip
 from . import lengthwise
@@ -21,7 +23,7 @@ from .terms.schedules import times_text
 from .words import joined, stitches
 
 
-def strip_lead(strip: Strip, pattern: Pattern) -> str:
+def strip_lead(strip: Strip, fabrics: Mapping[str, Fabric]) -> str:
     """Return how a band begins, as HTML. Bands that are `worked_later`, in the making up, say so
     at the first of them."""
     needles, plan = strip.layout.needles, strip.plan
@@ -35,7 +37,7 @@ def strip_lead(strip: Strip, pattern: Pattern) -> str:
             f"carriage on the {strip.program.starts.value}, set to knit."
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
-            f"{lengthwise.curls_text(pattern, plan)}{rolls_text(pattern, plan)}"
+            f"{lengthwise.curls_text(fabrics, plan)}{rolls_text(fabrics, plan)}"
             f"{corners_turned(plan)}{rest_text(plan)}{_graded(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 

@@ -234,9 +234,9 @@ def test_the_body_hangs_in_its_garment_where_that_is_asked_for() -> None:
         assert max(line.xs) <= float(chest) / 4 + GRAIN
         assert max(line.xs) == pytest.approx(float(chest) / 4, abs=12)  # its corner is rounded
         assert min(line.ys) == 0
-    assert body_line(proof.pattern)
+    assert body_line(proof.pattern.garment)
     for other in ("gangway-pullover", "slack-tide-cardigan"):
-        assert not body_line(proofs()[other].pattern)
+        assert not body_line(proofs()[other].pattern.garment)
         assert not [one for one in view(proofs()[other], proofs()[other].sizes[0], View.FRONT)
                     if "wb-body" in one.looks]
 
