@@ -13,8 +13,8 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
 from walebook.pattern.collection import CollectionSettings
-from walebook.pattern.former import FormerPattern
-from walebook.words.former import gone_plain, summary
+from walebook.pattern.former_patterns import FormerPattern
+from walebook.words.former_text import gone_plain, summary
 from walebook_site.results import Results, names_before
 
 FEED = "corrections.xml"

@@ -11,7 +11,7 @@ from walebook.pages.former_sizes import GoneSize, gone_sizes
 from walebook.pages.lists import ListPage
 from walebook.pattern.collection import CollectionSettings
 from walebook.pattern.model import Pattern
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 from walebook.words.page_headings import size_title
 from walebook_site.page_texts import title_of
 

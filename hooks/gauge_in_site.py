@@ -12,7 +12,7 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from walebook.pattern.collection import CollectionSettings
 from walebook_site.finishing import Settings
-from walebook_site.own_gauge import texts_offered
+from walebook_site.offered_texts import texts_offered
 from walebook_site.pattern_pages import PatternPage
 from walebook_site.reading import Reading
 from walebook_site.results import Results

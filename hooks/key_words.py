@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 
 from walebook.pages.measure_lists import explained as measure_explained
-from walebook.source.keys.head import SharedFileKeys
 from walebook.source.keys.key import Keys
+from walebook.source.keys.pattern_keys import SharedFileKeys
 from walebook.source.keys.whole import ROOTS, TABLES
 from walebook.words.keys import explained
 from walebook.words.measure_names import BODY, MEASURES, OF_GARMENT

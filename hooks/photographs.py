@@ -13,7 +13,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from walebook.source.pictures import LONGEST, TURNED, picture_size
+from walebook.source.picture_bytes import LONGEST, TURNED, picture_size
 
 if TYPE_CHECKING:
     from PIL import Image

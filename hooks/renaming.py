@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from walebook.core.problems import visible
-from walebook.source.keys.collection import CollectionKeys
-from walebook.source.keys.head import BedFileKeys, PatternKeys, SharedFileKeys
+from walebook.source.keys.collection_keys import CollectionKeys
 from walebook.source.keys.key import Keys
-from walebook.source.keys.sizes import ChartFileKeys
+from walebook.source.keys.pattern_keys import BedFileKeys, PatternKeys, SharedFileKeys
+from walebook.source.keys.size_chart_keys import ChartFileKeys
 from walebook.source.kinds_written import FRONT, with_kind
 from walebook.source.renamed import rewritten
 from walebook_site.reading import RECORD

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from walebook.pages.sheet_values import Look, Sheet, SheetCell, Workbook, column
-from walebook.words import sheet as words
+from walebook.words import sheet_text as words
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet

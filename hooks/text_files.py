@@ -10,7 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from walebook.core.problems import Place, Problem, error
-from walebook.source.pictures import HEAD, LONGEST, TAIL, picture_fault, picture_size
+from walebook.source.picture_bytes import HEAD, LONGEST, TAIL, picture_fault, picture_size
 from walebook_site.photographs import shown_sizes
 from walebook_site.shipped import PARTS
 

@@ -10,7 +10,7 @@ from ..machine.edge_steps import lower, upper
 from ..machine.steps import TOPICS, Attend, HandKnit
 from ..machine.tools import Tool
 from .owed import note_topic
-from .rows import knit_through
+from .row_effects import knit_through
 from .state import Bed, End, Refused
 
 _TOOLS = {"clip ends": (Tool.CLIPS,), "cloth": (Tool.CLOTH,), "mark edges": (Tool.MARKS,),

@@ -10,7 +10,7 @@ from ..machine.edge_steps import CloseUp
 from ..machine.needles import Needle, Needles, of
 from ..machine.steps import Position
 from ..machine.tools import Tool
-from .set_up import need_weights_off
+from .set_up_effects import need_weights_off
 from .state import Bed, Refused
 
 

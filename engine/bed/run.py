@@ -17,60 +17,63 @@ from ..machine.needles import NONE
 from ..machine.programs import Program
 from ..machine.steps import Claim, Step
 from ..machine.trace import State, Trace
-from . import by_hand, closing_up
-from . import edges as bed_edges
-from . import needles as bed_needles
-from . import ribs as bed_ribs
-from . import rows as bed_rows
-from . import set_up as bed_set_up
-from . import two_yarns as bed_two_yarns
+from . import (
+    by_hand,
+    closing_up,
+    edge_effects,
+    needle_effects,
+    rib_effects,
+    row_effects,
+    set_up_effects,
+    two_yarn_effects,
+)
 from .owed import need_chosen, need_done
 from .state import Bed, Refused, empty_bed
 
 DOES: MappingProxyType[type[Step], Callable[[Bed, Any], None]] = MappingProxyType({
-    steps.Bring: bed_needles.bring,
-    steps.Thread: bed_rows.thread,
-    steps.Unthread: bed_rows.unthread,
-    steps.SetDial: bed_rows.set_dial,
-    steps.SetCounter: bed_rows.set_counter,
-    steps.CastOn: bed_rows.cast_on,
-    steps.Knit: bed_rows.knit,
+    steps.Bring: needle_effects.bring,
+    steps.Thread: row_effects.thread,
+    steps.Unthread: row_effects.unthread,
+    steps.SetDial: row_effects.set_dial,
+    steps.SetCounter: row_effects.set_counter,
+    steps.CastOn: row_effects.cast_on,
+    steps.Knit: row_effects.knit,
     steps.HandKnit: by_hand.hand_knit,
-    steps.FreePass: bed_rows.free_pass,
-    steps.TurnWork: bed_needles.turn_work,
-    steps.Transfer: bed_needles.transfer,
-    steps.TurnLoop: bed_needles.turn_loop,
-    steps.Cross: bed_needles.cross,
-    steps.Tuck: bed_needles.tuck,
-    steps.Slip: bed_needles.slip,
-    two_yarns.SetYarns: bed_two_yarns.set_yarns,
-    two_yarns.ThreadContrast: bed_two_yarns.thread_contrast,
-    two_yarns.UnthreadContrast: bed_two_yarns.unthread_contrast,
-    two_yarns.PickContrast: bed_two_yarns.pick,
-    two_yarns.KnitTwo: bed_two_yarns.knit_two,
-    edge_steps.Hang: bed_edges.hang,
-    edge_steps.BindOff: bed_edges.bind_off,
-    edge_steps.DrawCord: bed_edges.draw_cord,
-    steps.Hold: bed_needles.hold,
-    steps.Resume: bed_needles.resume,
-    edge_steps.TakeOff: bed_edges.take_off,
+    steps.FreePass: row_effects.free_pass,
+    steps.TurnWork: needle_effects.turn_work,
+    steps.Transfer: needle_effects.transfer,
+    steps.TurnLoop: needle_effects.turn_loop,
+    steps.Cross: needle_effects.cross,
+    steps.Tuck: needle_effects.tuck,
+    steps.Slip: needle_effects.slip,
+    two_yarns.SetYarns: two_yarn_effects.set_yarns,
+    two_yarns.ThreadContrast: two_yarn_effects.thread_contrast,
+    two_yarns.UnthreadContrast: two_yarn_effects.unthread_contrast,
+    two_yarns.PickContrast: two_yarn_effects.pick,
+    two_yarns.KnitTwo: two_yarn_effects.knit_two,
+    edge_steps.Hang: edge_effects.hang,
+    edge_steps.BindOff: edge_effects.bind_off,
+    edge_steps.DrawCord: edge_effects.draw_cord,
+    steps.Hold: needle_effects.hold,
+    steps.Resume: needle_effects.resume,
+    edge_steps.TakeOff: edge_effects.take_off,
     edge_steps.CloseUp: closing_up.close_up,
-    steps.Increase: bed_needles.increase,
+    steps.Increase: needle_effects.increase,
     steps.Attend: by_hand.attend,
-    set_up_steps.SetCarriage: bed_set_up.set_carriage,
-    set_up_steps.HangWeights: bed_set_up.hang_weights,
-    set_up_steps.TakeWeightsOff: bed_set_up.take_weights_off,
-    set_up_steps.Couple: bed_set_up.couple,
-    set_up_steps.Uncouple: bed_set_up.uncouple,
-    set_up_steps.CutEnd: bed_set_up.cut_end,
-    rib_steps.Latch: bed_ribs.latch,
-    rib_steps.RaiseSecond: bed_ribs.raise_second,
-    rib_steps.LowerSecond: bed_ribs.lower_second,
-    rib_steps.Rack: bed_ribs.rack,
-    rib_steps.BringSecond: bed_ribs.bring_second,
-    rib_steps.Zigzag: bed_ribs.zigzag,
-    rib_steps.KnitBeds: bed_ribs.knit_beds,
-    rib_steps.Across: bed_ribs.across,
+    set_up_steps.SetCarriage: set_up_effects.set_carriage,
+    set_up_steps.HangWeights: set_up_effects.hang_weights,
+    set_up_steps.TakeWeightsOff: set_up_effects.take_weights_off,
+    set_up_steps.Couple: set_up_effects.couple,
+    set_up_steps.Uncouple: set_up_effects.uncouple,
+    set_up_steps.CutEnd: set_up_effects.cut_end,
+    rib_steps.Latch: rib_effects.latch,
+    rib_steps.RaiseSecond: rib_effects.raise_second,
+    rib_steps.LowerSecond: rib_effects.lower_second,
+    rib_steps.Rack: rib_effects.rack,
+    rib_steps.BringSecond: rib_effects.bring_second,
+    rib_steps.Zigzag: rib_effects.zigzag,
+    rib_steps.KnitBeds: rib_effects.knit_beds,
+    rib_steps.Across: rib_effects.across,
 })
 
 
@@ -87,7 +90,7 @@ def run(program: Program) -> Trace:
         for step in program.steps:
             _need_chosen_row(bed, step)
             _need_turned(bed, step)
-            bed_ribs.need_clear_second(bed, step)
+            rib_effects.need_clear_second(bed, step)
             if bed.chosen.mask:
                 need_chosen(bed, step)
             DOES[type(step)](bed, step)
@@ -166,7 +169,7 @@ def _need_nothing_left(bed: Bed) -> None:
         raise Refused("loops-left", bed.loaded, "an empty bed", f"loops on {bed.loaded}")
     _need_left_as_claimed(bed)
     need_done(bed)
-    bed_set_up.need_set_back(bed)
+    set_up_effects.need_set_back(bed)
     _need_all_cut(bed)
 
 

@@ -11,10 +11,10 @@ from enum import Enum
 
 from ..core.text_kinds import FindingText, Formula, Formulas, SourceName
 from ..pattern.model import Neck
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..sizing.measures import leads, names_in
 from . import form_measures as measures
-from .edges import EdgeRole, role_of
+from .edge_roles import EdgeRole, role_of
 from .form_measures import EASE, HEADS, SIDES, TO_THE_HIP, Better, Optional, over_head
 
 OPENED = ("front_edge", "right_front.front_edge", "left_front.front_edge", "neck",

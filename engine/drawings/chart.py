@@ -14,8 +14,8 @@ from ..fabric.chart_on_bed import Placed
 from ..machine.needles import Needle
 from ..markup.html import esc, items, svg_text
 from ..pattern.cells import Cell, Cells, crossings, emptied, loops_taken
-from ..words.chart import chart_text
 from ..words.chart_key import CENTRE, EDGE_STITCH, ONE_REPEAT, Drawn, chart_caption
+from ..words.chart_text import chart_text
 from ..words.lying import LONGEST
 
 # Units of the drawing; text of 14 is over 12 px on a 360 px screen.

@@ -15,7 +15,7 @@ from ..markup.html import esc
 from ..pattern.cells import Cell, Cells, Crossing, crossings
 from ..pattern.fabrics import Repeat, Yarn
 from ..pattern.stitch_chart import StitchChart
-from ..words import sketch as words
+from ..words import sketch_text as words
 from .garment_colour import clothed, lines_on
 
 ACROSS = UPWARD = 12  # stitches and rows of a patch

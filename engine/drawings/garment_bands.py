@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..catalogue.forms import Construction
-from ..catalogue.pockets import EDGES as POCKETS
+from ..catalogue.pocket_edges import EDGES as POCKETS
 from ..machine.steps import Side
 from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, FRONT_EDGES, PLACKET

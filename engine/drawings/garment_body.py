@@ -8,7 +8,7 @@ from ..catalogue.forms import Construction
 from ..plan.band_order import PLACKET
 from ..shape.dimension_names import MARKS, SLIT_DEPTH
 from ..shape.polygon import Outline
-from .darts import dart_marks
+from .dart_drawing import dart_marks
 from .garment_chart import laid
 from .garment_conventions import FOLDS
 from .garment_parts import SEAM, Half, Parts

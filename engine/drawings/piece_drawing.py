@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..shape.dimension_names import NECK
 from ..shape.polygon import Dimension
 from ..shape.profile import Point
-from .darts import darts_path
+from .dart_drawing import darts_path
 from .dimensions import (
     FONT,
     GAP,
@@ -40,7 +40,7 @@ from .piece_frame import (
     to_labels,
     under,
 )
-from .pocket_slots import slots_path
+from .pocket_slot_drawing import slots_path
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,13 +17,13 @@ from ..proof.proof import Proof, SizeProof
 from ..shape.dimension_names import DimensionKind, DimensionName
 from ..shape.outline import outline
 from ..shape.polygon import Outline
-from ..words import schematic as words
+from ..words import schematic_text as words
 from ..words.terms.schedules import times_text
-from .darts import bust_text, darts_text
+from .dart_drawing import bust_text, darts_text
 from .dimensions import both, labels_svg, px
 from .piece_drawing import Drawing, draw
 from .piece_frame import Letters, all_drawn, best_scale, frame_of, tenths
-from .pocket_slots import slot_text
+from .pocket_slot_drawing import slot_text
 
 Outlines = Mapping[str, tuple[Outline, ...]]
 """The outlines of a garment's pieces by size."""

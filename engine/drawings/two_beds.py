@@ -12,7 +12,7 @@ from ..machine.needles import Needle, Needles, between
 from ..machine.trace import Facing, State
 from ..markup.html import items
 from ..words.needle_marks import Mark
-from ..words.two_beds import SECOND_BED, main_bed_named, two_beds_text
+from ..words.two_beds_text import SECOND_BED, main_bed_named, two_beds_text
 from .two_bed_needles import MARGIN, PITCH, STROKE, key_entry, shape, shared, strips_of
 
 STRIP, MAIN, SECOND = 118, 52, 84  # units of the drawing: a strip's height, both rows in it

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from ..pattern.fabrics import Fabric
 from ..pattern.model import GarmentSpec, HemSpec, Pattern
-from ..pattern.ribs import RibSpec
+from ..pattern.rib_specs import RibSpec
 from ..pattern.stitch_chart import StitchChart
 
 FootSpec = HemSpec | RibSpec

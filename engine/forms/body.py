@@ -15,7 +15,7 @@ from ..fabric.gauge import counted, rows_up
 from ..machine.steps import Side
 from ..pattern.conventions import NeckSpec
 from ..pattern.model import Neck
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..shape.garment import CannotShape
 from ..shape.mark_roles import MarkRole
 from ..shape.openings import Ending, Opening
@@ -27,7 +27,7 @@ from ..shape.step_sizes import CountedSlope
 from ..shape.worn import shoulder_of
 from ..words.terms.part_names import part_name
 from ..words.terms.waiting_names import neck_waits
-from .armholes import ArmholeStitches
+from .armhole_counts import ArmholeStitches
 from .body_counts import front_width, less_band
 from .body_frame import Frame, side, side_edge
 from .necklines import (

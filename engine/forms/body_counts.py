@@ -17,7 +17,7 @@ from ..core.expression import NOTHING, Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
-from ..pattern.ribs import RibMake, RibSpec
+from ..pattern.rib_specs import RibMake, RibSpec
 from ..shape.foot import Foot, Hem, layer_of
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece

@@ -25,7 +25,7 @@ from ..shape.roundings import alike
 from ..shape.shoulders import HeldShoulder, held_shoulder, held_sizes, shoulder_sizes
 from ..shape.step_sizes import STEP_ROWS, CountedSlope
 from ..words.terms.part_names import part_name
-from .armholes import ArmholeStitches, armhole, foot_of
+from .armhole_counts import ArmholeStitches, armhole, foot_of
 from .body_counts import hem_of, rows_below, rows_in, wider, width_of
 from .sides import Sides, sides, widths
 

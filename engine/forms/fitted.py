@@ -20,7 +20,7 @@ from ..shape.bars import Bars
 from ..shape.edge_path import Corner, EdgePath, point_of, run_of
 from ..shape.edging import Section, Zone, falling, lying, shaped, waiting
 from ..shape.garment import Cut, Garment, Join, Kindred
-from ..shape.held_neck import held_sections
+from ..shape.held_neck_edge import held_sections
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
 from ..shape.roundings import CountKind, Roundable
@@ -31,13 +31,12 @@ from ..shape.worn import worn
 from ..words.terms.join_names import join_name, sewn_sides, shoulder_name
 from ..words.terms.section_names import SECTIONS
 from . import form_tasks
+from .armhole_counts import ArmholeStitches, armhole_counts
 from .armhole_edges import armhole_edges
-from .armholes import ArmholeStitches, armhole_counts
 from .body import back, centre_of, front, half_front, neck_rows
 from .body_counts import FRONT, HEM, SEAM, SLEEVE, at_armholes, underarm_row
 from .body_frame import Frame, frame, underarm_of
 from .builder import Builder
-from .caps import cap, flat_top
 from .lengths import Lengths, lengths, less, on_foot, rows, rows_high, stitches_wide
 from .neck_workings import workings
 from .necklines import centre_counts, v_counts
@@ -54,6 +53,7 @@ from .sleeve import (
     straight_sleeve,
     tube,
 )
+from .sleeve_caps import cap, flat_top
 
 
 def builder(kind: FormKind) -> Builder:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from ..catalogue.edges import EdgeRole
+from ..catalogue.edge_roles import EdgeRole
 from ..catalogue.methods import GRAFT, HAND, end_of
 from ..core.text_kinds import TaskKey
 from ..core.units import Length

@@ -19,7 +19,7 @@ from ..core.operands import ChoiceReason, Role
 from ..core.text_kinds import FindingText
 from ..pattern.conventions import NeckCurve, NeckSpec
 from ..pattern.model import Neck
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..shape.curves import elliptic_neck, removed, round_neck, stepped, v_neck
 from ..shape.even_gaps import AnyNumber, EvenSlope, number
 from ..shape.garment import CannotShape, Cut

@@ -13,7 +13,7 @@ from ..core.join_parts import JoinRole, SewnSide
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Note, Role
 from ..fabric.gauge import Gauge, stitches_across
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Join, Kindred

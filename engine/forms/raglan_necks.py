@@ -9,7 +9,7 @@ from ..core.expression import Chosen, Expression, Rounded, Rule, Term, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
 from ..pattern.model import Neck
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..shape.even_gaps import Remainder
 from ..shape.garment import CannotShape, Cut
 from ..shape.piece import Piece

@@ -15,7 +15,7 @@ from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.roundings import Roundable, check_met
 from . import charted
 from .builder import Builder
-from .darts import check_darts
+from .dart_places import check_darts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,13 +82,13 @@ BUILDERS: Mapping[Construction, str] = {
     Construction.RAGLAN: "sloped.builder", Construction.SADDLE_RAGLAN: "saddle.builder",
     Construction.SIDEWAYS: "sideways.builder", Construction.HAT: "hat.builder",
     Construction.SHAWL: "shawl.builder", Construction.BLANKET: "blanket.builder",
-    Construction.MITTEN: "mitten.builder", Construction.OUTLINE: "outlines.builder"}
+    Construction.MITTEN: "mitten.builder", Construction.OUTLINE: "outline_garment.builder"}
 
 if TYPE_CHECKING:  # who reads imports and calls sees here what BUILDERS names
-    from . import blanket, fitted, hat, mitten, outlines, saddle, shawl, sideways, sloped
+    from . import blanket, fitted, hat, mitten, outline_garment, saddle, shawl, sideways, sloped
 
     NAMED: tuple[Callable[[FormKind], Builder], ...] = (
-        blanket.builder, fitted.builder, hat.builder, mitten.builder, outlines.builder,
+        blanket.builder, fitted.builder, hat.builder, mitten.builder, outline_garment.builder,
         saddle.builder, shawl.builder, sideways.builder, sloped.builder)
 
 
@@ -117,5 +117,5 @@ def outlined(form: Form, spec: OutlineSpec) -> Form:
     """Return a form with the counts of the designer's own pieces, where it has any."""
     if not spec.pieces:
         return form
-    from .outlines import rounds  # no other form needs them
+    from .outline_garment import rounds  # no other form needs them
     return replace(form, outlined=rounds(spec))

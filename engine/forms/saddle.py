@@ -14,7 +14,7 @@ from ..core.expression import Expression, Operand, plain, plain_of
 from ..core.join_parts import JoinRole, SewnSide, WaitRole
 from ..core.operands import Role
 from ..pattern.edges import EdgeShape
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..shape.bars import Bars
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Zone, falling, lying, shaped, waiting

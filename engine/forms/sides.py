@@ -25,7 +25,7 @@ from ..shape.schedule import spread_events
 from ..shape.side_levels import HIP, WAIST
 from ..shape.slopes import even_slope
 from ..words.terms.part_names import part_name
-from . import darts
+from . import dart_places
 from .body_counts import SEAM, rows_below, width_of
 from .lengths import Lengths, chest, lengths
 from .stations import Station
@@ -116,12 +116,12 @@ def sides(cut: Cut, counted: Mapping[str, Count], up: Count, hem: Foot | None) -
     if "rows_to_chest" in at:
         stations.append(Station(name="chest", stitches=chest_, up=at["rows_to_chest"]))
     stations.append(Station(name="underarm", stitches=chest_, up=up.term(Role.ROWS)))
-    inset = darts.inset_of(cut, cast_on)
+    inset = dart_places.inset_of(cut, cast_on)
     found = [("hip", counted.get("back hip")), ("waist", waist),
              ("chest", counted.get("back chest")), ("dart_inset", inset)]
     shaped = list(_shaped(cut, stations))
     return Sides(cast_on=cast_on, chest=chest_, stations=tuple(stations),
-                 changes=tuple(darts.placed((c for made, _ in shaped for c in made), inset)),
+                 changes=tuple(dart_places.placed((c for made, _ in shaped for c in made), inset)),
                  slopes=tuple(slope for _, even in shaped for slope in even),
                  counts=(*((name, count) for name, count in found if count), *rows))
 
@@ -170,16 +170,16 @@ def _shaped(cut: Cut, stations: list[Station]
         if not going:
             continue
         events = _events(low, high)
-        pairs = darts.pairs_of(cut, events)
+        pairs = dart_places.pairs_of(cut, events)
         at_dart = int(pairs.value)
-        if rows < max(abs(going) - darts.PAIR * at_dart, at_dart) + (ends is Finish.PLAIN):
+        if rows < max(abs(going) - dart_places.PAIR * at_dart, at_dart) + (ends is Finish.PLAIN):
             raise CannotShape(
                 f"{Unit.STITCHES.of(abs(going))} to go or to come at each side in "
                 f"{Unit.ROWS.of(rows)} between {low.name} and {high.name}", OF_PLACE)
         how = How.DECREASE if going > 0 else How.INCREASE
         names = f"dart_to_{high.name}", f"side_to_{high.name}"
         if at_dart:
-            yield darts.shared(names, events, pairs, how, (low, high, ends))
+            yield dart_places.shared(names, events, pairs, how, (low, high, ends))
         else:
             made = spread_events(events, high.up - low.up if low.row else high.up, finish=ends)
             yield (shifted(made.changes(how), low.row), even_slope((names[1], how), low.up, made))

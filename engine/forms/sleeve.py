@@ -18,7 +18,7 @@ from ..core.join_parts import JoinRole, SewnSide
 from ..core.operands import Role
 from ..core.text_kinds import CountKey
 from ..machine.steps import Side
-from ..pattern.slopes import Slope
+from ..pattern.slope_specs import Slope
 from ..shape.bars import Bars, CapTop
 from ..shape.caps import Cap, begun
 from ..shape.even_gaps import EvenSlope

@@ -10,9 +10,9 @@ from ..forms.registry import FORMS
 from ..markup.html import anchor, esc, link
 from ..markup.notes import picture
 from ..proof.proof import Proof
-from ..source.materials import size_slug
-from ..words import lists as words
-from ..words.materials import bed_called
+from ..source.fabric_reading import size_slug
+from ..words import list_text as words
+from ..words.material_text import bed_called
 from .former_sizes import former_sizes
 from .sketch import sketch_of
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ..catalogue.bands import KINDS
 from ..markup.html import anchor, items
 from ..plan.band import BandPlan
-from ..words.casings import cord_steps, elastic_steps, to_draw_in
+from ..words.casing_instructions import cord_steps, elastic_steps, to_draw_in
 
 
 def casing_anchor(plan: BandPlan) -> str:

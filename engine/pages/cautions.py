@@ -8,7 +8,7 @@ from ..markup.html import items
 from ..pattern.model import Pattern, Wearer
 from ..proof.proof import SizeProof
 from ..sizing.ages import Age
-from ..words import cautions as words
+from ..words import caution_text as words
 from ..words.instruction import works
 from .has import what_it_has
 from .materials import used_tools

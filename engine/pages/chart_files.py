@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from ..drawings.chart_pixels import chart_png, colours
 from ..pattern.stitch_chart import StitchChart, turned_over
 from ..source.page_names import CHARTS
-from ..words.chart_files import files_text
+from ..words.chart_file_text import files_text
 
 CSV, PNG = ".csv", ".png"
 BINARY = (PNG,)

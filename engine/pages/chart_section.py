@@ -10,7 +10,7 @@ from ..markup.html import block, part
 from ..proof.proof import KnittedPiece
 from ..shape.piece import Piece
 from ..words import charted_piece as words
-from ..words.chart import how_text
+from ..words.chart_text import how_text
 from ..words.lying import cuts, every_row, middle, where, which_row
 
 

@@ -9,10 +9,10 @@ from ..markup.html import esc, items, link
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
 from ..sizing.charts import SizeCell
-from ..source.materials import size_slug
-from ..words import garment as garment_words
-from ..words import overview_page as words
-from ..words.choosing import choosing as how_to_choose
+from ..source.fabric_reading import size_slug
+from ..words import garment_text
+from ..words import overview_page_text as words
+from ..words.choosing_text import choosing as how_to_choose
 
 
 def sizes_to_choose(proof: Proof, advice: GarmentAdvice | None) -> str:
@@ -53,10 +53,10 @@ def _how(advice: GarmentAdvice) -> str:
     """How to choose, and what the chart says of its figures; shut until it is opened."""
     said = items(map(esc, how_to_choose(advice.sizes)), "wb-list")
     known = advice.chart.key and any(size.body or size.fits for size in advice.sizes)
-    chart = garment_words.chart_named(advice.chart) if known else ""
-    remarks = items((garment_words.chart_remark(remark, _sizes(advice, sizes))
+    chart = garment_text.chart_named(advice.chart) if known else ""
+    remarks = items((garment_text.chart_remark(remark, _sizes(advice, sizes))
                      for remark, sizes in advice.remarks), "wb-list")
-    more = f"<details><summary>{garment_words.ABOUT_CHART}</summary>{remarks}</details>"
+    more = f"<details><summary>{garment_text.ABOUT_CHART}</summary>{remarks}</details>"
     return (f"<details><summary>{words.HOW_TO_CHOOSE}</summary>{said}{chart}</details>"
             + (more if remarks else ""))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..proof.proof import SizeProof
-from ..words.compared import count_named
+from ..words.count_names import count_named
 from .figures import ShownFigure
 
 

@@ -12,9 +12,9 @@ from ..core.text import clip, suggest
 from ..pattern.corrections import Correction
 from ..pattern.designer_notes import MAKING_UP
 from ..pattern.model import Pattern
-from ..proof.designer_notes import works_at
+from ..proof.designer_note_places import works_at
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
-from ..words import corrections as words
+from ..words import correction_text as words
 from ..words.band_ends import strip_title
 from .anchors import piece_anchor, strip_anchor
 from .numbering import numbered

@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from ..drawings.dimensions import px
-from ..drawings.garment import View, garment
+from ..drawings.garment_sketch import View, garment
 from ..markup.notes import pictures_html
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
-from ..words.sketch import cover_scale
+from ..words.sketch_text import cover_scale
 
 WIDE, TALL = 165, 150  # the room for pictures on a sheet of A4 [mm]
 PHOTOGRAPH = 90  # of that room, what a photograph and its caption take (print.css) [mm]
@@ -29,7 +29,7 @@ def cover(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline],
     """Return what the head of a size shows: the designer's first photograph, the sketch, its back
     on paper alone, and their scale in words.
 
-    `links` lead from the parts of the front to the work, as `drawings.garment` takes them.
+    `links` lead from the parts of the front to the work, as `drawings.garment_sketch` takes them.
     """
     front = garment(pattern, size, outlines, views=(View.FRONT,), links=links)
     back = garment(pattern, size, outlines, views=(View.BACK,))
@@ -47,8 +47,8 @@ def _unnamed(drawn: str) -> str:
 def at_scale(views: Sequence[str], tall: int) -> str:
     """Return sketches with their widths on paper, and their scale in words; as they are without.
 
-    Each of `views` is what `drawings.garment` makes of one. All but the first stand on paper alone,
-    where there is room for what is so `tall` [mm].
+    Each of `views` is what `drawings.garment_sketch` makes of one. All but the first stand on
+    paper alone, where there is room for what is so `tall` [mm].
     """
     drawn = [found for each in views if (found := _DRAWN.match(each))]
     if len(drawn) < len(views):

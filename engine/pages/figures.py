@@ -16,13 +16,13 @@ from ..core.operands import Note, Role
 from ..pattern.band_places import place_in
 from ..pattern.holes import Closing
 from ..plan.band import BandPlan
-from ..plan.closings import loop_chains
+from ..plan.hole_needs import loop_chains
 from ..plan.hole_sums import asked_ends, hole_ends, hole_gaps, hole_number
 from ..plan.layers import halves
-from ..plan.lengthwise import SEAM
+from ..plan.lengthwise_counts import SEAM
 from ..plan.zips import opening_of, zip_for
 from ..program.bands.closings import closing_of
-from ..words import figures as words
+from ..words import figure_text as words
 from ..words.closings_said import holes_name
 from ..words.terms.working import working_of
 

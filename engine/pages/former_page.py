@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from ..markup.html import block, esc, front_matter, heading
-from ..pattern.former import FormerPattern
-from ..source.materials import size_slug
+from ..pattern.former_patterns import FormerPattern
+from ..source.fabric_reading import size_slug
 from ..source.page_names import FORMER
-from ..words import former as words
+from ..words import former_text as words
 from .former_sizes import GoneSize
 from .lists import ListPage
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..pattern.model import Pattern
-from ..source.materials import size_slug
-from ..words.former import size_withdrawn
+from ..source.fabric_reading import size_slug
+from ..words.former_text import size_withdrawn
 
 GoneSize = tuple[str, str, str, str]
 """The label of a size, the name of its page, and what it is called now, or else why it is gone."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..core.counted import Reckoned
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
@@ -27,7 +27,7 @@ from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
-from ..words import garment as words
+from ..words import garment_text as words
 from ..words.joins import join_title
 from ..words.terms.working import working_of
 from ..words.workings import JOINED_EDGES, MEASURES, SUMS, all_counts, measure_label, working_label

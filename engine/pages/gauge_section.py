@@ -22,7 +22,7 @@ from ..fabric.piece_fabrics import (
 from ..markup.html import details, esc, facts
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, GarmentSpec, Pattern
-from ..pattern.ribs import RibSpec
+from ..pattern.rib_specs import RibSpec
 from ..plan.arranged import edge_fabric, knits_as_edge
 from ..proof.fabric_names import fabric_called, fabric_names, whole_called
 from ..proof.proof import SizeProof

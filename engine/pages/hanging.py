@@ -14,9 +14,9 @@ from ..program.layout import corner_loops, sections
 from ..program.waiting import beside_missed, gap_needles, seam_needles
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
-from ..words import hanging as words
+from ..words import hanging_text as words
 from ..words.band_ends import BandEnds, band_ends, is_taken_by_rows
-from ..words.edges import hanging_anchor
+from ..words.edge_instructions import hanging_anchor
 
 
 def hanging_table(strip: Strip) -> str:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from ..source.keys.key import Keys
 from ..source.keys.whole import TABLES
 from ..words.keys import explained
-from ..words.source_page import keys_named
+from ..words.source_page_text import keys_named
 
 _MARKER = re.compile(r"<!-- walebook:keys (\w+)(?:: ([\w, ]+))? -->")
 

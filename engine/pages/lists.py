@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..markup.html import block, esc, front_matter, heading, items
 from ..pattern.collection import CollectionSettings
-from ..words import lists as words
+from ..words import list_text as words
 from .card import Card, Group
 
 ON_A_PAGE = 60  # patterns; a list of more is hard to look through (common practice, no source)

@@ -6,7 +6,7 @@ from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..core.kept import kept_of
 from ..core.units import Length
 from ..machine.edge_steps import TakeOff
@@ -23,12 +23,12 @@ from ..shape.piece import FRONTS
 from ..shape.tasks import Sewing, Task, TaskKind
 from ..words.band_ends import SEAM
 from ..words.declared import ends_held, sides_named, steps_sewn
-from ..words.garment import AROUND
+from ..words.garment_text import AROUND
 from ..words.joins import SEAM_YARN, fronts_worn, joins_text, raglans_worn, shoulders_worn
-from ..words.making_up import TaskInstruction, instructions
+from ..words.making_up_instructions import TaskInstruction, instructions
 from ..words.marked_edge import takes_tied
 from ..words.page_headings import MAKING_UP, some_steps
-from .designer_notes import at_tasks
+from .placed_designer_notes import at_tasks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,10 +14,10 @@ from ..machine.steps import Step
 from ..pattern.model import Pattern
 from ..proof.proof import KnittedPiece, Strip
 from ..words.charted_rows import ChartedRows, is_charted, rows_from
-from ..words.headings import title_of
 from ..words.instruction import Moment, Work
-from ..words.mitre import is_mitre
+from ..words.mitre_instructions import is_mitre
 from ..words.repeats import in_goes, is_chart
+from ..words.section_titles import title_of
 from ..words.shaped_edges import ShapingBlock, read_events
 from ..words.shaping_blocks import in_blocks
 from ..words.together import together

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from ..catalogue.bands import KINDS
 from ..core.problems import Problem
 from ..drawings.band_drawing import band_drawing
-from ..drawings.garment import View
+from ..drawings.garment_sketch import View
 from ..drawings.schematic import Graded, graded_schematic
 from ..machine.steps import Side
 from ..markup.html import anchor, block, esc, facts, front_matter, heading, items
@@ -16,8 +16,8 @@ from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
-from ..words import corrections
-from ..words import overview_page as words
+from ..words import correction_text
+from ..words import overview_page_text as words
 from ..words import page_headings as headings
 from ..words.band_ends import band_ends
 from ..words.pieces_first import HEADING as PIECES_FIRST
@@ -112,8 +112,8 @@ def _charts(charts: Mapping[str, StitchChart], sample: SizeProof) -> Iterable[st
 
 
 def _corrections(pattern: Pattern) -> str:
-    made = items(map(corrections.corrected, pattern.corrections), "wb-list")
-    return facts(words.credits_of(pattern)) + (made or corrections.NONE)
+    made = items(map(correction_text.corrected, pattern.corrections), "wb-list")
+    return facts(words.credits_of(pattern)) + (made or correction_text.NONE)
 
 
 def _remarks(findings: Iterable[Problem]) -> list[str]:

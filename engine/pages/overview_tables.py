@@ -13,9 +13,9 @@ from ..proof.proof import Proof
 from ..shape.garment import Garment
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
-from ..words import garment as garment_words
-from ..words import overview_page as words
-from ..words.figures import SPACING
+from ..words import garment_text
+from ..words import overview_page_text as words
+from ..words.figure_text import SPACING
 from .band_lengths import finished, hole_spacing
 from .choosing import inches_of
 from .figures import AROUND_HOLES, divides
@@ -101,11 +101,11 @@ def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
             for size in advice.sizes]
     for label in dict.fromkeys(label for bodies in worn for label in bodies):
         cells = [bodies.get(label) for bodies in worn]
-        said = garment_words.body_of(label)
+        said = garment_text.body_of(label)
         yield TableRow(said, [_span(cell) if cell else NONE for cell in cells], "cm")
         yield TableRow(said, [_ends(inches_of(cell)) if cell else NONE for cell in cells], "in")
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
-        said = garment_words.ease_in(_first_text(proof, advice, name)[0])
+        said = garment_text.ease_in(_first_text(proof, advice, name)[0])
         for place, unit in enumerate(("cm", "in")):
             yield TableRow(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
 
@@ -130,14 +130,14 @@ def counts_folded(proof: Proof, common: Shared, advice: GarmentAdvice | None) ->
     """Return the counts of pieces, of each band and of the yarn, each shut until it is opened."""
     sizes = tuple(map(esc, proof.pattern.sizes))
     if advice:
-        yield _folded(garment_words.COUNTS, table(
-            words.in_all_sizes(garment_words.COUNTS), (words.COUNT, *sizes), _counts(proof)))
+        yield _folded(garment_text.COUNTS, table(
+            words.in_all_sizes(garment_text.COUNTS), (words.COUNT, *sizes), _counts(proof)))
     for band in proof.pattern.bands.values():
         title = words.counts_of(band)
         yield _folded(title, table(esc(words.in_all_sizes(title)), (words.COUNT, *sizes),
                                    _band_rows(proof, common, band.key)))
-    yield _folded(garment_words.YARN, table(
-        words.in_all_sizes(garment_words.YARN), (garment_words.YARN, *sizes),
+    yield _folded(garment_text.YARN, table(
+        words.in_all_sizes(garment_text.YARN), (garment_text.YARN, *sizes),
         _yarn_rows(proof, common)))
 
 
@@ -149,13 +149,13 @@ def _counts(proof: Proof) -> Iterator[tuple[str, ...]]:
     """Every count of every piece; a size that does not have it shows a dash."""
     garments = [size.assembled.garment for size in proof.sizes if size.assembled]
     by_size = [piece_counts(garment) for garment in garments]
-    at_corners = garment_words.corner_counts(
+    at_corners = garment_text.corner_counts(
         corner for garment in garments for corner in garment.own_corners)
     titles = {p.key: p.title for garment in garments for p in garment.pieces}
     ribbed = {p.key for garment in garments for p in garment.pieces if isinstance(p.hem, Rib)}
     for key, name in dict.fromkeys(at for counts in by_size for at in counts):
         found = (counts.get((key, name)) for counts in by_size)
-        said = at_corners.get(name) or garment_words.count_text(name, ribbed=key in ribbed)
+        said = at_corners.get(name) or garment_text.count_text(name, ribbed=key in ribbed)
         yield (esc(f"{titles.get(key, key)}: {said}"),
                *(str(count.value) if count else NONE for count in found))
 
@@ -190,4 +190,4 @@ def _yarn_rows(proof: Proof, common: Shared) -> Iterator[tuple[str, ...]]:
     for key in dict.fromkeys(key for size in by_size for key in size):
         found = (size.get(key) for size in by_size)
         yield (esc(proof.pattern.yarns[key].called),
-               *(esc(garment_words.amount_text(need)) if need else NONE for need in found))
+               *(esc(garment_text.amount_text(need)) if need else NONE for need in found))

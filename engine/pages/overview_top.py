@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..drawings.garment import View, garment
+from ..drawings.garment_sketch import View, garment
 from ..markup.html import esc, facts, items, link
 from ..markup.notes import pictures_html
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof
-from ..source.materials import size_slug
-from ..words import overview_page as words
+from ..source.fabric_reading import size_slug
+from ..words import overview_page_text as words
 from .materials import holds, needles_wanted, second_bed
 from .page_facts import pattern_facts
 from .shared_by_pages import Shared

@@ -32,11 +32,11 @@ from ..proof.own_gauge import (
 from ..proof.own_measures import Changeable, changeable, measures_too_far, unread_measures
 from ..proof.proof import prove_alone
 from ..proof.texts import Texts
-from ..source.materials import size_slug
-from ..words import own_gauge as words
-from ..words import own_measures as measure_words
+from ..source.fabric_reading import size_slug
+from ..words import own_gauge_text as words
+from ..words import own_measure_text
 from .from_texts import read_beds, read_charts
-from .own_gauge import called, news, own_page, swatch_text
+from .own_page import called, news, own_page, swatch_text
 
 SCHEMA = 1
 """The number of the form of both; it changes when a key changes its meaning."""
@@ -72,8 +72,8 @@ def _fabric(pattern: Pattern, key: str) -> dict[str, Any]:
 
 
 def _measure(one: Changeable) -> dict[str, str]:
-    return {"name": one.name, "called": measure_words.called(one.name),
-            "how": measure_words.how(one.name, is_body=bool(one.row)),
+    return {"name": one.name, "called": own_measure_text.called(one.name),
+            "how": own_measure_text.how(one.name, is_body=bool(one.row)),
             "theirs": Length(one.theirs).in_cm()}
 
 
@@ -119,8 +119,8 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
 def _unread(pattern: Pattern, wanted: Wanted) -> Iterator[dict[str, str]]:
     able = {one.name: one.range for one in changeable(pattern, wanted.size)}
     for name in unread_measures(pattern, wanted.size, wanted.measures):
-        said = measure_words.unread(name, able[name].least, able[name].most) \
-            if name in able else measure_words.stays(name)
+        said = own_measure_text.unread(name, able[name].least, able[name].most) \
+            if name in able else own_measure_text.stays(name)
         yield {"measure": name, "said": said}
 
 
@@ -143,7 +143,7 @@ def _too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
 def _measures_too_far(pattern: Pattern, wanted: Wanted) -> Iterator[str]:
     most = pattern.reader_change.measures_within if pattern.reader_change else None
     for one, own in measures_too_far(pattern, wanted.size, wanted.measures):
-        yield measure_words.too_far(one.name, own, Length(one.theirs), wanted.size,
+        yield own_measure_text.too_far(one.name, own, Length(one.theirs), wanted.size,
                                     most or Length(one.theirs))
 
 
@@ -152,11 +152,11 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
     """Why there is no page, and what would work: near figures, other sizes, another bed."""
     said = words.refused((p.code for p in made.found if p.severity is Severity.ERROR),
                          with_measures=bool(wanted.measures))
-    lost = (measure_words.lost(*one) for one in made.lost)
+    lost = (own_measure_text.lost(*one) for one in made.lost)
     needles = needles_needed(own, wanted.size, made.found)
     bed = (words.bed_needed(needles, own.bed.needles),) if needles else ()
     gauges = list(_data(pattern, near_gauges(ground, pattern, wanted)))
-    near = [{"measure": name, "text": text, "said": measure_words.figure(name, text)}
+    near = [{"measure": name, "text": text, "said": own_measure_text.figure(name, text)}
             for name, text in measures_near(ground, pattern, wanted)]
     return _refused((*said, *lost, *bed), [*near, *gauges],
                     working_sizes(ground, pattern, wanted))

@@ -16,7 +16,7 @@ from ..machine.steps import Side
 from ..markup.html import data
 from ..pattern.model import Pattern
 from ..proof.proof import SizeProof, Strip
-from ..source.materials import size_slug
+from ..source.fabric_reading import size_slug
 from ..words.at_bench import yarns_of
 from ..words.band_ends import strip_title
 from .anchors import anchor_of, piece_anchor, strip_anchor

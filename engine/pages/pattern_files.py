@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ..proof.advice import GarmentAdvice, advise_all
 from ..proof.proof import Proof
-from ..source.materials import size_slug
+from ..source.fabric_reading import size_slug
 from .chart_files import chart_files
 from .counts_json import counts_json
 from .overview_page import overview_page

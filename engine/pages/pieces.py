@@ -7,12 +7,12 @@ from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece, SizeProof
 from ..shape.piece import Piece
 from ..words.lying import is_shaped
-from ..words.pieces import piece_lead
+from ..words.piece_text import piece_lead
 from ..words.rolling import lower_edge_rolls, sides_roll
-from ..words.stripes import stripes_lead
+from ..words.stripe_instructions import stripes_lead
 from .anchors import piece_anchor
 from .chart_section import chart_section
-from .designer_notes import notes_at
+from .placed_designer_notes import notes_at
 from .program import steps_html
 from .shaping_explained import sets_to_hold
 

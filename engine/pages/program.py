@@ -14,16 +14,18 @@ from ..machine.steps import Step
 from ..markup.html import esc, items, link, part
 from ..pattern.model import Pattern
 from ..proof.proof import Strip
-from ..words import edges as tell_edges
+from ..words import (
+    edge_instructions,
+    hung_band_instructions,
+    rib_instructions,
+    row_instructions,
+    set_up_instructions,
+    two_yarn_instructions,
+)
 from ..words import hands as tell_hands
 from ..words import held as tell_held
 from ..words import hole_steps as tell_holes
-from ..words import hung as tell_hung
 from ..words import put_by as tell_put_by
-from ..words import ribs as tell_ribs
-from ..words import rows as tell_rows
-from ..words import set_up as tell_set_up
-from ..words import two_yarns as tell_two_yarns
 from ..words.bench_steps import StepFacts
 from ..words.charted_rows import ChartedRows
 from ..words.charted_rows import rows_text as charted_rows_said
@@ -34,74 +36,77 @@ from ..words.repeats import Goes, goes_text
 from ..words.shaped_edges import Done, ShapingBlock
 from ..words.shaping import block_text
 from ..words.together import as_one
-from .designer_notes import NOWHERE, NotesHere, shown
 from .numbering import numbered
+from .placed_designer_notes import NOWHERE, NotesHere, shown
 from .step_diagrams import Diagrams
 
 TECHNIQUES = "../../techniques/"
 
 
 def _thread(m: Moment, step: steps.Thread) -> Instruction:
-    told = tell_rows.thread(m, step)
+    told = row_instructions.thread(m, step)
     return told._replace(text=told.text + tell_held.slipped_text(m))
 
 
 def _by_hand(m: Moment, step: steps.HandKnit) -> Instruction:
-    return tell_edges.knit_with_cord(m, step) if step.cord else tell_rows.knit_by_hand(m, step)
+    knit = edge_instructions.knit_with_cord if step.cord else row_instructions.knit_by_hand
+    return knit(m, step)
 
 
 def _bring(m: Moment, step: steps.Bring) -> Instruction:
-    return tell_ribs.bring_main(m, step) if m.after.second else tell_rows.bring(m, step)
+    bring = rib_instructions.bring_main if m.after.second else row_instructions.bring
+    return bring(m, step)
 
 
 def _increase(m: Moment, step: steps.Increase) -> Instruction:
-    return (tell_ribs.fill if step.reason is Reason.TO_FILL_RIB else tell_hung.increase)(m, step)
+    fills = step.reason is Reason.TO_FILL_RIB
+    return (rib_instructions.fill if fills else hung_band_instructions.increase)(m, step)
 
 
 TELLS: MappingProxyType[type[Step], Callable[[Moment, Any], Instruction]] = MappingProxyType({
     steps.Bring: _bring,
     steps.Thread: _thread,
-    steps.Unthread: tell_rows.unthread,
-    steps.SetDial: tell_rows.set_dial,
-    steps.SetCounter: tell_rows.set_counter,
-    steps.CastOn: tell_rows.cast_on,
-    steps.Knit: tell_rows.knit,
+    steps.Unthread: row_instructions.unthread,
+    steps.SetDial: row_instructions.set_dial,
+    steps.SetCounter: row_instructions.set_counter,
+    steps.CastOn: row_instructions.cast_on,
+    steps.Knit: row_instructions.knit,
     steps.HandKnit: _by_hand,
-    steps.FreePass: tell_rows.free_pass,
-    steps.TurnWork: tell_rows.turn_work,
-    steps.Transfer: tell_rows.transfer,
+    steps.FreePass: row_instructions.free_pass,
+    steps.TurnWork: row_instructions.turn_work,
+    steps.Transfer: row_instructions.transfer,
     steps.TurnLoop: tell_holes.turn_loop,
-    steps.Cross: tell_rows.cross,
-    steps.Tuck: tell_rows.tuck,
-    steps.Slip: tell_rows.slip,
-    two_yarns.SetYarns: tell_two_yarns.set_yarns,
-    two_yarns.ThreadContrast: tell_two_yarns.thread_contrast,
-    two_yarns.UnthreadContrast: tell_two_yarns.unthread_contrast,
-    two_yarns.PickContrast: tell_two_yarns.pick,
-    two_yarns.KnitTwo: tell_two_yarns.knit_two,
-    edge_steps.Hang: tell_edges.hang,
-    edge_steps.BindOff: tell_edges.bind_off,
-    edge_steps.DrawCord: tell_edges.draw_cord,
+    steps.Cross: row_instructions.cross,
+    steps.Tuck: row_instructions.tuck,
+    steps.Slip: row_instructions.slip,
+    two_yarns.SetYarns: two_yarn_instructions.set_yarns,
+    two_yarns.ThreadContrast: two_yarn_instructions.thread_contrast,
+    two_yarns.UnthreadContrast: two_yarn_instructions.unthread_contrast,
+    two_yarns.PickContrast: two_yarn_instructions.pick,
+    two_yarns.KnitTwo: two_yarn_instructions.knit_two,
+    edge_steps.Hang: edge_instructions.hang,
+    edge_steps.BindOff: edge_instructions.bind_off,
+    edge_steps.DrawCord: edge_instructions.draw_cord,
     steps.Hold: tell_held.hold,
     steps.Resume: tell_held.resume,
     edge_steps.TakeOff: tell_put_by.take_off,
     edge_steps.CloseUp: tell_put_by.close_up,
     steps.Increase: _increase,
     steps.Attend: tell_hands.attend,
-    set_up_steps.SetCarriage: tell_set_up.set_carriage,
+    set_up_steps.SetCarriage: set_up_instructions.set_carriage,
     set_up_steps.HangWeights: tell_held.hang_weights,
-    set_up_steps.TakeWeightsOff: tell_set_up.weights_off,
-    set_up_steps.Couple: tell_set_up.couple,
-    set_up_steps.Uncouple: tell_set_up.uncouple,
-    set_up_steps.CutEnd: tell_set_up.cut_end,
-    rib_steps.Latch: tell_ribs.latch,
-    rib_steps.RaiseSecond: tell_ribs.raise_second,
-    rib_steps.LowerSecond: tell_ribs.lower_second,
-    rib_steps.Rack: tell_ribs.rack,
-    rib_steps.BringSecond: tell_ribs.bring_second,
-    rib_steps.Zigzag: tell_ribs.zigzag,
-    rib_steps.KnitBeds: tell_ribs.knit_beds,
-    rib_steps.Across: tell_ribs.across,
+    set_up_steps.TakeWeightsOff: set_up_instructions.weights_off,
+    set_up_steps.Couple: set_up_instructions.couple,
+    set_up_steps.Uncouple: set_up_instructions.uncouple,
+    set_up_steps.CutEnd: set_up_instructions.cut_end,
+    rib_steps.Latch: rib_instructions.latch,
+    rib_steps.RaiseSecond: rib_instructions.raise_second,
+    rib_steps.LowerSecond: rib_instructions.lower_second,
+    rib_steps.Rack: rib_instructions.rack,
+    rib_steps.BringSecond: rib_instructions.bring_second,
+    rib_steps.Zigzag: rib_instructions.zigzag,
+    rib_steps.KnitBeds: rib_instructions.knit_beds,
+    rib_steps.Across: rib_instructions.across,
 })
 
 

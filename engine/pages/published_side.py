@@ -10,7 +10,7 @@ from typing import Any
 from ..compare.compared_facts import ComparedSide, Fact, FactKey, FactKind
 from ..core.problems import Place, Problem, Severity
 from ..markup.steps_read import steps_in
-from ..source.materials import size_slug
+from ..source.fabric_reading import size_slug
 from ..words.moved import steps_shown
 from .pattern_facts import finding_fact, side_of_counts
 

@@ -15,7 +15,7 @@ from ..core.problems import Place, Problem, Severity, error, note
 from ..pattern.corrections import Correction
 from ..proof.proof import Proof
 from ..source.source import parse_source, plain
-from ..words import recorded as words
+from ..words import record_text as words
 from .shown_counts import counts_and_shapings, titles_of
 
 FORM = 1  # of the record; a change that a reader must know of raises it

@@ -15,7 +15,7 @@ from ..markup.html import esc
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
-from ..words import garment as words
+from ..words import garment_text as words
 from .band_lengths import finished
 
 

@@ -6,9 +6,9 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
-from ..source.keys.collection import CollectionKeys
-from ..source.keys.head import BedFileKeys, PatternKeys, SharedFileKeys
-from ..source.keys.sizes import ChartFileKeys
+from ..source.keys.collection_keys import CollectionKeys
+from ..source.keys.pattern_keys import BedFileKeys, PatternKeys, SharedFileKeys
+from ..source.keys.size_chart_keys import ChartFileKeys
 from .counts_schema import counts_schema
 from .page_facts import facts_schema
 from .source_schema import source_schema

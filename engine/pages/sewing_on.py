@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..markup.html import esc, part, table
 from ..proof.proof import Strip
-from ..words import lengthwise as words
+from ..words import lengthwise_instructions as words
 from ..words.band_ends import band_ends
 
 

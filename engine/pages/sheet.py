@@ -14,7 +14,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
-from ..words import sheet as words
+from ..words import sheet_text as words
 from .counts_json import material_counts
 from .exact_figures import exact_figures
 from .figures import figures

@@ -10,7 +10,7 @@ from ..core.expression import Expression, LookUp, Noted, Operand, Product, Term
 from ..core.expression_parts import inside
 from ..core.operands import Note, Role
 from ..core.problems import Place
-from ..words import sheet as words
+from ..words import sheet_text as words
 from .sheet_formulas import Formula, formula, number
 from .sheet_gauges import Gauges
 from .sheet_inputs import FIRST_SIZE, Inputs

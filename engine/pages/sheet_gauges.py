@@ -12,7 +12,7 @@ from ..core.problems import Place
 from ..fabric.gauge import measure, measurements, row_made, stitch_made
 from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
-from ..words import sheet as words
+from ..words import sheet_text as words
 from .sheet_formulas import Formula, formula, number
 from .sheet_values import Look, Sheet, SheetCell, address
 

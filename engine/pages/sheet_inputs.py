@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..core.expression import LookUp, Operand
 from ..core.operands import Role
 from ..core.problems import Place
-from ..words import sheet as words
+from ..words import sheet_text as words
 from ..words.terms.operand_words import WORDS
 from .sheet_formulas import Formula, number
 from .sheet_values import Look, Sheet, SheetCell, address

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ..catalogue.forms import Construction
-from ..catalogue.pockets import LINING
+from ..catalogue.pocket_edges import LINING
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
@@ -20,7 +20,7 @@ from ..proof.proof import KnittedPiece
 from ..shape.even_gaps import EvenSlope, Remainder
 from ..shape.garment import Garment
 from ..shape.step_sizes import SteppedSlope
-from ..words import sheet as words
+from ..words import sheet_text as words
 
 Named = tuple[str, str, Expression]
 _SLEEVE = "sleeve"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..proof.proof import Proof, SizeProof
-from ..words import sheet as words
+from ..words import sheet_text as words
 from ..words.moved import ROWS_TAKEN, edge_shaped, rows_taken_shown
 from .sheet_counts import Remarks
 from .sheet_values import Look, Sheet, SheetCell

@@ -20,16 +20,15 @@ from ..plan.meeting import Meeting
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
-from ..words import corrections
-from ..words import garment as garment_words
-from ..words import order_of_work as order
+from ..words import correction_text, garment_text
+from ..words import order_of_work_text as order
 from ..words import page_headings as headings
-from ..words import size_page as words
+from ..words import size_page_text as words
 from ..words.closings_said import holes_text
 from ..words.edge_methods import edge_methods
-from ..words.figures import on_the_bed
-from ..words.hanging import section_names
-from ..words.sketch import body_line
+from ..words.figure_text import on_the_bed
+from ..words.hanging_text import section_names
+from ..words.sketch_text import body_line
 from ..words.terms.working import working_of
 from ..words.workings import (
     AS_EDGE,
@@ -52,17 +51,17 @@ from .cautions import cautions
 from .compared import compared
 from .corrected_places import put_right_in, put_right_now
 from .cover import cover
-from .designer_notes import on_the_page
 from .figures import AROUND_HOLES, ShownFigure, divides
 from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
 from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
-from .order_of_work import WorkPart, links_of, listed, parts_of, sections_of
 from .outer_edge import outer_edge_worked
 from .page_facts import size_facts
+from .placed_designer_notes import on_the_page
 from .shaping_explained import methods
 from .shared_by_pages import Shared
 from .top_facts import top_facts
+from .work_parts import WorkPart, links_of, listed, parts_of, sections_of
 
 # Figures that one sum tells together on a size's page.
 HOLES_LIE = ("lower_end", "gaps", "upper_end")
@@ -109,14 +108,14 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
     needs = common.needs[size.size]
     if put_right := put_right_in(pattern, size):
         yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list")
-                   + corrections.OLDER * any(one.version for one in pattern.corrections))
+                   + correction_text.OLDER * any(one.version for one in pattern.corrections))
     yield fold(headings.TOOLS, "materials", machine(
         pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
         + materials(pattern, size, needs) + yarn_needs(size, needs))
     yield fold(headings.CAUTIONS, "cautions", cautions(pattern, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)
     yield fold(headings.FINISHED, "finished", facts(_measured(pattern, size, advice))
-               + garment_words.of_the_chart(advice.worn if advice else ()))
+               + garment_text.of_the_chart(advice.worn if advice else ()))
     if size.assembled is not None:
         yield fold(headings.MEASURES, "drawing", garment_schematic(size, outlines))
     yield methods(size)

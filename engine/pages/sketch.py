@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from ..drawings.garment import View, garment
+from ..drawings.garment_sketch import View, garment
 from ..drawings.schematic import outlines
 from ..proof.proof import Proof
 

@@ -10,7 +10,7 @@ from ..core.ranges import COMPARED, DEPTHS, MEASURES, OWN_MEASURE, Range
 from ..forms.registry import FORMS, Form
 from ..markup.html import esc
 from ..source.keys.whole import RANGES
-from ..words import source_page as words
+from ..words import source_page_text as words
 from .key_lists import fill_keys, shut
 from .measure_lists import fill_measures
 

@@ -11,12 +11,12 @@ from collections.abc import Iterable
 from typing import Any
 
 from ..forms.registry import FORMS
-from ..source.keys.fabrics import PackageKeys, YarnKeys
-from ..source.keys.garment import GarmentKeys
+from ..source.keys.fabric_keys import PackageKeys, YarnKeys
+from ..source.keys.garment_keys import GarmentKeys
 from ..source.keys.key import WORDS, Key, Keys, Mapped, Several
 from ..source.keys.whole import within
 from ..source.values import Word
-from ..words import value_shapes as words
+from ..words import value_hints as words
 from ..words.keys import explained
 from .value_shapes import NAME, Schema, value_shape
 

@@ -12,7 +12,7 @@ from ..machine import steps
 from ..machine.needles import NONE, Needles
 from ..machine.trace import State
 from ..pattern.model import Pattern
-from ..words import hung as tell_hung
+from ..words import hung_band_instructions
 from ..words.instruction import Instruction, Moment, Work
 from ..words.needle_marks import Mark, all_alike, sorted_needles, unlike
 from ..words.shaped_edges import Done, ShapingBlock
@@ -59,7 +59,8 @@ class Diagrams:
         if not told.chosen and (upper := _put_back(m)):
             told = told._replace(chosen=upper, mark=Mark.UPPER)
         before, self.differ = self.differ, unlike(m.after)
-        owed = bool(self.differ) and self.differ != before and not tell_hung.is_hanging(m)
+        owed = (bool(self.differ) and self.differ != before
+                and not hung_band_instructions.is_hanging(m))
         if not (owed or told.diagram or self.drawn):
             return ""
         marked = () if m.after.second else sorted_needles(m.after, _in_use(m), told.chosen,

@@ -10,8 +10,8 @@ from ..proof.proof import SizeProof, Strip
 from ..words.band_ends import band_ends
 from ..words.strip_lead import strip_lead
 from .anchors import strip_anchor
-from .designer_notes import notes_at
 from .hanging import hanging_table
+from .placed_designer_notes import notes_at
 from .program import steps_html
 from .sewing_on import sewing_table
 

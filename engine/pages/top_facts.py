@@ -14,10 +14,9 @@ from ..proof.fabric_names import fabric_names
 from ..proof.proof import SizeProof
 from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
-from ..words import garment as garment_words
-from ..words import gauges
-from ..words import size_page as words
-from ..words.garment import amount_text
+from ..words import garment_text, gauges
+from ..words import size_page_text as words
+from ..words.garment_text import amount_text
 from .band_lengths import finished
 from .garment_facts import cell_text, measured
 from .rings import rings
@@ -58,9 +57,9 @@ def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
     long = next((name for name in (*(done if own else ()), *LENGTHS)
                  if name in done and name != first), "")
     if fit := fits.get(first):
-        yield garment_words.fits_body(fit.label), esc(cell_text(fit.body))
+        yield garment_text.fits_body(fit.label), esc(cell_text(fit.body))
     for name in filter(None, (first, long)):
         plain, band, made = measured(pattern, size, name)
-        said, shown = garment_words.finished(plain, band, own=own), both(made.length)
+        said, shown = garment_text.finished(plain, band, own=own), both(made.length)
         fit = fits.get(name)
         yield said, words.with_ease(shown, esc(fit.ease_text)) if fit else shown

@@ -15,7 +15,7 @@ from ..markup.titled import titled
 from ..markup.units_shown import in_units
 from ..proof.proof import Proof
 from ..proof.texts import Texts
-from ..source.materials import size_slug
+from ..source.fabric_reading import size_slug
 from . import write_page
 from .findings_json import finding_json
 from .from_texts import prove_made

@@ -35,7 +35,7 @@ from ..source.spellings import (
     zip_sold,
 )
 from ..source.values import Figure, Text, Word
-from ..words import value_shapes as words
+from ..words import value_hints as words
 
 Schema = dict[str, Any]
 

@@ -8,7 +8,7 @@ from ..catalogue.bands import KINDS
 from ..markup.html import anchor, items
 from ..plan.band import BandPlan
 from ..plan.zips import Zip, opening_of, zip_for
-from ..words.zips import zip_eased, zip_steps, zip_to_buy
+from ..words.zip_instructions import zip_eased, zip_steps, zip_to_buy
 
 
 def zip_anchor(plan: BandPlan) -> str:

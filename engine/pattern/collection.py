@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from .former import FormerPattern
+from .former_patterns import FormerPattern
 
 CM_FIRST, INCHES_FIRST, CM_ONLY = "cm first", "inches first", "cm only"
 

@@ -24,9 +24,9 @@ from .outlines import NO_OUTLINE, OutlineSpec
 from .pictures import Picture
 from .places import Places
 from .publishing import Publish, ReaderChange, Status
-from .ribs import RibSpec
+from .rib_specs import RibSpec
 from .sketched import Sketched
-from .slopes import SlopeSpec
+from .slope_specs import SlopeSpec
 from .specs import PLAIN_CROWN, BandCord, CordSpec, CrownSpec, PocketSpec, ZipSpec
 from .stitch_chart import Alignment, StitchChart
 from .stripes import StripesSpec

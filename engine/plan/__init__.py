@@ -15,9 +15,9 @@ def import_all() -> None:
         facing_stretch,
         facings,
         hole_ground,
+        laid_stripes,
         own_names,
         own_pieces,
         pockets,
-        stripes,
         zips,
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from ..catalogue.edges import EdgeRole, role_of, side_of
+from ..catalogue.edge_roles import EdgeRole, role_of, side_of
 from ..core.expression import NOTHING, Expression, Operand, plain
 from ..core.operands import Role
 from ..pattern.band_places import place_in

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from ..catalogue.edges import EdgeRole, role_of, side_of
+from ..catalogue.edge_roles import EdgeRole, role_of, side_of
 from ..catalogue.forms import Construction, Sort
 from ..core.counts import Unit
 from ..core.expression import Expression
@@ -122,7 +122,7 @@ def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
         return garment, unfit
     if spec.stripes is None:
         return garment, unfit
-    from .stripes import with_stripes
+    from .laid_stripes import with_stripes
     garment, found = with_stripes(pattern, spec, garment)
     return garment, (*unfit, *found)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..catalogue.pockets import PAIR, RIGHT
+from ..catalogue.pocket_edges import PAIR, RIGHT
 from ..pattern.edges import EdgeSpec
 from ..pattern.model import Band, Pattern
 from ..shape.edge_path import EdgePath

@@ -24,9 +24,9 @@ from ..pattern.model import Band, BandRows
 from ..shape.edge_path import EdgePath
 from .buttonholes import Placing
 from .casings import CasingPlan
-from .closings import slit_rows
 from .collars import CollarPlan
 from .graded import row_dials
+from .hole_needs import slit_rows
 from .layers import fold_rows
 from .meeting import Meeting
 from .mitres import MitrePlan

@@ -25,7 +25,7 @@ from .collars import plan_collar
 from .edge_reach import band_too_long
 from .hole_sums import filled, sought
 from .layers import layer_rows
-from .lengthwise import runs_along, seen_width, waiting_edge, width_stitches
+from .lengthwise_counts import runs_along, seen_width, waiting_edge, width_stitches
 from .meeting import Meeting, PickUpRate, all_stitches, as_one, meet, resized, ruled_stitch
 from .mitres import plan_mitre, turns_of
 from .over_head import band_over_head

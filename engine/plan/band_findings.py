@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS, Making
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..core.counted import Count
 from ..core.counts import Unit, decimal
 from ..core.problems import Place, Problem, Severity, error, note

@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.edges import EdgeRole, role_of, side_of
+from ..catalogue.edge_roles import EdgeRole, role_of, side_of
 from ..core.counted import Count
 from ..core.counts import whole
 from ..core.edge_parts import EndedBand, SectionDetail, SectionRole

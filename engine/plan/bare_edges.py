@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
 
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..pattern.model import Band, Pattern
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlinePiece
 from ..shape.garment import Garment

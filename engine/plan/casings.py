@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..catalogue.section_keys import section_key
 from ..core.counted import Count
 from ..core.counts import DOWN, EVEN, Unit, decimal

@@ -11,7 +11,7 @@ from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import GarmentSpec
 from ..pattern.places import Places
-from ..pattern.slopes import Slope, SlopeSpec
+from ..pattern.slope_specs import Slope, SlopeSpec
 from ..shape.garment import Garment
 
 MOST = Fraction(1, 3)  # of a slope's rows, plain above its shaping: common practice, no source

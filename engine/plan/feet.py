@@ -13,7 +13,7 @@ from ..fabric.gauge import Gauge
 from ..fabric.piece_fabrics import SLEEVE, FootSpec, cuff_spec, foot_fabric, hem_spec
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
-from ..pattern.ribs import RibSpec
+from ..pattern.rib_specs import RibSpec
 from ..shape.garment import Cut, Garment
 from ..shape.piece import Piece
 from ..shape.ribs import Rib

@@ -11,8 +11,8 @@ from ..pattern.holes import Buttonholes, Closing
 from ..pattern.model import Band, BandRows
 from ..pattern.places import Places
 from .buttonholes import hole_stitches, reach
-from .closings import slit_rows
-from .lengthwise import across_unit
+from .hole_needs import slit_rows
+from .lengthwise_counts import across_unit
 
 # Two holes of one stitch are not counted as wide as they are: an eyelet counts with the stitch
 # that it is moved onto. A slit follows from its button, a loop is chained to go over it.

@@ -16,7 +16,7 @@ from ..shape.edge_path import EdgePath
 from ..sizing.quantities import Quantity
 from .buttonholes import BandSpec, number_every, place
 from .hole_joins import EdgeJoin, grow_below, joins_along
-from .lengthwise import runs_along
+from .lengthwise_counts import runs_along
 from .meeting import Meeting, all_stitches
 
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 from itertools import chain
 
 from ..catalogue.bands import KINDS
-from ..catalogue.edges import EdgeRole, role_of
-from ..catalogue.pockets import LINING
+from ..catalogue.edge_roles import EdgeRole, role_of
+from ..catalogue.pocket_edges import LINING
 from ..machine.steps import Side
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, GarmentSpec, Pattern

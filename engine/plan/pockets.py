@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ..catalogue.edges import EdgeRole
-from ..catalogue.pockets import EDGES, LEFT, LINING, ONE, PAIR, RIGHT
+from ..catalogue.edge_roles import EdgeRole
+from ..catalogue.pocket_edges import EDGES, LEFT, LINING, ONE, PAIR, RIGHT
 from ..core.counted import Count, stated
 from ..core.counts import Unit, decimal, whole
 from ..core.edge_parts import SectionDetail, SectionRole, Worn

@@ -17,9 +17,9 @@ from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.edges import EdgeSection, EdgeSpec
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, GarmentSpec, Neck, Pattern
-from ..pattern.ribs import RibMake, RibSpec
+from ..pattern.rib_specs import RibMake, RibSpec
 from ..sizing.grading import OutOfStep, look_across
-from ..source.keys.edges import EDGE_LENGTH
+from ..source.keys.edge_keys import EDGE_LENGTH
 from .chart_sense import check_charts
 from .method_choice import too_firm
 from .swatch_repeats import cut_repeats
@@ -43,7 +43,7 @@ def check(pattern: Pattern) -> tuple[Problem, ...]:
 def _striped(pattern: Pattern) -> Iterator[Problem]:
     """What is said of the yarns of stripes, where there are any."""
     if pattern.garment and pattern.garment.stripes:
-        from .stripes import unlike_yarns
+        from .laid_stripes import unlike_yarns
         yield from unlike_yarns(pattern)
 
 

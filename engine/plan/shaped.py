@@ -10,7 +10,7 @@ from ..pattern.places import Places
 from ..shape.garment import CannotKeep, CannotRound, CannotShape, Cut, Garment
 from ..shape.rib_widths import shape_ribbed
 from ..shape.slopes import CannotFollow
-from .outright import Given, check_kept, not_kept
+from .given_counts import Given, check_kept, not_kept
 
 
 def shaped(places: Places, spec: GarmentSpec, cut: Cut, given: Given

@@ -26,7 +26,7 @@ from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import loop_millimetres, metres_per_gram
 from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
-from ..pattern.ribs import RibSpec
+from ..pattern.rib_specs import RibSpec
 
 DRY, FULLY_RELAXED = Fraction(19), Fraction(231, 10)
 ROOM = Fraction(15, 100)

@@ -13,7 +13,7 @@ from ..pattern.model import GarmentSpec, Neck, Pattern
 from ..sizing.charts import READERS, Chart, change, rows_for
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
-from .outright import Given, given_in, pitches
+from .given_counts import Given, given_in, pitches
 
 # A V is deeper than it is wide, where a round neck is shallower; common practice, no source.
 V_NECK = "neck_width * 1.1"

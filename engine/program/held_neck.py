@@ -13,7 +13,7 @@ from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile
-from . import methods
+from . import method_steps
 from .halves import second_half, to_side
 from .ledger import Ledger
 from .part import ShapedStitches
@@ -69,7 +69,7 @@ def _over_neck(book: Ledger, piece: Piece, neck: Needles) -> None:
     book.thread(book.next_yarn, fresh=True)
     book.knit(1, Reason.OVER_ALL)
     if len(strips_of(piece, piece.centre_waits)) == 1:
-        methods.bind_off(book, neck, TOGETHER, piece.centre_waits)
+        method_steps.bind_off(book, neck, TOGETHER, piece.centre_waits)
         return
     book.unthread(cut=True)
     book.weights_off()

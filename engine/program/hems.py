@@ -16,7 +16,7 @@ from ..shape.foot import Foot, Hem
 from ..shape.ribs import Rib
 from .band_steps import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
-from .methods import waste_start
+from .method_steps import waste_start
 
 HEM_ROW = "the hem's first row"
 RIB_ROW = "the rib's first row"

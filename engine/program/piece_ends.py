@@ -10,7 +10,7 @@ from ..machine.reasons import Reason
 from ..machine.steps import Side
 from ..shape.openings import Ending
 from ..shape.piece import Piece
-from . import methods
+from . import method_steps
 from .part import ShapedStitches
 from .waiting import end_apart, stands_apart
 
@@ -29,7 +29,7 @@ def end_piece(part: ShapedStitches, piece: Piece, half: int, *, stays: bool = Fa
         end_apart(book, piece, part.stitches)
         return
     waits = piece.waits[half] if piece.waits else ""
-    methods.bind_off(book, part.span(part.first + kept, part.last) & part.stitches,
+    method_steps.bind_off(book, part.span(part.first + kept, part.last) & part.stitches,
                      bind_off_method(piece), waits)
 
 

@@ -12,7 +12,7 @@ from ..machine.steps import Dial, Side
 from ..pattern.cells import Cell
 from ..shape.piece import Piece
 from ..shape.ribs import Rib
-from . import methods
+from . import method_steps
 from .band_steps import CORD, WASTE
 from .chart_actions import ChartRows, make_ready
 from .halves import divide
@@ -68,9 +68,9 @@ def _begin(book: Ledger, piece: Piece, dial: Dial, *, inner: Side) -> None:
     elif piece.hem:
         knit_hem(book, needles, piece.hem, dial, inner=inner)
     else:
-        methods.cast_on(book, needles, dial, method)
+        method_steps.cast_on(book, needles, dial, method)
         book.section(Heading.CAST_ON)
-        methods.weigh_edge(book, needles, method)
+        method_steps.weigh_edge(book, needles, method)
 
 
 def _part_of(book: Ledger, piece: Piece) -> ShapedStitches:

@@ -12,13 +12,13 @@ from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
-from ..pattern.ribs import RibMake
+from ..pattern.rib_specs import RibMake
 from ..shape.rib_stitches import changed_at
 from ..shape.ribs import Rib, standing_out
 from .band_steps import MAIN
 from .hems import close_hem, first_layer, fold_row
 from .ledger import Ledger
-from .methods import cast_on, weigh_edge
+from .method_steps import cast_on, weigh_edge
 
 FOOT = 1  # the row that stays as it was knitted, and stops a dropped column
 # The zigzag row as tight as it goes, the round a number looser, then the rib's own: "2X2 Ribbing

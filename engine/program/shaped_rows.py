@@ -13,11 +13,11 @@ from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.pocket_slots import PocketSlot
 from ..shape.profile import Change, How, Profile, at_row, by_row, merged
 from .chart_actions import make_ready
-from .darts import shape_dart
+from .dart_steps import shape_dart
 from .ledger import AT, Ledger
 from .part import ShapedStitches
 from .pocket import open_pocket
-from .short_rows import knit_held_rows
+from .short_row_steps import knit_held_rows
 
 FEW = 5  # stitches under which a weight for a wide piece has no hold; common practice, no source
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ..catalogue.forms import FORM_KINDS, Construction
 from ..fabric.piece_fabrics import SLEEVE, cuff_fabric, own_foot_fabric
 from ..pattern.model import Band, GarmentSpec, HemSpec, Pattern
-from ..pattern.ribs import RibSpec
+from ..pattern.rib_specs import RibSpec
 from ..plan.arranged import edge_fabric
 
 GARMENT = "Garment"

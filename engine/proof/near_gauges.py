@@ -14,7 +14,7 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
-from ..source.keys.fabrics import SwatchKeys
+from ..source.keys.fabric_keys import SwatchKeys
 from ..source.keys.key import Key
 from ..source.own_swatch import Measured
 from ..source.source import Scalar

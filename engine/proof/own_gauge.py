@@ -14,7 +14,7 @@ from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern
 from ..pattern.publishing import KEEPS
 from ..sizing.charts import Chart
-from ..source.keys.fabrics import SwatchKeys
+from ..source.keys.fabric_keys import SwatchKeys
 from ..source.own_swatch import Measured
 from ..source.source import Scalar
 from ..source.values import Entry, Fault

@@ -19,7 +19,7 @@ from ..plan.band import depth_mm
 from ..plan.worked_measures import definitions, worked_out
 from ..sizing.measures import Definition, names_in
 from ..sizing.quantities import plain_name
-from ..source.keys.garment import BODY_LENGTH
+from ..source.keys.garment_keys import BODY_LENGTH
 from .proof import SizeProof
 
 EASE = "ease"

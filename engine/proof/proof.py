@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from ..bed.handed_on import left_waiting, taken
 from ..bed.run import run
-from ..catalogue.edges import side_of
+from ..catalogue.edge_roles import side_of
 from ..core.problems import Problem, error, has_errors, in_order
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.programs import Program

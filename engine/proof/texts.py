@@ -11,9 +11,9 @@ from ..pattern.collection import CollectionSettings
 from ..pattern.fabrics import NeedleBed
 from ..pattern.model import Pattern
 from ..sizing.charts import Chart
-from ..source.collection import read_collection
+from ..source.collection_reading import read_collection
+from ..source.fabric_reading import size_slug
 from ..source.hard_spaces import with_plain_spaces
-from ..source.materials import size_slug
 from ..source.own_swatch import Measured, with_swatches
 from ..source.page_names import SHARED
 from ..source.pattern import read_bed, read_pattern

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Pattern
 from ..plan.sense import check
-from .designer_notes import notes_nowhere
+from .designer_note_places import notes_nowhere
 from .proof import Proof, prove
 from .yarn_requirement import unweighed
 

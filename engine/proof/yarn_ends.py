@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..catalogue.methods import (
     BIND_OFFS,
     BY_HAND,
@@ -21,7 +21,7 @@ from ..catalogue.methods import (
     STITCH_OVER,
     Method,
 )
-from ..catalogue.pockets import LINING
+from ..catalogue.pocket_edges import LINING
 from ..core.units import Length, length_cm
 from ..fabric.gauge import Gauge
 from ..machine import edge_steps, steps
@@ -29,7 +29,7 @@ from ..machine.programs import Program
 from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
 from ..plan.band import UNSEWN, BandPlan, depth_mm
-from ..plan.closings import loop_length
+from ..plan.hole_needs import loop_length
 from ..program.band_steps import AT_FOLD, FACING, MAIN
 from ..program.chart_actions import CONTRAST
 from ..shape.garment import Join, Kindred

@@ -1,4 +1,4 @@
-"""What the measures of a piece are: typed names, which words/schematic.py words."""
+"""What the measures of a piece are: typed names, which words/schematic_text.py words."""
 
 from __future__ import annotations
 

@@ -21,8 +21,8 @@ from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Repeat
 from ..pattern.model import HemSpec, Neck
 from ..pattern.outlines import NO_OUTLINE, OutlineSpec
-from ..pattern.ribs import RibSpec
-from ..pattern.slopes import Slope, SlopeAsk
+from ..pattern.rib_specs import RibSpec
+from ..pattern.slope_specs import Slope, SlopeAsk
 from ..pattern.specs import PLAIN_CROWN, CrownSpec
 from ..pattern.stitch_chart import Alignment, StitchChart
 from ..sizing.quantities import Quantity

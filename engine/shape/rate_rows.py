@@ -7,7 +7,7 @@ from fractions import Fraction
 from ..core.expression import Expression, Operand, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Place
-from ..pattern.slopes import Rate, SlopeAsk
+from ..pattern.slope_specs import Rate, SlopeAsk
 from .even_gaps import AnyNumber, number
 from .schedule import Block, Schedule
 

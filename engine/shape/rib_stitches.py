@@ -13,7 +13,7 @@ from ..core.operands import Role
 from ..core.spread import MOST_IN_A_ROW, taken_rows
 from ..core.text_kinds import FindingText
 from ..pattern.edges import Offer
-from ..pattern.ribs import RibStitches
+from ..pattern.rib_specs import RibStitches
 from ..words.terms.part_names import part_name
 from .edge_counts import one_for_one
 from .edge_path import EdgePath

@@ -29,7 +29,7 @@ from ..core.text_kinds import SourceName
 from ..machine.needles import Needles, of
 from ..machine.steps import Dial
 from ..pattern.model import Fold
-from ..pattern.ribs import RibEnds, RibMake, RibStitches
+from ..pattern.rib_specs import RibEnds, RibMake, RibStitches
 
 RIBS: MappingProxyType[SourceName, tuple[bool, ...]] = MappingProxyType({
     "1x1": (True, False), "2x1": (True, True, False), "2x2": (True, True, False, False),

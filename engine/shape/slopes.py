@@ -14,7 +14,7 @@ from ..core.operands import Role
 from ..core.problems import Place
 from ..core.text_kinds import FindingText
 from ..fabric.gauge import rows_along
-from ..pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
+from ..pattern.slope_specs import Order, PlainStretch, Rate, Slope, SlopeAsk
 from ..words.terms.schedules import every_text, once_text
 from .even_gaps import AnyNumber, EvenSlope, Finish, Remainder, number
 from .garment import CannotShape, Cut

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from ..catalogue.edges import EdgeRole
+from ..catalogue.edge_roles import EdgeRole
 from ..core.text_kinds import TaskKey
 from ..core.units import Length
 from ..machine.steps import Side

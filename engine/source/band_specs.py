@@ -11,8 +11,8 @@ from ..machine.steps import Dial
 from ..pattern.holes import HemHoles
 from ..pattern.model import BySize
 from .fields import Fields
-from .keys.bands import BandKeys
-from .keys.holes import HoleKeys, InHemKeys
+from .keys.band_keys import BandKeys
+from .keys.hole_keys import HoleKeys, InHemKeys
 
 
 def graded_dials(band: Fields, kind: BandKind) -> tuple[Dial, ...]:

@@ -14,8 +14,8 @@ from ..core.units import length_cm
 from ..pattern.model import Wearer
 from ..pattern.specs import BandCord, CordSpec, Openings
 from .fields import Fields
-from .keys.bands import BandKeys, CasingCordKeys
-from .keys.garment import CordKeys, GarmentKeys
+from .keys.band_keys import BandKeys, CasingCordKeys
+from .keys.garment_keys import CordKeys, GarmentKeys
 
 
 def read_cord(garment: Fields, wearer: Wearer | None) -> CordSpec | None:

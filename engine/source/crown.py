@@ -14,7 +14,7 @@ from ..catalogue.forms import Construction
 from ..forms.registry import FORMS, Form
 from ..pattern.specs import PLAIN_CROWN, CrownShape, CrownSpec
 from .fields import Fields
-from .keys.garment import CrownKeys, GarmentKeys
+from .keys.garment_keys import CrownKeys, GarmentKeys
 from .keys.key import Key
 
 _OF: Mapping[CrownShape, tuple[Key[Any], ...]] = {

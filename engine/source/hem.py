@@ -25,15 +25,15 @@ from ..forms.registry import FORMS, Form
 from ..machine.steps import Dial
 from ..pattern.fabrics import Fabric, NeedleBed, Repeat
 from ..pattern.model import HemSpec
-from ..pattern.ribs import RibMake, RibSpec, RibStitches
+from ..pattern.rib_specs import RibMake, RibSpec, RibStitches
 from ..shape.ribs import ONE_BED, RIBS, fitting
+from .fabric_reading import named
 from .fields import Fields, read_by_size
-from .keys.bands import BandKeys
-from .keys.garment import GarmentKeys
-from .keys.hem import HEM_KINDS, HUNG, RIB_STITCHES, HemKeys
+from .keys.band_keys import BandKeys
+from .keys.garment_keys import GarmentKeys
+from .keys.hem_keys import HEM_KINDS, HUNG, RIB_STITCHES, HemKeys
 from .keys.key import Key
-from .materials import named
-from .measures import plain
+from .measure_reading import plain
 from .values import Word
 
 Feet = dict[str, HemSpec | RibSpec]  # by size

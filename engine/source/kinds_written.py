@@ -13,10 +13,10 @@ from dataclasses import dataclass
 
 from ..core.problems import Place
 from ..pattern.edges import EdgeShape
-from .keys.bands import BandKeys
-from .keys.edges import EdgeKeys
-from .keys.head import PatternKeys
-from .keys.holes import HoleKeys
+from .keys.band_keys import BandKeys
+from .keys.edge_keys import EdgeKeys
+from .keys.hole_keys import HoleKeys
+from .keys.pattern_keys import PatternKeys
 from .source import Node, Scalar, Table, parse_source
 
 FRONT = "front"

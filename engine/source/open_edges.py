@@ -6,16 +6,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..catalogue.forms import ROUND_THE_NECK
-from ..catalogue.pockets import edge_names
+from ..catalogue.pocket_edges import edge_names
 from ..core.text import clip
 from ..forms.registry import FORMS, Form
 from ..pattern.edges import EdgeShape
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Neck
+from .fabric_reading import named
 from .fields import Fields
-from .materials import named
-from .measures import plain
-from .outlines import edges_described
+from .measure_reading import plain
+from .outline_reading import edges_described
 from .source import Node, Scalar, Table
 from .values import Entry, Fault, Reader
 

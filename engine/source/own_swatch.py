@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from .keys.fabrics import FabricKeys
-from .keys.head import PatternKeys
+from .keys.fabric_keys import FabricKeys
+from .keys.pattern_keys import PatternKeys
 from .source import Keyed, Node, Scalar, Table
 
 Measured = Mapping[str, str]

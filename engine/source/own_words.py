@@ -8,9 +8,9 @@ from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
 from ..pattern.publishing import KEEPS
 from .fields import Fields
-from .keys.garment import PIECE_NAME, GarmentKeys
-from .keys.head import KEPT, PAGE, PatternKeys
-from .measures import plain
+from .keys.garment_keys import PIECE_NAME, GarmentKeys
+from .keys.pattern_keys import KEPT, PAGE, PatternKeys
+from .measure_reading import plain
 from .values import Entry
 
 

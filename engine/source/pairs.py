@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..core.text import clip, suggest
 from ..forms.registry import Form
 from .fields import Fields
-from .keys.garment import GarmentKeys
+from .keys.garment_keys import GarmentKeys
 from .values import Entry, Fault, Text
 
 

@@ -19,21 +19,21 @@ from ..pattern.pictures import Picture
 from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
-from .bands import Around, read_bands
-from .corrections import compare_with_version, read_corrections
-from .designer_notes import read_designer_notes
-from .edges import read_edges
+from .band_reading import Around, read_bands
+from .correction_reading import compare_with_version, read_corrections
+from .designer_note_reading import read_designer_notes
+from .edge_reading import read_edges
+from .fabric_reading import read_fabrics, warn_unused, whole
 from .fields import Fields, Findings, open_fields
-from .garment import Ground, read_garment
-from .keys.head import BedFileKeys, BedKeys, PatternKeys, PictureKeys
-from .materials import read_fabrics, warn_unused, whole
+from .garment_reading import Ground, read_garment
+from .keys.pattern_keys import BedFileKeys, BedKeys, PatternKeys, PictureKeys
 from .open_edges import OpenEdge, garment_edges
 from .own_words import read_kept, read_techniques
 from .page_names import alike, normal, picture_flaw
 from .renamed import with_new_names
 from .sizes import read_sizes, read_withdrawn, warn_without_chart
 from .source import Node, Scalar
-from .stitch_chart import read_stitch_charts
+from .stitch_chart_reading import read_stitch_charts
 from .values import Entry, Fault, name_of
 from .yarns import read_yarns
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from ..core.text import clip
-from ..pattern.slopes import PlainStretch, Rate
+from ..pattern.slope_specs import PlainStretch, Rate
 from .source import Scalar
 from .values import Entry, Fault, Text, length, whole_number
 

@@ -20,7 +20,7 @@ from ..core.problems import Place
 from ..core.text import clip, nearest
 from ..forms.registry import Form
 from .fields import Fields, Findings, open_fields, read_by_size
-from .keys.garment import (
+from .keys.garment_keys import (
     GIVEN_COUNT,
     OVER_MULTIPLE,
     ROUNDINGS,
@@ -28,7 +28,7 @@ from .keys.garment import (
     MultipleKeys,
     RoundingKeys,
 )
-from .measures import plain
+from .measure_reading import plain
 from .source import Table
 from .values import Entry, Fault, at_most
 

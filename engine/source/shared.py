@@ -15,8 +15,8 @@ from typing import Any
 from ..core.problems import Place, Problem, has_errors
 from ..core.text import clip, suggest
 from .fields import Findings
-from .keys.head import SHARED_TEXT, PatternKeys, SharedFileKeys
 from .keys.key import Key, Keys, Several
+from .keys.pattern_keys import SHARED_TEXT, PatternKeys, SharedFileKeys
 from .page_names import SHARED
 from .source import Keyed, Listing, Node, Scalar, Table, parse_source
 from .values import Entry

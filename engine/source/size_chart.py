@@ -1,6 +1,6 @@
 """A located tree to a body size chart, with every fault in it found at once.
 
-Its keys are declared in `keys.sizes`. A cell whose printed units part by more
+Its keys are declared in `keys.size_chart_keys`. A cell whose printed units part by more
 than half a centimetre, and that is not mended, is warned of: nothing is put right silently.
 """
 
@@ -28,7 +28,7 @@ from ..sizing.charts import (
 from ..sizing.grading import look_across
 from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
-from .keys.sizes import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys
+from .keys.size_chart_keys import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys
 from .renamed import with_new_names
 from .sizes import read_sizes
 from .source import Node

@@ -17,13 +17,13 @@ from ..core.units import Length
 from ..pattern.corrections import WithdrawnSize
 from ..sizing.charts import Chart
 from ..sizing.own_sizes import OwnSize
+from .fabric_reading import size_slug
 from .fields import Fields, Findings, open_fields
-from .former_sizes import hold_former
-from .keys.garment import BODY_LENGTH
-from .keys.head import PatternKeys, SizeKeys, WithdrawnSizeKeys
+from .former_size_reading import hold_former
+from .keys.garment_keys import BODY_LENGTH
+from .keys.pattern_keys import PatternKeys, SizeKeys, WithdrawnSizeKeys
 from .likely import check_body
-from .materials import size_slug
-from .measures import plain
+from .measure_reading import plain
 from .page_names import page_flaw
 from .source import Table
 from .values import Entry, Fault, Text

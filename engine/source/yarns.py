@@ -10,9 +10,9 @@ from ..core.text import clip
 from ..core.units import Length, yarn_count_in
 from ..pattern.fabrics import Yarn
 from .fields import Fields, Findings, open_fields
-from .keys.fabrics import PackageKeys, YarnKeys
-from .keys.head import PatternKeys
+from .keys.fabric_keys import PackageKeys, YarnKeys
 from .keys.key import Key
+from .keys.pattern_keys import PatternKeys
 from .likely import check_against_count, check_package
 from .spellings import CountWritten, YarnCount
 from .values import Entry

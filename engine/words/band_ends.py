@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..catalogue.edges import EdgeRole, role_of
-from ..catalogue.pockets import EDGES, ONE
+from ..catalogue.edge_roles import EdgeRole, role_of
+from ..catalogue.pocket_edges import EDGES, ONE
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
 from ..plan.assembled import PAIRS

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..catalogue.edges import EdgeRole
+from ..catalogue.edge_roles import EdgeRole
 from ..markup.html import esc
 from ..plan.band import UNSEWN
 from ..shape.tasks import NamedBand, Sewing, Task, TaskKind
-from .lengths import to_sew
+from .cut_lengths import to_sew
 from .words import stitches
 
 LOWER = (EdgeRole.HEM, EdgeRole.BRIM, EdgeRole.CUFF)

@@ -21,13 +21,13 @@ from ..machine.trace import State
 from ..program.chart_actions import Action, Doing, cut_to, row_actions
 from ..proof.proof import KnittedPiece
 from .bench_bed import spans
-from .chart import action_text, crossing
+from .chart_text import action_text, crossing
 from .charted_rows import ChartedRows
 from .instruction import Moment, Work
 from .lying import free
 from .repeats import Goes
 from .shaped_edges import ShapingBlock
-from .two_yarns import yarn_text
+from .two_yarn_instructions import yarn_text
 from .words import briefly
 
 # What is done, in words, the needles as they are drawn, and where it is more than that, how.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..fabric.chart_on_bed import Placed
 from ..markup.html import esc, items, link
 from ..shape.piece import Piece
-from .chart import rows_text
+from .chart_text import rows_text
 from .lying import free
 
 _HOW = f"{link('../../techniques/stitch-chart.html', 'How to knit from a stitch chart')}."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..machine import steps
 from .closings_said import holes_in_foot
 from .instruction import Instruction, Moment
-from .lengthwise import choose_one
+from .lengthwise_instructions import choose_one
 from .words import counted, stitches
 
 

@@ -8,10 +8,10 @@ from ..core.units import Length
 from ..markup.html import link
 from ..pattern.holes import Closing
 from ..pattern.model import GarmentSpec
-from ..pattern.ribs import RibSpec
+from ..pattern.rib_specs import RibSpec
 from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
-from ..plan.closings import loop_chains, loop_length
+from ..plan.hole_needs import loop_chains, loop_length
 from ..program.bands.closings import closing_of
 from .words import counted, joined, stitches
 

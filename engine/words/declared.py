@@ -11,8 +11,8 @@ from ..shape.garment import Join, Kindred
 from ..shape.piece_folds import Folded
 from ..shape.tasks import NamedBand, Sewing, Task
 from .bands_named import ends_how, named
+from .cut_lengths import to_sew
 from .explained import why
-from .lengths import to_sew
 from .terms.schedules import times_text
 from .words import counted, stitches
 

@@ -27,8 +27,8 @@ from ..machine.reasons import Reason
 from ..markup.html import esc, fold, link
 from ..proof.proof import KnittedPiece, SizeProof, Strip
 from ..shape.tasks import TaskKind
+from .cut_lengths import to_cut
 from .instruction import Moment, Work, works
-from .lengths import to_cut
 from .shaped_edges import Done
 from .shaping import WAYS
 

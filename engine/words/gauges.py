@@ -16,7 +16,7 @@ from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, HemSpec, Pattern
-from ..pattern.ribs import RibMake, RibSpec
+from ..pattern.rib_specs import RibMake, RibSpec
 from ..pattern.stitch_chart import StitchChart
 from ..shape.ribs import RIBS
 from .terms.spelled import spelled

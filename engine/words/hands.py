@@ -9,11 +9,11 @@ from ..markup.html import anchor, esc, link
 from ..plan.band import BandPart, BandPlan
 from ..proof.fabric_names import whole_called
 from ..proof.yarn_ends import joining_end, short_end, shut_here
-from . import lengthwise
+from . import lengthwise_instructions
 from .band_ends import is_closed, is_outer
-from .casings import choose_eyelets, leave_ends, overcast_eyelets
+from .casing_instructions import choose_eyelets, leave_ends, overcast_eyelets
 from .chosen_holes import choose_holes
-from .closings import (
+from .closing_instructions import (
     choose_slits,
     ends_inside,
     is_bound_across,
@@ -25,17 +25,17 @@ from .closings import (
     sew_slits,
 )
 from .closings_said import holes_name
-from .corners import corners_sewn
+from .corner_text import corners_sewn
+from .cut_lengths import to_sew
 from .edge_marks import named_marks
 from .edge_methods import method_text
 from .explained import why
-from .facings import end_led, ends_unsewn, unsewn
-from .hung import fold_up, is_knitted_on
+from .facing_instructions import end_led, ends_unsewn, unsewn
+from .hung_band_instructions import fold_up, is_knitted_on
 from .instruction import NEXT, Instruction, Moment
-from .lengths import to_sew
 from .marked_edge import count_back
-from .mitre import pinned
-from .reasons import reason_text
+from .mitre_instructions import pinned
+from .reason_phrases import reason_text
 from .rolling import hidden, pressed_over, seam_of_roll
 from .words import counted, joined, needles_text, stitches
 
@@ -251,8 +251,9 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
     firmly = " Sew them on firmly with strong thread, and check them after every wash." * (
         m.pattern.wearer.is_child)
     sew = "Sew" if plan.run.fronts else "When both bands are finished, sew"
+    holes = f"{holes_name(plan)}{lengthwise_instructions.at_threads(plan)}"
     return Instruction(text=f"<b>{sew} on {counted(plan.buttons, 'button')},</b> opposite the "
-                     f"{holes_name(plan)}{lengthwise.at_threads(plan)}: {where}.{firmly}")
+                     f"{holes}: {where}.{firmly}")
 
 
 def _join_parts(m: Moment, step: steps.Attend) -> Instruction:
@@ -287,4 +288,4 @@ ATTENTION = {
     "mark loops": mark_loops, "make loops": make_loops,
     "choose eyelets": choose_eyelets, "overcast cord eyelets": overcast_eyelets,
     "leave ends": leave_ends, "needles forward": _needles_forward,
-    **lengthwise.ATTENTION}
+    **lengthwise_instructions.ATTENTION}

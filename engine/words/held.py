@@ -9,10 +9,10 @@ from ..machine import edge_steps, set_up_steps, steps
 from ..machine.needles import NONE, Needles
 from ..machine.reasons import Reason
 from ..machine.steps import Side
-from . import set_up
+from . import set_up_instructions
 from .instruction import Instruction, Moment
-from .reasons import DIVIDES, reason_begun, reason_text
-from .set_up import sets_hold, weights_back_text
+from .reason_phrases import DIVIDES, reason_begun, reason_text
+from .set_up_instructions import sets_hold, weights_back_text
 from .shaped_edges import Done, Event
 from .words import needles_text, which
 
@@ -64,7 +64,8 @@ def _is_no_row(step: steps.Step) -> bool:
 def hang_weights(m: Moment, step: set_up_steps.HangWeights) -> Instruction:
     """Weights on. With claw weights that follow a neck's centre off the needles, that no yarn goes
     round the needle beside the opening."""
-    told, before = set_up.hang_weights(m, step), tuple(takewhile(_is_no_row, m.earlier[::-1]))
+    told = set_up_instructions.hang_weights(m, step)
+    before = tuple(takewhile(_is_no_row, m.earlier[::-1]))
     if step.weight is not set_up_steps.Weight.CLAWS or not any(
             isinstance(s, edge_steps.TakeOff) for s in before):
         return told

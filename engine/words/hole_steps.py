@@ -9,9 +9,9 @@ from ..machine import edge_steps, steps
 from ..machine.reasons import Reason
 from ..markup.html import esc
 from ..proof.yarn_ends import CLOSING
+from .cut_lengths import to_cut
 from .instruction import Instruction, Moment
-from .lengths import to_cut
-from .lengthwise import hole_named
+from .lengthwise_instructions import hole_named
 from .words import needles_text, needles_toward
 
 PUSHED_BACK = "Push the needles of {} back to working position, latches open"

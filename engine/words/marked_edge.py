@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import takewhile
 
-from ..catalogue.edges import EdgeRole, role_of
+from ..catalogue.edge_roles import EdgeRole, role_of
 from ..machine import edge_steps, steps
 from ..program.bands.hung import SEAM_LINE
 from ..proof.proof import Strip

@@ -10,7 +10,7 @@ from ..markup.html import esc
 from ..program.waiting import strips_of
 from ..proof.proof import KnittedPiece
 from .instruction import Instruction, Moment
-from .rows import spans_text
+from .row_instructions import spans_text
 from .words import counted, needles_text, stitches
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from ..compare.report import Changed, MovedInput, PatternState, Report
-from . import comparison as words
+from . import comparison_text as words
 
 _LINES = 12  # changes under one cause in a short report
 _SIZES = 3  # sizes that a line of a short report gives

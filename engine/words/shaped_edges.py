@@ -21,7 +21,7 @@ from ..machine.steps import Side, Step
 from ..machine.trace import State
 from .charted_rows import plain_rows, rows_from
 from .instruction import Moment
-from .set_up import sets_hold
+from .set_up_instructions import sets_hold
 
 LONGEST_MOVE = 12  # stitches moved inward with a decrease, at most
 

@@ -10,11 +10,11 @@ from ..machine.set_up_steps import Carriage, HangWeights, SetCarriage
 from ..machine.steps import Side
 from ..machine.trace import State
 from ..markup.html import esc, items, link, table
-from .darts import dart_text, how_text
+from .dart_instructions import dart_text, how_text
 from .explained import why
 from .held import put_back_text
 from .instruction import NEXT
-from .set_up import claws_text, held_weights_text, sets_hold
+from .set_up_instructions import claws_text, held_weights_text, sets_hold
 from .shaped_edges import DARTS, Act, Done, Event, ShapingBlock
 from .words import counted, from_to, joined, needles_text, needles_toward, stitches, upto_text
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..catalogue.edges import EdgeRole
+from ..catalogue.edge_roles import EdgeRole
 from ..machine.steps import Side
 from ..shape.tasks import CapFoot, Seam, Sewn, Task
 from .band_ends import SEAM

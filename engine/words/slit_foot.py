@@ -9,10 +9,10 @@ from ..markup.html import esc
 from ..shape.bars import shared_out
 from ..shape.tasks import Task
 from .bands_named import named
+from .cut_lengths import to_cut
 from .instruction import Instruction, Moment
 from .joins import shared_text
-from .lengths import to_cut
-from .reasons import reason_text
+from .reason_phrases import reason_text
 from .words import counted, needles_text, stitches
 
 _TAKER = {True: ("stitch", "bar"), False: ("bar", "stitch")}  # which of the two takes the other

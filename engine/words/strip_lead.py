@@ -13,11 +13,11 @@ from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
 from ..plan.band import BandPlan
 from ..proof.proof import Strip
-from . import lengthwise
+from . import lengthwise_instructions
 from .band_ends import band_ends
 from .closings_said import about_closing, holes_name
-from .corners import corners_turned
-from .mitre import rest_text
+from .corner_text import corners_turned
+from .mitre_instructions import rest_text
 from .rolling import rolls_text
 from .terms.schedules import times_text
 from .words import joined, stitches
@@ -29,7 +29,7 @@ def strip_lead(strip: Strip, fabrics: Mapping[str, Fabric]) -> str:
     needles, plan = strip.layout.needles, strip.plan
     ends, kind = band_ends(plan, strip.front), KINDS[plan.band.kind]
     note = f" {esc(ends.note)}" if ends.note else ""
-    lies = lengthwise.head(strip) if plan.is_lengthwise else (
+    lies = lengthwise_instructions.head(strip) if plan.is_lengthwise else (
         f"{stitches(len(needles))} on needles <strong>{needles.first} to {needles.last}</strong>, "
         f"{_left_out(plan)}the {ends.first} at the {strip.layout.hem.value}.")
     return (f"<p>{lies}{note}"
@@ -37,7 +37,7 @@ def strip_lead(strip: Strip, fabrics: Mapping[str, Fabric]) -> str:
             f"carriage on the {strip.program.starts.value}, set to knit."
             f"{_again(strip)}{_first_of_two(strip)} "
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
-            f"{lengthwise.curls_text(fabrics, plan)}{rolls_text(fabrics, plan)}"
+            f"{lengthwise_instructions.curls_text(fabrics, plan)}{rolls_text(fabrics, plan)}"
             f"{corners_turned(plan)}{rest_text(plan)}{_graded(plan)}"
             f"{about_closing(plan) if strip.with_holes else ''}</p>")
 

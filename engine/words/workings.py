@@ -18,7 +18,7 @@ from ..plan.pickup import LARGEST_CYCLE, PickUp
 from ..sizing.measure_text import PLACES
 from ..sizing.quantities import Quantity
 from .closings_said import holes_name
-from .figures import LABELS, given_up, holes_fill
+from .figure_text import LABELS, given_up, holes_fill
 from .terms.working import length_working
 from .words import counted, stitches
 

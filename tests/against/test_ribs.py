@@ -8,7 +8,7 @@ import pytest
 from walebook.core.counted import stated
 from walebook.core.counts import Unit, whole
 from walebook.machine.steps import Dial, Knit
-from walebook.pattern.ribs import RibMake
+from walebook.pattern.rib_specs import RibMake
 from walebook.program.band_steps import MAIN
 from walebook.program.piece_program import piece_program
 from walebook.shape.piece import Piece

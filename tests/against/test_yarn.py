@@ -24,8 +24,8 @@ from walebook.fabric.yarn import (
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.plan.sense import check
 from walebook.proof.yarn_requirement import YARD, YarnNeed, needs
-from walebook.words.garment import amount_text
-from walebook.words.materials import yarn_listed
+from walebook.words.garment_text import amount_text
+from walebook.words.material_text import yarn_listed
 
 DIRECT = ("Y01", "Y02", "Y04", "Y05", "W02", "W04", "W05", "W06", "W07")
 

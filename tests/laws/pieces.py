@@ -21,7 +21,7 @@ from walebook.machine.steps import Claim, Cross, Dial, Knit, Side, Step
 from walebook.machine.trace import Trace
 from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, HemSpec, Neck
-from walebook.pattern.ribs import RibSpec
+from walebook.pattern.rib_specs import RibSpec
 from walebook.program.piece_program import piece_program
 from walebook.shape.garment import Cut, Garment
 from walebook.shape.piece import Piece

@@ -6,7 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
-from walebook.source.keys.outlines import OwnJoinKeys, OwnPieceKeys, PointKeys
+from walebook.source.keys.outline_keys import OwnJoinKeys, OwnPieceKeys, PointKeys
 
 from tests.laws.from_keys import Known, mappings
 

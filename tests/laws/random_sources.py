@@ -22,26 +22,32 @@ from walebook.machine.steps import Side
 from walebook.pattern.conventions import CapCurve
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Neck, Wearer
-from walebook.pattern.ribs import RibMake
-from walebook.pattern.slopes import Slope
+from walebook.pattern.rib_specs import RibMake
+from walebook.pattern.slope_specs import Slope
 from walebook.pattern.specs import CrownShape
-from walebook.source.keys.bands import BandKeys, BandRowsKeys, CasingCordKeys
-from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from walebook.source.keys.darts import BustKeys, DartsKeys, TailKeys
-from walebook.source.keys.edges import EdgeKeys, SectionKeys
-from walebook.source.keys.fabrics import ChartKeys, FabricKeys, PackageKeys, SwatchKeys, YarnKeys
-from walebook.source.keys.garment import (
+from walebook.source.keys.band_keys import BandKeys, BandRowsKeys, CasingCordKeys
+from walebook.source.keys.convention_keys import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
+from walebook.source.keys.dart_keys import BustKeys, DartsKeys, TailKeys
+from walebook.source.keys.edge_keys import EdgeKeys, SectionKeys
+from walebook.source.keys.fabric_keys import (
+    ChartKeys,
+    FabricKeys,
+    PackageKeys,
+    SwatchKeys,
+    YarnKeys,
+)
+from walebook.source.keys.garment_keys import (
     CordKeys,
     CrownKeys,
     GarmentKeys,
     PocketKeys,
     RoundingKeys,
 )
-from walebook.source.keys.head import BedKeys, PatternKeys, SizeKeys
-from walebook.source.keys.hem import HemKeys
-from walebook.source.keys.holes import EndsKeys, HoleKeys, HoleRowsKeys, InHemKeys
-from walebook.source.keys.slopes import SlopeKeys, SlopesKeys
-from walebook.source.keys.stripes import StripeKeys, StripesKeys
+from walebook.source.keys.hem_keys import HemKeys
+from walebook.source.keys.hole_keys import EndsKeys, HoleKeys, HoleRowsKeys, InHemKeys
+from walebook.source.keys.pattern_keys import BedKeys, PatternKeys, SizeKeys
+from walebook.source.keys.slope_keys import SlopeKeys, SlopesKeys
+from walebook.source.keys.stripe_keys import StripeKeys, StripesKeys
 
 from tests.laws.from_keys import Known, lengths, mappings, sized, values
 from tests.laws.pieces import chart

@@ -14,7 +14,7 @@ from walebook.core.units import Length, length_cm
 from walebook.pattern.model import Pattern
 from walebook.proof.advice import GarmentAdvice, advise_all
 from walebook.sizing.charts import advise
-from walebook.words.choosing import choosing
+from walebook.words.choosing_text import choosing
 
 from tests.against.wardrobe import BODIES, SIZES, chart, pattern, proved
 from tests.site import quay_lamp

@@ -23,7 +23,7 @@ from walebook.machine.needles import Needles
 from walebook.machine.programs import ProgramSection
 from walebook.machine.steps import Increase, Knit, Transfer
 from walebook.pages import write_pages
-from walebook.pattern.ribs import RibMake
+from walebook.pattern.rib_specs import RibMake
 from walebook.proof.proof import Proof
 
 from tests.laws.random_sources import BandSpec, written

@@ -26,7 +26,7 @@ from walebook.pages.program import numbered, steps_html
 from walebook.proof.proof import Proof
 from walebook.words.charted_rows import ChartedRows
 from walebook.words.instruction import Moment, Work, works
-from walebook.words.making_up import instructions
+from walebook.words.making_up_instructions import instructions
 from walebook.words.repeats import Goes
 from walebook.words.shaped_edges import ShapingBlock
 

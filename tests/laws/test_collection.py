@@ -33,8 +33,8 @@ from walebook.pattern.model import (
     Shown,
     Wearer,
 )
-from walebook.pattern.ribs import RibMake, RibSpec
-from walebook.pattern.slopes import Order, Slope
+from walebook.pattern.rib_specs import RibMake, RibSpec
+from walebook.pattern.slope_specs import Order, Slope
 from walebook.plan.buttonholes import reach
 from walebook.plan.hole_fit import AS_LONG_AS_ASKED
 from walebook.proof.proof import Proof, SizeProof

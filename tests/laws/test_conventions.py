@@ -12,8 +12,8 @@ from fractions import Fraction
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
-from walebook.forms.caps import GIVEN
 from walebook.forms.registry import FORMS
+from walebook.forms.sleeve_caps import GIVEN
 from walebook.pattern.conventions import (
     ArmholeCurve,
     ArmholeSpec,

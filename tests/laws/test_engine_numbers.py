@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from walebook.pages.recorded import _digest, moved_since
 from walebook.proof.texts import collection_of
-from walebook.source.keys.collection import CollectionKeys
+from walebook.source.keys.collection_keys import CollectionKeys
 from walebook_site.reading import COLLECTION, Reading
 from walebook_site.sources import Prover
 

@@ -12,24 +12,24 @@ import yaml
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
-from walebook.source.keys.bands import BandKeys, CasingCordKeys
-from walebook.source.keys.conventions import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
-from walebook.source.keys.darts import BustKeys, DartsKeys, TailKeys
-from walebook.source.keys.edges import EdgeKeys
-from walebook.source.keys.fabrics import ChartKeys
-from walebook.source.keys.garment import (
+from walebook.source.keys.band_keys import BandKeys, CasingCordKeys
+from walebook.source.keys.convention_keys import ArmholeKeys, CapKeys, NecklineKeys, ShoulderKeys
+from walebook.source.keys.dart_keys import BustKeys, DartsKeys, TailKeys
+from walebook.source.keys.edge_keys import EdgeKeys
+from walebook.source.keys.fabric_keys import ChartKeys
+from walebook.source.keys.garment_keys import (
     CordKeys,
     CrownKeys,
     GarmentKeys,
     PocketKeys,
     RoundingKeys,
 )
-from walebook.source.keys.head import PatternKeys, SizeKeys
-from walebook.source.keys.hem import HemKeys
-from walebook.source.keys.holes import HoleKeys, HoleRowsKeys, InHemKeys
+from walebook.source.keys.hem_keys import HemKeys
+from walebook.source.keys.hole_keys import HoleKeys, HoleRowsKeys, InHemKeys
 from walebook.source.keys.key import Keys, Several
-from walebook.source.keys.outlines import OwnJoinKeys, OwnPieceKeys
-from walebook.source.keys.stripes import StripesKeys
+from walebook.source.keys.outline_keys import OwnJoinKeys, OwnPieceKeys
+from walebook.source.keys.pattern_keys import PatternKeys, SizeKeys
+from walebook.source.keys.stripe_keys import StripesKeys
 from walebook.source.keys.whole import TABLES
 
 from tests.laws import from_keys, random_outlines, random_sources

@@ -84,7 +84,7 @@ KINDS["tubular"] = replace(KINDS["folded"], name="tubular", summary="tried", fol
 
 from walebook.pages import write_pages
 from walebook.proof.proof import prove
-from walebook.source.keys.bands import BandKeys
+from walebook.source.keys.band_keys import BandKeys
 
 from tests.sources.reading import changed, read
 
@@ -123,7 +123,7 @@ FORM_KINDS["gansey"] = replace(FORM_KINDS["drop-shoulder pullover"], name="ganse
 from walebook.forms.registry import FORMS
 from walebook.pages import write_pages
 from walebook.proof.proof import prove
-from walebook.source.keys.garment import GarmentKeys
+from walebook.source.keys.garment_keys import GarmentKeys
 
 from tests.against import wardrobe
 

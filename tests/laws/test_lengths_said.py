@@ -10,8 +10,8 @@ from walebook.core.units import Length
 from walebook.machine.edge_steps import CloseUp
 from walebook.machine.needles import bed_of
 from walebook.machine.steps import Claim, Side
-from walebook.words.lengths import to_cut
-from walebook.words.making_up import unfastened
+from walebook.words.cut_lengths import to_cut
+from walebook.words.making_up_instructions import unfastened
 from walebook.words.put_by import _two_on
 from walebook.words.shaping import _fashioned
 

@@ -84,7 +84,7 @@ def test_a_check_of_what_is_kept_loads_no_engine(tmp_path):
     assert strangers(found) == set()
     assert {name for name in found if name.startswith("walebook.")} == {
         "walebook.core", "walebook.core.problems", "walebook.source", "walebook.source.page_names",
-        "walebook.source.pictures"}
+        "walebook.source.picture_bytes"}
 
 
 def of_the_head(name: str) -> Iterator[str]:

@@ -11,7 +11,7 @@ from walebook.forms.registry import FORMS
 from walebook.pages.card import Card, Group
 from walebook.pages.lists import ON_A_PAGE, first_list, further_lists
 from walebook.pages.sketch import _STYLE as STYLE
-from walebook.words.lists import BANDS, garments_called
+from walebook.words.list_text import BANDS, garments_called
 
 ROOT = Path(__file__).parents[2]
 

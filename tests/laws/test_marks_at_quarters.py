@@ -12,7 +12,7 @@ from fractions import Fraction
 
 import pytest
 from walebook.words.band_ends import BandEnds
-from walebook.words.hanging import marked
+from walebook.words.hanging_text import marked
 
 SHARES = {"start": Fraction(0), "1/4": Fraction(1, 4), "middle": Fraction(1, 2),
           "3/4": Fraction(3, 4), "end": Fraction(1)}

@@ -6,7 +6,7 @@ import re
 
 from walebook.pages.overview_tables import measures_table
 from walebook.proof.advice import advise_all
-from walebook.words.garment import body_of
+from walebook.words.garment_text import body_of
 
 from tests.whole_collection import collection
 

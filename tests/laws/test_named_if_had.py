@@ -15,7 +15,7 @@ from walebook.pages import page_names, write_page
 from walebook.pages.cautions import cautions
 from walebook.pattern.model import Pattern, Wearer
 from walebook.proof.proof import Proof, SizeProof
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 
 from tests.against import wardrobe
 from tests.laws.named import WORDS, has, named_without

@@ -16,7 +16,7 @@ from walebook.machine.needles import Needle, Needles, between, of
 from walebook.pages.program import numbered, words_of
 from walebook.pages.step_diagrams import diagram_of
 from walebook.program.chart_actions import Doing
-from walebook.words.chart import HOW
+from walebook.words.chart_text import HOW
 from walebook.words.instruction import Instruction, Moment, works
 from walebook.words.words import needles_text, which
 

@@ -21,7 +21,7 @@ from walebook.pages.hanging import hanging_table
 from walebook.pattern.edges import EdgeShape, Offer
 from walebook.pattern.fabrics import Swatch
 from walebook.pattern.model import CollarSpec, Fold, HemSpec, Neck, Pattern
-from walebook.pattern.ribs import RibMake, RibSpec
+from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.plan.band import BandPlan
 from walebook.plan.band_findings import too_long_for_bed
 from walebook.plan.band_parts import in_parts

@@ -20,7 +20,7 @@ from walebook.plan.method_choice import JOINS
 from walebook.proof.proof import prove
 from walebook.shape.profile import How
 from walebook.shape.tasks import Seam
-from walebook.words.headings import title_of
+from walebook.words.section_titles import title_of
 
 from tests.laws import pieces
 from tests.site.garments import garment, made_up

@@ -25,8 +25,8 @@ from walebook.pattern.model import Pattern
 from walebook.proof import own_gauge
 from walebook.proof.proof import Proof, prove, prove_alone
 from walebook.proof.texts import Texts, read_texts
-from walebook.source.keys.head import PatternKeys
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
+from walebook.source.keys.pattern_keys import PatternKeys
 from walebook_site.reading import Reading
 
 from tests.laws.texts import read_folder

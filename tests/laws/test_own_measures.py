@@ -23,7 +23,7 @@ from walebook.pattern.model import Pattern
 from walebook.proof.own_measures import near_measures
 from walebook.proof.proof import prove_alone
 from walebook.proof.texts import Texts
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 
 from tests.laws.test_own_gauge import (
     CARDIGAN,

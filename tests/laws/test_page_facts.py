@@ -25,7 +25,7 @@ from walebook.pages.compared import compared
 from walebook.pages.page_facts import pattern_facts, size_facts
 from walebook.pages.shared_by_pages import shared
 from walebook.proof.proof import Proof
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 from walebook_site.facts import facts_in
 from walebook_site.finishing import Settings, finish
 from walebook_site.slimming import slim_html

@@ -10,7 +10,7 @@ from walebook.core.expression import Chosen
 from walebook.pattern.holes import OddGap
 from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at, sound
 from walebook.plan.hole_sums import hole_ends
-from walebook.words.figures import given_up
+from walebook.words.figure_text import given_up
 
 from tests.small_patterns import cost_of
 

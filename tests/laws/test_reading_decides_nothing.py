@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 import pytest
 from walebook.machine.reasons import Reason
-from walebook.words import reasons as phrases
+from walebook.words import reason_phrases
 
 from tests.laws.test_house import MODULES, tree_of
 
@@ -30,7 +30,7 @@ STILL = frozenset({
     # The first sentence of what a chart's editor wrote stands for all of it in one line.
     "sizing/charts",
     # A bed that its maker calls "standard bed" is not called a bed again.
-    "words/materials",
+    "words/material_text",
     # An example that stands in a key's meaning is not given twice.
     "words/keys",
 })
@@ -125,7 +125,7 @@ KEPT_APART = {Reason.FOR_CORD.name, Reason.TO_SEW_SLIT.name}
 
 
 def test_a_reason_with_a_number_says_it() -> None:
-    said = phrases._SAID
+    said = reason_phrases._SAID
     numbered = {reason for reason in said if "{number}" in said[reason]}
     assert numbered == {Reason.BUTTONHOLE, Reason.TO_BUTTONHOLE, Reason.PART, Reason.OVER_PART,
                         Reason.FOR_NEXT_ROWS, Reason.ROWS_OF_SIDES}

@@ -22,7 +22,7 @@ from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Increase, Step
-from walebook.pattern.ribs import RibEnds, RibMake, RibStitches
+from walebook.pattern.rib_specs import RibEnds, RibMake, RibStitches
 from walebook.program.piece_program import piece_program
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Ending, Piece

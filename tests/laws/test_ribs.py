@@ -42,7 +42,7 @@ from walebook.machine.steps import (
     Unthread,
 )
 from walebook.machine.trace import Trace
-from walebook.pattern.ribs import RibMake, RibSpec
+from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.band_steps import MAIN
 from walebook.program.ledger import Ledger

@@ -23,7 +23,7 @@ from walebook.shape.dimension_names import NECK_DEPTH
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 
 from tests.laws import pieces
 from tests.scale import examples

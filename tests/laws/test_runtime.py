@@ -17,7 +17,7 @@ from random import Random
 from typing import Any
 
 import pytest
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 from walebook_site.runtime import FOLDER, LOADED, NoRuntime, runtime_of
 from walebook_site.runtime_making import NotMade, make_runtime
 

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given, settings
 from shapely import LineString, Point, Polygon, unary_union
 from walebook.core.problems import has_errors
-from walebook.drawings.garment import View, garment
 from walebook.drawings.garment_flat import FLAT
+from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
 from walebook.fabric.piece_fabrics import piece_fabric
@@ -22,7 +22,7 @@ from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof, SizeProof, assemble_all, plan_all
 from walebook.shape.foot import Hem
-from walebook.words.sketch import body_line
+from walebook.words.sketch_text import body_line
 
 from tests.laws.random_sources import sources
 from tests.laws.sketches import Drawn, drawn, repeats, sketches

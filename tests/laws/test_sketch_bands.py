@@ -11,9 +11,9 @@ from math import dist
 
 import pytest
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.pockets import EDGES as POCKETS
-from walebook.drawings.garment import View, garment
+from walebook.catalogue.pocket_edges import EDGES as POCKETS
 from walebook.drawings.garment_conventions import COLLAR_STANDS, ROLL
+from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
 from walebook.pattern.holes import Closing

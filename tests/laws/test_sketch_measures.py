@@ -16,7 +16,6 @@ from math import dist
 
 import pytest
 from walebook.catalogue.forms import Construction
-from walebook.drawings.garment import View, garment
 from walebook.drawings.garment_conventions import (
     CAP_BEND,
     CAP_BEND_SHARE,
@@ -25,6 +24,7 @@ from walebook.drawings.garment_conventions import (
     THUMB_STANDS,
     TIP_FROM,
 )
+from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Pattern

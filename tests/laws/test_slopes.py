@@ -17,7 +17,7 @@ from walebook.core.expression import plain
 from walebook.core.units import Length
 from walebook.forms.registry import FORMS
 from walebook.pattern.model import Neck
-from walebook.pattern.slopes import Order, PlainStretch, Rate, Slope, SlopeAsk
+from walebook.pattern.slope_specs import Order, PlainStretch, Rate, Slope, SlopeAsk
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.profile import How
 from walebook.shape.schedule import Schedule

@@ -24,7 +24,7 @@ from walebook.machine.set_up_steps import (
 from walebook.machine.steps import Claim, Dial, Knit, SetCounter, Side, Step, Thread, Unthread
 from walebook.machine.two_yarn_steps import SetYarns, Yarns
 from walebook.pattern.model import Fold
-from walebook.pattern.ribs import RibMake
+from walebook.pattern.rib_specs import RibMake
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.program.piece_program import piece_program
 from walebook.proof.proof import SizeProof, Strip, prove

@@ -30,8 +30,8 @@ from walebook.pattern.stitch_chart import StitchChart, longest_float, mirrored, 
 from walebook.program.chart_actions import CONTRAST, ChartRows, Doing, row_actions
 from walebook.program.ledger import Ledger
 from walebook.source.source import parse_source
-from walebook.words.chart import PLAIN, rows_text
 from walebook.words.chart_key import Drawn
+from walebook.words.chart_text import PLAIN, rows_text
 
 from tests.laws.needle_words import read
 from tests.scale import examples

@@ -6,7 +6,7 @@ import re
 from functools import cache
 from html import unescape
 
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 
 from tests.whole_collection import ROOT, collection, files
 

@@ -25,7 +25,7 @@ from walebook.pattern.specs import BandCord
 from walebook.proof.proof import Proof, prove
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
-from walebook.words import headings, reasons
+from walebook.words import reason_phrases, section_titles
 from walebook.words.instruction import works
 
 from tests.laws.texts import read_folder, texts_of
@@ -86,7 +86,7 @@ def called_otherwise(patch: pytest.MonkeyPatch, other: Callable[[str], str],
     for kind, named in CALLED.items():
         if kind not in left:
             patch.setattr(kind, "__init__", _with_others(kind, named, other))
-    for table in (reasons._SAID, headings._TITLES):
+    for table in (reason_phrases._SAID, section_titles._TITLES):
         for key, text in list(table.items()):
             number = " {number}" if "{number}" in text else ""
             patch.setitem(table, key, other(text) + number)

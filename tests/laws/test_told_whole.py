@@ -17,7 +17,7 @@ from walebook.pages.size_page import size_page
 from walebook.sizing.charts import read_span
 from walebook.words.instruction import works
 from walebook.words.needle_marks import levels
-from walebook.words.pieces import piece_title
+from walebook.words.piece_text import piece_title
 from walebook.words.shaped_edges import ShapingBlock
 
 from tests.laws.pieces import chart

@@ -14,7 +14,7 @@ from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
 from walebook.pattern.holes import Closing
 from walebook.pattern.model import Fold, Neck, Pattern
-from walebook.pattern.ribs import RibMake, RibSpec
+from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.proof.advice import advise_all
 from walebook.proof.proof import SizeProof, prove
 from walebook.shape.ribs import RIBS

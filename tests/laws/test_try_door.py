@@ -17,7 +17,7 @@ import pytest
 from walebook.pages import write_page
 from walebook.pages.doors import answer
 from walebook.pages.from_texts import prove_made
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 from walebook_site.command import main
 from walebook_site.reading import Reading
 

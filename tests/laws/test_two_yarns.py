@@ -29,7 +29,7 @@ from walebook.program.ledger import Ledger
 from walebook.program.piece_program import piece_program
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
-from walebook.words.two_yarns import contrast_text
+from walebook.words.two_yarn_instructions import contrast_text
 
 from tests.laws import pieces
 from tests.small_patterns import cells_of

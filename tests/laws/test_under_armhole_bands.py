@@ -11,9 +11,9 @@ from dataclasses import replace
 
 import pytest
 import yaml
-from walebook.catalogue.edges import EdgeRole, role_of
+from walebook.catalogue.edge_roles import EdgeRole, role_of
 from walebook.core.problems import has_errors
-from walebook.drawings.garment import View, garment
+from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import Gauge, measure
 from walebook.forms.registry import FORMS

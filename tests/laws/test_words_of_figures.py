@@ -9,10 +9,10 @@ import pytest
 from walebook.compare.report import Changed
 from walebook.machine.needles import Needle, of
 from walebook.machine.steps import Side
-from walebook.words.casings import choose_eyelets
-from walebook.words.comparison import values_text
+from walebook.words.casing_instructions import choose_eyelets
+from walebook.words.comparison_text import values_text
 from walebook.words.declared import sides_named
-from walebook.words.garment import amount_text
+from walebook.words.garment_text import amount_text
 
 
 @pytest.mark.parametrize(("before", "after", "said"), [

@@ -14,9 +14,9 @@ from walebook.machine.needles import Needle, bed_of, of
 from walebook.pattern.cells import Cell
 from walebook.program.chart_actions import Action, Doing
 from walebook.words.band_ends import BandEnds
-from walebook.words.chart import action_text
+from walebook.words.chart_text import action_text
 from walebook.words.filled import under_neighbour
-from walebook.words.hanging import marked
+from walebook.words.hanging_text import marked
 from walebook.words.lying import cuts
 
 from tests.whole_collection import collection

@@ -14,11 +14,11 @@ import walebook.words as words
 
 # Module, name and key of the texts that are empty on purpose.
 NOTHING_TO_SAY = {
-    ("sheet", "STEP_COLUMNS", "1"): "a column that keeps the place of the unit",
-    ("sheet", "STEP_COLUMNS", "2"): "one that keeps the place of the source's line",
-    ("set_up", "_AGAIN", "AGAIN"): "its sentence says again, and they hang where they hung",
-    ("tasks", "JOINED", "back-stitched 1"): "a word that knitters know, with a page",
-    ("tasks", "JOINED", "grafted 1"): "a word that knitters know, with a page",
+    ("sheet_text", "STEP_COLUMNS", "1"): "a column that keeps the place of the unit",
+    ("sheet_text", "STEP_COLUMNS", "2"): "one that keeps the place of the source's line",
+    ("set_up_instructions", "_AGAIN", "AGAIN"): "its sentence says that they hang as before",
+    ("task_instructions", "JOINED", "back-stitched 1"): "a word that knitters know, with a page",
+    ("task_instructions", "JOINED", "grafted 1"): "a word that knitters know, with a page",
 }
 
 

@@ -20,7 +20,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
 from walebook.catalogue.bands import KINDS
-from walebook.catalogue.edges import EdgeRole
+from walebook.catalogue.edge_roles import EdgeRole
 from walebook.catalogue.methods import SHOULDERS
 from walebook.core.expression import plain
 from walebook.core.problems import has_errors

@@ -18,7 +18,7 @@ from walebook.pattern.specs import ZipSpec
 from walebook.plan.zips import MOST_EASED, zip_for
 from walebook.proof.proof import prove
 from walebook.words.terms.working import working_of
-from walebook.words.zips import zip_steps, zip_to_buy
+from walebook.words.zip_instructions import zip_steps, zip_to_buy
 
 from tests.site.garments import garment
 

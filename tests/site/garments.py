@@ -18,7 +18,7 @@ from walebook.pattern.holes import Distance
 from walebook.pattern.model import Band, Fold, Neck, Pattern
 from walebook.proof.proof import Proof, prove
 from walebook.shape.garment import Garment
-from walebook.words.making_up import instructions
+from walebook.words.making_up_instructions import instructions
 
 from tests import small_patterns as small
 from tests.against.wardrobe import chart

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 
 from tests.site.test_bench_screens import UPRIGHT, opened, proofs
 

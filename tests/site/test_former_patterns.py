@@ -15,7 +15,7 @@ import jsonschema
 import pytest
 from walebook.pages import facts_schema
 from walebook.pages.former_page import former_pages
-from walebook.pattern.former import FormerPattern
+from walebook.pattern.former_patterns import FormerPattern
 from walebook.proof.texts import collection_of
 from walebook_site.command import main
 from walebook_site.reading import COLLECTION

@@ -17,13 +17,13 @@ from walebook.machine.rib_steps import Across, KnitBeds, Latch
 from walebook.machine.steps import Dial
 from walebook.pages.program import steps_html
 from walebook.pattern.model import Pattern
-from walebook.pattern.ribs import RibMake
+from walebook.pattern.rib_specs import RibMake
 from walebook.program.piece_program import piece_program
 from walebook.proof.proof import KnittedPiece
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
 from walebook.shape.ribs import RIBS, Rib
-from walebook.words.two_beds import two_beds_text
+from walebook.words.two_beds_text import two_beds_text
 from walebook.words.words import which
 
 from tests.laws import bands

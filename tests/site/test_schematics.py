@@ -30,7 +30,7 @@ from walebook.pages.overview_tables import measures_table
 from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.outline import Outline, outline
-from walebook.words.schematic import dimension_text
+from walebook.words.schematic_text import dimension_text
 
 from tests.against.wardrobe import BODIES, BODY, SIZES, pattern, proved
 from tests.whole_collection import collection

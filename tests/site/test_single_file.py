@@ -14,7 +14,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, expect
 from playwright.sync_api import Page as Screen
 from walebook.pages.page_facts import PageFacts, SizeFacts
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 from walebook_site.finishing import Settings, finish
 from walebook_site.single_file import Page, linked, one_file
 

@@ -17,7 +17,7 @@ from typing import Literal
 import pytest
 from playwright.sync_api import Browser, Page
 from walebook.catalogue.forms import FORM_KINDS
-from walebook.drawings.garment import garment
+from walebook.drawings.garment_sketch import garment
 from walebook.drawings.schematic import outlines
 from walebook.pattern.model import Fold
 from walebook.proof.proof import Proof

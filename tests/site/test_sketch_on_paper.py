@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from walebook.drawings.garment import View, garment
+from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook_site.printed_sketch import DASHES, FILLS, LINES, inked
 from walebook_site.slimming import slim_html

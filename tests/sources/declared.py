@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from walebook.source.keys.fabrics import SwatchKeys
-from walebook.source.keys.head import PatternKeys
+from walebook.source.keys.fabric_keys import SwatchKeys
 from walebook.source.keys.key import Key, Keys, Several
+from walebook.source.keys.pattern_keys import PatternKeys
 from walebook.source.keys.whole import ROOTS
 
 Source = dict[str, Any]

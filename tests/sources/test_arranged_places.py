@@ -21,11 +21,11 @@ from walebook.core.problems import Severity
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Dial, Increase, Knit, Transfer
 from walebook.proof.proof import Proof
-from walebook.source.keys.bands import BandKeys
-from walebook.source.keys.garment import GarmentKeys
-from walebook.source.keys.head import PatternKeys
-from walebook.source.keys.hem import HEM_KINDS, HemKeys
+from walebook.source.keys.band_keys import BandKeys
+from walebook.source.keys.garment_keys import GarmentKeys
+from walebook.source.keys.hem_keys import HEM_KINDS, HemKeys
 from walebook.source.keys.key import Key, Name, Several
+from walebook.source.keys.pattern_keys import PatternKeys
 
 from tests.laws.test_any_source import judged
 from tests.laws.test_arranged_fabrics import KNITTED, is_rib, lies, of_form

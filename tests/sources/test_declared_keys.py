@@ -12,13 +12,13 @@ from walebook.catalogue.bands import KINDS
 from walebook.core.problems import Place, Problem, has_errors
 from walebook.pattern.fabrics import NeedleBed
 from walebook.sizing.charts import Chart
-from walebook.source.collection import read_collection
+from walebook.source.collection_reading import read_collection
 from walebook.source.fields import Fields, Findings
-from walebook.source.keys.bands import BandKeys
-from walebook.source.keys.collection import CollectionKeys
-from walebook.source.keys.fabrics import YarnKeys
-from walebook.source.keys.head import BedFileKeys, PatternKeys
-from walebook.source.keys.sizes import ChartFileKeys
+from walebook.source.keys.band_keys import BandKeys
+from walebook.source.keys.collection_keys import CollectionKeys
+from walebook.source.keys.fabric_keys import YarnKeys
+from walebook.source.keys.pattern_keys import BedFileKeys, PatternKeys
+from walebook.source.keys.size_chart_keys import ChartFileKeys
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Table, parse_source

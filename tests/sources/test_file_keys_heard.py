@@ -19,9 +19,9 @@ from test_keys_heard import TITLE
 from walebook.core.problems import Problem, has_errors
 from walebook.pages import write_pages
 from walebook.proof.texts import Site, Texts, prove_texts
-from walebook.source.keys.head import BedFileKeys
 from walebook.source.keys.key import Keys
-from walebook.source.keys.sizes import ChartFileKeys
+from walebook.source.keys.pattern_keys import BedFileKeys
+from walebook.source.keys.size_chart_keys import ChartFileKeys
 from walebook.source.pattern import read_bed
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source

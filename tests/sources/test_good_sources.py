@@ -22,7 +22,7 @@ from walebook.pattern.fabrics import Fabric, NeedleBed, Swatch, Yarn
 from walebook.pattern.holes import Buttonholes, Distance, Lean, OddGap
 from walebook.pattern.model import Band, BandRows, Fold, Pattern, Wearer
 from walebook.pattern.pictures import Picture
-from walebook.source.materials import size_slug
+from walebook.source.fabric_reading import size_slug
 from walebook.source.pattern import read_bed
 from walebook.source.source import parse_source
 

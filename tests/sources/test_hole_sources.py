@@ -9,7 +9,7 @@ import pytest
 from reading import HERE, read
 from test_garment_sources import sound
 from walebook.proof.proof import prove
-from walebook.words.figures import given_up
+from walebook.words.figure_text import given_up
 
 from tests.small_sources import sampler
 

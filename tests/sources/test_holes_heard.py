@@ -11,7 +11,7 @@ from declared import around, value_of, written
 from test_declared_keys import beds, charts
 from walebook.machine.programs import Program
 from walebook.proof.proof import prove
-from walebook.source.keys.holes import HoleKeys
+from walebook.source.keys.hole_keys import HoleKeys
 from walebook.source.keys.key import Key
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source

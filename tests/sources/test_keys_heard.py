@@ -19,8 +19,8 @@ from walebook.pages import page_names, write_page
 from walebook.pages.counts_json import piece_counts
 from walebook.proof.proof import Proof
 from walebook.proof.texts import Site, Texts, prove_texts
-from walebook.source.keys.head import PatternKeys
 from walebook.source.keys.key import Name
+from walebook.source.keys.pattern_keys import PatternKeys
 from walebook.source.values import Figure, Text, Word
 
 # A key that holds other keys is heard when one of these is.

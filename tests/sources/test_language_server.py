@@ -16,7 +16,7 @@ from language_server import SERVER, Editor, editor, node
 from reading import SMALLEST, changed
 from test_schema_faults import PASSED, SHAPE, is_refused
 from walebook.pages.source_schema import source_schema
-from walebook.source.keys.head import PatternKeys
+from walebook.source.keys.pattern_keys import PatternKeys
 
 pytestmark = pytest.mark.skipif(not (SERVER.exists() and node()), reason="no language server here")
 MODELINE = "# yaml-language-server: $schema=../../pattern.schema.json\n"

@@ -20,12 +20,12 @@ from reading import png
 from walebook.catalogue.bands import KINDS
 from walebook.pages.source_page import without_lists
 from walebook.pattern.holes import Closing
-from walebook.pattern.ribs import RibMake
-from walebook.source.keys.bands import BandKeys
-from walebook.source.keys.collection import CollectionKeys
-from walebook.source.keys.garment import GarmentKeys
-from walebook.source.keys.head import PatternKeys
-from walebook.source.keys.holes import HoleKeys
+from walebook.pattern.rib_specs import RibMake
+from walebook.source.keys.band_keys import BandKeys
+from walebook.source.keys.collection_keys import CollectionKeys
+from walebook.source.keys.garment_keys import GarmentKeys
+from walebook.source.keys.hole_keys import HoleKeys
+from walebook.source.keys.pattern_keys import PatternKeys
 from walebook_site.sources import collect
 
 ROOT = Path(__file__).parents[2]

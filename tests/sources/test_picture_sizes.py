@@ -8,7 +8,7 @@ from struct import pack
 import pytest
 from walebook.markup.notes import pictures_html
 from walebook.pattern.pictures import Picture
-from walebook.source.pictures import picture_size
+from walebook.source.picture_bytes import picture_size
 from walebook_site.text_files import sizes_beside
 
 WIDE, TALL = 603, 402  # small enough to be published as it is

@@ -306,7 +306,7 @@ def test_figures_are_read_through_the_readers_that_have_ranges() -> None:
                for alias in node.names} & {"read_length", "read_mass", "read_dial", "read_number",
                                            "read_percent"}
         assert not raw or path.name == "values.py" or (path.name, raw) == (
-            "bands.py", {"read_length"}), path  # there to guess what an unknown key was to be
+            "band_reading.py", {"read_length"}), path  # to guess what an unknown key was to be
         made = {node.func.id for node in ast.walk(tree)
                 if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)}
         assert path.name in ("values.py", "dates.py") or not made & {"Figure", "figure_range"}, path

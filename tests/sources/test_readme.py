@@ -15,7 +15,7 @@ from walebook.proof.proof import Proof, SizeProof, prove
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.size_chart import read_chart
 from walebook.source.source import Node, parse_source
-from walebook.words.figures import holes_fill
+from walebook.words.figure_text import holes_fill
 from walebook.words.terms.working import working_of
 
 from tests.small_patterns import figure_of

@@ -19,7 +19,7 @@ from walebook.compare.compared_facts import Fact, FactKey, FactKind
 from walebook.compare.differences import FactDifference
 from walebook.compare.versions import has_risen, next_version, numbers
 from walebook.pages import recorded as records
-from walebook.words.recorded import moved_text
+from walebook.words.record_text import moved_text
 from walebook_site.command import main
 
 from tests.whole_collection import ROOT

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 from reading import BASE, messages, read
-from walebook.source.keys.collection import CollectionKeys
-from walebook.source.keys.fabrics import FabricKeys
-from walebook.source.keys.holes import HoleKeys
+from walebook.source.keys.collection_keys import CollectionKeys
+from walebook.source.keys.fabric_keys import FabricKeys
+from walebook.source.keys.hole_keys import HoleKeys
 from walebook.source.keys.key import Key, Keys
-from walebook.source.keys.sizes import RowKeys
+from walebook.source.keys.size_chart_keys import RowKeys
 from walebook_site.command import main
 
 OWN_CHART = (Path(__file__).parent / "own-sizes.yaml").read_text(encoding="utf-8")

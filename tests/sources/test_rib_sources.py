@@ -13,7 +13,7 @@ from walebook.core.expression import NOTHING
 from walebook.core.problems import Severity
 from walebook.core.units import read_length
 from walebook.machine.steps import Dial
-from walebook.pattern.ribs import RibMake, RibSpec
+from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.plan.assemble import assemble
 from walebook.source.pattern import read_bed, read_pattern
 from walebook.source.source import parse_source

@@ -23,8 +23,8 @@ from test_source_schema import holders
 from walebook.core.problems import Place, has_errors
 from walebook.pages.source_schema import source_schema
 from walebook.pages.value_shapes import value_shape
-from walebook.source.keys.head import PatternKeys
 from walebook.source.keys.key import Mapped, Name, Several
+from walebook.source.keys.pattern_keys import PatternKeys
 from walebook.source.keys.whole import TABLES
 from walebook.source.pattern import read_pattern
 from walebook.source.source import Scalar, parse_source

@@ -23,7 +23,7 @@ from walebook.pages.source_page import (
     fill_lists,
     without_lists,
 )
-from walebook.source.keys.holes import HoleKeys
+from walebook.source.keys.hole_keys import HoleKeys
 from walebook.source.keys.whole import TABLES
 from walebook.source.values import YES_NO, Figure, Word
 from walebook.words.keys import explained

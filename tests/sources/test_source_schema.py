@@ -17,10 +17,10 @@ import pytest
 import yaml
 from declared import ALL, Declared, in_place, value_of
 from walebook.pages.source_schema import source_schema
-from walebook.source.keys.collection import CollectionKeys
-from walebook.source.keys.head import BedFileKeys, PatternKeys
+from walebook.source.keys.collection_keys import CollectionKeys
 from walebook.source.keys.key import Keys
-from walebook.source.keys.sizes import ChartFileKeys
+from walebook.source.keys.pattern_keys import BedFileKeys, PatternKeys
+from walebook.source.keys.size_chart_keys import ChartFileKeys
 from walebook.source.values import Word
 
 SHELF = Path(__file__).parents[2] / "patterns"

@@ -14,7 +14,7 @@ from walebook.pattern.cells import Cell
 from walebook.pattern.stitch_chart import StitchChart
 from walebook.source.fields import Findings
 from walebook.source.source import parse_source
-from walebook.source.stitch_chart import MOST_FLAWS, read_stitch_charts
+from walebook.source.stitch_chart_reading import MOST_FLAWS, read_stitch_charts
 from walebook.source.values import Entry
 
 from tests.scale import examples

@@ -12,7 +12,7 @@ from ...plan.collars import ShortRows
 from ..band_steps import fold, picots
 from ..layout import Layout
 from ..ledger import Ledger
-from ..short_rows import back_by_steps, back_over_all, hold_by_steps
+from ..short_row_steps import back_by_steps, back_over_all, hold_by_steps
 from .hung import SEAM_LINE, bind_off_all, close_inside, ends, first_row, hang_edge
 from .kind import MadeBand
 

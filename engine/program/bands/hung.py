@@ -19,7 +19,7 @@ from ...plan.pickup import pick_up
 from ..band_steps import MAIN, finish_ends
 from ..layout import Layout, all_of, join_needles
 from ..ledger import Ledger
-from ..methods import bind_off
+from ..method_steps import bind_off
 from ..waiting import hang_edges
 from .closings import by_hand, eyelets
 

@@ -14,7 +14,7 @@ from ...machine.steps import Dial, Side
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.sewn_on import marked_rows
-from .. import methods
+from .. import method_steps
 from ..band_steps import FIRST_ROW, MAIN, wants_buttons
 from ..layout import Layout, all_of
 from ..ledger import Ledger
@@ -33,13 +33,13 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     are counted in rows (tincanknits, "Button band: knit and sewn-on method", 2022).
     """
     book = Ledger(side=layout.hem.other)
-    methods.cast_on(book, layout.needles, plan.band.dial, BY_HAND)
+    method_steps.cast_on(book, layout.needles, plan.band.dial, BY_HAND)
     book.section(Heading.CAST_ON)
-    methods.weigh_edge(book, layout.needles, BY_HAND)
+    method_steps.weigh_edge(book, layout.needles, BY_HAND)
     _rows(book, plan, layout, with_holes)
     book.section(Heading.BAND)
     method = BIND_OFFS[plan.band.bind_off or LATCH_OFF.name]
-    methods.bind_off(book, layout.needles, method, LAST_ROW)
+    method_steps.bind_off(book, layout.needles, method, LAST_ROW)
     if method is SEWN:
         book.attend("sew off")
     book.section(Heading.BINDING_OFF)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...machine.headings import Heading
 from ...machine.reasons import Reason
 from ...machine.steps import Dial, Side
-from ...pattern.ribs import RibMake
+from ...pattern.rib_specs import RibMake
 from ...plan.band import BandPlan
 from ...shape.ribs import standing_out
 from ..layout import Layout

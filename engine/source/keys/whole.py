@@ -8,10 +8,10 @@ from typing import Any
 from ...core.ranges import Range
 from .. import outright_sizes, rates, spellings
 from ..values import Figure
-from .collection import CollectionKeys
-from .head import BedFileKeys, PatternKeys, SharedFileKeys
+from .collection_keys import CollectionKeys
 from .key import Keys, Several
-from .sizes import ChartFileKeys
+from .pattern_keys import BedFileKeys, PatternKeys, SharedFileKeys
+from .size_chart_keys import ChartFileKeys
 
 ROOTS: tuple[type[Keys], ...] = (PatternKeys, BedFileKeys, ChartFileKeys, CollectionKeys)
 

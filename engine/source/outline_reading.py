@@ -1,0 +1,215 @@
+"""The pieces of an own outline, described by points in measures, and the joins of their edges.
+
+    pieces:
+      bag:
+        width: bag_width
+        height: bag_height
+        sides: [{height: bag_height, width: bag_top}]
+    joins:
+      - {sew: bag.left, to: bag.right}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any
+
+from ..catalogue.forms import Construction
+from ..core.text import clip, suggest
+from ..forms.registry import FORMS, Form, outlined
+from ..pattern.outlines import (
+    NO_OUTLINE,
+    EdgeOf,
+    EdgeSide,
+    OutlineJoin,
+    OutlinePiece,
+    OutlinePoint,
+    OutlineSpec,
+)
+from ..sizing.charts import Chart
+from .fields import Fields, open_fields
+from .keys.garment_keys import GarmentKeys
+from .keys.key import Key
+from .keys.outline_keys import OwnJoinKeys, OwnPieceKeys, PointKeys
+from .measure_reading import plain
+from .source import Listing, Node, Scalar, Table
+from .values import Entry
+
+TAKEN = ("left_front", "right_front", "shoulders", "pocket_lining")  # what other pieces are called
+
+
+def read_outline(garment: Fields, form: Form | None, chart: Chart | None,
+                 measures: Collection[str]) -> tuple[Form | None, OutlineSpec]:
+    """The form with the counts of the pieces given, which stand under `pieces`, and these with the
+    joins under `joins`; their measures are the chart's, or the designer's `measures`."""
+    if form is None or form.construction is not Construction.OUTLINE:
+        _refuse_elsewhere(garment, form)
+        return form, NO_OUTLINE
+    spec = _outline(garment, {*measures, *(plain(row) for row in chart.rows)}
+                    if chart else measures)
+    return outlined(form, spec), spec
+
+
+def was_read(form: Form, spec: OutlineSpec) -> bool:
+    """True unless a form by its corners has no pieces, since one of them or a join has a fault."""
+    return form.construction is not Construction.OUTLINE or spec is not NO_OUTLINE
+
+
+def _outline(garment: Fields, known: Collection[str]) -> OutlineSpec:
+    """The pieces and joins; nothing where one has a fault."""
+    given = list(garment.each(GarmentKeys.pieces, needed=True))
+    pieces = [_piece(garment, entry, known) for entry in given]
+    whole = tuple(piece for piece in pieces if piece is not None)
+    labels = [plain(entry.label) for entry in given]
+    joins = [_join(garment, entry, labels, whole) for entry in garment.each(GarmentKeys.joins)]
+    found = tuple(join for join in joins if join is not None)
+    if not given or len(whole) < len(given) or len(found) < len(joins):
+        return NO_OUTLINE
+    _check_once(garment, found, {piece.key: piece.times for piece in whole})
+    return OutlineSpec(whole, found)
+
+
+def _refuse_elsewhere(garment: Fields, form: Form | None) -> None:
+    able = ", ".join(name for name, one in FORMS.items()
+                     if one.construction is Construction.OUTLINE)
+    for key in (GarmentKeys.pieces, GarmentKeys.joins) if form else ():
+        if key.name in garment:
+            garment.findings.fault("not-of-form", garment.table.entries[key.name].place,
+                                   f"{key.name} in a {form.name if form else ''}",
+                                   f"them in an {able}", "Delete them, or choose that form.")
+
+
+def _piece(garment: Fields, entry: Entry, known: Collection[str]) -> OutlinePiece | None:
+    own = open_fields(garment.findings, entry, f'the piece "{clip(entry.label)}"', OwnPieceKeys)
+    if own is None:
+        return None
+    if plain(entry.label) in TAKEN:
+        own.findings.fault("bad-name", entry.place, f'a piece called "{entry.label}"',
+                           "a name that no other piece of a garment has", "Rename it.")
+        return None
+    width, height = (_measure(own, key, known) for key in (OwnPieceKeys.width,
+                                                           OwnPieceKeys.height))
+    alike = not ("left" in own or "right" in own)
+    if not alike and "sides" in own:
+        other = OwnPieceKeys.left if "left" in own else OwnPieceKeys.right
+        own.refuse_both(OwnPieceKeys.sides, other, "sides, or left and right")
+        return None
+    first = OwnPieceKeys.sides if alike else OwnPieceKeys.left
+    left, right = _points(own, first, known), _points(own, OwnPieceKeys.right, known)
+    if width is None or height is None or left is None or right is None:
+        return None
+    title = own.get(OwnPieceKeys.title) or entry.label[:1].upper() + entry.label[1:]
+    return OutlinePiece(key=plain(entry.label), title=title, width=width, height=height, left=left,
+                        right=right, alike=alike, top=own.get(OwnPieceKeys.top),
+                        times=own.get(OwnPieceKeys.times))
+
+
+def _points(piece: Fields, key: Key[Any], known: Collection[str]
+            ) -> tuple[OutlinePoint, ...] | None:
+    """The corners under a key; None where one has a fault."""
+    found, seen = list[OutlinePoint | None](), set[str]()
+    for entry in piece.each(key):
+        own = open_fields(piece.findings, entry, "a corner", PointKeys)
+        if own is None:
+            return None
+        height, width = (_measure(own, each, known) for each in (PointKeys.height,
+                                                                 PointKeys.width))
+        name = plain(own.get(PointKeys.name_))
+        if name in seen:
+            own.findings.fault("duplicate-key", own.at(PointKeys.name_),
+                               f'a second part of the edge called "{clip(name)}"',
+                               "a name for each", "Rename one of the two.")
+        seen |= {name} - {""}
+        found.append(OutlinePoint(height=height, width=width, stretch=name,
+                                  by=own.get(PointKeys.by)) if height and width else None)
+    whole = tuple(point for point in found if point is not None)
+    return whole if len(whole) == len(found) else None
+
+
+def _measure(own: Fields, key: Key[str], known: Collection[str]) -> str | None:
+    """The name of a measure that there is, as sums write it."""
+    name = own.need(key)
+    if name is None or plain(name) in known:
+        return plain(name) if name else None
+    expected, remedy = suggest(plain(name), dict.fromkeys(known),
+                               "Give it under measures, or use one of these.")
+    own.findings.fault("unknown-measure", own.at(key), f'no measure called "{clip(name)}"',
+                       expected, remedy)
+    return None
+
+
+def _join(garment: Fields, entry: Entry, labels: Collection[str],
+          pieces: tuple[OutlinePiece, ...]) -> OutlineJoin | None:
+    own = open_fields(garment.findings, entry, "a join", OwnJoinKeys)
+    if own is None:
+        return None
+    sides = [(key, own.need(key)) for key in (OwnJoinKeys.sew, OwnJoinKeys.to)]
+    wrong = [fault for key, edges in sides for edge in edges or ()
+             for fault in _unknown(edge, labels, pieces, own, key)]
+    (_, one), (_, other) = sides
+    if wrong or one is None or other is None:
+        return None
+    return OutlineJoin(one=one, other=other, ease=own.get(OwnJoinKeys.ease))
+
+
+def _unknown(edge: EdgeOf, labels: Collection[str], pieces: tuple[OutlinePiece, ...], own: Fields,
+             key: Key[Any]) -> Iterator[str]:
+    """Yield an edge that there is not, once it is recorded."""
+    named = {piece.key: piece for piece in pieces}
+    if edge.piece not in labels:
+        found, known, remedy = f'no piece called "{clip(edge.piece)}"', labels, "Use one of these."
+    elif edge.stretch and edge.piece in named:
+        points = named[edge.piece].points(edge.side) if edge.side.is_upright else ()
+        known = [point.stretch for point in points if point.stretch]
+        if edge.stretch in known:
+            return
+        found = f'no part "{clip(edge.stretch)}" of {edge.piece}.{edge.side.value}'
+        remedy = "Name a corner so, or leave it out for the whole edge."
+    else:
+        return
+    expected, way = suggest(edge.stretch or edge.piece, dict.fromkeys(known), remedy)
+    own.findings.fault("unknown-name", own.at(key), found, expected, way)
+    yield edge.key
+
+
+def _check_once(garment: Fields, joins: tuple[OutlineJoin, ...], times: Mapping[str, int]) -> None:
+    """Record an edge that more joins take than there are of its piece, whole or in parts."""
+    seen: list[EdgeOf] = []
+    for number, join in enumerate(joins):
+        for edge in join.edges:
+            twins = [one for one in seen if (one.piece, one.side) == (edge.piece, edge.side)
+                     and (one.stretch == edge.stretch or "" in (one.stretch, edge.stretch))]
+            if len(twins) >= times[edge.piece]:
+                garment.findings.fault(
+                    "joined-twice", garment.findings.places[f"{garment.path}.joins.{number}"],
+                    f"{edge.key}, where {twins[-1].key} is sewn already", "each edge in one join",
+                    "Name parts of the edge by their corners, or delete one of the joins.")
+            seen.append(edge)
+
+
+def edges_described(garment: Node) -> Iterator[str]:
+    """Yield the names of the edges of own pieces that a band can take, as far as can be told."""
+    for label, piece in _entries(garment, GarmentKeys.pieces.name):
+        for side in EdgeSide:
+            yield EdgeOf(plain(label), side).key
+        for name, sides in (("sides", ("left", "right")), ("left", ("left",)),
+                            ("right", ("right",))):
+            for _, corner in _entries(piece, name):
+                if stretch := _named(corner):
+                    yield from (EdgeOf(plain(label), EdgeSide(side), plain(stretch)).key
+                                for side in sides)
+
+
+def _entries(node: Node, key: str) -> Iterator[tuple[str, Node]]:
+    """The entries of the mapping or list under a key, by name or number."""
+    keyed = node.entries.get(key) if isinstance(node, Table) else None
+    if keyed and isinstance(keyed.node, Table):
+        yield from ((name, one.node) for name, one in keyed.node.entries.items())
+    elif keyed and isinstance(keyed.node, Listing):
+        yield from ((str(number), one) for number, one in enumerate(keyed.node.items))
+
+
+def _named(corner: Node) -> str:
+    """The name of a corner, "" where it has none."""
+    keyed = corner.entries.get(PointKeys.name_.name) if isinstance(corner, Table) else None
+    return keyed.node.text.strip() if keyed and isinstance(keyed.node, Scalar) else ""

@@ -1,0 +1,150 @@
+"""Words for what sets the machine up: levers, weights, the connecting arm, an end that is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..machine.edge_steps import BindOff, TakeOff
+from ..machine.needles import Needles
+from ..machine.reasons import Reason
+from ..machine.rib_steps import Beds
+from ..machine.set_up_steps import (
+    Carriage,
+    Couple,
+    CutEnd,
+    HangWeights,
+    SetCarriage,
+    TakeWeightsOff,
+    Uncouple,
+    Weight,
+)
+from ..machine.steps import Knit, Step
+from ..machine.trace import State
+from ..markup.html import esc
+from .explained import CLEAR
+from .instruction import Instruction, Moment
+from .mitre_instructions import is_mitre, pair_instruction
+from .reason_phrases import reason_text
+from .words import from_to
+
+# Where weights are hung on again.
+_AGAIN = {Reason.AGAIN: "", Reason.AGAIN_ALONG_FOLD: " along the fold",
+          Reason.AGAIN_ON_HEM: " on the hem", Reason.AGAIN_ON_RIB: " on the rib"}
+FEET = "<em>Keep your feet clear:</em> weights drop."
+
+
+def set_carriage(m: Moment, step: SetCarriage) -> Instruction:
+    """The levers of the main bed's carriage alone, or of two that are joined."""
+    if m.after.second:
+        return _of_two(step)
+    was = m.before.carriage if m.before else Carriage.KNIT
+    if step.to is Carriage.SLIP:
+        first = not any(each.to is Carriage.SLIP for each in m.earlier_of(SetCarriage))
+        return Instruction(text="<b>Set the slip levers of the carriage:</b> it then passes every "
+                         "needle by." if first else "<b>Set the slip levers of the carriage.</b>")
+    if was is not Carriage.SLIP:
+        why = f", {said}" if (said := reason_text(step)) else ""
+        return Instruction(text=f"<b>Set the carriage to {step.to.value}</b>{why}.")
+    if step.to is Carriage.HOLD:
+        return Instruction(text="<b>Set the carriage to hold again,</b> slip levers back: needles "
+                         "in holding position stay where they are.")
+    return Instruction(text="<b>Set the carriage to knit again:</b> slip levers back, needles in "
+                     "working position, latches open.")
+
+
+def _of_two(step: SetCarriage) -> Instruction:
+    whose = {Beds.BOTH: "both carriages", Beds.MAIN: "the main bed's carriage",
+             Beds.SECOND: "the second bed's carriage"}[step.bed]
+    if step.to is Carriage.SLIP:
+        return Instruction(text=f"<b>Set the slip levers of {whose}:</b> it passes its needles by.")
+    return Instruction(text=f"<b>Set {whose} to {step.to.value}.</b>")
+
+
+def sets_hold(sets: Iterable[Step]) -> bool:
+    """True where one of these steps sets the carriage to hold."""
+    return any(isinstance(s, SetCarriage) and s.to is Carriage.HOLD for s in sets)
+
+
+def hang_weights(m: Moment, step: HangWeights) -> Instruction:
+    """Weights on: at the start, again after they were off, or claw weights beside held needles."""
+    if step.weight is Weight.CLAWS:
+        moved = bool(m.before and m.before.claws)
+        kept = "" if moved else held_weights_text(m.after)
+        return Instruction(text=claws_text(step.needles, moved=moved) + kept)
+    if step.weight is Weight.COMB:
+        return Instruction(text="<b>Hang the cast-on comb:</b> push it up between the beds, its "
+                         "teeth through the zigzag row from below, and run its wire through the "
+                         f"teeth above the yarn. {FEET} Hang weights on the comb, the ends first.")
+    if step.reason in _AGAIN:
+        return Instruction(text=f"<b>Hang the weights on again,</b> evenly{_AGAIN[step.reason]}.")
+    when = "" if m.earlier_of(Knit) else " when the first rows hold"
+    return Instruction(text=f"{FEET} <b>Hang the weights</b> evenly{when}, and move them up as the "
+                     "work grows.")
+
+
+def claws_text(needles: Needles, *, moved: bool) -> str:
+    """Claw weights under the stitches that are knitted beside held ones."""
+    does = "Move the claw weights" if moved else "Hang claw weights"
+    return f"<b>{does} under the stitches in work,</b> {from_to(needles)}."
+
+
+def held_weights_text(state: State) -> str:
+    """What becomes of the weights under stitches that wait in hold, where any hang; common
+    practice, no source."""
+    if Weight.EVEN not in state.weights or not state.holding & state.loaded:
+        return ""
+    return " Leave the weights under the held stitches where they are: they keep the stitches down."
+
+
+def weights_back_text(state: State) -> str:
+    """That the weights pull evenly at stitches put back from hold; common practice, no source."""
+    if Weight.EVEN not in state.weights:
+        return ""
+    return " <em>See that the weights hang evenly</em> under them before you knit."
+
+
+def weights_off(m: Moment, step: TakeWeightsOff) -> Instruction:
+    """Weights off: what makes the next step safe."""
+    if is_mitre(step):
+        return pair_instruction(m)
+    if step.needles:
+        return Instruction(text=f"{CLEAR} <b>Take the weights off</b> under the held stitches "
+                         f"{from_to(step.needles)}.")
+    if step.claws_only:
+        return _claws_off(m)
+    if m.before and Weight.COMB in m.before.weights:
+        return Instruction(text="<em>Support the work</em> with one hand until the comb is down, "
+                         "and keep your feet clear. <b>Take the weights off the comb.</b> Draw the "
+                         "comb's wire out, and take the comb down.")
+    if m.later and isinstance(m.later[0], BindOff):
+        return Instruction(text=f"{CLEAR} <b>Take all weights off.</b>")
+    return Instruction(text="<em>Support the work</em> with one hand, and keep your feet clear. "
+                     "<b>Take all weights off.</b>")
+
+
+def _claws_off(m: Moment) -> Instruction:
+    """Claw weights off: where their stitches come off the bed, with the weights that hung there
+    before (common practice, no source); else all stitches hang from the same weights again."""
+    last = m.later and isinstance(m.later[0], TakeOff | BindOff)
+    which = "all weights off except those under the held stitches" if last else \
+        "the claw weights off"
+    return Instruction(text=f"{CLEAR} <b>Take {which}.</b>")
+
+
+def couple(m: Moment, step: Couple) -> Instruction:
+    """The connecting arm on."""
+    return Instruction(text="<b>Take the main bed's own arm off</b> its carriage. <b>Join the "
+                     "carriages of both beds</b> with the connecting arm, on the "
+                     f"{m.after.side.value}.")
+
+
+def uncouple(m: Moment, step: Uncouple) -> Instruction:
+    """The connecting arm off."""
+    return Instruction(text="<b>Take the connecting arm off</b> and put the main bed's own arm on "
+                     "its carriage.")
+
+
+def cut_end(m: Moment, step: CutEnd) -> Instruction:
+    """A yarn that was left hanging."""
+    return Instruction(text=f"<b>Cut the {esc(step.yarn)}</b> that hangs from the work. Leave a "
+                     "tail a hand long.")
