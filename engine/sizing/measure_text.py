@@ -1,4 +1,4 @@
-"""The expression of a measure, written as a source would write it, with the value of each name."""
+"""The expression of a measure as a sum, with the value of each name behind it."""
 
 from __future__ import annotations
 

@@ -8,6 +8,7 @@ from fractions import Fraction
 from ..core.expression import Expression
 from ..core.problems import Place
 from ..core.units import Length
+from ..words.terms.spelled import plainly
 from .measure_text import shown, source_of, written
 
 
@@ -39,7 +40,7 @@ class Quantity:
         """The sum that computes it; for what is given, the figure and its source."""
         if not self.name:
             return f"{self} [{self.source}]" if self.source else str(self)
-        return f"{self.name} = {self.sum}"
+        return f"{plainly(self.name)} = {self.sum}"
 
     @property
     def sum(self) -> str:

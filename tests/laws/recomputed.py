@@ -156,8 +156,9 @@ NOT_FIGURES = [re.compile(pattern) for pattern in (
 TOKEN = re.compile(r"(\d+(?:\.\d+)?)((?: [a-z_']+)*)|([-+−×÷/()√])")
 RESULT = re.compile(r"(?P<sum>[^=;]*) = (?P<exact>\d+(?:\.\d+)?)(?P<rest>[^;]*)")
 RULE = re.compile(
-    r"^, (?P<rule>even|odd|nearest|(?P<side>up|down) to (?:an even number|a multiple of "
-    r"(?P<steps>\d+))|up|down|a multiple of (?P<of>\d+)(?: plus (?P<plus>\d+))?)"
+    r"^, (?P<rule>nearest even number|nearest odd number|nearest|"
+    r"(?P<side>up|down) to (?:an even number|a multiple of (?P<steps>\d+))|up|down|"
+    r"a multiple of (?P<of>\d+)(?: plus (?P<plus>\d+))?)"
     r"(?:, a half goes up)?: (?P<number>\d+)")
 
 
@@ -218,8 +219,8 @@ def assert_calculates(sentence: str) -> None:
         assert half_up(calculated(found["sum"]) / each, places) == exact, sentence
         if rule := RULE.match(found["rest"]):
             of, plus = int(rule["of"] or rule["steps"] or 1), int(rule["plus"] or 0)
-            if "even" in rule["rule"] or rule["rule"] == "odd":
-                of, plus = 2, int(rule["rule"] == "odd")
+            if "even" in rule["rule"] or "odd" in rule["rule"]:
+                of, plus = 2, int("odd" in rule["rule"])
             number, side = int(rule["number"]), rule["side"] or rule["rule"]
             assert to_whole(exact, side, of, plus) == number, sentence
             # What the calculator shows has more digits than the page: it is rounded so too.

@@ -229,8 +229,9 @@ def test_a_bands_finished_measures_are_what_their_printed_products_come_to():
 
 
 @pytest.mark.parametrize("sentence", [
-    "40 cm × 26.94 stitches to 10 cm = 107.74, even: 108 (1 mm more)",
-    "49.38 cm × 26.94 stitches to 10 cm + 2 for the seams = 135, even: 134 (3.7 mm less)",
+    "40 cm × 26.94 stitches to 10 cm = 107.74, nearest even number: 108 (1 mm more)",
+    "49.38 cm × 26.94 stitches to 10 cm + 2 for the seams = 135, nearest even number: 134 "
+    "(3.7 mm less)",
     "27 rows × 3.563 mm a row ÷ 4.467 mm a band stitch = 21.53, nearest: 21 (2.1 mm more)",
     "8.6 cm × 18.02 stitches to 10 cm + 1 for the seam = 16.5, nearest: 17 (2.8 mm more)",
 ])

@@ -184,11 +184,11 @@ def test_doubling_again_and_again_stays_small() -> None:
     ("(chest + 5 cm) / 2", "it = (chest 94 cm [women M, bust 36–38 in, middle] + 5 cm) / 2"
                            " = 49.5 cm"),
     ("chest - (upper_arm - 17 1/4 in) * 1/2",
-     "it = chest 94 cm [women M, bust 36–38 in, middle] − (upper_arm 28 cm − 17 1/4 in) × 1 / 2"
+     "it = chest 94 cm [women M, bust 36–38 in, middle] − (upper arm 28 cm − 17 1/4 in) × 1 / 2"
      " = 101.91 cm"),
     ("max(chest * 90 %, 1/2 in)",
      "it = max(chest 94 cm [women M, bust 36–38 in, middle] × 90 %, 1/2 in) = 84.6 cm"),
-    ("-upper_arm / 3", "it = (−upper_arm 28 cm) / 3 = −9.33 cm"),
+    ("-upper_arm / 3", "it = (−upper arm 28 cm) / 3 = −9.33 cm"),
     ("chest / (2 * 3)", "it = chest 94 cm [women M, bust 36–38 in, middle] / (2 × 3) = 15.67 cm"),
 ])
 def test_the_working_is_written_out_to_the_charts_row(text: str, working: str) -> None:
@@ -206,8 +206,8 @@ def test_a_measure_shows_those_it_leans_on() -> None:
         "ease": Definition("5 cm", PLACE)}, KNOWN)
     assert not problems
     assert [found[name].working for name in ("ease", "half-width", "front")] == [
-        "ease = 5 cm", "half_width = (chest 94 cm + ease 5 cm) / 2 = 49.5 cm",
-        "front = half_width 49.5 cm / 2 + half_width 49.5 cm = 74.25 cm"]
+        "ease = 5 cm", "half width = (chest 94 cm + ease 5 cm) / 2 = 49.5 cm",
+        "front = half width 49.5 cm / 2 + half width 49.5 cm = 74.25 cm"]
     assert found["half-width"].length == Length(Fraction(495))
     with pytest.raises(TypeError):
         _ = given_number(2).length

@@ -10,7 +10,8 @@ from tests.reader.arithmetic import Range, Unread, printed, value
 from tests.reader.bed import Wrong, need
 
 ROUNDED = re.compile(
-    r"^(.*?), (even|odd|nearest|up|down|down to an even number|up to an even number|"
+    r"^(.*?), (nearest even number|nearest odd number|nearest|up|down|down to an even number|"
+    r"up to an even number|"
     r"a multiple of (\d+)(?: plus (\d+))?): (\d+)"
     r"(?: \((\d+(?:\.\d+)?) mm (more|less)\))?(.*)$")
 LABEL = re.compile(r"^([A-Z][^:]*?)(?:, |: )(−?\d+(?:\.\d+)?) (stitches|stitch|rows|row|"
@@ -135,7 +136,7 @@ def rounding(match: re.Match[str], exact: Range, clause: str) -> Range:
     step, offset = 1, 0
     if "even" in rule:
         step = 2
-    elif rule == "odd":
+    elif "odd" in rule:
         step, offset = 2, 1
     elif of:
         step, offset = int(of), int(plus or 0)

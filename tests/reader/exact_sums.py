@@ -15,7 +15,7 @@ NAMES = re.compile(r"\([a-z][^()\d]*\)|\(\d+ % more\)|\([^()]* mm (?:more|less|"
                    r"wider|narrower)\)")
 LISTED = ((re.compile(r", (?:both|all \d+)(?: parts)? together"), ""),)
 CLAUSE = re.compile(r"; |: (?=[^:]*=)|\. (?=[A-Z])|, (?=\d+ − \d)")
-RESULT = re.compile(rf"^(?:[a-z_]+ )?({NUMBER})(?: (?:cm|mm))?")
+RESULT = re.compile(rf"^(?:[a-z ]+ )?({NUMBER})(?: (?:cm|mm))?")
 MADE_WHOLE = re.compile(rf"^({NUMBER}), [a-z0-9 ]+: (\d+)"
                         rf"(?: \(({NUMBER}) mm (?:more|less)\))?")
 PITCH = re.compile(rf"({NUMBER}) (?:stitches|rows) to 10 cm|÷ ({NUMBER}) (mm|cm) a")

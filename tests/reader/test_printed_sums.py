@@ -125,6 +125,15 @@ def test_a_band_by_the_common_rate_is_counted_by_it_along_slopes_too(pages: dict
     assert held
 
 
+def test_a_measure_in_a_sum_has_a_name_of_plain_words_and_its_value(pages: dict[str, str]) -> None:
+    """ "neck_width" stood there: the source's key, no word for who knits."""
+    text = pages["slack-tide-cardigan/s"]
+    told = "neck width 15.75 cm ×"
+    assert told in text and not page.read(text).faults
+    for instead in ("neck_width 15.75 cm ×", "15.75 cm × neck width ×"):
+        assert "working" in {fault.kind for fault in page.read(text.replace(told, instead)).faults}
+
+
 def test_what_is_halved_in_a_sum_has_its_number(pages: dict[str, str]) -> None:
     """Of a sum that took the length alone the count beside it could be left out."""
     text = pages["watchkeeper-pullover/s"]

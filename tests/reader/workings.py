@@ -35,26 +35,31 @@ def measures_worked(reading: Reading) -> None:
 
 
 def names_valued(reading: Reading) -> None:
-    """The name of a measure stands with its value, or before the sum that computes it; what is
+    """What a sum adds or multiplies stands with its value, under a name of plain words; what is
     halved has its number."""
     for block in (reading.group("Calculations") or Group("", [])).blocks():
-        for name in re.findall(r"\b[a-z]+(?:_[a-z]+)+\b(?! (?:−?\d|= ))", block.text):
-            reading.fault("working", "Calculations", block.text, f"what is {name} here?")
+        for name in re.findall(r"\b[a-z]+(?:_[a-z]+)+\b", block.text):
+            reading.fault("working", "Calculations", block.text, f"{name} is no word")
+        for part in block.text.split(" = ")[:-1]:
+            for name in re.split(r" [×÷+−/] ", part.rpartition(": ")[2])[1:]:
+                if not re.search(r"\d", name):
+                    reading.fault("working", "Calculations", block.text, f"what is {name} here?")
         if without := re.search(r"\bhalf of (?:stitches|rows) of [a-z ]+", block.text):
             reading.fault("working", "Calculations", block.text, f"{without[0]}: of how many?")
 
 
 # What stands in a sum without its name: a cap's ease as what is asked for, panels as their number.
-UNNAMED = ("cap_ease", "panels")
+UNNAMED = ("cap ease", "panels")
 
 
 def measures_used(reading: Reading) -> None:
     """Every measure that is listed stands with its value in a sum: no crown that nothing needs."""
     blocks = [b.text for b in (reading.group("Calculations") or Group("", [])).blocks()]
     for text in blocks:
-        own = re.match(r"[A-Z][a-z ]+, \S+(?: cm)?(?: \(\S+ in\))?: ([a-z_]+) = ", text)
+        own = re.match(r"[A-Z][a-z ]+, \S+(?: cm)?(?: \(\S+ in\))?: ([a-z ]+) = ", text)
         if own and own[1] not in UNNAMED and not any(
-                re.search(rf"\b{own[1]} −?\d", other) for other in blocks if other != text):
+                re.search(rf"(?:^|[(:;,×÷+−/=] ?){own[1]} −?\d", other) for other in blocks
+                if other != text):
             reading.fault("measure", "Calculations", text, "nothing is counted from it")
 
 

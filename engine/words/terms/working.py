@@ -167,7 +167,12 @@ def _rounded(tree: Rounded, unit: Unit, result: str = "", closer: int = 0) -> st
         return f"{sum_} = {result} {unit.value}"
     half = ", a half goes up" if tree.rounding == NEAREST and figure_.denominator == 2 else ""
     off = "" if tree.pitch is None else _off(_off_as_printed(tree, tree.value, unit))
-    return f"{sum_} = {result}, {tree.rounding}{half}: {value}{off}"
+    return f"{sum_} = {result}, {_made_whole(tree.rounding)}{half}: {value}{off}"
+
+
+def _made_whole(rounding: Rounding) -> str:
+    """How a figure becomes a whole number: "nearest", "nearest even number"."""
+    return f"nearest {rounding.rule} number" if rounding.rule in ("even", "odd") else str(rounding)
 
 
 def _off_as_printed(tree: Rounded, value: Fraction, unit: Unit) -> Fraction:
