@@ -101,7 +101,7 @@ def inward(section: Section, stitches_in: int, then: str = "") -> str:
                  f"{stitches(max(narrow))} wide: go in there as far as you can without taking the "
                  "seam's stitch.")
         said += (" Where only the seam's stitch is left, take its leg at this edge, and leave the "
-                 "other to the seam.") * (min(narrow) == SEAM)
+                 "other for the seam.") * (min(narrow) == SEAM)
     return said
 
 

@@ -38,9 +38,9 @@ def same_way(task: Task) -> str:
     if not task.bands:
         return f"{said}."
     cut = [band.end for band in task.bands if band.end]
-    which = "another end about" if task.end else "an end about"
-    end = (f", with {which} {to_sew(max(cut, key=lambda one: one.mm))} long, of the band's yarn"
-           if cut else "")
+    which = "another end" if task.end else "an end"
+    long = to_sew(max(cut, key=lambda one: one.mm)) if cut else ""
+    end = f", with {which} of the band's yarn about {long} long" if cut else ""
     last = (f" Then sew down the last {stitches(UNSEWN)} of either end with the rest of it, and "
             "take out their waste yarn." if any(band.faces for band in task.bands) else "")
     return (f"{said}. <b>Sew the {named(task.bands)}'s ends together,</b> "

@@ -46,7 +46,7 @@ def leave_ends(m: Moment, step: steps.Attend) -> Instruction:
         return Instruction(text=f"<b>Leave the band's short ends open:</b> {what}")
     layers = "Where they meet in a seam, sew them to each other layer by layer, so that the " \
         "channel runs on"
-    apart = "" if casing.openings else "; of the inner layer leave that seam open for now"
+    apart = "" if casing.openings else "; leave that seam of the inner layer open for now"
     return Instruction(text=f"<b>Leave the band's short ends open.</b> {layers}{apart}.")
 
 
@@ -90,12 +90,13 @@ def cord_steps(plan: BandPlan, *, child: bool) -> Iterator[str]:
 
 def elastic_steps(plan: BandPlan) -> Iterator[str]:
     """How elastic is drawn in and sewn together, a step each."""
-    yield (f"Take elastic of at most <b>{esc(_widest(plan).in_mm())}</b>, 6 mm less than the "
-           "channel is deep, and as long as sits well: try it round the body first.")
+    yield (f"Take elastic at most <b>{esc(_widest(plan).in_mm())}</b> wide, 6 mm less than the "
+           "channel is deep. Try it round the body to find the length that sits well.")
     if plan.casing.free:
-        yield ("Draw it through with a bodkin. Sew it fast through all layers at either end of "
-               "the band, and the ends shut over it.")
+        yield ("Draw it through with a bodkin. At either end of the band, sew it fast through all "
+               "layers. Then sew the band's ends shut over it.")
         return
-    yield ("Sew the seam that the band's ends lie in, of its inner layer not yet. Draw the "
-           "elastic through with a bodkin, sew its ends flat on each other, and let them slip in.")
+    yield ("Sew the seam that the band's ends lie in, but leave it open in the inner layer. Draw "
+           "the elastic through with a bodkin. Sew its ends flat on each other, and let them slip "
+           "in.")
     yield "Close the gap of the inner layer. Nothing may hang out of the channel."

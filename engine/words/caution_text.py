@@ -18,9 +18,9 @@ AT_THE_MACHINE = link(f"{PAGE}#at-the-machine", "More cautions at the machine")
 BUTTONS = (
     "Buttons can come off and choke: sew them on firmly and check them after every wash. "
     "Standards to ask for: EN 17394-2:2020 with CEN/TS 17394-1:2021. In the USA, 16 CFR "
-    "1501 on small parts exempts buttons on clothes, which makes a loose one no less "
-    "dangerous. " + link(f"{PAGE}#buttons", "Cautions on buttons and small parts"))
-DRAW_CORDS_OUT = "A cord left in can strangle: draw out all used in making."
+    "1501 on small parts exempts buttons on clothes: a loose one is dangerous all the same. "
+    + link(f"{PAGE}#buttons", "Cautions on buttons and small parts"))
+DRAW_CORDS_OUT = "A cord left in can strangle: draw out every cord used in making."
 MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks rows and "
              "edges, and count it in again before the work is used.")
 # What is left to say of a child's garment that has neither, without a word of them.

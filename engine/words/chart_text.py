@@ -23,8 +23,8 @@ _STAYS = "Leave it set to hold until a step says to set the carriage to knit."
 # How each kind of work is done; tuck by holding: alessandrina.com, "tuck trims 4". The rest is
 # common practice, no source.
 HOW = {
-    Doing.MOVE: "Move each stitch that the row names onto the needle beside it, neighbours "
-                "that go one way together. "
+    Doing.MOVE: "Move each stitch that the row names onto the needle beside it; move "
+                "neighbours that go the same way together. "
                 "Needles left empty stay in working position; the row fills them.",
     Doing.CROSS: "To cross, take the stitches of a group off on two transfer tools, and put them "
                  "back the other way round. Those that go back first lie behind as you see it, "

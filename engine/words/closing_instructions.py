@@ -96,8 +96,8 @@ def _with_ends(m: Moment) -> str:
                 if isinstance(step, steps.Attend) and step.to == "choose slits")
     if slits == 1:
         return f"Use about {long} of main yarn"
-    return ("Use the ends of yarn beside it, and for the slit next to the part that was knitted "
-            f"first, where none hang, about {long} of main yarn")
+    return ("Use the ends of yarn beside it; where none hang, at the slit next to the part "
+            f"that was knitted first, use about {long} of main yarn")
 
 
 def overcast(m: Moment, step: steps.Attend) -> Instruction:
@@ -144,9 +144,9 @@ def make_loops(m: Moment, step: steps.Attend) -> Instruction:
     cautions = f" {link('../../cautions.html#buttons', 'Cautions on buttons')}.{baby}" \
         if baby else ""
     return Instruction(
-        text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> Fasten a new end of main yarn, "
-             f"about {to_sew(loop_end(plan))} for each loop, at the first foot, a stitch in from "
-             "the edge; with the latch tool draw about "
+        text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> At the first foot, a stitch in "
+             f"from the edge, fasten a new end of main yarn, about {to_sew(loop_end(plan))} for "
+             "each loop. With the latch tool draw about "
              f"{counted(chains.value, 'chain')}, {loop_length(button).in_mm()}, and fasten them at "
              "the second foot. Try the first loop on its button: it passes with a tug. Chain along "
              "the edge to the next foot, or cut and begin again. Work back over every loop, one "

@@ -77,4 +77,4 @@ def corners_turned(plan: BandPlan) -> str:
         return esc(f" {turns}. At each its outer edge is {_length(-off)} too long, "
                    f"{many}: lay these in a fold from the corner outward, and sew it down inside.")
     return esc(f" {turns}. At each its outer edge is {_length(off)} too short, {many}: it "
-               "draws the corner in as far as the fabric does not give.")
+               "draws the corner in where the fabric does not give enough.")

@@ -46,14 +46,15 @@ _TOLD: Mapping[Method, str] = {
               "loop on the tool. Move the tool between the next two needles and go on. Hang the "
               "last loop of the chain on the last needle, and push the chain back against the "
               "gate pegs.",
-    PEG_ON: "As a chain with the latch tool: begin with the needle farthest from the carriage and "
-            "draw the yarn over each needle through the loop on the tool, but lay that loop round "
-            "the gate peg beside the needle each time before the next is drawn, so that the pegs "
-            "set the chain's length. Hang the last loop on the last needle. Lift the chain off "
+    PEG_ON: "Make a chain with the latch tool. Begin with the needle farthest from the carriage. "
+            "Draw the yarn over each needle through the loop on the tool. Before you draw the next "
+            "loop, lay this one round the gate peg beside the needle: the pegs set the chain's "
+            "length. Hang the last loop on the last needle. Lift the chain off "
             "the pegs before the first row.",
     STITCH_OVER: "Begin at the carriage's side. With the transfer tool, move the end stitch onto "
-                 "the needle beside it and knit both by hand with the yarn that hangs there; then "
-                 "that one onto the next, and so on, every loop as long as a stitch.",
+                 "the needle beside it. Knit both as one by hand with the yarn that hangs there. "
+                 "Move the new stitch onto the next needle, and so on: every loop is as long as a "
+                 "stitch.",
     PEGS_OFF: "Begin at the carriage's side. With the transfer tool, move the end stitch onto the "
               "needle beside it, behind the gate peg, while the yarn stays in front of the peg. "
               "Bring that needle forward, lay the yarn in its hook and push it back through both "

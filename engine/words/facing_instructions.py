@@ -24,7 +24,7 @@ def hang_facing(m: Moment, step: edge_steps.Hang) -> Instruction:
     empty = last - step.needles
     if step.doubled:
         how = (f"two stitches on each of {needles_text(step.doubled)}, the two that lie side by "
-               "side, and one on every other needle")
+               "side, and one on each of the others")
     else:
         how = f"one on each needle, but none on {needles_text(empty)}: the next step fills these"
     return Instruction(

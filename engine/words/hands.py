@@ -142,7 +142,7 @@ def _sew_own_end(plan: BandPlan, first: str) -> Instruction:
     if not shut_here(plan):
         return Instruction(text=f"{first}<b>Leave both short ends open:</b> each is sewn to the "
                          f"part beside it, both layers{_OR_SEAM * is_outer(plan)}.")
-    return Instruction(text=f"{first}<b>Sew the short end shut that is the band's own,</b> with "
+    return Instruction(text=f"{first}<b>Sew shut the short end where the band ends,</b> with "
                      f"about {to_sew(short_end(plan))} of main yarn: the edges of the two layers "
                      "to each other, from the fold to the edge. The other is joined to the part "
                      "beside it.",
@@ -161,11 +161,12 @@ def _sew_facing(m: Moment, step: steps.Attend) -> Instruction:
                            f"{_hollow(what, plan)}{corners_sewn(plan)}", ends_unsewn(plan))
     if plan.facing and plan.facing.places:
         return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
-                         f"Back-stitch its {stitches(plan.facing.stitches.value)} that wait down "
-                         f"with the end that was left, evenly, to the {plan.stitches.value} of the "
-                         f"row where it began. {_WASTE_OUT}", how=_BACK_STITCH)
+                         "With the end that was left, back-stitch its "
+                         f"{stitches(plan.facing.stitches.value)} that wait down evenly, to the "
+                         f"{plan.stitches.value} of the row where it began. {_WASTE_OUT}",
+                           how=_BACK_STITCH)
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold. "
-                     "Back-stitch its waiting stitches down with the end that was left, stitch by "
+                     "With the end that was left, back-stitch its waiting stitches down, stitch by "
                      f"stitch, to the row where it began. {_WASTE_OUT}",
                        how=_BACK_STITCH)
 
@@ -208,10 +209,10 @@ def _sew_behind(
         what: str, waits: int, last: int, first: str, stretch: str, later: str) -> Instruction:
     """A facing, behind the garment. The `last` stitches at either end are sewn down later."""
     some = f"its {stitches(waits)} that wait" if not last else \
-        f"all but the last {stitches(last)} at each open end, {waits - 2 * last} now,"
+        f"all but the last {stitches(last)} at each open end, {waits - 2 * last} now"
     return Instruction(text=f"<b>Turn the {what} to the inside</b> along its fold and lay it flat "
-                     f"behind the garment.{stretch}{NEXT if stretch else ' '}{first}Sew down "
-                     f"{some} with the end that was left, evenly, each to the bar behind it, so "
+                     f"behind the garment.{stretch}{NEXT if stretch else ' '}{first}With the "
+                     f"end that was left, sew down {some}, evenly, each to the bar behind it, so "
                      f"that nothing shows outside.{later}{_WASTE_IN if last else _WASTE_OUT}",
                        how=("../bands/facing.html#steps", "how to sew a facing down"))
 

@@ -137,7 +137,7 @@ def slipped_text(m: Moment) -> str:
     if not (held := _by_holding(m.later) & m.after.loaded):
         return ""
     above = m.later[sum(1 for _ in takewhile(_is_no_row, m.later)) + 1:]
-    on = ", and on as long as the chart slips them" * bool(_by_holding(above))
+    on = ", and for as long as the chart slips them" * bool(_by_holding(above))
     return (f" <b>Slip {which(held)} by holding</b> in the next row{on}, with the carriage "
             "set to hold: in upper working position the machine's own setting would knit "
             f"{'them' if len(held) > 1 else 'it'}.")

@@ -136,13 +136,13 @@ def waiting_stitches(section: Section, m: Moment, step: edge_steps.Hang, gaps: N
         off = f"off the waste yarn, <em>{esc(strip)}</em>," if strip else "off the waste yarn"
         return (f"Take each stitch {off} onto a needle, one for one{left_empty(gaps)}."
                 f"{_seams(step, section)}")
-    left = "Leave the outermost stitch bound off there to the side seam. " * section.at_seam
+    left = "Leave the outermost stitch bound off there for the side seam. " * section.at_seam
     every = len(step.needles) == section.places
     what = "every stitch" if every else "a stitch"
     if section.at_seam:
         what = "the other stitch" if section.places == 1 else \
             f"{'each' if every else 'one'} of the other stitches"
-    deep = f", of {row_below(m.strip.plan.band.stitches_in)} the chain" \
+    deep = f", from {row_below(m.strip.plan.band.stitches_in)} the chain" \
         if section.offer is Offer.BOUND_OFF else ""
     each = " on each needle" * (not every)
     return f"{left}Take one loop of {what} {section.offer.value} there{each}{deep}."

@@ -131,9 +131,9 @@ def _top_text(top: CapTop, apart: Fraction) -> str:
         rest = ", at the left armhole all of it" * top.takes_all or (
             "; the rest goes in just below, on both slopes" * (tenth(apart / 10) > tenth(eased.cm)))
         said = f" Here {eased.in_cm()} ({eased.in_inches()}) of the ease goes in{rest}."
-    return (f"Top of the cap: {_bars_text(top.bars)}.{said} Pin its ends to the armhole, "
-            f"{counted(top.rows, 'row')}, {Length(top.reach).in_cm()} "
-            f"({Length(top.reach).in_inches()}), from the shoulder seam at front and back")
+    return (f"Top of the cap: {_bars_text(top.bars)}.{said} Pin its ends to the armhole "
+            f"{counted(top.rows, 'row')} from the shoulder seam, {Length(top.reach).in_cm()} "
+            f"({Length(top.reach).in_inches()}), at front and back")
 
 
 def _bars_text(bars: Bars, title: str = "") -> str:

@@ -135,8 +135,8 @@ def sew_on(m: Moment, step: steps.Attend) -> Instruction:
             f"{decimal(plan.band.stretch * 100, 1)} %.") if plan.band.stretch else ""
     first = (f"<b>Sew the band to the {esc(ends.edge)},</b> with about "
              f"{to_sew(sewing_end(plan))} of main yarn. Its cast-on edge lies at the {ends.first}, "
-             f"both knit sides outside, and the edge that was at the {side} of the bed beside the "
-             f"garment. First pin each thread to its place in the {table}. Sew a stitch "
+             f"and the edge that was at the {side} of the bed beside the garment: both knit sides "
+             f"face outwards. First pin each thread to its place in the {table}. Sew a stitch "
              f"in from both edges{_through(plan)}.{_inside_chain(plan)}{ease}")
     if not KINDS[plan.band.kind].doubled:
         return Instruction(text=first, how=MATTRESS)
@@ -169,7 +169,7 @@ def _inside_chain(plan: BandPlan) -> str:
     """How rows are sewn to bound-off stitches, in a sentence that begins with a space, or nothing
     (common practice, no source)."""
     bound = [m.section for m in plan.meetings if m.section.offer is Offer.BOUND_OFF]
-    left = "leave the outermost stitch to the side seam. Take each other" if any(
+    left = "leave the outermost stitch for the side seam. Take each other" if any(
         section.at_seam for section in bound) else "take each"
     return (f" Where the edge is bound off, {left} stitch, inside the chain, to a bar of the "
             "band, and now and then to two.") * bool(bound)

@@ -37,8 +37,8 @@ def _ends(yarn: Yarn, grams: int | None) -> str:
     """How many ends go through the feeder together, and how much is wound for one of them."""
     if yarn.ends == 1:
         return ""
-    each = f", about {whole(Fraction(grams, yarn.ends), UP)} g" if grams else ""
-    return f"; {yarn.ends} ends knitted as one: wind a ball for each end that has no cone{each}"
+    each = f" of about {whole(Fraction(grams, yarn.ends), UP)} g" if grams else ""
+    return f"; {yarn.ends} ends knitted as one: wind a ball{each} for each end that has no cone"
 
 
 def _package(yarn: Yarn) -> str:

@@ -12,11 +12,11 @@ from .words import counted, needles_text, stitches
 
 # How a band takes the sections of a pocket's lower edge, `but` on which of the needles.
 POCKET_HOW = {
-    Stretch.POCKET: "Take each stitch below the pocket cord onto a needle, one for one{but}, the "
-                     "lining turned up out of the way. Draw the cord out when all of them are on: "
-                     "the loops above it are in the lining already. Let the lining and the front "
-                     "above the pocket fall forward over the part below, clear of the carriage. "
-                     "They hang there until the band is off the bed.",
+    Stretch.POCKET: "Turn the lining up out of the way. Take each stitch below the pocket cord "
+                    "onto a needle, one for one{but}. Draw the cord out when all of them are on: "
+                    "the loops above it are in the lining already. Let the lining and the front "
+                    "above the pocket fall forward over the part below, clear of the carriage. "
+                    "They hang there until the band is off the bed.",
     Stretch.GARMENT: "Take up the nearer half of the garment's stitch just beyond the opening. It "
                     "is sewn down later, with the band's short end.",
 }
@@ -28,7 +28,8 @@ def knit_pocket(m: Moment, step: steps.HandKnit) -> Instruction:
     return Instruction(
         text=f"<b>Knit the {esc(step.cord)}'s {stitches(len(step.needles))} by hand</b> with a "
              f"{esc(step.yarn)} about {length} long: {needles_text(step.needles)}. Put the needles "
-             "back to working position, latches open, both ends of the cord hanging down in front.",
+             "back to working position, latches open, and let both ends of the cord hang down in "
+             "front.",
         after="Carriage and row counter stay as they are. The cord stays in the work until the "
               "pocket is finished.",
         how=("pocket-opening.html", "how to open a pocket"), check=True, diagram=True)
@@ -39,8 +40,8 @@ def hang_lining(m: Moment, step: edge_steps.Hang) -> Instruction:
     loops = len(step.needles)
     return Instruction(
         text=f"<b>Fold the front along the pocket cord, right sides together,</b> and let it hang "
-             "down in front of the bed, the part above the pocket nearest to you with its wrong "
-             f"side towards you. Hang {esc(step.edge)} on the empty needles "
+             "down in front of the bed. The part above the pocket is then nearest to you, its "
+             f"wrong side towards you. Hang {esc(step.edge)} on the empty needles "
              f"{needles_text(step.needles)}: one loop along the cord on each, "
              f"{counted(loops, 'loop')} over the {stitches(loops - 1)} of the opening.",
         after="Leave the cord in: the stitches below it still wait there.",

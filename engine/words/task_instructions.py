@@ -132,8 +132,8 @@ def _sew_off(task: Task) -> str:
     if task.until:
         return (f"<b>Back-stitch both short sides of {each}{title} off the waste yarn,</b> from "
                 "one end of the long edge round the tip to the other: "
-                f"{Unit.STITCHES.of(task.stitches)}, with about {task.end} of yarn in "
-                f"lengths that you can sew with, loosely, until the edge measures {task.until}. "
+                f"{Unit.STITCHES.of(task.stitches)}. Sew loosely, until the edge measures "
+                f"{task.until}. Use about {task.end} of yarn, in lengths that you can sew with. "
                 "Then take the waste yarn out.")
     return (f"<b>Back-stitch the top of {each}{title} off its waste yarn:</b> "
             f"{Unit.STITCHES.of(task.stitches)}{where}, with {yarn}.{across} "
@@ -152,9 +152,8 @@ def _shoulders(task: Task) -> str:
         return f"{pulled_clear(task)}<b>{verb} the left shoulder</b> {same_way(task)}"
     which, each, left = ("right shoulder", "", " Leave the left one open.") if task.leaves else (
         "shoulders", "each ", "")
-    return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn{how}, {each}with an "
-            f"end "
-            f"about {task.end} long, of the pieces' yarn.{left}")
+    return (f"<b>{verb} the {which}</b>, stitch to stitch, off the waste yarn, {each}with an end "
+            f"of the pieces' yarn about {task.end} long{how}.{left}")
 
 
 def _shoulder_rows(task: Task) -> str:
@@ -166,7 +165,7 @@ def _shoulder_rows(task: Task) -> str:
 
 # As where the band is hung (`band_ends.inward`): common practice, no source.
 POINTED = (" Where one stitch is left at the top, take its leg at this edge, and leave the other "
-           "to the neck.")
+           "for the neck.")
 
 
 def _raglans(task: Task) -> str:
@@ -183,9 +182,9 @@ def _straps(task: Task) -> str:
     if is_second(task):
         return f"{pulled_clear(task)}<b>Sew the left strap to the back</b> {same_way(task)}"
     left = " Leave the left strap's seam with the back open."
-    return ("<b>Sew each strap's rows</b> to the shoulder stitches: one edge to those that wait at "
-            "the front, the other to those that wait at the back, each with an end about "
-            f"{task.end} long, of the pieces' yarn."
+    return ("<b>Sew each strap's rows</b> to the shoulder stitches, each with an end of the "
+            f"pieces' yarn about {task.end} long: one edge to those that wait at the front, the "
+            "other to those that wait at the back."
             f"{left * (task.leaves is not None)} One stitch of each shoulder lies in a raglan "
             "seam: pass the end through it too, with the stitch beside it. Then take the waste "
             "yarn out of those that are sewn.")

@@ -34,8 +34,8 @@ def set_yarns(m: Moment, step: SetYarns) -> Instruction:
 
 def thread_contrast(m: Moment, step: ThreadContrast) -> Instruction:
     """The contrast yarn into the second feeder."""
-    end = "a new end" if step.fresh else "the end that hangs there"
-    return Instruction(text=f"<b>Thread the {esc(step.yarn)},</b> {end}, into the second feeder, "
+    end = "a new end of the" if step.fresh else "the hanging end of the"
+    return Instruction(text=f"<b>Thread {end} {esc(step.yarn)}</b> into the second feeder, "
                      f"on the {m.after.side.value}.{laid_under(step)}{THERE}")
 
 

@@ -36,17 +36,17 @@ def zip_steps(found: Zip, *, cut: bool, stands: bool) -> Iterator[str]:
     half = Length(found.stay.mm / 2)
     yield "Block both fronts and their bands to the same length, and let them dry."
     if cut:
-        yield (f"Cut the zip at its upper end to {esc(str(found.length))} and a finger's breadth, "
-               "and sew across the teeth by hand as a new stop, before you cut.")
+        yield (f"Sew across the zip's teeth by hand as a new stop, {esc(str(found.length))} above "
+               "its lower end. Then cut the zip a finger's breadth above the stop.")
     yield (f"Cut {esc(str(Length(THROAT)))} off the ribbon, for the throat. Cut the rest in two, "
-           f"{esc(str(half))} each. Mark these, both tapes of the zip "
+           f"{esc(str(half))} each. Mark the long pieces, both tapes of the zip "
            "and both front edges at their halves, quarters and eighths.")
     # The rows of a band that stands out from the front run along the zip; a facing is turned in,
     # and the front's own edge is left.
     edges, by = ("bands", "stitch by stitch") if stands else ("front edges", "row by row")
     yield (f"Tack the two {edges} together edge to edge, {by} from the hem. Pin the closed zip "
-           "behind them mark on mark, from the hem to the top, the edge eased in between the marks "
-           "and never stretched; tack it.")
+           "behind them mark on mark, from the hem to the top. Ease the edge in between the marks, "
+           "and never stretch it. Tack the zip.")
     yield ("Take out the first tacking. Open and close the zip: no yarn may catch, no front may "
            "wave.")
     along = (("a row in from the edge, along one row of the band", "stitch") if stands else

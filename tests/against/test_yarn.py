@@ -231,7 +231,7 @@ def test_a_size_is_bought_in_cones_by_mass(ends):
     listed = yarn_listed("Main yarn", need.yarn, (), need.grams and need.grams.value)
     assert "Harbour wool Fog 14" in listed
     assert "2/12 Nm" in listed
-    assert ("wind a ball for each end" in listed) is (ends > 1)
+    assert ("for each end that has no cone" in listed) is (ends > 1)
 
 
 @against("W07")

@@ -293,7 +293,7 @@ def test_a_facing_gains_where_a_band_that_stands_loses(form: str, neck: Neck, ed
     waits = strip.plan.stitches.value + mitre.wider
     assert strip.run.states[-1].waiting[-1][1] == waits
     told = steps_html(strip, made, "x")
-    assert f"Sew down its {waits} stitches that wait" in told or (
+    assert f"sew down its {waits} stitches that wait" in told or (
         f"all but the last 3 stitches at each open end, {waits - 6} now" in told)
     deep = strip.plan.depth.value * strip.plan.gauge.row
     left = 2 * deep - 2 * mitre.pairs.value * strip.plan.gauge.stitch

@@ -80,7 +80,7 @@ def test_the_end_that_sews_a_facing_down_is_said_and_used(lining: str) -> None:
                      and "sewn down" in s.edge).needles
         width = len(waits) * pattern.bed.pitch.mm
         assert cm_said(told, "facing is sewn down with this end") == [up_to_five(3 * width + HAND)]
-        assert sum("with the end that was left" in step for step in told) == 1
+        assert sum("With the end that was left" in step for step in told) == 1
         sewn = ends_of_band(strip)["facing yarn" if lining else "main yarn"]
         assert sewn.length(pattern.bed.pitch).mm >= 3 * width + HAND
 

@@ -292,8 +292,7 @@ def edge_half_one(k: Knitter, said: dict) -> None:
 def ends_together(k: Knitter, said: dict) -> None:
     """A second end of yarn where the seam beside it took one, as long as the first side's."""
     need(k.last in ("join_same", "sew_back"), "out-of-place", "no second side is joined here")
-    seams = [told for _, words, told in k.seams if "with an end about" in words
-             and "lower edge" not in words]
+    seams = [told for _, words, told in k.seams if "with an end of" in words]
     mine = next(told for name, told in reversed(k.log) if name in ("join_same", "sew_back"))
     need(("another" in k.sentence) == ("cm" in mine), "end", "which end it is cannot be told")
     if "cm" in mine:

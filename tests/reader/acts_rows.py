@@ -190,7 +190,7 @@ def cast_on(k: Knitter, said: dict) -> None:
 CAST = {(BY_HAND, "way_open", "words", "forward"), (BY_HAND, "way_to", "words", "beside"),
         (BY_HAND, "way_knot", "words", "farthest from"),
         (LATCH_ON, "way_from", "words", "farthest from"),
-        (PEG_ON, "way_pegged", "words2", "farthest from")}
+        (PEG_ON, "way_from", "words", "farthest from")}
 
 
 def knit_rows(k: Knitter, said: dict) -> None:

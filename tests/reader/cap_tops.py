@@ -19,8 +19,8 @@ TOP = re.compile(r"Top of the cap: (\d+) stitches of the cap's top to (\d+) rows
                  r"(.+?)\.(?: Here (\d+(?:\.\d+)?) cm \([^)]* in\) of the ease goes in"
                  r"(?:, at the left armhole all of it"
                  r"|; the rest goes in just below, on both slopes)?\.)? "
-                 rf"Pin its ends to the armhole, (\d+) rows?, {PAIR.pattern}, from the shoulder "
-                 r"seam at front and back")
+                 r"Pin its ends to the armhole (\d+) rows? from the shoulder seam, "
+                 rf"{PAIR.pattern}, at front and back")
 CAP = re.compile(r"(Right s|Left s|S)leeve cap and armhole: ")
 EASED = re.compile(rf"{CAP.pattern}{PAIR.pattern} on the armhole and {PAIR.pattern} on "
                    r"the sleeve cap, the longer side; ease the .* of the cap's edge")

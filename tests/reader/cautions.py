@@ -29,7 +29,7 @@ WARNS: dict[str, tuple[tuple[tuple[str, tuple[object, ...]], ...], str]] = {
     "anyone": ((("warn_anyone", ("child", "first")), ("warn_claim", ("not",))), NONE),
     "buttons": ((("warn_buttons", ("Buttons", "firmly", "after")),
                  ("warn_standard", (17394, 2, 2020, 17394, 1, 2021)),
-                 ("warn_parts", (16, 1501, "small parts", "buttons"))), BUTTONS),
+                 ("warn_parts", (16, 1501, "small parts", "buttons", "dangerous"))), BUTTONS),
     "cords out": ((("warn_making", ("strangle", "out")),), CORDS),
     "pins": ((("warn_pins", ("out", "in", "before")),), NONE),
     "nothing else": ((("warn_only", ("only",)),

@@ -20,8 +20,8 @@ BALL = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*\(bal
                   r"(\d+) g, (\d+) m\)")
 # By its count, metres to the gram: a size of one ply over the plies, for each of its ends.
 CONE = re.compile(r"([A-Z][a-z]+ yarn)(?: for the ([a-z ,]+))?: (.+?), \d.*, (\d+)/(\d+) Nm "
-                  r"\(ball or cone of (\d+) g\)(?:; (\d+) ends knitted as one: wind a ball for "
-                  r"each end that has no cone(?:, about (\d+) g)?)?")
+                  r"\(ball or cone of (\d+) g\)(?:; (\d+) ends knitted as one: wind a ball"
+                  r"(?: of about (\d+) g)? for each end that has no cone)?")
 TOTAL = re.compile(r"(.+): about (\d+) g, (\d+) m(?: of (\d+) ends together)? \((\d+) yd\), "
                    r"(\d+) balls? or cones?\.(?: .*)?")
 WORKING = re.compile(r"\(?(?P<parts>.*?)\)? × (?P<times>\d+\.\d+) \((?P<more>\d+) % more\)"

@@ -45,7 +45,7 @@ def test_two_ends_of_yarn_in_one_step_are_two(texts: dict[str, str]) -> None:
             for said in re.findall(r"in the same way.{0,200}?ends together.{0,60}", text)}
     own = {name for name, said in told.items() if "with a new end " in said}
     assert own
-    assert not {name for name in told if ("with another end about" in told[name]) != (name in own)}
+    assert not {name for name in told if ("with another end of" in told[name]) != (name in own)}
     assert not {name for name in told.keys() - own
                 if "sew the" in told[name] or "off the waste yarn" in texts[name].split(
                     "in the same way")[0].split("Leave the left")[0][-300:]}
@@ -222,8 +222,8 @@ def test_ends_of_an_armhole_band_are_sewn_in_one_with_the_side_seam(texts: dict[
 
 def test_depths_and_darts_told_otherwise_are_found(pages: dict[str, str]) -> None:
     text = pages["harbour-bell-slipover/m"]
-    assert "depth" in refused(text, "of the second row below the chain",
-                              "of the third row below the chain")
+    assert "depth" in refused(text, "from the second row below the chain",
+                              "from the third row below the chain")
     assert "fills" in refused(text, "fill L23 from L22", "fill L23 from L24")
 
 
@@ -321,10 +321,10 @@ def test_a_width_across_with_what_its_bands_cover_is_refused(pages: dict[str, st
 def test_a_stitch_of_the_side_seam_is_not_hung(pages: dict[str, str]) -> None:
     """Of 4 stitches bound off at the underarm the side seam takes the outermost one."""
     text = pages["pilot-boat-waistcoat/l"]
-    assert "seam" in refused(text, "Leave the outermost stitch bound off there to the side seam. ",
+    assert "seam" in refused(text, "Leave the outermost stitch bound off there for the side seam. ",
                              "")
     lengthwise = pages["bowline-waistcoat/4"]
-    assert "seam" in refused(lengthwise, "leave the outermost stitch to the side seam. Take each "
+    assert "seam" in refused(lengthwise, "leave the outermost stitch for the side seam. Take each "
                              "other stitch", "take each stitch")
 
 
@@ -437,7 +437,7 @@ def test_threads_that_front_bands_need_stay_when_a_collar_hangs(pages: dict[str,
 def test_a_top_row_that_is_the_seams_says_what_is_hung_there(pages: dict[str, str]) -> None:
     """ "As far as you can without taking the seam's stitch", and there is no other."""
     told = (" Where only the seam's stitch is left, take its leg at this edge, and leave the other "
-            "to the seam.")
+            "for the seam.")
     assert refused(pages["flood-tide-pullover/s"], told, "") == {"left-out"}
 
 
@@ -445,7 +445,7 @@ def test_a_seam_says_what_it_takes_of_a_top_of_one_stitch_and_of_open_stitches(
         pages: dict[str, str]) -> None:
     """Common practice, no source: half a stitch to each edge; an open stitch runs unless held."""
     leg = (" Where one stitch is left at the top, take its leg at this edge, and leave the other "
-           "to the neck.")
+           "for the neck.")
     assert refused(pages["groyne-pullover/m"], leg, "") == {"left-out"}
     held = ": pass the end through it too, with the stitch beside it."
     assert refused(pages["storm-lantern-cardigan/m"],

@@ -103,14 +103,19 @@ WAYS: dict[str, tuple[Row, ...]] = {
         ("way_hang", (), PRACTICE),
         ("?way_gap", ("last",), PRACTICE)),
     PEG_ON: (
-        ("way_pegged", ("latch tool", "farthest from", "over", "beside", "before"), BED),
+        ("way_chain", ("latch tool",), PRACTICE),
+        ("way_from", ("farthest from",), BED),
+        ("way_drawn_over", ("over",), PRACTICE),
+        ("way_pegged", ("Before", "beside"), PRACTICE),
         ("way_hang", (), PRACTICE),
         ("way_lifted", ("before",), PRACTICE),
         ("?way_gap", ("last",), PRACTICE)),
     STITCH_OVER: (
         ("?way_as", ("at an edge",), "the page's own words on an edge"),
         ("?way_begin", ("carriage's side",), BED),
-        ("?way_both", ("transfer tool", "beside"), PRACTICE)),
+        ("?way_beside", ("transfer tool", "beside"), PRACTICE),
+        ("?way_both", ("both",), PRACTICE),
+        ("?way_each", (), PRACTICE)),
     TWO_PEGS: (
         ("way_begin", ("carriage's side",), BED),
         ("way_behind", ("transfer tool", "beside", "behind", "in front"), PEGS),
