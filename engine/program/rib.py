@@ -12,7 +12,7 @@ from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.set_up_steps import Carriage, Weight
 from ..machine.steps import Dial, Side
-from ..pattern.rib_specs import RibMake
+from ..pattern.rib_specs import RibEnds, RibMake
 from ..shape.rib_stitches import changed_at
 from ..shape.ribs import Rib, standing_out
 from .band_steps import MAIN
@@ -33,7 +33,8 @@ def knit_rib(book: Ledger, needles: Needles, rib: Rib, dial: Dial, *, inner: Sid
 
     A rib in one layer on one bed is cast on by its `method`.
     """
-    shown = standing_out(needles, rib.works, rib.make)
+    shown = standing_out(needles, rib.works, rib.make, mirrored=inner is Side.RIGHT
+                         and rib.ends is not RibEnds.RUN_ON)
     if rib.make is RibMake.MOCK:
         _mock(book, needles, shown, rib, method)
     elif rib.make is RibMake.LATCHED:

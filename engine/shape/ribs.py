@@ -175,7 +175,7 @@ def standing_out(needles: Needles, works: tuple[bool, ...], make: RibMake, *,
 
     From left to right in every piece, a left front too: each seam joins the right of one piece to
     the left of another, so that whole repeats follow each other round the garment. The bands of
-    two fronts are each other's mirror image.
+    two fronts are each other's mirror image, and so are ribs that do not run on across seams.
     """
     shown = faces(len(needles), works, make)
     return of(*(needle for needle, on in zip(needles, shown[::-1] if mirrored else shown,

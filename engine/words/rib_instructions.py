@@ -8,6 +8,7 @@ from ..machine.reasons import Reason
 from ..machine.rib_steps import Beds
 from ..machine.steps import Side
 from ..markup.html import esc, link
+from ..pattern.rib_specs import RibEnds
 from ..plan.band_order import AROUND, FRONT_EDGES
 from ..proof.proof import KnittedPiece
 from ..shape.piece import FRONTS
@@ -43,9 +44,10 @@ def _beside_bands(m: Moment) -> str:
                 None)
     if not (band and piece and FRONTS.get(piece.key) is Side.LEFT and isinstance(piece.hem, Rib)):
         return ""
-    stitches_on, rib = len(piece.needles), piece.hem
-    right, left = inside_edges(stitches_on, rib, band.stitches_in)
-    if left == right or (stitches_on - 2) % len(rib.works):  # a seam has one at either side
+    above, rib = len(piece.needles), piece.hem
+    right, left = inside_edges(above, rib, band.stitches_in)
+    runs_on = (rib.across(above) - 2) % len(rib.works) == 0  # a seam has one at either side
+    if left == right or rib.ends is not RibEnds.RUN_ON or not runs_on:
         return ""
     said = {True: "plain", False: "latched"}
     return (f" Beside its band this front begins with a {said[left]} column, the right front with "

@@ -21,6 +21,7 @@ from walebook.machine.edge_steps import CloseUp
 from walebook.machine.headings import Heading
 from walebook.machine.needles import Needles
 from walebook.machine.programs import Program, ProgramSection
+from walebook.machine.rib_steps import Latch
 from walebook.machine.steps import Increase, Step
 from walebook.pattern.rib_specs import RibEnds, RibMake, RibStitches
 from walebook.program.piece_program import piece_program
@@ -125,6 +126,17 @@ def test_the_ends_decide_which_counts_fit(named, many):
     if fits[RibEnds.ALIKE].allows(many, Fraction(many)):
         assert shown == shown[::-1] and shown[0]
     assert shown[0] or make is RibMake.TWO_BED
+
+
+@given(ribs(), st.integers(12, 90), st.sampled_from((RibEnds.ALIKE, RibEnds.ANY)))
+@settings(deadline=None, max_examples=examples(30))
+def test_a_rib_that_does_not_run_on_is_mirrored_with_its_piece(rib, many, ends):
+    """So two fronts begin alike beside their bands; needle by needle, from the other end."""
+    lies = [{(needle.place if mirrored else -1 - needle.place)
+             for step in program_of(replace(rib, ends=ends), many, mirrored=mirrored).steps
+             if isinstance(step, Latch | Increase) for needle in step.needles}
+            for mirrored in (False, True)]
+    assert lies[0] == lies[1]
 
 
 def test_one_by_one_that_ends_as_it_begins_is_odd():

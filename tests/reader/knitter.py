@@ -270,6 +270,8 @@ def act_log(k: Knitter, flip: bool) -> list[tuple[str, str]]:
                 continue
             if act_name in ALTERNATE and (key.startswith("needles") or key == "side"):
                 continue  # every other needle, from the left on both
+            if act_name == "fill_gaps" and key == "side":
+                continue  # loops come from the left on both, and lean alike
             text = str(value)
             if key == "needle" and act_name in PAIRED:
                 text = f"{value} {slots.get('needle2', '')}"
