@@ -16,6 +16,7 @@ from itertools import accumulate, pairwise
 from typing import Any
 
 import pytest
+from walebook.machine.headings import Heading
 from walebook.pages.pattern_facts import side_of_counts
 from walebook.proof.proof import KnittedPiece
 
@@ -112,11 +113,13 @@ def event_rows(schedule: Tree) -> list[int]:
 
 
 def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None) -> dict[int, int]:
-    """By how many needles the drawn right edge of a piece moves outward at which row counter, of
-    the half that is knitted first where its neck opens."""
+    """By how many needles the drawn right edge of a piece moves outward at which row counter above
+    a rib, of the half that is knitted first where its neck opens."""
     moves: Counter[int] = Counter()
     before = None
-    for state in knitted.run.states:
+    of_rib = sum(len(part.steps) for part in knitted.program.sections
+                 if part.heading is Heading.RIB)
+    for state in knitted.run.states[of_rib:]:
         held = [one.place for one in state.loaded]
         if (last is not None and state.counter > last) or (before is not None and not held):
             break
