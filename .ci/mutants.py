@@ -4,9 +4,9 @@
 
 Draws so many mutants by seed, a quarter of them from plan/ and a quarter from words/. Each is
 tried in a copy of the tree with the quickest of the tests that run its line, and stops at the first
-that fails: first in forks of one process that has collected the tests. What survives there, or
-cannot be changed there, is tried in a new process, which imports the changed module, and with tests
-that only read the module's text. Which tests run which line is kept in FOLDER while the engine does
+that fails: first in forks of one process that has collected the tests, also with tests that only
+read the module's text. What survives there, or cannot be changed there, is tried in a new process,
+which imports the changed module. Which tests run which line is kept in FOLDER while the engine does
 not change, of each file of tests while that does not; what became of a mutant, while neither the
 engine nor any test changes. So the same call goes on where it was broken off. Prints every survivor
 that tests/equivalent_mutants.txt does not argue for, then the shares killed, and exits with 1 where
@@ -28,6 +28,7 @@ from collections.abc import Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from hashlib import sha256
+from itertools import chain
 from pathlib import Path
 from queue import Queue
 from random import Random
@@ -188,7 +189,7 @@ def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
             is_here = known.get(mutant.mark, {}).get("came") == "survived"  # these tests ran it
             copy = free.get()
             try:
-                came, by = tried(copy, mutant, [[*reading, *first, *rest]] if is_here else
+                came, by = tried(copy, mutant, [[*first, *rest]] if is_here else
                                  [first, [*reading, *rest]])
                 kept.add(mutant.mark, came, by)
             finally:
@@ -204,15 +205,15 @@ def try_all(copies: Sequence[Path], mutants: Mapping[Mutant, int],
 def try_together(copy: Path, chosen: Mapping[Mutant, Stages], kept: Kept) -> None:
     """Try in forks of one process what was not tried yet; of some, nothing may come of it."""
     known = kept.known()
-    lists = {mutant: [*stages[0], *stages[1]] for mutant, stages in chosen.items()
-             if mutant.mark not in known}
+    lists = {mutant: stages for mutant, stages in chosen.items() if mutant.mark not in known}
     if not lists:
         return
     asked = copy / "mutants-asked"
     asked.write_text("".join(json.dumps({
-        "mark": mutant.mark, "path": mutant.path, "code": mutant.code, "tests": names}) + "\n"
-        for mutant, names in lists.items()), encoding="utf-8")
-    files = {name.partition("::")[0] for names in lists.values() for name in names}
+        "mark": mutant.mark, "path": mutant.path, "code": mutant.code, "tests": [*first, *rest],
+        "reading": reading}) + "\n" for mutant, (first, rest, reading) in lists.items()),
+        encoding="utf-8")
+    files = {name.partition("::")[0] for stages in lists.values() for name in chain(*stages)}
     process = started(copy, "--capture=sys", "-p", "tried_by_forking", "--mutants", str(asked),
                       "--results", str(kept.file), *sorted(files))
     said, _ = process.communicate()

@@ -2,7 +2,8 @@
 
     pytest -n 0 -p tried_by_forking --mutants FILE --results FILE TESTS...
 
-The mutants are JSON, one a line: "mark", "path", "code", "tests" in the order to run them. Of
+The mutants are JSON, one a line: "mark", "path", "code", "tests" in the order to run them, and
+"reading", the tests that only read the module's text: they are given the changed one. Of
 each, a line of JSON is written as soon as it is known: "mark", "came" and "by", the test that
 failed. "came" is "killed", "out of time", "survived", or "not here" for a change of what runs when
 a module is imported.
@@ -10,6 +11,9 @@ a module is imported.
 
 from __future__ import annotations
 
+import builtins
+import gc
+import io
 import json
 import os
 import resource
@@ -45,6 +49,8 @@ def pytest_runtestloop(session: pytest.Session) -> bool:
     for module in walk_packages(walebook.__path__, "walebook."):  # some are loaded when used first
         import_module(module.name)
     functions = functions_of(f"{engine}{os.sep}")
+    gc.collect()
+    gc.freeze()  # what the forks share stays, and no collector looks at it, and so copies it
     out = session.config.getoption("--results")
     children: dict[int, dict[str, Any]] = {}
     while mutants or children:
@@ -66,6 +72,7 @@ def write(out: Path, mutant: Mapping[str, Any], status: int) -> None:
     """Add what became of a mutant."""
     by = mutant["by"].read_text(encoding="utf-8") if mutant["by"].exists() else ""
     mutant["by"].unlink(missing_ok=True)
+    other_text(mutant).unlink(missing_ok=True)
     came = ("out of time" if os.WIFSIGNALED(status) else
             {0: "survived", NOT_HERE: "not here"}.get(os.WEXITSTATUS(status), "killed"))
     with out.open("a", encoding="utf-8") as file:
@@ -84,15 +91,36 @@ def try_one(session: pytest.Session, mutant: Mapping[str, Any], items: Mapping[s
         resource.setrlimit(resource.RLIMIT_CPU, (used + OUT_OF_TIME, used + OUT_OF_TIME))
         path = engine / Path(mutant["path"]).relative_to("engine")
         before = path.read_text(encoding="utf-8")
-        if change(functions, str(path), before, mutant["code"]):
-            code = first_failing(session, [items[name] for name in mutant["tests"]], mutant["by"])
+        other_text(mutant).write_text(mutant["code"], encoding="utf-8")
+        is_changed = change(functions, str(path), before, mutant["code"])
+        give_instead(path, other_text(mutant))
+        names = [*mutant["tests"] * is_changed, *mutant["reading"]]
+        came = first_failing(session, [items[name] for name in names], mutant["by"])
+        code = came if came or is_changed else NOT_HERE
     finally:
         os._exit(code)
 
 
+def other_text(mutant: Mapping[str, Any]) -> Path:
+    """Where the text of the changed module stands while the mutant is tried."""
+    path: Path = mutant["by"]
+    return path.with_suffix(".py")
+
+
+def give_instead(path: Path, other: Path) -> None:
+    """Give another file from now on to whoever opens one to read it."""
+    real, opened = path.resolve(), io.open
+
+    def instead(file: Any, *arguments: Any, **named: Any) -> Any:
+        is_it = isinstance(file, str | Path) and Path(file).resolve() == real
+        return opened(other if is_it else file, *arguments, **named)
+
+    io.open = builtins.open = instead  # pathlib looks it up in io
+
+
 def first_failing(session: pytest.Session, items: list[pytest.Item], by: Path) -> int:
     """Run tests to the first that fails, and write its name."""
-    for item, following in zip(items, [*items[1:], None], strict=True):
+    for item, following in zip(items, [*items[1:], None], strict=False):
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
         if session.testsfailed:
             by.write_text(item.nodeid, encoding="utf-8")

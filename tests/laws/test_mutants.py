@@ -197,21 +197,24 @@ def test_forks_try_mutants_apart_and_say_what_they_cannot_change(tmp_path: Path)
              (COUNTED, "return 0 + self.mask.bit_count()", [one]),
              (COUNTED, "return 2", [law, one]), (COUNTED, COUNTED, [fails]),
              (COUNTED, "return 2", ["test_needles.py::test_gone"])]
+    reads = "test_needles.py::test_that_reads"
     later = "test_needles.py::test_of_a_module_that_is_loaded_later"
     written = HTML.read_text(encoding="utf-8")
     (tmp_path / "asked").write_text("".join(json.dumps({
-        "mark": f"m{number}", "path": "engine/machine/needles.py", "tests": tests,
+        "mark": f"m{number}", "path": "engine/machine/needles.py", "tests": tests, "reading": [],
         "code": mutant_of(line, changed).code}) + "\n"
         for number, (line, changed, tests) in enumerate(asked)) + json.dumps({
-            "mark": "m6", "path": "engine/markup/html.py", "tests": [later],
-            "code": written.replace(DASHED, "return name")}))
+            "mark": "m6", "path": "engine/markup/html.py", "tests": [later], "reading": [],
+            "code": written.replace(DASHED, "return name")}) + "\n" + json.dumps({
+                "mark": "m7", "path": "engine/machine/needles.py", "tests": [], "reading": [reads],
+                "code": NEEDLES.read_text(encoding="utf-8").replace("class Needles", "class N")}))
     run_in(tmp_path, "--capture=sys", "-p", "tried_by_forking", "--mutants",
            str(tmp_path / "asked"), "--results", str(tmp_path / "results"))
     results = map(json.loads, (tmp_path / "results").read_text().splitlines())
     assert {each["mark"]: (each["came"], each["by"]) for each in results} == {
         "m0": ("killed", one), "m1": ("not here", ""), "m2": ("survived", ""),
         "m3": ("killed", one), "m4": ("not here", ""), "m5": ("not here", ""),
-        "m6": ("killed", later)}
+        "m6": ("killed", later), "m7": ("killed", reads)}
 
 
 def test_what_was_broken_off_goes_on_where_it_stopped(tmp_path: Path,
