@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -150,17 +151,28 @@ def test_one_cut_is_made_at_the_centre_back_wherever_that_will_do(source: Patter
         assert part is not None and part.last == CENTRE_BACK
 
 
-def test_of_cuts_that_leave_the_longest_part_as_short_the_first_are_taken() -> None:
-    """100 rows at three stitches for four, then 30, 20 and 30 stitches: 155, of which 81 do not fit
-    80 needles. The first part has 75 stitches, with one for its join; after 30 or after 50 more
-    the other two are shorter than that."""
+def in_three_parts() -> Pattern:
+    """A band of 155 stitches on 80 needles: 100 rows at three stitches for four, then 30, 20 and 30
+    stitches."""
     sections = (EdgeSection(title="side", rows={"one": 100}), *(
         EdgeSection(title=f"part {number}", stitches={"one": stitches})
         for number, stitches in enumerate((30, 20, 30), 1)))
-    source = pattern(holes=0, needles=80)
-    (plan,) = proved_one(replace(source, edges={"front": EdgeSpec(
-        key="front", fabric="body", sections=sections, shape=EdgeShape.AROUND)})).plans
+    return replace(pattern(holes=0, needles=80), edges={"front": EdgeSpec(
+        key="front", fabric="body", sections=sections, shape=EdgeShape.AROUND)})
+
+
+def test_of_cuts_that_leave_the_longest_part_as_short_the_first_are_taken() -> None:
+    """Of 155 stitches 81 do not fit 80 needles. The first part has 75 stitches, with one for its
+    join; after 30 or after 50 more the other two are shorter than that."""
+    (plan,) = proved_one(in_three_parts()).plans
     assert [part.stitches.value for part in plan.parts] == [75 + 1, 30 + 2, 20 + 30 + 1]
+
+
+def test_each_part_is_joined_to_the_part_before_it() -> None:
+    source = in_three_parts()
+    size = proved_one(source)
+    assert [re.findall(r"Join this part to part (\d+)<", strip_body(source, size, strip))
+            for strip in size.strips] == [[], ["1"], ["2"]]
 
 
 def test_parts_of_a_folded_band_are_sewn_down_each_by_itself() -> None:

@@ -181,6 +181,16 @@ def test_a_single_one_is_no_plural():
         assert not re.match(r"1 (?:\w+ )?(?:rows|stitches)(?! to )", single), single
 
 
+def test_a_figure_between_two_counts_takes_no_more_decimals_than_its_result():
+    """15 stitches to 10 cm are 20/3 mm wide, and 13 cm take 19.5. Divided by 0.667 cm or by 0.6667
+    cm they come to 19.5 with one decimal, and to exactly 19.5 however many decimals are printed
+    never (arithmetic)."""
+    stitch = Operand(Fraction(20, 3), Role.STITCH_WIDTH)
+    figure = Operand(Fraction(130), Role.STATED) / stitch
+    said = working_of(Count(Rounded(figure, Rounding("nearest"), stitch.value), Unit.STITCHES))
+    assert re.search(r" ÷ 0\.\d{3,4} cm a stitch = 19\.5, nearest, a half goes up: 20 ", said), said
+
+
 # Spoiled ones
 
 

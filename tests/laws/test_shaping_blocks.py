@@ -18,7 +18,8 @@ from walebook.words.shaped_edges import Act, Done, Event
 from walebook.words.shaping_blocks import FEWEST, in_blocks
 
 KINDS = {"A": (Done.DECREASE, Side.LEFT), "B": (Done.DECREASE, Side.RIGHT),
-         "C": (Done.INCREASE, Side.LEFT), "D": (Done.HOLD, Side.RIGHT)}
+         "C": (Done.INCREASE, Side.LEFT), "D": (Done.HOLD, Side.RIGHT),
+         "E": (Done.BIND_OFF, Side.LEFT)}
 NOTHING = cast(State, None)  # how the bed stands is not looked at
 
 
@@ -56,6 +57,7 @@ def told(letters: str) -> list[str]:
     ("AAAABABAAAA", ["AAAA", "[BAB]", "AAAA"]),  # long stretches at the ends stand alone
     ("AAAABAAAA", ["AAAA", "B", "AAAA"]),  # what is left between them is too little for a list
     ("AB A", ["A", "B", "A"]),  # steps of another kind lie between
+    ("EE", ["E", "E"]), ("EEE", ["[EEE]"]), ("EEEE", ["[EEEE]"]),  # each names other needles
 ])
 def test_what_comes_back_after_something_else_is_a_list_of_rows(letters: str, blocks: list[str]
                                                                 ) -> None:

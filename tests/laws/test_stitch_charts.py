@@ -311,6 +311,21 @@ def test_the_key_names_what_is_drawn_and_nothing_else() -> None:
     assert "needle out of work" not in html  # the designer's words stand in its place
 
 
+@settings(deadline=None, max_examples=examples(60))
+@given(placings())
+def test_the_key_has_words_for_each_mark_and_counts_the_stitches_on_a_needle(
+        placed: Placed) -> None:
+    figure = drawn(placed)
+    words = ["".join(entry.itertext()) for entry in figure.iter("li")]
+    assert words and len({*words}) == len(words)
+    assert all(re.search("[a-z]{3}", said) for said in words)
+    on_one = {loops for row in placed.rows
+              for cell, loops in zip(row, loops_taken(row), strict=True)
+              if loops > 1 and cell not in (Cell.LEFT, Cell.RIGHT)}
+    assert on_one == {number for number, word in ((2, "two"), (3, "three"))
+                      if any(f"{word} stitches on one needle" in said for said in words)}
+
+
 # ------------------------------------------------------------------------- run on the bed
 
 

@@ -7,6 +7,7 @@ in a seam are hung with their neighbours.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
@@ -17,13 +18,14 @@ import pytest
 from walebook.bed.handed_on import left_waiting, taken
 from walebook.bed.run import run
 from walebook.catalogue.forms import Construction
-from walebook.core.problems import Severity
+from walebook.core.problems import Problem, Severity
 from walebook.fabric.gauge import Gauge
 from walebook.machine.edge_steps import DrawCord, Hang
 from walebook.machine.needles import NONE, centred
 from walebook.machine.programs import Program
 from walebook.machine.steps import Side, Step
 from walebook.pattern.edges import EdgeSection, EdgeShape, Offer
+from walebook.pattern.model import Band
 from walebook.plan.meeting import PickUpRate, meet
 from walebook.program.waiting import beside_missed, seam_needles
 from walebook.proof.proof import SizeProof, prove
@@ -209,3 +211,22 @@ def test_the_stitches_round_a_neck_are_asked_for_by_one_band(kind: str, edge: st
     around = replace(neck, key="around", edge="front_and_neck")
     _, found = prove(replace(pattern, sizes=("M",), bands={"neck": neck, "around": around}))
     assert {p.code for p in found if p.severity is Severity.ERROR} == {"edge-shared"}
+
+
+@pytest.mark.parametrize("edge", ["neck", "front_edge"])
+def test_either_way_out_that_is_named_leaves_one_band_to_an_edge(edge: str) -> None:
+    pattern = next(proof.pattern for proof in collection().proofs
+                   if proof.pattern.slug == "slack-tide-cardigan")
+    bands = {"one": replace(pattern.bands["neck"], key="one", edge=edge),
+             "around": replace(pattern.bands["neck"], key="around", edge="front_and_neck")}
+
+    def shared(bands: dict[str, Band]) -> list[Problem]:
+        _, found = prove(replace(pattern, sizes=("M",), bands=bands))
+        return [problem for problem in found if problem.code == "edge-shared"]
+
+    (problem,) = shared(bands)
+    named = re.fullmatch(r'Delete band "(.+)", or write edge: (\w+) for band "(.+)"\.',
+                         problem.remedy)
+    assert named is not None, problem.remedy
+    assert not shared({key: band for key, band in bands.items() if key != named[1]})
+    assert not shared({**bands, named[3]: replace(bands[named[3]], edge=named[2])})
