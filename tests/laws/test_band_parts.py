@@ -187,7 +187,7 @@ def test_parts_of_a_folded_band_are_sewn_down_each_by_itself() -> None:
         size = proof.sizes[0]
         said = [strip_body(proof.pattern, size, strip) for strip in size.strips]
         assert len(said) == 2
-        assert sum("Back-stitch its waiting stitches down" in each for each in said) == own
+        assert sum("back-stitch its waiting stitches down" in each for each in said) == own
         assert sum("both parts, and lay it flat" in each for each in said) == open_to_the_end
 
 

@@ -249,7 +249,7 @@ def test_a_band_is_closed_off_waste_yarn_as_its_technique_teaches() -> None:
     (geometry); each step that sews one down so leads to that list."""
     assert in_order(taught("back-stitched.md", "close"), CLOSED)
     page = proved_page("bowline-waistcoat")
-    step = next(re.finditer(r"Back-stitch its waiting stitches down.*?</a>", page, re.DOTALL))[0]
+    step = next(re.finditer(r"back-stitch its waiting stitches down.*?</a>", page, re.DOTALL))[0]
     assert "back-stitched.html#close" in step
 
 
