@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ..core.colours import contrast, parts, written
 from ..fabric.piece_fabrics import piece_fabric
-from ..pattern.fabrics import Yarn
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Materials, Yarn
+from ..pattern.model import GarmentSpec, Pattern
 from ..shape.striping import yarn_names
 
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
@@ -67,16 +67,16 @@ def yarn_of(pattern: Pattern, key: str) -> Yarn | None:
         return pattern.yarns.get(bands[key].yarn)
     if pattern.garment is None:
         return None
-    return pattern.yarns.get(piece_fabric(pattern, key).yarn)
+    return pattern.yarns.get(piece_fabric(pattern.garment, pattern.fabrics, key).yarn)
 
 
-def others_of(pattern: Pattern, key: str = "") -> tuple[Yarn, ...]:
+def others_of(spec: GarmentSpec | None, materials: Materials, key: str = "") -> tuple[Yarn, ...]:
     """The yarns of a garment's piece beside its fabric's: of the second colour of its stitch
     chart, or of the stripes, as the steps count them."""
-    if pattern.garment is None:
+    if spec is None:
         return ()
-    fabric, stripes = piece_fabric(pattern, key), pattern.garment.stripes
+    fabric, stripes = piece_fabric(spec, materials.fabrics, key), spec.stripes
     if stripes:
-        return tuple(pattern.yarns[key] for key in yarn_names(stripes, fabric.yarn)
+        return tuple(materials.yarns[key] for key in yarn_names(stripes, fabric.yarn)
                      if key != fabric.yarn)
-    return (pattern.yarns[fabric.contrast],) if fabric.contrast in pattern.yarns else ()
+    return (materials.yarns[fabric.contrast],) if fabric.contrast in materials.yarns else ()

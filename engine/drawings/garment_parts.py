@@ -125,7 +125,8 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]) -> 
     """Return what a garment's sketch is drawn from; None where the pattern has none."""
     if size.assembled is None or pattern.garment is None:
         return None
-    gauges = {o.key: measure(piece_fabric(pattern, o.key).swatches) for o in outlines}
+    gauges = {o.key: measure(piece_fabric(pattern.garment, pattern.fabrics, o.key).swatches)
+              for o in outlines}
     return Parts(pattern=pattern, size=size, assembled=size.assembled, gauges=gauges,
                  outlines={o.key: o for o in outlines},
                  pieces={p.key: p for p in size.assembled.garment.pieces}, plans=size.plans)

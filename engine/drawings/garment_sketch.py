@@ -107,7 +107,7 @@ def _lines(yarn: Yarn | None) -> str:
 
 
 def _worn(sheet: _Sketch, yarn: Yarn | None) -> str:
-    return clothed(yarn, *others_of(sheet.pattern)) if yarn else ""
+    return clothed(yarn, *others_of(sheet.pattern.garment, sheet.pattern.materials)) if yarn else ""
 
 
 def _announced(sheet: _Sketch, view: View, prefix: str) -> str:
@@ -125,8 +125,9 @@ def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sketch, own: Y
     """One part, in its own yarn where it has one."""
     drawn = "".join(_mark(mark, tiles) for mark in marks)
     part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern, key)
-    others = others_of(sheet.pattern, key) if key in sheet.pieces else ()
-    if yarn and (yarn != own or (others and others != others_of(sheet.pattern))):
+    spec, materials = sheet.pattern.garment, sheet.pattern.materials
+    others = others_of(spec, materials, key) if key in sheet.pieces else ()
+    if yarn and (yarn != own or (others and others != others_of(spec, materials))):
         part += f' class="{lines_on(yarn.colour)}"{clothed(yarn, *others)}'
     if key not in sheet.links:
         return f"<g {part}>{drawn}</g>"

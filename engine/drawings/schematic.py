@@ -12,7 +12,8 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import esc, items
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import GarmentSpec
 from ..proof.proof import Proof, SizeProof
 from ..shape.dimension_names import DimensionKind, DimensionName
 from ..shape.outline import outline
@@ -29,11 +30,12 @@ Outlines = Mapping[str, tuple[Outline, ...]]
 """The outlines of a garment's pieces by size."""
 
 
-def outlines(pattern: Pattern, size: SizeProof) -> tuple[Outline, ...]:
+def outlines(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof
+            ) -> tuple[Outline, ...]:
     """Return the outlines of a garment's pieces in one size; none where there is no garment."""
-    if size.assembled is None or pattern.garment is None:
+    if size.assembled is None or spec is None:
         return ()
-    return tuple(outline(piece, measure(piece_fabric(pattern, piece.key).swatches))
+    return tuple(outline(piece, measure(piece_fabric(spec, fabrics, piece.key).swatches))
                  for piece in size.assembled.garment.pieces)
 
 

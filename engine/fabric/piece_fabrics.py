@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..pattern.fabrics import Fabric
-from ..pattern.model import GarmentSpec, HemSpec, Pattern
+from ..pattern.fabrics import Fabric, Materials
+from ..pattern.model import GarmentSpec, HemSpec
 from ..pattern.rib_specs import RibSpec
 from ..pattern.stitch_chart import StitchChart
 
@@ -14,16 +14,17 @@ SLEEVE = "sleeve"
 """The key of the piece that begins with a cuff."""
 
 
-def piece_fabric(pattern: Pattern, piece: str = "") -> Fabric:
+def piece_fabric(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: str = ""
+                ) -> Fabric:
     """Return the fabric of the piece with that key, without one the garment's own."""
-    assert pattern.garment is not None
-    return pattern.fabrics[pattern.garment.fabric_of(piece)]
+    assert spec is not None
+    return fabrics[spec.fabric_of(piece)]
 
 
-def piece_fabrics(pattern: Pattern) -> tuple[Fabric, ...]:
+def piece_fabrics(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric]) -> tuple[Fabric, ...]:
     """Return every fabric of the garment's pieces, its own first; none without a garment."""
-    return tuple(pattern.fabrics[key] for key in pattern.garment.fabrics) \
-        if pattern.garment else ()
+    return tuple(fabrics[key] for key in spec.fabrics) \
+        if spec else ()
 
 
 def feet_of(spec: GarmentSpec | None) -> tuple[FootSpec, ...]:
@@ -41,32 +42,34 @@ def cuff_spec(spec: GarmentSpec | None) -> FootSpec | None:
     return next(iter(spec.cuffs.values()), None) if spec else None
 
 
-def hem_fabric(pattern: Pattern, piece: str = "") -> Fabric | None:
+def hem_fabric(spec: GarmentSpec | None, materials: Materials, piece: str = "") -> Fabric | None:
     """Return the fabric of the garment's hem below a piece; None where there is no hem, or no
     swatch of it."""
-    return foot_fabric(pattern, hem_spec(pattern.garment), piece)
+    return foot_fabric(spec, materials, hem_spec(spec), piece)
 
 
-def cuff_fabric(pattern: Pattern) -> Fabric | None:
+def cuff_fabric(spec: GarmentSpec | None, materials: Materials) -> Fabric | None:
     """Return the fabric of cuffs apart; None where there are none, or no swatch of them."""
-    return foot_fabric(pattern, cuff_spec(pattern.garment), SLEEVE)
+    return foot_fabric(spec, materials, cuff_spec(spec), SLEEVE)
 
 
-def own_foot_fabric(pattern: Pattern, piece: str) -> Fabric | None:
+def own_foot_fabric(spec: GarmentSpec | None, materials: Materials, piece: str) -> Fabric | None:
     """Return the fabric of what a piece begins with: a sleeve's cuff apart, else its hem or rib."""
-    if piece == SLEEVE and cuff_spec(pattern.garment) is not None:
-        return cuff_fabric(pattern)
-    return hem_fabric(pattern, piece)
+    if piece == SLEEVE and cuff_spec(spec) is not None:
+        return cuff_fabric(spec, materials)
+    return hem_fabric(spec, materials, piece)
 
 
-def foot_fabrics(pattern: Pattern) -> tuple[Fabric, ...]:
+def foot_fabrics(spec: GarmentSpec | None, materials: Materials) -> tuple[Fabric, ...]:
     """Return every fabric of hems, ribs and cuffs that was swatched, each once."""
-    pieces = ("", *(pattern.garment.piece_fabrics if pattern.garment else ()))
-    found = (*(own_foot_fabric(pattern, piece) for piece in pieces), cuff_fabric(pattern))
+    pieces = ("", *(spec.piece_fabrics if spec else ()))
+    found = (*(own_foot_fabric(spec, materials, piece) for piece in pieces),
+             cuff_fabric(spec, materials))
     return tuple({fabric.key: fabric for fabric in found if fabric}.values())
 
 
-def foot_fabric(pattern: Pattern, foot: FootSpec | None, piece: str = "") -> Fabric | None:
+def foot_fabric(spec: GarmentSpec | None, materials: Materials, foot: FootSpec | None,
+                piece: str = "") -> Fabric | None:
     """Return the fabric of a hem or rib below a piece, None where it was not swatched.
 
     A rib names its fabric. A hung hem is plain rows on the needles of its piece: its fabric is
@@ -75,10 +78,10 @@ def foot_fabric(pattern: Pattern, foot: FootSpec | None, piece: str = "") -> Fab
     if foot is None:
         return None
     if isinstance(foot, RibSpec):
-        return pattern.fabrics.get(foot.fabric)
-    above = piece_fabric(pattern, piece)
-    return next((fabric for fabric in pattern.fabrics.values()
-                 if _is_of(pattern.stitch_charts, foot, fabric, above)), None)
+        return materials.fabrics.get(foot.fabric)
+    above = piece_fabric(spec, materials.fabrics, piece)
+    return next((fabric for fabric in materials.fabrics.values()
+                 if _is_of(materials.stitch_charts, foot, fabric, above)), None)
 
 
 def _is_of(charts: Mapping[str, StitchChart], hem: HemSpec, fabric: Fabric, above: Fabric) -> bool:

@@ -57,7 +57,8 @@ def pattern_card(proof: Proof) -> Card:
     pattern = proof.pattern
     folder = f"patterns/{pattern.slug}"
     sizes = "" if pattern.files_only else " ".join(map(size_slug, pattern.sizes))
-    before = " ".join(f"{page}:{size_slug(now)}" for _, page, now in former_sizes(pattern))
+    before = " ".join(f"{page}:{size_slug(now)}" for _, page,
+                      now in former_sizes(pattern.sizes, pattern.former_sizes))
     renamed = f' data-former-sizes="{before}"' if before and sizes else ""
     return Card(
         f'<div class="wb-card" data-pattern="{pattern.slug}" data-sizes="{sizes}"{renamed}>'

@@ -117,7 +117,7 @@ def _yarn(common: Shared, tree: Tree) -> str:
 def material_counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Count]]:
     """What is needed besides the yarns, by name: waste yarn, and the mass of what is knitted first
     where no garment is."""
-    waste = waste_metres(pattern, size)
+    waste = waste_metres(pattern.garment, pattern.fabrics, size)
     if waste.value:
         yield "waste_metres", waste
     yield from edge_masses(pattern, size)

@@ -16,6 +16,7 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import details, esc, items
 from ..pattern.edges import Offer
+from ..pattern.fabrics import Fabric
 from ..pattern.model import GarmentSpec, Pattern
 from ..plan.over_head import NECK, closed_neck, largest_head, stretched
 from ..plan.sense import rolls
@@ -56,7 +57,8 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
             yield words.ease_of(said), esc(fit.ease_text)
             yield from beside
     yield from beside
-    yield from ((said, both(made.length)) for said, made in rings(pattern, size))
+    yield from ((said, both(made.length))
+                for said, made in rings(pattern.garment, pattern.fabrics, size))
     if over := _over_head(pattern.garment, size):
         yield words.NECK_STRETCHED, both(over[0].length)
         yield words.fits_body(words.HEAD), esc(cell_text(over[1]))
@@ -100,7 +102,7 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
     if name == "chest" and any(role_of(band.garment_edge) is EdgeRole.FRONT
                                and rolls(pattern.fabrics, band) for band in pattern.bands.values()):
         said += words.FRONTS_FLAT
-    return said, *_to_band(pattern, size, name, garment.lengths[name])
+    return said, *_to_band(pattern.garment, pattern.fabrics, size, name, garment.lengths[name])
 
 
 def _is_banded(size: SizeProof, garment: Garment, name: str) -> bool:
@@ -112,15 +114,16 @@ def _is_banded(size: SizeProof, garment: Garment, name: str) -> bool:
                for section in plan.run.sections) and what in ("width", "height")
 
 
-def _to_band(pattern: Pattern, size: SizeProof, name: str, made: Reckoned) -> tuple[str, Reckoned]:
+def _to_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof, name: str,
+             made: Reckoned) -> tuple[str, Reckoned]:
     """Return a finished measure down to where a band is hung on the edge that it ends at, with
     the words that say so; else the measure, and no words.
 
     A band hung on a side of rows is hung so many stitches in from it.
     """
-    if pattern.garment is None:
+    if spec is None:
         return "", made
-    stitch = measure(piece_fabric(pattern, "back").swatches).stitch
+    stitch = measure(piece_fabric(spec, fabrics, "back").swatches).stitch
     for plan in size.plans:
         if name in LOWER.get(plan.band.garment_edge, ()) and KINDS[plan.band.kind].stands:
             on_rows = plan.meetings[0].section.offer is Offer.ROWS
@@ -190,7 +193,7 @@ def _finished(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned
     for name in named_once(garment.finished):
         said, band, made = measured(pattern, size, name)
         yield words.finished(said, band, own=garment.as_knitted), made
-    yield from rings(pattern, size)
+    yield from rings(pattern.garment, pattern.fabrics, size)
     if over := _over_head(pattern.garment, size):
         yield words.NECK_STRETCHED, over[0]
 

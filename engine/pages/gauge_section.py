@@ -20,7 +20,7 @@ from ..fabric.piece_fabrics import (
     piece_fabrics,
 )
 from ..markup.html import details, esc, facts
-from ..pattern.fabrics import Fabric
+from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.rib_specs import RibSpec
 from ..plan.arranged import edge_fabric, knits_as_edge
@@ -45,16 +45,15 @@ class _Knitted:
 def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) -> str:
     """Return every gauge that the bands are counted by, with dial, yarn and working; of a hem that
     was not swatched its depth, where it is one in all `sizes`."""
-    found = fabric_names(pattern)
+    found, spec, materials = fabric_names(pattern), pattern.garment, pattern.materials
     rules: list[str] = []
-    rules += dict.fromkeys(words.hem_not_swatched(foot, _depth(pattern, foot, sizes),
-                                                  tighter=foot.dial < piece_fabric(
-                                                      pattern, key).dial,
-                                                  apart=len(piece_fabrics(pattern)) > 1)
-                           for foot, key in _feet(pattern.garment)
-                           if foot_fabric(pattern, foot, key) is None)
+    rules += dict.fromkeys(
+        words.hem_not_swatched(foot, _depth(spec, pattern.fabrics, foot, sizes),
+                               tighter=foot.dial < piece_fabric(spec, pattern.fabrics, key).dial,
+                               apart=len(piece_fabrics(spec, pattern.fabrics)) > 1)
+        for foot, key in _feet(spec) if foot_fabric(spec, materials, foot, key) is None)
     for band in bands:
-        if band.fabric and KINDS[band.kind].latched and _is_plain(pattern, band.fabric):
+        if band.fabric and KINDS[band.kind].latched and _is_plain(spec, materials, band.fabric):
             rules.append(words.latched_not_swatched(
                 band, measure(pattern.fabrics[band.fabric].swatches).stitch))
         if band.pick_up is not None and not band.facing_fabric:
@@ -68,15 +67,16 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
             + "".join(rules)
             + "".join(details(words.gauge_working(k.name), esc(words.gauge_worked(k.gauge)))
                       for k in told)
-            + "".join(f"<p>{said}</p>" for said in _measured(pattern, found))
+            + "".join(f"<p>{said}</p>" for said in _measured(spec, materials, found))
             + words.MEASURED)
 
 
-def _depth(pattern: Pattern, foot: FootSpec, sizes: Iterable[SizeProof]) -> Length | None:
+def _depth(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], foot: FootSpec,
+           sizes: Iterable[SizeProof]) -> Length | None:
     """How deep trials of the hems, or ribs, of all pieces come out; None where they differ."""
     kind = Rib if isinstance(foot, RibSpec) else Hem
     depths = {knitted.piece.hem.tried(
-        measure(piece_fabric(pattern, knitted.piece.key).swatches).row)
+        measure(piece_fabric(spec, fabrics, knitted.piece.key).swatches).row)
         for size in sizes for knitted in size.pieces if isinstance(knitted.piece.hem, kind)}
     return Length(depths.pop()) if len(depths) == 1 else None
 
@@ -93,24 +93,25 @@ def _feet(spec: GarmentSpec | None) -> Iterator[tuple[FootSpec, str]]:
 
 def _whose(pattern: Pattern, band: Band) -> str:
     """Whose yarn and dial a band along an edge may have: the garment's, or that of its pieces."""
-    if len(piece_fabrics(pattern)) < 2:
+    if len(piece_fabrics(pattern.garment, pattern.fabrics)) < 2:
         return f"the {whole_called(pattern.garment).lower()}'s"
-    return f"those of {fabric_called(pattern, edge_fabric(pattern, band))}"
+    return f"those of {fabric_called(pattern, edge_fabric(pattern.garment, pattern.edges, band))}"
 
 
 def _row(pattern: Pattern, band: Band) -> Fraction:
     """The height of a row of the fabric whose edge a band takes [mm]."""
-    return measure(pattern.fabrics[edge_fabric(pattern, band)].swatches).row
+    return measure(pattern.fabrics[edge_fabric(pattern.garment, pattern.edges, band)].swatches).row
 
 
-def _is_plain(pattern: Pattern, key: str | None) -> bool:
+def _is_plain(spec: GarmentSpec | None, materials: Materials, key: str | None) -> bool:
     """True for a fabric whose swatch is stocking stitch on every needle."""
-    if key is None or any(each.key == key for each in foot_fabrics(pattern)):
+    if key is None or any(each.key == key for each in foot_fabrics(spec, materials)):
         return False
-    return not pattern.fabrics[key].chart and not pattern.fabrics[key].repeat
+    return not materials.fabrics[key].chart and not materials.fabrics[key].repeat
 
 
-def _measured(pattern: Pattern, found: Mapping[str, Sequence[str]]) -> Iterator[str]:
+def _measured(spec: GarmentSpec | None, materials: Materials, found: Mapping[str, Sequence[str]]
+             ) -> Iterator[str]:
     """For each fabric what its swatch, as the yarn is summed up, is knitted as: sentences, HTML."""
     for key, names in found.items():
-        yield words.knit_swatch(names, pattern, pattern.fabrics[key])
+        yield words.knit_swatch(names, spec, materials.stitch_charts, materials.fabrics[key])

@@ -11,8 +11,8 @@ from ..core.expression import Expression, Operand, Rounded, Sum, Term
 from ..core.operands import Role
 from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
-from ..pattern.edges import EdgeShape, Offer
-from ..pattern.fabrics import Fabric, Yarn
+from ..pattern.edges import EdgeShape, EdgeSpec, Offer
+from ..pattern.fabrics import Fabric, Materials, Yarn
 from ..pattern.model import GarmentSpec, Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
@@ -26,7 +26,7 @@ ANCHOR = "pieces-first"
 def pieces_first(pattern: Pattern, size: SizeProof) -> str:
     """Return what names the pieces, as HTML; "" where the bands are hung on a garment's."""
     plans = _alone(pattern.garment, size)
-    return LEAD + items((_for_band(pattern, size, plan) for plan in plans),
+    return LEAD + items((_for_band(pattern.materials, pattern.edges, size, plan) for plan in plans),
                         "wb-list") if plans else ""
 
 
@@ -60,9 +60,10 @@ def _number(plan: BandPlan) -> int:
     return len(plan.run.sections) if plan.run.shape is not EdgeShape.FRONT else 1
 
 
-def _for_band(pattern: Pattern, size: SizeProof, plan: BandPlan) -> str:
-    fabric = pattern.fabrics[pattern.edges[plan.band.edge].fabric]
-    told = "".join(_piece(pattern.yarns, fabric, section, len(plan.run.sections) > 1)
+def _for_band(materials: Materials, edges: Mapping[str, EdgeSpec], size: SizeProof, plan: BandPlan
+             ) -> str:
+    fabric = materials.fabrics[edges[plan.band.edge].fabric]
+    told = "".join(_piece(materials.yarns, fabric, section, len(plan.run.sections) > 1)
                    for section in plan.run.sections)
     grams, mass = _grams(fabric, plan), ""
     if grams is not None:

@@ -15,7 +15,7 @@ from ..machine.set_up_steps import Carriage, SetCarriage
 from ..machine.steps import Step
 from ..machine.tools import Tool
 from ..markup.html import items
-from ..pattern.fabrics import Fabric
+from ..pattern.fabrics import Fabric, Materials, NeedleBed
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.rib_specs import RibMake, RibSpec
 from ..program.band_steps import FACING, MAIN, WASTE
@@ -50,19 +50,21 @@ def materials(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed] = 
     """
     seams = what_it_has(pattern.garment, size).seams
     first = listed(pattern.garment, size) if pieces else ()
-    return items([*first, *_yarns(pattern, size, required), *_notions(pattern, size),
+    return items([*first, *_yarns(pattern.garment, pattern.materials, size,
+                                  required), *_notions(pattern.garment, pattern.bed, size),
                   *_tools(pattern.fabrics, size, seams)], "wb-list")
 
 
-def _yarns(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed]) -> Iterator[str]:
-    roles = _roles(pattern, size)
+def _yarns(spec: GarmentSpec | None, materials: Materials, size: SizeProof,
+           required: Sequence[YarnNeed]) -> Iterator[str]:
+    roles = _roles(spec, materials.fabrics, size)
     grams = {need.yarn: need.grams.value for need in required if need.grams}
     several = len({key for called, key in roles if called == words.MAIN_YARN}) > 1
     for (called, key), used in roles.items():
-        yarn = pattern.yarns[key]
+        yarn = materials.yarns[key]
         whose = used if called == words.MAIN_YARN and several else ()
         yield words.yarn_listed(called, yarn, whose, grams.get(yarn))
-    metres = waste_metres(pattern, size)
+    metres = waste_metres(spec, materials.fabrics, size)
     waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
                 default=0)
     if waste:
@@ -78,10 +80,11 @@ def _waits(size: SizeProof) -> bool:
                for work in works(size) for step in work.program.of(edge_steps.TakeOff))
 
 
-def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequence[str]]:
+def _roles(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof
+          ) -> Mapping[tuple[str, str], Sequence[str]]:
     """What the steps call each yarn that they thread, its key, and what is knitted with it."""
     found: dict[tuple[str, str], dict[str, None]] = {}
-    apart = len({fabric.yarn for fabric in piece_fabrics(pattern)}) > 1
+    apart = len({fabric.yarn for fabric in piece_fabrics(spec, fabrics)}) > 1
     for work in works(size):
         whose = work.plan.band.title.lower() if isinstance(work, Strip) else \
             work.piece.title.lower() if apart else "pieces"
@@ -90,31 +93,31 @@ def _roles(pattern: Pattern, size: SizeProof) -> Mapping[tuple[str, str], Sequen
         for step in threads:
             if step.yarn in _OWN:
                 key = band_yarn(work.plan, step.yarn) if isinstance(work, Strip) else \
-                    piece_yarn(pattern, work.piece.key, step.yarn)
+                    piece_yarn(spec, fabrics, work.piece.key, step.yarn)
                 found.setdefault((_OWN[step.yarn], key), {})[whose] = None
     order = list(_OWN.values())
     return {role: tuple(found[role]) for role in sorted(found, key=lambda r: order.index(r[0]))}
 
 
-def _notions(pattern: Pattern, size: SizeProof) -> Iterator[str]:
+def _notions(spec: GarmentSpec | None, bed: NeedleBed, size: SizeProof) -> Iterator[str]:
     corded = [work.program.of(steps.CastOn)[0].needles.across
               for work in works(size) if work.program.cord_yarn]
     if corded:
-        long = to_cut(max(corded), pattern.bed.pitch, RAVEL)
+        long = to_cut(max(corded), bed.pitch, RAVEL)
         yield words.ravel_cords(cords_at_once(size), long, again=cord_starts(size) > 1)
     if _waits(size):
         yield words.LABELS
     cords = [step for s in size.strips for step in s.program.of(steps.HandKnit) if step.cord]
     if cords:
-        long = to_cut(max(len(step.needles) for step in cords), pattern.bed.pitch, HOLE, tails=2)
+        long = to_cut(max(len(step.needles) for step in cords), bed.pitch, HOLE, tails=2)
         yield words.buttonhole_cord(len(cords), long)
         yield words.clips(2 * len(cords))
     if slots := [slot for p in size.pieces for slot in p.piece.pockets]:
-        long = to_cut(max(slot.stitches for slot in slots), pattern.bed.pitch, HOLE, tails=2)
+        long = to_cut(max(slot.stitches for slot in slots), bed.pitch, HOLE, tails=2)
         yield words.pocket_cord(len(slots), long)
     yield from zip_notions(size.plans)
     yield from casing_notions(size.plans)
-    yield from _cord(pattern.garment, size)
+    yield from _cord(spec, size)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
             yield words.buttons(plan.placing.holes, plan.band.buttonholes.button)
@@ -187,11 +190,11 @@ def _tools(fabrics: Mapping[str, Fabric], size: SizeProof, seams: bool) -> Itera
                                                     for task in tasks))
 
 
-def machine(pattern: Pattern, widest: int, *, holds: bool = False, slips: bool = False
-            ) -> str:
+def machine(spec: GarmentSpec | None, bed: NeedleBed, widest: int, *, holds: bool = False,
+            slips: bool = False) -> str:
     """The machine in one sentence: pitch, needles, what it must have."""
-    second, racks = _second_bed(pattern.garment)
-    return words.machine(pattern.bed, widest, holds=holds, slips=slips, second=second, racks=racks)
+    second, racks = _second_bed(spec)
+    return words.machine(bed, widest, holds=holds, slips=slips, second=second, racks=racks)
 
 
 def second_bed(spec: GarmentSpec | None) -> bool:

@@ -81,7 +81,8 @@ def _instructed(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> I
 def _materials(proof: Proof, sample: SizeProof, common: Shared) -> str:
     """The gauge, which every reader needs, and the materials of one size, which fold."""
     pattern = proof.pattern
-    tools = (machine(pattern, needles_wanted(sample), holds=holds(sample), slips=slips(sample))
+    tools = (machine(pattern.garment, pattern.bed, needles_wanted(sample), holds=holds(sample),
+                     slips=slips(sample))
              + words.amounts_for(sample.size, files_only=pattern.files_only)
              + materials(pattern, sample, common.needs[sample.size], pieces=not pattern.files_only)
              + yarn_needs(sample, common.needs[sample.size]))

@@ -55,7 +55,8 @@ def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem]
     pattern, (size,) = own.pattern, own.sizes
     page = size_slug(size.size)
     text = write_page(own, f"patterns/{pattern.slug}/{page}.md").text
-    name, gauge = own_name(pattern, wanted), _main_gauge(pattern, wanted.swatches)
+    name = own_name(pattern.fabrics, pattern.version, wanted)
+    gauge = _main_gauge(pattern, wanted.swatches)
     about = words.About(gauge if wanted.swatches else None, bool(wanted.measures))
     head = "".join((
         f'<section class="wb-mine" data-wb-own="{name}" '
@@ -71,19 +72,19 @@ def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem]
     return OwnPage(name=name, mark=about.mark, text=text, html=titled(text, head))
 
 
-def own_name(pattern: Pattern, wanted: Wanted) -> str:
+def own_name(fabrics: Mapping[str, Fabric], version: str, wanted: Wanted) -> str:
     """Return the name of a reader's page: the pattern's version and a digest of her figures.
 
     The digest is of what was measured, in whatever units it was written.
     """
     said: list[list[str]] = [
-        [key, *(str(value) for swatch in pattern.fabrics[key].swatches
+        [key, *(str(value) for swatch in fabrics[key].swatches
                 for value in (swatch.stitches, swatch.width.mm, swatch.rows, swatch.height.mm,
                               swatch.mass_g))] for key in sorted(wanted.swatches)]
     said += [["measure", name, str(length.mm)] for name, text in sorted(wanted.measures.items())
              if (length := read_figure(text))]
     digest = sha256(json.dumps(said).encode()).hexdigest()[:DIGITS]
-    return f"my-{pattern.version}-{digest}"
+    return f"my-{version}-{digest}"
 
 
 def _measures_text(pattern: Pattern, wanted: Wanted) -> Iterator[tuple[str, str]]:

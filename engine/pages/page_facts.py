@@ -143,7 +143,7 @@ def pattern_facts(pattern: Pattern) -> PageFacts:
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
                      sizes=tuple(pattern.sizes), contact=pattern.contact,
-                     former_sizes=former_sizes(pattern))
+                     former_sizes=former_sizes(pattern.sizes, pattern.former_sizes))
 
 
 def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> PageFacts:
@@ -159,7 +159,7 @@ def size_facts(pattern: Pattern, size: SizeProof, counts: Mapping[str, str]) -> 
     return PageFacts(slug=pattern.slug, title=pattern.title, version=pattern.version,
                      date=str(pattern.date), designer=pattern.designer, licence=pattern.licence,
                      sizes=tuple(pattern.sizes), size=own, contact=pattern.contact,
-                     former_sizes=former_sizes(pattern))
+                     former_sizes=former_sizes(pattern.sizes, pattern.former_sizes))
 
 
 def _corrections(pattern: Pattern, size: SizeProof) -> Iterator[CorrectionFacts]:

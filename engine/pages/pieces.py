@@ -27,9 +27,9 @@ def piece_body(pattern: Pattern, size: SizeProof, piece: KnittedPiece) -> str:
     anchor, notes = piece_anchor(piece), notes_at(pattern.said, size, piece)
     return notes.around(piece_lead(piece, widest=needles_of(piece), times=times_of(size, piece),
                        rolls=lower_edge_rolls(pattern.bands, size, piece.piece)
-                       + sides_roll(pattern, piece.piece),
+                       + sides_roll(pattern.garment, pattern.bands, piece.piece),
                        plain=_is_plain(pattern.garment, size, piece.piece))
-            + stripes_lead(pattern, piece.piece)
+            + stripes_lead(pattern.garment, pattern.materials, piece.piece)
             + chart_section(piece, anchor, rules=_rules_at(size, piece),
                             holds=sets_to_hold(size.pieces))
             + steps_html(piece, pattern, anchor, notes))

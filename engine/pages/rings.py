@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..core.counted import Reckoned
@@ -12,14 +12,16 @@ from ..core.operands import Role
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import esc
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import GarmentSpec
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..words import garment_text as words
 from .band_lengths import finished
 
 
-def rings(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned]]:
+def rings(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof
+         ) -> Iterator[tuple[str, Reckoned]]:
     """Yield both measures of every piece whose upper edge is sewn to its lower one, as a cowl's,
     each with its label (HTML): its length goes round, and its width is how high it is.
 
@@ -37,7 +39,7 @@ def rings(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned]]:
         yield esc(words.all_round(piece.title)), garment.lengths[f"{named} height"]
         on = [plan for plan in size.plans if plan.band.garment_edge in sides]
         if on:
-            stitch = measure(piece_fabric(pattern, piece.key).swatches).stitch
+            stitch = measure(piece_fabric(spec, fabrics, piece.key).swatches).stitch
             high = garment.lengths[f"{named} width"].made
             yield esc(words.high_with_bands(piece.title)), Reckoned(_banded(high, on, stitch))
 

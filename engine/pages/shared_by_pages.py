@@ -30,7 +30,8 @@ def shared(proof: Proof) -> Shared:
     """Return what the overview, the pages of all sizes and counts.json have in common."""
     pattern = proof.pattern
     return Shared(gauges(pattern, pattern.bands.values(), proof.sizes),
-                  {size.size: outlines(pattern, size) for size in proof.sizes},
+                  {size.size: outlines(pattern.garment, pattern.fabrics, size)
+                   for size in proof.sizes},
                   {size.size: needs(pattern, size) for size in proof.sizes},
                   {(size.size, plan.band.key): figures(plan) for size in proof.sizes
                    for plan in size.plans},

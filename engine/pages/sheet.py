@@ -10,7 +10,8 @@ from ..core.counts import Unit, decimal
 from ..core.expression import Expression
 from ..core.problems import Place, Problem
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec
+from ..pattern.places import Places
 from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import needs
 from ..proof.yarn_shares import free_key
@@ -39,7 +40,7 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
-    counts = Counts(inputs, Gauges(pattern), remarks, _given(pattern))
+    counts = Counts(inputs, Gauges(pattern), remarks, _given(pattern.places, pattern.garment))
     measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
                             fabrics=_garments(proof))
     parts = {key: rows for key, rows in _parts(proof).items() if rows}
@@ -62,10 +63,10 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
         counts.counted, counts.live)
 
 
-def _given(pattern: Pattern) -> Mapping[str, Place]:
+def _given(places: Places, spec: GarmentSpec | None) -> Mapping[str, Place]:
     """Where the source gives counts outright, by their names in the form."""
-    names = pattern.garment.counts if pattern.garment else ()
-    return {name: pattern.places.of(f"garment.counts.{name}") for name in names}
+    names = spec.counts if spec else ()
+    return {name: places.of(f"garment.counts.{name}") for name in names}
 
 
 def one_line(proof: Proof) -> Mapping[str, Mapping[str, str]]:

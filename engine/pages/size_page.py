@@ -110,7 +110,7 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
         yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list")
                    + correction_text.OLDER * any(one.version for one in pattern.corrections))
     yield fold(headings.TOOLS, "materials", machine(
-        pattern, needles_wanted(size), holds=holds(size), slips=slips(size))
+        pattern.garment, pattern.bed, needles_wanted(size), holds=holds(size), slips=slips(size))
         + materials(pattern, size, needs) + yarn_needs(size, needs))
     yield fold(headings.CAUTIONS, "cautions", cautions(pattern, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)

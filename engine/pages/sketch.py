@@ -48,8 +48,9 @@ class Sketch:
 def sketch_of(proof: Proof) -> Sketch | None:
     """Return the sketch of a pattern's garment; None where it has none."""
     sample = proof.sizes[len(proof.sizes) // 2]
-    drawn = garment(proof.pattern, sample, outlines(proof.pattern, sample), views=(View.FRONT,),
-                    titled=False)
+    drawn = garment(proof.pattern, sample,
+                    outlines(proof.pattern.garment, proof.pattern.fabrics, sample),
+                    views=(View.FRONT,), titled=False)
     found = _SIZE.search(drawn)
     if found is None:
         return None

@@ -39,7 +39,7 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
         name = f"{words.YARN}: {need.yarn.called}" if len(needs) > 1 else words.YARN
         yield esc(name), esc(amount_text(need))
     if pattern.garment:
-        names, fabrics = fabric_names(pattern), piece_fabrics(pattern)
+        names, fabrics = fabric_names(pattern), piece_fabrics(pattern.garment, pattern.fabrics)
         for fabric in fabrics:
             name = words.gauge_of(names[fabric.key]) if len(fabrics) > 1 else words.GAUGE
             yield esc(name), gauges.gauge_short(measure(fabric.swatches), fabric.dial)
@@ -50,7 +50,7 @@ def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
     """The body, the first measure with its ease, the length; of an own outline how far it goes
     round and how high it is then, where its edges close a ring, else its first two measures."""
     done, own = garment.finished, garment.as_knitted
-    if own and (closed := list(rings(pattern, size))):
+    if own and (closed := list(rings(pattern.garment, pattern.fabrics, size))):
         yield from ((said, both(made.length)) for said, made in closed)
         return
     first = next((name for name in done if name in fits), next(iter(done), ""))

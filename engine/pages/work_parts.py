@@ -15,7 +15,7 @@ from ..drawings.piece_small import again, small_band, small_outlines, small_piec
 from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..markup.html import esc, explained_once, fold, headed, items, link, shown_once
-from ..pattern.model import Pattern, Wearer
+from ..pattern.model import Band, GarmentSpec, Pattern, Wearer
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof, Strip
 from ..shape.polygon import Outline
@@ -71,7 +71,7 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]
         return _explained(parts)
     told = making_up(size.assembled.garment, made, on_making_up(pattern.said, size))
     open_ = making_up_instructions.unfastened(child=pattern.wearer.is_child) \
-        if is_unfastened(pattern) else ""
+        if is_unfastened(pattern.garment, pattern.bands) else ""
     for stretch in made:
         parts.append(_making(stretch, told[stretch.number] + open_ * (stretch is made[-1])))
         parts += [part for key in stretch.bands if key in bands for part in bands[key]]
@@ -178,9 +178,9 @@ def _buttons(plan: BandPlan, *, practised: bool) -> str:
             + items(map(str, places), "wb-list", "ol"))
 
 
-def is_unfastened(pattern: Pattern) -> bool:
+def is_unfastened(garment_spec: GarmentSpec | None, all_bands: Mapping[str, Band]) -> bool:
     """Return True for a garment that opens at the front, where no band or cord closes it."""
-    spec, bands = pattern.garment, pattern.bands.values()
+    spec, bands = garment_spec, all_bands.values()
     return bool(spec and FORMS[spec.form].opens and not spec.cord) and not any(
         band.buttonholes or band.zip or band.cord for band in bands)
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from ..core.problems import Problem, Severity, note
-from ..pattern.model import Band, Pattern
+from ..pattern.edges import EdgeSpec
+from ..pattern.model import Band
+from ..pattern.places import Places
 from ..sizing.grading import OutOfStep, look_across
 from .band import BandPlan, depth_mm
 
@@ -14,18 +16,19 @@ GRAIN = Fraction(1)  # what rounding may move a length by [cm]; common practice,
 FACTOR = Fraction(4)  # as for a garment's measures
 
 
-def out_of_step(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) -> list[Problem]:
+def out_of_step(places: Places, edges: Mapping[str, EdgeSpec], band: Band, plans: Sequence[BandPlan]
+               ) -> list[Problem]:
     """Return a warning for each size in which a band falls where its neighbours rise, or jumps.
 
     Two sizes say nothing of what is usual, and a band that stays the same is no fault. Where the
     edge itself is out of step, it was said of the edge.
     """
-    if len(plans) < 3 or band.edge in pattern.edges:
+    if len(plans) < 3 or band.edge in edges:
         return []
     edge = _found("edge", [(p.size, p.run.length / 10) for p in plans])
     lengths = {"length": [(p.size, p.stitches.value * p.gauge.stitch / 10) for p in plans],
                "depth": [(p.size, depth_mm(p) / 10) for p in plans]}
-    return [note(Severity.WARNING, "out-of-step", pattern.places.of(f"bands.{band.key}"),
+    return [note(Severity.WARNING, "out-of-step", places.of(f"bands.{band.key}"),
                  size=found.size, found=found.text, expected="a step like its neighbours'",
                  remedy="Change what its edge is cut from, or leave it if you mean it.")
             for name, values in lengths.items()

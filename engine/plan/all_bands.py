@@ -6,7 +6,9 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from ..core.problems import Problem, Severity, note
+from ..pattern.edges import EdgeSpec
 from ..pattern.model import Band, Pattern
+from ..pattern.places import Places
 from . import arranged, casings
 from .across_bands import out_of_step
 from .assembled import Assembled, band_edge, left_of_pair
@@ -25,7 +27,7 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
     plans: dict[str, list[BandPlan]] = {size: [] for size in pattern.sizes}
     for band in in_working_order(pattern.bands.values()):
         planned = []
-        problems += casings.allowed(pattern, band)
+        problems += casings.allowed(pattern.places, pattern.wearer, band)
         if refused := arranged.refusals(pattern, band):
             problems += refused
             continue
@@ -44,12 +46,13 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
                 planned.append(plan)
                 plans[size].append(plan)
         problems += too_long_for_bed(pattern, band, planned)
-        problems += _against_neighbours(pattern, band, planned)
-        problems += out_of_step(pattern, band, planned)
+        problems += _against_neighbours(pattern.places, pattern.edges, band, planned)
+        problems += out_of_step(pattern.places, pattern.edges, band, planned)
     return plans, problems
 
 
-def _against_neighbours(pattern: Pattern, band: Band, plans: list[BandPlan]) -> list[Problem]:
+def _against_neighbours(places: Places, edges: Mapping[str, EdgeSpec], band: Band,
+                        plans: list[BandPlan]) -> list[Problem]:
     """A band that shrinks where its edge grows, or grows where the edge shrinks, is reported."""
     problems = []
     for a, b in pairwise(plans):
@@ -58,7 +61,7 @@ def _against_neighbours(pattern: Pattern, band: Band, plans: list[BandPlan]) -> 
         if edge * stitches < 0:
             problems.append(note(
                 Severity.WARNING, "against-neighbours",
-                edge_place(pattern, band, b.size), size=b.size,
+                edge_place(places, edges, band, b.size), size=b.size,
                 found=f"{b.stitches} for {b.edge_rows}, after {a.stitches} for {a.edge_rows} "
                       f"in size {a.size}",
                 expected="a band that grows with its edge",

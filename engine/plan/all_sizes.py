@@ -41,7 +41,7 @@ def garment_in_sizes(pattern: Pattern, spec: GarmentSpec, whole: Pattern
     problems += too_wide_for_bed(pattern, tuple(assembled.values()))
     problems += across_sizes(pattern, spec, tuple(assembled.values()))
     problems += sizes_alike(pattern.places, tuple(assembled.values()))
-    problems += chart_remarks(pattern, spec, tuple(assembled.values()))
+    problems += chart_remarks(pattern.places, pattern.sizes, spec, tuple(assembled.values()))
     return assembled, problems
 
 

@@ -7,7 +7,7 @@ what waits one for one must lie on the same needles (common practice, no source)
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..catalogue.bands import KINDS, kinds_that
 from ..catalogue.forms import FORM_KINDS
@@ -16,9 +16,9 @@ from ..core.problems import Problem, error
 from ..core.text_kinds import FindingText
 from ..fabric.arrangement import closing, repeat_text
 from ..machine.steps import Dial
-from ..pattern.edges import Offer
-from ..pattern.fabrics import Materials, Repeat, swatched_plain
-from ..pattern.model import Band, Fold, Pattern
+from ..pattern.edges import EdgeSpec, Offer
+from ..pattern.fabrics import Fabric, Materials, Repeat, swatched_plain
+from ..pattern.model import Band, Fold, GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 
@@ -27,52 +27,55 @@ SEWN_OFF = "back-stitched"  # a chain needs stitches on needles side by side
 PLAIN: FindingText = "name a fabric of every needle"
 
 
-def edge_fabrics(pattern: Pattern, band: Band) -> tuple[str, ...]:
+def edge_fabrics(spec: GarmentSpec | None, edges: Mapping[str, EdgeSpec], band: Band
+                ) -> tuple[str, ...]:
     """The fabrics of the edge a band takes: its own where the source gives one, else those of the
     pieces that have it, of a front first."""
-    if band.edge in pattern.edges:
-        return (pattern.edges[band.edge].fabric,)
-    spec = pattern.garment
+    if band.edge in edges:
+        return (edges[band.edge].fabric,)
     assert spec is not None
     pieces = FORM_KINDS[spec.form].pieces_at(band.edge)
     return tuple(dict.fromkeys(map(spec.fabric_of, pieces)))
 
 
-def edge_fabric(pattern: Pattern, band: Band) -> str:
+def edge_fabric(spec: GarmentSpec | None, edges: Mapping[str, EdgeSpec], band: Band) -> str:
     """The fabric of the edge a band takes, of several that of the front."""
-    return edge_fabrics(pattern, band)[0]
+    return edge_fabrics(spec, edges, band)[0]
 
 
 def knits_as_edge(pattern: Pattern, band: Band) -> bool:
     """True for a band in the yarn and at the dial of its edge, where that is stocking stitch."""
-    fabric = pattern.fabrics[edge_fabric(pattern, band)]
+    fabric = pattern.fabrics[edge_fabric(pattern.garment, pattern.edges, band)]
     return (band.yarn, band.dial) == (fabric.yarn, fabric.dial) and not (
         fabric.chart or fabric.repeat)
 
 
 def looser_dial(pattern: Pattern, band: Band) -> Dial:
     """The dial at which the edge of a band was knitted, of several fabrics the looser one."""
-    return max(pattern.fabrics[key].dial for key in edge_fabrics(pattern, band))
+    return max(pattern.fabrics[key].dial
+               for key in edge_fabrics(pattern.garment, pattern.edges, band))
 
 
-def arranged(pattern: Pattern, band: Band) -> Repeat | None:
+def arranged(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], band: Band
+            ) -> Repeat | None:
     """The needles in and out of work of the band's own fabric; None where every needle works."""
-    return _laid(pattern, band, band.fabric) if band.fabric else None
+    return _laid(fabrics, edges, band, band.fabric) if band.fabric else None
 
 
-def _laid(pattern: Pattern, band: Band, fabric: str) -> Repeat | None:
+def _laid(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], band: Band, fabric: str
+         ) -> Repeat | None:
     """The repeat of a fabric as it lies along the band's edge.
 
     A hat's brim and a mitten's cuff are closed by the seam of the piece, so that it runs on.
     """
-    repeat = pattern.fabrics[fabric].repeat
-    closed = band.edge in CLOSED and band.edge not in pattern.edges
+    repeat = fabrics[fabric].repeat
+    closed = band.edge in CLOSED and band.edge not in edges
     return repeat.closed() if repeat and closed else repeat
 
 
 def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """Return an error for everything in the band that needles left out of work do not allow."""
-    repeat = arranged(pattern, band)
+    repeat = arranged(pattern.fabrics, pattern.edges, band)
     if repeat is None:
         return (*_in_two_fabrics(pattern, band), *_by_rule(pattern, band))
     return tuple(
@@ -80,19 +83,19 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
               found=f'{found} in a band of the fabric "{band.fabric}", with needles '
                     f"{repeat_text(repeat)} of work",
               expected=expected, remedy=f"{remedy}, or {PLAIN}.")
-        for key, found, expected, remedy in _not_laid_out(pattern, band))
+        for key, found, expected, remedy in _not_laid_out(pattern.places, pattern.fabrics, band))
 
 
-def _not_laid_out(pattern: Pattern, band: Band
+def _not_laid_out(places: Places, fabrics: Mapping[str, Fabric], band: Band
                   ) -> Iterator[tuple[str, FindingText, FindingText, FindingText]]:
     """What cannot be: its key, what is found, what is expected, what to do."""
     kind = KINDS[band.kind]
     if not kind.lays_out:
-        said = "kind" if f"bands.{band.key}.kind" in pattern.places else "fabric"
+        said = "kind" if f"bands.{band.key}.kind" in places else "fabric"
         yield (said, f"the kind {band.kind}",
                f"one of {', '.join(kinds_that(lambda one: one.lays_out))}", "Choose another kind")
         return
-    if kind.lengthwise and swatched_plain(pattern.fabrics, band.fabric or "") is None:
+    if kind.lengthwise and swatched_plain(fabrics, band.fabric or "") is None:
         yield ("fabric", "rows along its edge", "another fabric of the same yarn at the same dial, "
                "with every needle in work: its swatch tells the width of the stitches that stand "
                "side by side at the band's edges", "Knit that swatch, and describe it as a fabric")
@@ -114,7 +117,7 @@ def _not_laid_out(pattern: Pattern, band: Band
 
 def _in_two_fabrics(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """A rule counts by rows of the edge, which are of two heights where it lies in two fabrics."""
-    fabrics = edge_fabrics(pattern, band)
+    fabrics = edge_fabrics(pattern.garment, pattern.edges, band)
     if band.pick_up is None or len(fabrics) == 1:
         return ()
     named = " and ".join(f'"{key}"' for key in fabrics)
@@ -127,12 +130,13 @@ def _in_two_fabrics(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
 
 def _by_rule(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """A rule counts depth and stitches from the edge's fabric, which is knitted otherwise."""
-    said = _leaves_out(pattern.materials, edge_fabric(pattern, band))
+    edge = edge_fabric(pattern.garment, pattern.edges, band)
+    said = _leaves_out(pattern.materials, edge)
     if band.pick_up is None or not said:
         return ()
     return (error("needles-at-edge", pattern.places.of(f"bands.{band.key}.pick_up"),
-                  found=f"a band without a swatch along an edge of fabric "
-                        f'"{edge_fabric(pattern, band)}", with needles {said} of work',
+                  found=f'a band without a swatch along an edge of fabric "{edge}", with '
+                        f"needles {said} of work",
                   expected="a fabric of the band's own: a row and a stitch of the edge's are not "
                            "those of every needle",
                   remedy="Knit a swatch of the band, and name its fabric in place of pick_up."),)
@@ -168,7 +172,7 @@ def rounded_to(places: Places, band: Band, repeat: Repeat | None
 
 def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[Problem, ...]:
     """Return an error where so many stitches do not fit the repeat of the band's fabric."""
-    repeat = arranged(pattern, band)
+    repeat = arranged(pattern.fabrics, pattern.edges, band)
     if repeat is None:
         return ()
     fits = closing(repeat)
@@ -187,9 +191,11 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tu
 
     That is so where the edge's fabric and the band's do not have the same needles in work.
     """
-    edge = next((key for key in edge_fabrics(pattern, band) if _leaves_out(pattern.materials, key)),
-                edge_fabric(pattern, band))
-    own, below = arranged(pattern, band), _laid(pattern, band, edge)
+    edge = next((key for key in edge_fabrics(pattern.garment, pattern.edges, band)
+                 if _leaves_out(pattern.materials, key)),
+                edge_fabric(pattern.garment, pattern.edges, band))
+    own = arranged(pattern.fabrics, pattern.edges, band)
+    below = _laid(pattern.fabrics, pattern.edges, band, edge)
     left_out = _leaves_out(pattern.materials, edge)
     waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (

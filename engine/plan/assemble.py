@@ -50,7 +50,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     chart, measures, problems = worked.chart, worked.measures, worked.found
     if has_errors(problems):
         return None, problems
-    each = cloths(pattern)
+    each = cloths(pattern.garment, pattern.materials)
     own = each[""]
     cut = Cut(size=size, measures={**worked.known, **measures}, gauge=own.gauge,
               armholes=under_armhole_bands(pattern.bands), dial=own.dial, neck=spec.neck,
@@ -77,7 +77,8 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     garment = with_neck_to_wrist(garment, cut)
     problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
                  *neck_over_head(pattern.places, chart,
-                                 garment), *neck_to_wrist(pattern, chart, garment),
+                                 garment), *neck_to_wrist(pattern.places, pattern.garment, chart,
+                                                          garment),
                  *overruled(pattern.places, spec, garment, measures),
                  *early_slopes(pattern.places, spec, garment))
     return Assembled(garment=garment, measures=measures,
@@ -92,7 +93,7 @@ def _with_parts(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
     found: tuple[Problem, ...] = ()
     if spec.pockets is not None:
         from .pockets import with_pockets
-        made, found = with_pockets(pattern, garment, cut.gauge)
+        made, found = with_pockets(pattern.places, pattern.garment, garment, cut.gauge)
     if made is not None and spec.cord is not None:
         from .cords import with_cord
         made, found = with_cord(pattern, made, cut.gauge, cut.inside)
@@ -106,7 +107,7 @@ def _left_open(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[P
         return tuple(_open(pattern, garment.size, join) for join in apart)
     from .own_pieces import edges_apart, tops_left
     return (*((edges_apart if join.number else _open)(pattern, garment.size, join)
-              for join in apart), *tops_left(pattern, spec))
+              for join in apart), *tops_left(pattern.places, pattern.bands, spec))
 
 
 def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
@@ -131,7 +132,7 @@ def _of_feet(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
              ) -> tuple[Problem, ...]:
     """Return what is to be said of ribs and hems and their swatches, once for all sizes."""
     return (*feet_not_swatched(pattern, spec, cut.size), *swatch_shared(pattern, cut.size),
-            *flaring(pattern, garment, cut))
+            *flaring(pattern.places, pattern.sizes, garment, cut))
 
 
 def _open(pattern: Pattern, size: str, join: Join) -> Problem:
@@ -210,7 +211,8 @@ def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assemb
     # Of two sizes' lengths each is up to a row off where rows are even; a front edge is what an
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
-    row = max(measure(one.swatches).row for one in piece_fabrics(pattern)) / 10
+    row = max(measure(one.swatches).row
+              for one in piece_fabrics(pattern.garment, pattern.fabrics)) / 10
     fronts = {f"edge {key.replace('_', ' ')}" for key in assembled[0].garment.edges
               if role_of(key) is EdgeRole.FRONT}
     for name, lengths in (_lengths(assembled) if len(assembled) > 2 else {}).items():
@@ -262,16 +264,16 @@ def _at(places: Places, found: OutOfStep) -> Place:
         places.of("garment.measures")
 
 
-def chart_remarks(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assembled]
-                  ) -> list[Problem]:
+def chart_remarks(places: Places, sizes: tuple[str, ...], spec: GarmentSpec,
+                  assembled: Sequence[Assembled]) -> list[Problem]:
     """Return what a designer should know of the chart's figures that her measures depend on."""
     used: dict[str, None] = {}
     for one in assembled[:1]:
-        for text in definitions(pattern, spec, one.garment.size).values():
+        for text in definitions(places, sizes, spec, one.garment.size).values():
             used.update(dict.fromkeys(names_in(text.text)))
-    return [note(Severity.REMARK, "chart-remark", pattern.places.of("garment.chart"),
+    return [note(Severity.REMARK, "chart-remark", places.of("garment.chart"),
                  found=f"chart {spec.chart.key}: {remark.line}",
                  facts=facts_of(spec.chart, remark))
             for remark in spec.chart.remarks
             if (not remark.rows or used.keys() & set(remark.rows))
-            and (not remark.sizes or set(pattern.sizes) & set(remark.sizes))]
+            and (not remark.sizes or set(sizes) & set(remark.sizes))]

@@ -35,7 +35,7 @@ def band_edge(pattern: Pattern, band: Band, size: str, assembled: Assembled | No
     Raises KeyError where there is no such edge.
     """
     if band.edge in pattern.edges:
-        return own_edge(pattern, pattern.edges[band.edge], size)
+        return own_edge(pattern.places, pattern.fabrics, pattern.edges[band.edge], size)
     if assembled is None:
         raise KeyError(band.edge)
     return assembled.garment.edges[PAIRS.get(band.edge, band.edge)]

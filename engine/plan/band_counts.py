@@ -69,9 +69,10 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     stitches = _with_holes(all_stitches(own.meetings), placing)
     if not runs_along(band):
         problems += not_closed(pattern, band, size, stitches.value)
-        problems += band_too_long(pattern, band, size, stitches, own.gauge)
+        problems += band_too_long(pattern.places, pattern.bed, band, size, stitches, own.gauge)
     problems += too_tight_or_wavy(pattern.places, band, size, stitches, run, own.gauge)
-    problems += band_over_head(pattern, band, size, stitches.value * own.gauge.stitch, run)
+    problems += band_over_head(pattern.places, pattern.garment, band, size,
+                               stitches.value * own.gauge.stitch, run)
     if band.zip is not None:
         from .zips import check_zip, opening_of
         problems += check_zip(pattern.places, band, size, opening_of(stitches, own.gauge))
@@ -103,10 +104,10 @@ def _for_both(own: _Counted, left: EdgePath) -> tuple[Meeting, ...]:
 def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
              ) -> tuple[_Counted | None, list[Problem]]:
     """The band's gauge, the stitches it takes section by section, and its rows."""
-    fabric = edge_fabric(pattern, band)
+    fabric = edge_fabric(pattern.garment, pattern.edges, band)
     body = measure(pattern.fabrics[fabric].swatches)
     own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
-    repeat = arranged(pattern, band)
+    repeat = arranged(pattern.fabrics, pattern.edges, band)
     if runs_along(band):
         return _counted_along(pattern, band, size, run, own or body, repeat)
     rate = PickUpRate(body=body, gauge=own, rule=band.pick_up, ease=band.ease, places=band.places,
@@ -123,7 +124,8 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     if not rate.one_for_one:
         from .facings import too_far_off
         problems += too_far_off(pattern.places, band, size, meetings)
-    problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
+    problems += unsound(pattern.places, pattern.edges, band, size, run,
+                        stitches=all_stitches(meetings), depth=depth)
     if rows is None or has_errors(problems):
         return None, problems
     return _Counted(pattern=pattern, band=band, size=size, run=run, body=body, gauge=gauge,
@@ -141,13 +143,16 @@ def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge
     rate = PickUpRate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
                       stretch=band.stretch, places=band.places)
     meetings = meet(run, rate, band.rounding)
-    depth, rows, problems = width_stitches(pattern, band, size, gauge, repeat)
-    problems += unsound(pattern, band, size, run, stitches=all_stitches(meetings), depth=depth)
+    depth, rows, problems = width_stitches(pattern.places, pattern.fabrics, band, size, gauge,
+                                           repeat)
+    problems += unsound(pattern.places, pattern.edges, band, size, run,
+                        stitches=all_stitches(meetings), depth=depth)
     if rows is None or has_errors(problems):
         return None, problems
     return _Counted(pattern=pattern, band=band, size=size, run=run, body=gauge, gauge=turned,
                     rate=rate, rounding=band.rounding, meetings=meetings, depth=depth,
-                    deep=seen_width(pattern, band, depth, gauge, repeat), rows=rows), problems
+                    deep=seen_width(pattern.places, pattern.fabrics, band, depth, gauge, repeat),
+                    rows=rows), problems
 
 
 def _holes(own: _Counted, measures: Mapping[str, Quantity]
@@ -176,13 +181,14 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     facing = None
     if band.facing_fabric:
         from .facings import plan_facing
-        facing, found = plan_facing(pattern, band, size, stitches, depth, gauge)
+        facing, found = plan_facing(pattern.places, pattern.fabrics, band, size, stitches, depth,
+                                    gauge)
         problems += found
     if KINDS[band.kind].faces:
         from .facing_stretch import stretched
         problems += stretched(pattern.places, band, size, run, own.deep.value)
     casing, found = plan_casing(pattern.places, band, size, run, meetings, gauge, own.rows)
-    problems += [*found, *too_deep(pattern, band, size, own.deep.value)]
+    problems += [*found, *too_deep(pattern.places, pattern.edges, band, size, own.deep.value)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
@@ -191,7 +197,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
                     edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth,
                     deep=own.deep, hole=hole, placing=placing, collar=collar, casing=casing,
-                    facing=facing, repeat=arranged(pattern, band)), problems
+                    facing=facing, repeat=arranged(pattern.fabrics, pattern.edges, band)), problems
 
 
 def _places(run: EdgePath) -> Count:
@@ -213,12 +219,12 @@ def _with_holes(by_edge: Count, placing: Placing | None) -> Count:
 
 def finished_depth(pattern: Pattern, band: Band, size: str) -> Expression:
     """The depth a band will have in `size` [mm], before its edge is known."""
-    fabric = band.fabric or edge_fabric(pattern, band)
+    fabric = band.fabric or edge_fabric(pattern.garment, pattern.edges, band)
     gauge = measure(pattern.fabrics[fabric].swatches)
     if runs_along(band):
-        repeat = arranged(pattern, band)
-        wide, _, _ = width_stitches(pattern, band, size, gauge, repeat)
-        return seen_width(pattern, band, wide, gauge, repeat)
+        repeat = arranged(pattern.fabrics, pattern.edges, band)
+        wide, _, _ = width_stitches(pattern.places, pattern.fabrics, band, size, gauge, repeat)
+        return seen_width(pattern.places, pattern.fabrics, band, wide, gauge, repeat)
     depth, _, _ = layer_rows(pattern.places, band, size, gauge)
     return _rows_deep(depth, gauge)
 

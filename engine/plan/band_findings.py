@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS, Making
@@ -14,7 +14,8 @@ from ..core.ranges import DEPTHS
 from ..core.text_kinds import FindingText
 from ..core.units import read_length
 from ..fabric.gauge import Gauge
-from ..pattern.edges import EdgeShape
+from ..pattern.edges import EdgeShape, EdgeSpec
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, Pattern
 from ..pattern.places import Places
 from ..shape.corners import feet, squares
@@ -27,11 +28,11 @@ from .own_edges import edge_place as own_edge_place
 TIGHTEST, WAVIEST = Fraction(12, 100), Fraction(4, 100)  # common practice, no source
 
 
-def edge_place(pattern: Pattern, band: Band, size: str) -> Place:
+def edge_place(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str) -> Place:
     """Where the source says what a band's edge is in `size`."""
-    if band.edge not in pattern.edges:
-        return pattern.places.of(f"bands.{band.key}.edge")
-    return own_edge_place(pattern.places, pattern.edges[band.edge], size)
+    if band.edge not in edges:
+        return places.of(f"bands.{band.key}.edge")
+    return own_edge_place(places, edges[band.edge], size)
 
 
 def unswatched(places: Places, band: Band, fabric: str) -> Problem:
@@ -42,32 +43,32 @@ def unswatched(places: Places, band: Band, fabric: str) -> Problem:
                        f"{fabric}: swatch the band to be sure.")
 
 
-def unsound(pattern: Pattern, band: Band, size: str, run: EdgePath, *, stitches: Count, depth: Count
-            ) -> list[Problem]:
+def unsound(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str, run: EdgePath, *,
+            stitches: Count, depth: Count) -> list[Problem]:
     """Return errors for a band of too few stitches, of more settings than rows, or with a mitre
     where there is no corner."""
     problems = []
     if stitches.value < 3:
         problems.append(error(
-            "band-too-short", edge_place(pattern, band, size), size=size,
+            "band-too-short", edge_place(places, edges, band, size), size=size,
             found=f"an edge of {Unit.ROWS.of(run.places)}, which gives the band {stitches}",
             expected="at least 3 stitches", remedy="Check the edge's length."))
     if len(band.dials) > depth.value:
         problems.append(error(
-            "too-many-dials", pattern.places.of(f"bands.{band.key}.dials"), size=size,
+            "too-many-dials", places.of(f"bands.{band.key}.dials"), size=size,
             found=f"{len(band.dials)} settings for {depth} a layer",
             expected="at least a row for every setting",
             remedy="Leave settings out, or give the band more depth."))
     if KINDS[band.kind].making is Making.ENCLOSING and any(s.turns for s in run.sections):
         problems.append(error(
-            "band-on-held-neck", pattern.places.of(f"bands.{band.key}.kind"), size=size,
+            "band-on-held-neck", places.of(f"bands.{band.key}.kind"), size=size,
             found=f"an {band.kind} band along {run.title}, which is held: its needles are full "
                   "when the neck is hung, and none is left for the loops at its steps",
             expected="a band that is knitted onto the neck",
             remedy="Write kind: folded or kind: single, or have the neck's sides bound off."))
     if band.mitre and not can_turn(run):
         problems.append(error(
-            "no-corner", pattern.places.of(f"bands.{band.key}.mitre"), size=size,
+            "no-corner", places.of(f"bands.{band.key}.mitre"), size=size,
             found=f"a mitre along {run.title}", expected="an edge that turns: the neck of a "
             "pullover with a v, square or boat neck, or front_and_neck of a round neck",
             remedy="Leave the mitre out, or write neck: v or neck: square."))
@@ -82,14 +83,15 @@ _DEPTH_OF: dict[EdgeRole, FindingText] = {
 _OWN_ROLES = {EdgeShape.FRONT: EdgeRole.FRONT, EdgeShape.AROUND: EdgeRole.AROUND}
 
 
-def too_deep(pattern: Pattern, band: Band, size: str, deep: Fraction) -> list[Problem]:
+def too_deep(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str, deep: Fraction
+            ) -> list[Problem]:
     """Return a warning for a band deeper than is plausible on its edge.
 
     The depth is that of the source, or what its rows come to, `deep` [mm].
     """
     deep = band.depth[size].mm if band.depth else deep
     kind = KINDS[band.kind]
-    own = pattern.edges.get(band.edge) if band.own_edge else None
+    own = edges.get(band.edge) if band.own_edge else None
     role = _OWN_ROLES.get(own.shape) if own and own.shape else role_of(band.garment_edge)
     name = _DEPTH_OF.get(role) if role else None
     if role is EdgeRole.NECK:
@@ -98,7 +100,7 @@ def too_deep(pattern: Pattern, band: Band, size: str, deep: Fraction) -> list[Pr
         return []
     key = "depth" if band.depth else "rows"
     return [note(Severity.WARNING, "unlikely-value",
-                 pattern.places.of(f"bands.{band.key}.{key}", size), size=size,
+                 places.of(f"bands.{band.key}.{key}", size), size=size,
                  found=f'band "{band.key}", {decimal(deep / 10, 1)} cm deep',
                  expected=DEPTHS[name].usual, remedy="Check the figure and its unit.")]
 
@@ -134,10 +136,11 @@ def too_long_for_bed(pattern: Pattern, band: Band, plans: Sequence[BandPlan]) ->
             largest = (f"The largest size that fits is {fitting[-1]}." if fitting
                        else "No size fits.")
             problems.append(error(
-                "bed-too-short", edge_place(pattern, band, plan.size), size=plan.size,
+                "bed-too-short", edge_place(pattern.places, pattern.edges, band, plan.size),
+                size=plan.size,
                 found=f'band "{band.key}" of {_room(plan)} on a bed of {needles} needles',
                 expected=f"at most {needles} stitches: {short} needles short",
-                remedy=f"{largest} {_way_out(pattern, plan)}"))
+                remedy=f"{largest} {_way_out(pattern.fabrics, pattern.edges, plan)}"))
     return problems
 
 
@@ -150,7 +153,8 @@ def _room(plan: BandPlan) -> FindingText:
         str(plan.stitches)
 
 
-def _way_out(pattern: Pattern, plan: BandPlan) -> FindingText:
+def _way_out(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], plan: BandPlan
+            ) -> FindingText:
     """A band is cut where two sections of its edge meet, or at the centre back."""
     band, thicker = plan.band, "Use a thicker yarn or a bed with more needles"
     if band.collar.points or band.collar.back_depth:
@@ -167,8 +171,8 @@ def _way_out(pattern: Pattern, plan: BandPlan) -> FindingText:
     if KINDS[band.kind].faces and squares(plan.run.sections):
         return f"{thicker}, or choose kind: folded; a facing is not cut at a square corner, " \
             "whose loop and fold belong to both its sides."
-    if arranged(pattern, band):
+    if arranged(fabrics, edges, band):
         return f"{thicker}; a band with needles left out of work is knitted in one."
-    if band.edge in pattern.edges and not pattern.edges[band.edge].sections:
+    if band.edge in edges and not edges[band.edge].sections:
         return f"{thicker}, or give the edge in sections: the band is then cut where two meet."
     return f"{thicker}; there is no place where the band could be cut in parts that fit."

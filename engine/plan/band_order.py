@@ -6,7 +6,7 @@ Sources: a yarn shop's lesson, "The One-Row Buttonhole" (B09); Yateley Machine K
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -22,6 +22,7 @@ from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.band_places import place_in
+from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, GarmentSpec, Neck, Pattern, Wearer
 from ..pattern.places import Places
 from ..shape.corners import squares
@@ -60,9 +61,9 @@ def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[Ban
     if band.edge in pattern.edges:
         return run
     if band.garment_edge == NECK:
-        return _over_tops(pattern, band, run, before)
+        return _over_tops(pattern.garment, pattern.fabrics, band, run, before)
     if band.garment_edge == AROUND:
-        return _round_corners(pattern, run, band)
+        return _round_corners(pattern.garment, pattern.fabrics, run, band)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
     if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern.garment):
         return run
@@ -83,10 +84,11 @@ def _inside(band: Band) -> Place | None:
     return place_in(band, "stitches_in")
 
 
-def _round_corners(pattern: Pattern, run: EdgePath, band: Band) -> EdgePath:
+def _round_corners(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run: EdgePath,
+                   band: Band) -> EdgePath:
     """A front edge and a level neck up to where the lines cross on which a band is hung: what is
     beyond lies in the corner, which the band goes round (geometry)."""
-    sections, gauge = list(run.sections), _body_gauge(pattern)
+    sections, gauge = list(run.sections), _body_gauge(spec, fabrics)
     for corner in squares(run.sections):
         if corner.juts:
             front, neck = corner.before - 1, corner.before
@@ -98,8 +100,8 @@ def _round_corners(pattern: Pattern, run: EdgePath, band: Band) -> EdgePath:
     return replace(run, sections=tuple(sections))
 
 
-def _body_gauge(pattern: Pattern) -> Gauge:
-    return measure(piece_fabric(pattern, "back").swatches)
+def _body_gauge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric]) -> Gauge:
+    return measure(piece_fabric(spec, fabrics, "back").swatches)
 
 
 def _band_at(neck: BandPlan) -> EndedBand:
@@ -158,22 +160,24 @@ def ends_at_tops(spec: GarmentSpec | None) -> bool:
     return bool(spec and spec.neck is Neck.V)
 
 
-def _over_tops(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[BandPlan]) -> EdgePath:
+def _over_tops(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], band: Band, run: EdgePath,
+               before: Sequence[BandPlan]) -> EdgePath:
     """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
     at_front = [p for p in before if p.band.garment_edge in (PLACKET, *FRONT_EDGES)]
     for side in (Side.RIGHT, Side.LEFT):
         plan = next((p for p in at_front if side_of(p.band.garment_edge) is not side.other), None)
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
-            run = _beside_band(pattern, run, side, plan.band)
+            run = _beside_band(spec, fabrics, run, side, plan.band)
             run = with_band_tops(run, side, plan.depth, plan.gauge.row, share=share,
                                  layers=KINDS[plan.band.kind].layers)
     return run
 
 
-def _beside_band(pattern: Pattern, run: EdgePath, front: Side, band: Band) -> EdgePath:
+def _beside_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run: EdgePath,
+                 front: Side, band: Band) -> EdgePath:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
-    gauge = _body_gauge(pattern)
+    gauge = _body_gauge(spec, fabrics)
     what = EndedBand.PLACKET_BAND if band.garment_edge == PLACKET else EndedBand.FRONT_BAND
     first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
     sections = (beneath(first, band.stitches_in, gauge, what), *others)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from ..catalogue.edge_roles import EdgeRole, role_of
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..pattern.outlines import EdgeOf, EdgeSide, Going, OutlinePiece
 from ..shape.garment import Garment
 from ..shape.piece import Piece
@@ -45,18 +45,19 @@ class BareSides:
     high: int
 
 
-def bare_sides(pattern: Pattern, piece: Piece) -> tuple[BareSides, ...]:
+def bare_sides(garment_spec: GarmentSpec | None, bands: Mapping[str, Band], piece: Piece
+              ) -> tuple[BareSides, ...]:
     """Return what of the sides of a designer's own piece lies in no join and takes no band.
 
     What is bound off there is left out, and a piece with a chart or needles left out, which can lie
     flat.
     """
-    spec = pattern.garment.outline if pattern.garment else None
+    spec = garment_spec.outline if garment_spec else None
     own = next((one for one in spec.pieces if one.key == piece.key), None) if spec else None
     if own is None or spec is None or piece.chart or piece.repeat:
         return ()
     taken = {edge.key for join in spec.joins for edge in join.edges} | {
-        band.garment_edge for band in pattern.bands.values()}
+        band.garment_edge for band in bands.values()}
     found: dict[tuple[int, int], list[EdgeSide]] = {}
     for side in (EdgeSide.LEFT, EdgeSide.RIGHT):
         if EdgeOf(piece.key, side).key not in taken:

@@ -16,7 +16,7 @@ from ..core.problems import Problem, Severity, error, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
-from ..pattern.model import Band, BandRows, Pattern, Wearer
+from ..pattern.model import Band, BandRows, Wearer
 from ..pattern.places import Places
 from ..pattern.specs import BandCord, Openings
 from ..shape.edge_path import EdgePath
@@ -48,7 +48,7 @@ class CasingPlan:
         return tuple(int(one.value) for one in self.outlets)
 
 
-def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+def allowed(places: Places, wearer: Wearer, band: Band) -> tuple[Problem, ...]:
     """Return what is to be said of a band's cord for whoever wears it; an error refuses it.
 
     No cord at hood, head or neck (EN 14682, ASTM F1816-18 and 16 CFR Part 1120, in summaries);
@@ -56,24 +56,24 @@ def allowed(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """
     if band.cord is None:
         return ()
-    place = pattern.places.of(f"bands.{band.key}.cord")
-    if pattern.wearer is Wearer.BABIES:
+    place = places.of(f"bands.{band.key}.cord")
+    if wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}",
                       remedy="Leave the cord out: the casing then takes elastic."),)
     if _at_the_head(band, band.cord):
-        return _at_neck(pattern, band)
-    return long_ends(pattern.wearer, place, band.cord.ties)
+        return _at_neck(places, wearer, band)
+    return long_ends(wearer, place, band.cord.ties)
 
 
-def _at_neck(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
-    place, found = pattern.places.of(f"bands.{band.key}.cord"), f"a cord along the {band.edge}"
+def _at_neck(places: Places, wearer: Wearer, band: Band) -> tuple[Problem, ...]:
+    place, found = places.of(f"bands.{band.key}.cord"), f"a cord along the {band.edge}"
     below = 'write "below_neck: yes" for an edge at a waist or hem.' if _is_own(band) else ""
-    if pattern.wearer is Wearer.CHILDREN:
+    if wearer is Wearer.CHILDREN:
         return (error("cord-at-neck", place, found=f"{found} of a child's garment",
                       expected=f"none at hood, head or neck. {STANDARDS}",
                       remedy=f"Leave the cord out, or {below or 'choose another kind of band.'}"),)
-    if pattern.wearer is Wearer.ANYONE:
+    if wearer is Wearer.ANYONE:
         return (note(Severity.WARNING, "cord-at-neck", place, found=found,
                      expected=f"none at hood, head or neck where a child may wear it. {STANDARDS}",
                      remedy=f"Leave the cord out, or {below or 'say who wears it.'}"),)

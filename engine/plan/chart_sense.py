@@ -18,8 +18,7 @@ from ..core.units import length_cm
 from ..fabric.gauge import measure
 from ..pattern.cells import Cell, Cells
 from ..pattern.chart_flaws import USUALLY_TUCKED, most_tucked
-from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Materials
 from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart, longest_float
 
@@ -27,13 +26,13 @@ LONGEST_FLOAT = length_cm(Fraction(5, 2))  # "Length of floats"
 USUALLY_SLIPPED = 4  # rows, as the published example has them
 
 
-def check_charts(pattern: Pattern) -> Iterator[Problem]:
+def check_charts(places: Places, materials: Materials) -> Iterator[Problem]:
     """Yield a warning for all that is allowed of charts and that a fabric hardly bears."""
-    for fabric in pattern.fabrics.values():
-        if chart := pattern.stitch_charts.get(fabric.chart):
-            yield from _floats(pattern.places, fabric, chart)
-    for key, chart in pattern.stitch_charts.items():
-        yield from _passed(pattern.places, key, chart)
+    for fabric in materials.fabrics.values():
+        if chart := materials.stitch_charts.get(fabric.chart):
+            yield from _floats(places, fabric, chart)
+    for key, chart in materials.stitch_charts.items():
+        yield from _passed(places, key, chart)
 
 
 def longest_pass(chart: StitchChart) -> tuple[int, int]:

@@ -6,23 +6,23 @@ from collections.abc import Mapping
 
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import cuff_fabric, hem_fabric, piece_fabric
-from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Materials
+from ..pattern.model import GarmentSpec
 from ..shape.cloth import Cloth
 
 
-def cloths(pattern: Pattern) -> Mapping[str, Cloth]:
+def cloths(spec: GarmentSpec | None, materials: Materials) -> Mapping[str, Cloth]:
     """Return what pieces in fabrics apart are cut by, by their keys, and under "" all others."""
-    apart = pattern.garment.piece_fabrics if pattern.garment else ()
-    return {key: _cloth(pattern, key) for key in ("", *apart)}
+    apart = spec.piece_fabrics if spec else ()
+    return {key: _cloth(spec, materials, key) for key in ("", *apart)}
 
 
-def _cloth(pattern: Pattern, piece: str) -> Cloth:
-    fabric = piece_fabric(pattern, piece)
+def _cloth(spec: GarmentSpec | None, materials: Materials, piece: str) -> Cloth:
+    fabric = piece_fabric(spec, materials.fabrics, piece)
     return Cloth(key=fabric.key, gauge=measure(fabric.swatches), dial=fabric.dial,
-                 hem_gauge=_gauge(hem_fabric(pattern, piece)),
-                 cuff_gauge=_gauge(cuff_fabric(pattern)), repeat=fabric.repeat,
-                 chart=pattern.stitch_charts.get(fabric.chart))
+                 hem_gauge=_gauge(hem_fabric(spec, materials, piece)),
+                 cuff_gauge=_gauge(cuff_fabric(spec, materials)), repeat=fabric.repeat,
+                 chart=materials.stitch_charts.get(fabric.chart))
 
 
 def _gauge(own: Fabric | None) -> Gauge | None:

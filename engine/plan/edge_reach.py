@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..catalogue.methods import (
@@ -21,6 +21,7 @@ from ..core.problems import Problem, Severity, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
+from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..shape.garment import Garment
@@ -55,7 +56,7 @@ def too_short(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[s
               ) -> Iterator[Problem]:
     """Yield a warning for every edge that its way cannot make as long as the piece needs it."""
     for piece in garment.pieces:
-        method, stitch = off.get(piece.key), _stitch(pattern, piece)
+        method, stitch = off.get(piece.key), _stitch(pattern.garment, pattern.fabrics, piece)
         if piece.bound_off_to is None or method is None:
             continue
         given = stretch_of(spec, method)
@@ -82,9 +83,9 @@ def idle_stretch(places: Places, spec: GarmentSpec, garment: Garment, off: dict[
                        remedy=f"Write {' or '.join(sorted(used))}." if used else "Delete it.")
 
 
-def _stitch(pattern: Pattern, piece: Piece) -> Length:
+def _stitch(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: Piece) -> Length:
     """How wide a stitch of a piece is."""
-    return Length(measure(piece_fabric(pattern, piece.key).swatches).stitch)
+    return Length(measure(piece_fabric(spec, fabrics, piece.key).swatches).stitch)
 
 
 def _short(places: Places, size: str, piece: Piece, method: Method, found: tuple[Length, Fraction]
@@ -105,25 +106,26 @@ def too_long(pattern: Pattern, garment: Garment, off: dict[str, Method]) -> Iter
     for piece in garment.pieces:
         own = piece.stitches.value if piece.bound_off_to else piece.top
         if method := off.get(piece.key):
-            long = piece.bound_off_to or _stitch(pattern, piece).times(own)
-            yield from _long(pattern, method, own, long, (garment.size, "garment.bind_off"))
+            long = piece.bound_off_to or _stitch(pattern.garment, pattern.fabrics, piece).times(own)
+            yield from _long(pattern.places, pattern.bed, method, own, long,
+                             (garment.size, "garment.bind_off"))
 
 
-def band_too_long(pattern: Pattern, band: Band, size: str, stitches: Count, gauge: Gauge
-                  ) -> list[Problem]:
+def band_too_long(places: Places, bed: NeedleBed, band: Band, size: str, stitches: Count,
+                  gauge: Gauge) -> list[Problem]:
     """Return a warning for a band whose way off makes its edge far longer than the band."""
     if band.bind_off not in BIND_OFFS:
         return []
-    return list(_long(pattern, BIND_OFFS[band.bind_off], stitches.value, Length(
+    return list(_long(places, bed, BIND_OFFS[band.bind_off], stitches.value, Length(
         stitches.value * gauge.stitch), (size, f"bands.{band.key}.bind_off")))
 
 
-def _long(pattern: Pattern, method: Method, stitches: int, long: Length, at: tuple[str, str]
-          ) -> Iterator[Problem]:
-    lies, (size, path) = pattern.bed.pitch.times(method.pegs * stitches), at
+def _long(places: Places, bed: NeedleBed, method: Method, stitches: int, long: Length,
+          at: tuple[str, str]) -> Iterator[Problem]:
+    lies, (size, path) = bed.pitch.times(method.pegs * stitches), at
     if lies <= long.times(LONGEST):
         return
-    yield note(Severity.WARNING, "edge-too-long", pattern.places.of(path), size=size,
+    yield note(Severity.WARNING, "edge-too-long", places.of(path), size=size,
                found=f"{Unit.STITCHES.of(stitches)} bound off {method.name}, which lie "
                      f"{lies.in_cm()} long along an edge of {long.in_cm()}",
                expected=f"at most {LONGEST} times as long as the edge",
@@ -134,7 +136,7 @@ def too_narrow(pattern: Pattern, garment: Garment) -> Iterator[Problem]:
     """Yield a warning for every edge cast on over gate pegs that are closer than its stitches."""
     for piece in garment.pieces:
         method, count = CAST_ONS[piece.cast_on_method], piece.stitches.value
-        stitch = _stitch(pattern, piece)
+        stitch = _stitch(pattern.garment, pattern.fabrics, piece)
         most = reach(method, count, pattern.bed.pitch, stitch, STRETCH[method.give])
         if method.pegs and piece.hem is None and most < stitch.times(count):
             yield note(

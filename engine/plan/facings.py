@@ -5,7 +5,7 @@ Source: It's All About the Color, "Faced Band" (P09).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..core.counted import Count
@@ -17,7 +17,8 @@ from ..core.spread import MOST_IN_A_ROW, taken_rows
 from ..fabric.gauge import Gauge, counted, measure
 from ..machine.steps import Dial
 from ..pattern.edges import OPEN
-from ..pattern.model import Band, Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band
 from ..pattern.places import Places
 from .meeting import Meeting
 
@@ -40,8 +41,9 @@ class FacingPlan:
     grows: bool
 
 
-def plan_facing(pattern: Pattern, band: Band, size: str, stitches: Count, rows: Count, gauge: Gauge
-                ) -> tuple[FacingPlan | None, list[Problem]]:
+def plan_facing(places: Places, fabrics: Mapping[str, Fabric], band: Band, size: str,
+                stitches: Count, rows: Count, gauge: Gauge
+               ) -> tuple[FacingPlan | None, list[Problem]]:
     """Return the facing behind a layer of `stitches` and `rows` at the band's `gauge`.
 
     It has the layer's length and depth, each counted by the facing's own gauge: six stitches
@@ -50,7 +52,7 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: Count, rows: 
     """
     if not band.facing_fabric:
         return None, []
-    fabric = pattern.fabrics[band.facing_fabric]
+    fabric = fabrics[band.facing_fabric]
     own = measure(fabric.swatches)
     across = counted(
         stitches.term(Role.STITCHES) * Operand(gauge.stitch, Role.MILLIMETRES)
@@ -60,7 +62,7 @@ def plan_facing(pattern: Pattern, band: Band, size: str, stitches: Count, rows: 
         / Operand(own.row, Role.ROW_HEIGHT, " behind the fold"), Unit.ROWS, own.row)
     change = abs(across.value - stitches.value)
     if change > MOST_IN_A_ROW * max(stitches.value, across.value) or up.value < 2:
-        return None, [_too_much(pattern.places, band, size, stitches.value, across, up)]
+        return None, [_too_much(places, band, size, stitches.value, across, up)]
     return FacingPlan(fabric=fabric.key, yarn=fabric.yarn, dial=fabric.dial, gauge=own,
                       stitches=across, rows=up, grows=across.value > stitches.value,
                       places=taken_rows(change, across.value) if change else ()), []

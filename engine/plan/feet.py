@@ -38,9 +38,9 @@ def foot_width(piece: Piece, own: Gauge) -> Length:
 def feet_not_swatched(pattern: Pattern, spec: GarmentSpec, size: str) -> tuple[Problem, ...]:
     """Say once that the rows of a hem or rib are counted at the gauge of another fabric."""
     return tuple(_not_swatched(pattern.places, spec.fabric_of(piece), key, foot)
-                 for key, foot in _feet(pattern, size)
+                 for key, foot in _feet(pattern.garment, pattern.sizes, size)
                  for piece in dict.fromkeys(_begun(spec, key))
-                 if foot_fabric(pattern, foot, piece) is None)
+                 if foot_fabric(pattern.garment, pattern.materials, foot, piece) is None)
 
 
 def _begun(spec: GarmentSpec, key: str) -> Iterator[str]:
@@ -67,10 +67,11 @@ def _not_swatched(places: Places, fabric: str, key: str, foot: FootSpec) -> Prob
                 remedy="Give a fabric of the same yarn at that dial with its swatch.")
 
 
-def _feet(pattern: Pattern, size: str) -> Iterator[tuple[str, FootSpec]]:
+def _feet(spec: GarmentSpec | None, sizes: tuple[str, ...], size: str
+         ) -> Iterator[tuple[str, FootSpec]]:
     """The hem and the cuffs under their keys, in the first size; nothing in the others."""
-    for key, foot in (("hem", hem_spec(pattern.garment)), ("cuff", cuff_spec(pattern.garment))):
-        if foot is not None and size == pattern.sizes[0]:
+    for key, foot in (("hem", hem_spec(spec)), ("cuff", cuff_spec(spec))):
+        if foot is not None and size == sizes[0]:
             yield key, foot
 
 
@@ -79,7 +80,7 @@ def swatch_shared(pattern: Pattern, size: str) -> tuple[Problem, ...]:
 
     With needles left out of work in the fabric itself both are knitted alike.
     """
-    ribs = {foot.fabric: (key, foot) for key, foot in _feet(pattern, size)
+    ribs = {foot.fabric: (key, foot) for key, foot in _feet(pattern.garment, pattern.sizes, size)
             if isinstance(foot, RibSpec) and foot.fabric
             and not pattern.fabrics[foot.fabric].repeat}
     return tuple(
@@ -92,18 +93,19 @@ def swatch_shared(pattern: Pattern, size: str) -> tuple[Problem, ...]:
         for key, foot in (ribs[band.fabric],))
 
 
-def flaring(pattern: Pattern, garment: Garment, cut: Cut) -> tuple[Problem, ...]:
+def flaring(places: Places, sizes: tuple[str, ...], garment: Garment, cut: Cut
+           ) -> tuple[Problem, ...]:
     """Warn once of a rib or hem that lies wider than its piece, or less than half as wide.
 
     Of a hem the first piece of each fabric is looked at, of cuffs apart the sleeve.
     """
-    if garment.size != pattern.sizes[0]:
+    if garment.size != sizes[0]:
         return ()
     pieces = [piece for piece in garment.pieces if piece.hem]
     sleeves = [piece for piece in pieces if piece.key == SLEEVE] if cut.cuff else []
     looked = (("hem", [piece for piece in pieces if piece not in sleeves]), ("cuff", sleeves))
     return tuple(found for key, some in looked for piece in _first_of_each(cut, some)
-                 for found in _flares(pattern.places, key, piece, cut.of(piece.key)))
+                 for found in _flares(places, key, piece, cut.of(piece.key)))
 
 
 def _first_of_each(cut: Cut, pieces: Sequence[Piece]) -> Iterator[Piece]:

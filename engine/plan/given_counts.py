@@ -15,6 +15,7 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
 from ..forms.body_counts import hem_of
 from ..forms.registry import FORMS, outlined
+from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..shape.garment import CannotKeep, CannotShape, Cut, Garment
@@ -86,11 +87,11 @@ def _count_of(name: str) -> str:
 def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pitches:
     """Return what stitches and rows are worth in the fabrics of the garment's pieces, and what a
     bare count of a measure has besides."""
-    gauge = measure(piece_fabric(pattern).swatches)
+    gauge = measure(piece_fabric(spec, pattern.fabrics).swatches)
     known = {name: one for name, (_, one) in given.measures.items()}
-    foot = {name: _foot(pattern, spec, size, given, one.piece)
+    foot = {name: _foot(spec, pattern.materials, size, given, one.piece)
             for name, one in known.items() if one.from_foot}
-    return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(pattern, spec)),
+    return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(spec, pattern.fabrics)),
                    beyond={name: more for name, one in known.items()
                            if (more := _beyond(pattern.bands, spec, one)).value},
                    above={name: deep for name, deep in foot.items() if deep})
@@ -103,16 +104,18 @@ def _beyond(bands: Mapping[str, Band], spec: GarmentSpec, one: Outright) -> Expr
     return Operand(Fraction(one.seams), Role.SEAM if one.seams == 1 else Role.SEAMS)
 
 
-def _apart(pattern: Pattern, spec: GarmentSpec) -> Iterator[tuple[str, tuple[Fraction, Fraction]]]:
+def _apart(spec: GarmentSpec, fabrics: Mapping[str, Fabric]
+           ) -> Iterator[tuple[str, tuple[Fraction, Fraction]]]:
     """Yield the measures that are counted in a piece of another fabric, with the width of its
     stitch and the height of its row [mm]."""
     for name, one in outright_of(FORMS[spec.form], spec.measures).items():
         if one.piece in spec.piece_fabrics:
-            own = measure(piece_fabric(pattern, one.piece).swatches)
+            own = measure(piece_fabric(spec, fabrics, one.piece).swatches)
             yield name, (own.stitch, own.row)
 
 
-def _foot(pattern: Pattern, spec: GarmentSpec, size: str, given: Given, above: str) -> Fraction:
+def _foot(spec: GarmentSpec, materials: Materials, size: str, given: Given, above: str
+          ) -> Fraction:
     """How deep the hem or rib `above` which a piece lies is knitted [mm], 0 where there is none or
     it cannot be counted; of a sleeve its cuff, where that is another."""
     asked = {name: one for name, one in {**spec.rounding, **given.rounding}.items()
@@ -121,7 +124,8 @@ def _foot(pattern: Pattern, spec: GarmentSpec, size: str, given: Given, above: s
                   if _count_of(name) == HEM_ROWS), "back")
     apart = above == SLEEVE and bool(spec.cuffs)
     piece = SLEEVE if apart or (above == SLEEVE and SLEEVE in spec.piece_fabrics) else piece
-    own, fabric = own_foot_fabric(pattern, above), piece_fabric(pattern, above)
+    own = own_foot_fabric(spec, materials, above)
+    fabric = piece_fabric(spec, materials.fabrics, above)
     gauge = measure(fabric.swatches)
     cut = Cut(size=size, measures={}, gauge=gauge, dial=fabric.dial,
               neck=spec.neck, hem=spec.cuffs.get(size) if apart else spec.hems.get(size, spec.hem),

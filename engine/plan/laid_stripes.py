@@ -42,7 +42,7 @@ def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment
     faults = tuple(_refused(pattern, spec, asked, garment))
     if faults:
         return garment, faults
-    names = yarn_names(asked, piece_fabric(pattern).yarn)
+    names = yarn_names(asked, piece_fabric(pattern.garment, pattern.fabrics).yarn)
     pieces = tuple(_striped(piece, asked, garment, names) for piece in garment.pieces)
     garment = replace(garment, pieces=pieces)
     return garment, () if asked.unmatched else tuple(_unmatched(pattern.places, garment))
@@ -56,7 +56,7 @@ def unlike_yarns(pattern: Pattern) -> Iterator[Problem]:
     asked = pattern.garment.stripes if pattern.garment else None
     if pattern.garment is None or asked is None:
         return
-    own = metres_per_gram(pattern.yarns[piece_fabric(pattern).yarn])
+    own = metres_per_gram(pattern.yarns[piece_fabric(pattern.garment, pattern.fabrics).yarn])
     for key in asked.yarns:
         long = metres_per_gram(pattern.yarns[key])
         if own and long and abs(long - own) > own / 10:
@@ -103,9 +103,9 @@ def _in_other_fabrics(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, g
                       ) -> Iterator[Problem]:
     """Pieces in fabrics apart that cannot be striped with the others: from a chart, or of another
     yarn, of which the others' names of yarns do not hold."""
-    own = piece_fabric(pattern).yarn
+    own = piece_fabric(pattern.garment, pattern.fabrics).yarn
     for piece in garment.pieces:
-        fabric = piece_fabric(pattern, piece.key)
+        fabric = piece_fabric(pattern.garment, pattern.fabrics, piece.key)
         if not spec.piece_fabrics or not _has(asked, piece.key):
             continue
         what = f"stripes on the {piece.title.lower()} in the fabric \"{fabric.key}\""

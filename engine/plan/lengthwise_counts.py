@@ -7,6 +7,7 @@ are reckoned as those of any band.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
@@ -19,8 +20,8 @@ from ..core.problems import Problem, error
 from ..fabric.arrangement import closing
 from ..fabric.gauge import Gauge, counted, measure, stitches_across, stitches_in
 from ..pattern.edges import OPEN
-from ..pattern.fabrics import Repeat, swatched_plain
-from ..pattern.model import Band, BandRows, Pattern
+from ..pattern.fabrics import Fabric, Repeat, swatched_plain
+from ..pattern.model import Band, BandRows
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..words.terms.part_names import part_name
@@ -58,8 +59,8 @@ def waiting_edge(places: Places, band: Band, size: str, run: EdgePath) -> list[P
                "the armholes or a separate edge.")]
 
 
-def seen_width(pattern: Pattern, band: Band, wide: Count, gauge: Gauge, repeat: Repeat | None
-               ) -> Expression:
+def seen_width(places: Places, fabrics: Mapping[str, Fabric], band: Band, wide: Count, gauge: Gauge,
+               repeat: Repeat | None) -> Expression:
     """Return how wide the `wide` stitches that are seen of a band lie [mm].
 
     With needles left out of work whole repeats are as wide as in the swatch, ladders and all. What
@@ -68,25 +69,26 @@ def seen_width(pattern: Pattern, band: Band, wide: Count, gauge: Gauge, repeat: 
     stitch = Operand(gauge.stitch, Role.STITCH_WIDTH)
     if repeat is None:
         return wide.term(Role.STITCHES) * stitch
-    beside, solid = _beside(pattern, band, repeat, gauge)
+    beside, solid = _beside(places, fabrics, band, repeat, gauge)
     laddered = Operand(gauge.stitch, Role.STITCH_WIDTH, part_name(PartRole.WITH_LADDER))
     return (wide.term(Role.STITCHES) - beside) * laddered + Term(beside, Role.STITCHES) * solid
 
 
-def _beside(pattern: Pattern, band: Band, repeat: Repeat, gauge: Gauge
+def _beside(places: Places, fabrics: Mapping[str, Fabric], band: Band, repeat: Repeat, gauge: Gauge
             ) -> tuple[Operand, Operand]:
     """The stitches seen beside whole repeats, and the width of one [mm]; a band without a swatch
     of it is refused elsewhere."""
-    own = swatched_plain(pattern.fabrics, band.fabric or "")
+    own = swatched_plain(fabrics, band.fabric or "")
     solid = measure(own.swatches) if own else gauge
     number = Fraction(closing(repeat).plus - SEAM)
-    place = pattern.places.of(f"fabrics.{band.fabric}.needles") if band.fabric else None
+    place = places.of(f"fabrics.{band.fabric}.needles") if band.fabric else None
     return (Operand(number, Role.STITCHES, part_name(PartRole.AT_EDGES), place),
             Operand(solid.stitch, Role.STITCH_WIDTH))
 
 
-def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat: Repeat | None
-                   ) -> tuple[Count, BandRows | None, list[Problem]]:
+def width_stitches(places: Places, fabrics: Mapping[str, Fabric], band: Band, size: str,
+                   gauge: Gauge, repeat: Repeat | None
+                  ) -> tuple[Count, BandRows | None, list[Problem]]:
     """Return the stitches [stitches] that are seen of the band's depth, and how the holes divide
     them; `gauge` is that of its fabric, not turned.
 
@@ -98,11 +100,11 @@ def width_stitches(pattern: Pattern, band: Band, size: str, gauge: Gauge, repeat
                      Unit.STITCHES)
         return wide, r, []
     assert band.depth is not None
-    place = pattern.places.of(f"bands.{band.key}.depth", size)
+    place = places.of(f"bands.{band.key}.depth", size)
     deep = Operand(band.depth[size].mm, Role.LENGTH, place=place)
     wide = stitches_across(band.depth[size], gauge, measure=deep)
     if repeat is not None:
-        beside, solid = _beside(pattern, band, repeat, gauge)
+        beside, solid = _beside(places, fabrics, band, repeat, gauge)
         seen = Rounding("multiple", closing(repeat).of, int(beside.value))
         figure = stitches_in(deep - beside * solid, gauge) + Term(beside, Role.STITCHES)
         wide = counted(figure, Unit.STITCHES, gauge.stitch, seen)

@@ -27,7 +27,7 @@ from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.edges import Offer
 from ..pattern.fabrics import NeedleBed
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment, Join, Kindred
@@ -70,7 +70,7 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
     garment = replace(garment,
                       tasks=tuple(_with_end(pattern.bed, pieces, t) for t in garment.tasks))
-    by_hand = [task for p in pieces for task in _by_hand(pattern, garment, p)]
+    by_hand = [task for p in pieces for task in _by_hand(pattern.bands, pattern.bed, garment, p)]
     garment = replace(garment, pieces=pieces, tasks=(*by_hand, *garment.tasks),
                       edges={key: _open(key, run, on) for key, run in garment.edges.items()})
     if any(map(_is_shoulder, garment.joins)):
@@ -200,14 +200,15 @@ def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:
 # What is left to be done by hand
 
 
-def _by_hand(pattern: Pattern, garment: Garment, piece: Piece) -> Iterator[Task]:
+def _by_hand(bands: Mapping[str, Band], bed: NeedleBed, garment: Garment, piece: Piece
+            ) -> Iterator[Task]:
     """A task for every edge that a way leaves on waste yarn and no band takes.
 
     The step before the waste yarn left the end that sews a top off. A very wide edge takes
     several ("Swag blanket 3", brunsmachknit.blogspot.com, 2015).
     """
-    pitch = pattern.bed.pitch
-    taken = {LOWER_EDGES.get(b.garment_edge) for b in pattern.bands.values()}
+    pitch = bed.pitch
+    taken = {LOWER_EDGES.get(b.garment_edge) for b in bands.values()}
     edge = Task(kind=TaskKind.SEW_OFF, name=f"top of {piece.key}", pieces=(piece.key,),
                 title=piece.title, each=garment.times.get(piece.key, 1) > 1,
                 ladders=piece.leaves_out)

@@ -63,7 +63,7 @@ def _with_bands(pattern: Pattern, garment: Garment, bands: Bands, task: Task, na
                 ) -> Iterator[Task]:
     """A form's task, one for each band that there is; `names` gets what stands for its own."""
     if task.kind is TaskKind.BAND:
-        yield from _worked(pattern, garment, bands, task, names)
+        yield from _worked(pattern.garment, pattern.fabrics, garment, bands, task, names)
         return
     if task.kind is TaskKind.FOOT:
         slit = next(iter(bands.get(EdgeRole.PLACKET, ())), None)
@@ -87,17 +87,17 @@ def _bound_off(garment: Garment) -> int:
                 and opening.centre_ends is Ending.BIND_OFF)
 
 
-def _worked(pattern: Pattern, garment: Garment, bands: Bands, task: Task, names: Names
-            ) -> Iterator[Task]:
+def _worked(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], garment: Garment, bands: Bands,
+            task: Task, names: Names) -> Iterator[Task]:
     there = [band for role in task.roles for band in bands.get(role, ())]
     if not there and task.waits and EdgeRole.NECK in task.roles:
         yield replace(task, kind=TaskKind.SEW_NECK)
         return
-    own = [replace(task, name=band_task(band.key), bands=(_name_of(pattern.fabrics, band),),
-                   half=KINDS[band.kind].meets, tops=_tops(pattern.fabrics, bands, band),
-                   needs=(*task.needs, *_ends_taken(pattern.garment, bands,
+    own = [replace(task, name=band_task(band.key), bands=(_name_of(fabrics, band),),
+                   half=KINDS[band.kind].meets, tops=_tops(fabrics, bands, band),
+                   needs=(*task.needs, *_ends_taken(spec, bands,
                                                     band))) for band in there]
-    own += _at_fronts(pattern, garment, bands, task)
+    own += _at_fronts(spec, fabrics, garment, bands, task)
     names[task.name] = tuple(one.name for one in own) or task.needs
     yield from own
 
@@ -133,22 +133,23 @@ def _ends_taken(spec: GarmentSpec | None, bands: Bands, band: Band) -> Iterator[
                     if KINDS[neck.kind].stands and not KINDS[neck.kind].meets)
 
 
-def _at_fronts(pattern: Pattern, garment: Garment, bands: Bands, task: Task) -> Iterator[Task]:
+def _at_fronts(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], garment: Garment,
+               bands: Bands, task: Task) -> Iterator[Task]:
     """What is sewn to the bands of two fronts once they are worked."""
     if EdgeRole.FRONT not in task.roles:
         return
     fronts = bands.get(EdgeRole.FRONT, ())
     both = tuple(band_task(band.key) for band in (*bands.get(EdgeRole.NECK, ()), *fronts))
-    if fronts and ends_at_tops(pattern.garment) and any(
+    if fronts and ends_at_tops(spec) and any(
             KINDS[neck.kind].stands and not KINDS[neck.kind].meets
             for neck in bands.get(EdgeRole.NECK, ())):
         yield Task(kind=TaskKind.ENDS_TO_TOPS, name="ends to tops", needs=both,
-                   bands=_named(pattern.fabrics, bands, EdgeRole.NECK, EdgeRole.FRONT),
+                   bands=_named(fabrics, bands, EdgeRole.NECK, EdgeRole.FRONT),
                    row=_neck_begins(garment))
     zipped = [band for band in chain.from_iterable(bands.values()) if band.zip]
     if zipped:
         yield Task(kind=TaskKind.ZIP, name="zip",
-                   bands=tuple(_name_of(pattern.fabrics, band) for band in zipped),
+                   bands=tuple(_name_of(fabrics, band) for band in zipped),
                    needs=tuple(dict.fromkeys((*(band_task(band.key) for band in zipped), *both))))
 
 

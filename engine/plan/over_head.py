@@ -11,7 +11,7 @@ from ..core.expression import Expression, Sum, Term, plain
 from ..core.join_parts import SewnSide
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment
@@ -57,16 +57,16 @@ def neck_over_head(places: Places, chart: Chart, garment: Garment) -> tuple[Prob
                         "Widen neck_width, deepen front_neck, or open the front."),)
 
 
-def band_over_head(pattern: Pattern, band: Band, size: str, length: Fraction, run: EdgePath
-                   ) -> list[Problem]:
+def band_over_head(places: Places, spec: GarmentSpec | None, band: Band, size: str,
+                   length: Fraction, run: EdgePath) -> list[Problem]:
     """Warn of a band, so long [mm], by which a closed neck that is wide enough becomes too
     narrow."""
-    if pattern.garment is None or band.garment_edge != NECK or not run.ring:
+    if spec is None or band.garment_edge != NECK or not run.ring:
         return []
-    head = largest_head(own_chart(pattern.garment), size)
+    head = largest_head(own_chart(spec), size)
     if head is None or _passes(length, head) or not _passes(run.length, head):
         return []
-    return [_too_narrow(pattern.places, f"bands.{band.key}.edge", size,
+    return [_too_narrow(places, f"bands.{band.key}.edge", size,
                         f'neck with band "{band.key}"', length, head,
                         "Give the band more ease, or widen the neck.")]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -10,7 +11,7 @@ from ..core.operands import Role
 from ..core.problems import Place
 from ..fabric.gauge import Gauge, measure
 from ..pattern.edges import EdgeSection, EdgeShape, EdgeSpec
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
 from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.edging import Section, Zone, straight, waiting
@@ -18,14 +19,14 @@ from ..words.terms.section_names import named_edge, sectioned_edge
 from .pickup import edge_rows
 
 
-def own_edge(pattern: Pattern, edge: EdgeSpec, size: str) -> EdgePath:
+def own_edge(places: Places, fabrics: Mapping[str, Fabric], edge: EdgeSpec, size: str) -> EdgePath:
     """Return an edge of the source in `size`, every section by the gauge of the edge's fabric."""
-    gauge = measure(pattern.fabrics[edge.fabric].swatches)
+    gauge = measure(fabrics[edge.fabric].swatches)
     if edge.sections:
-        return _in_sections(edge, size, gauge, edge_place(pattern.places, edge, size))
+        return _in_sections(edge, size, gauge, edge_place(places, edge, size))
     name = named_edge(edge.key)
     return EdgePath(key=edge.key, what=name, sections=(
-                       _rows(name, edge, size, gauge, edge_place(pattern.places, edge, size)),),
+                       _rows(name, edge, size, gauge, edge_place(places, edge, size)),),
                     shape=edge.shape, ends=edge.ends)
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..core.problems import Problem, error
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.outlines import EdgeOf, EdgeSide, TopEnds
+from ..pattern.places import Places
 from ..shape.garment import Join
 
 
@@ -18,13 +19,13 @@ def edges_apart(pattern: Pattern, size: str, join: Join) -> Problem:
                  remedy="Change the measures of one of the two, or give the join an ease.")
 
 
-def tops_left(pattern: Pattern, spec: GarmentSpec) -> Iterator[Problem]:
+def tops_left(places: Places, bands: Mapping[str, Band], spec: GarmentSpec) -> Iterator[Problem]:
     """Yield an error for every piece whose top waits and is taken by no band."""
-    taken = {band.garment_edge for band in pattern.bands.values()}
+    taken = {band.garment_edge for band in bands.values()}
     for piece in spec.outline.pieces:
         key = EdgeOf(piece.key, EdgeSide.TOP).key
         if piece.top is TopEnds.WAITING and key not in taken:
-            yield error("top-waits", pattern.places.of(f"garment.pieces.{piece.key}.top"),
+            yield error("top-waits", places.of(f"garment.pieces.{piece.key}.top"),
                         found=f"the stitches at the top of {piece.key} on waste yarn, which no "
                               "band takes", expected=f"a band with edge: {key}",
                         remedy="Add one, or write top: bound off.")

@@ -23,7 +23,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_across
 from ..machine.steps import Side
 from ..pattern.edges import Offer
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..pattern.specs import PocketSpec
 from ..shape.edge_path import EdgePath, run_of
@@ -61,17 +61,17 @@ class _Unfit(Exception):
         self.found, self.expected, self.remedy = found, expected, remedy
 
 
-def with_pockets(pattern: Pattern, garment: Garment, gauge: Gauge
+def with_pockets(places: Places, garment_spec: GarmentSpec | None, garment: Garment, gauge: Gauge
                  ) -> tuple[Garment | None, tuple[Problem, ...]]:
     """Return the garment with the pockets that its pattern asks for, or None with the finding."""
-    spec = pattern.garment.pockets if pattern.garment else None
+    spec = garment_spec.pockets if garment_spec else None
     if spec is None:
         return garment, ()
     try:
-        sized = _sized(pattern.places, spec, garment, gauge)
+        sized = _sized(places, spec, garment, gauge)
         fronts = _fronts(garment, spec, sized)
     except _Unfit as fault:
-        place = pattern.places.of(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
+        place = places.of(f"garment.pockets{fault.key and '.'}{fault.key}", garment.size)
         return None, (error(fault.code, place, size=garment.size, found=fault.found,
                             expected=fault.expected, remedy=fault.remedy),)
     return _added(garment, spec, sized, fronts), ()

@@ -35,8 +35,10 @@ HALF_CM = Fraction(1, 2)
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
     return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
-                     *too_firm(pattern), *check_charts(pattern), *_rolling(pattern),
-                     *cut_repeats(pattern), *_corners(pattern), *_published(pattern),
+                     *too_firm(pattern), *check_charts(pattern.places,
+                                                       pattern.materials), *_rolling(pattern),
+                     *cut_repeats(pattern.places,
+                                  pattern.materials), *_corners(pattern), *_published(pattern),
                      *_striped(pattern), *unlikely_yarn(pattern)])
 
 

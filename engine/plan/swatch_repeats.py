@@ -10,22 +10,22 @@ from collections.abc import Iterator, Mapping
 
 from ..core.problems import Problem, Severity, note
 from ..core.text_kinds import FindingText
-from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Materials
+from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart
 
 
-def cut_repeats(pattern: Pattern) -> Iterator[Problem]:
+def cut_repeats(places: Places, materials: Materials) -> Iterator[Problem]:
     """Yield a warning for every swatch whose stitches, or rows, are no whole number of repeats."""
-    for fabric in pattern.fabrics.values():
-        what, wide, high = _repeat(pattern.stitch_charts, fabric)
+    for fabric in materials.fabrics.values():
+        what, wide, high = _repeat(materials.stitch_charts, fabric)
         for swatch in fabric.swatches:
             for measured, size, unit in ((swatch.stitches, wide, "stitches"),
                                          (swatch.rows, high, "rows")):
                 if measured % size:
                     yield note(
                         Severity.WARNING, "swatch-cuts-repeat",
-                        swatch.place or pattern.places.of(f"fabrics.{fabric.key}"),
+                        swatch.place or places.of(f"fabrics.{fabric.key}"),
                         found=f"a swatch measured over {measured} {unit} {what} of {size} {unit}",
                         expected=f"whole repeats: {_near(measured, size)} {unit}",
                         remedy="Measure the swatch again between threads that lie whole repeats "

@@ -13,7 +13,7 @@ ours.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from ..catalogue.bands import KINDS
@@ -25,7 +25,7 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import loop_millimetres, metres_per_gram
 from ..pattern.fabrics import Fabric, Swatch
-from ..pattern.model import Pattern
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.rib_specs import RibSpec
 
 DRY, FULLY_RELAXED = Fraction(19), Fraction(231, 10)
@@ -39,7 +39,7 @@ def unlikely_yarn(pattern: Pattern) -> Iterator[Problem]:
 
     What is far beyond any fabric's yarn was warned of when the swatch was read.
     """
-    ribs = _ribs(pattern)
+    ribs = _ribs(pattern.garment, pattern.bands)
     for fabric in pattern.fabrics.values():
         per_gram = metres_per_gram(pattern.yarns[fabric.yarn])
         if per_gram is None or fabric.key in ribs or not _is_plain(fabric):
@@ -86,9 +86,9 @@ def _is_plain(fabric: Fabric) -> bool:
     return not (fabric.repeat or fabric.chart or fabric.contrast)
 
 
-def _ribs(pattern: Pattern) -> frozenset[str]:
+def _ribs(spec: GarmentSpec | None, all_bands: Mapping[str, Band]) -> frozenset[str]:
     """The fabrics of ribs, which draw in: below pieces, and in bands."""
-    feet = (foot.fabric for foot in feet_of(pattern.garment) if isinstance(foot, RibSpec))
-    bands = (band.fabric for band in pattern.bands.values()
+    feet = (foot.fabric for foot in feet_of(spec) if isinstance(foot, RibSpec))
+    bands = (band.fabric for band in all_bands.values()
              if band.fabric and KINDS[band.kind].latched)
     return frozenset((*feet, *bands))

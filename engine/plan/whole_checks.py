@@ -15,7 +15,8 @@ from ..core.problems import Problem, Severity, note
 from ..core.roots import Hypotenuse
 from ..fabric.gauge import Gauge
 from ..forms.lengths import on_foot, rows_high, stitches_wide
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import GarmentSpec
+from ..pattern.places import Places
 from ..shape.garment import Cut, Garment
 from ..shape.outline import last_row
 from ..shape.piece import Piece
@@ -115,14 +116,14 @@ def is_short(spec: GarmentSpec | None, chart: Chart, garment: Garment) -> bool:
             and cell.low.mm - way.mm > SHORT * cell.low.mm)
 
 
-def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Problem, ...]:
+def neck_to_wrist(places: Places, spec: GarmentSpec | None, chart: Chart, garment: Garment
+                 ) -> tuple[Problem, ...]:
     """Warn of a sleeve that ends far from the wrist of the chart's body, beyond its range.
 
     Nothing is said where the chart has no such measure, nor of a short sleeve where the designer
     gave sleeve_length herself: that is what she asks for.
     """
     way, cell = garment.finished.get(NECK_TO_WRIST), chart.cell("neck_to_wrist", garment.size)
-    spec = pattern.garment
     if way is None or cell is None or spec is None:
         return ()
     off = max(cell.low.mm - way.mm, way.mm - cell.high.mm, Fraction(0))
@@ -130,7 +131,7 @@ def neck_to_wrist(pattern: Pattern, chart: Chart, garment: Garment) -> tuple[Pro
     short = way < cell.low
     if off <= MOST_OFF * middle or (short and "sleeve_length" in spec.measures):
         return ()
-    return (note(Severity.WARNING, "neck-to-wrist", pattern.places.of("garment.measures"),
+    return (note(Severity.WARNING, "neck-to-wrist", places.of("garment.measures"),
                  size=garment.size,
                  found=f"{way.in_cm()} from the centre of the back neck to the wrist for a body "
                        f"of {cell.span}: {decimal(off / middle * 100, 1)} % too "

@@ -10,6 +10,7 @@ from ..core.problems import Problem
 from ..core.ranges import ranges_of
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Neck, Pattern
+from ..pattern.places import Places
 from ..sizing.charts import READERS, Chart, change, rows_for
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
@@ -36,7 +37,7 @@ def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
     chart = own_chart(spec)
     known = chart.measurements(size)
     given = given_in(pattern.places, spec, size, _own(spec, size))
-    measures, found = evaluate(definitions(pattern, spec, size), known,
+    measures, found = evaluate(definitions(pattern.places, pattern.sizes, spec, size), known,
                                ranges_of(FORMS[spec.form].names), size=size,
                                pitches=pitches(pattern, spec, size, given))
     return Worked(chart, known, measures, (*found, *given.found), given)
@@ -49,12 +50,13 @@ def own_chart(spec: GarmentSpec) -> Chart:
                   designers)
 
 
-def definitions(pattern: Pattern, spec: GarmentSpec, size: str) -> dict[str, Definition]:
+def definitions(places: Places, sizes: tuple[str, ...], spec: GarmentSpec, size: str
+               ) -> dict[str, Definition]:
     """Return the form's own expressions, each replaced by the designer's where she gave one."""
-    place = pattern.places.of("garment.form")
+    place = places.of("garment.form")
     own = _own(spec, size)
     standard = {name: Definition(text, place, standard=True)
-                for name, text in _sums(pattern.sizes, spec, own).items()}
+                for name, text in _sums(sizes, spec, own).items()}
     if spec.neck is Neck.V and "front_neck" in standard:
         standard["front_neck"] = Definition(V_NECK, place, standard=True)
     return {**standard, **own}

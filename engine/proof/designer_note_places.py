@@ -9,7 +9,7 @@ from ..core.text import clip, suggest
 from ..machine.headings import Heading
 from ..machine.top_row import top_row
 from ..pattern.designer_notes import MAKING_UP, DesignerNote
-from ..pattern.model import Pattern
+from ..pattern.places import Places
 from ..shape.tasks import TaskKind
 from .proof import KnittedPiece, SizeProof, Strip
 
@@ -34,17 +34,19 @@ def works_at(size: SizeProof, at: str) -> tuple[Work, ...]:
                            if strip.plan.band.key.replace("-", "_").replace(" ", "_") == at)
 
 
-def notes_nowhere(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
+def notes_nowhere(places: Places, notes: tuple[DesignerNote, ...], sizes: Iterable[SizeProof]
+                 ) -> tuple[Problem, ...]:
     """Return an error for every note and size whose place is not there."""
-    return tuple(_nowhere(pattern, tuple(sizes)))
+    return tuple(_nowhere(places, notes, tuple(sizes)))
 
 
-def _nowhere(pattern: Pattern, sizes: tuple[SizeProof, ...]) -> Iterator[Problem]:
-    for number, note in enumerate(pattern.said):
+def _nowhere(places: Places, notes: tuple[DesignerNote, ...], sizes: tuple[SizeProof, ...]
+            ) -> Iterator[Problem]:
+    for number, note in enumerate(notes):
         for size in sizes:
             if note.at and note.is_of(size.size, note.at) and (wrong := _wrong(size, note)):
                 found, expected, remedy = wrong
-                yield error("note-nowhere", pattern.places.of(f"notes.{number}"), size=size.size,
+                yield error("note-nowhere", places.of(f"notes.{number}"), size=size.size,
                             found=found, expected=expected, remedy=remedy)
 
 

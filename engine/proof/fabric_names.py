@@ -36,13 +36,13 @@ def fabric_names(pattern: Pattern) -> dict[str, list[str]]:
         _add(found, fabric, title, whole)
     if pattern.garment is not None:
         for piece in ("", *pattern.garment.piece_fabrics):
-            hem = own_foot_fabric(pattern, piece)
+            hem = own_foot_fabric(pattern.garment, pattern.materials, piece)
             if hem and hem.key not in found:
                 found[hem.key] = [_foot_called(pattern.garment, piece)]
-        if cuff := cuff_fabric(pattern):
+        if cuff := cuff_fabric(pattern.garment, pattern.materials):
             _add(found, cuff.key, "Cuff", whole)
     for band in pattern.bands.values():
-        found.setdefault(edge_fabric(pattern, band), [whole])
+        found.setdefault(edge_fabric(pattern.garment, pattern.edges, band), [whole])
         if band.fabric is not None:
             _add(found, band.fabric, band.title, whole)
         if band.facing_fabric:

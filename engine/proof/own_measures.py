@@ -14,6 +14,7 @@ from ..core.ranges import Measured, Range
 from ..core.units import Length, UnitError, read_length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.places import Places
 from ..pattern.publishing import BAND_DEPTHS, BUTTONS
 from ..plan.band import depth_mm
 from ..plan.worked_measures import definitions, worked_out
@@ -51,7 +52,8 @@ def changeable(pattern: Pattern, size: str) -> tuple[Changeable, ...]:
 
 
 def _all(pattern: Pattern, spec: GarmentSpec, size: str) -> Iterator[Changeable]:
-    worked, texts = worked_out(pattern, spec, size), definitions(pattern, spec, size)
+    worked, texts = worked_out(pattern, spec,
+                               size), definitions(pattern.places, pattern.sizes, spec, size)
     used = {name for one in texts.values() for name in names_in(one.text)}
     for row in spec.chart.rows:
         if plain_name(row) in used and row in worked.known:
@@ -104,14 +106,14 @@ def with_measures(pattern: Pattern, size: str, given: Mapping[str, str]) -> Patt
         if able[name].row and length is not None:
             body[able[name].row] = {size: length}
         else:
-            measures[name] = _replaced(pattern, spec, name, size, text)
+            measures[name] = _replaced(pattern.places, pattern.sizes, spec, name, size, text)
     return replace(pattern, garment=replace(spec, readers=body, measures=measures))
 
 
-def _replaced(pattern: Pattern, spec: GarmentSpec, name: str, size: str, text: str
-              ) -> dict[str, Definition]:
+def _replaced(places: Places, sizes: tuple[str, ...], spec: GarmentSpec, name: str, size: str,
+              text: str) -> dict[str, Definition]:
     """A measure in every size, with hers in one."""
-    theirs = {each: definitions(pattern, spec, each)[name] for each in pattern.sizes}
+    theirs = {each: definitions(places, sizes, spec, each)[name] for each in sizes}
     return {**theirs, size: Definition(text, theirs[size].place)}
 
 

@@ -157,7 +157,7 @@ def _knit_pieces(pattern: Pattern, assembled: Assembled, plans: Sequence[BandPla
                  ) -> tuple[KnittedPiece, ...]:
     made = []
     for piece in (in_halves(piece, plans) for piece in assembled.garment.pieces):
-        dial = piece_fabric(pattern, piece.key).dial
+        dial = piece_fabric(pattern.garment, pattern.fabrics, piece.key).dial
         program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
                                 second_needles=pattern.bed.needles if pattern.bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, run=run(program)))

@@ -104,7 +104,7 @@ def prove_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[
     whole = proof is not None and only is None
     if proof is not None and whole:
         found += _notes(proof, texts.folder, site)
-    return proof, without_accepted(pattern, found, proved=whole)
+    return proof, without_accepted(pattern.places, pattern.accepted, found, proved=whole)
 
 
 def read_texts(texts: Texts, *, beds: Mapping[str, NeedleBed], charts: Mapping[str, Chart | None],

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from ..core.problems import Problem, Severity, note
 from ..pattern.model import Pattern
+from ..pattern.places import Places
 from ..plan.sense import check
 from .designer_note_places import notes_nowhere
 from .proof import Proof, prove
@@ -20,12 +21,12 @@ def judge(pattern: Pattern, only: str | None = None
     """
     proof, found = prove(pattern, only)
     yarn = unweighed(pattern, proof.sizes) if proof else ()
-    placed = notes_nowhere(pattern, proof.sizes) if proof else ()
+    placed = notes_nowhere(pattern.places, pattern.said, proof.sizes) if proof else ()
     return proof, (*check(pattern), *found, *yarn, *placed)
 
 
-def without_accepted(pattern: Pattern, findings: Iterable[Problem], *, proved: bool
-                     ) -> tuple[Problem, ...]:
+def without_accepted(places: Places, accepted_codes: tuple[str, ...], findings: Iterable[Problem],
+                     *, proved: bool) -> tuple[Problem, ...]:
     """Return all findings of a pattern but the remarks that its source accepts.
 
     An accepted remark is known by its code and the mark of its facts: when they change, so does
@@ -34,11 +35,11 @@ def without_accepted(pattern: Pattern, findings: Iterable[Problem], *, proved: b
     """
     findings = tuple(findings)
     remarks = {f"{p.code} {p.mark}" for p in findings if p.severity is Severity.REMARK}
-    gone = [note(Severity.WARNING, "accepted-gone", pattern.places.of(f"accepted.{number}"),
+    gone = [note(Severity.WARNING, "accepted-gone", places.of(f"accepted.{number}"),
                  found=f'"{accepted}", which no remark of this pattern has',
                  expected="the mark of a remark that it has",
                  remedy="Read the remarks again: accept the new one, or delete this.")
-            for number, accepted in enumerate(pattern.accepted)
+            for number, accepted in enumerate(accepted_codes)
             if proved and accepted not in remarks]
     return (*(p for p in findings if p.severity is not Severity.REMARK
-              or f"{p.code} {p.mark}" not in pattern.accepted), *gone)
+              or f"{p.code} {p.mark}" not in accepted_codes), *gone)

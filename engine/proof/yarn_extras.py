@@ -12,8 +12,9 @@ from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Trace
-from ..pattern.fabrics import Yarn
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Materials, Yarn
+from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.places import Places
 from ..plan.band import BandPlan
 from ..program.band_steps import FACING
 from ..program.chart_actions import CONTRAST
@@ -52,7 +53,8 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     """The ends that are cut long, and the edges that are made by hand, of every yarn."""
     lengths: dict[str, Fraction] = {}
     pitch = pattern.bed.pitch
-    made = [(piece_yarn(pattern, knitted.piece.key, name), ends, times_of(size, knitted))
+    made = [(piece_yarn(pattern.garment, pattern.fabrics, knitted.piece.key, name), ends,
+             times_of(size, knitted))
             for knitted in size.pieces for name, ends in ends_of_piece(knitted).items()]
     made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
              for name, ends in ends_of_band(strip).items()]
@@ -62,12 +64,13 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
         yield _extra(pattern.yarns, Beside.ENDS, yarn, Length(mm))
 
 
-def piece_yarn(pattern: Pattern, piece: str, name: str) -> str:
+def piece_yarn(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: str, name: str
+              ) -> str:
     """Return the key of the yarn that the steps of the piece with that key call `name`."""
-    assert pattern.garment is not None
-    body = piece_fabric(pattern, piece)
-    if name in OTHER_YARNS and pattern.garment.stripes:
-        names = yarn_names(pattern.garment.stripes, body.yarn)
+    assert spec is not None
+    body = piece_fabric(spec, fabrics, piece)
+    if name in OTHER_YARNS and spec.stripes:
+        names = yarn_names(spec.stripes, body.yarn)
         return next(key for key, called in names.items() if called == name)
     return body.contrast if name == CONTRAST else body.yarn
 
@@ -77,29 +80,31 @@ def band_yarn(plan: BandPlan, name: str) -> str:
     return plan.facing.yarn if name == FACING and plan.facing else plan.band.yarn
 
 
-def sewing(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
-    if pattern.garment is None or size.assembled is None:
+def sewing(spec: GarmentSpec | None, materials: Materials, size: SizeProof) -> Iterator[Extra]:
+    if spec is None or size.assembled is None:
         return
     garment = size.assembled.garment
     cut = sum((t.end.mm * garment.times.get(key, 1) for t in garment.tasks if t.lower and t.end
                and t.kind is TaskKind.SEW_OFF for key in t.pieces), Fraction(0))
     if not garment.joins and not cut:
         return
-    length = seams([(p.piece, times_of(size, p), _gauge(pattern, p)) for p in size.pieces],
+    length = seams([(p.piece, times_of(size, p), _gauge(spec, materials.fabrics, p))
+                    for p in size.pieces],
                    size.strips, garment.joins,
-                   max(_gauge(pattern, p).stitch for p in size.pieces))
-    yield _extra(pattern.yarns, Beside.SEAMS, piece_fabric(pattern).yarn, Length(length.mm + cut))
+                   max(_gauge(spec, materials.fabrics, p).stitch for p in size.pieces))
+    yield _extra(materials.yarns, Beside.SEAMS, piece_fabric(spec, materials.fabrics).yarn,
+                 Length(length.mm + cut))
 
 
-def _gauge(pattern: Pattern, knitted: KnittedPiece) -> Gauge:
-    return measure(piece_fabric(pattern, knitted.piece.key).swatches)
+def _gauge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], knitted: KnittedPiece) -> Gauge:
+    return measure(piece_fabric(spec, fabrics, knitted.piece.key).swatches)
 
 
 def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     """A swatch of every fabric that is knitted, in its yarn: what was weighed, and its margins."""
     found: dict[str, list[Amount]] = {}
-    for key, yarn, part in dict.fromkeys(_knitted_in(pattern, size)):
-        amount = _one_swatch(pattern, key, yarn, part)
+    for key, yarn, part in dict.fromkeys(_knitted_in(pattern.garment, pattern.materials, size)):
+        amount = _one_swatch(pattern.places, pattern.materials, key, yarn, part)
         found.setdefault(yarn, []).append(amount)
         yield Extra(what=Beside.SWATCH, title=f"swatch of {fabric_called(pattern, key)}",
                     yarn=yarn, amount=amount, fabric=key)
@@ -108,20 +113,21 @@ def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
                     yarn=yarn, amount=total(amounts).share(MARGINS))
 
 
-def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, Fraction]]:
+def _knitted_in(spec: GarmentSpec | None, materials: Materials, size: SizeProof
+               ) -> Iterator[tuple[str, str, Fraction]]:
     """Every fabric of a size, the yarn that it is knitted in, and that yarn's share of it."""
-    if pattern.garment and size.pieces:
-        for body in piece_fabrics(pattern):
-            chart = pattern.stitch_charts.get(body.chart)
+    if spec and size.pieces:
+        for body in piece_fabrics(spec, materials.fabrics):
+            chart = materials.stitch_charts.get(body.chart)
             two = any(second_colour(p.run) for p in size.pieces
-                      if piece_fabric(pattern, p.piece.key) == body)
+                      if piece_fabric(spec, materials.fabrics, p.piece.key) == body)
             second = chart.second if chart and two else Fraction(0)
             yield body.key, body.yarn, 1 - second
             if second:
                 yield body.key, body.contrast, second
         if any(p.piece.hem for p in size.pieces):
-            for hem in foot_fabrics(pattern):
-                if hem not in piece_fabrics(pattern):
+            for hem in foot_fabrics(spec, materials):
+                if hem not in piece_fabrics(spec, materials.fabrics):
                     yield hem.key, hem.yarn, Fraction(1)
     for plan in size.plans:
         if plan.band.fabric:
@@ -130,14 +136,15 @@ def _knitted_in(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, str, F
             yield plan.facing.fabric, plan.facing.yarn, Fraction(1)
 
 
-def _one_swatch(pattern: Pattern, key: str, yarn: str, part: Fraction) -> Amount:
+def _one_swatch(places: Places, materials: Materials, key: str, yarn: str, part: Fraction
+               ) -> Amount:
     """The yarn in the counted stitches of a swatch, or a `part` of it: what it weighs, else an
     estimate from its area."""
-    fabric = pattern.fabrics[key]
+    fabric = materials.fabrics[key]
     one = next((s for s in fabric.swatches if s.mass_g is not None), fabric.swatches[0])
-    each = stitch_amount((one,), measure(fabric.swatches), per_gram(pattern.yarns[yarn]))
+    each = stitch_amount((one,), measure(fabric.swatches), per_gram(materials.yarns[yarn]))
     return each.times(stitches_of(one) * rows_of(one)).share(
-        part, pattern.places.of(f"fabrics.{key}.chart"))
+        part, places.of(f"fabrics.{key}.chart"))
 
 
 def _extra(yarns: Mapping[str, Yarn], what: Beside, yarn: str, length: Length) -> Extra:

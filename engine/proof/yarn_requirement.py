@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -18,8 +18,8 @@ from ..machine.edge_steps import TakeOff
 from ..machine.programs import Program
 from ..machine.steps import CastOn
 from ..machine.trace import Trace
-from ..pattern.fabrics import Yarn
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Yarn
+from ..pattern.model import GarmentSpec, Pattern
 from ..program.band_steps import WASTE
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of
@@ -93,7 +93,8 @@ def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
     Waste yarn is listed by itself; cord is used again.
     """
     parts = _shares(pattern, size)
-    extras = [*ends(pattern, size), *sewing(pattern, size), *swatches(pattern, size)]
+    extras = [*ends(pattern, size), *sewing(pattern.garment, pattern.materials,
+                                            size), *swatches(pattern, size)]
     return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key],
                        [e for e in extras if e.yarn == key])
                  for key in dict.fromkeys(p.yarn for p in parts))
@@ -103,20 +104,20 @@ def _shares(pattern: Pattern, size: SizeProof) -> list[YarnShare]:
     return [*shares_of_pieces(pattern, size), *shares_of_bands(pattern, size)]
 
 
-def waste_metres(pattern: Pattern, size: SizeProof) -> Count:
+def waste_metres(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof) -> Count:
     """Return about how much waste yarn all starts and all waiting stitches take [m, up].
 
     A loop that is cast on with it counts as a stitch (common practice, no source). Its stitches are
     taken to need as much as those of the fabric: an estimate from their area.
     """
-    own = pattern.garment.fabric if pattern.garment else next(iter(pattern.fabrics))
+    own = spec.fabric if spec else next(iter(fabrics))
     found = {own: 0}
     for one in size.pieces:
-        key = piece_fabric(pattern, one.piece.key).key
+        key = piece_fabric(spec, fabrics, one.piece.key).key
         found[key] = found.get(key, 0) + _wasted(one.program, one.run) * times_of(size, one)
     found[own] += sum(_wasted(s.program, s.run) for s in size.strips)
     parts = tuple(bed_stitches(stitches) * Term(
-        loop_made(measure(pattern.fabrics[key].swatches)) / plain(1000), Role.STITCH_METRES, key)
+        loop_made(measure(fabrics[key].swatches)) / plain(1000), Role.STITCH_METRES, key)
         for key, stitches in found.items() if stitches or key == own)
     return Count(Rounded(parts[0] if len(parts) == 1 else Sum(parts), UP), Unit.METRES)
 

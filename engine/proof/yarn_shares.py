@@ -15,7 +15,7 @@ from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
 from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Materials, Yarn
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec, Pattern
 from ..plan.arranged import edge_fabric, knits_as_edge
 from ..plan.band import BandPlan
 from ..program.band_steps import FACING, MAIN
@@ -57,7 +57,8 @@ def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
     if pattern.garment is None or size.assembled is None:
         return
     for knitted in size.pieces:
-        body, times = piece_fabric(pattern, knitted.piece.key), times_of(size, knitted)
+        body = piece_fabric(pattern.garment, pattern.fabrics, knitted.piece.key)
+        times = times_of(size, knitted)
         if _main(knitted.run) or not knitted.piece.striped:
             yield _piece(pattern, body, knitted, times)
         yield from _in_stripes(pattern, body, knitted, times)
@@ -91,7 +92,7 @@ def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: in
     for name in OTHER_YARNS:
         if name not in found:
             continue
-        key = piece_yarn(pattern, piece.key, name)
+        key = piece_yarn(pattern.garment, pattern.fabrics, piece.key, name)
         each = Noted(Operand(Fraction(found[name]), Role.IN_STRIPES), Note.BED)
         yield YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=key, times=times,
                         title=f"{_together(piece.title, times)}, its stripes",
@@ -103,7 +104,7 @@ def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: in
 def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> YarnShare:
     piece, all_ = knitted.piece, _main(knitted.run)
     inside = min(all_, piece.hem.knitted(piece.stitches.value) if piece.hem else 0)
-    other = _hem_fabric(pattern, body, piece)
+    other = _hem_fabric(pattern.garment, pattern.materials, body, piece)
     if other is body:
         inside = 0
     amounts = [_of(pattern.materials, body, (all_ - inside) * times)]
@@ -126,9 +127,10 @@ def _together(title: str, times: int, *, parts: bool = False) -> str:
     return f"{title}, {'both' if times == 2 else f'all {times}'}{what} together"
 
 
-def _hem_fabric(pattern: Pattern, body: Fabric, piece: Piece) -> Fabric:
+def _hem_fabric(spec: GarmentSpec | None, materials: Materials, body: Fabric, piece: Piece
+               ) -> Fabric:
     """The fabric of the piece's hem where it was swatched, else the body itself."""
-    return (own_foot_fabric(pattern, piece.key) if piece.hem else None) or body
+    return (own_foot_fabric(spec, materials, piece.key) if piece.hem else None) or body
 
 
 # Bands: of their own fabric; without one, of their edge's if it is the same yarn
@@ -149,7 +151,7 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
     """A band for all fronts and in all its parts."""
     band = plan.band
     each = [_main(strip.run) for strip in strips] * plan.run.times
-    fabric = pattern.fabrics[band.fabric or edge_fabric(pattern, band)]
+    fabric = pattern.fabrics[band.fabric or edge_fabric(pattern.garment, pattern.edges, band)]
     cautions = _unweighed(pattern, [fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
         inside = _inside(plan, len(each))

@@ -177,7 +177,8 @@ def warn_unused(findings: Findings, pattern: Pattern) -> None:
     fabrics += [plain.key for b in bands if b.fabric and KINDS[b.kind].lengthwise
                 and pattern.fabrics[b.fabric].repeat
                 and (plain := swatched_plain(pattern.fabrics, b.fabric))]
-    fabrics += [own.key for own in (*piece_fabrics(pattern), *foot_fabrics(pattern))]
+    fabrics += [own.key for own in (*piece_fabrics(pattern.garment, pattern.fabrics),
+                                    *foot_fabrics(pattern.garment, pattern.materials))]
     sections: tuple[tuple[str, Iterable[str], list[str]], ...] = (
         ("yarn", pattern.yarns, yarns),
         ("chart", pattern.stitch_charts, [f.chart for f in pattern.fabrics.values()]),

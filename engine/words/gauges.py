@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -15,7 +15,7 @@ from ..fabric.piece_fabrics import feet_of
 from ..machine.steps import Dial
 from ..markup.html import esc, link
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, HemSpec, Pattern
+from ..pattern.model import Band, GarmentSpec, HemSpec
 from ..pattern.rib_specs import RibMake, RibSpec
 from ..pattern.stitch_chart import StitchChart
 from ..shape.ribs import RIBS
@@ -113,19 +113,20 @@ def _measurements(made: Expression) -> Iterator[str]:
                             if isinstance(each, Operand))
 
 
-def knit_swatch(names: Sequence[str], pattern: Pattern, fabric: Fabric) -> str:
+def knit_swatch(names: Sequence[str], spec: GarmentSpec | None, charts: Mapping[str, StitchChart],
+                fabric: Fabric) -> str:
     """What the swatch of a fabric is knitted as, for the parts of those names; a sentence, HTML."""
-    return f"{esc(joined(names))}: knit the swatch {_knitted_as(pattern, fabric)}"
+    return f"{esc(joined(names))}: knit the swatch {_knitted_as(spec, charts, fabric)}"
 
 
-def _knitted_as(pattern: Pattern, fabric: Fabric) -> str:
-    for foot in feet_of(pattern.garment):
+def _knitted_as(spec: GarmentSpec | None, charts: Mapping[str, StitchChart], fabric: Fabric) -> str:
+    for foot in feet_of(spec):
         if isinstance(foot, RibSpec) and foot.fabric == fabric.key:
             return _rib_text(foot)
     if fabric.repeat:
         return (f"with needles {repeat_text(fabric.repeat)} of work. Only the "
                 "needles in work are counted.")
-    chart = pattern.stitch_charts.get(fabric.chart)
+    chart = charts.get(fabric.chart)
     if chart is not None:
         out = " Only the needles in work are counted." if chart.leaves_out else ""
         return f"in the stitch pattern {esc(chart.title)}.{_charted(chart, fabric)}{out}"

@@ -7,7 +7,7 @@ from functools import partial
 
 from ..catalogue.bands import KINDS
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..plan.band import BandPlan
 from ..plan.bare_edges import BareSides, Rolls, bare_sides, rolls_below
 from ..plan.sense import rolls
@@ -83,9 +83,9 @@ def lower_edge_rolls(bands: Mapping[str, Band], size: SizeProof, piece: Piece) -
         f"{size_of} is that of the piece laid flat.")
 
 
-def sides_roll(pattern: Pattern, piece: Piece) -> str:
+def sides_roll(spec: GarmentSpec | None, bands: Mapping[str, Band], piece: Piece) -> str:
     """Sentences on a piece's sides that are bare, each after a space, or none."""
-    return "".join(map(partial(_side_rolls, piece.left.rows), bare_sides(pattern, piece)))
+    return "".join(map(partial(_side_rolls, piece.left.rows), bare_sides(spec, bands, piece)))
 
 
 def _side_rolls(rows: int, bare: BareSides) -> str:

@@ -76,14 +76,15 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
 
 def own_yarn(work: Work, pattern: Pattern) -> str:
     """The name of the main yarn of a piece or band, where the pattern's are not all the same."""
-    own = [fabric.yarn for fabric in piece_fabrics(pattern)]
+    own = [fabric.yarn for fabric in piece_fabrics(pattern.garment, pattern.fabrics)]
     stripes = pattern.garment.stripes if pattern.garment else None
     keys = dict.fromkeys((*own, *(stripes.yarns if stripes else ()),
                           *(band.yarn for band in pattern.bands.values())))
     if len(keys) < 2:
         return ""
     return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip)
-                         else piece_fabric(pattern, work.piece.key).yarn].called
+                         else piece_fabric(pattern.garment, pattern.fabrics,
+                                           work.piece.key).yarn].called
 
 
 def unthread(m: Moment, step: steps.Unthread) -> Instruction:

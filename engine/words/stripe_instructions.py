@@ -8,7 +8,8 @@ from ..machine.reasons import Reason
 from ..machine.steps import Thread, Unthread
 from ..machine.two_yarn_steps import ThreadContrast
 from ..markup.html import esc
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Materials
+from ..pattern.model import GarmentSpec
 from ..proof.proof import Strip
 from ..proof.yarn_extras import piece_yarn
 from ..shape.piece import Piece
@@ -26,7 +27,8 @@ def striped_yarn(m: Moment, step: Thread) -> str:
     """The name of a stripe's yarn, "" of any other."""
     if step.yarn not in OTHER_YARNS or isinstance(m.work, Strip):
         return ""
-    return m.pattern.yarns[piece_yarn(m.pattern, m.work.piece.key, step.yarn)].called
+    return m.pattern.yarns[piece_yarn(m.pattern.garment, m.pattern.fabrics, m.work.piece.key,
+                                      step.yarn)].called
 
 
 def stripe_begun(m: Moment, step: Thread) -> str:
@@ -43,7 +45,7 @@ def stripe_begun(m: Moment, step: Thread) -> str:
     return f" The row counter shows {m.after.counter}: {begins}."
 
 
-def stripes_lead(pattern: Pattern, piece: Piece) -> str:
+def stripes_lead(spec: GarmentSpec | None, materials: Materials, piece: Piece) -> str:
     """Return the stripes of a piece, with the names of their yarns, as HTML; "" where none."""
     if not piece.striped or len(piece.striped.stripes) < 2:
         return ""
@@ -55,7 +57,7 @@ def stripes_lead(pattern: Pattern, piece: Piece) -> str:
         if period < len(runs) - 1 else ""
     said, named = [], set()
     for yarn, rows in runs[:period + 1]:
-        called = pattern.yarns[piece_yarn(pattern, piece.key, yarn)].called
+        called = materials.yarns[piece_yarn(spec, materials.fabrics, piece.key, yarn)].called
         said.append(f"{counted(rows, 'row')} of the {yarn}" + f" ({called})" * (yarn not in named))
         named.add(yarn)
     foot = f" above the {'rib' if isinstance(piece.hem, Rib) else 'hem'}" * bool(piece.hem)

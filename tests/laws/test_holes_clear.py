@@ -190,7 +190,7 @@ def test_holes_of_an_own_edge_keep_clear_of_its_marks(shape: EdgeShape,
     edge = EdgeSpec(key="own", fabric="body", shape=shape, sections=sections)
     band = replace(data.draw(bands("own")), own_edge=True)
     made = replace(made, edges={"own": edge})
-    plan, problems = plan_band(made, band, ONLY, own_edge(made, edge, ONLY))
+    plan, problems = plan_band(made, band, ONLY, own_edge(made.places, made.fabrics, edge, ONLY))
     assert {p.code for p in problems if p.severity.value == "error"} <= REFUSED
     if plan is not None:
         check(plan, band)

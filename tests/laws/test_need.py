@@ -183,7 +183,7 @@ def test_waste_yarn_is_told_from_its_rows():
             each = 9 * piece.piece.stitches.value + 8 * off
             stitches += each * times.get(piece.piece.key, 1)
         loop = loop_millimetres(measure([BODY]))
-        needed = waste_metres(made, size).value
+        needed = waste_metres(made.garment, made.fabrics, size).value
         assert needed - 1 < stitches * loop / 1000 <= needed
 
 

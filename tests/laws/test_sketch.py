@@ -22,6 +22,7 @@ from walebook.pattern.cells import Cell
 from walebook.pattern.model import Neck
 from walebook.proof.proof import Proof, SizeProof, assemble_all, plan_all
 from walebook.shape.foot import Hem
+from walebook.shape.polygon import Outline
 from walebook.words.sketch_text import body_line
 
 from tests.laws.random_sources import sources
@@ -54,8 +55,13 @@ def knitted_upright() -> list[Proof]:
     return [proof for proof in proofs().values() if not turned(proof)]
 
 
+def outlines_in(proof: Proof, size: SizeProof) -> tuple[Outline, ...]:
+    return outlines(proof.pattern.garment, proof.pattern.fabrics, size)
+
+
 def view(proof: Proof, size: SizeProof, seen: View) -> list[Drawn]:
-    text = garment(proof.pattern, size, outlines(proof.pattern, size), views=(seen,))
+    text = garment(proof.pattern, size,
+                   outlines_in(proof, size), views=(seen,))
     (svg,) = sketches(text)
     return list(drawn(svg))
 
@@ -84,7 +90,7 @@ def test_a_back_is_as_large_as_its_pieces_less_their_seams() -> None:
         for size in (proof.sizes[0], proof.sizes[-1]):
             assert size.assembled is not None
             back = body(view(proof, size, View.BACK), "back")
-            outline = next(o for o in outlines(proof.pattern, size) if o.key == "back")
+            outline = next(o for o in outlines_in(proof, size) if o.key == "back")
             piece = size.assembled.garment.pieces[0]
             stitch = float(outline.dimensions[0].length.mm) / piece.stitches.value
             assert max(back.xs) - min(back.xs) == pytest.approx(
@@ -123,7 +129,7 @@ def test_a_front_covers_what_its_outline_does_less_its_seams() -> None:
     for proof in knitted_upright():
         for size in (proof.sizes[0], proof.sizes[-1]):
             lines = view(proof, size, View.FRONT)
-            for outline in outlines(proof.pattern, size):
+            for outline in outlines_in(proof, size):
                 if outline.key not in ("front", "right_front", "left_front"):
                     continue
                 seams = 2 if outline.key == "front" else 1
@@ -188,7 +194,7 @@ def test_a_second_colour_lies_where_the_chart_has_it() -> None:
         knitted = size.pieces[0]
         placed = knitted.piece.placed
         assert placed is not None
-        outline = outlines(proof.pattern, size)[0]
+        outline = outlines_in(proof, size)[0]
         (svg,) = sketches(garment(proof.pattern, size, (outline,)))
         (tile,) = repeats(svg)
         boxes = unary_union([Polygon(box) for box in tile.boxes])
@@ -211,9 +217,10 @@ def test_an_eyelet_is_drawn_in_the_middle_of_its_stitch() -> None:
     proof = next(p for p in collection().proofs if p.pattern.slug == "net-loft-blanket")
     size = proof.sizes[0]
     charted = next(knitted.piece for knitted in size.pieces if knitted.piece.placed)
-    gauge = measure(piece_fabric(proof.pattern, charted.key).swatches)
+    gauge = measure(piece_fabric(proof.pattern.garment, proof.pattern.fabrics,
+                                 charted.key).swatches)
     tile = next(tile for svg in sketches(garment(proof.pattern, size,
-                                                 outlines(proof.pattern, size)))
+                                                 outlines_in(proof, size)))
                 for tile in repeats(svg))
     middles = sorted(tuple((min(along) + max(along)) / 2 for along in zip(*line, strict=True))
                      for line in tile.lines)
@@ -253,8 +260,8 @@ def test_whatever_a_source_asks_for_is_drawn(source: str) -> None:
         size = SizeProof(size=name, plans=tuple(plans[name]), strips=(),
                          assembled=assembled.get(name))
         assert pattern is not None
-        text = garment(pattern, size, outlines(pattern, size))
-        assert text == garment(pattern, size, outlines(pattern, size))
+        text = garment(pattern, size, outlines(pattern.garment, pattern.fabrics, size))
+        assert text == garment(pattern, size, outlines(pattern.garment, pattern.fabrics, size))
         for svg in sketches(text):
             assert len(ElementTree.tostring(svg)) < 16_000
             x, y, wide, tall = map(int, svg.attrib["viewBox"].split())
@@ -268,7 +275,8 @@ def test_a_cardigan_is_light_enough_for_its_page() -> None:
     """Its front view, which a size page has, in at most 6 kB."""
     for slug, proof in proofs().items():
         for size in (proof.sizes[0], proof.sizes[-1]):
-            text = garment(proof.pattern, size, outlines(proof.pattern, size),
+            text = garment(proof.pattern, size,
+                           outlines_in(proof, size),
                            views=(View.FRONT,))
             assert len(text.encode()) <= 6000, (slug, size.size)
 
@@ -296,7 +304,7 @@ def test_own_pieces_are_drawn_put_together_by_their_joins() -> None:
     for size in proof.sizes:
         assert size.assembled is not None
         lines = view(proof, size, View.FRONT)
-        one = next(o for o in outlines(proof.pattern, size) if o.key == "front")
+        one = next(o for o in outlines_in(proof, size) if o.key == "front")
         front, sleeve = body(lines, "front"), body(lines, "sleeve")
         count = {(key, name): count.value for key, name, count in size.assembled.garment.counts}
         stitch = float(one.width) / count["front", "cast_on"]
@@ -305,7 +313,7 @@ def test_own_pieces_are_drawn_put_together_by_their_joins() -> None:
         armhole = (count["front", "at_indent"] - 2) * stitch / 2
         near = min(map(abs, sleeve.xs))
         assert near == pytest.approx(armhole, abs=GRAIN)
-        long = float(next(o for o in outlines(proof.pattern, size) if o.key == "sleeve").height)
+        long = float(next(o for o in outlines_in(proof, size) if o.key == "sleeve").height)
         assert max(map(abs, sleeve.xs)) - near == pytest.approx(long, abs=GRAIN)
         at_armhole = [y for x, y in sleeve.points if abs(abs(x) - near) < GRAIN]
         assert max(at_armhole) - min(at_armhole) == pytest.approx(

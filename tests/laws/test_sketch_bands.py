@@ -45,7 +45,9 @@ def depth(plan: BandPlan) -> float:
 
 
 def band(proof: Proof, size: SizeProof, plan: BandPlan, seen: View = View.FRONT) -> list[Drawn]:
-    (svg,) = sketches(garment(proof.pattern, size, outlines(proof.pattern, size), views=(seen,)))
+    (svg,) = sketches(garment(proof.pattern, size,
+                              outlines(proof.pattern.garment, proof.pattern.fabrics, size),
+                              views=(seen,)))
     found = [one for one in drawn(svg) if one.part == f"band {plan.band.key}"
              and {"wb-fill", "wb-outline"} <= set(one.looks)]
     assert found, (proof.pattern.slug, size.size, plan.band.key)

@@ -89,7 +89,7 @@ def case(form: str, measures: tuple[tuple[str, str], ...]) -> Case | None:
 
 def _case(pattern: Pattern, assembled: Assembled) -> Case:
     size = SizeProof(size=assembled.garment.size, plans=(), strips=(), assembled=assembled)
-    shapes = outlines(pattern, size)
+    shapes = outlines(pattern.garment, pattern.fabrics, size)
     svgs = sketches(garment(pattern, size, shapes, views=(View.FRONT, View.BACK)))
     views = [tuple(drawn(svg)) for svg in svgs]
     return Case(

@@ -58,7 +58,8 @@ def test_a_piece_has_one_name_in_its_heading_and_its_drawing() -> None:
     wrong = set()
     for proof in collection().proofs:
         for size in proof.sizes:
-            drawn = plain(garment_schematic(size, outlines(proof.pattern, size)))
+            drawn = plain(garment_schematic(size, outlines(proof.pattern.garment,
+                                                           proof.pattern.fabrics, size)))
             titles = [piece_title(piece.piece, times_of(size, piece)) for piece in size.pieces]
             wrong |= {f"{proof.pattern.slug}/{size.size}: {title}" for title in titles
                       if f" {title}" not in drawn  # or with the piece that it is as, or mirrors

@@ -116,7 +116,8 @@ def test_one_comb_serves_a_rib_on_two_beds() -> None:
 
 @pytest.mark.parametrize("rib", sorted(RIBS))
 def test_a_second_bed_must_rack_where_every_needle_works(rib: str) -> None:
-    said = machine(hat(rib, RibMake.TWO_BED), 100)
+    made = hat(rib, RibMake.TWO_BED)
+    said = machine(made.garment, made.bed, 100)
     assert "second bed" in said and ("rack" in said) == (rib == "full needle")
 
 

@@ -87,7 +87,8 @@ def test_a_sketch_is_as_wide_across_as_its_bands_leave_it(form: str, deep: int) 
     made = hung(form, deep, "single") if deep else wardrobe.pattern(form, sizes=SIZES, band=None)
     for size, back, gauge in proofs(made):
         seen = float((across(back, counts(size)["rows_to_armhole"]) - 2 * deep) * gauge.stitch)
-        drawings = garment(made, size, outlines(made, size), views=(View.FRONT, View.BACK))
+        drawings = garment(made, size, outlines(made.garment, made.fabrics, size),
+                           views=(View.FRONT, View.BACK))
         fills = [line for svg in sketches(drawings) for line in drawn(svg)
                  if line.part in ("back", "front", "left_front") and "wb-fill" in line.looks]
         assert {line.part for line in fills} > {"back"}

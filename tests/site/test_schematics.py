@@ -48,11 +48,12 @@ def proof(form: str, neck: Neck = Neck.ROUND, of: str = "women",
 
 
 def of_size(made: Proof, size: SizeProof) -> str:
-    return garment_schematic(size, outlines(made.pattern, size))
+    return garment_schematic(size, outlines(made.pattern.garment, made.pattern.fabrics, size))
 
 
 def graded(made: Proof) -> Graded | None:
-    return graded_schematic(made, {s.size: outlines(made.pattern, s) for s in made.sizes})
+    return graded_schematic(made, {s.size: outlines(made.pattern.garment, made.pattern.fabrics, s)
+                                   for s in made.sizes})
 
 
 def of_all_sizes(made: Proof) -> str:
@@ -80,7 +81,8 @@ def drawn(form: str, neck: Neck, at: int = 1) -> list[tuple[Outline, ElementTree
     size = made.sizes[at]
     by_name = {_first_of(f.find("figcaption/strong").text): f
                for f in figures(of_size(made, size))}
-    shown = [(piece, by_name.pop(piece.title)) for piece in outlines(made.pattern, size)
+    shown = [(piece, by_name.pop(piece.title))
+             for piece in outlines(made.pattern.garment, made.pattern.fabrics, size)
              if piece.title in by_name]
     assert not by_name
     return shown
@@ -193,7 +195,7 @@ def collected() -> Iterator[tuple[str, list[Outline], list[ElementTree.Element]]
     """Each garment of the collection in each size: its name, its outlines, its figures."""
     for made in collection().proofs:
         for size in made.sizes:
-            pieces = list(outlines(made.pattern, size))
+            pieces = list(outlines(made.pattern.garment, made.pattern.fabrics, size))
             if pieces:
                 yield f"{made.pattern.slug} {size.size}", pieces, figures(of_size(made, size))
 
@@ -319,7 +321,8 @@ def groups(page: str) -> dict[str, list[tuple[str, list[str]]]]:
 def test_letters_of_the_graded_drawing_have_a_row_with_every_size(form, neck):
     made = proof(form, neck)
     drawn = graded(made)
-    by_size = [{o.title: o for o in outlines(made.pattern, size)} for size in made.sizes]
+    by_size = [{o.title: o for o in outlines(made.pattern.garment, made.pattern.fabrics, size)}
+               for size in made.sizes]
     table = groups(measures_table(made, drawn, None))
     letters = []
     for figure in figures(drawn.figures):

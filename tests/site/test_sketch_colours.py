@@ -67,7 +67,7 @@ def sketch(form: str, colour: str) -> str:
     proof = proofs()[form]
     yarns = {key: replace(yarn, colour=colour) for key, yarn in proof.pattern.yarns.items()}
     pattern, size = replace(proof.pattern, yarns=yarns), proof.sizes[0]
-    return garment(pattern, size, outlines(pattern, size))
+    return garment(pattern, size, outlines(pattern.garment, pattern.fabrics, size))
 
 
 def digits(colour: str) -> str:

@@ -29,7 +29,9 @@ OTHER = {"wb-garment", "wb-fabric", "wb-patch", "wb-patches", "wb-clear", "wb-pa
 def sketch(slug: str) -> str:
     proof = next(p for p in collection().proofs if p.pattern.slug == slug)
     size = proof.sizes[0]
-    return garment(proof.pattern, size, outlines(proof.pattern, size), views=(View.FRONT,))
+    return garment(proof.pattern, size,
+                   outlines(proof.pattern.garment, proof.pattern.fabrics, size),
+                   views=(View.FRONT,))
 
 
 def filled(html: str) -> set[tuple[int, int, int]]:

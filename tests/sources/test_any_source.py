@@ -103,7 +103,8 @@ def found_in(text: str, *, sizes: int) -> tuple[Problem, ...]:
     if proof is not None:
         assert all(size.assembled for size in proof.sizes) or pattern.garment is None
         assert all(page.text for page in write_pages(proof))
-    return without_accepted(pattern, findings + more + last, proved=proof is not None)
+    return without_accepted(pattern.places, pattern.accepted, findings + more + last,
+                            proved=proof is not None)
 
 
 def settled(seed: int, *, sizes: int) -> None:
