@@ -54,7 +54,8 @@ def gone_size_of(pattern: Pattern, path: str) -> tuple[str, str] | None:
     """Return the same of a pattern whose pages are not written yet."""
     titles = {"index": pattern.title} | {
         size_slug(size): size_title(pattern.title, size) for size in pattern.sizes}
-    return _page(gone_sizes(pattern), titles, path, files_only=pattern.files_only)
+    return _page(gone_sizes(pattern.sizes, pattern.former_sizes, pattern.withdrawn_sizes), titles,
+                 path, files_only=pattern.files_only)
 
 
 def _page(sizes: Iterable[GoneSize], titles: Mapping[str, str], path: str, *, files_only: bool

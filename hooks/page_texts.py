@@ -14,7 +14,8 @@ def pages_of(proof: Proof) -> tuple[dict[str, Any], dict[str, str]]:
     """Return what lists and the search say of a pattern, and the text of each page by its path."""
     written = write_pages(proof)
     facts = {"card": pattern_card(proof).as_json(), "search": search_text(proof),
-             "gone_sizes": gone_sizes(proof.pattern),
+             "gone_sizes": gone_sizes(proof.pattern.sizes, proof.pattern.former_sizes,
+                                      proof.pattern.withdrawn_sizes),
              "pages": [(page.path, title_of(page.text), page.searchable) for page in written]}
     return facts, {page.path: page.text for page in written}
 

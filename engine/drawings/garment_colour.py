@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ..core.colours import contrast, parts, written
 from ..fabric.piece_fabrics import piece_fabric
 from ..pattern.fabrics import Materials, Yarn
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..shape.striping import yarn_names
 
 # The ink of a page, on its paper and in the dark: --wb-ink in site_src/assets/walebook.css.
@@ -60,14 +62,15 @@ def _towards(colour: str, to: int, shade: int) -> str:
     return written((red, green, blue))
 
 
-def yarn_of(pattern: Pattern, key: str) -> Yarn | None:
+def yarn_of(spec: GarmentSpec | None, materials: Materials, all_bands: Mapping[str, Band], key: str
+           ) -> Yarn | None:
     """The yarn of a piece, or of a band by "band " and its key; None where it cannot be told."""
-    bands = {f"band {name}": band for name, band in pattern.bands.items()}
+    bands = {f"band {name}": band for name, band in all_bands.items()}
     if key in bands:
-        return pattern.yarns.get(bands[key].yarn)
-    if pattern.garment is None:
+        return materials.yarns.get(bands[key].yarn)
+    if spec is None:
         return None
-    return pattern.yarns.get(piece_fabric(pattern.garment, pattern.fabrics, key).yarn)
+    return materials.yarns.get(piece_fabric(spec, materials.fabrics, key).yarn)
 
 
 def others_of(spec: GarmentSpec | None, materials: Materials, key: str = "") -> tuple[Yarn, ...]:

@@ -93,7 +93,8 @@ def _drawn(sheet: _Sketch, view: View, groups: Sequence[tuple[str, Sequence[Mark
     grain = WHOLE if right - left > SMALL else TENTHS
     x, y = (left - MARGIN) // grain, -(high + MARGIN) // grain
     wide, tall = (right - left + 2 * MARGIN) // grain, (high - low + 2 * MARGIN) // grain
-    own = yarn_of(sheet.pattern, "" if sheet.pattern.garment else groups[0][0])
+    own = yarn_of(sheet.pattern.garment, sheet.pattern.materials, sheet.pattern.bands,
+                  "" if sheet.pattern.garment else groups[0][0])
     tiles = Tiles(prefix, grain, (right - left) // ACROSS_LINES)
     body = "".join(_group(key, marks, tiles, sheet, own) for key, marks in groups)
     return (f'<svg class="wb-garment{_lines(own)}"{_worn(sheet, own)} '
@@ -124,7 +125,8 @@ def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sketch, own: Y
            ) -> str:
     """One part, in its own yarn where it has one."""
     drawn = "".join(_mark(mark, tiles) for mark in marks)
-    part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern, key)
+    part, yarn = f'data-part="{esc(key)}"', yarn_of(sheet.pattern.garment, sheet.pattern.materials,
+                                                    sheet.pattern.bands, key)
     spec, materials = sheet.pattern.garment, sheet.pattern.materials
     others = others_of(spec, materials, key) if key in sheet.pieces else ()
     if yarn and (yarn != own or (others and others != others_of(spec, materials))):

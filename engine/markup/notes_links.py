@@ -5,50 +5,54 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.text import clip
-from ..pattern.model import Pattern
+from ..pattern.pictures import Picture
+from ..pattern.places import Places
 from .notes import references, shown_file
 
 OUTSIDE = re.compile(r"https?://[^/\s]+|mailto:[^@\s]+@[^@\s]+")
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.-]*:")
 
 
-def notes_findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
-                   has_anchor: Callable[[str], bool]) -> tuple[Problem, ...]:
+def notes_findings(notes: str, pictures: tuple[Picture, ...], slug: str, file: str,
+                   is_page: Callable[[str], bool], has_anchor: Callable[[str], bool]
+                  ) -> tuple[Problem, ...]:
     """Return what is wrong with the pictures and links of a pattern's notes, read from `file`.
 
     `is_page` says whether a path from the site's root is there, for a page that is no pattern's
     with the # of a place on it; `has_anchor` whether the pattern's own page has such an id.
     """
-    return tuple(_findings(pattern, file, is_page, has_anchor))
+    return tuple(_findings(notes, pictures, slug, file, is_page, has_anchor))
 
 
-def technique_findings(pattern: Pattern, is_page: Callable[[str], bool],
-                       has_anchor: Callable[[str], bool]) -> tuple[Problem, ...]:
+def technique_findings(places: Places, slug: str, techniques: Mapping[str, str],
+                       is_page: Callable[[str], bool], has_anchor: Callable[[str], bool]
+                      ) -> tuple[Problem, ...]:
     """Return what is wrong with the addresses of the designer's own technique pages."""
-    home = f"patterns/{pattern.slug}"
+    home = f"patterns/{slug}"
     own = f"{home}/index.html"
 
     def leads(path: str) -> bool:
         return path == own or is_page(path)
 
-    return tuple(found for name, target in pattern.techniques.items()
-                 for found in _link(pattern.places.of(f"techniques.{name}"),
+    return tuple(found for name, target in techniques.items()
+                 for found in _link(places.of(f"techniques.{name}"),
                                     target.removeprefix("index.html") if "#" in target else target,
                                     target, home, leads, has_anchor))
 
 
-def _findings(pattern: Pattern, file: str, is_page: Callable[[str], bool],
-              has_anchor: Callable[[str], bool]) -> Iterator[Problem]:
-    home, at = f"patterns/{pattern.slug}", 0
-    for tag, target in references(pattern.notes):
-        found = pattern.notes.find(target, at)
+def _findings(notes: str, pictures: tuple[Picture, ...], slug: str, file: str,
+              is_page: Callable[[str], bool], has_anchor: Callable[[str], bool]
+             ) -> Iterator[Problem]:
+    home, at = f"patterns/{slug}", 0
+    for tag, target in references(notes):
+        found = notes.find(target, at)
         at = found + 1 if found >= 0 else at
-        place = _place(file, pattern.notes, max(found, 0))
-        if tag == "img" and shown_file(target, pattern.pictures) is None:
+        place = _place(file, notes, max(found, 0))
+        if tag == "img" and shown_file(target, pictures) is None:
             yield _unlisted(place, target)
         elif tag == "a":
             yield from _link(place, target, target, home, is_page, has_anchor)

@@ -71,11 +71,12 @@ def _named(work: KnittedPiece | Strip) -> tuple[str, str]:
     return piece_anchor(work), work.piece.title
 
 
-def put_right_now(pattern: Pattern, size: SizeProof) -> str:
+def put_right_now(sizes: tuple[str, ...], corrections: tuple[Correction, ...], version: str,
+                  size: SizeProof) -> str:
     """Return what the present version put right in a size, as HTML for the head of its page."""
     return "".join(
-        words.at_the_head(one, _mine(pattern.sizes, size.size, one)) for one in pattern.corrections
-        if one.version == pattern.version and one.concerns(size.size))
+        words.at_the_head(one, _mine(sizes, size.size, one)) for one in corrections
+        if one.version == version and one.concerns(size.size))
 
 
 def put_right_in(pattern: Pattern, size: SizeProof) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ..pattern.model import Pattern
+from ..pattern.corrections import WithdrawnSize
 from ..source.fabric_reading import size_slug
 from ..words.former_text import size_withdrawn
 
@@ -24,8 +24,9 @@ def former_sizes(sizes: tuple[str, ...], former: Mapping[str, tuple[str, ...]]
                  for label in labels if size_slug(label) not in pages)
 
 
-def gone_sizes(pattern: Pattern) -> tuple[GoneSize, ...]:
+def gone_sizes(sizes: tuple[str, ...], former: Mapping[str, tuple[str, ...]],
+               withdrawn: tuple[WithdrawnSize, ...]) -> tuple[GoneSize, ...]:
     """Return every size whose page stood where none stands now, renamed or withdrawn."""
-    return (*((*renamed, "") for renamed in former_sizes(pattern.sizes, pattern.former_sizes)),
+    return (*((*renamed, "") for renamed in former_sizes(sizes, former)),
             *((one.label, size_slug(one.label), "", size_withdrawn(one))
-              for one in pattern.withdrawn_sizes))
+              for one in withdrawn))

@@ -51,7 +51,8 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
               + sketch(proof, common, View.BACK) + measures_table(proof, graded, advice)),
         *_instructed(proof, common, advice),
         heading(2, headings.TOOLS, "materials"), block(_materials(proof, sample, common)),
-        heading(2, headings.CAUTIONS, "cautions"), block(cautions(pattern, sample)),
+        heading(2, headings.CAUTIONS, "cautions"),
+        block(cautions(pattern.garment, pattern.bands, pattern.wearer, sample)),
     ]
     if remarks := [*lower_edges_roll(pattern.bands, sample), *_remarks(proof.findings)]:
         parts += [heading(2, headings.REMARKS, "remarks"),

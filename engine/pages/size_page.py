@@ -96,7 +96,8 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     """What the page is of, the way to begin, and the facts that are wanted first."""
     begin, own = parts[0], size_facts(pattern, size, compared(size, common.figures))
     drawn = cover(pattern, size, common.outlines[size.size], links_of(size))
-    return (f"{words.edition(pattern)}\n{put_right_now(pattern, size)}{own.in_page()}\n{drawn}\n"
+    right = put_right_now(pattern.sizes, pattern.corrections, pattern.version, size)
+    return (f"{words.edition(pattern)}\n{right}{own.in_page()}\n{drawn}\n"
             f"{body_line(pattern.garment)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
             f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
@@ -112,7 +113,8 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
     yield fold(headings.TOOLS, "materials", machine(
         pattern.garment, pattern.bed, needles_wanted(size), holds=holds(size), slips=slips(size))
         + materials(pattern, size, needs) + yarn_needs(size, needs))
-    yield fold(headings.CAUTIONS, "cautions", cautions(pattern, size))
+    yield fold(headings.CAUTIONS, "cautions",
+               cautions(pattern.garment, pattern.bands, pattern.wearer, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)
     yield fold(headings.FINISHED, "finished", facts(_measured(pattern, size, advice))
                + garment_text.of_the_chart(advice.worn if advice else ()))

@@ -39,7 +39,7 @@ def garment_in_sizes(pattern: Pattern, spec: GarmentSpec, whole: Pattern
         if made is not None:
             assembled[size] = replace(made, garment=order_of_work(pattern, made.garment))
     problems += too_wide_for_bed(pattern, tuple(assembled.values()))
-    problems += across_sizes(pattern, spec, tuple(assembled.values()))
+    problems += across_sizes(pattern.places, spec, pattern.fabrics, tuple(assembled.values()))
     problems += sizes_alike(pattern.places, tuple(assembled.values()))
     problems += chart_remarks(pattern.places, pattern.sizes, spec, tuple(assembled.values()))
     return assembled, problems
@@ -49,10 +49,10 @@ def _parts_refused(pattern: Pattern, spec: GarmentSpec) -> Iterator[Problem]:
     """What is wrong with pockets and with a cord in the hem, where there are any."""
     if spec.pockets is not None:
         from .pockets import tops
-        yield from tops(pattern)
+        yield from tops(pattern.places, pattern.garment, pattern.bands)
     if spec.cord is not None:
         from .cords import allowed
-        yield from allowed(pattern)
+        yield from allowed(pattern.places, pattern.garment, pattern.wearer)
 
 
 def _overlap(pattern: Pattern) -> tuple[dict[str, Expression], int, str]:

@@ -77,7 +77,8 @@ def refusals(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
     """Return an error for everything in the band that needles left out of work do not allow."""
     repeat = arranged(pattern.fabrics, pattern.edges, band)
     if repeat is None:
-        return (*_in_two_fabrics(pattern, band), *_by_rule(pattern, band))
+        return (*_in_two_fabrics(pattern.places, pattern.garment, pattern.edges, band),
+                *_by_rule(pattern, band))
     return tuple(
         error("needles-in-band", pattern.places.of(f"bands.{band.key}.{key}"),
               found=f'{found} in a band of the fabric "{band.fabric}", with needles '
@@ -115,13 +116,14 @@ def _not_laid_out(places: Places, fabrics: Mapping[str, Fabric], band: Band
                "Leave it out")
 
 
-def _in_two_fabrics(pattern: Pattern, band: Band) -> tuple[Problem, ...]:
+def _in_two_fabrics(places: Places, spec: GarmentSpec | None, edges: Mapping[str, EdgeSpec],
+                    band: Band) -> tuple[Problem, ...]:
     """A rule counts by rows of the edge, which are of two heights where it lies in two fabrics."""
-    fabrics = edge_fabrics(pattern.garment, pattern.edges, band)
+    fabrics = edge_fabrics(spec, edges, band)
     if band.pick_up is None or len(fabrics) == 1:
         return ()
     named = " and ".join(f'"{key}"' for key in fabrics)
-    return (error("edge-in-two-fabrics", pattern.places.of(f"bands.{band.key}.pick_up"),
+    return (error("edge-in-two-fabrics", places.of(f"bands.{band.key}.pick_up"),
                   found=f"a band without a swatch along an edge of the fabrics {named}",
                   expected="a fabric of the band's own: rows and stitches of the edge are not all "
                            "alike",
@@ -170,16 +172,17 @@ def rounded_to(places: Places, band: Band, repeat: Repeat | None
         remedy="Leave the rounding out, or use another fabric."),)
 
 
-def not_closed(pattern: Pattern, band: Band, size: str, stitches: int) -> tuple[Problem, ...]:
+def not_closed(places: Places, fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec],
+               band: Band, size: str, stitches: int) -> tuple[Problem, ...]:
     """Return an error where so many stitches do not fit the repeat of the band's fabric."""
-    repeat = arranged(pattern.fabrics, pattern.edges, band)
+    repeat = arranged(fabrics, edges, band)
     if repeat is None:
         return ()
     fits = closing(repeat)
     over = stitches - fits.plus
     if over >= 0 and over % fits.of == 0:
         return ()
-    return (error("needles-in-band", pattern.places.of(f"bands.{band.key}.fabric"), size=size,
+    return (error("needles-in-band", places.of(f"bands.{band.key}.fabric"), size=size,
                   found=f"a band of {stitches} stitches, needles {repeat_text(repeat)} of work",
                   expected=f"stitches that fit whole repeats: {fits}",
                   remedy="Change edge_stitches or the length of the edge, or "

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from ..catalogue.edge_roles import EdgeRole, role_of, side_of
@@ -17,7 +17,8 @@ from ..fabric.piece_fabrics import piece_fabrics
 from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import GarmentSpec, Pattern, Wearer
 from ..pattern.outlines import NO_OUTLINE
 from ..pattern.places import Places
 from ..shape.garment import Cut, Garment, Join
@@ -66,7 +67,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     if garment is None or has_errors(found):
         return None, (*problems, *found)
     problems += found
-    garment, found = _with_parts(pattern, spec, garment, cut)
+    garment, found = _with_parts(pattern.places, spec, pattern.wearer, garment, cut)
     if garment is None:
         return None, (*problems, *found)
     if wrong := _left_open(pattern, spec, garment):
@@ -76,16 +77,15 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
         return None, (*problems, *unfit)
     garment = with_neck_to_wrist(garment, cut)
     problems += (*unfit, *_of_feet(pattern, spec, garment, cut),
-                 *neck_over_head(pattern.places, chart,
-                                 garment), *neck_to_wrist(pattern.places, pattern.garment, chart,
-                                                          garment),
+                 *neck_over_head(pattern.places, chart, garment),
+                 *neck_to_wrist(pattern.places, spec, chart, garment),
                  *overruled(pattern.places, spec, garment, measures),
                  *early_slopes(pattern.places, spec, garment))
     return Assembled(garment=garment, measures=measures,
-                     short_sleeve=is_short(pattern.garment, chart, garment)), problems
+                     short_sleeve=is_short(spec, chart, garment)), problems
 
 
-def _with_parts(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
+def _with_parts(places: Places, spec: GarmentSpec, wearer: Wearer, garment: Garment, cut: Cut
                 ) -> tuple[Garment | None, tuple[Problem, ...]]:
     """The garment with its pockets and the cord of its hem, or None with what is wrong; what few
     garments have is imported where it is asked for."""
@@ -93,10 +93,10 @@ def _with_parts(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
     found: tuple[Problem, ...] = ()
     if spec.pockets is not None:
         from .pockets import with_pockets
-        made, found = with_pockets(pattern.places, pattern.garment, garment, cut.gauge)
+        made, found = with_pockets(places, spec, garment, cut.gauge)
     if made is not None and spec.cord is not None:
         from .cords import with_cord
-        made, found = with_cord(pattern, made, cut.gauge, cut.inside)
+        made, found = with_cord(places, spec, wearer, made, cut.gauge, cut.inside)
     return made, found
 
 
@@ -124,7 +124,7 @@ def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
     if spec.stripes is None:
         return garment, unfit
     from .laid_stripes import with_stripes
-    garment, found = with_stripes(pattern, spec, garment)
+    garment, found = with_stripes(pattern.places, spec, pattern.fabrics, garment)
     return garment, (*unfit, *found)
 
 
@@ -184,8 +184,8 @@ def _piece(garment: Garment, key: str) -> Piece | None:
     return next((p for p in garment.pieces if p.key == key), None)
 
 
-def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assembled]
-                 ) -> list[Problem]:
+def across_sizes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
+                 assembled: Sequence[Assembled]) -> list[Problem]:
     """Return a warning for every measure and count that is out of step with its neighbours.
 
     Where a measure of the designer's own is, nothing is said of what follows from it.
@@ -211,8 +211,7 @@ def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assemb
     # Of two sizes' lengths each is up to a row off where rows are even; a front edge is what an
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
-    row = max(measure(one.swatches).row
-              for one in piece_fabrics(pattern.garment, pattern.fabrics)) / 10
+    row = max(measure(one.swatches).row for one in piece_fabrics(spec, fabrics)) / 10
     fronts = {f"edge {key.replace('_', ' ')}" for key in assembled[0].garment.edges
               if role_of(key) is EdgeRole.FRONT}
     for name, lengths in (_lengths(assembled) if len(assembled) > 2 else {}).items():
@@ -222,7 +221,7 @@ def across_sizes(pattern: Pattern, spec: GarmentSpec, assembled: Sequence[Assemb
                                           factor=Fraction(5), grain=grain)
                    if f.kind != "against" or f.step < 0]
     told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
-    return [note(Severity.WARNING, "out-of-step", _at(pattern.places, f), size=f.size,
+    return [note(Severity.WARNING, "out-of-step", _at(places, f), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
                  remedy="Change the measure, or leave it if you mean it.")
             for f in told]

@@ -68,7 +68,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
         return None, tuple(problems)
     stitches = _with_holes(all_stitches(own.meetings), placing)
     if not runs_along(band):
-        problems += not_closed(pattern, band, size, stitches.value)
+        problems += not_closed(pattern.places, pattern.fabrics, pattern.edges, band, size,
+                               stitches.value)
         problems += band_too_long(pattern.places, pattern.bed, band, size, stitches, own.gauge)
     problems += too_tight_or_wavy(pattern.places, band, size, stitches, run, own.gauge)
     problems += band_over_head(pattern.places, pattern.garment, band, size,

@@ -13,7 +13,8 @@ from ..core.operands import Role
 from ..core.problems import Place, Problem, error
 from ..core.units import Length
 from ..fabric.gauge import Gauge
-from ..pattern.model import Pattern, Wearer
+from ..pattern.model import GarmentSpec, Wearer
+from ..pattern.places import Places
 from ..shape.foot import Hem
 from ..shape.garment import Garment
 from ..shape.piece import Piece
@@ -24,30 +25,31 @@ from .cord_rules import FROM_EDGE, FROM_MIDDLE, ROOM, STANDARDS, cord_length, lo
 SEAM = 1  # stitches a side seam takes of each piece
 
 
-def allowed(pattern: Pattern) -> tuple[Problem, ...]:
+def allowed(places: Places, garment_spec: GarmentSpec | None, wearer: Wearer
+           ) -> tuple[Problem, ...]:
     """Return what is to be said of a cord for whoever wears the garment; an error refuses it."""
-    spec = pattern.garment.cord if pattern.garment else None
+    spec = garment_spec.cord if garment_spec else None
     if spec is None:
         return ()
-    place = pattern.places.of("garment.cord")
-    if pattern.wearer is Wearer.BABIES:
+    place = places.of("garment.cord")
+    if wearer is Wearer.BABIES:
         return (error("cord-on-baby", place, found="a cord in a baby's garment",
                       expected=f"none. {STANDARDS}", remedy="Leave the cord out."),)
-    return long_ends(pattern.wearer, place, spec.ties)
+    return long_ends(wearer, place, spec.ties)
 
 
-def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: Operand
-              ) -> tuple[Garment | None, tuple[Problem, ...]]:
+def with_cord(places: Places, garment_spec: GarmentSpec | None, wearer: Wearer, garment: Garment,
+              gauge: Gauge, hidden: Operand) -> tuple[Garment | None, tuple[Problem, ...]]:
     """Return the garment with the eyelets and the cord that its pattern asks for, or None with
     the finding. `hidden` are the stitches that a front band takes in."""
-    spec = pattern.garment.cord if pattern.garment else None
+    spec = garment_spec.cord if garment_spec else None
     if spec is None:
         return garment, ()
-    place, size = pattern.places.of("garment.cord"), garment.size
+    place, size = places.of("garment.cord"), garment.size
     fronts = [p for p in garment.pieces if p.key in ("front", "right_front", "left_front")]
     hem = fronts[0].hem if fronts else None
     if not isinstance(hem, Hem):
-        where = f"a cord in a {pattern.garment.form}" if pattern.garment else ""
+        where = f"a cord in a {garment_spec.form}" if garment_spec else ""
         return None, (error("cord-without-hem", place, size=size,
                             found=f"{where} without a hung hem" if fronts else where,
                             expected="a hem on a form with fronts, for the cord to lie in",
@@ -60,21 +62,21 @@ def with_cord(pattern: Pattern, garment: Garment, gauge: Gauge, hidden: Operand
             found=f"a cord of {spec.width.in_mm()} in a hem {decimal(depth, 1)} mm deep",
             expected=f"a hem {decimal(ROOM, 0)} mm deeper than its cord: {decimal(need, 1)} mm",
             remedy=f"Make the hem at least {decimal(need / 10, 1)} cm deep, or the cord thinner."),)
-    return _added(pattern, garment, fronts, gauge, hidden), ()
+    return _added(places, garment_spec, wearer, garment, fronts, gauge, hidden), ()
 
 
-def _added(pattern: Pattern, garment: Garment, fronts: list[Piece], gauge: Gauge, hidden: Operand
-           ) -> Garment:
-    assert pattern.garment is not None and pattern.garment.cord is not None
-    ties = pattern.garment.cord.ties
+def _added(places: Places, spec: GarmentSpec | None, wearer: Wearer, garment: Garment,
+           fronts: list[Piece], gauge: Gauge, hidden: Operand) -> Garment:
+    assert spec is not None and spec.cord is not None
+    ties = spec.cord.ties
     opened = {p.key: _with_eyelets(p, int(hidden.value)) for p in fronts}
     length = _length(garment, fronts, gauge, hidden, ties,
-                     pattern.places.of("garment.cord.ties"))
+                     places.of("garment.cord.ties"))
     return replace(garment, pieces=tuple(opened.get(p.key, p) for p in garment.pieces),
                    counts=(*garment.counts, (fronts[0].key, "cord", length)),
                    tasks=_drawn_in(garment.tasks, Task(
                        kind=TaskKind.CORD, name="cord", cord=Length(Fraction(10 * length.value)),
-                       ties=ties, child=pattern.wearer.is_child)))
+                       ties=ties, child=wearer.is_child)))
 
 
 def _drawn_in(tasks: tuple[Task, ...], cord: Task) -> tuple[Task, ...]:

@@ -16,7 +16,7 @@ from ..fabric.piece_fabrics import SLEEVE, own_foot_fabric, piece_fabric
 from ..forms.body_counts import hem_of
 from ..forms.registry import FORMS, outlined
 from ..pattern.fabrics import Fabric, Materials
-from ..pattern.model import Band, GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..pattern.places import Places
 from ..shape.garment import CannotKeep, CannotShape, Cut, Garment
 from ..sizing.bare_counts import bare_count
@@ -84,16 +84,17 @@ def _count_of(name: str) -> str:
     return name.partition(" ")[2]
 
 
-def pitches(pattern: Pattern, spec: GarmentSpec, size: str, given: Given) -> Pitches:
+def pitches(materials: Materials, bands: Mapping[str, Band], spec: GarmentSpec, size: str,
+            given: Given) -> Pitches:
     """Return what stitches and rows are worth in the fabrics of the garment's pieces, and what a
     bare count of a measure has besides."""
-    gauge = measure(piece_fabric(spec, pattern.fabrics).swatches)
+    gauge = measure(piece_fabric(spec, materials.fabrics).swatches)
     known = {name: one for name, (_, one) in given.measures.items()}
-    foot = {name: _foot(spec, pattern.materials, size, given, one.piece)
+    foot = {name: _foot(spec, materials, size, given, one.piece)
             for name, one in known.items() if one.from_foot}
-    return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(spec, pattern.fabrics)),
+    return Pitches(gauge.stitch, gauge.row, apart=dict(_apart(spec, materials.fabrics)),
                    beyond={name: more for name, one in known.items()
-                           if (more := _beyond(pattern.bands, spec, one)).value},
+                           if (more := _beyond(bands, spec, one)).value},
                    above={name: deep for name, deep in foot.items() if deep})
 
 

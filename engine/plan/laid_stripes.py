@@ -14,7 +14,8 @@ from ..core.problems import Problem, Severity, error, note
 from ..core.text import clip, suggest
 from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import metres_per_gram
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.fabrics import Fabric, Materials
+from ..pattern.model import GarmentSpec
 from ..pattern.places import Places
 from ..pattern.stripes import SleeveStripes, StripesFrom, StripesSpec
 from ..shape.garment import Garment, Kindred
@@ -30,7 +31,7 @@ BODY = ("back", "front", "right_front", "left_front")
 TO_UNDERARM = ("rows_to_armhole", "rows_to_raglan", "rows_to_underarm")
 
 
-def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment
+def with_stripes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric], garment: Garment
                  ) -> tuple[Garment, tuple[Problem, ...]]:
     """Return the garment with its pieces striped, and what is wrong with them.
 
@@ -39,83 +40,84 @@ def with_stripes(pattern: Pattern, spec: GarmentSpec, garment: Garment
     asked = spec.stripes
     if asked is None:
         return garment, ()
-    faults = tuple(_refused(pattern, spec, asked, garment))
+    faults = tuple(_refused(places, spec, fabrics, asked, garment))
     if faults:
         return garment, faults
-    names = yarn_names(asked, piece_fabric(pattern.garment, pattern.fabrics).yarn)
+    names = yarn_names(asked, piece_fabric(spec, fabrics).yarn)
     pieces = tuple(_striped(piece, asked, garment, names) for piece in garment.pieces)
     garment = replace(garment, pieces=pieces)
-    return garment, () if asked.unmatched else tuple(_unmatched(pattern.places, garment))
+    return garment, () if asked.unmatched else tuple(_unmatched(places, garment))
 
 
-def unlike_yarns(pattern: Pattern) -> Iterator[Problem]:
+def unlike_yarns(places: Places, spec: GarmentSpec | None, materials: Materials
+                ) -> Iterator[Problem]:
     """A warning for each yarn of the stripes that is thinner or thicker than the fabric's.
 
     Yarns stand for one another within a tenth of their length by mass (W06).
     """
-    asked = pattern.garment.stripes if pattern.garment else None
-    if pattern.garment is None or asked is None:
+    asked = spec.stripes if spec else None
+    if spec is None or asked is None:
         return
-    own = metres_per_gram(pattern.yarns[piece_fabric(pattern.garment, pattern.fabrics).yarn])
+    own = metres_per_gram(materials.yarns[piece_fabric(spec, materials.fabrics).yarn])
     for key in asked.yarns:
-        long = metres_per_gram(pattern.yarns[key])
+        long = metres_per_gram(materials.yarns[key])
         if own and long and abs(long - own) > own / 10:
             yield note(
-                Severity.WARNING, "stripes-unlike", pattern.places.of("garment.stripes.sequence"),
+                Severity.WARNING, "stripes-unlike", places.of("garment.stripes.sequence"),
                 found=f'stripes of the yarn "{key}", {decimal(long * 100, 0)} m to 100 g, in a '
                       f"fabric that was swatched in one of {decimal(own * 100, 0)} m",
                 expected="yarns within a tenth of each other",
                 remedy="Check counts and packages; or use a yarn as thick as the fabric's.")
 
 
-def _refused(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: Garment
-             ) -> Iterator[Problem]:
+def _refused(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
+             asked: StripesSpec, garment: Garment) -> Iterator[Problem]:
     """Pieces that there are not, and pieces that are knitted side by side."""
     keys = {piece.key: piece for piece in garment.pieces}
     for at, name in enumerate(asked.pieces):
         if name not in keys:
             expected, remedy = suggest(name, keys, "Use one of these.")
-            yield error("unknown-name", pattern.places.of(f"garment.stripes.pieces.{at}"),
+            yield error("unknown-name", places.of(f"garment.stripes.pieces.{at}"),
                         found=f'no piece called "{clip(name)}"', expected=expected,
                         remedy=remedy)
     beside = {key for pair in spec.side_by_side for key in pair}
     if found := sorted(beside & {key for key in keys if _has(asked, key)}):
-        yield error("stripes-not-here", pattern.places.of("garment.side_by_side"),
+        yield error("stripes-not-here", places.of("garment.side_by_side"),
                     found=f"striped pieces that are knitted side by side: {', '.join(found)}",
                     expected="one piece at a time, as its yarns hang from it",
                     remedy="Delete them from side_by_side, or name other pieces in the stripes.")
-    yield from _in_other_fabrics(pattern, spec, asked, garment)
+    yield from _in_other_fabrics(places, spec, fabrics, asked, garment)
     for piece in garment.pieces:
         if _has(asked, piece.key) and piece.short_rows:
-            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
+            yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f"stripes in a {piece.title.lower()} with short rows",
                         expected="a piece whose rows all run from side to side",
                         remedy="Delete the stripes, or bust_darts and shirt_tail.")
         if _has(asked, piece.key) and (piece.quarters or piece.drawn_below):
             how = "in quarters" if piece.quarters else "at both ends"
-            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
+            yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f"stripes in a hat with a crown {how}",
                         expected="a crown whose rows all hang from one another",
                         remedy="Delete the stripes, or use another shape of crown.")
 
 
-def _in_other_fabrics(pattern: Pattern, spec: GarmentSpec, asked: StripesSpec, garment: Garment
-                      ) -> Iterator[Problem]:
+def _in_other_fabrics(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric],
+                      asked: StripesSpec, garment: Garment) -> Iterator[Problem]:
     """Pieces in fabrics apart that cannot be striped with the others: from a chart, or of another
     yarn, of which the others' names of yarns do not hold."""
-    own = piece_fabric(pattern.garment, pattern.fabrics).yarn
+    own = piece_fabric(spec, fabrics).yarn
     for piece in garment.pieces:
-        fabric = piece_fabric(pattern.garment, pattern.fabrics, piece.key)
+        fabric = piece_fabric(spec, fabrics, piece.key)
         if not spec.piece_fabrics or not _has(asked, piece.key):
             continue
         what = f"stripes on the {piece.title.lower()} in the fabric \"{fabric.key}\""
         others = "Name the other pieces in the stripes"
         if fabric.chart:
-            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
+            yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f"{what}, which is knitted from a stitch chart",
                         expected="a fabric without a chart", remedy=f"{others}: pieces: [back].")
         elif fabric.yarn != own:
-            yield error("stripes-not-here", pattern.places.of("garment.stripes"),
+            yield error("stripes-not-here", places.of("garment.stripes"),
                         found=f'{what} of the yarn "{fabric.yarn}"',
                         expected=f'a fabric of the yarn "{own}", as the other pieces are',
                         remedy=f"{others}: pieces: [back].")

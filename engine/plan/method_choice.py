@@ -254,23 +254,23 @@ def _joined(garment: Garment, method: Method, pitch: Length) -> Garment:
 # What must stretch: common practice, no source
 
 
-def too_firm(pattern: Pattern) -> Iterator[Problem]:
+def too_firm(places: Places, spec: GarmentSpec | None, bands: Mapping[str, Band]
+            ) -> Iterator[Problem]:
     """Yield a warning for a firm way at a neck that must go over a head, a brim or a cuff."""
-    spec = pattern.garment
     if spec is None:
         return
     edges = FORMS[spec.form].edges
-    for band in pattern.bands.values():
+    for band in bands.values():
         closed = band.garment_edge == "neck" and "front_edge" not in edges
         method = BIND_OFFS.get(band.bind_off)
         if method and method.give is Give.FIRM and (closed or band.garment_edge in LOWER_EDGES):
             over = "the head" if closed or band.garment_edge == "brim" else "the hand"
-            yield _firm(pattern.places, f"bands.{band.key}.bind_off", method, over, SEWN)
+            yield _firm(places, f"bands.{band.key}.bind_off", method, over, SEWN)
     for edge in (edge for edge in LOWER_EDGES if edge in edges and spec.hem is None):
         key = LOWER_EDGES[edge] if LOWER_EDGES[edge] in spec.cast_on else ""
         method = CAST_ONS.get(spec.cast_on.get(key, ""))
         if method and method.give is Give.FIRM:
-            yield _firm(pattern.places, f"garment.cast_on{f'.{key}' if key else ''}", method,
+            yield _firm(places, f"garment.cast_on{f'.{key}' if key else ''}", method,
                         "the head" if edge == "brim" else "the hand", BY_HAND)
 
 

@@ -23,7 +23,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_up, stitches_across
 from ..machine.steps import Side
 from ..pattern.edges import Offer
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..pattern.places import Places
 from ..pattern.specs import PocketSpec
 from ..shape.edge_path import EdgePath, run_of
@@ -262,21 +262,22 @@ def _with_pockets(tasks: tuple[Task, ...], number: int) -> tuple[Task, ...]:
     return (first, top, lining, *later)
 
 
-def tops(pattern: Pattern) -> tuple[Problem, ...]:
+def tops(places: Places, garment_spec: GarmentSpec | None, bands: Mapping[str, Band]
+        ) -> tuple[Problem, ...]:
     """Return an error where a pocket's stitches would wait for a band for ever, or a band that
     takes them has buttonholes."""
-    spec = pattern.garment.pockets if pattern.garment else None
+    spec = garment_spec.pockets if garment_spec else None
     if spec is None:
         return ()
-    for band in pattern.bands.values():
+    for band in bands.values():
         if band.garment_edge in EDGES and band.buttonholes:
-            return (error("pocket-with-holes", pattern.places.of(f"bands.{band.key}.buttonholes"),
+            return (error("pocket-with-holes", places.of(f"bands.{band.key}.buttonholes"),
                           found="buttonholes in a pocket top", expected="a band without",
                           remedy="Leave them out, or sew a loop to the pocket top."),)
-    taken = {band.garment_edge for band in pattern.bands.values()} & set(EDGES)
+    taken = {band.garment_edge for band in bands.values()} & set(EDGES)
     if PAIR in taken or {RIGHT, LEFT} <= taken or (spec.number == 1 and taken):
         return ()
-    return (error("pocket-open", pattern.places.of("garment.pockets"),
+    return (error("pocket-open", places.of("garment.pockets"),
                   found="pockets whose stitches no band takes",
                   expected="a band for every pocket, for its stitches wait on a cord",
                   remedy='Add a band with "edge: pocket", or for a single pocket the name its '

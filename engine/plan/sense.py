@@ -15,8 +15,9 @@ from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import feet_of
 from ..fabric.yarn import metres_for_pitch, metres_per_gram
 from ..pattern.edges import EdgeSection, EdgeSpec
-from ..pattern.fabrics import Fabric
+from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec, Neck, Pattern
+from ..pattern.places import Places
 from ..pattern.rib_specs import RibMake, RibSpec
 from ..sizing.grading import OutOfStep, look_across
 from ..source.keys.edge_keys import EDGE_LENGTH
@@ -34,19 +35,21 @@ HALF_CM = Fraction(1, 2)
 
 def check(pattern: Pattern) -> tuple[Problem, ...]:
     """Return a warning for everything in `pattern` that is allowed but unlikely."""
-    return in_order([*_gauges(pattern), *_yarns(pattern), *_steps(pattern), *_lengths(pattern),
-                     *too_firm(pattern), *check_charts(pattern.places,
-                                                       pattern.materials), *_rolling(pattern),
-                     *cut_repeats(pattern.places,
-                                  pattern.materials), *_corners(pattern), *_published(pattern),
-                     *_striped(pattern), *unlikely_yarn(pattern)])
+    places, spec, materials, bands = (pattern.places, pattern.garment, pattern.materials,
+                                      pattern.bands)
+    return in_order([
+        *_gauges(pattern), *_yarns(pattern), *_steps(places, pattern.edges, pattern.sizes),
+        *_lengths(pattern), *too_firm(places, spec, bands), *check_charts(places, materials),
+        *_rolling(places, pattern.fabrics, bands), *cut_repeats(places, materials),
+        *_corners(places, spec, bands), *_published(pattern), *_striped(places, spec, materials),
+        *unlikely_yarn(pattern)])
 
 
-def _striped(pattern: Pattern) -> Iterator[Problem]:
+def _striped(places: Places, spec: GarmentSpec | None, materials: Materials) -> Iterator[Problem]:
     """What is said of the yarns of stripes, where there are any."""
-    if pattern.garment and pattern.garment.stripes:
+    if spec and spec.stripes:
         from .laid_stripes import unlike_yarns
-        yield from unlike_yarns(pattern)
+        yield from unlike_yarns(places, spec, materials)
 
 
 def rolls(fabrics: Mapping[str, Fabric], band: Band) -> bool:
@@ -67,19 +70,20 @@ def curls_in(fabrics: Mapping[str, Fabric], band: Band) -> bool:
         fabric and (fabric.chart or fabric.repeat))
 
 
-def _rolling(pattern: Pattern) -> Iterator[Problem]:
+def _rolling(places: Places, fabrics: Mapping[str, Fabric], bands: Mapping[str, Band]
+            ) -> Iterator[Problem]:
     """Buttonholes in a band that rolls up, and they with it."""
-    for band in pattern.bands.values():
-        if band.buttonholes and curls_in(pattern.fabrics, band):
+    for band in bands.values():
+        if band.buttonholes and curls_in(fabrics, band):
             yield note(
-                Severity.REMARK, "band-rolls", pattern.places.of(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-rolls", places.of(f"bands.{band.key}.kind"),
                 found="buttonholes in a lengthwise band of one layer of stocking stitch, which "
                       "curls in along its free edge",
                 expected="a band that lies flat",
                 remedy=f"Write kind: {_flat_lengthwise()}. On a practice piece, accept the remark.")
-        if band.buttonholes and rolls(pattern.fabrics, band):
+        if band.buttonholes and rolls(fabrics, band):
             yield note(
-                Severity.REMARK, "band-rolls", pattern.places.of(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-rolls", places.of(f"bands.{band.key}.kind"),
                 found="buttonholes in a band of one layer of stocking stitch, which rolls",
                 expected="a band that lies flat",
                 remedy="Write kind: folded or kind: enclosing; or name a fabric with needles out "
@@ -114,40 +118,41 @@ def _published(pattern: Pattern) -> Iterator[Problem]:
 POINTED = (Construction.DROP_SHOULDER, Construction.SET_IN, Construction.RAGLAN)
 
 
-def _corners(pattern: Pattern) -> Iterator[Problem]:
+def _corners(places: Places, spec: GarmentSpec | None, bands: Mapping[str, Band]
+            ) -> Iterator[Problem]:
     """One band round square corners, with no stitches for the turn: where a round neck begins, or
     at a square neck; or round the point of a V.
 
     A row of a band gains or loses 0.75 of a stitch at either side of a square corner
     (bands/one-piece.md), which a mitre gives it.
     """
-    neck = pattern.garment.neck if pattern.garment else None
-    for band in pattern.bands.values():
+    neck = spec.neck if spec else None
+    for band in bands.values():
         kind = KINDS[band.kind]
         mitre = "Write mitre: yes, or " if kind.mitres and not band.buttonholes else "Write "
         if band.mitre:
             continue
         if band.garment_edge == "neck" and neck in (Neck.SQUARE, Neck.BOAT) and kind.stands \
-                and pattern.garment and \
-                FORM_KINDS[pattern.garment.form].construction is not Construction.SIDEWAYS:
+                and spec and \
+                FORM_KINDS[spec.form].construction is not Construction.SIDEWAYS:
             yield note(
-                Severity.REMARK, "band-corner", pattern.places.of(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-corner", places.of(f"bands.{band.key}.kind"),
                 found=f"a band that stands round the square corners of a {neck.value} neck",
                 expected="stitches that go at each corner, as a mitre takes them",
                 remedy=f"{mitre}kind: facing; or lay a fold at each corner as the page says, or "
                        "choose neck: round.")
-        elif _pointed(pattern.garment) and band.garment_edge == "neck" and kind.stands \
+        elif _pointed(spec) and band.garment_edge == "neck" and kind.stands \
                 and not kind.collar:
             facing = "kind: facing" if kind.mitres else "kind: folded with mitre: yes"
             yield note(
-                Severity.REMARK, "band-corner", pattern.places.of(f"bands.{band.key}.kind"),
+                Severity.REMARK, "band-corner", places.of(f"bands.{band.key}.kind"),
                 found="a band that stands round the point of a V, with no mitre",
                 expected="stitches that go at the point, as a mitre takes them",
                 remedy=f"{mitre}{facing}; or lay a fold at the point as the page says, or "
                        "choose neck: round.")
         elif band.garment_edge == "front_and_neck" and neck is Neck.ROUND and not kind.collar:
             yield note(
-                Severity.REMARK, "band-corner", pattern.places.of(f"bands.{band.key}.edge"),
+                Severity.REMARK, "band-corner", places.of(f"bands.{band.key}.edge"),
                 found="one band round the two square corners where a round neck begins",
                 expected="stitches for the turn, as a mitre gives them",
                 remedy=f"{mitre}a band for edge: neck and one for edge: front_edge, which runs "
@@ -210,11 +215,12 @@ def _yarns(pattern: Pattern) -> Iterator[Problem]:
                    "ends.")
 
 
-def _steps(pattern: Pattern) -> Iterator[Problem]:
-    for edge in pattern.edges.values():
-        for key, found in _found_along(edge, pattern.sizes):
+def _steps(places: Places, edges: Mapping[str, EdgeSpec], sizes: tuple[str, ...]
+          ) -> Iterator[Problem]:
+    for edge in edges.values():
+        for key, found in _found_along(edge, sizes):
             yield note(
-                Severity.WARNING, "out-of-step", pattern.places.of(f"edges.{edge.key}.{key}",
+                Severity.WARNING, "out-of-step", places.of(f"edges.{edge.key}.{key}",
                                                                found.size),
                 found=found.text, expected="sizes, the smallest first, that grow by even steps",
                 remedy="Check the figure.", size=found.size)

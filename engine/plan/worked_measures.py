@@ -39,7 +39,7 @@ def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
     given = given_in(pattern.places, spec, size, _own(spec, size))
     measures, found = evaluate(definitions(pattern.places, pattern.sizes, spec, size), known,
                                ranges_of(FORMS[spec.form].names), size=size,
-                               pitches=pitches(pattern, spec, size, given))
+                               pitches=pitches(pattern.materials, pattern.bands, spec, size, given))
     return Worked(chart, known, measures, (*found, *given.found), given)
 
 

@@ -14,7 +14,8 @@ from ..machine.programs import Program
 from ..machine.steps import Side
 from ..machine.trace import Trace
 from ..pattern.edges import EdgeShape, EdgeSpec
-from ..pattern.model import Band, Pattern
+from ..pattern.fabrics import Fabric, NeedleBed
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..plan.arranged import looser_dial
 from ..plan.assembled import PAIRS, Assembled
@@ -131,9 +132,10 @@ def plan_all(pattern: Pattern, assembled: Mapping[str, Assembled]
 
 def _knit_size(pattern: Pattern, size: str, plans: list[BandPlan], assembled: Assembled | None
                ) -> SizeProof:
-    pieces = _knit_pieces(pattern, assembled, plans) if assembled else ()
-    strips = [_knit(pattern, part,
-                    front) for plan in plans for front in _fronts(pattern.edges, plan)
+    pieces = _knit_pieces(pattern.garment, pattern.fabrics, pattern.bed, assembled, plans) \
+        if assembled else ()
+    strips = [_knit(pattern, part, front)
+              for plan in plans for front in _fronts(pattern.edges, plan)
               for part in plan.at(front).strips]
     return SizeProof(size=size, plans=tuple(plans), assembled=assembled, pieces=pieces,
                      strips=_handed_on(strips, assembled, pieces))
@@ -153,13 +155,13 @@ def _handed_on(strips: Sequence[Strip], assembled: Assembled | None, pieces: Seq
     return tuple(made)
 
 
-def _knit_pieces(pattern: Pattern, assembled: Assembled, plans: Sequence[BandPlan]
-                 ) -> tuple[KnittedPiece, ...]:
+def _knit_pieces(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bed: NeedleBed,
+                 assembled: Assembled, plans: Sequence[BandPlan]) -> tuple[KnittedPiece, ...]:
     made = []
     for piece in (in_halves(piece, plans) for piece in assembled.garment.pieces):
-        dial = piece_fabric(pattern.garment, pattern.fabrics, piece.key).dial
-        program = piece_program(piece, dial=dial, bed_needles=pattern.bed.needles,
-                                second_needles=pattern.bed.needles if pattern.bed.second else 0)
+        dial = piece_fabric(spec, fabrics, piece.key).dial
+        program = piece_program(piece, dial=dial, bed_needles=bed.needles,
+                                second_needles=bed.needles if bed.second else 0)
         made.append(KnittedPiece(piece=piece, program=program, run=run(program)))
     return tuple(made)
 

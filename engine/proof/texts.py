@@ -154,8 +154,10 @@ def _notes(proof: Proof, folder: str, site: Site) -> tuple[Problem, ...]:
     def has_anchor(name: str) -> bool:
         return site.has_anchor(proof, name)
 
-    return (*(notes_findings(pattern, f"{folder}/notes.md", is_page, has_anchor) if led else ()),
-            *technique_findings(pattern, is_page, has_anchor))
+    return (*(notes_findings(pattern.notes, pattern.pictures, pattern.slug, f"{folder}/notes.md",
+                             is_page, has_anchor) if led else ()),
+            *technique_findings(pattern.places, pattern.slug, pattern.techniques, is_page,
+                                has_anchor))
 
 
 def chart_of(text: str, *, file: str, key: str) -> tuple[Chart | None, tuple[Problem, ...]]:

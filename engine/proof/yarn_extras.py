@@ -12,7 +12,7 @@ from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
 from ..machine.trace import Trace
-from ..pattern.fabrics import Fabric, Materials, Yarn
+from ..pattern.fabrics import Fabric, Materials, NeedleBed, Yarn
 from ..pattern.model import GarmentSpec, Pattern
 from ..pattern.places import Places
 from ..plan.band import BandPlan
@@ -49,11 +49,12 @@ class Extra:
     fabric: str = ""
 
 
-def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
+def ends(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size: SizeProof
+        ) -> Iterator[Extra]:
     """The ends that are cut long, and the edges that are made by hand, of every yarn."""
     lengths: dict[str, Fraction] = {}
-    pitch = pattern.bed.pitch
-    made = [(piece_yarn(pattern.garment, pattern.fabrics, knitted.piece.key, name), ends,
+    pitch = bed.pitch
+    made = [(piece_yarn(spec, materials.fabrics, knitted.piece.key, name), ends,
              times_of(size, knitted))
             for knitted in size.pieces for name, ends in ends_of_piece(knitted).items()]
     made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
@@ -61,7 +62,7 @@ def ends(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     for yarn, ends, times in made:
         lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends.length(pitch).mm * times
     for yarn, mm in lengths.items():
-        yield _extra(pattern.yarns, Beside.ENDS, yarn, Length(mm))
+        yield _extra(materials.yarns, Beside.ENDS, yarn, Length(mm))
 
 
 def piece_yarn(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: str, name: str

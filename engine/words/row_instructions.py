@@ -12,7 +12,7 @@ from ..machine.needles import Needles
 from ..machine.reasons import Reason
 from ..machine.set_up_steps import Carriage
 from ..markup.html import esc
-from ..pattern.model import Fold, Pattern
+from ..pattern.model import Fold
 from ..program.band_steps import MAIN, WASTE
 from ..proof.proof import KnittedPiece, Strip
 from ..proof.yarn_ends import LAST_ROW, SEAM
@@ -21,7 +21,7 @@ from .edge_methods import chain_text, method_text
 from .explained import KEEP, THERE, why
 from .held import here_already
 from .hole_steps import cast_on_holes, move_for_holes
-from .instruction import Instruction, Moment, Work
+from .instruction import Instruction, Moment
 from .mitre_instructions import is_mitre, pair_instruction
 from .reason_phrases import reason_text
 from .stripe_instructions import caught_text, laid_under, stripe_begun, striped_yarn
@@ -68,23 +68,23 @@ def thread(m: Moment, step: steps.Thread) -> Instruction:
     if step.yarn == m.program.cord_yarn:
         return Instruction(text=f"<b>Thread a length of {yarn}</b> on the {side}. "
                          f"Let a hand's length hang in front.{THERE}")
-    named = own_yarn(m.work, m.pattern) if step.yarn == MAIN else striped_yarn(m, step)
+    named = _own_yarn(m) if step.yarn == MAIN else striped_yarn(m, step)
     which = f" ({esc(named)})" if named else ""
     return Instruction(text=f"<b>Thread a new end of the {yarn}</b>{which} on the {side}."
                      f"{laid_under(step)}{stripe_begun(m, step)}{THERE}")
 
 
-def own_yarn(work: Work, pattern: Pattern) -> str:
+def _own_yarn(m: Moment) -> str:
     """The name of the main yarn of a piece or band, where the pattern's are not all the same."""
-    own = [fabric.yarn for fabric in piece_fabrics(pattern.garment, pattern.fabrics)]
-    stripes = pattern.garment.stripes if pattern.garment else None
+    spec, fabrics = m.pattern.garment, m.pattern.fabrics
+    own = [fabric.yarn for fabric in piece_fabrics(spec, fabrics)]
+    stripes = spec.stripes if spec else None
     keys = dict.fromkeys((*own, *(stripes.yarns if stripes else ()),
-                          *(band.yarn for band in pattern.bands.values())))
+                          *(band.yarn for band in m.pattern.bands.values())))
     if len(keys) < 2:
         return ""
-    return pattern.yarns[work.plan.band.yarn if isinstance(work, Strip)
-                         else piece_fabric(pattern.garment, pattern.fabrics,
-                                           work.piece.key).yarn].called
+    return m.pattern.yarns[m.work.plan.band.yarn if isinstance(m.work, Strip)
+                           else piece_fabric(spec, fabrics, m.work.piece.key).yarn].called
 
 
 def unthread(m: Moment, step: steps.Unthread) -> Instruction:

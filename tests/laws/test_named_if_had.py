@@ -72,7 +72,7 @@ def test_children_are_guarded_by_the_standards_on_what_their_garment_has() -> No
         corded = bool(pattern.garment and pattern.garment.cord) or any(
             band.cord for band in pattern.bands.values())
         for size in proof.sizes:
-            said = cautions(pattern, size)
+            said = cautions(pattern.garment, pattern.bands, pattern.wearer, size)
             buttoned = "buttons" in has(pattern, size)
             seen.add((buttoned, corded))
             assert all((standard in said) == buttoned for standard in
