@@ -7,7 +7,8 @@ carriage, to the counter.
 from __future__ import annotations
 
 from ..machine.edge_steps import lower, upper
-from ..machine.steps import TOPICS, Attend, HandKnit
+from ..machine.step_keys import TOPICS
+from ..machine.steps import Attend, HandKnit
 from ..machine.tools import Tool
 from .owed import note_topic
 from .row_effects import knit_through

@@ -7,6 +7,7 @@ from fractions import Fraction
 from operator import attrgetter
 from typing import Any
 
+from .body_figures import BodyOperand
 from .expression import (
     Chosen,
     Difference,
@@ -40,7 +41,7 @@ def _one(tree: Term | Rounded | Noted | Opposite | Root | NearestRoot) -> tuple[
 
 # By kind, since a pattern's expressions are walked some ten thousand times for its pages.
 _INSIDE: Mapping[type[Expression], Callable[[Any], tuple[Expression, ...]]] = {
-    Operand: _nothing, LookUp: _nothing,
+    Operand: _nothing, BodyOperand: _nothing, LookUp: _nothing,
     Sum: attrgetter("parts"), Product: attrgetter("parts"), Along: attrgetter("parts"),
     Difference: attrgetter("of", "less"), Quotient: attrgetter("of", "by"),
     Stepped: attrgetter("of", "step"), Hypotenuse: attrgetter("wide", "high"),

@@ -53,6 +53,7 @@ class PartRole(Members):
     OF_SHOULDER = "of shoulder"
     OF_SLIT = "of slit"
     OF_STITCHES = "of stitches"
+    OF_THE_HEM = "of the hem"
     OF_THUMB = "of thumb"
     ONE_FOR_ONE = "one for one"
     OVER_LAST_DECREASES = "over last decreases"

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
 
+from .text_kinds import FindingText
+
 _SEVERAL = ("Write one of these.", "Use one of these.", "Use one of these words.")
 ALIKE = 13 / 20  # how like a word must be to be offered, of 1; below it "price" becomes "pictures"
 
@@ -27,7 +29,8 @@ def clip(text: str) -> str:
     return UNSEEN.sub(lambda match: f"\\u{ord(match[0]):04x}", " ".join(shown.split()))
 
 
-def suggest(word: str, words: Iterable[str], otherwise: str, alone: str = "") -> tuple[str, str]:
+def suggest(word: str, words: Iterable[str], otherwise: FindingText, alone: FindingText = ""
+            ) -> tuple[str, str]:
     """What to expect in place of a `word` that is not among `words`, and what to do about it.
 
     `alone` is what to do where there are no words at all.

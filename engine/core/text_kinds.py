@@ -34,3 +34,6 @@ Formula = str
 
 Formulas = Mapping[str, Formula]
 """The sum of each measure, by its key."""
+
+MeasureKey = str
+"""The name of a finished length in counts.json; a page words one that no reader would know."""

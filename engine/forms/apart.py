@@ -13,7 +13,7 @@ from ..shape.garment import Cut, Join, Kindred
 from ..shape.piece import Piece
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam
-from ..words.terms.join_names import from_below
+from ..words.terms.join_names import from_below, side_of_piece
 from .body_counts import SLEEVE
 from .lengths import on_foot, rows_high, stitches_wide
 
@@ -66,7 +66,7 @@ def rows_apart(seam: Seam, title: str, one: SewnEdge, other: SewnEdge, *, from_f
     return Join(title=from_below(title) if from_foot else title, seam=seam,
                 kindred=Kindred.LENGTH, sewn=(sewn[0], sewn[1]),
                 tolerance=one.gauge.row + other.gauge.row, side=side,
-                sides=(f"the {one.name}", f"the {other.name}"),
+                sides=(side_of_piece(one.name), side_of_piece(other.name)),
                 uneven=Uneven(counted=Unit.ROWS, counts=(rows[0], rows[1]),
                               edges=(one.name, other.name), later=later))
 
@@ -79,6 +79,6 @@ def stitches_apart(seam: Seam, title: str, one: SewnEdge, other: SewnEdge, *,
         return stitches_wide(sewn_stitches(edge.many, edge.made), edge.gauge)
     return Join(title=title, seam=seam, kindred=Kindred.LENGTH, sewn=(wide(one), wide(other)),
                 tolerance=one.gauge.stitch + other.gauge.stitch, side=side,
-                sides=(f"the {one.name}", f"the {other.name}"),
+                sides=(side_of_piece(one.name), side_of_piece(other.name)),
                 uneven=Uneven(counted=Unit.STITCHES, counts=(one.many, other.many),
                               edges=(one.name, other.name)))

@@ -11,6 +11,7 @@ from ..core.counts import DOWN, Unit
 from ..core.expression import NOTHING, Expression, Noted, Operand, Rounded, Sum, plain
 from ..core.join_parts import JoinRole
 from ..core.operands import Note, Role
+from ..core.piece_roles import PieceRole
 from ..fabric.gauge import Gauge
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
 from ..shape.openings import Ending
@@ -20,6 +21,7 @@ from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import sewn_rows
 from ..shape.tasks import Seam
 from ..words.terms.join_names import join_name
+from ..words.terms.piece_names import piece_name
 from ..words.terms.waiting_names import upper_edge_of
 from . import form_tasks
 from .body_counts import SEAM, foot_rows
@@ -53,9 +55,11 @@ def build(cut: Cut) -> Garment:
     rows = rows_of(cut, "panel rows", "blanket_length", least=4, less=hem)
     side = Profile(rows.value)
     waits = cut.repeat is not None or (cut.chart is not None and cut.chart.leaves_out)
-    piece = Piece(key="panel", title="Panel", stitches=stitches, left=side, right=side, hem=hem,
+    piece = Piece(key="panel", title=piece_name(PieceRole.PANEL),
+                  stitches=stitches, left=side, right=side, hem=hem,
                   ends=Ending.WASTE if waits else Ending.BIND_OFF, repeat=cut.repeat,
-                  chart=cut.chart, waits=(upper_edge_of("Panel"),) if waits else (),
+                  chart=cut.chart,
+                  waits=(upper_edge_of(piece_name(PieceRole.PANEL)),) if waits else (),
                   bind_off_method=SEWN.name if waits else "")
     counts: Counts = (
         ("panel", "panels", Count(many, Unit.TIMES)),

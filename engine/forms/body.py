@@ -11,6 +11,7 @@ from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, 
 from ..core.join_parts import WaitRole
 from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
+from ..core.piece_roles import PieceRole
 from ..fabric.gauge import counted, rows_up
 from ..machine.steps import Side
 from ..pattern.conventions import NeckSpec
@@ -26,7 +27,8 @@ from ..shape.slopes import asked_of
 from ..shape.step_sizes import CountedSlope
 from ..shape.worn import shoulder_of
 from ..words.terms.part_names import part_name
-from ..words.terms.waiting_names import neck_waits
+from ..words.terms.piece_names import piece_name
+from ..words.terms.waiting_names import neck_waits, shoulder_worn
 from .armhole_counts import ArmholeStitches
 from .body_counts import front_width, less_band
 from .body_frame import Frame, side, side_edge
@@ -171,7 +173,7 @@ def back(frame: Frame) -> Piece:
     """Return the back, its neck shallow, its shoulders and centre waiting."""
     depth = neck_rows(frame, "back", "back_neck")
     kind = Neck.BOAT if frame.cut.neck is Neck.BOAT else Neck.ROUND
-    return _whole(frame, "back", "Back", opening(frame, depth, kind,
+    return _whole(frame, PieceRole.BACK, opening(frame, depth, kind,
                                                   frame.cut.conventions.back_neck, "back_neck"))
 
 
@@ -179,8 +181,8 @@ def front(frame: Frame) -> Piece:
     """Return a front in one piece, with the neckline asked for, above a slit where there is one."""
     depth = neck_rows(frame, "front", "front_neck")
     if slit := slit_of(frame.cut, frame.neck):
-        return _whole(frame, "front", "Front", _above_slit(frame, depth, slit))
-    return _whole(frame, "front", "Front", opening(frame, depth, frame.cut.neck,
+        return _whole(frame, PieceRole.FRONT, _above_slit(frame, depth, slit))
+    return _whole(frame, PieceRole.FRONT, opening(frame, depth, frame.cut.neck,
                                                     frame.cut.conventions.front_neck,
                                                     "front_neck"))
 
@@ -201,12 +203,12 @@ def shoulders_worn(piece: str) -> tuple[str, str]:
     so that the right of the bed is the wearer's right; a back turned about.
     """
     right, left = ("left", "right") if piece == "back" else ("right", "left")
-    return f"{right} shoulder", f"{left} shoulder"
+    return shoulder_worn(right), shoulder_worn(left)
 
 
-def _whole(frame: Frame, key: str, title: str, opened: Opened) -> Piece:
-    neck, slopes = opened
-    return Piece(key=key, title=title, stitches=frame.sides.cast_on, hem=frame.hem,
+def _whole(frame: Frame, role: PieceRole, opened: Opened) -> Piece:
+    key, (neck, slopes) = role.value, opened
+    return Piece(key=key, title=piece_name(role), stitches=frame.sides.cast_on, hem=frame.hem,
                  levels=frame.sides.levels, slopes=(*frame.slopes, *slopes),
                  left=side(frame, 1, neck.row), right=side(frame, 0, neck.row), opening=neck,
                  moved=frame.cut.moved, ends=Ending.WASTE, marks=marks(frame),
@@ -276,7 +278,7 @@ def half_front(frame: Frame, *, mirrored: bool) -> tuple[Piece, tuple[tuple[str,
                        cut.conventions.front_neck)
     held = frame.shaped_shoulder.changes(frame.shoulder_row)
     name = "left" if mirrored else "right"
-    piece = Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
+    piece = Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
                   left=Profile(frame.top_row, inner.changes), mirrored=mirrored, hem=frame.hem,
                   right=Profile(frame.top_row, in_order(side_edge(frame, 0), held)),
                   moved=cut.moved, ends=Ending.WASTE, marks=marks(frame), marks_left=False,

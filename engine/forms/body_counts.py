@@ -15,6 +15,7 @@ from ..core.counted import Count, stated
 from ..core.counts import GIVEN, Rounding, Unit, outright
 from ..core.expression import NOTHING, Expression, Noted, Operand, plain
 from ..core.operands import Note, Role
+from ..core.text_kinds import CountKey
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along, rows_up, stitches_in
 from ..pattern.rib_specs import RibMake, RibSpec
@@ -25,6 +26,7 @@ from ..shape.profile import joined
 from ..shape.ribs import Rib
 from ..shape.roundings import CountKind, Roundable, rule
 from ..shape.side_levels import seam_ends
+from ..words.terms.part_names import of_foot
 
 SLEEVE = "sleeve"
 SEAM = 1  # stitches a side seam takes at each side (G05, C09)
@@ -62,7 +64,7 @@ def rows_in(cut: Cut, name: str, height: str) -> Count:
                       cut.measure(height))
 
 
-def rows_below(cut: Cut, name: str, height: Expression, above: Iterable[Expression],
+def rows_below(cut: Cut, name: CountKey, height: Expression, above: Iterable[Expression],
                foot: Foot | None, kind: CountKind = CountKind.ROWS) -> Count:
     """Return the rows that a height [mm] leaves between what a piece begins with and the rows
     `above`, the count called `name` of a `kind`."""
@@ -133,7 +135,7 @@ def _hem_rows(cut: Cut, count: str, name: str) -> Count:
     if isinstance(depth, int):
         return stated(depth, Unit.ROWS, place)
     return rows_along(depth, cut.hem_gauge or cut.gauge, given,
-                      Operand(depth.mm, Role.LENGTH, f" of {name}", place))
+                      Operand(depth.mm, Role.LENGTH, of_foot(name), place))
 
 
 def _need_every_needle(cut: Cut) -> None:

@@ -225,7 +225,8 @@ def outlined(joins: Sequence[tuple[Join, Sewing]], rings: Sequence[tuple[int, st
     """
     before, sewn, made = "bands", [], set()
     for join, sewing in joins:
-        name, fold = f"join {join.number}", folds.get(join.number)
+        name: TaskKey = f"join {join.number}"
+        fold = folds.get(join.number)
         if fold is not None:
             fold = replace(fold, again=(fold.piece, fold.row) in made)
             made.add((fold.piece, fold.row))

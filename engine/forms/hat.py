@@ -13,6 +13,7 @@ from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionRole
 from ..core.expression import Expression, plain
 from ..core.join_parts import JoinRole, WaitRole
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..core.units import Length
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.crowns import QUARTERS
@@ -25,6 +26,7 @@ from ..shape.roundings import CountKind, Roundable
 from ..shape.seams import seam_up, sewn_rows
 from ..shape.tasks import Seam
 from ..words.terms.join_names import join_name
+from ..words.terms.piece_names import piece_name
 from ..words.terms.waiting_names import crown_quarter, wait_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
@@ -63,7 +65,8 @@ def build(cut: Cut) -> Garment:
     rows = rows_of(cut, "hat rows", "hat_length", least=8, less=hem, times=layers)
     made = crown_of(cut, stitches, rows)
     side, top = made.side, made.top
-    piece = Piece(key="hat", title="Hat", stitches=stitches, left=side, right=side, hem=hem,
+    piece = Piece(key="hat", title=piece_name(PieceRole.HAT),
+                  stitches=stitches, left=side, right=side, hem=hem,
                   gathers=top.gathers, closes=top.closes, tightens=top.tightens,
                   moved=cut.moved, ends=Ending.DRAWN_UP, waits=_waits(made), repeat=cut.repeat,
                   quarters=made.quarters,

@@ -13,6 +13,7 @@ from ..core.expression import Operand, plain
 from ..core.join_parts import JoinRole, SewnSide, WaitRole
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape, Offer
 from ..shape.bars import Bars
@@ -29,6 +30,7 @@ from ..shape.seams import rows_sewn
 from ..shape.tasks import Seam
 from ..words.terms.join_names import join_name, sewn_sides
 from ..words.terms.part_names import part_name
+from ..words.terms.piece_names import piece_name
 from ..words.terms.waiting_names import wait_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
@@ -91,7 +93,8 @@ def build(cut: Cut) -> Garment:
         raise CannotShape(f"a thumb's slit up to row {slit.above} in a hand whose tip begins at "
                           f"row {top.first}", "Make hand_length longer, or to_thumb or tip less.")
     side = Profile(rows.value)
-    hand = Piece(key="hand", title="Hand", stitches=stitches, left=side, right=side, hem=hem,
+    hand = Piece(key="hand", title=piece_name(PieceRole.HAND),
+                 stitches=stitches, left=side, right=side, hem=hem,
                  marks=(slit.below.value, slit.above),
                  mark_roles=(MarkRole.SLIT_BEGINS, MarkRole.SLIT_ENDS),
                  repeat=cut.repeat, ends=Ending.DRAWN_UP,
@@ -121,7 +124,8 @@ def _thumb(cut: Cut) -> tuple[Piece, Count]:
     stitches = stitches_of(cut, "thumb cast_on", "thumb_width", 2 * SEAM)
     rows = rows_of(cut, "thumb rows", "thumb_length", least=4)
     side = Profile(rows.value)
-    piece = Piece(key="thumb", title="Thumb", stitches=stitches, left=side, right=side,
+    piece = Piece(key="thumb", title=piece_name(PieceRole.THUMB),
+                  stitches=stitches, left=side, right=side,
                   gathers=(rows.value - AFTER_DOTS,), ends=Ending.DRAWN_UP,
                   waits=(wait_name(WaitRole.THUMB_TIP),),
                   repeat=cut.repeat)

@@ -22,7 +22,15 @@ from ..shape.piece import Piece
 from ..shape.profile import How
 from ..shape.seams import sewn_rows, sewn_stitches
 from ..shape.tasks import Seam, Sewing
-from ..words.terms.join_names import COPY, CROSSWISE_ENDS, EACH_COPY, LENGTHWISE_ENDS
+from ..words.terms.join_names import (
+    COPY,
+    CROSSWISE_ENDS,
+    EACH_COPY,
+    LENGTHWISE_ENDS,
+    declared_edge,
+    declared_name,
+    side_of_piece,
+)
 from ..words.terms.section_names import stretch_name
 from .lengths import on_foot, stitches_wide
 from .opened import side_of, upright
@@ -78,8 +86,8 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     one, other = (_side(cut, pieces, edges, which, at) for edges, which in zip(
         (join.one, join.other), copies, strict=True))
     times = pieces[join.one[0].piece].spec.times if EACH_COPY in copies[0] else 1
-    title, g = f"{one.name} to {other.name}", cut.gauge
-    sides = (f"the {one.name}", f"the {other.name}")
+    title, g = declared_name(one.name, other.name), cut.gauge
+    sides = (side_of_piece(one.name), side_of_piece(other.name))
     if bool(one.rows) is bool(other.rows):
         kindred = Kindred.ROWS if one.rows else Kindred.STITCHES
         first, last = (sewn_rows(side.rows) if side.rows else sewn_stitches(side.stitches)
@@ -94,8 +102,8 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     rows, stitches = (one, other) if one.rows else (other, one)
     bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
                 stitch_edge=stitches.name)
-    along = (Term(one.length, Role.ALONG, f"the {one.name}"),
-             Term(other.length, Role.ALONG, f"the {other.name}"))
+    along = (Term(one.length, Role.ALONG, sides[0]),
+             Term(other.length, Role.ALONG, sides[1]))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,
                 ease=one.length.value * join.ease, share=join.ease,
                 tolerance=g.stitch + g.row, sides=sides,
@@ -188,8 +196,8 @@ def _parts(own: OwnPiece, edge: EdgeOf) -> tuple[StretchOf, ...]:
 
 
 def _name(own: OwnPiece, edge: EdgeOf, which: str = COPY) -> str:
-    stretch = stretch_name(edge.stretch) if edge.stretch else "edge"
-    return f"{called(edge.side)} {stretch} of {which} {own.piece.title.lower()}"
+    stretch = stretch_name(edge.stretch) if edge.stretch else ""
+    return declared_edge(called(edge.side), stretch, which, own.piece.title)
 
 
 # Edges for bands

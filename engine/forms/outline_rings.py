@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from ..core.edge_parts import RingSeam
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin
+from ..words.terms.section_names import side_called
 from .outline_sides import OwnEdges
 
 SIDES = (EdgeSide.LEFT, EdgeSide.RIGHT)
 ENDS = (EdgeSide.BOTTOM, EdgeSide.TOP)
-CALLED = {EdgeSide.TOP: "upper", EdgeSide.BOTTOM: "lower"}
 
 
 def ring_at(joins: Sequence[OutlineJoin], edges: OwnEdges, edge: EdgeOf) -> int | None:
@@ -25,7 +25,7 @@ def ring_seam(edge: EdgeOf) -> RingSeam:
 
 def called(side: EdgeSide) -> str:
     """Return what a side of a piece is called."""
-    return CALLED.get(side, side.value)
+    return side_called(side.value)
 
 
 def _closes(join: OutlineJoin, edges: OwnEdges, edge: EdgeOf) -> bool:

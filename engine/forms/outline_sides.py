@@ -23,7 +23,7 @@ from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import CountKind, alike, rule
 from ..words.terms.part_names import part_name
-from ..words.terms.section_names import end_of_stretch, stretch_name
+from ..words.terms.section_names import corner_name, end_of_stretch, on_side, stretch_name
 from .body_counts import SEAM, rows_below, width_of
 from .outline_corners import OutlineCorner
 from .outline_seams import seams_of
@@ -146,8 +146,9 @@ def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
     for side in (EdgeSide.LEFT,) if piece.alike else (EdgeSide.LEFT, EdgeSide.RIGHT):
         for number, point in enumerate(piece.points(side), 1):
             out = int(halves[side][number] - halves[side][0])
-            said = stretch_name(point.stretch) if point.stretch else f"corner {number}"
-            said = said if piece.alike else f"{side.value} {said}"
+            where = "" if piece.alike else side.value
+            said = on_side(stretch_name(point.stretch), where) if point.stretch else \
+                corner_name(number, where)
             before = "" if piece.alike else f"{side.value}_"
             at = label(point, number)
             yield OwnCorner(end_of_stretch(said) if point.stretch else said,

@@ -13,6 +13,7 @@ from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, Secti
 from ..core.expression import Expression, Operand, plain, plain_of
 from ..core.join_parts import JoinRole, SewnSide, WaitRole
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..pattern.edges import EdgeShape
 from ..pattern.slope_specs import Slope
 from ..shape.bars import Bars
@@ -30,6 +31,7 @@ from ..shape.tasks import Seam
 from ..shape.widths import widths_up
 from ..shape.worn import worn
 from ..words.terms.join_names import join_name, sewn_sides, under_strap_name
+from ..words.terms.piece_names import piece_name
 from ..words.terms.waiting_names import front_centre, half_shoulder, shoulder_waits, wait_name
 from . import form_tasks
 from .body import shoulders_worn
@@ -78,7 +80,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     the strap is as long as the shoulder. Raises CannotShape where no whole numbers fit.
     """
     own = lines(cut.of("back"))
-    behind = Piece(key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem,
+    behind = Piece(key="back", title=piece_name(PieceRole.BACK),
+                   stitches=own.sides.cast_on, hem=own.hem,
                    moved=cut.moved, levels=own.sides.levels, left=own.side(1), right=own.side(0),
                    ends=Ending.WASTE, waits=(shoulder_waits("back", "right"), BACK_NECK,
                                              shoulder_waits("back", "left")),
@@ -90,7 +93,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     left, right = (Profile(rise + edge.rows, in_order(own.arm.increases,
                                                       shifted(edge.changes, rise)))
                    for edge in (own.sleeve(1), own.sleeve(0)))
-    sleeve = Piece(key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem,
+    sleeve = Piece(key="sleeve", title=piece_name(PieceRole.SLEEVE),
+                   stitches=own.arm.cuff, hem=own.arm.hem,
                    moved=cut.moved, left=left, right=right, ends=Ending.WASTE,
                    waits=(STRAP,), in_seams=(STRAP,),
                    slopes=own.sleeve_slopes)
@@ -129,7 +133,7 @@ def _half_front(own: SaddleLines, *, mirrored: bool) -> Piece:
                        plain_of(neck, _going(own, width)), cut.neck,
                        asked_of(cut, Slope.V_NECK), cut.conventions.front_neck)
     name = "left" if mirrored else "right"
-    return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
+    return Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
                  left=Profile(row + height, inner.changes), right=line, mirrored=mirrored,
                  levels=own.sides.levels, hem=own.hem, moved=cut.moved, ends=Ending.WASTE,
                  waits=(half_shoulder(name),),
@@ -157,7 +161,8 @@ def _front(own: SaddleLines) -> Piece:
     inner = inner_edge(rows, side_made(wide, centre_), kind,
                        asked_of(own.cut, Slope.V_NECK), shape)
     return Piece(
-        key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
+        key="front", title=piece_name(PieceRole.FRONT),
+        stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
         levels=own.sides.levels,
         left=Profile(row, tuple(c for c in far if c.row < row)),
         right=Profile(row, tuple(c for c in near if c.row < row)), ends=Ending.WASTE,

@@ -12,6 +12,7 @@ from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Rounded, Term, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
+from ..core.piece_roles import PieceRole
 from ..core.roots import Hypotenuse
 from ..core.units import Length
 from ..fabric.gauge import Gauge, rows_along, stitches_across
@@ -20,6 +21,7 @@ from ..shape.piece import Piece
 from ..shape.profile import Change, How, Profile, Run, length_along
 from ..shape.roundings import CountKind, Roundable, rule
 from ..words.terms.part_names import part_name
+from ..words.terms.piece_names import piece_name
 from . import form_tasks
 from .builder import Builder
 from .lengths import Lengths, across, lengths, rows_high, stitches_wide
@@ -57,7 +59,8 @@ def build(cut: Cut) -> Garment:
         raise CannotShape(f"a shawl of {span} and {high}", "Make wingspan or depth larger.")
     left, right = (Profile(rows, _holds(held, pairs, first)) for first in (2, 3))
     sides = length_along([Run(left.net, left.rows + LAST_ROWS, None)], cut.gauge)
-    piece = Piece(key="shawl", title="Shawl", stitches=span, left=left, right=right,
+    piece = Piece(key="shawl", title=piece_name(PieceRole.SHAWL),
+                  stitches=span, left=left, right=right,
                   bound_off_to=Length(2 * sides))
     return Garment(form=Construction.SHAWL, size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},

@@ -88,7 +88,8 @@ def widths(cut: Cut) -> dict[CountKey, Callable[[Rounding], Count]]:
     """
     given = _given(cut)
     lowest = next(name for name in given if name != "waist_width")
-    names = {name: f"back {count}" for name, count, _ in LEVELS} | {CHEST: "back chest"}
+    names: dict[str, CountKey] = {name: f"back {count}" for name, count, _ in LEVELS}
+    names[CHEST] = "back chest"
     return {"back cast_on": width_of(cut, lowest, 2 * SEAM),
             **{names[name]: width_of(cut, name, 2 * SEAM) for name in given if name != lowest}}
 

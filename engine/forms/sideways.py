@@ -17,6 +17,7 @@ from ..core.expression import Operand, plain
 from ..core.join_parts import JoinRole
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import EdgeShape
 from ..shape.edge_counts import rows_of_edge
@@ -31,6 +32,7 @@ from ..shape.seams import sewn_rows, sleeve_seam
 from ..shape.tasks import Seam
 from ..words.terms.join_names import join_name
 from ..words.terms.part_names import part_name
+from ..words.terms.piece_names import piece_name
 from . import form_tasks
 from .body_counts import SEAM, hem_of
 from .builder import Builder
@@ -122,7 +124,8 @@ def _sleeve(cut: Cut, armhole: Count) -> tuple[Tube, Count | None, Join]:
 
 def _side(key: str, stitches: Count, rows: Count, shoulder: int) -> Piece:
     side = Profile(rows.value)
-    return Piece(key=key, title=key.capitalize(), stitches=stitches, left=side, right=side,
+    return Piece(key=key, title=piece_name(PieceRole(key)),
+                 stitches=stitches, left=side, right=side,
                  marks=(shoulder, rows.value - shoulder), marks_left=False,
                  mark_roles=(MarkRole.NECK_BEGINS, MarkRole.NECK_ENDS))
 

@@ -16,6 +16,7 @@ from ..core.counts import Rounding, whole
 from ..core.expression import NOTHING, Expression, Term, plain
 from ..core.join_parts import JoinRole, SewnSide
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..core.text_kinds import CountKey
 from ..machine.steps import Side
 from ..pattern.slope_specs import Slope
@@ -31,6 +32,7 @@ from ..shape.schedule import Schedule
 from ..shape.slopes import Usual, asked_of, even_slope, slope_counts, slope_schedule
 from ..shape.tasks import CapFoot, Seam
 from ..words.terms.join_names import join_name, sewn_side, sewn_sides, worn_at
+from ..words.terms.piece_names import piece_name
 from ..words.terms.section_names import CAP_TOP
 from .body_counts import SEAM, cuff_of, rows_below, width_of
 from .body_frame import Frame, armhole_edge
@@ -97,7 +99,8 @@ def tube(cut: Cut, hem: Foot | None, rows: str, *, top: Callable[[Rounding], Cou
 def straight_sleeve(tube: Tube) -> Piece:
     """Return a sleeve bound off straight across, as for a drop shoulder."""
     edge = Profile(tube.rows.value, tube.increases)
-    return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, left=edge, right=edge,
+    return Piece(key="sleeve", title=piece_name(PieceRole.SLEEVE),
+                 stitches=tube.cuff, left=edge, right=edge,
                  hem=tube.hem, slopes=tube.even)
 
 
@@ -161,7 +164,7 @@ def set_in_sleeve(tube: Tube, cap: Cap) -> Piece:
     """Return a sleeve with a set-in cap, its flat top bound off."""
     up = tube.rows.value
     rows = up + cap.rows
-    return Piece(key="sleeve", title="Sleeve", stitches=tube.cuff, hem=tube.hem,
+    return Piece(key="sleeve", title=piece_name(PieceRole.SLEEVE), stitches=tube.cuff, hem=tube.hem,
                  slopes=(*tube.even, *cap.slopes),
                  left=Profile(rows, in_order(tube.increases, shifted(cap.far.changes, up))),
                  right=Profile(rows, in_order(tube.increases, shifted(cap.near.changes, up))))

@@ -11,6 +11,7 @@ from ..core.edge_parts import PathName, PathSpan, RingSeam, SectionDetail, Secti
 from ..core.expression import Expression, plain
 from ..core.join_parts import WaitRole
 from ..core.operands import Role
+from ..core.piece_roles import PieceRole
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..shape.edge_path import EdgePath, point_of, run_of
@@ -26,6 +27,7 @@ from ..shape.seams import side_seams, sleeve_seam
 from ..shape.step_sizes import CountedSlope
 from ..shape.widths import widths_up
 from ..shape.worn import worn
+from ..words.terms.piece_names import piece_name
 from ..words.terms.waiting_names import front_centre, wait_name
 from . import form_tasks
 from .body_counts import FRONT, SEAM, between_seams, front_width, underarm_row
@@ -71,7 +73,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     up = own.below.value
     rows = up + own.line.value
     behind = Piece(
-        key="back", title="Back", stitches=own.sides.cast_on, hem=own.hem, moved=cut.moved,
+        key="back", title=piece_name(PieceRole.BACK),
+        stitches=own.sides.cast_on, hem=own.hem, moved=cut.moved,
         levels=own.sides.levels, left=Profile(rows, own.side(1)), right=Profile(rows, own.side(0)),
         ends=Ending.WASTE, waits=(BACK_NECK,), in_seams=(BACK_NECK,), slopes=own.body_slopes)
     fronts = ((_half_front(own, mirrored=False), _half_front(own, mirrored=True)) if opens
@@ -79,7 +82,8 @@ def build(cut: Cut, *, opens: bool) -> Garment:
     slit = None if opens else slit_of(cut, own.width)
     arm_rows = own.arm.rows.value + own.arm_line.value
     sleeve = Piece(
-        key="sleeve", title="Sleeve", stitches=own.arm.cuff, hem=own.arm.hem, moved=cut.moved,
+        key="sleeve", title=piece_name(PieceRole.SLEEVE),
+        stitches=own.arm.cuff, hem=own.arm.hem, moved=cut.moved,
         left=Profile(arm_rows, in_order(own.arm.increases,
                                         shifted(own.sleeve(1).changes, own.arm.rows.value))),
         right=Profile(arm_rows, in_order(own.arm.increases,
@@ -135,7 +139,8 @@ def _front(own: RaglanLines) -> Piece:
         middle, edge = whole_neck(own.cut, going, rows)
         centre, inner, slopes = int(middle.value), edge.changes, edge.slopes(up)
     return Piece(
-        key="front", title="Front", stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
+        key="front", title=piece_name(PieceRole.FRONT),
+        stitches=own.sides.cast_on, hem=own.hem, moved=own.cut.moved,
         levels=own.sides.levels,
         left=Profile(row, tuple(c for c in own.side(1) if c.row < row)),
         right=Profile(row, below),
@@ -176,7 +181,7 @@ def _half_front(own: RaglanLines, *, mirrored: bool) -> Piece:
     depth = _depth(own, whole=False)
     inner, slopes = half_neck(cut, _half_going(own, width), _neck_up(own, depth), depth.in_line)
     name = "left" if mirrored else "right"
-    return Piece(key=f"{name}_front", title=f"{name.capitalize()} front", stitches=width,
+    return Piece(key=f"{name}_front", title=piece_name(PieceRole(f"{name}_front")), stitches=width,
                  left=Profile(top, inner), right=Profile(top, outer), mirrored=mirrored,
                  hem=own.hem, moved=cut.moved, levels=own.sides.levels,
                  slopes=(*own.body_slopes, *slopes))

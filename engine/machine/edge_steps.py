@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .needles import NONE, Needles
+from .step_keys import MethodName
 from .steps import Side, Step
 
 
@@ -63,12 +64,12 @@ class BindOff(Step):
     yarn: str
     toward: Side
     keep_last: bool
-    method: str
+    method: MethodName
     layers: int | None = None
     rest: bool = False
 
 
-CHAINED = "yarnless chain"  # the method that draws the stitches through each other
+CHAINED: MethodName = "yarnless chain"  # the method that draws the stitches through each other
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)

@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from .needles import NONE, Needles
 from .reasons import Reason
+from .step_keys import MARKING, MethodName, Topic
 
 
 class Side(Enum):
@@ -125,7 +126,7 @@ class SetCounter(Step):
     rows: int
 
 
-BY_HAND = "by hand"  # the way of casting on that leaves its needles fully forward
+BY_HAND: MethodName = "by hand"  # the way of casting on that leaves its needles fully forward
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)
@@ -138,7 +139,7 @@ class CastOn(Step):
     """
 
     needles: Needles
-    method: str
+    method: MethodName
 
 
 @dataclass(slots=True, kw_only=True, unsafe_hash=True)
@@ -278,23 +279,13 @@ class TurnLoop(Step):
 class Attend(Step):
     """Something for the knitter's hands and eyes that changes nothing on the needles.
 
-    `to` is one of the topics below; `needles` those it concerns.
+    `to` is one of TOPICS; `needles` those it concerns.
     """
 
-    to: str
+    to: Topic
     needles: Needles = NONE
 
     @property
     def marks(self) -> bool:
         """Threads or clips are put in; those of a piece's edges stay until it is made up."""
         return self.to in MARKING
-
-
-TOPICS = ("choose holes", "clip ends", "fold up", "look at holes", "cloth", "mark edges",
-          "mark neck", "sew facing", "leave facing", "sew off", "waste end", "sew ends",
-          "join parts", "darn in", "sew buttons", "count back", "choose slits", "sew slits",
-          "join slits", "overcast holes", "sew round holes", "mark loops", "make loops",
-          "choose eyelets", "overcast cord eyelets", "leave ends", "needles forward",
-          "mark quarter", "mark button", "join holes", "sew on band")
-
-MARKING = frozenset({"clip ends", "mark loops", "choose slits", "mark quarter", "mark button"})

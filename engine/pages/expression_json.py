@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+from ..core.body_figures import BodyOperand
 from ..core.counts import RULES
 from ..core.expression import (
     Chosen,
@@ -126,7 +127,8 @@ def _name(words: Note | ChoiceReason) -> str:
 
 
 _WRITES: Mapping[type[Expression], Callable[[TreeWriter, Any], str]] = {
-    Operand: TreeWriter.operand, Term: TreeWriter.term, LookUp: TreeWriter.look_up,
+    Operand: TreeWriter.operand, BodyOperand: TreeWriter.operand, Term: TreeWriter.term,
+    LookUp: TreeWriter.look_up,
     Rounded: TreeWriter.rounded, Noted: TreeWriter.noted, Chosen: TreeWriter.chosen,
     **dict.fromkeys(CALCULATIONS, TreeWriter.calculation)}
 # How the text of each kind begins.

@@ -6,7 +6,7 @@ from ..drawings.fabric_patch import fabric_patch
 from ..fabric.gauge import measure
 from ..markup.html import anchor
 from ..pattern.model import Pattern
-from ..proof.fabric_names import fabric_called
+from ..words.fabric_names import fabric_called
 
 
 def fabric_patches(pattern: Pattern) -> str:

@@ -11,6 +11,7 @@ from ..core.counted import Reckoned
 from ..core.expression import Expression, Operand
 from ..core.operands import Role
 from ..core.units import Length
+from ..core.yarn_parts import Beside
 from ..drawings.dimensions import both
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
@@ -23,7 +24,6 @@ from ..plan.sense import rolls
 from ..plan.worked_measures import own_chart
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
-from ..proof.yarn_extras import Beside
 from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
 from ..shape.ribs import Rib
@@ -144,7 +144,7 @@ def cell_text(cell: SizeCell) -> str:
 def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     seams = bool(size.assembled and size.assembled.garment.joins)
-    several = any(extra.what is Beside.SWATCH for need in told for extra in need.extras)
+    several = any(extra.part.what is Beside.SWATCH for need in told for extra in need.extras)
     lead = words.yarn_lead(seams=seams, swatches=several,
                            pieces=size.assembled is not None)
     return lead + items((words.yarn_text(need) for need in told), "wb-list") + "".join(

@@ -24,11 +24,11 @@ from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.rib_specs import RibSpec
 from ..plan.arranged import edge_fabric, knits_as_edge
-from ..proof.fabric_names import fabric_called, fabric_names, whole_called
 from ..proof.proof import SizeProof
 from ..shape.foot import Hem
 from ..shape.ribs import Rib
 from ..words import gauges as words
+from ..words.fabric_names import fabric_called, fabric_names, whole_called
 from ..words.words import joined
 
 

@@ -11,8 +11,8 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.graded import OuterEdge, outer_edge
-from ..proof.fabric_names import fabric_called
 from ..words import workings as words
+from ..words.fabric_names import fabric_called
 
 
 @dataclass(frozen=True, slots=True)

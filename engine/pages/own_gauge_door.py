@@ -14,7 +14,6 @@ from ..core.units import Length
 from ..fabric.gauge import measure
 from ..pattern.fabrics import Swatch
 from ..pattern.model import Pattern
-from ..proof.fabric_names import fabric_names
 from ..proof.near_gauges import Near, near_gauges
 from ..proof.own_gauge import (
     Made,
@@ -35,6 +34,7 @@ from ..proof.texts import Texts
 from ..source.fabric_reading import size_slug
 from ..words import own_gauge_text as words
 from ..words import own_measure_text
+from ..words.fabric_names import fabric_names
 from .from_texts import read_beds, read_charts
 from .own_page import called, news, own_page, swatch_text
 

@@ -15,7 +15,6 @@ from ..markup.titled import titled
 from ..markup.units_shown import in_units
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
-from ..proof.fabric_names import fabric_names
 from ..proof.own_gauge import Wanted
 from ..proof.own_measures import changeable, read_figure
 from ..proof.proof import Proof
@@ -23,6 +22,7 @@ from ..source.fabric_reading import size_slug
 from ..source.own_swatch import Measured
 from ..words import own_gauge_text as words
 from ..words import own_measure_text
+from ..words.fabric_names import fabric_names
 from ..words.page_headings import size_title
 from . import write_page
 from .compared import compared

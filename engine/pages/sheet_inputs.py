@@ -58,7 +58,7 @@ class Inputs:
             return Formula(number(operand.value), live=False, whole=False)
         place = None if owner else operand.place
         same = (owner, operand.role, operand.name if not owner else "", place)
-        new = _InputRow(words.input_text(owner, operand.role, operand.name),
+        new = _InputRow(words.input_text(owner, operand),
                         WORDS[operand.role].unit,
                         operand.place or (stated if operand.role in _AT_OWNER else None),
                         is_given(operand))

@@ -10,12 +10,12 @@ from ..fabric.piece_fabrics import piece_fabrics
 from ..markup.html import esc
 from ..pattern.model import Pattern
 from ..proof.advice import Fit, SizeAdvice
-from ..proof.fabric_names import fabric_names
 from ..proof.proof import SizeProof
 from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
 from ..words import garment_text, gauges
 from ..words import size_page_text as words
+from ..words.fabric_names import fabric_names
 from ..words.garment_text import amount_text
 from .band_lengths import finished
 from .garment_facts import cell_text, measured

@@ -212,7 +212,7 @@ def across_sizes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
     row = max(measure(one.swatches).row for one in piece_fabrics(spec, fabrics)) / 10
-    fronts = {f"edge {key.replace('_', ' ')}" for key in assembled[0].garment.edges
+    fronts = {_edge_named(key) for key in assembled[0].garment.edges
               if role_of(key) is EdgeRole.FRONT}
     for name, lengths in (_lengths(assembled) if len(assembled) > 2 else {}).items():
         grain = max(Fraction(1), row * (4 if name in fronts else 2))
@@ -227,11 +227,15 @@ def across_sizes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
             for f in told]
 
 
+def _edge_named(key: str) -> FindingText:
+    return f"edge {key.replace('_', ' ')}"
+
+
 def _lengths(assembled: Sequence[Assembled]) -> dict[str, list[tuple[str, Fraction]]]:
     """Every finished length, and every edge that a band can take, by size [cm]."""
     made: dict[str, list[tuple[str, Fraction]]] = {}
     for garment in (d.garment for d in assembled):
-        edges = {f"edge {key.replace('_', ' ')}": run.length for key, run in garment.edges.items()
+        edges = {_edge_named(key): run.length for key, run in garment.edges.items()
                  if side_of(key) is not Side.LEFT}
         for name, mm in {**{n: one.mm for n, one in garment.finished.items()}, **edges}.items():
             made.setdefault(name, []).append((garment.size, mm / 10))

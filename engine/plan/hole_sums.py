@@ -25,7 +25,7 @@ from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
 from ..pattern.holes import Distance, Gaps
-from ..words.terms.calculation_notes import ONE_IN_MIDDLE
+from ..words.terms.calculation_notes import ONE_IN_MIDDLE, holes_apart
 from .band import BandPlan
 from .buttonholes import BandSpec, Candidate, Placing, holes_every, sound
 
@@ -181,7 +181,7 @@ def hole_number(plan: BandPlan, placing: Placing) -> Expression:
     assert asked.every is not None
     odd = ONE_IN_MIDDLE if asked.centre_hole else ""
     return Noted(_fitted(plan, placing, asked.every), Note.EVERY,
-                 (str(asked.every), odd, _lie(placing, plan.gauge)))
+                 (str(asked.every), odd, holes_apart(_lie(placing, plan.gauge))))
 
 
 def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
@@ -216,10 +216,10 @@ def _apart(every: Length, plan: BandPlan) -> Expression:
         plan.gauge.stitch, Role.BAND_STITCH), Role.APART)
 
 
-def _lie(placing: Placing, gauge: Gauge) -> str:
-    """How far apart so many come out, from start to start; gaps can differ by a stitch."""
+def _lie(placing: Placing, gauge: Gauge) -> Length | None:
+    """How far apart so many come out, from start to start; gaps can differ by a stitch. None where
+    there is but one."""
     spaces = placing.holes - 1
     if not spaces:
-        return ""
-    each = placing.hole + Fraction(sum(placing.gaps), spaces)
-    return f", {Length(each * gauge.stitch)} apart"
+        return None
+    return Length((placing.hole + Fraction(sum(placing.gaps), spaces)) * gauge.stitch)

@@ -9,6 +9,7 @@ from itertools import chain
 from ..catalogue.bands import KINDS
 from ..catalogue.edge_roles import EdgeRole, role_of
 from ..catalogue.pocket_edges import LINING
+from ..core.text_kinds import TaskKey
 from ..machine.steps import Side
 from ..pattern.fabrics import Fabric
 from ..pattern.model import Band, GarmentSpec, Pattern
@@ -49,12 +50,12 @@ def by_role(bands: Mapping[str, Band]) -> Bands:
     return found
 
 
-def band_task(key: str) -> str:
+def band_task(key: str) -> TaskKey:
     """Return the name of the task of working a band."""
     return f"band {key}"
 
 
-def piece_task(key: str) -> str:
+def piece_task(key: str) -> TaskKey:
     """Return the name of the task of knitting a piece."""
     return f"piece {key}"
 

@@ -41,7 +41,7 @@ def _repeat(charts: Mapping[str, StitchChart], fabric: Fabric) -> tuple[FindingT
     return "", 1, 1
 
 
-def _near(measured: int, size: int) -> str:
+def _near(measured: int, size: int) -> FindingText:
     """The whole repeats next to what was measured."""
     below = measured // size * size
     return f"{below} or {below + size}" if below else f"{size}"

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import reduce
 
+from ..core.body_figures import FigureBy
 from ..core.problems import Problem
 from ..core.ranges import ranges_of
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec, Neck, Pattern
 from ..pattern.places import Places
-from ..sizing.charts import READERS, Chart, change, rows_for
+from ..sizing.charts import Chart, change, rows_for
 from ..sizing.measures import Definition, evaluate
 from ..sizing.quantities import Quantity
 from .given_counts import Given, given_in, pitches
@@ -46,7 +47,7 @@ def worked_out(pattern: Pattern, spec: GarmentSpec, size: str) -> Worked:
 def own_chart(spec: GarmentSpec) -> Chart:
     """Return the chart with the designer's own body measurements, and a reader's."""
     designers = reduce(lambda chart, own: change(chart, *own), spec.body.items(), spec.chart)
-    return reduce(lambda chart, own: change(chart, *own, whose=READERS), spec.readers.items(),
+    return reduce(lambda chart, own: change(chart, *own, by=FigureBy.READER), spec.readers.items(),
                   designers)
 
 

@@ -14,19 +14,23 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
-from ..words.terms.yarn_names import OWN_YARN
+from ..words.terms.waiting_names import BAND_FIRST_ROW, FOLD_STITCHES
+from ..words.terms.yarn_names import (
+    FACING_YARN,
+    HOLE_CORD,
+    OWN_YARN,
+    RAVEL_CORD,
+    WASTE_YARN,
+    cord_of_hole,
+)
 from . import marks
 from .layout import Layout, all_of, lean_of
 from .ledger import Ledger
 from .tension import knit_graded
 from .waiting import hang_edges
 
-WASTE, CORD, MAIN = "waste yarn", "ravel cord", OWN_YARN
-FACING = "facing yarn"
-AT_FOLD = "stitches of the fold"  # as they wait on waste yarn for the facing's own fabric
-HOLE_CORD = "buttonhole cord"
-POCKET_CORD = "pocket cord"
-FIRST_ROW = "the band's first row"
+WASTE, CORD, MAIN, FACING = WASTE_YARN, RAVEL_CORD, OWN_YARN, FACING_YARN
+AT_FOLD, FIRST_ROW = FOLD_STITCHES, BAND_FIRST_ROW
 LOOSEST = Dial(30)
 LOOSER = Dial(12)  # a very loose row: four numbers up; common practice, no source
 
@@ -79,7 +83,7 @@ def hand_holes(book: Ledger, plan: BandPlan, holes: tuple[Needles, ...]) -> None
     """Knit every hole by hand with a cord, and the rest of the first layer."""
     book.attend("choose holes", all_of(holes))
     for number, span in enumerate(holes, 1):
-        book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of(number))
+        book.hand_knit(span, HOLE_CORD, (Reason.BUTTONHOLE, number), cord=cord_of_hole(number))
     book.attend("clip ends", all_of(holes))
     knit_rows(book, plan, plan.rows.holes_to_fold, Reason.TO_FOLD, done=plan.rows.to_holes)
     book.section(Heading.FIRST_LAYER)
@@ -161,16 +165,16 @@ def close_holes(book: Ledger, plan: BandPlan, layout: Layout,
     book.weights_off()
     book.attend("fold up", all_of(holes))
     for number, span in enumerate(hung, 1):
-        book.hang(upper(cord_of(number)), span, (Reason.BUTTONHOLE, number), onto_empty=False,
+        book.hang(upper(cord_of_hole(number)), span, (Reason.BUTTONHOLE, number), onto_empty=False,
                   lean=lean)
     in_order = list(enumerate(hung, 1))
     for number, span in in_order if lean is layout.hem.other else in_order[::-1]:
         book.bind_off(span, MAIN, (Reason.BUTTONHOLE, number), toward=lean, keep_last=True,
                       method="around the gate pegs", layers=2)
     for number, span in enumerate(holes, 1):
-        book.hang(lower(cord_of(number)), span, (Reason.BUTTONHOLE, number), onto_empty=True)
+        book.hang(lower(cord_of_hole(number)), span, (Reason.BUTTONHOLE, number), onto_empty=True)
     for number in range(1, len(holes) + 1):
-        book.draw_cord(cord_of(number))
+        book.draw_cord(cord_of_hole(number))
     book.attend("waste end", layout.needles)
     book.hang_weights(Weight.EVEN, layout.needles, Reason.AGAIN_ALONG_FOLD)
     book.section(Heading.CLOSING_BUTTONHOLES)
@@ -230,7 +234,3 @@ def wants_buttons(plan: BandPlan, holes: bool) -> bool:
     if plan.run.fronts:
         return not plan.joins[1]
     return not holes and plan.placing is not None
-
-
-def cord_of(number: int) -> str:
-    return f"cord {number}"

@@ -15,9 +15,10 @@ from ..fabric.chart_on_bed import Placed
 from ..machine.needles import NONE, Needle, Needles, between
 from ..machine.steps import Side
 from ..pattern.cells import Cell, Crossing, crossings
+from ..words.terms.yarn_names import CONTRAST_YARN
 from .ledger import Ledger
 
-CONTRAST = "contrast yarn"
+CONTRAST = CONTRAST_YARN
 MOST_HANGING = 6  # rows over which its end is left hanging; beyond, it is cut
 
 

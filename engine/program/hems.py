@@ -14,12 +14,12 @@ from ..machine.steps import Dial, Side
 from ..pattern.model import Fold
 from ..shape.foot import Foot, Hem
 from ..shape.ribs import Rib
+from ..words.terms.waiting_names import HEM_FIRST_ROW, RIB_FIRST_ROW
 from .band_steps import LOOSER, LOOSEST, MAIN
 from .ledger import Ledger
 from .method_steps import waste_start
 
-HEM_ROW = "the hem's first row"
-RIB_ROW = "the rib's first row"
+HEM_ROW, RIB_ROW = HEM_FIRST_ROW, RIB_FIRST_ROW
 
 
 def knit_hem(book: Ledger, needles: Needles, hem: Hem, dial: Dial, *, inner: Side) -> None:

@@ -21,6 +21,7 @@ from ..machine.set_up_steps import (
     CutEnd,
     Weight,
 )
+from ..machine.step_keys import MethodName, Topic
 from ..machine.steps import (
     BY_HAND,
     Attend,
@@ -78,7 +79,7 @@ class Ledger(Striping):
         """Empty needles to `position`."""
         self._write(Bring, reason, needles=needles, position=position)
 
-    def cast_on(self, needles: Needles, method: str, reason: Because = Reason.NONE) -> None:
+    def cast_on(self, needles: Needles, method: MethodName, reason: Because = Reason.NONE) -> None:
         """A loop on each of `needles`."""
         self.stitches += len(needles)
         self.loops += len(needles)
@@ -274,7 +275,7 @@ class Ledger(Striping):
                     doubled=doubled, corners=corners, **how)
 
     def bind_off(self, needles: Needles, yarn: str, reason: Because = Reason.NONE, *, toward: Side,
-                 keep_last: bool, method: str, layers: int = 1, rest: bool = False) -> None:
+                 keep_last: bool, method: MethodName, layers: int = 1, rest: bool = False) -> None:
         """Needles with `layers` loops each bound off; one loop may stay."""
         if not keep_last:
             self.lighten(needles)
@@ -287,6 +288,6 @@ class Ledger(Striping):
         """A cord, or waste, out."""
         self._write(DrawCord, edge=edge)
 
-    def attend(self, to: str, needles: Needles = NONE, reason: Because = Reason.NONE) -> None:
+    def attend(self, to: Topic, needles: Needles = NONE, reason: Because = Reason.NONE) -> None:
         """Something to see to."""
         self._write(Attend, reason, to=to, needles=needles)

@@ -12,7 +12,7 @@ from ..machine.set_up_steps import Weight
 from ..machine.steps import Dial, Side
 from ..shape.piece import Piece
 from ..shape.pocket_slots import PocketSlot
-from .band_steps import POCKET_CORD
+from ..words.terms.yarn_names import POCKET_CORD
 from .ledger import Ledger
 
 

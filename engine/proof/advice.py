@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..core.inches import in_parts
+from ..core.text_kinds import MeasureKey
 from ..core.units import Length
 from ..forms.registry import FORMS
 from ..pattern.model import GarmentSpec
@@ -13,12 +14,13 @@ from ..plan.assembled import Assembled
 from ..plan.worked_measures import own_chart
 from ..sizing.charts import Chart, Remark, SizeCell, rows_for
 from ..sizing.measures import names_in
+from ..words.terms.body_words import length_range
 from ..words.terms.way_names import NECK_TO_WRIST
 from .proof import Proof
 
 AROUND = "around"  # own pieces, for a body where their sums have its chest
 # A garment's measure and the body's that it goes around or along.
-WORN: Mapping[str, str] = {
+WORN: Mapping[MeasureKey, str] = {
     "chest": "chest",
     AROUND: "chest",
     "waist": "waist",
@@ -38,7 +40,7 @@ class Fit:
     fabric stretches.
     """
 
-    name: str
+    name: MeasureKey
     label: str
     finished: Length
     body: SizeCell
@@ -63,9 +65,7 @@ class Fit:
     def ease_text(self) -> str:
         """The ease in words: "8 cm (3¼ in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
         cm, inches = self.ease_each
-        if self.body.high == self.body.low:
-            return f"{cm[0]} ({inches[0]})"
-        return f"{cm[0]} to {cm[1]} ({inches[0]} to {inches[1]})"
+        return length_range(*cm, *inches)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from ..core.problems import Problem, error
 from ..core.text import clip, suggest
+from ..core.text_kinds import FindingText
 from ..machine.headings import Heading
 from ..machine.top_row import top_row
 from ..pattern.designer_notes import MAKING_UP, DesignerNote
@@ -14,6 +15,7 @@ from ..shape.tasks import TaskKind
 from .proof import KnittedPiece, SizeProof, Strip
 
 Work = KnittedPiece | Strip
+Wrong = tuple[FindingText, FindingText, FindingText]
 _MAKING_UP = MAKING_UP.replace(" ", "_")
 
 
@@ -50,7 +52,7 @@ def _nowhere(places: Places, notes: tuple[DesignerNote, ...], sizes: tuple[SizeP
                             found=found, expected=expected, remedy=remedy)
 
 
-def _wrong(size: SizeProof, note: DesignerNote) -> tuple[str, str, str] | None:
+def _wrong(size: SizeProof, note: DesignerNote) -> Wrong | None:
     """What is wrong with a note's place in a size: found, expected, what to do; None if nothing."""
     at = note.at.replace("_", " ")
     if is_making_up(note):
@@ -77,7 +79,7 @@ def _wrong(size: SizeProof, note: DesignerNote) -> tuple[str, str, str] | None:
                                   for section in work.program.sections])
 
 
-def _no_section(note: DesignerNote, at: str, known: Iterable[str]) -> tuple[str, str, str] | None:
+def _no_section(note: DesignerNote, at: str, known: Iterable[str]) -> Wrong | None:
     known = dict.fromkeys(known)
     if not note.section or note.section in known:
         return None

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from enum import Enum
 from fractions import Fraction
 
 from ..core.units import Length
+from ..core.yarn_parts import Beside, ExtraPart
 from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
 from ..fabric.yarn import Amount, cut_length, per_gram, stitch_amount, total
@@ -21,20 +21,11 @@ from ..program.chart_actions import CONTRAST
 from ..shape.striping import yarn_names
 from ..shape.tasks import TaskKind
 from ..words.terms.yarn_names import OTHER_YARNS
-from .fabric_names import fabric_called
+from .parts_of_fabrics import parts_of
 from .proof import KnittedPiece, SizeProof
 from .yarn_ends import ends_of_band, ends_of_piece, seams
 
 MARGINS = Fraction(1, 2)  # of a swatch, round what is counted of it; common practice, no source
-
-
-class Beside(Enum):
-    """What a yarn is needed for beside its counted stitches."""
-
-    ENDS = "ends"
-    SEAMS = "seams"
-    SWATCH = "swatch"
-    MARGINS = "margins"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,8 +33,7 @@ class Extra:
     """What a size takes of a yarn beside its counted stitches: ends, seams or swatches, each of
     one `fabric`."""
 
-    what: Beside
-    title: str
+    part: ExtraPart
     yarn: str
     amount: Amount
     fabric: str = ""
@@ -107,11 +97,11 @@ def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     for key, yarn, part in dict.fromkeys(_knitted_in(pattern.garment, pattern.materials, size)):
         amount = _one_swatch(pattern.places, pattern.materials, key, yarn, part)
         found.setdefault(yarn, []).append(amount)
-        yield Extra(what=Beside.SWATCH, title=f"swatch of {fabric_called(pattern, key)}",
-                    yarn=yarn, amount=amount, fabric=key)
+        yield Extra(part=ExtraPart(Beside.SWATCH, parts_of(pattern, key)), yarn=yarn,
+                    amount=amount, fabric=key)
     for yarn, amounts in found.items():
-        yield Extra(what=Beside.MARGINS, title="margins of the swatches, half as much again",
-                    yarn=yarn, amount=total(amounts).share(MARGINS))
+        yield Extra(part=ExtraPart(Beside.MARGINS), yarn=yarn,
+                    amount=total(amounts).share(MARGINS))
 
 
 def _knitted_in(spec: GarmentSpec | None, materials: Materials, size: SizeProof
@@ -149,7 +139,7 @@ def _one_swatch(places: Places, materials: Materials, key: str, yarn: str, part:
 
 
 def _extra(yarns: Mapping[str, Yarn], what: Beside, yarn: str, length: Length) -> Extra:
-    return Extra(what=what, title=what.value, yarn=yarn,
+    return Extra(part=ExtraPart(what), yarn=yarn,
                  amount=cut_length(length, per_gram(yarns[yarn])))
 
 

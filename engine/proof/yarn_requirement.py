@@ -11,6 +11,7 @@ from ..core.counts import UP, Unit, whole
 from ..core.expression import Expression, Rounded, Sum, Term, plain
 from ..core.operands import Role
 from ..core.problems import Problem, Severity, note
+from ..core.yarn_parts import ExtraPart, YarnCaution, YarnDoubt
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..fabric.yarn import Amount, loop_made, packages, per_gram, total
@@ -21,6 +22,7 @@ from ..machine.trace import Trace
 from ..pattern.fabrics import Fabric, Yarn
 from ..pattern.model import GarmentSpec, Pattern
 from ..program.band_steps import WASTE
+from ..words.terms.yarn_shares_named import extra_title, share_title, yarn_caution
 from .proof import SizeProof
 from .yarn_extras import Extra, ends, sewing, swatches, times_of
 from .yarn_shares import YarnShare, bed_stitches, shares_of_bands, shares_of_pieces
@@ -36,14 +38,14 @@ class YarnNeed:
 
     `knitted` is all its parts, `amount` that with the allowance and the `extras`; `grams`,
     `metres` and `packages` are `amount` rounded up, None where it is not known. Where the
-    package tells no length and a swatch was weighed, ends and seams are left out: `left_out`
-    has their titles.
+    package tells no length and a swatch was weighed, ends and seams are left out: these are
+    `left_out`.
     """
 
     yarn: Yarn
     parts: tuple[YarnShare, ...]
     extras: tuple[Extra, ...]
-    left_out: tuple[str, ...]
+    left_out: tuple[ExtraPart, ...]
     knitted: Amount
     amount: Amount
     grams: Count | None
@@ -51,15 +53,14 @@ class YarnNeed:
     packages: Count | None
 
     @property
-    def cautions(self) -> tuple[str, ...]:
+    def cautions(self) -> tuple[YarnCaution, ...]:
         """What the amount is based on where it is an estimate, each once."""
-        without = (f"its package tells no length: {' and '.join(self.left_out)} come on top",) \
+        without = (YarnCaution(doubt=YarnDoubt.EXTRAS_ON_TOP, extras=self.left_out),) \
             if self.left_out else ()
-        mixed = ("its package tells no length, and not all of its swatches were weighed: all of it "
-                 "is estimated from the area of the stitches",) \
+        mixed = (YarnCaution(doubt=YarnDoubt.ALL_BY_AREA),) \
             if self.knitted.grams is None and any(p.amount.metres is None for p in self.parts) \
             else ()
-        return (*dict.fromkeys(said for p in self.parts for said in p.cautions), *without, *mixed)
+        return (*dict.fromkeys(one for p in self.parts for one in p.cautions), *without, *mixed)
 
     @property
     def counts(self) -> tuple[tuple[str, Count], ...]:
@@ -132,8 +133,9 @@ def _wasted(program: Program, run: Trace) -> int:
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:
     """Return a caution for every yarn whose amount is not wholly from weighed swatches."""
-    found = {(share.yarn, said) for size in sizes for share in _shares(pattern, size)
-             if share.amount.basis.is_estimate for said in share.cautions}
+    found = {(share.yarn, yarn_caution(caution))
+             for size in sizes for share in _shares(pattern, size)
+             if share.amount.basis.is_estimate for caution in share.cautions}
     return tuple(note(Severity.CAUTION, "yarn-not-weighed", pattern.places.of(f"yarns.{key}"),
                       found=f"that {said}", expected="a weighed swatch of every fabric",
                       remedy="Knit a swatch of it where there is none. Weigh it when it is washed "
@@ -142,12 +144,12 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
 
 
 def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> YarnNeed:
-    knitted = total([p.amount.named(p.title) for p in parts])
+    knitted = total([p.amount.named(share_title(p.part)) for p in parts])
     counted = tuple(e for e in extras if knitted.mass is None or e.amount.mass is not None)
     amount = total([knitted.with_allowance(ALLOWANCE),
-                    *(e.amount.named(e.title) for e in counted)])
+                    *(e.amount.named(extra_title(e.part)) for e in counted)])
     return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
-                    left_out=tuple(e.title for e in extras if e not in counted),
+                    left_out=tuple(e.part for e in extras if e not in counted),
                     grams=_up(amount.mass, Unit.GRAMS), metres=_up(amount.length, Unit.METRES),
                     packages=packages(amount, yarn))
 

@@ -10,6 +10,7 @@ from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Expression, Noted, Operand, Rounded, Sum, Term, plain
 from ..core.operands import Note, Role
+from ..core.yarn_parts import SharedIn, ShareRole, YarnCaution, YarnDoubt
 from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import own_foot_fabric, piece_fabric
 from ..fabric.yarn import Amount, per_gram, stitch_amount, stitch_length, stitch_mass, total
@@ -21,7 +22,7 @@ from ..plan.band import BandPlan
 from ..program.band_steps import FACING, MAIN
 from ..shape.piece import Piece
 from ..words.terms.yarn_names import OTHER_YARNS
-from .fabric_names import fabric_called
+from .parts_of_fabrics import parts_of
 from .proof import KnittedPiece, SizeProof, Strip
 from .yarn_extras import piece_yarn, second_colour, times_of
 
@@ -35,12 +36,12 @@ class YarnShare:
     """
 
     key: str
-    title: str
+    part: SharedIn
     yarn: str
     times: int
     stitches: Count
     amount: Amount
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[YarnCaution, ...] = ()
 
 
 def free_key(key: str, what: str, taken: Collection[str]) -> str:
@@ -69,20 +70,18 @@ def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
 def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, times: int
                  ) -> YarnShare:
     """The contrast yarn of a piece: its share of the swatch by its stitches, floats and all."""
-    named = _together(piece.title, times)
     each = stitch_amount(body.swatches, measure(body.swatches),
                          per_gram(pattern.yarns[body.contrast]), fabric=body.key)
-    shared = (f"the swatch of {fabric_called(pattern, body.key)} was weighed with both its yarns, "
-              "and its mass was parted by their stitches: a yarn that lies in long floats takes "
-              "more than is given here, so have some to spare",)
+    shared = YarnCaution(doubt=YarnDoubt.TWO_YARNS, fabric=parts_of(pattern, body.key))
     all_ = second * times
     knitted = Operand(Fraction(second), Role.SECOND_COLOUR)
     made = plain(times) * knitted if times > 1 else knitted
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
-                     title=f"{named}, second colour", yarn=body.contrast, times=times,
+                     part=SharedIn(title=piece.title, times=times, role=ShareRole.SECOND_COLOUR),
+                     yarn=body.contrast, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
                      amount=each.times(bed_stitches(all_)),
-                     cautions=_unweighed(pattern, [body]) + shared)
+                     cautions=(*_unweighed(pattern, [body]), shared))
 
 
 def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int
@@ -95,7 +94,7 @@ def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: in
         key = piece_yarn(pattern.garment, pattern.fabrics, piece.key, name)
         each = Noted(Operand(Fraction(found[name]), Role.IN_STRIPES), Note.BED)
         yield YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=key, times=times,
-                        title=f"{_together(piece.title, times)}, its stripes",
+                        part=SharedIn(title=piece.title, times=times, role=ShareRole.STRIPES),
                         stitches=Count(plain(times) * each if times > 1 else each, Unit.STITCHES),
                         amount=_of(pattern.materials, body, found[name] * times, key),
                         cautions=_unweighed(pattern, [body]))
@@ -115,16 +114,8 @@ def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) ->
     stitches = Count(plain(times) * each if times > 1 else each, Unit.STITCHES)
     fabrics = [body, other] if inside else [body]
     return YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
-                     title=_together(piece.title, times), stitches=stitches,
+                     part=SharedIn(title=piece.title, times=times), stitches=stitches,
                      amount=total(amounts), cautions=_unweighed(pattern, fabrics))
-
-
-def _together(title: str, times: int, *, parts: bool = False) -> str:
-    """What is knitted more than once, or in parts, named so that its yarn reads as that of all."""
-    if times == 1:
-        return title
-    what = " parts" if parts else ""
-    return f"{title}, {'both' if times == 2 else f'all {times}'}{what} together"
 
 
 def _hem_fabric(spec: GarmentSpec | None, materials: Materials, body: Fabric, piece: Piece
@@ -161,18 +152,16 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
             amount = total([amount, _of(pattern.materials, other, inside)])
             cautions += _unweighed(pattern, [other])
         if band.fabric is None and not knits_as_edge(pattern, band):
-            cautions += (f"the {band.title.lower()} was not swatched: its stitches are taken to "
-                         "need as much yarn as those of the edge that it is knitted on",)
+            cautions += (YarnCaution(doubt=YarnDoubt.AS_EDGE, band=band.title),)
     else:
         amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
-        cautions = (f"the {band.title.lower()} was not swatched: its yarn is estimated from the "
-                    "area of its stitches",)
+        cautions = (YarnCaution(doubt=YarnDoubt.BY_AREA, band=band.title),)
     counted = tuple(Operand(Fraction(one), Role.BED) for one in each)
     made = Sum(counted) if len(each) > 1 else counted[0]
     stitches = Count(Noted(made, Note.BED), Unit.STITCHES)
-    return YarnShare(key=band.key, title=_together(band.title, len(each), parts=bool(plan.parts)),
-                     yarn=band.yarn, times=len(each), stitches=stitches, amount=amount,
-                     cautions=cautions)
+    return YarnShare(key=band.key, yarn=band.yarn, times=len(each), stitches=stitches,
+                     part=SharedIn(title=band.title, times=len(each), parts=bool(plan.parts)),
+                     amount=amount, cautions=cautions)
 
 
 def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str) -> YarnShare:
@@ -183,7 +172,8 @@ def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str)
     times = len(strips) * plan.run.times
     all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
     made = Operand(Fraction(all_), Role.BEHIND)
-    return YarnShare(key=key, title=f"{band.title}, behind its fold", yarn=fabric.yarn, times=times,
+    return YarnShare(key=key, part=SharedIn(title=band.title, role=ShareRole.BEHIND_FOLD),
+                     yarn=fabric.yarn, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
                      amount=_of(pattern.materials, fabric, all_),
                      cautions=_unweighed(pattern, [fabric]))
@@ -221,10 +211,10 @@ def bed_stitches(stitches: int) -> Expression:
     return Noted(Operand(Fraction(stitches), Role.BED_STITCHES), Note.BED)
 
 
-def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[str, ...]:
-    """What is said where a fabric has no swatch that was weighed, or whose yarn was measured."""
-    return tuple(f"no swatch of {fabric_called(pattern, f.key)} was weighed: its yarn is estimated "
-                 "from the area of a stitch" for f in fabrics
+def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[YarnCaution, ...]:
+    """A caution for each fabric that has no swatch that was weighed, or whose yarn was measured."""
+    return tuple(YarnCaution(doubt=YarnDoubt.UNWEIGHED, fabric=parts_of(pattern, f.key))
+                 for f in fabrics
                  if stitch_mass(f.swatches) is None and stitch_length(f.swatches) is None)
 
 

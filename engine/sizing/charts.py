@@ -6,44 +6,21 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from functools import lru_cache
 
+from ..core.body_figures import BodyFigure, BodyOperand, FigureBy, SizeFit
 from ..core.counts import decimal
-from ..core.expression import Operand, plain
+from ..core.expression import plain
 from ..core.inches import in_fractions
 from ..core.operands import Role
-from ..core.units import Length, UnitError, read_number
+from ..core.text_kinds import FindingText
+from ..core.units import Length
+from ..words.terms import body_words as words
 from .ages import Age
 from .measure_text import shown
+from .printed_figures import MM_IN, read_span
 from .quantities import Quantity, plain_name
 
 AGREEMENT = Length(Fraction(5))  # inches and centimetres of one cell may differ by this [mm]
-OWN, READERS = "the designer's own figure", "the reader's own figure"
-MM_IN = {"cm": Fraction(10), "in": Fraction(254, 10)}
-
-_SPAN = re.compile(r"([^–-]+)(?:[–-]([^–-]+))?")
-_MIXED = re.compile(r"([0-9])-([0-9]{1,4}/[0-9])")  # 22-1/2, as on a ruler
-
-
-@lru_cache(maxsize=4096)  # every size asks for the rows of its chart again
-def read_span(text: str) -> tuple[Fraction, Fraction]:
-    """Return both ends of a printed figure: "28–30" is (28, 30), "16.5" is (16.5, 16.5).
-
-    Raises UnitError when it is no number or range, is not above nothing, or runs downwards.
-    """
-    expected = "a number such as 16.5, or a range such as 28–30"
-    match = _SPAN.fullmatch(_MIXED.sub(r"\1 \2", text.strip()))
-    if not match:
-        raise UnitError(f'"{text}"', expected)
-    try:
-        low = read_number(match[1])
-        high = read_number(match[2]) if match[2] else low
-    except UnitError:
-        unit = match[1].strip()[:1].isdigit()
-        raise UnitError(f'"{text}"', expected, "Leave the unit out." if unit else "") from None
-    if not 0 < low <= high:
-        raise UnitError(f'"{text}"', "figures above 0, the smaller first")
-    return low, high
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +28,8 @@ class SizeCell:
     """One measurement of one size, from `low` to `high` (alike where a single figure stands).
 
     `cm` and `inches` are what is printed, "" where nothing was read there; `mended` and `filled`
-    say how, and from what, a printed error was replaced or an empty cell was filled.
+    say how, and from what, a printed error was replaced or an empty cell was filled, and `by` who
+    did so.
     """
 
     low: Length
@@ -60,6 +38,7 @@ class SizeCell:
     inches: str = ""
     mended: str = ""
     filled: str = ""
+    by: FigureBy = FigureBy.CHART
 
     @property
     def middle(self) -> Length:
@@ -72,11 +51,8 @@ class SizeCell:
 
         Where the two are not one measure, it says that the chart prints them so.
         """
-        inches = in_fractions(self.inches)
-        if self.cm and self.inches:
-            apart = any(m.off > AGREEMENT for m in _parted("", "", self))
-            return f"{self.cm} cm ({'the chart prints ' if apart else ''}{inches} in)"
-        return f"{self.cm} cm" if self.cm else f"{inches} in" if self.inches else ""
+        return words.figures_printed(self.cm, in_fractions(self.inches), apart=any(
+            m.off > AGREEMENT for m in _parted("", "", self)))
 
     @property
     def printed_inches(self) -> tuple[Fraction, Fraction] | None:
@@ -167,17 +143,15 @@ class Chart:
         cell = self.cell(name, size)
         if cell is None:
             raise KeyError(f"{self.key} has no {name} in size {size}")
-        column, said = self.columns.get(size, size), cell.printed or cell.span
-        where = f"{self.key} {column}" if column else f"{OWN} for {size}"
-        marks = [f"{where}, {self.rows[name].label} {said}"]
-        readers = READERS in (cell.mended, cell.filled)
-        if readers or (cell.mended and cell.span != cell.as_printed(self.authority)):
-            marks.append(f"{'yours' if readers else 'mended to'} {cell.span}")
-        if cell.filled and not readers and column:
-            marks.append("filled in")
-        if cell.low != cell.high:
-            marks.append("middle")
-        low, high = (Operand(end.mm, Role.BODY, ", ".join(marks)) for end in (cell.low, cell.high))
+        column, readers = self.columns.get(size, size), cell.by is FigureBy.READER
+        held = readers or (cell.mended and cell.span != cell.as_printed(self.authority))
+        figure = BodyFigure(
+            chart=self.key, column=column, size=size, label=self.rows[name].label, by=cell.by,
+            printed=cell.printed or cell.span, held=cell.span if held else "",
+            filled=bool(cell.filled and not readers and column), middle=cell.low != cell.high)
+        called = words.body_figure_name(figure)
+        low, high = (BodyOperand(end.mm, Role.BODY, called, of=figure)
+                     for end in (cell.low, cell.high))
         return Quantity(low if cell.low == cell.high else (low + high) / plain(2), True)
 
     def measurements(self, size: str) -> dict[str, Quantity]:
@@ -191,8 +165,8 @@ class Chart:
         if cell is None or not self.columns.get(size, size):
             return ()  # what the designer says of her own size is no chart's
         label, source = self.rows[name].label, self.rows[name].source or self.source
-        own = [Remark(f"The {label} is {done}: {how}", source, (name,))
-               for done, how in (("mended", cell.mended), ("filled in", cell.filled)) if how]
+        own = [Remark(said(label, how), source, (name,)) for said, how in (
+            (words.mended_remark, cell.mended), (words.filled_remark, cell.filled)) if how]
         return (*own, *(r for r in self.remarks
                         if (not r.rows or name in r.rows) and (not r.sizes or size in r.sizes)))
 
@@ -211,20 +185,27 @@ def rows_for(chart: Chart, sizes: Sequence[str]) -> tuple[str, ...]:
                  if all(size in row.cells for size in sizes))
 
 
-def change(chart: Chart, name: str, own: Mapping[str, Length], *, whose: str = OWN) -> Chart:
-    """Return the chart with `own` figures for measurement `name` in some sizes, `whose` they are.
+def change(chart: Chart, name: str, own: Mapping[str, Length], *,
+           by: FigureBy = FigureBy.DESIGNER) -> Chart:
+    """Return the chart with `own` figures for measurement `name` in some sizes, and `by` whom.
 
     The print stays readable. A new name makes a new row. Raises KeyError for an unknown size.
     """
     if unknown := [size for size in own if size not in chart.sizes]:
         raise KeyError(f"{chart.key} has no size {unknown[0]}")
-    row = chart.rows.get(name) or Row(name, name.replace("_", " "), "", "the designer", {})
+    row = chart.rows.get(name) or Row(name, name.replace("_", " "), "",
+                                       words.THE_DESIGNER, {})
     cells = dict(row.cells)
     for size, length in own.items():
-        cell = cells.get(size)
-        cells[size] = replace(cell, low=length, high=length, mended=whose) \
-            if cell and cell.printed else SizeCell(length, length, filled=whose)
+        cells[size] = changed(cells.get(size), length, by)
     return replace(chart, rows={**chart.rows, name: replace(row, cells=cells)})
+
+
+def changed(cell: SizeCell | None, length: Length, by: FigureBy) -> SizeCell:
+    """Return a cell with another figure; its print, where there is one, stays readable."""
+    if cell and cell.printed:
+        return replace(cell, low=length, high=length, mended=words.WHOSE[by], by=by)
+    return SizeCell(length, length, filled=words.WHOSE[by], by=by)
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,26 +228,24 @@ def advise(chart: Chart, name: str, body: Length) -> Advice:
     cells = [(s, chart.rows[name].cells[s]) for s in chart.sizes if s in chart.rows[name].cells]
     least = min(_off(cell, body) for _, cell in cells)
     size, cell = [(s, c) for s, c in cells if _off(c, body) == least][-1]
-    label = f"{chart.rows[name].label} {shown(body.mm, True)}"
-    if least == 0:
-        return Advice(size, False, f"{label} is within size {size}, {cell.span}")
-    if body < min(c.low for _, c in cells) or body > max(c.high for _, c in cells):
-        way = "below" if body < cell.low else "above"
-        return Advice(size, True, f"{label} is outside this chart: {shown(least, True)} {way} "
-                                  f"its nearest size, {size}, {cell.span}")
-    return Advice(size, False, f"{label} is between sizes; {_nearest(cells, least, body)}")
+    fit, ties = _fit(cells, least, body), [s for s, c in cells if _off(c, body) == least]
+    return Advice(size, fit in (SizeFit.BELOW, SizeFit.ABOVE), words.FITS[fit].format(
+        body=f"{chart.rows[name].label} {shown(body.mm, True)}", off=shown(least, True), size=size,
+        span=cell.span, smaller=ties[0]))
 
 
 def _off(cell: SizeCell, body: Length) -> Fraction:
     return max(cell.low.mm - body.mm, body.mm - cell.high.mm, Fraction(0))
 
 
-def _nearest(cells: list[tuple[str, SizeCell]], least: Fraction, body: Length) -> str:
-    ties = [(s, c) for s, c in cells if _off(c, body) == least]
-    size, cell = ties[-1]
-    if any(c.low > body for _, c in ties) and any(c.high < body for _, c in ties):
-        return f"{ties[0][0]} and {size} are equally near, so the larger: {size}, {cell.span}"
-    return f"{size}, {cell.span}, is nearest, {shown(least, True)} away"
+def _fit(cells: list[tuple[str, SizeCell]], least: Fraction, body: Length) -> SizeFit:
+    ties = [c for _, c in cells if _off(c, body) == least]
+    if least == 0:
+        return SizeFit.WITHIN
+    if body < min(c.low for _, c in cells) or body > max(c.high for _, c in cells):
+        return SizeFit.BELOW if body < ties[-1].low else SizeFit.ABOVE
+    between = any(c.low > body for c in ties) and any(c.high < body for c in ties)
+    return SizeFit.EQUALLY_NEAR if between else SizeFit.BETWEEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,7 +259,7 @@ class Mismatch:
     cm: Fraction
     off: Length
 
-    def __str__(self) -> str:
+    def __str__(self) -> FindingText:
         return (f"{self.row} {self.size}: {decimal(self.inches, 3)} in is "
                 f"{decimal(self.inches * MM_IN['in'] / 10, 1)} cm, printed {decimal(self.cm, 2)}")
 

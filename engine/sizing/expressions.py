@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from ..core.text import clip, suggest
+from ..core.text_kinds import FindingText
 from ..core.units import (
     CHECK,
     UnitError,
@@ -101,15 +102,22 @@ def _unreadable(text: str, at: int) -> ExpressionFault:
     if digits := huge(text[at:]):
         return ExpressionFault("huge-measure", at, digits, "figures of a garment", CHECK)
     found = clip(run[0] if run else text[at])
-    remedy = {"^": "Write a product.", ",": "Write a point for the decimal comma."}.get(
-        found, "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2.")
-    if other_digits(found):
-        remedy = other_digits(found)
-    elif re.match("[0-9]", found):
-        remedy = ("Write a number with one point at most, and behind it an operator, % or one of "
-                  "mm, cm, m, in.")
     return ExpressionFault("bad-measure", at, f'"{found}"',
-                           "names, numbers, lengths, + - * / and brackets", remedy)
+                           "names, numbers, lengths, + - * / and brackets", _readable(found))
+
+
+def _readable(found: str) -> FindingText:
+    """What to write in the place of a sign that no measure has."""
+    if found == "^":
+        return "Write a product."
+    if found == ",":
+        return "Write a point for the decimal comma."
+    if other_digits(found):
+        return other_digits(found)
+    if re.match("[0-9]", found):
+        return ("Write a number with one point at most, and behind it an operator, % or one of "
+                "mm, cm, m, in.")
+    return "Write sums of names, numbers and lengths, such as (chest + 5 cm) / 2."
 
 
 class _Reader:
@@ -182,7 +190,7 @@ class _Reader:
 
     def _take(self) -> _Token:
         if self.next == len(self.parts):
-            found = "the end of the measure" if self.parts else "an empty measure"
+            found: FindingText = "the end of the measure" if self.parts else "an empty measure"
             raise ExpressionFault("bad-measure", self.length, found, "a name, number or length",
                                   "Write a sum such as (chest + 5 cm) / 2.")
         self.next += 1
@@ -200,12 +208,14 @@ class _Reader:
         """Raise ExpressionFault when anything is left over where an operator is due."""
         if self.next < len(self.parts):
             before, part = self.parts[self.next - 1], self.parts[self.next]
-            found = "a ) that closes nothing" if part.text == ")" else f'"{clip(part.text)}" here'
+            found: FindingText = "a ) that closes nothing"
+            if part.text != ")":
+                found = f'"{clip(part.text)}" here'
             raise ExpressionFault("bad-measure", part.at, found, "an operator between two things",
                                   _way_out(before.kind, part))
 
 
-def _way_out(before: str, part: _Token) -> str:
+def _way_out(before: str, part: _Token) -> FindingText:
     if part.text == ")":
         return "Delete it, or write the ( it closes."
     if part.text == "," and before == "number":

@@ -29,7 +29,7 @@ class OutOfStep:
     name: str
     size: str
     step: Fraction
-    text: str
+    text: FindingText
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class _Step:
     body: Fraction | None = None
     share: Fraction = Fraction(0)  # of what the body was, that it grows by
 
-    def __str__(self) -> str:
+    def __str__(self) -> FindingText:
         start, end = decimal(self.start, 2), decimal(self.end, 2)
         if (self.before + self.after).isalpha():
             return f"{self.before} {start} to {self.after} {end}"
@@ -109,7 +109,7 @@ def _judge(name: str, step: _Step, course: int, many: int, usual: Fraction, fact
     return None
 
 
-def _finding(kind: str, name: str, step: _Step, text: str) -> OutOfStep:
+def _finding(kind: str, name: str, step: _Step, text: FindingText) -> OutOfStep:
     return OutOfStep(kind, name, step.after, step.change, f"{name} {text}")
 
 

@@ -17,6 +17,7 @@ from types import MappingProxyType
 from ..core.problems import Place, Problem, Severity, error, note
 from ..core.ranges import OWN_MEASURE, Measured, Range
 from ..core.text import clip, suggest
+from ..core.text_kinds import FindingText
 from .expression_tree import Expression, ExpressionFault, MeasureName, within
 from .expressions import ARGUMENTS, UNITS, parse_expression
 from .measure_text import shown
@@ -24,7 +25,8 @@ from .quantities import Quantity, plain_name
 from .reckoning import Pitches, Reckoning
 
 MOST_DEFINITIONS = 200
-CHECK = "Check the figure and its unit."
+CHECK: FindingText = "Check the figure and its unit."
+_ANY_MEASURE: FindingText = "a measure of this pattern, or of its size chart"
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ class _SizeSheet:
         except ExpressionFault as fault:
             self.blame(plain, fault)
 
-    def _refusal(self, plain: str) -> str:
+    def _refusal(self, plain: str) -> FindingText:
         if plain in self.known:
             return "which is given already"
         if plain in self.names:
@@ -159,7 +161,7 @@ class _SizeSheet:
                 choice = (*self.names, *self.known)
                 expected, remedy = suggest(name.name, choice, "Define it, or use one of these.")
                 if len(expected) > 300:
-                    expected = "a measure of this pattern, or of its size chart"
+                    expected = _ANY_MEASURE
                 self.blame(plain, ExpressionFault(
                     "unknown-measure", name.at, f'nothing called "{name.name}"', expected, remedy))
             names.add(name.name)

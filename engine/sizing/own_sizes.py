@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from ..core.body_figures import FigureBy
 from ..core.units import Length
 from .ages import Age
-from .charts import OWN, Chart, Remark, Row, SizeCell
+from .charts import Chart, Remark, Row, SizeCell, changed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,10 +65,8 @@ def _ages(chart: Chart, sizes: Sequence[OwnSize]) -> dict[str, Age]:
 def _cells(row: Row, sizes: Sequence[OwnSize]) -> Iterator[tuple[str, SizeCell]]:
     for size in sizes:
         cell, own = row.cells.get(size.column), size.body.get(row.name)
-        if own is not None and cell is not None and cell.printed:
-            yield size.name, replace(cell, low=own, high=own, mended=OWN)
-        elif own is not None:
-            yield size.name, SizeCell(own, own, filled=OWN)
+        if own is not None:
+            yield size.name, changed(cell, own, FigureBy.DESIGNER)
         elif cell is not None:
             yield size.name, cell
 

@@ -7,7 +7,10 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from ..core import expression as core
+from ..core.operand_parts import PartRole
 from ..core.operands import ChoiceReason, Role
+from ..core.text_kinds import FindingText
+from ..words.terms.part_names import part_name
 from .expression_tree import (
     Call,
     Expression,
@@ -63,7 +66,8 @@ class Reckoning:
             return self.made(tree)
         foot = self.pitches.above.get(name)
         made = self._counted(tree, self.pitches.beyond.get(name))
-        return (made if not foot else made + core.Operand(foot, Role.LENGTH, " of the hem")), True
+        return (made if not foot else made + core.Operand(
+            foot, Role.LENGTH, part_name(PartRole.OF_THE_HEM))), True
 
     def _counted(self, number: Number, beyond: core.Expression | None = None) -> core.Expression:
         """So many stitches or rows as a length, less those that lie `beyond` it."""
@@ -113,7 +117,7 @@ class Reckoning:
         return self.found[name.name] if known is None else known
 
 
-def _kind(is_length: bool) -> str:
+def _kind(is_length: bool) -> FindingText:
     return "a length" if is_length else "a number"
 
 

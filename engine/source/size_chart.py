@@ -15,17 +15,9 @@ from ..core.problems import Problem, Severity, has_errors, in_order, note
 from ..core.text import suggest
 from ..core.units import Length
 from ..sizing.ages import Age
-from ..sizing.charts import (
-    AGREEMENT,
-    MM_IN,
-    Chart,
-    Remark,
-    Row,
-    SizeCell,
-    mismatches,
-    read_span,
-)
+from ..sizing.charts import AGREEMENT, Chart, Remark, Row, SizeCell, mismatches
 from ..sizing.grading import look_across
+from ..sizing.printed_figures import MM_IN, read_span
 from .fields import Fields, Findings, open_fields, sized_entries
 from .keys.key import Key
 from .keys.size_chart_keys import ChartFileKeys, FilledKeys, MendedKeys, RemarkKeys, RowKeys

@@ -19,7 +19,7 @@ from ..pattern.fabrics import Repeat
 from ..pattern.holes import Distance
 from ..pattern.publishing import ReaderChange
 from ..pattern.specs import ZipSpec
-from ..sizing.charts import MM_IN, read_span
+from ..sizing.printed_figures import MM_IN, read_span
 from .source import Listing, Scalar
 from .values import Entry, Fault, Figure, Text, length, listing_like, share, whole_number
 

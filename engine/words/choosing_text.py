@@ -8,7 +8,8 @@ from itertools import pairwise
 from ..core.counts import decimal
 from ..core.units import Length
 from ..proof.advice import SizeAdvice
-from ..sizing.charts import MM_IN, SizeCell
+from ..sizing.charts import SizeCell
+from ..sizing.printed_figures import MM_IN
 
 
 def choosing(sizes: Sequence[SizeAdvice]) -> tuple[str, ...]:

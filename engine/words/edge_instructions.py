@@ -10,13 +10,13 @@ from ..markup.html import anchor, esc
 from ..pattern.edges import Offer
 from ..program.band_steps import AT_FOLD
 from ..program.hems import RIB_ROW
-from ..proof.fabric_names import whole_called
 from ..proof.proof import Strip
 from ..proof.yarn_ends import CLOSING, HOLE
 from .band_ends import BandEnds, band_ends, inward, is_band_top
 from .cut_lengths import to_cut
 from .edge_methods import loosely_text, method_text, pegs_text
 from .explained import why
+from .fabric_names import whole_called
 from .facing_instructions import hang_facing
 from .hanging_text import from_first
 from .hole_steps import bind_off_holes, bound_off

@@ -13,6 +13,7 @@ from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
 from .terms.way_names import NECK_TO_WRIST
 from .terms.working import working_of, workings_from
+from .terms.yarn_shares_named import yarn_caution
 
 COUNTS, YARN = "Counts of the pieces", "Yarn"
 ABOUT_CHART = "What is known of this size chart"
@@ -136,7 +137,7 @@ def yarn_text(need: YarnNeed) -> str:
     """What is needed of a yarn, as a sentence of HTML, with what to take care of."""
     said = f"<strong>{esc(need.yarn.called)}:</strong> about {amount_text(need)}"
     if need.cautions:
-        said += f". Take care: {esc('; '.join(need.cautions))}"
+        said += f". Take care: {esc('; '.join(map(yarn_caution, need.cautions)))}"
     return f"{said}."
 
 

@@ -7,7 +7,6 @@ from ..catalogue.methods import BIND_OFFS, SEWN
 from ..machine import edge_steps, steps
 from ..markup.html import anchor, esc, link
 from ..plan.band import BandPart, BandPlan
-from ..proof.fabric_names import whole_called
 from ..proof.yarn_ends import joining_end, short_end, shut_here
 from . import lengthwise_instructions
 from .band_ends import is_closed, is_outer
@@ -30,6 +29,7 @@ from .cut_lengths import to_sew
 from .edge_marks import named_marks
 from .edge_methods import method_text
 from .explained import why
+from .fabric_names import whole_called
 from .facing_instructions import end_led, ends_unsewn, unsewn
 from .hung_band_instructions import fold_up, is_knitted_on
 from .instruction import NEXT, Instruction, Moment

@@ -12,10 +12,10 @@ from ..pattern.edges import Offer
 from ..plan.meeting import Meeting
 from ..program.layout import Layout, sections
 from ..program.waiting import faced_needles
-from ..proof.fabric_names import whole_called
 from ..shape.edging import Section
 from .band_ends import BandEnds, band_ends, inward, is_band_top, is_taken_by_rows
 from .explained import why
+from .fabric_names import whole_called
 from .facing_instructions import fill_gaps, left_empty
 from .filled import under_neighbour
 from .hanging_text import from_first, row_below

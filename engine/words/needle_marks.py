@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from ..machine.members import Members
 from ..machine.needles import NONE, Needles
 from ..machine.trace import State
-from ..program.band_steps import HOLE_CORD, POCKET_CORD
+from .terms.yarn_names import HOLE_CORD, POCKET_CORD
 
 
 class Mark(Members):

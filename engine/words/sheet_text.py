@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import takewhile
 
+from ..core.body_figures import BodyOperand
+from ..core.expression import Operand
 from ..core.operands import Role
 
 ABOUT, INPUTS, GAUGES, MEASURES = "About", "Inputs", "Gauges", "Measures"
@@ -65,10 +66,11 @@ def whose(given: bool) -> str:
     return "a chart or a rule" if given else "planned by the engine; no formula follows"
 
 
-def input_text(owner: str, role: Role, name: str) -> str:
-    """What an input is: "ease: 10 cm", "stitches for the seams"."""
-    if role is Role.BODY:  # its name ends with the figures of one size
-        what = "".join(takewhile(lambda sign: not sign.isdigit(), name.partition(", ")[2])).strip()
+def input_text(owner: str, operand: Operand) -> str:
+    """What an input is: "ease: 10 cm", "stitches for the seams"; of a body, which measurement."""
+    role, name = operand.role, operand.name
+    if isinstance(operand, BodyOperand):
+        what = operand.of.label
     elif role in (Role.WRITTEN, Role.WRITTEN_LENGTH):
         what = "as written"
     elif owner and role is Role.SOURCE:

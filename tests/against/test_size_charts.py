@@ -11,7 +11,8 @@ import pytest
 from sizes_published import ROWS, TABLES, TRADE, chart, rows_of
 from walebook.core.counts import whole
 from walebook.core.units import Length, length_cm, read_length
-from walebook.sizing.charts import SizeCell, advise, change, mismatches, read_span
+from walebook.sizing.charts import SizeCell, advise, change, mismatches
+from walebook.sizing.printed_figures import read_span
 
 # Where the print is wrong, by the notes of its table; the inches are those of the notes.
 MENDED = {

@@ -35,8 +35,8 @@ from walebook.machine.set_up_steps import (
     TakeWeightsOff,
     Weight,
 )
+from walebook.machine.step_keys import TOPICS
 from walebook.machine.steps import (
-    TOPICS,
     Attend,
     Bring,
     CastOn,

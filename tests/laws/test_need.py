@@ -13,6 +13,7 @@ import pytest
 from walebook.core.counts import Unit
 from walebook.core.problems import Severity
 from walebook.core.units import read_length
+from walebook.core.yarn_parts import Beside
 from walebook.fabric.gauge import measure
 from walebook.fabric.yarn import loop_millimetres
 from walebook.forms.registry import FORMS
@@ -24,8 +25,10 @@ from walebook.pattern.model import Fold, Pattern
 from walebook.program.band_steps import MAIN
 from walebook.proof.proof import SizeProof, Strip
 from walebook.proof.yarn_requirement import YarnNeed, needs, unweighed, waste_metres
+from walebook.proof.yarn_shares import YarnShare
 from walebook.shape.garment import Kindred
 from walebook.words.terms.working import working_of
+from walebook.words.terms.yarn_shares_named import extra_title, share_title, yarn_caution
 
 from tests.against.wardrobe import BAND, BODIES, BODY, pattern, proved
 
@@ -44,6 +47,11 @@ def only(made: Pattern) -> list[tuple[SizeProof, YarnNeed]]:
     pairs = [(size, needs(made, size)) for size in proved(made).sizes]
     assert all(len(need) == 1 for _, need in pairs)
     return [(size, need[0]) for size, need in pairs]
+
+
+def said_of(of: YarnNeed | YarnShare) -> tuple[str, ...]:
+    """What its amount is based on, in words."""
+    return tuple(map(yarn_caution, of.cautions))
 
 
 def knitted_with(size: SizeProof) -> int:
@@ -122,7 +130,7 @@ def test_ends_are_those_that_the_steps_cut(form):
         # three times a long edge that is sewn off, by its own length: "Mobius scarf", W3-030
         mm += sum(3 * p.piece.bound_off_to.mm for p in size.pieces if p.piece.bound_off_to)
         mm += sum(cut_for(s.program, len(s.layout.needles)) + cut_for_ends(s) for s in size.strips)
-        ends = next(e for e in need.extras if e.title == "ends")
+        ends = next(e for e in need.extras if e.part.what is Beside.ENDS)
         assert ends.amount.metres == mm / 1000
         assert ends.amount.grams == mm / 1000 / METRES_A_GRAM
 
@@ -131,7 +139,8 @@ def test_ends_are_those_that_the_steps_cut(form):
 def test_a_swatch_of_every_fabric_is_counted_with_its_margin(form):
     """At the mass that it states; half as much again for the edges: common practice, no source."""
     for _, need in only(pattern(form)):
-        found = {e.title: e.amount.grams for e in need.extras if "swatch" in e.title}
+        found = {extra_title(e.part): e.amount.grams for e in need.extras
+                 if e.part.what in (Beside.SWATCH, Beside.MARGINS)}
         margins = found.pop("margins of the swatches, half as much again")
         assert found.pop("swatch of the garment") == 10
         assert found in ({}, {"swatch of the hem and neckband": 11})
@@ -159,14 +168,14 @@ def test_seams_take_three_times_their_length(form):
         hands += sum(2 * HAND for s in size.strips
                      if s.plan.run.ring and s.plan.band.edge == "neck")
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
-        seams = next(e for e in need.extras if e.title == "seams")
+        seams = next(e for e in need.extras if e.part.what is Beside.SEAMS)
         sewn = 3 * (up + ends + across * stitch)
         assert seams.amount.metres == (sewn + 4 * chained * stitch + hands) / 1000
 
 
 def test_a_garment_in_one_piece_without_joins_has_no_seams():
     for _, need in only(asked("triangular shawl")):
-        assert not [e for e in need.extras if e.title == "seams"]
+        assert not [e for e in need.extras if e.part.what is Beside.SEAMS]
 
 
 def test_waste_yarn_is_told_from_its_rows():
@@ -215,7 +224,7 @@ def test_metres_and_packages_follow_the_package(form):
 def test_what_is_knitted_again_is_summed_up_once_in_words(form):
     for size, need in only(pattern(form)):
         again = [p for p in need.parts if p.times > 1]
-        assert all(p.title.count("together") == 1 for p in again)
+        assert all(share_title(p.part).count("together") == 1 for p in again)
         said = working_of(need.grams)
         assert said.count("together") == len(again)
         assert bool(again) == bool({*size.assembled.garment.times.values()} - {1} or
@@ -240,7 +249,7 @@ def test_what_was_not_weighed_is_an_estimate_and_says_so():
     made = pattern(CARDIGAN, body=replace(BODY, mass_g=None), band=BAND)
     for _, need in only(made):
         assert need.knitted.basis.is_estimate
-        assert need.cautions == ("no swatch of the garment was weighed: its yarn is estimated from "
+        assert said_of(need) == ("no swatch of the garment was weighed: its yarn is estimated from "
                                  "the area of a stitch",)
     found = unweighed(made, proved(made).sizes)
     assert [(p.severity, p.code) for p in found] == [(Severity.CAUTION, "yarn-not-weighed")]
@@ -253,7 +262,7 @@ def test_without_a_label_there_are_no_packages_and_one_figure():
         assert need.packages is None
         assert need.metres is None
         assert need.grams.value > 0
-        assert need.cautions == ("its package tells no length: ends and seams come on top",)
+        assert said_of(need) == ("its package tells no length: ends and seams come on top",)
     unweighed_too = replace(bare, fabrics={
         key: replace(f, swatches=tuple(replace(s, mass_g=None) for s in f.swatches))
         for key, f in bare.fabrics.items()})
@@ -271,7 +280,7 @@ def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():
         part = next(p for p in need.parts if p.key == "neck")
         stitches = sum(dict(s.run.stitches)[MAIN] for s in size.strips)
         assert part.amount.grams == stitches * BODY_STITCH
-        assert part.cautions == ("the neckband was not swatched: its stitches are taken to need as "
+        assert said_of(part) == ("the neckband was not swatched: its stitches are taken to need as "
                                  "much yarn as those of the edge that it is knitted on",)
     other = replace(ruled, bands={"neck": replace(ruled.bands["neck"], yarn="silk")}, yarns={
         **made.yarns, "silk": Yarn(key="silk", name="Lantern Silk", package_g=Fraction(50),
@@ -280,5 +289,5 @@ def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():
         wool, silk = needs(other, size)
         assert {p.key for p in silk.parts} == {"neck"}
         assert "neck" not in {p.key for p in wool.parts}
-        assert silk.cautions == ("the neckband was not swatched: its yarn is estimated from the "
+        assert said_of(silk) == ("the neckband was not swatched: its yarn is estimated from the "
                                  "area of its stitches",)

@@ -1,10 +1,10 @@
 """Every sentence that a reader of the site sees is made in engine/words/.
 
 Pages say what stands where, drawings draw: a string of three words or more in either is a sentence
-that a translator, or whoever rewords a step, would look for in vain. What is shaped and planned has
-roles: a name of two words or more there is one too. Findings are left out, which are worded where
-they are found: the arguments of `error`, `note` and of what is raised, and functions that return
-findings.
+that a translator, or whoever rewords a step, would look for in vain. What is measured, shaped,
+planned, written as steps and proved has roles: a name there is one too, of two words or more, with
+a capital letter, or beside a value. Findings are left out, which are worded where they are found:
+the arguments of `error`, `note` and of what is raised, and functions that return findings.
 """
 
 from __future__ import annotations
@@ -23,6 +23,9 @@ FOLDERS = ("pages", "drawings")
 TAG = re.compile(r"<[^>]*>")
 SPOKEN = re.compile(r'(?:aria-label|alt|title)="([^"]*)"')
 WORD = re.compile(r"[A-Za-z][a-z'’-]*")
+ALONE = re.compile(r"[A-Z][a-z]+")
+UNITS = {"cm", "in", "mm"}
+BESIDE = re.compile(r"0 [a-z]|[a-z] 0")
 # What no reader of a page sees, by module and function: why an argument cannot be, what JSON is
 # written with, and what a schema says of itself.
 UNSEEN = {
@@ -81,8 +84,9 @@ def test_every_sentence_is_made_in_words() -> None:
     assert outside() == UNSEEN
 
 
-NAMED = ("catalogue", "forms", "plan", "shape")
-"""The folders that decide what a garment is: what they name, `words/` is to name."""
+NAMED = ("catalogue", "forms", "plan", "program", "proof", "shape", "sizing")
+"""The folders that decide what a garment is and how it is knitted: what they name, `words/` is to
+name."""
 STILL = Path(__file__).with_name("worded_outside.txt")
 """The functions there that still word something, as "module function"; the list only shrinks.
 
@@ -118,15 +122,17 @@ def _is_apart(node: ast.AST, refused: set[str], typed: TypedTexts) -> bool:
 
 def _keys(node: ast.AST, typed: TypedTexts, homes: Homes) -> Iterator[ast.AST]:
     """Yield the parts of a node that are keys: by which something is looked up, or with which it
-    is compared, and arguments of a type that no reader meets."""
+    is compared or matched, and arguments of a type that no reader meets."""
     if isinstance(node, ast.Subscript):
         yield node.slice
     elif isinstance(node, ast.Compare):
         yield from (node.left, *node.comparators)
     elif isinstance(node, ast.Call):
         yield from typed.apart(node, homes)
-        if ast.unparse(node.func).endswith(".get"):
+        if ast.unparse(node.func).endswith((".get", ".count")):
             yield from node.args[:1]
+    elif isinstance(node, ast.match_case):
+        yield node.pattern
 
 
 def named(node: ast.AST) -> str:
@@ -137,10 +143,18 @@ def named(node: ast.AST) -> str:
     return string(node)
 
 
+def is_named(text: str) -> bool:
+    """True for a name that a reader could meet: two words or more, one word with a capital letter,
+    or one that stands beside a value, as in ", 8 cm apart"."""
+    words = words_of(text)
+    return len(words) >= 2 or any(ALONE.fullmatch(text) or BESIDE.search(text)
+                                  for word in words if word not in UNITS)
+
+
 def names(text: str, refused: set[str], typed: TypedTexts | None = None, own: str = ""
           ) -> Iterator[tuple[str, str]]:
-    """The function, or "" outside any, and the text of every string of two words or more that is
-    neither a finding's nor a key."""
+    """The function, or "" outside any, and the text of every string that is a name, and neither
+    a finding's nor a key."""
     typed = typed or of_engine()
     tree = ast.parse(text)
     homes = homes_of(tree, own)
@@ -154,7 +168,7 @@ def names(text: str, refused: set[str], typed: TypedTexts | None = None, own: st
                     isinstance(node, ast.JoinedStr) and isinstance(child, ast.Constant)):
                 continue
             name = child.name if isinstance(child, ast.FunctionDef) and not within else within
-            if len(words_of(said := named(child))) >= 2:
+            if is_named(said := named(child)):
                 yield name, said
             yield from found(child, name)
 
@@ -176,6 +190,9 @@ def test_what_is_shaped_and_planned_is_named_in_words() -> None:
     'return straight("front edge", rows)',
     'yield straight("front edge", rows)',
     'found.append(straight("front edge", rows))',
+    'return Piece(key="sleeve", title="Sleeve")',
+    'return f", {rows} apart"',
+    'return Piece(key=side, title=f"{side} front")',
 ])
 def test_a_name_outside_is_found(line: str) -> None:
     found = names(f"def at(rows, side):\n    {line}\n", {"error"})
@@ -187,6 +204,8 @@ def test_a_name_outside_is_found(line: str) -> None:
     'def at(rows) -> list[Problem]:\n    why = "no room at the neck"\n    return no(why)\n',
     'class Role(Enum):\n    NECK = "front neck"\n',
     'def at(rows):\n    raise ValueError("no such front edge")\n',
+    'def at(rows):\n    match rows:\n        case "front edge":\n            return 1\n',
+    'def at(rows):\n    return rows.count("front edge"), f"{rows} cm", "back"\n',
     'def at(rows: "Sequence of rows") -> "a tuple":\n    """The front edge."""\n',
 ])
 def test_findings_keys_and_types_are_no_names(text: str) -> None:

@@ -14,7 +14,7 @@ from walebook.pages.pieces import times_of
 from walebook.pages.program import numbered, steps_html
 from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
-from walebook.sizing.charts import read_span
+from walebook.sizing.printed_figures import read_span
 from walebook.words.instruction import works
 from walebook.words.needle_marks import levels
 from walebook.words.piece_text import piece_title

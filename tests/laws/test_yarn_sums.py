@@ -15,6 +15,7 @@ from typing import Any
 import pytest
 import yaml
 from hypothesis import given, settings
+from walebook.core.yarn_parts import Beside
 from walebook.machine.steps import Thread
 from walebook.machine.two_yarn_steps import ThreadContrast
 from walebook.pages.materials import materials
@@ -23,6 +24,7 @@ from walebook.proof.proof import KnittedPiece, SizeProof, Strip
 from walebook.proof.yarn_requirement import needs
 from walebook.words.instruction import works
 from walebook.words.terms.working import working_of
+from walebook.words.terms.yarn_shares_named import extra_title
 
 from tests.laws.random_sources import BandSpec, sources, written
 from tests.laws.test_any_source import judged
@@ -182,7 +184,7 @@ def check_sums(text: BandSpec, pattern: Pattern, size: SizeProof) -> None:
         package = Fraction(text["yarns"][need.yarn.key]["package"]["mass"].removesuffix(" g"))
         assert need.packages.value == -(-need.amount.grams // package)
         names = {found[1]: Fraction(found[2]) for found in more if found}
-        of = {extra.title: extra.fabric for extra in need.extras if extra.fabric}
+        of = {extra_title(extra.part): extra.fabric for extra in need.extras if extra.fabric}
         assert len(set(of.values())) == len(of)
         whole = {of[name]: mass for name, mass in names.items() if name.startswith("swatch of ")}
         printed += [(key, need.yarn.key) for key in whole]
@@ -216,7 +218,7 @@ def test_ends_are_counted_for_every_band_of_a_pair() -> None:
         # the cuff is of one layer, and its ends meet in the seam
         mm = sum(cut_for(work.program, len(work.layout.needles) if isinstance(work, Strip) else 0)
                  * times(size, work) for work in works(size))
-        ends = next(extra for extra in need.extras if extra.title == "ends")
+        ends = next(extra for extra in need.extras if extra.part.what is Beside.ENDS)
         assert ends.amount.metres == mm / 1000
 
 

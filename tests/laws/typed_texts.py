@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 
 ENGINE = Path(__file__).parents[2] / "engine"
-KINDS = ENGINE / "core" / "text_kinds.py"
+KINDS = (ENGINE / "core" / "text_kinds.py", ENGINE / "machine" / "step_keys.py")
 Parameters = dict[str, str]  # the annotation of each parameter or field by its name, in order
 Homes = dict[str, str]  # the module of a name, by the last part of the module's name
 
@@ -37,12 +37,16 @@ class TypedTexts:
                        if isinstance(target, ast.Name)} - self.kinds:
             self.kinds |= more
         self._takes: dict[str, list[tuple[str, Parameters]]] = defaultdict(list)
+        self._methods: dict[str, list[Parameters]] = defaultdict(list)
         for name, tree in trees:
             for node in ast.walk(tree):
                 if isinstance(node, ast.FunctionDef):
                     self._takes[node.name].append((name, _parameters(node)))
                 elif isinstance(node, ast.ClassDef):
                     self._takes[node.name].append((name, _fields(node)))
+                    for one in node.body:
+                        if isinstance(one, ast.FunctionDef):
+                            self._methods[one.name].append(_parameters(one))
 
     def names(self, annotation: str) -> bool:
         """True where an annotation names a kind of text."""
@@ -50,11 +54,12 @@ class TypedTexts:
 
     def apart(self, call: ast.Call, homes: Homes) -> Iterator[ast.AST]:
         """Yield the arguments of a call that go where what it calls takes such a text: what its
-        module has of that name or imports, else everything of that name."""
-        name = ast.unparse(call.func).rpartition(".")[2]
+        module has of that name or imports, else everything of that name; what is called of a
+        value, which is no module, all methods of that name."""
+        of, _, name = ast.unparse(call.func).rpartition(".")
         found = self._takes.get(name, [])
-        takes = [one for home, one in found if home == homes.get(name)] or \
-            [one for _, one in found]
+        takes = (self._methods.get(name, []) if of and of not in homes else []) or \
+            [one for home, one in found if home == homes.get(name)] or [one for _, one in found]
         for place, given in enumerate(call.args):
             if takes and all(place < len(one) and self.names([*one.values()][place])
                              for one in takes):
@@ -93,4 +98,5 @@ def _fields(node: ast.ClassDef) -> Parameters:
 def of_engine() -> TypedTexts:
     """What the engine declares."""
     texts = [(path.stem, path.read_text(encoding="utf-8")) for path in sorted(ENGINE.rglob("*.py"))]
-    return TypedTexts(texts, declared(KINDS.read_text(encoding="utf-8")))
+    return TypedTexts(texts, {kind for path in KINDS
+                              for kind in declared(path.read_text(encoding="utf-8"))})

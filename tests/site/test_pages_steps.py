@@ -15,7 +15,8 @@ from pathlib import Path
 import pytest
 from walebook.core.units import Length, length_cm
 from walebook.machine.needles import needle
-from walebook.machine.steps import TOPICS, Dial, Side
+from walebook.machine.step_keys import TOPICS
+from walebook.machine.steps import Dial, Side
 from walebook.pattern.fabrics import Fabric, Swatch
 from walebook.pattern.holes import Lean
 from walebook.proof.proof import Proof

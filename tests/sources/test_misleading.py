@@ -14,9 +14,9 @@ from test_garment_sources import GARMENT
 from test_garment_sources import messages as of_garment
 from walebook.core.problems import Place, error, render
 from walebook.core.units import UnitError, read_dial, read_length, read_mass, read_number
-from walebook.sizing.charts import read_span
 from walebook.sizing.expression_tree import Number
 from walebook.sizing.expressions import parse_expression
+from walebook.sizing.printed_figures import read_span
 
 INCH = Fraction(254, 10)
 # One length, however it is written: in a value of its own, and in a sum of measures.

@@ -10,6 +10,7 @@ from ...core.on_use import on_use
 from ...machine.programs import Program
 from ...machine.steps import Dial, Side
 from ...plan.band import BandPlan
+from ...words.terms.piece_names import at_front
 from ..layout import lay_out_band
 from .kind import Make, program_of
 
@@ -56,5 +57,5 @@ def band_program(plan: BandPlan, *, front: Side, bed_needles: int, garment_dial:
     layout = lay_out_band(plan, front)
     make: Make = on_use(__name__, MAKES[KINDS[plan.band.kind].making])
     return program_of(make, plan, layout, bed_needles=bed_needles,
-                      name=f"{plan.band.title}, {front.value} front", garment_dial=garment_dial,
+                      name=at_front(plan.band.title, front.value), garment_dial=garment_dial,
                       with_holes=with_holes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
+from ...machine.step_keys import Topic
 from ...machine.steps import Dial
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
@@ -51,7 +52,7 @@ def _outer(book: Ledger, plan: BandPlan, layout: Layout, done: int) -> None:
                   fills=eyelets(book, layout, holes, Reason.FOR_CORD))
 
 
-def _sewn_first(plan: BandPlan) -> str:
+def _sewn_first(plan: BandPlan) -> Topic:
     """What is sewn at the openings while the channel can still be reached; "" without openings."""
     if not plan.casing.openings:
         return ""

@@ -10,6 +10,7 @@ from itertools import pairwise
 from ...catalogue.bands import KINDS
 from ...machine.needles import NONE, Needles, between, of
 from ...machine.reasons import Because, Reason
+from ...machine.step_keys import Topic
 from ...machine.steps import Side
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
@@ -91,9 +92,10 @@ def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
 
     The slits of two layers were sewn before these were closed, while their ends could be reached.
     """
-    after = {Closing.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
-             Closing.EYELET: "overcast holes", Closing.ONE_STITCH: "sew round holes",
-             Closing.TWO_STITCHES: "sew round holes", Closing.LOOPS: "make loops"}
+    after: dict[Closing, Topic] = {
+        Closing.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
+        Closing.EYELET: "overcast holes", Closing.ONE_STITCH: "sew round holes",
+        Closing.TWO_STITCHES: "sew round holes", Closing.LOOPS: "make loops"}
     closing = closing_of(plan)
     if holes and closing in after:
         book.attend(after[closing])

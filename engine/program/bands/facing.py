@@ -8,6 +8,7 @@ from ...machine.reasons import Reason
 from ...machine.steps import Dial, Position
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
+from ...words.terms.waiting_names import facing_waits
 from ..band_steps import fold, picots
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
@@ -16,12 +17,6 @@ from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
 from .kind import MadeBand
 from .mitre import first_layer
-
-
-def _label(plan: BandPlan) -> str:
-    """What the stitches that wait are labelled: parts are sewn down together, and differ."""
-    part = f", part {plan.part.number}" if plan.part else ""
-    return f"facing{part}, to be sewn down inside"
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
@@ -41,7 +36,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     else:
         layout = behind_fold(book, plan, layout, fills)
     book.unthread(cut=True, reason=Reason.TO_SEW_DOWN)
-    label = _label(plan)
+    label = facing_waits(plan.part.number if plan.part else None)
     if plan.part is None:
         book.section(Heading.FACING)
     book.take_off(layout.needles, label)

@@ -12,10 +12,12 @@ from ...machine.headings import Heading
 from ...machine.needles import Needles, of
 from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
+from ...machine.step_keys import Topic
 from ...machine.steps import Dial, Side
 from ...pattern.holes import Closing
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
+from ...words.terms.waiting_names import BAND_LAST_ROW, BAND_SEAM_LINE
 from ..band_steps import MAIN, finish_ends
 from ..layout import Layout, all_of, join_needles
 from ..ledger import Ledger
@@ -23,8 +25,7 @@ from ..method_steps import bind_off
 from ..waiting import hang_edges
 from .closings import by_hand, eyelets
 
-LAST_ROW = "the band's last row"
-SEAM_LINE = "the line where the band begins"
+LAST_ROW, SEAM_LINE = BAND_LAST_ROW, BAND_SEAM_LINE
 
 
 def hang_edge(book: Ledger, plan: BandPlan, layout: Layout, garment_dial: Dial) -> None:
@@ -89,7 +90,7 @@ def bind_off_method(plan: BandPlan) -> Method:
 
 
 def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN, *,
-                 first: str = "") -> tuple[str, ...]:
+                 first: Topic = "") -> tuple[str, ...]:
     """Fold the band inward: the line where it began on the needles, a loose row, chained off.
 
     Or off on waste yarn, to be sewn down by hand. Returns the edges that are left waiting.
@@ -111,8 +112,8 @@ def close_inside(book: Ledger, plan: BandPlan, layout: Layout, yarn: str = MAIN,
     return ()
 
 
-def _sew_off(book: Ledger, layout: Layout, topic: str, reason: Reason, heading: Heading,
-             first: str = "") -> tuple[str, ...]:
+def _sew_off(book: Ledger, layout: Layout, topic: Topic, reason: Reason, heading: Heading,
+             first: Topic = "") -> tuple[str, ...]:
     bind_off(book, layout.needles, SEWN, LAST_ROW)
     if first:
         book.attend(first)

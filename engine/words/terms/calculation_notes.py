@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from ...core.counts import Unit
 from ...core.operands import ChoiceReason, Note
+from ...core.units import Length
 
 NOTES: Mapping[Note, str] = {
     Note.SECTION: "{0}: {of}",
@@ -98,6 +99,11 @@ sum that was chosen, {total} and {others} what it must add up to, {unit} what is
 
 ONE_IN_MIDDLE = ", an odd number so that one lies in the middle"
 """What is added to a number of buttonholes of which one must lie in the middle."""
+
+
+def holes_apart(each: Length | None) -> str:
+    """Return how far apart so many buttonholes come out, with a comma before it; "" of one."""
+    return f", {each} apart" if each else ""
 
 
 def zip_cut() -> str:

@@ -87,6 +87,22 @@ def sewn_sides(one: SewnSide, other: SewnSide) -> tuple[str, str]:
     return SIDES[one], SIDES[other]
 
 
+def side_of_piece(name: str) -> str:
+    """Return what one side of a join is called, by the name of its edge or piece."""
+    return f"the {name}"
+
+
+def declared_name(one: str, other: str) -> str:
+    """Return the name of a join that the source declares, by the names of both its edges."""
+    return f"{one} to {other}"
+
+
+def declared_edge(side: str, stretch: str, copy: str, title: str) -> str:
+    """Return the name of an edge of a `copy` of an own piece, of all of a side of it or of a
+    `stretch` that has a name."""
+    return f"{side} {stretch or 'edge'} of {copy} {title.lower()}"
+
+
 COPY, EACH_COPY, SAME_COPY = "the", "each", "the same"
 """Which copy of a piece is sewn: the only one, each of several, that to which the first goes."""
 LENGTHWISE_ENDS, CROSSWISE_ENDS = ("lower end", "upper end"), ("left end", "right end")

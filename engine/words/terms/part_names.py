@@ -43,6 +43,7 @@ PARTS: Mapping[PartRole, str] = {
     PartRole.OF_SHOULDER: " of the shoulder",
     PartRole.OF_SLIT: " of the slit",
     PartRole.OF_STITCHES: "of the stitches",
+    PartRole.OF_THE_HEM: " of the hem",
     PartRole.OF_THUMB: " of the thumb",
     PartRole.ONE_FOR_ONE: ", one for one",
     PartRole.OVER_LAST_DECREASES: " over the last decreases",
@@ -67,6 +68,11 @@ def part_name(part: PartRole) -> str:
 def of_piece(title: str) -> str:
     """Return of which piece the stitches or rows of an operand are."""
     return f" of the {title}"
+
+
+def of_foot(name: str) -> str:
+    """Return of which hem, rib or cuff the depth of an operand is."""
+    return f" of {name}"
 
 
 def above_part(name: str) -> str:

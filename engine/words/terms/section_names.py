@@ -166,6 +166,21 @@ def end_of_stretch(stretch: str) -> str:
     return f"the end of the {stretch}"
 
 
+def side_called(side: str) -> str:
+    """Return what a side of an own piece is called, by the source's word for it."""
+    return {"top": "upper", "bottom": "lower"}.get(side, side)
+
+
+def corner_name(number: int, side: str) -> str:
+    """Return what a corner of an own piece is called that has no name, by its number on an edge."""
+    return on_side(f"corner {number}", side)
+
+
+def on_side(name: str, side: str) -> str:
+    """Return what a corner is called that is on one `side` alone; "" is both."""
+    return f"{side} {name}" if side else name
+
+
 def named_edge(key: str) -> str:
     """Return what an edge of the source is called that is one section, which has its name too."""
     return f"{key} edge"

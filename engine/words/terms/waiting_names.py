@@ -18,6 +18,11 @@ WAITS: Mapping[WaitRole, str] = {
 HALF_TOPS = "right top", "left top"
 """The tops of a front with an opening, as worn."""
 POCKET_TOP = "the pocket's upper edge"
+BAND_FIRST_ROW, BAND_LAST_ROW = "the band's first row", "the band's last row"
+BAND_SEAM_LINE = "the line where the band begins"
+HEM_FIRST_ROW, RIB_FIRST_ROW = "the hem's first row", "the rib's first row"
+FOLD_STITCHES = "stitches of the fold"
+"""As they wait on waste yarn for the facing's own fabric."""
 
 
 def wait_name(role: WaitRole) -> str:
@@ -42,7 +47,12 @@ def half_shoulder(side: str) -> str:
 
 def shoulder_waits(piece: str, side: str) -> str:
     """Return the label of a shoulder of a whole piece, by its key."""
-    return f"{piece}, {side} shoulder"
+    return f"{piece}, {shoulder_worn(side)}"
+
+
+def shoulder_worn(side: str) -> str:
+    """Return what a shoulder is called at the wearer's "right" or "left"."""
+    return f"{side} shoulder"
 
 
 def crown_quarter(number: int) -> str:
@@ -65,6 +75,12 @@ def tops_of(title: str, *, opened: bool, spread: bool) -> tuple[str, ...]:
     first, of one that is `spread` over slopes both short sides."""
     last = "both short sides" if spread else "upper edge"
     return tuple(f"{title.lower()}, {top}" for top in (HALF_TOPS if opened else (last,)))
+
+
+def facing_waits(part: int | None) -> str:
+    """Return the label of a facing, by the number of its part: parts are sewn down together."""
+    of_part = "" if part is None else f", part {part}"
+    return f"facing{of_part}, to be sewn down inside"
 
 
 def half_names(name: str) -> tuple[str, str]:
