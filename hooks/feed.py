@@ -15,6 +15,7 @@ from mkdocs.structure.files import File, Files
 from walebook.pattern.collection import CollectionSettings
 from walebook.pattern.former_patterns import FormerPattern
 from walebook.words.former_text import gone_plain, summary
+from walebook.words.site_files import corrected_entry
 from walebook_site.results import Results, names_before
 
 FEED = "corrections.xml"
@@ -83,11 +84,9 @@ def _entries(base: str, slug: str, date: str, news: Mapping[str, Any], first_slu
     told: dict[str, int] = {}
     for when, text, release, sizes in reversed(news["corrections"]):
         told[when] = told.get(when, 0) + 1
-        whose = f" ({', '.join(sizes)})" if sizes else ""
-        since = f", version {release}" if release else ""
         yield {**same, "link": f"{page}#corrections", "updated": _at(when),
                "id": f"{name}#correction-{when}-{told[when]}",
-               "title": f"{news['title']}: corrected{since}{whose}", "summary": text}
+               "title": corrected_entry(news["title"], release, sizes), "summary": text}
 
 
 def _at(date: str) -> str:

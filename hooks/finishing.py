@@ -11,6 +11,7 @@ from posixpath import dirname
 
 from walebook.pages.sketch import FILE as SKETCH
 from walebook.source import page_names
+from walebook.words import site_files as words
 from walebook_site.facts import behind_facts, facts_in
 from walebook_site.paper import paper
 from walebook_site.policy import guard
@@ -72,13 +73,11 @@ def as_preview(html: str) -> str:
 
 def _files(name: str, settings: Settings) -> str:
     """The links to what lies beside a page; nothing where nothing does."""
-    whose = "all sizes" if name == WHOLE else "this size"
     links = []
     if settings.single_files:
-        links.append(f'<a href="{name}{BESIDE}" download>Download as one file</a>: '
-                     f"{whose}. It opens without a connection.")
+        links.append(words.download_one_file(f"{name}{BESIDE}", whole=name == WHOLE))
     if settings.pdf:
-        links.append(f'<a href="{name}.pdf" download>PDF for printing</a>.')
+        links.append(words.download_pdf(f"{name}.pdf"))
     return f'<p class="wb-hand-over">{" ".join(links)}</p>' if links else ""
 
 

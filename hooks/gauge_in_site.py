@@ -11,6 +11,7 @@ from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 from walebook.pattern.collection import CollectionSettings
+from walebook.words.site_files import own_on_site
 from walebook_site.finishing import Settings
 from walebook_site.offered_texts import texts_offered
 from walebook_site.pattern_pages import PatternPage
@@ -20,7 +21,6 @@ from walebook_site.runtime import NoRuntime, Runtime, runtime_of
 
 FILE = "my-gauge.json"
 """What lies beside the pages of a pattern whose reader may have her own gauge."""
-_OTHER = {"gauge": "another gauge", "measures": "other measures"}
 
 
 class GaugeInSite:
@@ -74,8 +74,7 @@ class GaugeInSite:
             if is_there]
         return (f'<section class="wb-my-gauge" id="my-gauge" data-wb-of="{" and ".join(of)}" '
                 f'data-wb-runtime="{self._runtime.folder}" data-wb-bytes="{self._runtime.bytes}">'
-                f"<p>For {' or '.join(_OTHER[each] for each in of)}, open this page on the site: "
-                "there it can be counted anew.</p></section>")
+                f"{own_on_site(of)}</section>")
 
 
 def _folder(page: Page) -> str:

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from html import escape
 from pathlib import Path
 
+from walebook.words.site_files import size_link
 from walebook_site.facts import behind_facts
 from walebook_site.finishing import WHOLE, pages_of, reader
 from walebook_site.frame import SiteFrame
@@ -82,7 +82,7 @@ def _with_sizes(first: Page) -> Page:
     """The overview as it leads to its sizes, which are in the same file."""
     if first.facts is None:
         return first
-    links = "".join(f'<li><a href="{page}.html">Size {escape(size)}</a></li>'
+    links = "".join(f"<li>{size_link(f'{page}.html', size)}</li>"
                     for size, page in first.facts.sizes.items())
     return Page(first.path, behind_facts(first.html, f"<ul>{links}</ul>"))
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from walebook.source import page_names
+from walebook.words import site_files as words
 from walebook_site.single_file import linked, page_at
 from walebook_site.slimming import slim_code
 
@@ -136,13 +137,13 @@ def _fixed_groups(fixed: Iterable[BuiltFile]) -> dict[str, Group]:
     """
     places = {file.path: place for place, file in enumerate(fixed)}
     runtime = _matching(_RUNTIME, places)
-    gauge = {"title": "My gauge: what counts a page anew on this device", "version": "",
+    gauge = {"title": words.MY_GAUGE, "version": "",
              "files": runtime}
-    tried = {"title": "Try it: write a pattern on this device", "version": "",
+    tried = {"title": words.TRY_IT, "version": "",
              "files": _matching(_TRY_IT, places)}
-    return {"frame": {"title": "The frame of the site", "version": "",
+    return {"frame": {"title": words.FRAME, "version": "",
                       "files": _matching(_FRAME, places)},
-            "reading": {"title": "Everything to read: techniques, bands, closings and search",
+            "reading": {"title": words.READING,
                         "version": "", "files": _matching(_READING, places)},
             **({"runtime": gauge} if runtime else {}),
             **({"try-it": tried} if "try-it.html" in places else {})}

@@ -13,6 +13,7 @@ from pathlib import Path
 from posixpath import dirname, join, normpath, splitext
 from urllib.parse import unquote, urldefrag, urlparse
 
+from walebook.words.site_files import about_file
 from walebook_site.facts import Facts, facts_in
 from walebook_site.policy import guard
 from walebook_site.running_head import running_head
@@ -241,21 +242,9 @@ def one_file(pages: Sequence[Page], read_page: Callable[[str], Page], read: Read
 
 def _about(together: Sequence[Page], own: int) -> str:
     """What this file is and what is behind the steps: told once, at its head."""
-    reading = "".join(f'<li><a href="#{section_id(page.path)}">{escape(page.title, quote=False)}'
-                      "</a></li>" for page in together[own:])
-    return ('<details class="wb-about-file"><summary>About this file</summary>'
-            "<p>It is whole: every step, drawing and table is in it, it asks for nothing from "
-            "anywhere, and it opens without a connection.</p>"
-            + _version(together[0].facts)
-            + (f"<p>How to do what the steps name is at its end:</p><ul>{reading}</ul>"
-               if reading else "") + "</details>")
-
-
-def _version(facts: Facts | None) -> str:
-    """That a file is of one version, and never learns of another."""
-    return (f"<p>It is of version {escape(facts.version)}, {escape(facts.date)}, and stays so: it "
-            "cannot learn of a newer version or of a correction. The pattern’s page on the site "
-            "says both.</p>") if facts else ""
+    facts = together[0].facts
+    return about_file((facts.version, facts.date) if facts else None,
+                      ((section_id(page.path), page.title) for page in together[own:]))
 
 
 def styles(pages: Sequence[Page], read: Reader) -> str:

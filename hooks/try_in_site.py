@@ -12,6 +12,7 @@ from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File, Files, InclusionLevel
 from walebook.pattern.collection import CollectionSettings
 from walebook.source.page_names import OWN_CHART
+from walebook.words.site_files import EDITOR_ON_SITE
 from walebook_site.editor import LICENCES, SCRIPT, NoEditor, editor_of
 from walebook_site.finishing import Settings
 from walebook_site.keeping import compact_json
@@ -76,8 +77,7 @@ class TryInSite:
         """The place of the editor on the page, as HTML; a script fills it."""
         return (f'<section class="wb-try" data-wb-runtime="{runtime.folder}" '
                 f'data-wb-bytes="{runtime.bytes}" data-wb-editor="{self._script}">'
-                "<p>The editor needs a browser that runs scripts, and this page on the site: it "
-                "does not work from disk.</p></section>")
+                f"{EDITOR_ON_SITE}</section>")
 
 
 def texts_to_begin(reading: Reading, results: Results) -> Iterator[tuple[str, str]]:

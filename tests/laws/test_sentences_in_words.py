@@ -184,6 +184,48 @@ def test_what_is_shaped_and_planned_is_named_in_words() -> None:
     assert found == set(STILL.read_text(encoding="utf-8").splitlines())
 
 
+HOOKS = Path(__file__).parents[2] / "hooks"
+PREVIEW = {"compared_page", "notices", "preview_pages"}  # what no reader of a site meets
+PUBLISH = {"feed", "finishing", "former", "gauge_in_site", "handing_over", "home_page", "keeping",
+           "news", "running_head", "search", "single_file", "try_in_site"}
+"""The hooks that write into a site, each of whose texts is read; of the others only HTML is."""
+OUR_HOOKS = {
+    ("finishing", "publish_beside"), ("handing_over", "hand_over"),  # progress of a build
+    ("keeping", ""),  # where the list of files goes in the worker
+    ("paper", "_printable"), ("reading", "_shared"), ("reading", "has_place"),  # in angle brackets
+}
+
+
+def published(text: str, *, all_of_it: bool) -> Iterator[tuple[str, str]]:
+    """The function, or "" outside any, and every text with words that a hook may publish: in HTML,
+    and else where `all_of_it` is read."""
+    for name, said in names(text, {"error", "note"}):
+        if all_of_it or "<" in said:
+            yield name, said
+    tree = ast.parse(text)
+    for node in ast.walk(tree):
+        if len(words_of(said := named(node))) == 1 and "<" in said and node not in docstrings(tree):
+            yield next((one.name for one in ast.walk(tree) if isinstance(one, ast.FunctionDef)
+                        and one.lineno <= node.lineno <= (one.end_lineno or 0)), ""), said
+
+
+def test_what_hooks_publish_is_made_in_words() -> None:
+    found = {(path.stem, name) for path in HOOKS.glob("*.py") if path.stem not in PREVIEW
+             for name, _ in published(path.read_text(encoding="utf-8"),
+                                      all_of_it=path.stem in PUBLISH)}
+    assert found == OUR_HOOKS
+    assert {path.stem for path in HOOKS.glob("*.py")} >= PREVIEW | PUBLISH
+
+
+@pytest.mark.parametrize("line", [
+    'return {"title": "The frame of the site"}',
+    'return f"<p>Open {page} on the site.</p>"',
+    'return f"<a href={page}>Size {page}</a>"',
+])
+def test_a_published_text_is_found(line: str) -> None:
+    assert [name for name, _ in published(f"def at(page):\n    {line}\n", all_of_it=True)]
+
+
 @pytest.mark.parametrize("line", [
     'return run_of("neck", "Neck", rows, detail="from the hem")',
     'return f"top of the {side} band"',
