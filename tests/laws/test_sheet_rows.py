@@ -9,8 +9,13 @@ import pytest
 from walebook.core.counted import Count
 from walebook.core.counts import Unit
 from walebook.core.expression import Sum, plain
+from walebook.core.expression_parts import inside
+from walebook.core.units import length_cm
 from walebook.pages.sheet_pieces import derived
 from walebook.proof.proof import prove
+from walebook.sizing.charts import Row, SizeCell
+from walebook.sizing.own_sizes import bodiless
+from walebook.words.sheet_text import input_text
 
 from tests.laws.test_folds import measures
 from tests.laws.test_outlines import source
@@ -63,3 +68,13 @@ def test_another_count_of_the_same_value_takes_no_part() -> None:
         also = Count(plain(int(whole.value)), Unit.ROWS)
         more = replace(garment, counts=(*garment.counts, ("sleeve", name, also)))
         assert next(tree for name, _, tree in derived(more, sleeve) if name == "rows") == whole
+
+
+def test_a_body_measurement_is_an_input_by_the_label_of_its_row() -> None:
+    """Whatever figures are in the label, such as that of a vertebra."""
+    cell = SizeCell(length_cm(60), length_cm(62), cm="60–62")
+    chart = replace(bodiless(("12",)), key="women", rows={
+        "neck_to_wrist": Row("neck_to_wrist", "C7 to wrist, bent", "", "", {"12": cell})})
+    low, high = inside(chart.measurement("neck_to_wrist", "12").made.of)
+    assert {input_text("", low), input_text("", high)} == {"C7 to wrist, bent"}
+    assert low.name == "women 12, C7 to wrist, bent 60–62 cm, middle"
