@@ -66,7 +66,7 @@ def _same(events: tuple[Event, ...]) -> tuple[str, str]:
     done = joined(_act_text(act, many) for act in _both_ends(first.acts))
     done = f"<b>{done[:1].upper()}{done[1:]}</b>"
     of_chart = " in the stitch pattern" if first.charted else ""
-    between = f"Each time, first knit{of_chart} until the row counter shows that number."
+    between = f"Each time, first knit{of_chart} up to that number."
     text = f"{done}<i> {_when(events)}</i>. {between}" if many else f"{_up_to(first)}{done}."
     text += "".join(f" {said}" for said in dict.fromkeys(
         _how(act) for act in first.acts) if said)
@@ -221,8 +221,8 @@ def _rows_one_by_one(block: ShapingBlock, where: str) -> tuple[str, str]:
         f"both edges{' and their darts' * bool(darts)}"
     of_chart = " in the stitch pattern" if events[0].charted else ""
     text = (f"<b>Shape {at} row by row,</b><i> from row counter <em>{events[0].counter}</em> "
-            f"to <em>{events[-1].counter}</em>. Knit{of_chart} until the row counter shows the "
-            "number of a line, then do what the line says.</i>")
+            f"to <em>{events[-1].counter}</em>. Knit{of_chart} up to the number of each line, "
+            "then do what the line says.</i>")
     held = any(act.done is Done.HOLD for e in events for act in e.acts)
     moved = sorted({act.moved for e in events for act in e.acts if act.done is Done.DECREASE})
     usual = moved[-1] if moved else 0
