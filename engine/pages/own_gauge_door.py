@@ -12,7 +12,7 @@ from typing import Any
 from ..core.problems import Problem, Severity
 from ..core.units import Length
 from ..fabric.gauge import measure
-from ..pattern.fabrics import Swatch
+from ..pattern.fabrics import Fabric, Swatch
 from ..pattern.model import Pattern
 from ..proof.near_gauges import Near, near_gauges
 from ..proof.own_gauge import (
@@ -105,9 +105,9 @@ def _worked(given: Mapping[str, Any]) -> dict[str, Any]:
     own = wanted.of(ground, pattern)
     if own is None:
         return _refused(words.refused(("",)))
-    if far := (*_too_far(pattern, own), *_measures_too_far(pattern, wanted)):
+    if far := (*_too_far(pattern, own.fabrics), *_measures_too_far(pattern, wanted)):
         return _refused(far)
-    made = make(pattern, own, wanted.size, size_to_keep(pattern, wanted.size))
+    made = make(own, pattern.reader_keeps, wanted.size, size_to_keep(pattern, wanted.size))
     if made.proof is None:
         return _not_knitted(ground, pattern, own, wanted, made)
     theirs, known = prove_alone(pattern, wanted.size)
@@ -133,10 +133,10 @@ def _ground(given: Mapping[str, Any]) -> SourceTexts:
                        read_charts(given["charts"], texts, faults))
 
 
-def _too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
+def _too_far(pattern: Pattern, own: Mapping[str, Fabric]) -> Iterator[str]:
     most = pattern.reader_change.within if pattern.reader_change else None
-    for key in too_far(pattern, own):
-        yield words.too_far(called(pattern, key), most or 0, measure(own.fabrics[key].swatches),
+    for key in too_far(pattern.reader_change, pattern.fabrics, own):
+        yield words.too_far(called(pattern, key), most or 0, measure(own[key].swatches),
                             measure(pattern.fabrics[key].swatches))
 
 

@@ -40,7 +40,8 @@ def workbook(proof: Proof, findings: Sequence[Problem] = (), remarks: Remarks = 
     """
     pattern, sizes = proof.pattern, proof.pattern.sizes
     inputs = Inputs(len(sizes))
-    counts = Counts(inputs, Gauges(pattern), remarks, _given(pattern.places, pattern.garment))
+    counts = Counts(inputs, Gauges(pattern.fabrics), remarks,
+                    _given(pattern.places, pattern.garment))
     measures = counts.sheet(words.MEASURES, sizes, _measures(proof), measures=True,
                             fabrics=_garments(proof))
     parts = {key: rows for key, rows in _parts(proof).items() if rows}

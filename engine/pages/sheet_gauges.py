@@ -10,8 +10,7 @@ from ..core.expression import Expression, LookUp, Operand
 from ..core.operands import Role
 from ..core.problems import Place
 from ..fabric.gauge import measure, measurements, row_made, stitch_made
-from ..pattern.fabrics import Swatch
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric, Swatch
 from ..words import sheet_text as words
 from .sheet_formulas import Formula, formula, number
 from .sheet_values import Look, Sheet, SheetCell, address
@@ -27,11 +26,11 @@ _COLUMNS = "ABCDEFGHIJK"
 class Gauges:
     """The rows of the sheet, and the cell of each figure that formulas of other sheets read."""
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, fabrics: Mapping[str, Fabric]) -> None:
         self._gauges: dict[str, dict[Fraction, str]] = {}
         self._swatches: dict[tuple[Role, Place], str] = {}
         rows = [tuple(SheetCell(text, Look.HEAD) for text in words.GAUGE_COLUMNS)]
-        for key, fabric in pattern.fabrics.items():
+        for key, fabric in fabrics.items():
             if fabric.swatches:
                 rows += self._fabric(key, fabric.swatches, len(rows) + 1)
         self.sheet = Sheet(words.GAUGES, tuple(rows))

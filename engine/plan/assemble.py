@@ -18,7 +18,7 @@ from ..forms.registry import FORMS
 from ..machine.steps import Side
 from ..pattern.conventions import Conventions
 from ..pattern.fabrics import Fabric
-from ..pattern.model import GarmentSpec, Pattern, Wearer
+from ..pattern.model import Band, GarmentSpec, Pattern, Wearer
 from ..pattern.outlines import NO_OUTLINE
 from ..pattern.places import Places
 from ..shape.garment import Cut, Garment, Join
@@ -70,7 +70,7 @@ def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expressio
     garment, found = _with_parts(pattern.places, spec, pattern.wearer, garment, cut)
     if garment is None:
         return None, (*problems, *found)
-    if wrong := _left_open(pattern, spec, garment):
+    if wrong := _left_open(pattern.places, spec, pattern.bands, garment):
         return None, (*problems, *wrong)
     garment, unfit = _as_asked(pattern, spec, garment)
     if has_errors(unfit):
@@ -100,14 +100,15 @@ def _with_parts(places: Places, spec: GarmentSpec, wearer: Wearer, garment: Garm
     return made, found
 
 
-def _left_open(pattern: Pattern, spec: GarmentSpec, garment: Garment) -> tuple[Problem, ...]:
+def _left_open(places: Places, spec: GarmentSpec, bands: Mapping[str, Band], garment: Garment
+               ) -> tuple[Problem, ...]:
     """An error for every join whose sides differ, and for tops of own pieces that nothing takes."""
     apart = [join for join in garment.joins if not join.closes]
     if spec.outline is NO_OUTLINE:
-        return tuple(_open(pattern, garment.size, join) for join in apart)
+        return tuple(_open(places, garment.size, join) for join in apart)
     from .own_pieces import edges_apart, tops_left
-    return (*((edges_apart if join.number else _open)(pattern, garment.size, join)
-              for join in apart), *tops_left(pattern.places, pattern.bands, spec))
+    return (*((edges_apart if join.number else _open)(places, garment.size, join)
+              for join in apart), *tops_left(places, bands, spec))
 
 
 def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
@@ -135,8 +136,8 @@ def _of_feet(pattern: Pattern, spec: GarmentSpec, garment: Garment, cut: Cut
             *flaring(pattern.places, pattern.sizes, garment, cut))
 
 
-def _open(pattern: Pattern, size: str, join: Join) -> Problem:
-    return error("join-open", pattern.places.of("garment.form"), size=size,
+def _open(places: Places, size: str, join: Join) -> Problem:
+    return error("join-open", places.of("garment.form"), size=size,
                  found=f"{join.title}: {join.working}",
                  expected="two edges that meet within the tolerance",
                  remedy="Change the measures of one of the two pieces.")

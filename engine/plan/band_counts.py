@@ -163,8 +163,8 @@ def _holes(own: _Counted, measures: Mapping[str, Quantity]
         return None, None, []
     from .band_holes import edge_in_hole, plan_holes
     from .hole_ground import ground_of
-    hole, placing, problems = plan_holes(ground_of(
-        own.pattern, own.band, own.size, own.run, own.meetings, own.gauge, own.rows, measures))
+    hole, placing, problems = plan_holes(ground_of(own.pattern.places, own.band, own.size, own.run,
+                                                   own.meetings, own.gauge, own.rows, measures))
     if placing is not None and not runs_along(own.band):
         problems += edge_in_hole(own.pattern.places, own.band, own.size, own.body, own.gauge,
                                  own.rows)

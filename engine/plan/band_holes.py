@@ -36,12 +36,12 @@ from .pickup import ruled_width
 def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]]:
     """Return a hole's stitches and where the holes go, with the findings; None where refused."""
     asked, hole = ground.asked, _hole(ground)
-    problems = button_fits(ground.pattern.places, ground.band, ground.size, ground.gauge,
+    problems = button_fits(ground.places, ground.band, ground.size, ground.gauge,
                            ground.rows)
-    problems += hole_passes(ground.pattern.places, ground.band, ground.size, ground.fabric, hole)
+    problems += hole_passes(ground.places, ground.band, ground.size, ground.fabric, hole)
     along = hole.value
     if runs_along(ground.band):
-        problems += beside_holes(ground.pattern.places, ground.band, ground.size, ground.rows, hole)
+        problems += beside_holes(ground.places, ground.band, ground.size, ground.rows, hole)
         along = HOLE_ROWS
     if asked.at is not None:
         placing, found = _fixed(ground, along)
@@ -66,13 +66,13 @@ def _hole(ground: HoleGround) -> Count:
     if fixed := fixed_stitches(asked.closing):
         return fixed
     if asked.stitches is not None:
-        place = ground.pattern.places.of(f"{ground.path}.stitches", ground.size)
+        place = ground.places.of(f"{ground.path}.stitches", ground.size)
         return stated(asked.stitches[ground.size], Unit.STITCHES, place)
     gauge, band = ground.fabric, ground.band
     rule = None if gauge.swatches else band.pick_up
     width = ruled_width(gauge.stitch, gauge.row, rule, Role.STITCH_WIDTH, band.places)
     return hole_stitches(asked.button, gauge.stitch,
-                         ground.pattern.places.of(f"{ground.path}.button"), width)
+                         ground.places.of(f"{ground.path}.button"), width)
 
 
 def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
@@ -84,7 +84,7 @@ def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]
     if placing is not None:
         return placing, []
     return None, [error(
-        "holes-too-close", ground.pattern.places.of(f"{ground.path}.at", ground.size),
+        "holes-too-close", ground.places.of(f"{ground.path}.at", ground.size),
         size=ground.size,
         found=f"{len(at)} holes of {ground.unit.of(hole)} at "
               f"{', '.join(x.in_cm() for x in at)} on a band of {ground.along}",
@@ -104,7 +104,7 @@ def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, li
     if placing is not None:
         return placing, []
     return None, [error(
-        "holes-too-close", ground.pattern.places.of(f"{ground.path}.rows", ground.size),
+        "holes-too-close", ground.places.of(f"{ground.path}.rows", ground.size),
         size=ground.size,
         found=f"{number} holes, the first after {Unit.ROWS.of(first)} and the last after {last}, "
               f"on a band of {ground.along}",
@@ -137,7 +137,7 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
         return replace(placing, through=through, above=above), []
     key = "in_hem" if asked.in_hem is not None else "through"
     return None, [error(
-        "holes-too-close", ground.pattern.places.of(f"{ground.path}.{key}", ground.size),
+        "holes-too-close", ground.places.of(f"{ground.path}.{key}", ground.size),
         size=ground.size,
         found=f"holes of {ground.unit.of(hole)} about {_middles_text(middles, stitch)} from the "
               f"lower end, on {ground.along}" if middles else
@@ -152,10 +152,10 @@ def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
     asked, stitch, band = ground.asked, ground.gauge.stitch, ground.band
     if asked.number is not None:
         return Operand(Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
-                       place=ground.pattern.places.of(f"{ground.path}.number", ground.size))
+                       place=ground.places.of(f"{ground.path}.number", ground.size))
     assert asked.every is not None
     own = "buttonholes.in_hem.depth" in band.places
-    depth = ground.pattern.places.of(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
+    depth = ground.places.of(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
                                  ground.size)
     width = Operand(stitch, Role.BAND_STITCH)
     upper = asked_distance(stitches_of(asked.upper, ground.gauge), asked.upper, ground.gauge,
@@ -175,7 +175,7 @@ def _chosen(ground: HoleGround) -> tuple[Quantity | None, list[Problem]]:
     """How far from the lower end the chosen hole lies: a sum of the garment's measures."""
     assert ground.asked.through is not None
     said = ground.asked.through[ground.size]
-    place_ = ground.pattern.places.of(f"{ground.path}.through", ground.size)
+    place_ = ground.places.of(f"{ground.path}.through", ground.size)
     found, problems = evaluate({"chosen_hole": Definition(said, place_)}, ground.measures)
     if "chosen_hole" not in found:
         return None, list(problems)

@@ -18,11 +18,11 @@ from .hole_joins import EdgeJoin, is_clear
 
 def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
     """Return which of the soundness rules cannot be met, with the figures and a way out."""
-    pattern, path, size, gauge = ground.pattern, ground.path, ground.size, ground.gauge
+    places, path, size, gauge = ground.places, ground.path, ground.size, ground.gauge
     least = spec.least
     if spec.lower < least or spec.upper < least:
         sewn = ", whose ends are sewn" if ground.sewn else ""
-        return error("hole-at-end", pattern.places.of(f"{path}.ends"), size=size,
+        return error("hole-at-end", places.of(f"{path}.ends"), size=size,
                      found=f"holes {spec.lower} and {spec.upper} {ground.unit.value} from the ends "
                            f"of a band{sewn}",
                      expected=f"at least {ground.unit.of(least)} between a hole and the band's "
@@ -34,8 +34,8 @@ def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
     need = spec.lower + spec.upper + spec.holes * spec.hole + (spec.holes - 1) * gap
     room = spec.stitches - spec.lower - spec.upper
     fits = max(0, (room + gap) // (spec.hole + gap))
-    key = "number" if f"{path}.number" in pattern.places else "every"
-    return error("hole-wider-than-gap", pattern.places.of(f"{path}.{key}", size), size=size,
+    key = "number" if f"{path}.number" in places else "every"
+    return error("hole-wider-than-gap", places.of(f"{path}.{key}", size), size=size,
                  found=f"{spec.holes} holes of {ground.unit.of(spec.hole)} on a band of "
                        f"{spec.stitches}",
                  expected=f"gaps at least as wide as a hole ({ground.unit.of(gap)}), which takes "
@@ -56,7 +56,7 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
           if not is_clear(free.starts, free.hole, (one.after + free.stitches - spec.stitches,),
                           spec.clear)]
     where = "; ".join(join_text(ground, one) for one in at or ground.meets)
-    return error("hole-at-join", ground.pattern.places.of(f"{ground.path}.ends"), size=ground.size,
+    return error("hole-at-join", ground.places.of(f"{ground.path}.ends"), size=ground.size,
                  found=f"{spec.holes} holes of {ground.unit.of(spec.hole)}, of which one lies "
                        f"across a join of the edge or less than "
                        f"{ground.unit.of(spec.clear)} from it: {where}",
@@ -79,7 +79,7 @@ def at_join(ground: HoleGround, placing: Placing) -> list[Problem]:
                       f"{Length(one.after * ground.gauge.stitch).in_cm()} from the lower end"
                       for one in ground.meets if one.after < ground.along.value)
     return [error(
-        "hole-at-join", ground.pattern.places.of(f"{ground.path}.{key}", ground.size),
+        "hole-at-join", ground.places.of(f"{ground.path}.{key}", ground.size),
         size=ground.size,
         found=f"a hole across a join of the edge, or less than "
               f"{ground.unit.of(ground.clear)} from it: {joins}",
@@ -96,7 +96,7 @@ def on_other_front(ground: HoleGround, placing: Placing) -> list[Problem]:
         return []
     far = "" if front is Side.RIGHT else "-"
     return [error(
-        "hole-on-other-front", ground.pattern.places.of(ground.path), size=ground.size,
+        "hole-on-other-front", ground.places.of(ground.path), size=ground.size,
         found=f"{Unit.HOLES.of(placing.holes)} along a neck that opens, not all of them on the "
               f"{front.value} front",
         expected=f"holes on the {front.value} front alone, the buttons on the other",

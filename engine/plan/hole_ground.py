@@ -11,7 +11,8 @@ from ..core.counts import NEAREST, Unit, whole
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.holes import Buttonholes, Distance
-from ..pattern.model import Band, BandRows, Pattern
+from ..pattern.model import Band, BandRows
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..sizing.quantities import Quantity
 from .buttonholes import BandSpec, number_every, place
@@ -24,15 +25,15 @@ from .meeting import Meeting, all_stitches
 class HoleGround:
     """What a band offers its buttonholes in one size.
 
-    `along` are the stitches among which they lie, from the lower end, before they move them;
-    `beyond` those of the band above them; `measures` what the garment was cut from. `meets` are
-    places along them that holes keep clear of, their upper end among them where the band goes on;
-    `grows_below` says that what the band grows by lies below all others. An end that is `sewn`
-    takes a stitch. Along a neck that opens the holes lie `only_on` one front; the first end is the
-    right one's.
+    `places` are those of the source. `along` are the stitches among which they lie, from the lower
+    end, before they move them; `beyond` those of the band above them; `measures` what the garment
+    was cut from. `meets` are places along them that holes keep clear of, their upper end among them
+    where the band goes on; `grows_below` says that what the band grows by lies below all others. An
+    end that is `sewn` takes a stitch. Along a neck that opens the holes lie `only_on` one front;
+    the first end is the right one's.
     """
 
-    pattern: Pattern
+    places: Places
     band: Band
     size: str
     gauge: Gauge
@@ -144,7 +145,7 @@ def stitches_of(distance: Distance, gauge: Gauge) -> int:
     return whole(distance.length.mm / gauge.stitch, NEAREST)
 
 
-def ground_of(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
+def ground_of(places: Places, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
               gauge: Gauge, rows: BandRows, measures: Mapping[str, Quantity]) -> HoleGround:
     """Return what the band offers its buttonholes, of one from hem to hem one front's edge."""
     by_edge = all_stitches(meetings)
@@ -156,7 +157,7 @@ def ground_of(pattern: Pattern, band: Band, size: str, run: EdgePath, meetings: 
     assert asked is not None
     opens = band.garment_edge == "neck" and not run.ring
     return HoleGround(
-        pattern=pattern, band=band, size=size, gauge=gauge, rows=rows, along=within,
+        places=places, band=band, size=size, gauge=gauge, rows=rows, along=within,
         beyond=by_edge.value - within.value, measures=measures, meets=(*joins, *tops),
         grows_below=grow_below(joins, among), sewn=_ends_sewn(band, run),
         only_on=asked.front if opens else None)

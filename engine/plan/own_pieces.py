@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ..core.problems import Problem, error
-from ..pattern.model import Band, GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..pattern.outlines import EdgeOf, EdgeSide, TopEnds
 from ..pattern.places import Places
 from ..shape.garment import Join
 
 
-def edges_apart(pattern: Pattern, size: str, join: Join) -> Problem:
+def edges_apart(places: Places, size: str, join: Join) -> Problem:
     """Return the finding that a declared join is not closed in `size`."""
-    return error("edges-apart", pattern.places.of(f"garment.joins.{join.number - 1}"), size=size,
+    return error("edges-apart", places.of(f"garment.joins.{join.number - 1}"), size=size,
                  found=f"{join.title}: {join.working}",
                  expected="two edges that meet within the tolerance",
                  remedy="Change the measures of one of the two, or give the join an ease.")

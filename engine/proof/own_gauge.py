@@ -10,9 +10,9 @@ from typing import TypeVar
 
 from ..core.problems import Place, Problem, Severity
 from ..fabric.gauge import measure
-from ..pattern.fabrics import NeedleBed
+from ..pattern.fabrics import Fabric, NeedleBed
 from ..pattern.model import Pattern
-from ..pattern.publishing import KEEPS
+from ..pattern.publishing import KEEPS, ReaderChange
 from ..sizing.charts import Chart
 from ..source.keys.fabric_keys import SwatchKeys
 from ..source.own_swatch import Measured
@@ -101,16 +101,16 @@ class Made:
     moved: int
 
 
-def make(pattern: Pattern, own: Pattern, size: str, theirs: SizeProof | None) -> Made:
-    """Return what comes of one size of a reader's own pattern beside the designer's, of which
-    `theirs` is that size where something must stay."""
+def make(own: Pattern, keeps: tuple[str, ...], size: str, theirs: SizeProof | None) -> Made:
+    """Return what comes of one size of a reader's own pattern. What the designer `keeps` must be
+    as in `theirs`, the designer's own of that size, where something must stay."""
     proof, found = prove_alone(own, size)
     moved = 0
     if proof is None:
         proof, found, moved = with_holes_moved(own, size, found)
     if proof is None or theirs is None:
         return Made(proof=proof, found=found, moved=moved)
-    lost = tuple(not_kept(pattern.reader_keeps, theirs, proof.sizes[0]))
+    lost = tuple(not_kept(keeps, theirs, proof.sizes[0]))
     return Made(proof=None if lost else proof, found=found, lost=lost, moved=moved)
 
 
@@ -121,11 +121,13 @@ def size_to_keep(pattern: Pattern, size: str) -> SizeProof | None:
     return published(prove_alone(pattern, size)[0]).sizes[0]
 
 
-def too_far(pattern: Pattern, own: Pattern) -> Iterator[str]:
-    """Yield the fabrics whose gauge differs from the designer's by more than she allows."""
-    most = pattern.reader_change.within if pattern.reader_change else None
-    for key, fabric in own.fabrics.items():
-        hers, theirs = measure(fabric.swatches), measure(pattern.fabrics[key].swatches)
+def too_far(change: ReaderChange | None, fabrics: Mapping[str, Fabric],
+            own: Mapping[str, Fabric]) -> Iterator[str]:
+    """Yield which of a reader's `own` fabrics differ in gauge from the designer's by more than the
+    `change` that she allows."""
+    most = change.within if change else None
+    for key, fabric in own.items():
+        hers, theirs = measure(fabric.swatches), measure(fabrics[key].swatches)
         if most is not None and any(abs(a / b - 1) * 100 > most for a, b in (
                 (theirs.stitch, hers.stitch), (theirs.row, hers.row))):
             yield key
@@ -149,8 +151,9 @@ def works(ground: SourceTexts, pattern: Pattern, wanted: Wanted, theirs: SizePro
             any(measures_too_far(pattern, size, measures)):
         return False
     own = wanted.of(ground, pattern)
-    return (own is not None and not any(too_far(pattern, own))
-            and make(pattern, own, size, theirs).proof is not None)
+    return (own is not None
+            and not any(too_far(pattern.reader_change, pattern.fabrics, own.fabrics))
+            and make(own, pattern.reader_keeps, size, theirs).proof is not None)
 
 
 def working_sizes(ground: SourceTexts, pattern: Pattern, wanted: Wanted) -> tuple[str, ...]:
