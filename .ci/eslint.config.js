@@ -1,5 +1,6 @@
 // How our scripts are read by eslint. Names that are not there, and kinds, are tsc's.
 import js from "@eslint/js";
+import readerTexts from "./reader_texts.js";
 
 const ROOMS = {
   "complexity": ["error", 12],
@@ -27,6 +28,8 @@ const HABITS = {
   "strict": ["error", "safe"],
 };
 
+const TEXTS = ["site_src/**/texts.js", "site_src/**/*-texts.js"];
+
 export default [
   { files: [".ci/*.js"], ...js.configs.recommended },
   {
@@ -35,6 +38,17 @@ export default [
     languageOptions: { ecmaVersion: 2022, sourceType: "script" },
     linterOptions: { reportUnusedDisableDirectives: "error" },
     rules: { ...js.configs.recommended.rules, ...ROOMS, ...HABITS },
+  },
+  {
+    // What a reader reads stands in the files of texts, which other scripts of the page name.
+    files: ["site_src/assets/**/*.js", "site_src/.worker/*.js"],
+    ignores: TEXTS,
+    plugins: { walebook: { rules: { "reader-texts": readerTexts } } },
+    rules: { "walebook/reader-texts": "error" },
+  },
+  {
+    files: TEXTS,
+    rules: { "no-unused-vars": ["error", { vars: "local" }], "strict": "off" },
   },
   {
     // A worker that is a module, so that it can load the runtime's.

@@ -15,7 +15,7 @@ from walebook.words import site_files as words
 from walebook_site.single_file import linked, page_at
 from walebook_site.slimming import slim_code
 
-PARTS = ("list", "cache", "install", "pages", "asks")
+PARTS = ("texts", "list", "cache", "install", "pages", "asks")
 """The files that the worker is joined from, in their order."""
 EMPTY = "const EDITION = null;"
 DIGITS = 20  # of a digest, in hexadecimal: as many as the worker compares

@@ -29,7 +29,7 @@ async function state() {
     groups.push({ name: hasGroup(name) ? OLDER + name : name, title, version,
       bytes: sizes[name] || 0, kept: true, left: true });
   }
-  if (seen.length) groups.push({ name: "read", title: "The last pages you read", bytes: sizeOf(seen), kept: true });
+  if (seen.length) groups.push({ name: "read", title: TEXTS.asks.theLastPages, bytes: sizeOf(seen), kept: true });
   const bytes = sizeOf([...used.values(), ...seen]) + Object.values(sizes).reduce((sum, size) => sum + size, 0);
   return { edition: LIST.edition, groups, gone: [], left: Object.keys(left), lost, bytes };
 }

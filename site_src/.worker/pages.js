@@ -15,21 +15,19 @@ body{max-width:42rem;margin:2rem;font:1.125rem/1.55 Roboto,"Segoe UI",Arial,sans
 h1{font:600 min(11.5vw,2.5rem)/1.12 Georgia,"Noto Serif",serif}a{color:inherit}
 @media(prefers-color-scheme:dark){body{color:#ede8db;background:#12161d}}</style></head>
 <body><main><h1>${title}</h1>${text}
-<p><a href="${address("offline.html")}">All that is saved on this device</a></p></main></body></html>`,
+<p><a href="${address("offline.html")}">${TEXTS.pages.allThatIs}</a></p></main></body></html>`,
     { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 
-const notKept = () => notice("This page is not saved on this device",
-  "There is no connection. What you chose to keep can be read without one, and the last pages you read.");
+const notKept = () => notice(TEXTS.pages.thisPageIs,
+  TEXTS.pages.thereIsNo);
 
 /** @type {Record<string, () => Response>} */
 const OTHERS = {
-  changed: () => notice("The site has an update",
-    "This page is not saved on this device. The site has a newer version of it than the pages that you"
-    + " saved. The two are not mixed. Update first, or go back and read on in your version."),
-  foreign: () => notice("This page did not arrive",
-    "The answer was not this site's page. Some networks answer in a site's place until you log in."
-    + " Log in to the network, or try again later. What you saved offline is still here."),
+  changed: () => notice(TEXTS.pages.theSiteHas,
+    TEXTS.pages.thisPageIsNot),
+  foreign: () => notice(TEXTS.pages.thisPageDid,
+    TEXTS.pages.theAnswerWas),
 };
 
 /* The server's answer: the `file` of this edition, or anything where none is given. */

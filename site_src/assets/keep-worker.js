@@ -2,20 +2,17 @@
    a text for the reader. */
 (function (walebook) {
   "use strict";
+  const says = TEXTS.keepWorker;
   const script = document.currentScript;
   if (!(script instanceof HTMLScriptElement)) return;
   const ROOT = new URL("../", script.src);
 
   const WHY_NOT = {
-    disk: "This site was opened from disk: it is on this device already, and nothing needs to be saved. "
-      + "A copy on disk cannot say whether the site has an update.",
-    insecure: "This address does not begin with https, so the browser saves no pages of it. "
-      + "Download your size as one file instead: it opens without a connection.",
-    absent: "This browser saves no pages of this site. It may be a private window, or a setting. "
-      + "Download your size as one file instead: it opens without a connection.",
-    none: "This copy of the site has no part that can save pages.",
-    preview: "This is a preview of the site. It saves nothing offline. What you saved before stays "
-      + "on this device.",
+    disk: says.thisSiteWas,
+    insecure: says.thisAddressDoes,
+    absent: says.thisBrowserSaves,
+    none: says.thisCopyOf,
+    preview: says.thisIsA,
   };
 
   /** @type {kept.Ask} */

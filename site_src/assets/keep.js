@@ -2,6 +2,7 @@
    room it takes, and offers an update without ever taking it unasked. */
 (function (walebook) {
   "use strict";
+  const says = TEXTS.keep;
   const { ROOT, ask, come, register } = walebook.worker;
   const HELP = new URL("offline.html", ROOT).href;
   const place = location.href.startsWith(ROOT.href) ? location.pathname.slice(ROOT.pathname.length) : "";
@@ -9,15 +10,12 @@
 
   /** @type {Record<kept.Why, string>} */
   const REFUSED = {
-    full: "There is no room for it. Nothing new was saved. What you saved before is still here. "
-      + "Remove another pattern, or free room on the device, and try again.",
-    unreachable: "The connection broke off. Nothing new was saved. Try again where there is a signal.",
-    changed: "The site has an update, and the two versions are not mixed. Nothing new was saved. "
-      + "Reload the page, press Update, and try again.",
-    foreign: "The answer was not this site's file. Some networks answer in a site's place until you "
-      + "log in. Nothing new was saved. Log in to the network and try again.",
-    missing: "A file of the pattern was not found on the site. Nothing new was saved.",
-    refused: "The browser refused to save it. Nothing new was saved.",
+    full: says.thereIsNo,
+    unreachable: says.theConnectionBroke,
+    changed: says.theSiteHas,
+    foreign: says.theAnswerWas,
+    missing: says.aFileOf,
+    refused: says.theBrowserRefused,
   };
 
   /** @type {<Tag extends keyof HTMLElementTagNameMap>(tag: Tag, text: string | Node, attributes?: Record<string, string>) => HTMLElementTagNameMap[Tag]} */
@@ -36,12 +34,12 @@
   };
 
   /** @type {(bytes: number) => string} */
-  const room = (bytes) => bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB`
-    : `${(bytes / 1e6).toFixed(1)} MB`;
+  const room = (bytes) => bytes < 1e6 ? says.kb(Math.max(1, Math.round(bytes / 1e3)))
+    : says.mb((bytes / 1e6).toFixed(1));
 
   /* What went with the last of what was saved: it is kept by itself, and asked for by nobody. */
   /** @type {(state: kept.State) => string} */
-  const startSaid = ({ start: bytes }) => bytes ? `The kept start of “My gauge” was removed too (${room(bytes)}).` : "";
+  const startSaid = ({ start: bytes }) => bytes ? says.theKeptStart(room(bytes)) : "";
 
   /* A page from disk has no manifest: the browser would complain that it may not read it. */
   function nameManifest() {
@@ -65,8 +63,8 @@
       /** @type {ServiceWorkerRegistration | null} */
       this.registration = null;
       this.pressed.hidden = true;
-      const link = element("a", "All that is saved on this device", { href: HELP });
-      this.element = element("section", "", { class: "wb-keep", "aria-label": "Without a signal" });
+      const link = element("a", says.allThatIs, { href: HELP });
+      this.element = element("section", "", { class: "wb-keep", "aria-label": says.withoutASignal });
       this.element.append(this.said, this.pressed, " ", link);
       before.after(this.element);
     }
@@ -88,11 +86,11 @@
       if (!group) return;
       this.kept = group.kept;
       this.say(group.kept
-        ? `Saved offline in all its sizes: ${room(group.bytes)}. It opens without a signal.`
-        : `All its sizes, with the techniques that they name, take ${room(group.bytes)}.`);
+        ? says.savedOfflineIn(room(group.bytes))
+        : says.allItsSizes(room(group.bytes)));
       this.pressed.hidden = false;
-      this.pressed.textContent = group.kept ? "Remove from this device"
-        : "Save offline";
+      this.pressed.textContent = group.kept ? says.removeFromThis
+        : says.saveOffline;
     }
 
     async change() {
@@ -153,13 +151,13 @@
     /** @type {(group: kept.Group) => HTMLElement} */
     line(group) {
       const frame = group.name === "frame";
-      const what = group.version ? `${group.title}, version ${group.version}` : group.title;
+      const what = group.version ? says.version(group.title, group.version) : group.title;
       const made = element("li", element("span", `${what}: ${room(group.bytes)}. `
-        + `${group.kept ? "Saved." : "Not saved."} ${group.left ? stateLeft(group) : ""}`));
+        + `${group.kept ? says.saved : says.notSaved} ${group.left ? stateLeft(group) : ""}`));
       if (!frame) {
         const does = group.kept ? "drop" : "keep";
-        const pressed = button(group.kept ? "Remove" : "Save offline", () => this.change(pressed, does, group));
-        pressed.setAttribute("aria-label", group.kept ? `Remove ${group.title}` : `Save offline: ${group.title}`);
+        const pressed = button(group.kept ? says.remove : says.saveOffline, () => this.change(pressed, does, group));
+        pressed.setAttribute("aria-label", group.kept ? says.remove2(group.title) : says.saveOffline2(group.title));
         pressed.dataset.group = group.name;
         made.append(pressed);
       }
@@ -172,18 +170,17 @@
       const storage = navigator.storage || {};
       const all = storage.estimate ? await storage.estimate().catch(() => null) : null;
       const lasting = storage.persisted ? await storage.persisted().catch(() => false) : false;
-      const allowed = all && all.quota ? ` The browser counts ${room(all.usage || 0)} for everything from `
-        + `this address, and allows ${room(all.quota)}.` : "";
-      const promised = lasting ? " It has promised not to clear it by itself."
-        : " It may clear it when room runs short, or after long disuse.";
-      return `Saved in all, with what is shared counted once: ${room(bytes)}.${allowed}${promised}`;
+      const allowed = all && all.quota ? says.theBrowserCounts(room(all.usage || 0), room(all.quota)) : "";
+      const promised = lasting ? says.itHasPromised
+        : says.itMayClear;
+      return says.savedInAll(room(bytes), allowed, promised);
     }
 
     /** @type {(pressed: HTMLButtonElement, what: "keep" | "drop", group: kept.Group) => Promise<void>} */
     async change(pressed, what, group) {
       if (!this.registration) return;
       pressed.disabled = true;
-      this.say(what === "keep" ? `Saving ${group.title} …` : "");
+      this.say(what === "keep" ? says.saving(group.title) : "");
       const answer = await change(this.registration, what, group.name);
       pressed.disabled = false;
       if (answer.refused) {
@@ -200,8 +197,8 @@
 
   /** @type {(group: kept.Group) => string} */
   const stateLeft = (group) => group.name.startsWith("older ")
-    ? "This is the version you saved. Its update could not be loaded yet. "
-    : "It is no longer on the site. ";
+    ? says.thisIsThe
+    : says.itIsNo;
 
   /** @type {(state: kept.State, name: string) => string} */
   const titleOf = (state, name) => state.groups.find((each) => each.name === name)?.title || name;
@@ -218,11 +215,10 @@
       [registration.active, waiting].map((worker) => ask(worker, "state")));
     if (mine.refused || theirs.refused) return;
     if (!inTheWay && !mine.groups.some((group) => group.kept && group.version)) return;
-    const said = element("p", `The site has an update. What you saved stays as it is until you press `
-      + `Update. ${changes(mine, theirs)}`, { role: "status" });
-    const bar = element("section", said, { class: "wb-newer", "aria-label": "Update" });
-    const later = button("Not now", () => bar.remove());
-    bar.append(button("Update", () => accept(registration, said)), " ", later);
+    const said = element("p", says.theSiteHasAn(changes(mine, theirs)), { role: "status" });
+    const bar = element("section", said, { class: "wb-newer", "aria-label": says.update });
+    const later = button(says.notNow, () => bar.remove());
+    bar.append(button(says.update, () => accept(registration, said)), " ", later);
     (document.querySelector(".wb-main") || document.body).append(bar);
   }
 
@@ -232,10 +228,9 @@
     const changed = kept.flatMap((old) => {
       const next = theirs.groups.find((each) => each.name === old.name);
       return next && next.version !== old.version
-        ? [`${old.title}: version ${old.version} becomes ${next.version}.`] : [];
+        ? [says.versionBecomes(old.title, old.version, next.version)] : [];
     });
-    const gone = (theirs.left || []).map((name) => `${titleOf(mine, name)} is no longer on the site. It `
-      + "stays saved on this device, as it is, until you remove it.");
+    const gone = (theirs.left || []).map((name) => says.isNoLonger(titleOf(mine, name)));
     return [...changed, ...gone].join(" ");
   }
 
@@ -246,9 +241,7 @@
     come(taken, "activated").then(() => location.reload());
     const answer = await ask(taken, "take");
     if (answer.refused !== "open") return;
-    said.textContent = `The site is open in ${answer.pages === 1 ? "another tab" : `${answer.pages} `
-      + "other tabs"}. The update waits, so that nothing changes there while you knit. Close the other `
-      + "tabs, then press Update. The update also comes by itself after all tabs are closed.";
+    said.textContent = says.theSiteIs(answer.pages === 1 ? says.anotherTab : says.otherTabs(answer.pages));
   }
 
   /** @type {(registration: ServiceWorkerRegistration) => void} */

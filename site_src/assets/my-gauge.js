@@ -2,6 +2,7 @@
 // anew. Nothing that she enters leaves it.
 (function (walebook) {
   "use strict";
+  const says = GAUGE_TEXTS.myGauge;
   const { make, button, store, myPage, runtime } = walebook;
   const box = document.querySelector(".wb-my-gauge");
   const block = document.getElementById("wb-facts");
@@ -14,8 +15,8 @@
   const megabytes = (Number(box.dataset.wbBytes) / 1e6).toFixed(1);
   const KEPT = "runtime"; // the group in which a device saves what counts the page anew
   /** @type {[name: string, label: string, mode: string][]} */
-  const FIGURES = [["stitches", "Stitches", "numeric"], ["width", "over a width of", "decimal"],
-    ["rows", "Rows", "numeric"], ["height", "over a height of", "decimal"], ["mass", "Mass in g, if weighed", "decimal"]];
+  const FIGURES = [["stitches", says.stitches, "numeric"], ["width", says.overAWidth, "decimal"],
+    ["rows", says.rows, "numeric"], ["height", says.overAHeight, "decimal"], ["mass", says.massInG, "decimal"]];
   const LENGTHS = ["width", "height"];
 
   const said = make("p", { role: "status", class: "wb-gauge-said" });
@@ -23,7 +24,7 @@
   const unit = make("select", { id: "wb-gauge-unit" }, make("option", { value: "cm" }, "centimetres"),
     make("option", { value: "in" }, "inches"));
   const form = make("form", { class: "wb-gauge-form", novalidate: "" });
-  const press = make("button", { type: "submit", class: "wb-button" }, "Count it anew");
+  const press = make("button", { type: "submit", class: "wb-button" }, says.countItAnew);
   /** @type {wb.Offered | null} */
   let offered = null;
 
@@ -44,7 +45,7 @@
   /** @type {(fabric: wb.OfferedFabric) => HTMLElement} */
   function fieldset({ key, called, swatch }) {
     return make("fieldset", {}, make("legend", {}, called),
-      make("p", {}, `The designer’s swatch: ${swatch.stitches} stitches over ${swatch.width}, ${swatch.rows} rows over ${swatch.height}.`),
+      make("p", {}, says.theDesignersSwatch(swatch.stitches, swatch.width, swatch.rows, swatch.height)),
       ...FIGURES.map(([name, label, inputmode]) => make("p", {}, make("label", { for: idOf(key, name) }, label), " ",
         make("input", { id: idOf(key, name), type: "text", inputmode, size: "6", autocomplete: "off" }))));
   }
@@ -92,15 +93,14 @@
   function measuresOf({ measures, measures_within: within, stays }) {
     const able = measures[page] || [];
     if (!able.length) return null;
-    const limit = within ? ` The designer allows ${within} more or less.` : "";
-    const fixed = stays.length ? ` These stay as she made them: ${stays.join(", ")}.` : "";
-    return make("details", { class: "wb-measures" }, make("summary", {}, "My measures"),
-      make("p", {}, `Change what you want to be other than in size ${facts.size}. An empty field keeps the designer’s `
-        + `figure.${limit}${fixed}`),
+    const limit = within ? says.theDesignerAllows(within) : "";
+    const fixed = stays.length ? says.theseStayAs(stays.join(", ")) : "";
+    return make("details", { class: "wb-measures" }, make("summary", {}, says.myMeasures),
+      make("p", {}, says.changeWhatYou(facts.size, limit, fixed)),
       ...able.map(({ name, called, how, theirs }) => make("p", {}, make("label", { for: measureId(name) }, called), " ",
         make("input", { id: measureId(name), type: "text", inputmode: "text", size: "6", autocomplete: "off",
           "aria-describedby": `${measureId(name)}-how` }),
-        make("small", { id: `${measureId(name)}-how` }, `${how} Here: ${theirs}.`))));
+        make("small", { id: `${measureId(name)}-how` }, says.here(how, theirs)))));
   }
 
   /** @type {(name: string, text: string) => void} */
@@ -129,7 +129,7 @@
     const swatches = entered(offered.fabrics);
     const measures = enteredMeasures(offered);
     if (!Object.keys({ ...swatches, ...measures }).length) {
-      tell(offered.fabrics.length ? "Enter what you measured of at least one fabric." : "Enter at least one measure.");
+      tell(offered.fabrics.length ? says.enterWhatYou : says.enterAtLeast);
       return;
     }
     press.disabled = true;
@@ -145,8 +145,8 @@
 
   /** @type {(share: number, isWorking: boolean) => void} */
   function progress(share, isWorking) {
-    if (isWorking) tell("Counting and knitting on the virtual bed …");
-    else tell(share < 1 ? `Loading: ${Math.round(share * 100)} % of ${megabytes} MB …` : "Starting …");
+    if (isWorking) tell(says.countingAndKnitting);
+    else tell(share < 1 ? says.loadingOfMb(Math.round(share * 100), megabytes) : "Starting …");
   }
 
   /** @type {(answer: wb.GaugeAnswer, hers: wb.Hers) => void} */
@@ -159,10 +159,8 @@
   /** @type {(made: wb.MadePage, hers: wb.Hers) => void} */
   function keep(made, hers) {
     if (!myPage.keep(facts.pattern, page, { ...made, ...hers, version: facts.version })) {
-      tell(store.state() === "full" ? "There is no room on this device to keep your page. Remove another of your "
-        + "pages below, or free room on the device, and try again. The designer’s page works as before."
-        : "This browser keeps nothing for this site, and so it cannot keep your page. It may be a private window, "
-        + "or a setting. The designer’s page works as before.");
+      tell(store.state() === "full" ? says.thereIsNo
+        : says.thisBrowserKeeps);
       return;
     }
     location.assign(myPage.address(page, made.name));
@@ -180,22 +178,22 @@
 
   /** @type {(refused: wb.GaugeRefused) => void} */
   function tellRefused({ said: why, gauges, sizes }) {
-    tell(`There is no page of size ${facts.size} with these figures.`);
+    tell(says.thereIsNoPage(facts.size));
     const others = Object.entries(sizes);
     outcome.replaceChildren(...why.map((text) => make("p", {}, text)),
       ...(gauges ? proposed(gauges) : []),
-      ...(others.length ? [make("p", {}, "With your figures these sizes work: ", ...others.flatMap(([size, at], n) => [
+      ...(others.length ? [make("p", {}, says.withYourFigures, ...others.flatMap(([size, at], n) => [
         n ? ", " : "", make("a", { href: `${at}.html#my-gauge` }, size)]))] : []));
   }
 
   /** @type {(near: wb.NearFigures[]) => HTMLElement[]} */
   function proposed(near) {
-    if (!near.length) return [make("p", {}, "Figures near yours were tried, and none of them works.")];
+    if (!near.length) return [make("p", {}, says.figuresNearYours)];
     const gauges = near.some((each) => each.fabric)
-      ? " For another gauge try another dial, knit a new swatch and measure it." : "";
-    return [make("p", {}, `These figures work, the nearest first.${gauges}`),
+      ? says.forAnotherGauge : "";
+    return [make("p", {}, says.theseFiguresWork(gauges)),
       make("ul", {}, ...near.map(({ said: text, fabric, swatch, measure, text: figure }) => make("li", {}, `${text} `,
-        button("Fill in", () => {
+        button(says.fillIn, () => {
           if (fabric && swatch) fill(fabric, swatch);
           if (measure && figure) fillMeasure(measure, figure);
         }, { class: "wb-button" }))))];
@@ -207,7 +205,7 @@
     const own = myPage.all(facts.pattern).filter((each) => each.page === page && each.isMade);
     return make("ul", { class: "wb-gauge-mine" }, ...own.map((each) => {
       const line = make("li", {}, make("a", { href: myPage.address(page, each.name) }, each.mark), " ",
-        button("Remove", () => {
+        button(says.remove, () => {
           myPage.drop(facts.pattern, page, each.name);
           line.remove();
         }, { class: "wb-button" }));
@@ -224,27 +222,27 @@
       /** @type {(state: kept.State | kept.Refused) => void} */
       const redraw = (state) => {
         const isKept = !state.refused && state.groups.some((each) => each.name === KEPT && each.kept);
-        line.replaceChildren(state.refused ? "It could not be saved. " : "", isKept
-          ? "It is saved on this device, and works without a signal where the pattern is saved too."
-          : "To count anew without a signal, save it, and save the pattern. ", isKept ? "" : button("Save it offline",
+        line.replaceChildren(state.refused ? says.itCouldNot : "", isKept
+          ? says.itIsSaved
+          : says.toCountAnew, isKept ? "" : button(says.saveItOffline,
           async () => redraw(await ask(registration.active, "keep", KEPT)), { class: "wb-button" }));
       };
       redraw(await ask(registration.active, "state"));
     } catch (why) {
-      line.textContent = typeof why === "string" ? `Without a signal it does not work here. ${why}` : "";
+      line.textContent = typeof why === "string" ? says.withoutASignal(why) : "";
     }
     return line;
   }
 
   async function open() {
     if (offered) return;
-    tell("Loading the pattern’s swatches …");
+    tell(says.loadingThePatterns);
     try {
       const response = await fetch("my-gauge.json");
       if (!response.ok) throw new Error("missing");
       offered = await response.json();
     } catch {
-      tell("The pattern’s swatches could not be loaded. Try again where there is a signal, or save the pattern first.");
+      tell(says.thePatternsSwatches);
       return;
     }
     tell("");
@@ -254,26 +252,24 @@
   /** @type {(from: wb.Offered) => Promise<void>} */
   async function draw(from) {
     const { fabrics, within, version } = from;
-    const limit = within ? ` The designer allows a gauge that differs from hers by at most ${within} %.` : "";
-    form.replaceChildren(...(fabrics.length ? [make("p", {}, "Enter your swatch as you measured it, after washing and "
-      + `rest. Leave a fabric empty, and the designer’s gauge holds for it.${limit}`)] : []),
-      make("p", {}, make("label", { for: unit.id }, "Measured in"), " ", unit), ...fabrics.map(fieldset),
+    const limit = within ? says.theDesignerAllowsA(within) : "";
+    form.replaceChildren(...(fabrics.length ? [make("p", {}, says.enterYourSwatch(limit))] : []),
+      make("p", {}, make("label", { for: unit.id }, says.measuredIn), " ", unit), ...fabrics.map(fieldset),
       measuresOf(from) || "", press);
     const last = myPage.all(facts.pattern).find((each) => each.name === myPage.asked()) || myPage.all(facts.pattern)[0];
     for (const [key, swatch] of Object.entries(last ? last.swatches : {})) fill(key, swatch);
     if (last && last.page === page) for (const [name, text] of Object.entries(last.measures || {})) fillMeasure(name, text);
-    if (version !== facts.version) tell("The site has an update of this pattern. Reload the page first.");
+    if (version !== facts.version) tell(says.theSiteHas);
     form.after(await offline());
   }
 
-  const fold = make("details", {}, make("summary", {}, make("h2", {}, `My ${what}`)),
-    make("p", {}, `Are your figures other than the designer’s? Your device can count this size anew for your ${what}, and `
-      + `knit it on a virtual needle bed. What you enter stays on this device. The first time, ${megabytes} MB are loaded.`),
+  const fold = make("details", {}, make("summary", {}, make("h2", {}, says.my(what))),
+    make("p", {}, says.areYourFigures(what, megabytes)),
     form, said, outcome, mine());
   // The ways to it: beside the first card, and where the page says that another gauge has other counts.
   const wayTo = (/** @type {string} */ before) => make("p", { class: "wb-gauge-way" }, before,
-    make("a", { href: "#my-gauge", click: () => { fold.open = true; } }, `Count this size for my ${what}`), ".");
-  document.querySelector(".wb-go")?.after(wayTo(`Another ${what.includes("gauge") ? "gauge" : "measure"}? `));
+    make("a", { href: "#my-gauge", click: () => { fold.open = true; } }, says.countThisSize(what)), ".");
+  document.querySelector(".wb-go")?.after(wayTo(says.another(what.includes("gauge") ? "gauge" : "measure")));
   document.getElementById("gauge")?.closest("details")?.append(wayTo(""));
   fold.addEventListener("toggle", () => { if (fold.open) open(); });
   form.addEventListener("submit", submit);

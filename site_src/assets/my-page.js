@@ -3,6 +3,7 @@
 // any other script reads it. The figures go into the file she can save; the page is made anew of them.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.myPage;
   const { store, make, isRecord } = walebook;
   const NAME = /^my-[0-9.]+-[0-9a-f]{12}$/;
   const ASKED = "my-gauge";
@@ -79,11 +80,10 @@
     const strip = make("p", { class: "wb-mine-strip" }, kept.mark);
     article.prepend(strip);
     document.title = `${kept.mark} – ${document.title}`;
-    const sheet = make("style", {}, `@page{@top-right{content:${JSON.stringify(`${kept.mark}. Version ${kept.version}`)}}}`);
+    const sheet = make("style", {}, `@page{@top-right{content:${JSON.stringify(says.version(kept.mark, kept.version))}}}`);
     document.head.append(sheet);
     if (kept.version !== now) {
-      strip.after(make("p", { class: "wb-mine-note", role: "status" }, `The designer’s page has version ${now} `
-        + `now. This page is of version ${kept.version}, and stays so. Have it made again from the designer’s page.`));
+      strip.after(make("p", { class: "wb-mine-note", role: "status" }, says.theDesignersPage(now, kept.version)));
     }
   }
 
@@ -98,8 +98,7 @@
     const kept = store.get(`own/${place(facts.pattern, page, name)}`);
     if (isPage(kept)) show(article, kept, facts.version);
     else {
-      note(article, "Your page for this gauge is not on this device. This is the designer’s page. Under “My "
-        + "gauge” yours can be made again.");
+      note(article, says.yourPageFor);
     }
   }
 

@@ -2,24 +2,21 @@
 // gives up in time. What went wrong is thrown as a text for the reader.
 (function (walebook) {
   "use strict";
+  const says = RUNTIME_TEXTS.myRuntime;
   const STARTS = 90_000; // ms from the last byte to the first word: a browser may refuse in silence
   const WORKS = 120_000;
 
   /** @type {Record<string, string>} */
   const WHY_NOT = {
-    unreachable: "The connection broke off, and what counts the page anew is not saved on this device. "
-      + "Try again where there is a signal.",
-    missing: "The site lacks a part of what counts the page anew.",
-    damaged: "What counts the page anew did not arrive as it should. Reload the page and try again.",
-    refused: "This browser does not run what counts the page anew (WebAssembly). Try another browser, or "
-      + "a newer one.",
-    broken: "What counts the page anew came to no end. Reload the page and try again. If it happens "
-      + "again, tell the designer.",
-    late: "What counts the page anew does not answer. This browser may refuse it (WebAssembly), or the "
-      + "device has too little memory. Close other pages, and try again.",
+    unreachable: says.theConnectionBroke,
+    missing: says.theSiteLacks,
+    damaged: says.whatCountsThe,
+    refused: says.thisBrowserDoes,
+    broken: says.whatCountsThePage,
+    late: says.whatCountsThePageAnew,
   };
   // What is said behind it, where the page that asks says nothing else.
-  const AS_BEFORE = " The designer’s page works as before.";
+  const AS_BEFORE = says.theDesignersPage;
 
   /** @type {Worker | null} */
   let worker = null;

@@ -3,6 +3,7 @@
 // she chooses another above the table. Without this script the columns are in the pattern's order.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.ownSize;
   const { store, make, steps } = walebook;
   const block = document.getElementById("wb-facts");
   if (!block) return;
@@ -60,7 +61,7 @@
   const list = make("select", { id: "wb-own-size", change: () => {
     store.set(key, list.value, isSize);
     show();
-  } }, make("option", { value: "" }, "all alike"), ...Object.keys(facts.sizes).map((size) => make("option", { value: size }, size)));
+  } }, make("option", { value: "" }, says.allAlike), ...Object.keys(facts.sizes).map((size) => make("option", { value: size }, size)));
 
   function show() {
     list.value = chosen();
@@ -71,7 +72,7 @@
   const watcher = new ResizeObserver(show);
   const choice = document.querySelector(".wb-unit-choice");
   if (!tables.length || !choice) return;
-  choice.after(make("p", { class: "wb-own-choice" }, make("label", { for: list.id }, "Your size"), " ", list));
+  choice.after(make("p", { class: "wb-own-choice" }, make("label", { for: list.id }, says.yourSize), " ", list));
   tables.forEach((table) => { if (table.parentElement) watcher.observe(table.parentElement); });
   store.onOtherTab((name) => { if (name === key) show(); });
   show();

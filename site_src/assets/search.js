@@ -2,6 +2,7 @@
 // The index is a script, because a page that is opened from disk may read no other file.
 (function () {
   "use strict";
+  const says = TEXTS.search;
   const MOST = 30;
   const field = document.querySelector(".wb-search-form input");
   const status = document.querySelector(".wb-found-status");
@@ -92,7 +93,7 @@
     const terms = words(field.value);
     const found = find(terms);
     list.replaceChildren(...found.slice(0, MOST).map(item));
-    const said = found.length === 1 ? "1 page has" : `${found.length || "No"} pages have`;
+    const said = found.length === 1 ? says.pageHas : says.pagesHave(found.length || says.no);
     status.textContent = terms.length ? `${said} “${field.value.trim()}”.` : "";
     // What was searched for stays in the address, so that the way back finds it.
     const hash = terms.length ? `#q=${encodeURIComponent(field.value.trim())}` : location.pathname;

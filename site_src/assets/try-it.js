@@ -2,6 +2,7 @@
 // checks and knits each change; nothing that is written leaves it.
 (function (walebook) {
   "use strict";
+  const says = TRY_TEXTS.tryIt;
   const { make, button, sheet, runtime, trySchema, tryFrame, tryFiles } = walebook;
   const box = document.querySelector(".wb-try");
   if (!(box instanceof HTMLElement) || location.protocol === "file:") return;
@@ -9,23 +10,22 @@
   const megabytes = (Number(bytes) / 1e6).toFixed(1);
   const QUIET = 500; // ms without a change, until a text is checked
   const GROUP = "try-it"; // what a device saves for this page
-  const AFTER = " Your text is still in the editor. Save it to a file before you reload the page.";
+  const AFTER = says.yourTextIs;
   const BLANK = "";
   /** @type {Record<string, [one: string, many: string]>} */
-  const SEVERITIES = { error: ["Error", "errors"], warning: ["Warning", "warnings"],
-    caution: ["Caution", "cautions"], remark: ["Remark", "remarks"] };
+  const SEVERITIES = { error: [says.error, "errors"], warning: [says.warning, "warnings"],
+    caution: [says.caution, "cautions"], remark: [says.remark, "remarks"] };
 
-  const said = make("p", { role: "status", class: "wb-try-said" }, "Not checked yet.");
-  const choice = make("select", { id: "wb-try-start" }, make("option", { value: BLANK }, "A new pattern"));
+  const said = make("p", { role: "status", class: "wb-try-said" }, says.notCheckedYet);
+  const choice = make("select", { id: "wb-try-start" }, make("option", { value: BLANK }, says.aNewPattern));
   const size = make("select", { id: "wb-try-size", disabled: true, change: () => check() });
   const file = make("input", { type: "file", accept: ".yaml,.yml,text/*", hidden: true, change: load, tabindex: "-1", "aria-hidden": "true" });
-  const press = make("button", { type: "button", class: "wb-button wb-main-button", click: begin }, `Check and show the page (loads ${megabytes} MB)`);
+  const press = make("button", { type: "button", class: "wb-button wb-main-button", click: begin }, says.checkAndShow(megabytes));
   const place = make("div", { class: "wb-try-editor" });
   const hint = make("p", { class: "wb-try-hint" });
-  const list = make("ul", { class: "wb-try-findings", "aria-label": "Findings" });
-  const old = make("p", { class: "wb-try-old", hidden: true }, "This page is of the last text without an error.");
-  const left = make("p", { class: "wb-try-left", hidden: true }, "This pattern also has notes (notes.md). They stand on "
-    + "its overview, which is not shown here, and were not opened.");
+  const list = make("ul", { class: "wb-try-findings", "aria-label": says.findings });
+  const old = make("p", { class: "wb-try-old", hidden: true }, says.thisPageIs);
+  const left = make("p", { class: "wb-try-left", hidden: true }, says.thisPatternAlso);
   const { frame, show } = tryFrame.open();
 
   /** @type {wb.TryStart | null} */
@@ -56,8 +56,8 @@
 
   /** @type {(share: number, isWorking: boolean) => void} */
   function progress(share, isWorking) {
-    if (isWorking) tell("Checking, and knitting every size on the virtual bed …");
-    else tell(share < 1 ? `Loading: ${Math.round(share * 100)} % of ${megabytes} MB …` : "Starting …");
+    if (isWorking) tell(says.checkingAndKnitting);
+    else tell(share < 1 ? says.loadingOfMb(Math.round(share * 100), megabytes) : "Starting …");
   }
 
   // Checks the text as it is now; while one is being checked, the last change waits.
@@ -69,7 +69,7 @@
     const asked = texts;
     const { own_chart: own, source, ...more } = asked;
     try {
-      const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: "try it", ...more, source,
+      const answer = /** @type {wb.TryAnswer} */ (await runtime.ask(folder, { door: says.tryIt, ...more, source,
         size: size.value, beds: start.beds, charts: own ? { ...start.charts, own } : start.charts,
         units: start.units }, progress, AFTER));
       if (texts === asked) draw(answer);
@@ -105,8 +105,8 @@
       const number = findings.filter((each) => each.severity === severity).length;
       return number ? [`${number} ${number === 1 ? one.toLowerCase() : many}`] : [];
     });
-    const all = counts.length ? `${counts.join(", ")}.` : "No findings.";
-    return page ? `${all} The page of size ${page.size} is shown.` : `${all} There is no page until the errors are mended.`;
+    const all = counts.length ? `${counts.join(", ")}.` : says.noFindings;
+    return page ? says.thePageOf(all, page.size) : says.thereIsNo(all);
   }
 
   /** @type {(finding: wb.TryFinding) => boolean} */
@@ -114,15 +114,15 @@
 
   /** @type {(finding: wb.TryFinding) => HTMLElement} */
   function line(finding) {
-    const where = `line ${finding.line}, column ${finding.column}`;
-    const sizes = finding.sizes.length ? `${finding.sizes.length === 1 ? "Size" : "Sizes"} ${finding.sizes.join(", ")}. ` : "";
+    const where = says.lineColumn(finding.line, finding.column);
+    const sizes = finding.sizes.length ? `${finding.sizes.length === 1 ? says.size : says.sizes} ${finding.sizes.join(", ")}. ` : "";
     const to = isOfSource(finding) ? make("a", { href: "#try-it", click: (event) => {
       event.preventDefault();
       editor?.go(finding);
     } }, where[0].toUpperCase() + where.slice(1)) : `${finding.file}, ${where}`;
-    const expected = finding.expected ? `; expected ${finding.expected}` : "";
+    const expected = finding.expected ? says.expected(finding.expected) : "";
     return make("li", { class: `wb-try-${finding.severity}` }, make("b", {}, SEVERITIES[finding.severity][0]), " ", to,
-      make("p", {}, `${sizes}Found ${finding.found}${expected}. ${finding.remedy}`));
+      make("p", {}, says.found(sizes, finding.found, expected, finding.remedy)));
   }
 
   // The text
@@ -139,7 +139,7 @@
   /** @type {(source: string, at: number) => void} */
   function moved(source, at) {
     const found = schema && trySchema.meaning(schema, source, at);
-    hint.replaceChildren(...(found ? [make("b", {}, found.key), `: ${found.text}`] : ["The meaning of the key at the cursor stands here."]));
+    hint.replaceChildren(...(found ? [make("b", {}, found.key), `: ${found.text}`] : [says.theMeaningOf]));
   }
 
   // Puts another text into the editor; the old one comes back by undoing.
@@ -151,7 +151,7 @@
     size.disabled = true;
     editor?.replace(next.source);
     changed(next.source);
-    if (!isOn) tell("Not checked yet.");
+    if (!isOn) tell(says.notCheckedYet);
   }
 
   // Asks before a text that the reader has worked on is replaced.
@@ -163,15 +163,15 @@
       else ask(found);
     } catch (fault) {
       tell(fault instanceof TypeError || why(fault) === "missing"
-        ? "The pattern could not be loaded. Try again where there is a signal, or save this page offline first." : why(fault));
+        ? says.thePatternCould : why(fault));
     }
   }
 
   /** @type {(found: wb.TriedTexts) => void} */
   function ask(found) {
-    const asked = sheet("Replace your text?", [make("p", {}, "The text in the editor was changed. It is replaced. To keep it, save it to a file first."),
-      make("p", { class: "wb-try-row" }, button("Save to a file", () => tryFiles.save(texts.source), { class: "wb-button" }),
-        button("Replace", () => {
+    const asked = sheet(says.replaceYourText, [make("p", {}, says.theTextIn),
+      make("p", { class: "wb-try-row" }, button(says.saveToA, () => tryFiles.save(texts.source), { class: "wb-button" }),
+        button(says.replace, () => {
           asked.close();
           put(found);
         }, { class: "wb-button wb-main-button" }))]);
@@ -215,13 +215,13 @@
       /** @type {(state: kept.State | kept.Refused) => void} */
       const redraw = (state) => {
         const isKept = !state.refused && state.groups.some((each) => each.name === GROUP && each.kept);
-        words.replaceChildren(state.refused ? "It could not be saved. " : "", isKept
-          ? "This page is saved on this device, and works without a signal." : "To write without a signal: ", isKept ? ""
-          : button("Save this page offline", async () => redraw(await askWorker(registration.active, "keep", GROUP)), { class: "wb-button" }));
+        words.replaceChildren(state.refused ? says.itCouldNot : "", isKept
+          ? says.thisPageIsSaved : says.toWriteWithout, isKept ? ""
+          : button(says.saveThisPage, async () => redraw(await askWorker(registration.active, "keep", GROUP)), { class: "wb-button" }));
       };
       redraw(await askWorker(registration.active, "state"));
     } catch (reason) {
-      words.textContent = typeof reason === "string" ? `Without a signal this page does not work here. ${reason}` : "";
+      words.textContent = typeof reason === "string" ? says.withoutASignal(reason) : "";
     }
     return words;
   }
@@ -235,21 +235,21 @@
   function lay() {
     const label = (/** @type {string} */ of, /** @type {string} */ text) => make("label", { for: of }, text);
     box?.replaceChildren(
-      make("div", { class: "wb-try-row" }, label(choice.id, "Begin with"), choice, button("Open", open, { class: "wb-button" }),
-        button("Load from file", () => file.click(), { class: "wb-button" }),
-        button("Save to a file", () => tryFiles.save(texts.source), { class: "wb-button" }), file), left,
+      make("div", { class: "wb-try-row" }, label(choice.id, says.beginWith), choice, button(says.open, open, { class: "wb-button" }),
+        button(says.loadFromFile, () => file.click(), { class: "wb-button" }),
+        button(says.saveToA, () => tryFiles.save(texts.source), { class: "wb-button" }), file), left,
       make("div", { class: "wb-try-both" },
-        make("section", { "aria-labelledby": "wb-try-source" }, make("h2", { id: "wb-try-source" }, "The source"), said, place,
+        make("section", { "aria-labelledby": "wb-try-source" }, make("h2", { id: "wb-try-source" }, says.theSource), said, place,
           hint, list),
-        make("section", { "aria-labelledby": "wb-try-page" }, make("h2", { id: "wb-try-page" }, "Its page"),
-          make("p", { class: "wb-try-row" }, label(size.id, "Size"), size), press, old, frame)));
+        make("section", { "aria-labelledby": "wb-try-page" }, make("h2", { id: "wb-try-page" }, says.itsPage),
+          make("p", { class: "wb-try-row" }, label(size.id, says.size), size), press, old, frame)));
   }
 
   async function run() {
     try {
       [start, schema] = await Promise.all([tryFiles.start(), tryFiles.schema(), brought()]);
     } catch {
-      box?.replaceChildren(make("p", { role: "status" }, "The editor could not be loaded. Reload the page where there is a signal."));
+      box?.replaceChildren(make("p", { role: "status" }, says.theEditorCould));
       return;
     }
     if (!start || !window.walebookEditor) return;
@@ -260,11 +260,11 @@
     choice.value = start.patterns.some((each) => each.slug === texts.slug) ? texts.slug : BLANK;
     lay();
     editor = window.walebookEditor.open({ parent: place, text: texts.source, complete, explain, changed, moved,
-      attributes: { "aria-label": "The source of the pattern, YAML", "aria-describedby": "wb-try-keys", tabindex: "0" } });
-    place.after(make("p", { id: "wb-try-keys", class: "wb-try-keys" }, "Tab leaves the editor. ", make("a", { href: "#keyboard" }, "With the keyboard")));
+      attributes: { "aria-label": says.theSourceOf, "aria-describedby": "wb-try-keys", tabindex: "0" } });
+    place.after(make("p", { id: "wb-try-keys", class: "wb-try-keys" }, says.tabLeavesThe, make("a", { href: "#keyboard" }, says.withTheKeyboard)));
     moved(texts.source, 0);
     left.hidden = !texts.has_notes;
-    if (draft && draft.isTouched) tell("Your text of last time is here again.");
+    if (draft && draft.isTouched) tell(says.yourTextOf);
     box?.append(await offline());
   }
 

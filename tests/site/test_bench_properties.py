@@ -109,7 +109,8 @@ def opened(request: pytest.FixtureRequest, browser: Browser) -> Iterator[tuple[s
     context = browser.new_context()
     page = context.new_page()
     page.set_content(pages(proof)[f"patterns/{proof.pattern.slug}/{file}.md"])
-    for script in ("store", "elements", "steps", "acts", "beds", "place", "bookmark"):
+    for script in ("../texts", "texts", "store", "elements", "steps", "acts", "beds", "place",
+                   "bookmark"):
         page.add_script_tag(content=(SCRIPTS / f"{script}.js").read_text(encoding="utf-8"))
     page.evaluate("window.parts = walebook.steps.read(document)")
     yield request.param, page

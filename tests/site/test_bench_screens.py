@@ -44,7 +44,7 @@ def html(slug: str, size: str) -> str:
     styles = "".join(f'<link rel="stylesheet" href="{path}">'
                      for path in re.findall(r"- (assets/\S+\.css)", config))
     scripts = "".join(f'<script src="{path}"></script>'
-                      for path in re.findall(r"- (assets/bench/\S+\.js)", config))
+                      for path in re.findall(r"- (assets/(?:bench/\S+|texts)\.js)", config))
     return (f'<!doctype html><html lang="en"><head><title>{slug}</title>{styles}</head><body>'
             f'<main><article class="md-typeset"><h1>{slug}</h1>{text}</article></main>{scripts}'
             "</body></html>")

@@ -24,8 +24,9 @@ from walebook_site.try_in_site import texts_to_begin
 from .serving import HAT, ROOT, served
 
 CAP = "pennant-cap"  # it has notes
-SCRIPTS = ("bench/store", "bench/elements", "bench/ask", "keep-worker", "my-runtime", "try-schema",
-           "try-frame", "try-files", "try-it")
+SCRIPTS = ("texts", "bench/texts", "my-runtime-texts", "try-texts", "bench/store", "bench/elements",
+           "bench/ask", "keep-worker", "my-runtime", "try-schema", "try-frame", "try-files",
+           "try-it")
 PAGE = """<!doctype html><html lang="en"><title>Try it</title><body><article>
 <section class="wb-try" data-wb-runtime="runtime/0" data-wb-bytes="5900000"
 data-wb-editor="try-it/editor.js"></section></article>%s

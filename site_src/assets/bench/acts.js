@@ -2,6 +2,7 @@
 // an explanation in small, what is stressed in em. Nothing depends on what the words mean.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.acts;
   const { said } = walebook.steps;
 
   /** @type {(text: string) => string} */
@@ -69,7 +70,7 @@
   /** @type {wb.Acts["whole"]} */
   function whole(step) {
     return step.acts.map((each) => [[each.side, each.act].filter(Boolean).join(": "),
-      each.to ? ` until the row counter shows ${step.counter}` : "",
+      each.to ? says.untilTheRow(step.counter) : "",
       each.how ? `${/^[a-z(]/.test(each.how) || !each.act ? `${each.comma} ` : ". "}${each.how}` : "",
       each.places.length ? `: ${each.places.join(". ")}` : ""].join("").replace(/[.:]$/, "").trim()).join(". ");
   }

@@ -1,15 +1,15 @@
 // Keeps the screen on while knitting; taken again after the page was out of sight.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.awake;
   let wanted = false;
   /** @type {WakeLockSentinel | null} */
   let lock = null;
   /** @type {wb.Awoken} */
   let tell = () => { /* nobody asked yet */ };
 
-  const NONE = "This browser cannot keep the screen on. Set a longer time before your screen turns "
-    + "off, in the settings of the device.";
-  const REFUSED = "The screen may turn off: this device refuses to keep it on.";
+  const NONE = says.thisBrowserCannot;
+  const REFUSED = says.theScreenMay;
 
   async function take() {
     if (!wanted || lock || document.visibilityState !== "visible") return;
@@ -20,7 +20,7 @@
     try {
       lock = await navigator.wakeLock.request("screen");
       lock.addEventListener("release", () => { lock = null; });
-      tell("The screen stays on while you knit.", true);
+      tell(says.theScreenStays, true);
       if (!wanted) release();
     } catch {
       tell(REFUSED, false);

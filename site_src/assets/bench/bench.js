@@ -1,6 +1,7 @@
 // The bench: the size page turned into one step at a time, over the page and made from its steps.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.bench;
   if (!walebook.pieces || !walebook.pieces.parts.length) return;
   const { button, make, store, place, bookmark, settings, remarks, face, offer, corrected, report } = walebook;
   const { edition, parts, find, titleOf, names, farSaid, mode } = walebook.pieces;
@@ -16,7 +17,7 @@
   // Moving
 
   /** @type {Record<string, string>} */
-  const NO_FURTHER = { undo: "There is nothing to undo.", forward: "This part is done." };
+  const NO_FURTHER = { undo: says.thereIsNothing, forward: says.thisPartIs };
 
   /** @type {wb.Bench["act"]} */
   function act(action, step) {
@@ -53,23 +54,23 @@
     const { stamp, isCut, isAside } = bookmark.keep(edition, at.part, at.name, at.knitting, at.began);
     at.stamp = stamp;
     if (isAside) tell(walebook.ask.ASIDE);
-    if (isCut) tell("There is no room for all that can be undone. Your place is kept.");
+    if (isCut) tell(says.thereIsNo);
   }
 
   // Another tab may have moved on: then its place holds, and is shown before anything is done.
-  function follow(why = "Another tab moved this part.") {
+  function follow(why = says.anotherTabMoved) {
     const kept = now && bookmark.placeOf(edition, now.name);
     if (!now || !kept || kept.stamp === now.stamp) return false;
     now.stamp = kept.stamp;
     now.knitting = { ...place.within(now.part, kept), past: kept.past };
     leaf = 0;
     show();
-    tell(`${why} You are now at ${face.whereSaid(now)}.`);
+    tell(says.youAreNow(why, face.whereSaid(now)));
     return true;
   }
 
   const guarded = walebook.keys.guard(() => Number(settings.get("pause")),
-    () => performance.now(), () => tell("Second touch ignored: it came too soon after the first."));
+    () => performance.now(), () => tell(says.secondTouchIgnored));
 
   /** @type {wb.Doing["wish"]} */
   function wish(action) {
@@ -171,7 +172,7 @@
     on.next.textContent = face.nextSaid(now);
     on.whole.classList.remove("wb-has-more");
     on.whole.hidden = !step || !(step.more || step.stops.length > 1 || step.chart.length);
-    on.whole.textContent = !step ? "" : step.chart.length ? "Chart" : step.stops.length > 1 ? "Whole table" : "How";
+    on.whole.textContent = !step ? "" : step.chart.length ? says.chart : step.stops.length > 1 ? says.wholeTable : says.how;
     on.pair.replaceChildren(...face.pairButtons(now, open));
     on.body.replaceChildren(...face.body(now, on.body.clientWidth, act, open));
     const { screens, isByPlace } = walebook.fit.fit(on, leaf);
@@ -188,7 +189,7 @@
   function announce(at, on, done) {
     const text = face.spoken(at);
     const counted = at.knitting.rows > 0 && mode() === place.ROWS;
-    on.live.textContent = done || counted ? text : `Step ${at.knitting.step + 1}. ${text}`;
+    on.live.textContent = done || counted ? text : says.step(at.knitting.step + 1, text);
     if (leaf) return;
     if (settings.get("speak") && !walebook.speech.say(text)) tell(walebook.speech.NO_VOICE);
   }
@@ -205,7 +206,7 @@
     if (!now || !step) return;
     const { knitting } = now;
     const chart = step.chart.length ? document.getElementById(`${now.part.key}-chart`) : null;
-    const sheet = walebook.sheet(`Step ${knitting.step + 1}`, [...[...step.item.childNodes].map(walebook.copy),
+    const sheet = walebook.sheet(says.step2(knitting.step + 1), [...[...step.item.childNodes].map(walebook.copy),
       ...(chart ? [walebook.copy(chart), ...walebook.links.below(chart)] : [])],
       { class: "wb-sheet wb-sheet-step md-typeset", click: walebook.links.openPlace });
     face.markRow(sheet, walebook.counter.target(now.part, knitting));
@@ -223,15 +224,15 @@
     const say = () => {
       if (!walebook.speech.say(walebook.counter.spoken(part, knitting, mode()))) tell(walebook.speech.NO_VOICE);
     };
-    const sheet = walebook.sheet("Menu", [
-      step ? button("Your note on this step", close(() => remarks.ask(edition, step,
+    const sheet = walebook.sheet(says.menu, [
+      step ? button(says.yourNoteOn, close(() => remarks.ask(edition, step,
         knitting.step + 1, show))) : "",
-      step ? button("Read aloud", close(say)) : "",
-      step && report.isOffered ? button("Report this step", close(() => report.ask(here, knitting.step))) : "",
-      button("Settings, and saving to a file", close(settings.open)),
-      button("Begin this part again", close(askAgain)),
-      button("Show the whole page", close(() => built().bench.close())),
-      make("h3", {}, "Parts of this page"),
+      step ? button(says.readAloud, close(say)) : "",
+      step && report.isOffered ? button(says.reportThisStep, close(() => report.ask(here, knitting.step))) : "",
+      button(says.settingsAndSaving, close(settings.open)),
+      button(says.beginThisPart, close(askAgain)),
+      button(says.showTheWhole, close(() => built().bench.close())),
+      make("h3", {}, says.partsOfThis),
       walebook.list.parts(names().map((name) => ({ name, title: titleOf(name), said: farSaid(name) })),
         (name) => close(() => open(name))()),
     ], { class: "wb-sheet wb-menu md-typeset" });
@@ -240,13 +241,13 @@
   // Beginning again is asked about: a whole piece may be lost by one touch.
   function askAgain() {
     if (!now) return;
-    const sheet = walebook.sheet("Begin again?", [
-      make("p", {}, `You are at ${face.whereSaid(now)} of ${titleOf(now.name)}. Undo brings you back here.`),
-      button("Begin this part again", () => {
+    const sheet = walebook.sheet(says.beginAgain, [
+      make("p", {}, says.youAreAt(face.whereSaid(now), titleOf(now.name))),
+      button(says.beginThisPart, () => {
         sheet.close();
         act("jump", 0);
       }),
-      button("Stay at this step", () => sheet.close(), { class: "wb-main-button" })], { id: "wb-again" });
+      button(says.stayAtThis, () => sheet.close(), { class: "wb-main-button" })], { id: "wb-again" });
   }
 
   // What happens elsewhere: in other tabs, in the settings, in the browser's memory of pages
@@ -259,7 +260,7 @@
   settings.onChange((name) => {
     if (screen) walebook.screen.arrange(screen);
     if (!now) return;
-    if (name === "all") follow("The file that you loaded holds this part.");
+    if (name === "all") follow(says.theFileThat);
     if (name !== "speak" || settings.get("speak")) show();
   });
   window.addEventListener("pageshow", (event) => { if (event.persisted) follow(); });

@@ -2,6 +2,7 @@
 // A file that is damaged, foreign or of a later kind is refused and changes nothing.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.carry;
   const { store, merge, isRecord } = walebook;
   const KIND = "walebook-kept";
   const EDITION = 1;
@@ -34,20 +35,20 @@
   // Returns {entries}, or {fault}: what is the matter with a file, in plain words.
   /** @type {wb.Carry["unpack"]} */
   function unpack(text) {
-    if (text.length > MOST) return { fault: "It is too large to be a file saved here." };
+    if (text.length > MOST) return { fault: says.itIsToo };
     /** @type {unknown} */
     let read;
     try {
       read = JSON.parse(text);
     } catch {
-      return { fault: "It is damaged, or no file that was saved here." };
+      return { fault: says.itIsDamaged };
     }
     const entries = isRecord(read) && read.kind === KIND ? read.entries : null;
-    if (!isRecord(read) || !isRecord(entries)) return { fault: "It is no file that was saved here." };
-    if (read.edition !== EDITION) return { fault: "It was saved by a later version of this page." };
-    if (read.digest !== digestOf(entries)) return { fault: "It is damaged or was changed." };
+    if (!isRecord(read) || !isRecord(entries)) return { fault: says.itIsNo };
+    if (read.edition !== EDITION) return { fault: says.itWasSaved };
+    if (read.digest !== digestOf(entries)) return { fault: says.itIsDamagedOr };
     const bad = Object.entries(entries).some(([key, value]) => !KEY.test(key) || !isSound(key, value));
-    return bad ? { fault: "It holds something that this page cannot read." } : { entries };
+    return bad ? { fault: says.itHoldsSomething } : { entries };
   }
 
   /** @type {(tell: wb.Tell) => void} */
@@ -59,17 +60,17 @@
     link.click();
     link.remove();
     window.setTimeout(() => URL.revokeObjectURL(address), 10000);
-    tell("Saved as my-knitting.json, where this browser puts its downloads.");
+    tell(says.savedAsMy);
   }
 
   /** @type {(file: File, tell: wb.Tell, done: () => void) => void} */
   function load(file, tell, done) {
     if (file.size > MOST) {
-      tell("Refused: it is too large to be a file saved here. Nothing was changed.");
+      tell(says.refusedItIs);
       return;
     }
     const reader = new FileReader();
-    reader.onerror = () => tell("The file could not be read. Nothing was changed.");
+    reader.onerror = () => tell(says.theFileCould);
     reader.onload = () => take(String(reader.result), tell, done);
     reader.readAsText(file);
   }
@@ -78,32 +79,31 @@
   function take(text, tell, done) {
     const { entries, fault } = unpack(text);
     if (!entries) {
-      tell(`Refused. ${fault} Nothing was changed.`);
+      tell(says.refusedNothingWas(fault));
       return;
     }
     const found = merge.differences(entries);
     /** @type {(choices: wb.Whose[]) => void} */
     const finish = (choices) => put(merge.merged(entries, found, choices), tell, done);
-    if (found.length) merge.ask(found, finish, () => tell("Nothing was changed."));
+    if (found.length) merge.ask(found, finish, () => tell(says.nothingWasChanged));
     else finish([]);
   }
 
   /** @type {(entries: wb.Entries, tell: wb.Tell, done: () => void) => void} */
   function put(entries, tell, done) {
     if (!merge.putBack(entries)) {
-      tell("There was no room for all of it. Nothing was changed.");
+      tell(says.thereWasNo);
       return;
     }
     const places = Object.keys(entries).filter((key) => key.startsWith("place/")).length;
-    tell(`Loaded: ${places} ${places === 1 ? "place" : "places"}, with notes and settings.`);
+    tell(says.loadedWithNotes(places, places === 1 ? "place" : "places"));
     done();
   }
 
   /** @type {() => string} */
   function asideSaid() {
     const count = store.keys().filter((key) => key.startsWith("aside/")).length;
-    return count ? `Kept aside: ${count} stored ${count === 1 ? "entry" : "entries"} that could not be read `
-      + "or that you replaced. They are saved to the file too." : "";
+    return count ? says.keptAsideStored(count, count === 1 ? "entry" : "entries") : "";
   }
 
   // The controls and the line on which they say what came of it.
@@ -117,7 +117,7 @@
       undo.hidden = !merge.canUndo();
       done();
     };
-    const undo = button("Undo loading", () => {
+    const undo = button(says.undoLoading, () => {
       tell(merge.undo());
       after();
     });
@@ -128,11 +128,10 @@
       field.value = "";
     });
     const aside = asideSaid();
-    return make("fieldset", { class: "wb-carry" }, make("legend", {}, "Saved on this device"),
-      make("p", {}, "Places, notes and settings. Save them to a file to have them on another "
-        + "phone, or in case this browser forgets."), aside ? make("p", {}, aside) : "",
-      button("Save all to a file", () => save(tell)),
-      make("label", { for: "wb-carry" }, "Load from file"), field, undo, line);
+    return make("fieldset", { class: "wb-carry" }, make("legend", {}, says.savedOnThis),
+      make("p", {}, says.placesNotesAnd), aside ? make("p", {}, aside) : "",
+      button(says.saveAllTo, () => save(tell)),
+      make("label", { for: "wb-carry" }, says.loadFromFile), field, undo, line);
   }
 
   walebook.carry = { pack, unpack, controls };

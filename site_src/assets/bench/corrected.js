@@ -2,6 +2,7 @@
 // correction names, on the page and on the bench. Where she is in the part stays as it was.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.corrected;
   if (!walebook.pieces) return;
   const { make, bookmark } = walebook;
   const { edition, parts, named, names, titleOf } = walebook.pieces;
@@ -31,20 +32,20 @@
     .filter((one) => isOf(one, named(name).key) && compare(began, one.version) < 0);
 
   /** @type {(one: wb.Correction) => wb.Child[]} */
-  const said = (one) => [make("b", {}, `Your size changed in ${one.version}:`), ` ${one.text} `];
+  const said = (one) => [make("b", {}, says.yourSizeChanged(one.version)), ` ${one.text} `];
 
   /** @type {wb.Corrected["ofPart"]} */
   const ofPart = (one) => make("p", {}, ...said(one), one.step
-    ? `If you have not reached step ${one.step}, knit it as this page says. If you have passed it, compare your knitting with it.`
-    : "Compare what you have knitted with this page before you go on.");
+    ? says.ifYouHave(one.step)
+    : says.compareWhatYou);
 
   // What stands at a step, counted from 0: what names it, and at the first what names none.
   /** @type {wb.Corrected["atStep"]} */
   const atStep = (name, step, began) => since(name, began)
     .filter((one) => step === (one.parts && one.step ? one.step - 1 : 0))
-    .map((one) => make("p", { class: "wb-corrected" }, ...said(one), "You began with an older version. ",
-      one.step ? "If you have passed this step, compare your knitting with it."
-        : "Compare what you have knitted with this page before you go on."));
+    .map((one) => make("p", { class: "wb-corrected" }, ...said(one), says.youBeganWith,
+      one.step ? says.ifYouHavePassed
+        : says.compareWhatYou));
 
   // The number that the page shows beside a step: a second part of the making up goes on counting.
   /** @type {(step: wb.Step) => string} */
@@ -59,11 +60,11 @@
     const places = begun.map((name) => named(name)).filter((part, n, every) => every.indexOf(part) === n);
     const at = one.step || 0;
     const links = places.filter((part) => part.steps[at - 1]);
-    return make("p", {}, ...said(one), `Begun with an older version: ${last}. `,
-      ...(links.length ? ["If you have not reached the step, knit it as this page says. If you have passed it, compare your knitting with it: "]
-        : ["Compare what you have knitted with this page before you go on."]),
+    return make("p", {}, ...said(one), says.begunWithAn(last),
+      ...(links.length ? [says.ifYouHaveNot]
+        : [says.compareWhatYou]),
       ...links.flatMap((part, n) => [n ? ", " : "",
-        make("a", { href: `#${part.steps[at - 1].id}` }, `step ${numberOf(part.steps[at - 1])} of ${part.title}`)]));
+        make("a", { href: `#${part.steps[at - 1].id}` }, says.stepOf(numberOf(part.steps[at - 1]), part.title))]));
   }
 
   /** @type {wb.Corrected["show"]} */
@@ -72,7 +73,7 @@
     const told = all.flatMap((one) => atHead(one) || []);
     const head = document.querySelector(".wb-top .wb-edition");
     if (!told.length || !head) return;
-    head.after(make("section", { class: "wb-corrected", "aria-label": "Corrected since you began" }, ...told));
+    head.after(make("section", { class: "wb-corrected", "aria-label": says.correctedSinceYou }, ...told));
     for (const part of parts) {
       const copies = names().filter((name) => named(name) === part);
       part.steps.forEach((step, n) => {

@@ -2,6 +2,7 @@
 // show is also told in words; so they are hidden from whoever listens.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.draw;
   const { beds } = walebook;
   const SVG = "http://www.w3.org/2000/svg";
 
@@ -86,7 +87,7 @@
   /** @type {Record<string, number>} */
   const LENGTH = { out: 6, gone: 12, empty: 18, work: 26, upper: 40, held: 54 };
   /** @type {Record<string, string>} */
-  const WORDS = { work: "in work", held: "held", empty: "empty" };
+  const WORDS = { work: says.inWork, held: "held", empty: "empty" };
   /** @type {Record<string, string>} */
   const OF_CHART = { c: "upper", t: "held", s: "held", m: "work", x: "work" };
 

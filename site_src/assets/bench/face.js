@@ -1,6 +1,7 @@
 // What the bench shows of the place that the knitter is at: texts, and elements made anew.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.face;
   if (!walebook.pieces) return;
   const { make, button, place, bookmark, remarks, counter, drawn, beds } = walebook;
   const { edition, named, titleOf, names, together, shortOf, isMarked, farSaid, mode } = walebook.pieces;
@@ -10,7 +11,7 @@
 
   /** @type {wb.Face["whereSaid"]} */
   function whereSaid({ part, knitting }) {
-    return place.isDone(part, knitting) ? "all done" : `step ${knitting.step + 1} of ${part.steps.length}`;
+    return place.isDone(part, knitting) ? says.allDone : says.stepOf(knitting.step + 1, part.steps.length);
   }
 
   // Piece and section, and the step; in a shaping or a chart also which of its lines.
@@ -22,32 +23,32 @@
     const { lands } = step;
     const line = lands.filter((at) => at <= now.knitting.rows).length;
     const section = step.section ? `, ${step.section.charAt(0).toLowerCase()}${step.section.slice(1)}` : "";
-    return [titleOf(now.name) + section, own + (lands.length > 1 ? `step ${now.knitting.step + 1}, line ${line} of ${lands.length}` : whereSaid(now))];
+    return [titleOf(now.name) + section, own + (lands.length > 1 ? says.stepLineOf(now.knitting.step + 1, line, lands.length) : whereSaid(now))];
   }
 
   // What a voice and a screen reader say of the place.
   /** @type {wb.Face["spoken"]} */
   function spoken({ part, name, knitting }) {
-    return place.isDone(part, knitting) ? `${titleOf(name)} is done.` : counter.spoken(part, knitting, mode());
+    return place.isDone(part, knitting) ? says.isDone(titleOf(name)) : counter.spoken(part, knitting, mode());
   }
 
   /** @type {wb.Face["nextSaid"]} */
   function nextSaid({ part, knitting }) {
     if (place.isDone(part, knitting)) return "";
     const next = counter.next(part, knitting, mode());
-    return next ? `Next: ${next.charAt(0).toLowerCase()}${next.slice(1)}.` : "This is the last step.";
+    return next ? says.next(next.charAt(0).toLowerCase(), next.slice(1)) : says.thisIsThe;
   }
 
   /** @type {wb.Face["forwardSaid"]} */
   function forwardSaid({ part, knitting }, leaf, leaves, isByPlace) {
-    if (place.isDone(part, knitting)) return ["All done"];
+    if (place.isDone(part, knitting)) return [says.allDone2];
     const step = part.steps[knitting.step];
-    if (isByPlace) return ["Done ", make("small", {}, `${leaf + 1} of ${leaves}`)];
-    if (leaf < leaves - 1) return ["Go on ", make("small", {}, `${leaf + 1} of ${leaves}`)];
+    if (isByPlace) return [says.done, make("small", {}, says.of(leaf + 1, leaves))];
+    if (leaf < leaves - 1) return [says.goOn, make("small", {}, says.of(leaf + 1, leaves))];
     if (mode() === place.ROWS && place.isCounted(step) && knitting.rows < step.rows) {
-      return ["Row done ", make("small", {}, `${knitting.rows + 1} of ${step.rows}`)];
+      return [says.rowDone, make("small", {}, says.of(knitting.rows + 1, step.rows))];
     }
-    return ["Done"];
+    return [says.done2];
   }
 
   /** @type {wb.Face["body"]} */
@@ -59,9 +60,9 @@
   function ended({ name }, open) {
     const every = names();
     const after = every.slice(every.indexOf(name) + 1).find((each) => farSaid(each) !== "done");
-    return [make("p", { class: "wb-bench-do" }, `${titleOf(name)} is done.`),
-      after ? button(`Go on with: ${titleOf(after)}`, () => open(after), { class: "wb-main-button" })
-        : make("p", { class: "wb-bench-how" }, "It is the last part of this page."),
+    return [make("p", { class: "wb-bench-do" }, says.isDone(titleOf(name))),
+      after ? button(says.goOnWith(titleOf(after)), () => open(after), { class: "wb-main-button" })
+        : make("p", { class: "wb-bench-how" }, says.itIsThe),
     ];
   }
 
@@ -81,7 +82,7 @@
     const remark = remarks.all(edition)[step.id];
     return [...walebook.corrected.atStep(now.name, knitting.step, now.began), ...shown, ...carriageAlone(now, moment, width), ...standing(part, knitting), ...wholeStep(now, act),
       ...checkOf(now, moment),
-      ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, "Your note: "), remark)] : [])];
+      ...(remark ? [make("p", { class: "wb-bench-remark" }, make("b", {}, says.yourNote), remark)] : [])];
   }
 
   // Where an act begins: a step that has no room on one screen is parted there.
@@ -116,14 +117,13 @@
     const [from, goal] = [place.counter(part, knitting), counter.target(part, knitting)];
     const counted = mode() === place.ROWS && place.isCounted(step);
     const lead = make("p", { class: "wb-counter-now" }, ...(isCompact
-      ? [make("span", {}, `knit ${counter.rowsSaid(goal - from)},`), " ", make("span", {}, "counter "), make("b", {}, String(from)), " to"]
-      : ["row counter ", make("b", {}, String(from)), ", knit to"]));
+      ? [make("span", {}, says.knit(counter.rowsSaid(goal - from))), " ", make("span", {}, says.counter), make("b", {}, String(from)), says.to]
+      : [says.rowCounter, make("b", {}, String(from)), says.knitTo]));
     const number = make("p", { class: "wb-counter-goal" }, make("b", {}, String(goal)));
-    const rows = counted ? make("p", { class: "wb-counter-rows" }, `${knitting.rows} of ${counter.rowsSaid(step.rows)} done${
-      knitting.rows === step.rows ? "" : `, ${step.rows - knitting.rows} to go`}`) : "";
+    const rows = counted ? make("p", { class: "wb-counter-rows" }, says.ofDone(knitting.rows, counter.rowsSaid(step.rows), knitting.rows === step.rows ? "" : says.toGo(step.rows - knitting.rows))) : "";
     const strip = make("div", { class: "wb-strip-box" },
       drawn.strip(width, place.side(part, knitting), counter.sideThen(part, knitting), goal - from),
-      make("span", { class: "wb-unseen" }, `Carriage on the ${place.side(part, knitting)}, then on the ${counter.sideThen(part, knitting)}.`));
+      make("span", { class: "wb-unseen" }, says.carriageOnThe(place.side(part, knitting), counter.sideThen(part, knitting))));
     const outline = isCompact || goal > 99 ? null : pieceOf(part, knitting);
     const box = outline ? make("div", { class: "wb-piece-box" }, outline) : "";
     return [make("div", { class: `wb-counter wb-digits-${String(goal).length}${isCompact ? " wb-compact" : ""}` }, lead, number, box, rows), strip];
@@ -155,7 +155,7 @@
   /** @type {(part: wb.Part, at: wb.Place) => HTMLElement[]} */
   function standing(part, at) {
     const step = part.steps[at.step];
-    const facts = step.rows ? [step.dial ? `Dial ${step.dial}` : "", step.yarn].filter(Boolean) : [];
+    const facts = step.rows ? [step.dial ? says.dial(step.dial) : "", step.yarn].filter(Boolean) : [];
     return facts.length ? [make("p", { class: "wb-standing" }, facts.join(", "))] : [];
   }
 
@@ -174,7 +174,7 @@
   function wholeStep({ part, knitting }, act) {
     const step = part.steps[knitting.step];
     if (mode() !== place.ROWS || !place.isCounted(step) || knitting.rows === step.rows) return [];
-    return [button("The whole step is done", () => act("finish"), { class: "wb-whole" })];
+    return [button(says.theWholeStep, () => act("finish"), { class: "wb-whole" })];
   }
 
   // The check: stitches, needles, carriage, and the row counter where no number stands above.
@@ -186,12 +186,12 @@
     if (!isEnd && !moment.left) return [];
     /** @type {[string, string, boolean?][]} */
     const boxes = moment.bed && (isEnd || moment.bed.work.length) ? bedSaid(moment.bed)
-      : [["in work", moment.left]];
+      : [[says.inWork, moment.left]];
     boxes.push(...machineSaid(now, isEnd && !moment.acts.some((each) => each.to)));
     const facts = boxes.map(([label, value, isSame]) => make("div", { class: isSame && "wb-same" }, make("dt", {}, label), make("dd", {}, value)));
     const long = boxes.map(([label, value]) => Math.max(value.length + 1, label.length / 2 + 1)).reduce((a, b) => a + b);
     const css = long > ONE_LINE && boxes.length === 4 ? "wb-bench-check wb-two" : "wb-bench-check";
-    return [make("div", { class: css, role: "group", "aria-label": "Check" }, make("dl", {}, ...facts))];
+    return [make("div", { class: css, role: "group", "aria-label": says.check }, make("dl", {}, ...facts))];
   }
 
   // Row counter, where it is asked for, and carriage; what the step did not change can be given up.
@@ -210,12 +210,12 @@
     const all = [...held, ...work];
     /** @type {[string, string][]} */
     const out = held.length && work.length
-      ? [["in work", String(work.length)], ["needles", beds.span(work)], ["held", String(held.length)]]
+      ? [[says.inWork, String(work.length)], ["needles", beds.span(work)], ["held", String(held.length)]]
       : [[held.length ? "held" : "stitches", String(all.length)]];
     if (all.length && !(held.length && work.length)) out.push(["needles", beds.span(all)]);
-    if (second.length) out.push(["second bed", `${second.length}`], ["its needles", beds.span(second)]);
-    loops.forEach(([number, many]) => out.push([`${number} loops on`, many === all.length ? "each" : String(many)]));
-    if (empty.length) out.push(["empty needles", String(empty.length)]);
+    if (second.length) out.push([says.secondBed, `${second.length}`], [says.itsNeedles, beds.span(second)]);
+    loops.forEach(([number, many]) => out.push([says.loopsOn(number), many === all.length ? "each" : String(many)]));
+    if (empty.length) out.push([says.emptyNeedles, String(empty.length)]);
     return out;
   }
 
@@ -247,8 +247,7 @@
     const part = named(name);
     const at = place.within(part, bookmark.placeOf(edition, name) || place.begin());
     if (place.isDone(part, at)) return "";
-    return ` Counter ${place.counter(part, at)}, carriage ${place.side(part, at)}. ${
-      counter.spoken(part, at, mode())}`;
+    return says.counterCarriage(place.counter(part, at), place.side(part, at), counter.spoken(part, at, mode()));
   }
 
   walebook.face = { whereSaid, head, spoken, nextSaid, forwardSaid, body, markRow, pairButtons };

@@ -1,6 +1,7 @@
 // The first page says what is on the needles: "Go on with …", the latest first.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.home;
   const { make, bookmark } = walebook;
   const MOST = 5;
   const cards = document.querySelector(".wb-cards");
@@ -50,7 +51,7 @@
   /** @type {(kept: wb.KeptSize) => string} */
   function whereSaid(kept) {
     const at = bookmark.placeOf(kept, kept.part);
-    return at ? `, at step ${at.step + 1}` : "";
+    return at ? says.atStep(at.step + 1) : "";
   }
 
   /** @type {(within: Element) => void} */
@@ -60,9 +61,9 @@
     const place = document.querySelector(".wb-go-on-place");
     if (!every.length || !place) return;
     const items = every.map(({ kept, href }) => make("li", {},
-      make("a", { href }, `Go on with ${kept.title}`), whereSaid(kept)));
+      make("a", { href }, says.goOnWith(kept.title)), whereSaid(kept)));
     place.append(make("section", { class: "wb-go-on",
-      "aria-label": "What you are knitting" }, make("ul", {}, ...items)));
+      "aria-label": says.whatYouAre }, make("ul", {}, ...items)));
   }
 
   show(cards);

@@ -1,6 +1,7 @@
 // A link to another place of the page is shown over the bench, so that nobody leaves it.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.links;
   const { copy } = walebook;
   const HEAD = /^(H1|H2|H3|DT)$/;
 
@@ -12,7 +13,7 @@
     event.preventDefault();
     const isHead = HEAD.test(goal.nodeName);
     const title = isHead ? goal : goal.querySelector("h1, h2, h3");
-    walebook.sheet(title ? walebook.steps.said(title).replace(/\s*¶$/, "") : "On this page",
+    walebook.sheet(title ? walebook.steps.said(title).replace(/\s*¶$/, "") : says.onThisPage,
       isHead ? below(goal) : [copy(goal)], { click: openPlace });
   }
 

@@ -2,6 +2,7 @@
 // or settings that differ, the knitter chooses; what she does not choose can be had back.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.merge;
   const { store, make, button, bookmark, isRecord } = walebook;
   const LOADED = "loaded"; // what was on the device before the last file was loaded
   const SHOWN = 80; // signs of a note that are shown
@@ -31,7 +32,7 @@
     const [, pattern, size, part] = key.split("/");
     const sizeKey = `size/${pattern}/${size}`;
     const known = [mine(sizeKey), entries[sizeKey]].find(bookmark.isSize);
-    const title = known ? known.title : `${pattern}, size ${size}`;
+    const title = known ? known.title : says.size(pattern, size);
     return part ? `${title}: ${partSaid(part)}` : title;
   }
 
@@ -46,8 +47,8 @@
   function placeSaid({ step, rows, when, digests }) {
     const steps = digests.split(" ").length;
     const date = new Date(when).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
-    return `${step >= steps ? "all done" : `step ${step + 1} of ${steps}`}${rows
-      ? `, ${rows} ${rows === 1 ? "row" : "rows"} of it done` : ""} (${date})`;
+    return `${step >= steps ? says.allDone : says.stepOf(step + 1, steps)}${rows
+      ? says.ofItDone(rows, rows === 1 ? "row" : "rows") : ""} (${date})`;
   }
 
   /** @type {(text: string) => string} */
@@ -69,14 +70,14 @@
     const { isRemarks } = walebook.remarks;
     if (!isRemarks(kept) || !isRemarks(value)) return [];
     return Object.keys(value).filter((step) => step in kept && kept[step] !== value[step]).map((step) => (
-      { key, step, label: `Note on ${step}, ${titleOf(key, entries)}`,
+      { key, step, label: says.noteOn(step, titleOf(key, entries)),
         here: noteSaid(kept[step]), file: noteSaid(value[step]) }));
   }
 
   /** @type {(key: string, kept: unknown, value: unknown) => wb.Differing[]} */
   function settingsDiffer(key, kept, value) {
     return JSON.stringify(kept) === JSON.stringify(value) ? []
-      : [{ key, label: "Settings", here: "as they are now", file: "as they were saved" }];
+      : [{ key, label: says.settings, here: says.asTheyAre, file: says.asTheyWere }];
   }
 
   // Everything on which file and device differ: {key, step, label, here, file, newer}.
@@ -136,10 +137,10 @@
   function ask(found, then, not) {
     let isChosen = false;
     const fields = found.map((each, n) => make("fieldset", { class: "wb-choice" },
-      make("legend", {}, each.label), ...choice(each, n, "here", "This device"), ...choice(each, n, "file", "The file")));
-    const sheet = walebook.sheet("This device and the file differ", [
-      make("p", {}, "Choose what to keep. Nothing is changed before you press Load."), ...fields,
-      button("Load", () => {
+      make("legend", {}, each.label), ...choice(each, n, "here", says.thisDevice), ...choice(each, n, "file", says.theFile)));
+    const sheet = walebook.sheet(says.thisDeviceAnd, [
+      make("p", {}, says.chooseWhatTo), ...fields,
+      button(says.load, () => {
         isChosen = true;
         sheet.close();
         then(found.map((_, n) => (sheet.querySelector(`#wb-choice-${n}-file:checked`) ? "file" : "here")));
@@ -153,7 +154,7 @@
     const box = make("input", { type: "radio", name: `wb-choice-${n}`, id, value });
     box.checked = value === (each.newer || "here");
     return [make("p", { class: "wb-set" }, box, make("label", { for: id },
-      `${whose}: ${each[value]}${each.newer === value ? ", the newer" : ""}`))];
+      `${whose}: ${each[value]}${each.newer === value ? says.theNewer : ""}`))];
   }
 
   // Keeps all entries or, where one cannot be kept, none. Returns true when all are kept. What was
@@ -201,8 +202,7 @@
     restore(same);
     store.remove(LOADED);
     const stays = before.length - same.length;
-    return `The loading is undone.${stays ? ` ${stays} ${stays === 1 ? "entry was" : "entries were"} `
-      + `changed since then and ${stays === 1 ? "stays" : "stay"}.` : ""}`;
+    return says.theLoadingIs(stays ? says.changedSinceThen(stays, stays === 1 ? says.entryWas : says.entriesWere, stays === 1 ? "stays" : "stay") : "");
   }
 
   walebook.merge = { differences, merged, ask, putBack, undo, canUndo, sound };

@@ -1,6 +1,7 @@
 // What the page itself offers: to knit from it, and to go on with each of its parts.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.offer;
   if (!walebook.pieces) return;
   const { make, button, bookmark } = walebook;
   const { edition, find, named, names, titleOf, farSaid } = walebook.pieces;
@@ -11,8 +12,8 @@
     const card = document.querySelector(".wb-go");
     const size = bookmark.sizeOf(edition);
     const name = size && find(size.part) ? size.part : names()[0];
-    const label = bookmark.placeOf(edition, name) ? `Go on: ${titleOf(name)}, ${farSaid(name)}`
-      : `Start knitting: ${titleOf(name)}`;
+    const label = bookmark.placeOf(edition, name) ? says.goOn(titleOf(name), farSaid(name))
+      : says.startKnitting(titleOf(name));
     if (card) goOn(card, name, button(label, () => open(name), { class: "wb-main-button" }));
     names().forEach((each) => offer(each, open));
   }
@@ -36,7 +37,7 @@
     if (!inside) return;
     const offers = document.querySelectorAll(`[data-wb-offers="${CSS.escape(key)}"]`);
     const [far, isNamed] = [farSaid(name), (heading.textContent || "").includes(titleOf(name))];
-    const press = button(`Step by step${far === "not begun" ? "" : ` (${far})`}`, () => open(name));
+    const press = button(says.stepByStep(far === "not begun" ? "" : ` (${far})`), () => open(name));
     press.append(make("span", { class: isNamed && "wb-unseen" }, `: ${titleOf(name)}`));
     const made = make("p", { class: "wb-offer", "data-wb-offers": key }, press);
     if (offers.length) offers[offers.length - 1].after(made);

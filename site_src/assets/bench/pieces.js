@@ -2,6 +2,7 @@
 // by the part's key, the second by "key~2", and so on.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.pieces;
   const { bookmark, place, settings } = walebook;
   const COPIES = ["", "first", "second", "third", "fourth"];
   const edition = walebook.steps.edition(document);
@@ -67,9 +68,9 @@
     farSaid(name) {
       const { kept, damage } = bookmark.look(of, named(name), name);
       const { length } = named(name).steps;
-      if (damage) return "its place cannot be read";
-      if (!kept) return "not begun";
-      return kept.step >= length ? "done" : `step ${kept.step + 1} of ${length}`;
+      if (damage) return says.itsPlaceCannot;
+      if (!kept) return says.notBegun;
+      return kept.step >= length ? "done" : says.stepOf(kept.step + 1, length);
     },
     mode: () => (settings.get("count") === "rows" ? place.ROWS : place.STEPS),
   });

@@ -1,6 +1,7 @@
 // The knitter's own remarks, one a step, kept on her device.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.remarks;
   const { store, isRecord } = walebook;
   const LONGEST = 2000;
 
@@ -35,11 +36,10 @@
     const field = make("textarea", { id: "wb-remark", rows: "5", maxlength: String(LONGEST) });
     field.value = all(edition)[step.id] || "";
     const isDamaged = store.text(keyOf(edition)) !== null && !isRemarks(store.get(keyOf(edition)));
-    const sheet = walebook.sheet(`Your note on step ${number}`, [
-      isDamaged ? make("p", {}, "The notes that are stored for this size cannot be read. They are kept "
-        + "aside when you write a new one.") : "",
-      make("label", { for: "wb-remark" }, "It is kept on this device only."), field,
-      button("Keep the note", () => {
+    const sheet = walebook.sheet(says.yourNoteOn(number), [
+      isDamaged ? make("p", {}, says.theNotesThat) : "",
+      make("label", { for: "wb-remark" }, says.itIsKept), field,
+      button(says.keepTheNote, () => {
         keep(edition, step.id, field.value);
         sheet.close();
         done();

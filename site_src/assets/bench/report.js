@@ -2,6 +2,7 @@
 // sends nothing: the knitter copies the text, or opens it in her own mail program.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.report;
   if (!walebook.pieces) return;
   const { make, button } = walebook;
   const { edition, parts, named, names, titleOf } = walebook.pieces;
@@ -13,14 +14,15 @@
   function text(name, step, words) {
     const { steps } = named(name);
     const began = walebook.corrected.begunWith(name);
-    const older = began && began !== edition.version ? ` (begun with version ${began})` : "";
-    return `${edition.title}, version ${edition.version}${older}\n${titleOf(name)}, step ${step + 1} of ${
-      steps.length}: ${steps[step].text}\n\n${words}\n`;
+    const older = began && began !== edition.version ? says.begunWithVersion(began) : "";
+    const version = says.version(edition.title, edition.version, older);
+    const told = says.stepOf(titleOf(name), step + 1, steps.length, steps[step].text);
+    return `${version}\n${told}\n\n${words}\n`;
   }
 
   /** @type {(name: string, step: number, words: string) => string} */
   const address = (name, step, words) => (contact.startsWith(MAIL)
-    ? `${contact}?subject=${encodeURIComponent(`${edition.title}: ${titleOf(name)}, step ${step + 1}`)}&body=${
+    ? `${contact}?subject=${encodeURIComponent(says.step(edition.title, titleOf(name), step + 1))}&body=${
       encodeURIComponent(text(name, step, words).replace(/\n/g, "\r\n"))}` : contact);
 
   // Copies by the browser, where it lets a page do so; else what is selected is hers to copy.
@@ -29,10 +31,10 @@
     const byHand = () => {
       field.focus();
       field.select();
-      tell("The text is selected. Copy it with your browser.");
+      tell(says.theTextIs);
     };
     if (!navigator.clipboard) byHand();
-    else navigator.clipboard.writeText(field.value).then(() => tell("Copied."), byHand);
+    else navigator.clipboard.writeText(field.value).then(() => tell(says.copied), byHand);
   }
 
   /** @type {(name: string, at: number) => HTMLSelectElement} */
@@ -47,7 +49,7 @@
     const line = make("p", { role: "status" });
     const isMail = contact.startsWith(MAIL);
     const link = make("a", { href: contact, ...(isMail ? {} : { target: "_blank", rel: "noopener" }) },
-      isMail ? "Open in your mail program" : "Open the designer's page");
+      isMail ? says.openInYour : says.openTheDesigners);
     const write = () => {
       whole.value = text(name, Number(step.value), words.value.trim());
       link.href = address(name, Number(step.value), words.value.trim());
@@ -55,12 +57,12 @@
     step.addEventListener("change", write);
     words.addEventListener("input", write);
     write();
-    walebook.sheet(`Report a step of ${titleOf(name)}`, [
-      make("p", {}, "Write to the designer where a step is wrong or unclear. This page sends nothing: you send the text."),
-      make("p", {}, make("label", { for: "wb-report-step" }, "Step "), step),
-      make("label", { for: "wb-report-words" }, "What did you find?"), words,
-      make("label", { for: "wb-report-text" }, "The text"), whole,
-      make("p", {}, button("Copy the text", () => copy(whole, (said) => { line.textContent = said; })), " ", link), line,
+    walebook.sheet(says.reportAStep(titleOf(name)), [
+      make("p", {}, says.writeToThe),
+      make("p", {}, make("label", { for: "wb-report-step" }, says.step2), step),
+      make("label", { for: "wb-report-words" }, says.whatDidYou), words,
+      make("label", { for: "wb-report-text" }, says.theText), whole,
+      make("p", {}, button(says.copyTheText, () => copy(whole, (said) => { line.textContent = said; })), " ", link), line,
     ], { class: "wb-sheet wb-sheet-long wb-report-sheet md-typeset" });
     words.focus();
   }
@@ -71,8 +73,8 @@
       const name = names().find((each) => named(each) === part);
       const inside = part.heading && document.getElementById(`${part.heading.id}-steps`);
       if (name && inside) {
-        const press = button("Report a step", () => ask(name, 0));
-        press.append(make("span", { class: "wb-unseen" }, ` of ${part.title}`));
+        const press = button(says.reportAStep2, () => ask(name, 0));
+        press.append(make("span", { class: "wb-unseen" }, says.of(part.title)));
         inside.prepend(make("p", { class: "wb-report" }, press));
       }
     }

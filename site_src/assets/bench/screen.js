@@ -1,6 +1,7 @@
 // The elements of the bench: a window over the page, built once. What they show is put in later.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.screen;
   const { make, button, settings, store } = walebook;
   const LARGE = 36; // px of the root, which is 20 at normal text size
 
@@ -9,22 +10,22 @@
     const title = make("b", { class: "wb-bench-part" });
     const where = make("span", { class: "wb-bench-where" });
     const heading = make("h2", { id: "wb-bench-title" }, title, " ", where);
-    const pair = make("div", { class: "wb-bench-pair", role: "group", "aria-label": "Knitted side by side" });
+    const pair = make("div", { class: "wb-bench-pair", role: "group", "aria-label": says.knittedSideBy });
     const bar = make("div", { class: "wb-bench-far", role: "img" }, make("span", {}));
     const body = make("div", { class: "wb-bench-body" });
     const awake = make("p", { class: "wb-bench-awake", hidden: true });
     const main = make("div", { class: "wb-bench-main", tabindex: "0", role: "region",
-      "aria-label": "This step", click: walebook.links.openPlace }, body);
+      "aria-label": says.thisStep, click: walebook.links.openPlace }, body);
     const told = make("p", { class: "wb-bench-told", role: "status", hidden: true });
     const live = make("p", { class: "wb-unseen", "aria-live": "polite" });
     const next = make("p", { class: "wb-bench-next" });
-    const whole = button("How", doing.openStep, { class: "wb-bench-whole" });
-    const undo = button("Undo", () => doing.wish("undo"), { class: "wb-zone wb-zone-undo" });
-    const forward = button("Done", () => doing.wish("forward"), { class: "wb-zone wb-zone-forward" });
+    const whole = button(says.how, doing.openStep, { class: "wb-bench-whole" });
+    const undo = button(says.undo, () => doing.wish("undo"), { class: "wb-zone wb-zone-undo" });
+    const forward = button(says.done, () => doing.wish("forward"), { class: "wb-zone wb-zone-forward" });
     const foot = make("div", { class: "wb-bench-foot" }, awake, next, whole);
     const top = make("div", { class: "wb-bench-top" }, heading,
-      button("All steps", doing.openList, { class: "wb-bench-list" }),
-      button("Menu", doing.openMenu, { class: "wb-bench-menu" }), pair);
+      button(says.allSteps, doing.openList, { class: "wb-bench-list" }),
+      button(says.menu, doing.openMenu, { class: "wb-bench-menu" }), pair);
     const bench = make("dialog", { class: "wb-bench md-typeset", "aria-labelledby": heading.id,
       close: doing.leave }, top, bar, main, told, foot, undo, forward, live);
     const screen = { bench, top, foot, title, where, far: bar, pair, body, main, whole, awake, told, live, next, undo, forward };
@@ -74,7 +75,7 @@
   function far(screen, step, steps) {
     screen.far.style.setProperty("--wb-done", String(step / steps));
     screen.far.style.setProperty("--wb-one", String(1 / steps));
-    screen.far.setAttribute("aria-label", `${step} of ${steps} steps done`);
+    screen.far.setAttribute("aria-label", says.ofStepsDone(step, steps));
   }
 
   // What is wrong with keeping stays in sight where there is nothing else to tell.

@@ -1,31 +1,32 @@
 // The reader's settings: how every page looks, and how the page is knitted from.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.settings;
   const { store, make, isRecord } = walebook;
   const root = document.documentElement;
 
   // name: [label, choices as [value, said], the first being what holds until something is chosen]
   /** @type {wb.Fields} */
   const READING = {
-    text: ["Text size", [["100", "Normal"], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
+    text: [says.textSize, [["100", says.normal], ["125", "125 %"], ["150", "150 %"], ["200", "200 %"],
       ["250", "250 %"], ["300", "300 %"]]],
-    colours: ["Colours", [["page", "Normal"], ["light", "black on white"],
-      ["dark", "white on black"]]],
-    units: ["Measures in", [["both", "cm and inches"], ["cm", "cm"], ["in", "inches"]]],
-    spacing: ["Wide spacing of lines, words and letters"],
-    upright: ["No italics, one plain typeface"],
-    still: ["Less motion"],
+    colours: [says.colours, [["page", says.normal], ["light", says.blackOnWhite],
+      ["dark", says.whiteOnBlack]]],
+    units: [says.measuresIn, [["both", says.cmAndInches], ["cm", "cm"], ["in", "inches"]]],
+    spacing: [says.wideSpacingOf],
+    upright: [says.noItalicsOne],
+    still: [says.lessMotion],
   };
   /** @type {wb.Fields} */
   const KNITTING = {
-    count: ["One touch stands for", [["steps", "a step or a shaping"], ["rows", "each row"]]],
-    pause: ["A second touch is ignored for", [["400", "0.4 seconds"], ["800", "0.8 seconds"],
+    count: [says.oneTouchStands, [["steps", says.aStepOr], ["rows", says.eachRow]]],
+    pause: [says.aSecondTouch, [["400", "0.4 seconds"], ["800", "0.8 seconds"],
       ["1500", "1.5 seconds"], ["0", "off"]]],
-    left: ["Left-handed: forward lies at the left"],
-    keysOff: ["Single keys do nothing (space, arrows, page keys, enter)"],
-    speak: ["Read each step aloud"],
-    tick: ["Tick at each touch"],
-    vibrate: ["Vibrate at each touch"],
+    left: [says.leftHandedForward],
+    keysOff: [says.singleKeysDo],
+    speak: [says.readEachStep],
+    tick: [says.tickAtEach],
+    vibrate: [says.vibrateAtEach],
   };
   const ALL = { ...READING, ...KNITTING };
   /** @type {((name: string, value?: wb.Value) => void)[]} */
@@ -147,9 +148,9 @@
 
   function open() {
     const refused = make("p", { role: "status", class: "wb-told" }, store.said());
-    walebook.sheet("Settings", [
-      make("p", {}, "They hold for all pages and are kept on this device."), refused,
-      group("Reading", READING), group("Knitting from the page", KNITTING),
+    walebook.sheet(says.settings, [
+      make("p", {}, says.theyHoldFor), refused,
+      group(says.reading, READING), group(says.knittingFromThe, KNITTING),
       walebook.carry.controls(() => { apply(); watchers.forEach((tell) => tell("all")); }),
     ], { id: "wb-settings" });
   }
@@ -159,7 +160,7 @@
     const stands = document.querySelector(".wb-run .wb-settings-button");
     if (stands) stands.addEventListener("click", open);
     else {
-      document.body.prepend(walebook.button("Settings", open, { class: "wb-settings-button",
+      document.body.prepend(walebook.button(says.settings, open, { class: "wb-settings-button",
         "aria-haspopup": "dialog" }));
     }
   }

@@ -1,6 +1,7 @@
 // Says a step with a voice of the device itself, ticks, or vibrates; all off until asked for.
 (function (walebook) {
   "use strict";
+  const says = BENCH_TEXTS.speech;
   const LONGEST = 220; // characters: one short utterance a step
 
   /** @type {() => SpeechSynthesisVoice[]} */
@@ -66,8 +67,7 @@
     return "vibrate" in navigator && navigator.vibrate(40);
   }
 
-  const NO_VOICE = "This device has no voice for this page, so steps are not spoken. "
-    + "Voices that would send the text elsewhere are not used.";
+  const NO_VOICE = says.thisDeviceHas;
 
   if ("speechSynthesis" in window) voices(); // some browsers load their list at the first question
   walebook.speech = { say, hush, tick, vibrate, spoken, voice, NO_VOICE };

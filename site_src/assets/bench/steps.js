@@ -3,6 +3,7 @@
 // dial, yarn and needles stands on its list. DEVELOPERS.md has the list of what is read.
 (function (walebook) {
   "use strict";
+  const says = TEXTS.steps;
   const RUN = /^(\d+)([lr])(?:\+(\d+))?(?:d([\d.]+))?(?:y(\d*))?(?:@([\d:,]+))?$/;
 
   /** @type {wb.Steps["said"]} */
@@ -52,7 +53,7 @@
     const acts = heads.map((head, n) => [head, cells[n]]).slice(1, -1)
       .filter(([, cell]) => cell !== "–").map(([side, act]) => ({ side, act }));
     return { counter: Number(said(row.querySelector("b"))), left: cells[cells.length - 1],
-      acts: acts.length ? acts : [{ side: "", act: "nothing to do" }] };
+      acts: acts.length ? acts : [{ side: "", act: says.nothingToDo }] };
   }
 
   // The stops that lie within the rows of a step, each with its needles where the page has them.
@@ -191,7 +192,7 @@
     // The reader's own page: what is kept of it stands beside what is kept of the designer's.
     const behind = `.${own.dataset.wbOwn}`;
     return { ...page, size: `${page.size}${behind}`, formerSizes: formerSizes.map((each) => `${each}${behind}`),
-      title: `${heading} (my gauge)`, own: own.dataset.wbMark || "" };
+      title: says.myGauge(heading), own: own.dataset.wbMark || "" };
   }
 
   // Every count of the page by its name, so that two versions can be compared.

@@ -2,6 +2,7 @@
 // The state is "works", "refused" (nothing is kept) or "full" (the last thing was not kept).
 (function (walebook) {
   "use strict";
+  const says = TEXTS.store;
   const PREFIX = "walebook:";
   /** @type {Map<string, string>} */
   const memory = new Map();
@@ -168,10 +169,8 @@
 
   const SAID = {
     works: "",
-    refused: "This browser keeps nothing for this page. Your place is held only while the page "
-      + "stays open. Save it to a file before you close it.",
-    full: "There is no room left to keep your place. It is held only while the page stays open. "
-      + "Save it to a file, or make room on this device.",
+    refused: says.thisBrowserKeeps,
+    full: says.thereIsNo,
   };
 
   walebook.store = {
