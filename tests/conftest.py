@@ -26,6 +26,11 @@ settings.load_profile("long" if os.environ.get("WALEBOOK_LONG_RUN") else "fixed"
 READ_ONCE = frozenset(f"tests/reader/test_{name}.py" for name in (
     "pages", "printed_sums", "trial_pieces", "ways"))
 
+# Files of tests/laws that look at the syntax trees of all modules: these are parsed once.
+PARSED_ONCE = frozenset(f"tests/laws/test_{name}.py" for name in (
+    "findings_whole", "house", "kinds_declared", "light", "reached", "reading_decides_nothing",
+    "said_once", "sentences_in_words"))
+
 # What takes longest (2026-11-30, by the file), the longest first: a process that begins one of
 # them when the others have ended is waited for. Files that wait for a browser stand between those
 # that compute.
@@ -44,9 +49,10 @@ LONGEST = [f"tests/{name}" for name in (
 
 
 def part_of(nodeid: str) -> str:
-    """The tests that one process runs together: a file's, or those of `READ_ONCE`."""
+    """The tests that one process runs together: a file's, or those of several."""
     name = nodeid.split("::")[0]
-    return "tests/reader" if name in READ_ONCE else name
+    return ("tests/reader" if name in READ_ONCE else "tests/laws" if name in PARSED_ONCE
+            else name)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

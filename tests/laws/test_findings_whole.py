@@ -12,6 +12,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.laws.calls import parsed
+
 ENGINE = Path(__file__).parents[2] / "engine"
 FIELDS = ("found", "expected", "remedy")
 Ends = tuple[str | None, str | None]  # how a text begins and ends; None where a value stands there
@@ -45,7 +47,7 @@ def takers(sources: Iterable[str]) -> dict[str, list[str]]:
     """
     found: dict[str, list[str]] = {}
     twice = set()
-    for tree in map(ast.parse, sources):
+    for tree in map(parsed, sources):
         made = {id(each): of.name for of in ast.walk(tree) if isinstance(of, ast.ClassDef)
                 for each in of.body}
         for each in ast.walk(tree):
@@ -60,7 +62,7 @@ def constants(sources: Iterable[str]) -> dict[str, ast.expr]:
     """The texts that modules have a name for; none of a name with two meanings."""
     found: dict[str, ast.expr] = {}
     twice = set()
-    for tree in map(ast.parse, sources):
+    for tree in map(parsed, sources):
         for each in tree.body:
             match each:
                 case ast.Assign(targets=[ast.Name(id=name)], value=value) if name.isupper():
@@ -76,7 +78,7 @@ def amiss(source: str, known: Mapping[str, list[str]] = {},
     Where an argument has no name, an empty one says that nothing was expected, or that all is said.
     """
     named = {**named, **constants([source])}
-    for call in ast.walk(ast.parse(source)):
+    for call in ast.walk(parsed(source)):
         if not isinstance(call, ast.Call):
             continue
         name = ast.unparse(call.func).rpartition(".")[2]

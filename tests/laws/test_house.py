@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.laws.calls import parsed
+
 ROOT = Path(__file__).parents[2]
 ENGINE = ROOT / "engine"
 MAP = ROOT / "DEVELOPERS.md"
@@ -33,13 +35,13 @@ INEXACT = {"float", "round", "open", "print", "input", "exec", "eval"}
 
 @cache
 def tree_of(name: str) -> ast.Module:
-    return ast.parse(MODULES[name].read_text(encoding="utf-8"))
+    return parsed(MODULES[name].read_text(encoding="utf-8"))
 
 
 @cache
 def nodes_of(path: Path) -> tuple[ast.AST, ...]:
     """Every node of a module's syntax tree."""
-    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+    return tuple(ast.walk(parsed(path.read_text(encoding="utf-8"))))
 
 
 @cache

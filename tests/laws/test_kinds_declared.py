@@ -19,6 +19,8 @@ from walebook.drawings.garment_flat import FLAT
 from walebook.forms.registry import BUILDERS, FORMS
 from walebook.program.bands import MAKES
 
+from tests.laws.calls import parsed
+
 ENGINE = Path(__file__).parents[2] / "engine"
 DECLARED = {"catalogue/bands.py", "catalogue/forms.py"}
 # "raglan", "hat" and "mitten" are seams and pieces too.
@@ -28,7 +30,7 @@ NAMES = {*KINDS, *(name for name in FORMS if " " in name or "-" in name),
 
 def named(text: str) -> Iterator[str]:
     """Every name of a kind or form that is compared with, or stands in a list or as a default."""
-    for node in ast.walk(ast.parse(text)):
+    for node in ast.walk(parsed(text)):
         if isinstance(node, ast.Compare):
             parts: list[ast.expr | None] = [node.left, *node.comparators]
         elif isinstance(node, ast.Tuple | ast.List | ast.Set):

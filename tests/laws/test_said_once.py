@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
-from tests.laws.calls import files_of
+from tests.laws.calls import files_of, parsed
 
 # Functions with one body, and why there are two.
 ALIKE = {
@@ -25,7 +25,7 @@ HOLDERS = {"dict", "frozenset", "list", "set", "tuple", "Callable", "Iterable", 
 @cache
 def code() -> tuple[tuple[Path, ast.Module], ...]:
     """Every module of engine and hooks with its syntax tree."""
-    return tuple((path, ast.parse(text)) for path, text in files_of("engine", "hooks"))
+    return tuple((path, parsed(text)) for path, text in files_of("engine", "hooks"))
 
 
 def twins(trees: Iterable[ast.Module]) -> set[str]:

@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.laws.calls import parsed
 from tests.laws.typed_texts import Homes, TypedTexts, homes_of, of_engine
 
 ENGINE = Path(__file__).parents[2] / "engine"
@@ -41,7 +42,7 @@ UNSEEN = {
 
 def sentences(text: str) -> Iterator[tuple[str, str]]:
     """The function, or "" outside any, and the text of every string of three words or more."""
-    tree = ast.parse(text)
+    tree = parsed(text)
     notes = docstrings(tree)
     yield from _found(tree, "", notes)
 
@@ -99,7 +100,7 @@ def refusals() -> set[str]:
     """What makes a finding: `error`, `note`, and every exception of the engine."""
     return {"error", "note", "Problem"} | {
         node.name for path in ENGINE.rglob("*.py")
-        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        for node in parsed(path.read_text(encoding="utf-8")).body
         if isinstance(node, ast.ClassDef) and any(
             ast.unparse(base).endswith(("Exception", "Error", "Fault"))
             or ast.unparse(base).startswith("Cannot") for base in node.bases)}
@@ -156,7 +157,7 @@ def names(text: str, refused: set[str], typed: TypedTexts | None = None, own: st
     """The function, or "" outside any, and the text of every string that is a name, and neither
     a finding's nor a key."""
     typed = typed or of_engine()
-    tree = ast.parse(text)
+    tree = parsed(text)
     homes = homes_of(tree, own)
     notes = docstrings(tree)
 
@@ -257,7 +258,7 @@ def test_findings_keys_and_types_are_no_names(text: str) -> None:
 def test_no_page_is_given_the_text_of_a_finding() -> None:
     """Pages, drawings and words name no such type, and import nothing that gives such a text."""
     gives = {(path.stem, node.name) for path in ENGINE.rglob("*.py")
-             for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+             for node in ast.walk(parsed(path.read_text(encoding="utf-8")))
              if isinstance(node, ast.FunctionDef) and node.returns is not None
              and "FindingText" in ast.unparse(node.returns)}
     assert len(gives) > 5
@@ -265,7 +266,7 @@ def test_no_page_is_given_the_text_of_a_finding() -> None:
         for path in (ENGINE / folder).rglob("*.py"):
             text = path.read_text(encoding="utf-8")
             assert "FindingText" not in text, path
-            homes = homes_of(ast.parse(text))
+            homes = homes_of(parsed(text))
             assert not [name for name, home in homes.items() if (home, name) in gives], path
 
 

@@ -9,6 +9,8 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
+from tests.laws.calls import parsed
+
 ENGINE = Path(__file__).parents[2] / "engine"
 KINDS = (ENGINE / "core" / "text_kinds.py", ENGINE / "machine" / "step_keys.py")
 Parameters = dict[str, str]  # the annotation of each parameter or field by its name, in order
@@ -17,7 +19,7 @@ Homes = dict[str, str]  # the module of a name, by the last part of the module's
 
 def declared(text: str) -> set[str]:
     """The names that a module of types assigns."""
-    return {target.id for node in ast.parse(text).body if isinstance(node, ast.Assign)
+    return {target.id for node in parsed(text).body if isinstance(node, ast.Assign)
             for target in node.targets if isinstance(target, ast.Name)}
 
 
@@ -28,7 +30,7 @@ class TypedTexts:
     """
 
     def __init__(self, texts: list[tuple[str, str]], kinds: set[str]) -> None:
-        trees = [(name, ast.parse(text)) for name, text in texts]
+        trees = [(name, parsed(text)) for name, text in texts]
         self.kinds = set(kinds)
         while more := {target.id for _, tree in trees for node in tree.body
                        if isinstance(node, ast.Assign) and isinstance(node.value, ast.Subscript)
