@@ -100,7 +100,7 @@ PARTS: dict[type[Keys], SearchStrategy[Any]] = {
     RoundingKeys: random_sources.roundings(("back_cast_on",)).filter(
         lambda made: isinstance(made, dict)
     ),
-    GarmentKeys: st.sampled_from(("set-in cardigan", "set-in pullover")).flatmap(
+    GarmentKeys: st.sampled_from(("set-in cardigan", "set-in pullover", "hat")).flatmap(
         lambda form: random_sources.garments(form, SIZES, "women")
     ),
 }
