@@ -79,8 +79,7 @@ def run_in_forks(session: pytest.Session, parts: Parts, many: int) -> None:
                 raise session.Failed(session.shouldfail)
             if session.shouldstop:
                 raise session.Interrupted(session.shouldstop)
-    finally:
-        gc.unfreeze()
+    finally:  # all stays frozen: pytest has the collector look at everything five times at its end
         for fork in forks:
             fork.line.close()  # a fork that is still at work ends when it says something
             with contextlib.suppress(ChildProcessError, ProcessLookupError):
