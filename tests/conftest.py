@@ -31,21 +31,20 @@ PARSED_ONCE = frozenset(f"tests/laws/test_{name}.py" for name in (
     "findings_whole", "house", "kinds_declared", "light", "reached", "reading_decides_nothing",
     "said_once", "sentences_in_words"))
 
-# What takes longest (2026-11-30, by the file), the longest first: a process that begins one of
-# them when the others have ended is waited for. Files that wait for a browser stand between those
-# that compute.
+# What takes longest (2026-12-01, by the part, with turns), the longest first:
+# a process that begins one of them when the others have ended is waited for. Files that wait for a
+# browser stand between those that compute.
 LONGEST = [f"tests/{name}" for name in (
-    "reader", "site/test_preview.py", "reader/test_spoiled.py", "site/test_offline.py",
-    "reader/test_ends_and_edges.py", "site/test_built_site.py",
-    "site/test_at_the_bench.py", "site/test_places_kept.py", "laws/test_own_gauge.py",
-    "site/test_offline_failures.py", "site/test_bench_screens.py", "site/test_whole_site.py",
-    "laws/test_page_facts.py", "sources/test_keys_heard.py", "site/test_corrected_since.py",
-    "laws/test_keys_drawn.py", "site/test_whole_pages.py", "site/test_single_file.py",
-    "site/test_garment_pages.py", "site/test_paper.py", "laws/test_light.py",
-    "laws/test_given_counts.py", "laws/test_idle_keys.py",
-    "laws/test_sheets.py", "laws/test_defaults_worn.py", "laws/test_roundings.py",
-    "sources/test_declared_keys.py", "site/test_broken_build.py", "laws/test_piece_fabrics.py",
-    "sources/test_compare_engines.py", "laws/test_named_if_had.py", "laws/test_lower_edges.py")]
+    "reader", "site/test_whole_site.py", "laws/test_keys_drawn.py", "site/test_preview.py", "laws",
+    "site/test_built_site.py", "laws/test_sheets.py", "site/test_offline.py",
+    "reader/test_spoiled.py", "site/test_garment_pages.py", "laws/test_own_gauge.py",
+    "site/test_paper.py", "laws/test_schedules.py", "laws/test_mutants.py",
+    "site/test_at_the_bench.py", "sources/test_page_examples.py", "site/test_bench_screens.py",
+    "sources/test_every_code.py", "site/test_whole_pages.py", "sources/test_keys_heard.py",
+    "site/test_cache.py", "laws/test_named_if_had.py", "site/test_same_bytes.py",
+    "laws/test_expressions.py", "site/test_places_kept.py", "laws/test_texts_steer_nothing.py",
+    "site/test_offline_failures.py", "laws/test_given_counts.py", "sources/test_compare_engines.py",
+    "laws/test_forking.py")]
 
 
 def part_of(nodeid: str) -> str:

@@ -80,7 +80,7 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
         yield project
     finally:
         process.send_signal(signal.SIGINT)
-        assert process.wait(20) == 0
+        assert process.wait(PATIENCE / 1000) == 0
 
 
 @pytest.fixture
