@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..core.counted import Count, stated
-from ..core.counts import Unit
+from ..core.counts import DOWN, Unit
 from ..core.edge_parts import SectionRole
-from ..core.expression import Operand, Rounded
+from ..core.expression import Operand, Rounded, Term
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..core.spread import MOST_IN_A_ROW, taken_rows
@@ -111,13 +111,18 @@ def _at(cut: Cut, key: str) -> str:
 
 
 def _counts(piece: Piece) -> tuple[tuple[str, str, Count], ...]:
-    """The stitches of a rib, and how many come or go above it."""
+    """The stitches of a rib, how many come or go above it, and how far apart at least: as many of
+    the rib's lie from one to the next, or one more."""
     assert isinstance(piece.hem, Rib) and piece.hem.stitches is not None
     rib, above = piece.hem.stitches, piece.stitches
     own, over = rib.term(Role.STITCHES, part_name(PartRole.OF_RIB)), above.term(Role.STITCHES)
     more = ("increases_above_rib", over - own), ("decreases_above_rib", own - over)
     name, made = more[rib.value > above.value]
-    return ((piece.key, "rib_stitches", rib), (piece.key, name, Count(made, Unit.STITCHES)))
+    counts = (piece.key, "rib_stitches", rib), (piece.key, name, Count(made, Unit.STITCHES))
+    if rib.value == above.value:
+        return counts[:1]
+    apart = Rounded(own / Term(made, Role.NUMBER), DOWN)
+    return *counts, (piece.key, "apart_in_rib", Count(apart, Unit.STITCHES))
 
 
 def _on_rib(edge: EdgePath, pieces: list[Piece]) -> EdgePath:

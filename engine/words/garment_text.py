@@ -99,6 +99,7 @@ _COUNTED = {"across": "across the back", "underarm": "underarm stitches",
             "cap_top": "stitches of the cap's top", "panels": "how often the panel is knitted",
             "increases_above_rib": "stitches more above the rib",
             "decreases_above_rib": "stitches fewer above the rib",
+            "apart_in_rib": "rib stitches from one of these to the next, at least",
             "plain_rows_first": "fewest plain rows at the start",
             "plain_rows_last": "fewest plain rows at the end"}
 

@@ -33,11 +33,21 @@ def test_every_direct_case_is_accounted_for():
     )
 
 
-def knitted(rib: int, above: int) -> CloseUp:
-    """How the stitches of a rib are hung again on the needles of a piece of so many."""
-    text = garment("hat", swatch(1, 2, "1 cm"), {
+def source_of(rib: int, above: int) -> str:
+    """A hat of so many stitches above a rib of others."""
+    return garment("hat", swatch(1, 2, "1 cm"), {
         "hat_width": f"{above - 2} cm", "hat_length": "30 cm"},
         hem=f"{{kind: latched rib, rib: 1x1, depth: 8 rows, ends: any, stitches: {{hat: {rib}}}}}")
+
+
+def counted(rib: int, more: int) -> dict[str, int]:
+    """The counts of a hat of so many more stitches than its rib."""
+    return counts(source_of(rib, rib + more))["hat"]
+
+
+def knitted(rib: int, above: int) -> CloseUp:
+    """How the stitches of a rib are hung again on the needles of a piece of so many."""
+    text = source_of(rib, above)
     assert counts(text)["hat"]["cast_on"] == above
     assert counts(text)["hat"]["rib_stitches"] == rib
     (made,) = proved(text).sizes[0].pieces
@@ -60,7 +70,9 @@ def test_a_rib_increased_evenly_above_it(case):
     """Half an interval lies at each end of the flat row, and whole ones between."""
     said, wanted = case["inputs"], case["outputs"]
     at = increased_after(knitted(said["sts"], said["sts"] + said["increase"]))
-    assert len(at) == said["increase"]
+    assert len(at) == said["increase"] == counted(said["sts"], len(at))["increases_above_rib"]
+    assert counted(said["sts"], len(at))["apart_in_rib"] == wanted.get(
+        "quotient", said["sts"] // said["increase"])
     found = intervals_round(at, said["sts"])
     if "schedule" in wanted:
         assert found == scheduled(case)

@@ -67,6 +67,8 @@ def counts_of(k: Knitter) -> dict[str, set[int]]:
         "Rib stitches": {rib}, "Stitches above the rib": {above} if above else set(),
         "Stitches more above the rib": {above - rib},
         "Stitches fewer above the rib": {rib - above},
+        "Rib stitches from one of these to the next, at least":
+            {rib // abs(above - rib)} if above != rib else set(),
         "Chest": arm, "Upper arm": arm, "Across the back": s.widest(slopes),
         "Rows to armhole": arms, "Rows to raglan": arms,
         "Rows to underarm": plain_below(s) or arms or {top},
