@@ -34,10 +34,11 @@ class Found:
         """All of them in order.
 
         What runs once, when the module is imported, has the tests that run any of the module, or
-        of its folder where the module only declares. The ones beside are there because tests of
-        one file may keep for each other what they made.
+        of its folder where the module only declares. So has what no measured test runs: an import
+        may run it, or a test of a function that has many. The ones beside are there because tests
+        of one file may keep for each other what they made.
         """
-        if about is None:
+        if about is None or not self.running:
             return ranks(self.of_module or self.of_folder)
         return ranks(self.running) + ranks(self.alike) + ranks(self.beside)
 
@@ -63,12 +64,16 @@ def choose(mutants: Iterable[Mutant], measured: Path) -> dict[Mutant, Stages]:
              for mutant in mutants}
     found = {mutant: Found() for mutant in about}
     fixtures: dict[str, float] = {}
-    for path in sorted(measured.glob("*.json")):
-        one = json.loads(path.read_text(encoding="utf-8"))
+    files = [json.loads(path.read_text(encoding="utf-8"))
+             for path in sorted(measured.glob("*.json"))]
+    for one in files:
         for name, seconds in one["fixtures"].items():
             fixtures[name] = max(seconds, fixtures.get(name, 0.0))
         for mutant, its in found.items():
             add(its, one, mutant, about[mutant])
+    for mutant, its in found.items():
+        for one in [] if its.running else files:
+            add_around(its, one, mutant)
     return {mutant: (*in_two(its.ranked(about[mutant]), fixtures),
                      in_time(ranks(its.of_text), fixtures, AT_MOST))
             for mutant, its in found.items()}
@@ -80,9 +85,6 @@ def add(found: Found, measured: dict[str, Any], mutant: Mutant, about: range | N
     found.of_text.extend(tests[number] for number in
                          measured["lines"].get(mutant.path, {}).get(str(TEXT), []))
     if about is None:
-        for start, to in ((mutant.path, found.of_module),
-                          (f"engine/{mutant.folder}/", found.of_folder)):
-            to += [tests[number] for number in running(measured["lines"], start, None)]
         return
     numbers = running(measured["lines"], mutant.path, about)
     functions = {function_of(tests[number]) for number in numbers}
@@ -90,6 +92,16 @@ def add(found: Found, measured: dict[str, Any], mutant: Mutant, about: range | N
         is_alike = number not in numbers and function_of(test) in functions
         to = (found.running if number in numbers else found.alike if is_alike else found.beside)
         to.append(test)
+
+
+def add_around(found: Found, measured: dict[str, Any], mutant: Mutant) -> None:
+    """Add what one file of tests has for the module of a mutant, and for its folder."""
+    for start, to in ((mutant.path, found.of_module),
+                      (f"engine/{mutant.folder}/", found.of_folder)):
+        numbers = running(measured["lines"], start, None)
+        functions = {function_of(measured["tests"][number]) for number in numbers}
+        to += [test for number, test in enumerate(measured["tests"])
+               if number in numbers or function_of(test) in functions]
 
 
 def running(lines: dict[str, dict[str, list[int]]], start: str, about: range | None) -> list[int]:

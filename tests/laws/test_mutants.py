@@ -163,6 +163,10 @@ def test_a_mutant_is_tried_by_the_tests_that_were_measured_to_run_it(tmp_path: P
     assert reading == ["test_needles.py::test_that_reads"]
     assert sorted(first[:FEW]) == [f"test_needles.py::test_of_many[{n}]" for n in (0, 4)]
     assert len(first + rest) == 9
+    unmeasured = mutant_of("self.mask | other.mask == other.mask", "1")
+    (first, rest, _), = choose([unmeasured], measured).values()
+    of_many = {f"test_needles.py::test_of_many[{n}]" for n in range(5)}
+    assert of_many <= {*first, *rest}, "no test runs it that was measured: those of the module"
 
 
 def test_tests_are_measured_by_their_names_wherever_that_is_kept(tmp_path: Path) -> None:
