@@ -98,6 +98,14 @@ def test_a_neck_that_falls_where_its_neighbours_rise_is_reported() -> None:
         "S: edge neck [cm]", "XL: edge neck [cm]", "XL: edge front and neck [cm]"]
 
 
+def test_of_a_designers_measure_that_jumps_nothing_is_said_that_follows_from_it() -> None:
+    """An ease of 30 cm in one size makes its chest, its counts and its edges jump too."""
+    sizes = ("XS", "S", "M", "L", "XL", "2X", "3X", "4X", "5X")
+    ease = ", ".join(f"{size}: {30 if size == 'L' else 8} cm" for size in sizes)
+    told = out_of(SLACK_TIDE.replace("ease: 8 cm", f"ease: {{{ease}}}"))
+    assert told and {said.partition(": ")[2].partition(" [")[0] for said in told} == {"ease"}
+
+
 def band_in(lengths: dict[str, str], depths: dict[str, int]) -> list[str]:
     """What is found of a neckband of so many cm and rows on an edge that rises steadily."""
     plans = [SimpleNamespace(size=size, stitches=SimpleNamespace(value=Fraction(cm)),

@@ -7,7 +7,7 @@ from itertools import pairwise
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from walebook.core.expression import Chosen
-from walebook.pattern.holes import OddGap
+from walebook.pattern.holes import Gaps, OddGap
 from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at, sound
 from walebook.plan.hole_sums import hole_ends
 from walebook.words.figure_text import given_up
@@ -180,3 +180,11 @@ def test_an_end_that_was_moved_is_published_with_what_was_rejected(spec):
             assert price.value == min(costs) >= cost_of(placing)
         assert {int(one.value) for one in made.candidates[1:]} == {
             getattr(one, name) for one in sound(spec)}
+
+
+@given(specs(holes=st.just(1)), st.sampled_from(Gaps))
+def test_one_hole_lies_alike_whatever_is_asked_of_gaps(spec, gaps):
+    """It has no gap beside it."""
+    one, other = placed(spec), place(replace(spec, gaps=gaps))
+    assert other is not None
+    assert (one.stitches, one.starts, one.gaps) == (other.stitches, other.starts, other.gaps)

@@ -130,6 +130,14 @@ def test_what_the_bed_counts_of_a_piece_is_a_formula_beside_it(slug: str, piece:
         assert rows[name][4 + 2 * many].startswith("formula")
 
 
+def test_a_length_of_the_source_stands_in_millimetres_and_says_so() -> None:
+    """The source has an ease of 8 cm in each size."""
+    proof = proof_of("slack-tide-cardigan")
+    many = len(proof.sizes)
+    row = _rows(workbook(proof), "Measures")["ease"]
+    assert row[1] == "mm" and row[3 + many:3 + 2 * many] == ("80",) * many
+
+
 def test_the_rows_between_increases_are_those_that_are_knitted() -> None:
     """Read from the steps' own data, change by change, and not from the schedule's blocks."""
     proof = proof_of("slack-tide-cardigan")

@@ -6,6 +6,7 @@ half of one, and a distance by one.
 
 from __future__ import annotations
 
+import re
 from math import dist
 from xml.etree import ElementTree
 
@@ -29,7 +30,7 @@ from tests.laws.random_sources import sources
 from tests.laws.sketches import Drawn, drawn, repeats, sketches
 from tests.laws.test_any_source import read
 from tests.scale import examples
-from tests.whole_collection import collection
+from tests.whole_collection import collection, files_of
 
 GRAIN = 1.01  # [mm], for either end of a distance half a millimetre
 
@@ -182,6 +183,15 @@ def test_buttons_lie_at_the_middles_of_the_holes() -> None:
         assert places == pytest.approx(
             [edge * (start - 1 + plan.placing.hole / 2) / plan.placing.stitches
              for start in plan.placing.starts], abs=1)
+
+
+@pytest.mark.parametrize(("slug", "colour"), [
+    ("bowline-waistcoat", "#7f9a8c"), ("capstan-hat", "#6f8c5f")])
+def test_a_sketch_has_the_colour_that_its_source_gives_the_yarn(slug: str, colour: str) -> None:
+    (page,) = [text for path, text in files_of(slug).items() if path.endswith("index.md")]
+    sketches = re.findall(r'<svg class="wb-garment[^>]*>', page)
+    assert sketches and all(f"--wb-yarn:{colour}" in one for one in sketches)
+
 
 
 def test_a_second_colour_lies_where_the_chart_has_it() -> None:

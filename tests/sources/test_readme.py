@@ -8,6 +8,7 @@ from pathlib import Path
 from reading import read
 from walebook.core.counted import Count
 from walebook.core.counts import Unit
+from walebook.pages.figures import figures
 from walebook.pattern.fabrics import NeedleBed
 from walebook.plan.band import BandPlan
 from walebook.plan.sense import check
@@ -55,6 +56,8 @@ def test_the_table_is_what_size_s_becomes() -> None:
     assert ROWS["loops at the closing"] == ("5 a hole", working_of(s.closing_loops))
     assert ROWS["gaps at the closing"][0] == "18"
     assert set(figure_of(s, "closing_gaps")) == {18}
+    shown = {figure.name: figure.shown for figure in figures(s)}
+    assert shown["closing_gaps"] == "18" and shown["gaps"] == "19"  # as the table has them: once
 
 
 def test_size_m_is_as_it_says() -> None:
