@@ -25,8 +25,8 @@ MARKS_OUT = ("A pin or a thread left in can hurt or choke: count out what marks 
              "edges, and count it in again before the work is used.")
 # What is left to say of a child's garment that has neither, without a word of them.
 NOTHING_ELSE = (
-    "Add only what the steps name. Add no small parts that could come off, and no cords, ties "
-    "or loops that could catch or strangle. "
+    "Add only what the steps name. Add no small parts that could come off, and no ties or loops "
+    "that could catch or strangle. "
     + link(f"{PAGE}#childrens-clothes", "More cautions on children's clothes"))
 
 
