@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ..core.body_figures import BodyOperand
 from ..core.expression import Operand
 from ..core.operands import Role
+from .role_names import ROLES
 
 ABOUT, INPUTS, GAUGES, MEASURES = "About", "Inputs", "Gauges", "Measures"
 YARN, JOINS, FINDINGS, ONE_LINE, STEPS = "Yarn", "Joins", "Findings", "One line", "Steps between"
@@ -76,7 +77,7 @@ def input_text(owner: str, operand: Operand) -> str:
     elif owner and role is Role.SOURCE:
         what = "as the designer gives it"
     else:
-        what = " ".join(filter(None, (role.value, name.strip(" ,"))))
+        what = " ".join(filter(None, (ROLES[role], name.strip(" ,"))))
     return f"{owner}: {what}" if owner else what
 
 

@@ -32,6 +32,7 @@ from walebook.pages.expression_kinds import CALCULATIONS
 from walebook.pages.expression_read import read_tree
 from walebook.pages.shared_by_pages import shared
 from walebook.proof.advice import advise_all
+from walebook.words.role_names import ROLES
 from walebook.words.terms.operand_words import WORDS, FigureForm
 from walebook.words.terms.spelled import spelled
 from walebook.words.terms.working import working_of
@@ -158,7 +159,7 @@ def test_a_figure_is_rounded_once():
 
 
 def test_every_role_has_its_words():
-    assert set(WORDS) == set(Role)
+    assert set(WORDS) == set(Role) == set(ROLES)
 
 
 def test_how_a_figure_stands_is_declared_as_its_text_has_it():

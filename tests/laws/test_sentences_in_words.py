@@ -270,6 +270,14 @@ def test_no_page_is_given_the_text_of_a_finding() -> None:
             assert not [name for name, home in homes.items() if (home, name) in gives], path
 
 
+def test_no_words_are_the_key_of_a_role() -> None:
+    """The keys of roles are for counts.json, which `pages/expression_json.py` writes."""
+    found = {path.relative_to(ENGINE).as_posix() for folder in (*FOLDERS, "words")
+             for path in (ENGINE / folder).rglob("*.py")
+             if re.search(r"\brole\.value\b", path.read_text(encoding="utf-8"))}
+    assert found == {"pages/expression_json.py"}
+
+
 TYPED = '''
 Counts = Mapping[Key, int]
 
