@@ -18,6 +18,7 @@ from ..machine.steps import Dial
 from .counts import decimal, in_decimals, tenth
 from .foreign_units import dimension_of
 from .inches import GLYPHS, in_parts
+from .text_kinds import SourceName
 from .unit_table import DENSITIES, LENGTHS, MASSES, YIELDS
 
 # The longer names of units that are most likely misspelt. Anything that is not in the tables
@@ -277,7 +278,7 @@ def _single_size(text: str, one: str, two: str | None, order: PlyOrder | None, *
     return size / plies
 
 
-def yarn_count_in(tex: Fraction, system: str) -> Fraction:
+def yarn_count_in(tex: Fraction, system: SourceName) -> Fraction:
     """Return a linear density [tex] as the count of another `system`: "Nm", "Ne", "denier".
 
     "yards per pound" and "metres per gram" are known as well. Raises KeyError for any other.

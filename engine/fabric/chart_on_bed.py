@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from ..core.counts import Rounding
+from ..core.text_kinds import FindingText
 from ..machine.needles import Needle, Needles, between, centred, of
 from ..pattern.cells import Cell, Cells, part_of
 from ..pattern.stitch_chart import StitchChart, mirrored, turned_over
@@ -49,8 +50,10 @@ class Unfit(ValueError):
     """
 
     def __init__(self, stitches: int, below: int | None, above: int, rule: Rounding) -> None:
-        nearest = f"{above} are the fewest" if below is None else f"{below} or {above} would be"
-        super().__init__(f"{stitches} stitches are not {rule}; {nearest}")
+        nearest: FindingText = f"{above} are the fewest" if below is None else \
+            f"{below} or {above} would be"
+        found: FindingText = f"{stitches} stitches are not {rule}; {nearest}"
+        super().__init__(found)
         self.stitches, self.below, self.above = stitches, below, above
 
 

@@ -13,11 +13,12 @@ from fractions import Fraction
 from functools import lru_cache
 
 from ..core.counted import Count
-from ..core.counts import NEAREST, Rounding, Unit, decimal
+from ..core.counts import NEAREST, Rounding, Unit
 from ..core.expression import Expression, Operand, Quotient, Rounded, Sum, plain
 from ..core.operands import Role
 from ..core.units import Length
 from ..pattern.fabrics import Swatch
+from ..words.terms.gauge_words import stitches_and_rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +52,7 @@ class Gauge:
         return Gauge(self.row, self.stitch, self.swatches)
 
     def __str__(self) -> str:
-        return (f"{decimal(self.stitches_per_10cm, 1)} stitches and "
-                f"{decimal(self.rows_per_10cm, 1)} rows to 10 cm")
+        return stitches_and_rows(self.stitches_per_10cm, self.rows_per_10cm)
 
 
 def measure(swatches: Sequence[Swatch]) -> Gauge:

@@ -85,7 +85,7 @@ def test_every_sentence_is_made_in_words() -> None:
     assert outside() == UNSEEN
 
 
-NAMED = ("catalogue", "forms", "plan", "program", "proof", "shape", "sizing")
+NAMED = ("catalogue", "fabric", "forms", "plan", "program", "proof", "shape", "sizing")
 """The folders that decide what a garment is and how it is knitted: what they name, `words/` is to
 name."""
 STILL = Path(__file__).with_name("worded_outside.txt")
