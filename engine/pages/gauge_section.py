@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..catalogue.bands import KINDS
 from ..core.units import Length
@@ -24,6 +23,7 @@ from ..pattern.fabrics import Fabric, Materials
 from ..pattern.model import Band, GarmentSpec, Pattern
 from ..pattern.rib_specs import RibSpec
 from ..plan.arranged import edge_fabric, knits_as_edge
+from ..proof.parts_of_fabrics import Parts, parts_of_fabrics
 from ..proof.proof import SizeProof
 from ..shape.foot import Hem
 from ..shape.ribs import Rib
@@ -45,7 +45,8 @@ class _Knitted:
 def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) -> str:
     """Return every gauge that the bands are counted by, with dial, yarn and working; of a hem that
     was not swatched its depth, where it is one in all `sizes`."""
-    found, spec, materials = fabric_names(pattern), pattern.garment, pattern.materials
+    spec, materials, parts = pattern.garment, pattern.materials, parts_of_fabrics(pattern)
+    found = fabric_names(parts)
     rules: list[str] = []
     rules += dict.fromkeys(
         words.hem_not_swatched(foot, _depth(spec, pattern.fabrics, foot, sizes),
@@ -57,9 +58,10 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
             rules.append(words.latched_not_swatched(
                 band, measure(pattern.fabrics[band.fabric].swatches).stitch))
         if band.pick_up is not None and not band.facing_fabric:
-            rules.append(words.from_rule(band, band.pick_up, _row(pattern, band),
+            edge = pattern.fabrics[edge_fabric(spec, pattern.edges, band)]
+            rules.append(words.from_rule(band, band.pick_up, measure(edge.swatches).row,
                                          alike=knits_as_edge(pattern, band),
-                                         whose=_whose(pattern, band)))
+                                         whose=_whose(spec, pattern.fabrics, parts, edge)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].called)
             for key, names in found.items()]
@@ -91,16 +93,12 @@ def _feet(spec: GarmentSpec | None) -> Iterator[tuple[FootSpec, str]]:
         yield cuff, SLEEVE
 
 
-def _whose(pattern: Pattern, band: Band) -> str:
+def _whose(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], parts: Mapping[str, Parts],
+           edge: Fabric) -> str:
     """Whose yarn and dial a band along an edge may have: the garment's, or that of its pieces."""
-    if len(piece_fabrics(pattern.garment, pattern.fabrics)) < 2:
-        return f"the {whole_called(pattern.garment).lower()}'s"
-    return f"those of {fabric_called(pattern, edge_fabric(pattern.garment, pattern.edges, band))}"
-
-
-def _row(pattern: Pattern, band: Band) -> Fraction:
-    """The height of a row of the fabric whose edge a band takes [mm]."""
-    return measure(pattern.fabrics[edge_fabric(pattern.garment, pattern.edges, band)].swatches).row
+    if len(piece_fabrics(spec, fabrics)) < 2:
+        return f"the {whole_called(spec).lower()}'s"
+    return f"those of {fabric_called(parts, edge.key)}"
 
 
 def _is_plain(spec: GarmentSpec | None, materials: Materials, key: str | None) -> bool:

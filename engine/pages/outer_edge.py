@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from ..machine.steps import Dial
 from ..markup.html import esc
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.graded import OuterEdge, outer_edge
+from ..proof.parts_of_fabrics import Parts
 from ..words import workings as words
 from ..words.fabric_names import fabric_called
 
@@ -35,11 +35,12 @@ def outer_of(fabrics: Mapping[str, Fabric], plan: BandPlan) -> Outer | None:
     return Outer(fabric.dial, dial, outer_edge(fabric, fabrics.values(), stitches, dial))
 
 
-def outer_edge_worked(pattern: Pattern, plan: BandPlan, whose: str) -> list[tuple[str, str]]:
+def outer_edge_worked(fabrics: Mapping[str, Fabric], parts: Mapping[str, Parts], plan: BandPlan,
+                      whose: str) -> list[tuple[str, str]]:
     """Return the outer edge with its working, both HTML; nothing where one dial does."""
-    outer = outer_of(pattern.fabrics, plan)
+    outer = outer_of(fabrics, plan)
     if outer is None:
         return []
-    other = fabric_called(pattern, outer.made.other.key) if outer.made else ""
+    other = fabric_called(parts, outer.made.other.key) if outer.made else ""
     return [(esc(f"{whose}{words.outer_label(outer.dial, outer.made)}"),
              esc(words.outer_working(outer.own, outer.dial, outer.made, other)))]

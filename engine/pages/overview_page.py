@@ -15,6 +15,7 @@ from ..markup.notes import notes_html
 from ..pattern.model import Pattern
 from ..pattern.stitch_chart import StitchChart
 from ..proof.advice import GarmentAdvice
+from ..proof.parts_of_fabrics import parts_of_fabrics
 from ..proof.proof import Proof, SizeProof
 from ..words import correction_text
 from ..words import overview_page_text as words
@@ -87,8 +88,9 @@ def _materials(proof: Proof, sample: SizeProof, common: Shared) -> str:
              + words.amounts_for(sample.size, files_only=pattern.files_only)
              + materials(pattern, sample, common.needs[sample.size], pieces=not pattern.files_only)
              + yarn_needs(sample, common.needs[sample.size]))
+    patches = fabric_patches(pattern.materials, parts_of_fabrics(pattern))
     return (f'<h3 id="gauge">{headings.GAUGE_AND_SWATCH}</h3>\n{common.gauge}\n'
-            f"{fabric_patches(pattern)}\n<details><summary>{esc(words.tools_of(sample.size))}</summary>{tools}</details>\n"
+            f"{patches}\n<details><summary>{esc(words.tools_of(sample.size))}</summary>{tools}</details>\n"
             f'<p id="skills">{words.ALL_TECHNIQUES}</p>')
 
 

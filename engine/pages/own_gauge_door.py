@@ -29,12 +29,12 @@ from ..proof.own_gauge import (
     working_sizes,
 )
 from ..proof.own_measures import Changeable, changeable, measures_too_far, unread_measures
+from ..proof.parts_of_fabrics import Parts, parts_of_fabrics
 from ..proof.proof import prove_alone
 from ..proof.texts import Texts
 from ..source.fabric_reading import size_slug
 from ..words import own_gauge_text as words
 from ..words import own_measure_text
-from ..words.fabric_names import fabric_names
 from .from_texts import read_beds, read_charts
 from .own_page import called, news, own_page, swatch_text
 
@@ -48,12 +48,12 @@ def offered(pattern: Pattern, texts: Texts, *, beds: Mapping[str, str], charts: 
 
     `beds` and `charts` are the texts that the pattern leads to. The notes do not go with it.
     """
-    allowed = pattern.reader_change
+    allowed, parts = pattern.reader_change, parts_of_fabrics(pattern)
     by = allowed.measures_within if allowed else None
     return json.dumps({
         "schema": SCHEMA, "pattern": pattern.slug, "title": pattern.title,
         "version": pattern.version, "within": allowed.within if allowed else None,
-        "fabrics": [_fabric(pattern, key) for key in fabric_names(pattern)
+        "fabrics": [_fabric(pattern.fabrics, parts, key) for key in parts
                     if allowed and allowed.gauge],
         "measures": {size_slug(size): [_measure(one) for one in changeable(pattern, size)]
                      for size in pattern.sizes},
@@ -65,9 +65,10 @@ def offered(pattern: Pattern, texts: Texts, *, beds: Mapping[str, str], charts: 
         ensure_ascii=False, separators=(",", ":"))
 
 
-def _fabric(pattern: Pattern, key: str) -> dict[str, Any]:
-    swatches = pattern.fabrics[key].swatches
-    return {"key": key, "called": called(pattern, key), "gauge": str(measure(swatches)),
+def _fabric(fabrics: Mapping[str, Fabric], parts: Mapping[str, Parts], key: str
+            ) -> dict[str, Any]:
+    swatches = fabrics[key].swatches
+    return {"key": key, "called": called(parts, key), "gauge": str(measure(swatches)),
             "swatch": _typed(swatches[0])}
 
 
@@ -134,9 +135,10 @@ def _ground(given: Mapping[str, Any]) -> SourceTexts:
 
 
 def _too_far(pattern: Pattern, own: Mapping[str, Fabric]) -> Iterator[str]:
+    parts = parts_of_fabrics(pattern)
     most = pattern.reader_change.within if pattern.reader_change else None
     for key in too_far(pattern.reader_change, pattern.fabrics, own):
-        yield words.too_far(called(pattern, key), most or 0, measure(own[key].swatches),
+        yield words.too_far(called(parts, key), most or 0, measure(own[key].swatches),
                             measure(pattern.fabrics[key].swatches))
 
 
@@ -155,17 +157,17 @@ def _not_knitted(ground: SourceTexts, pattern: Pattern, own: Pattern, wanted: Wa
     lost = (own_measure_text.lost(*one) for one in made.lost)
     needles = needles_needed(own, wanted.size, made.found)
     bed = (words.bed_needed(needles, own.bed.needles),) if needles else ()
-    gauges = list(_data(pattern, near_gauges(ground, pattern, wanted)))
+    gauges = list(_data(parts_of_fabrics(pattern), near_gauges(ground, pattern, wanted)))
     near = [{"measure": name, "text": text, "said": own_measure_text.figure(name, text)}
             for name, text in measures_near(ground, pattern, wanted)]
     return _refused((*said, *lost, *bed), [*near, *gauges],
                     working_sizes(ground, pattern, wanted))
 
 
-def _data(pattern: Pattern, gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
+def _data(parts: Mapping[str, Parts], gauges: Iterable[Near]) -> Iterator[dict[str, Any]]:
     for key, swatch in gauges:
         yield {"fabric": key, "swatch": dict(swatch),
-               "said": words.of_fabric(called(pattern, key), swatch_text(swatch))}
+               "said": words.of_fabric(called(parts, key), swatch_text(swatch))}
 
 
 def _refused(said: tuple[str, ...], gauges: list[dict[str, Any]] | None = None,

@@ -17,6 +17,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..proof.own_gauge import Wanted
 from ..proof.own_measures import changeable, read_figure
+from ..proof.parts_of_fabrics import Parts, parts_of_fabrics
 from ..proof.proof import Proof
 from ..source.fabric_reading import size_slug
 from ..source.own_swatch import Measured
@@ -56,14 +57,15 @@ def own_page(theirs: Proof, own: Proof, wanted: Wanted, found: Iterable[Problem]
     page = size_slug(size.size)
     text = write_page(own, f"patterns/{pattern.slug}/{page}.md").text
     name = own_name(pattern.fabrics, pattern.version, wanted)
-    gauge = _main_gauge(pattern, wanted.swatches)
+    parts = parts_of_fabrics(pattern)
+    gauge = _main_gauge(pattern.fabrics, parts, wanted.swatches)
     about = words.About(gauge if wanted.swatches else None, bool(wanted.measures))
     head = "".join((
         f'<section class="wb-mine" data-wb-own="{name}" '
         f'data-wb-mark="{esc(about.short_mark)}">\n',
         words.mine(size_title(pattern.title, size.size), pattern.version, about,
-                   [*((called(pattern, key), _gauge_text(pattern.fabrics, key, wanted.swatches))
-                      for key in fabric_names(pattern)),
+                   [*((called(parts, key), _gauge_text(pattern.fabrics, key, wanted.swatches))
+                      for key in parts),
                     *_measures_text(theirs.pattern, wanted)]),
         words.less_usual((*words.doubts(p.code for p in found), *words.holes_moved(moved))),
         words.designers_page(f"{page}.html"),
@@ -95,9 +97,9 @@ def _measures_text(pattern: Pattern, wanted: Wanted) -> Iterator[tuple[str, str]
                    own_measure_text.beside(wanted.measures[one.name], Length(one.theirs)))
 
 
-def called(pattern: Pattern, key: str) -> str:
-    """Return what a fabric of a pattern is called to its readers."""
-    return words.called(fabric_names(pattern)[key])
+def called(parts: Mapping[str, Parts], key: str) -> str:
+    """Return what a fabric of a pattern is called to its readers, by the parts knitted in it."""
+    return words.called(fabric_names(parts)[key])
 
 
 def swatch_text(swatch: Measured) -> str:
@@ -126,7 +128,8 @@ def _gauge_text(fabrics: Mapping[str, Fabric], key: str, swatches: Mapping[str, 
     return words.as_designed(measure(fabrics[key].swatches))
 
 
-def _main_gauge(pattern: Pattern, swatches: Mapping[str, Measured]) -> Gauge:
-    key = next((key for key in fabric_names(pattern) if key in swatches),
-               next(iter(pattern.fabrics)))
-    return measure(pattern.fabrics[key].swatches)
+def _main_gauge(fabrics: Mapping[str, Fabric], parts: Iterable[str],
+                swatches: Mapping[str, Measured]) -> Gauge:
+    """The gauge of the first fabric that a reader swatched, in the order of its parts."""
+    key = next((key for key in parts if key in swatches), next(iter(fabrics)))
+    return measure(fabrics[key].swatches)

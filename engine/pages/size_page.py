@@ -18,6 +18,7 @@ from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
 from ..proof.advice import SizeAdvice
+from ..proof.parts_of_fabrics import parts_of_fabrics
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words import correction_text, garment_text
@@ -141,17 +142,19 @@ def _measured(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
 
 def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
     out = garment_workings(pattern, size, _of_bands(size, common))
+    fabrics, parts = pattern.fabrics, parts_of_fabrics(pattern)
     for plan in size.plans:
         done, made = finished(plan), common.figures[size.size, plan.band.key]
         if size.assembled:
             out.append(worked(all_counts(plan.band.title),
                               (f"<b>{label}:</b> {said}" for label, said in
                                (*_workings_of(plan, made, done, ""),
-                                *outer_edge_worked(pattern, plan, "")))))
+                                *outer_edge_worked(fabrics, parts, plan, "")))))
         else:
             whose = f"{plan.band.title}: " if len(size.plans) > 1 else ""
             out += [details(label, said) for label, said in (
-                *_workings_of(plan, made, done, whose), *outer_edge_worked(pattern, plan, whose))]
+                *_workings_of(plan, made, done, whose),
+                *outer_edge_worked(fabrics, parts, plan, whose))]
     return "\n".join(out)
 
 

@@ -10,6 +10,7 @@ from ..fabric.piece_fabrics import piece_fabrics
 from ..markup.html import esc
 from ..pattern.model import Pattern
 from ..proof.advice import Fit, SizeAdvice
+from ..proof.parts_of_fabrics import parts_of_fabrics
 from ..proof.proof import SizeProof
 from ..proof.yarn_requirement import YarnNeed
 from ..shape.garment import Garment
@@ -39,7 +40,8 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
         name = f"{words.YARN}: {need.yarn.called}" if len(needs) > 1 else words.YARN
         yield esc(name), esc(amount_text(need))
     if pattern.garment:
-        names, fabrics = fabric_names(pattern), piece_fabrics(pattern.garment, pattern.fabrics)
+        names = fabric_names(parts_of_fabrics(pattern))
+        fabrics = piece_fabrics(pattern.garment, pattern.fabrics)
         for fabric in fabrics:
             name = words.gauge_of(names[fabric.key]) if len(fabrics) > 1 else words.GAUGE
             yield esc(name), gauges.gauge_short(measure(fabric.swatches), fabric.dial)

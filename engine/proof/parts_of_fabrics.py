@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from ..catalogue.forms import FORM_KINDS, Construction
 from ..core.piece_roles import FabricPart, FabricRole, PieceRole
@@ -54,10 +54,10 @@ def parts_of_fabrics(pattern: Pattern) -> dict[str, Parts]:
     return found
 
 
-def parts_of(pattern: Pattern, key: str) -> Parts:
-    """Return the parts that one fabric is swatched for; one that no part is knitted in has its key
-    alone."""
-    return parts_of_fabrics(pattern).get(key, (_named(key),))
+def parts_of(parts: Mapping[str, Parts], key: str) -> Parts:
+    """Return which of a pattern's `parts` one fabric is swatched for; one that no part is knitted
+    in has its key alone."""
+    return parts.get(key, (_named(key),))
 
 
 def _add(found: dict[str, Parts], fabric: str, part: FabricPart, whole: FabricPart) -> None:

@@ -21,7 +21,7 @@ from ..program.chart_actions import CONTRAST
 from ..shape.striping import yarn_names
 from ..shape.tasks import TaskKind
 from ..words.terms.yarn_names import OTHER_YARNS
-from .parts_of_fabrics import parts_of
+from .parts_of_fabrics import parts_of, parts_of_fabrics
 from .proof import KnittedPiece, SizeProof
 from .yarn_ends import ends_of_band, ends_of_piece, seams
 
@@ -93,11 +93,11 @@ def _gauge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], knitted: Kni
 
 def swatches(pattern: Pattern, size: SizeProof) -> Iterator[Extra]:
     """A swatch of every fabric that is knitted, in its yarn: what was weighed, and its margins."""
-    found: dict[str, list[Amount]] = {}
+    found, parts = dict[str, list[Amount]](), parts_of_fabrics(pattern)
     for key, yarn, part in dict.fromkeys(_knitted_in(pattern.garment, pattern.materials, size)):
         amount = _one_swatch(pattern.places, pattern.materials, key, yarn, part)
         found.setdefault(yarn, []).append(amount)
-        yield Extra(part=ExtraPart(Beside.SWATCH, parts_of(pattern, key)), yarn=yarn,
+        yield Extra(part=ExtraPart(Beside.SWATCH, parts_of(parts, key)), yarn=yarn,
                     amount=amount, fabric=key)
     for yarn, amounts in found.items():
         yield Extra(part=ExtraPart(Beside.MARGINS), yarn=yarn,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -22,7 +22,7 @@ from ..plan.band import BandPlan
 from ..program.band_steps import FACING, MAIN
 from ..shape.piece import Piece
 from ..words.terms.yarn_names import OTHER_YARNS
-from .parts_of_fabrics import parts_of
+from .parts_of_fabrics import Parts, parts_of, parts_of_fabrics
 from .proof import KnittedPiece, SizeProof, Strip
 from .yarn_extras import piece_yarn, second_colour, times_of
 
@@ -44,6 +44,16 @@ class YarnShare:
     cautions: tuple[YarnCaution, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Body:
+    """A piece with the key of its share, the fabric of its body, and how often it is knitted."""
+
+    knitted: KnittedPiece
+    key: str
+    fabric: Fabric
+    times: int
+
+
 def free_key(key: str, what: str, taken: Collection[str]) -> str:
     """Return `key` for a piece or facing, with `what` it is after it while a band is so called."""
     while key in taken:
@@ -57,65 +67,71 @@ def free_key(key: str, what: str, taken: Collection[str]) -> str:
 def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
     if pattern.garment is None or size.assembled is None:
         return
+    spec, materials, parts = pattern.garment, pattern.materials, parts_of_fabrics(pattern)
     for knitted in size.pieces:
-        body = piece_fabric(pattern.garment, pattern.fabrics, knitted.piece.key)
-        times = times_of(size, knitted)
+        key = knitted.piece.key
+        body = _Body(knitted=knitted, key=free_key(key, "piece", pattern.bands),
+                     fabric=piece_fabric(spec, materials.fabrics, key),
+                     times=times_of(size, knitted))
         if _main(knitted.run) or not knitted.piece.striped:
-            yield _piece(pattern, body, knitted, times)
-        yield from _in_stripes(pattern, body, knitted, times)
+            yield _piece(spec, materials, parts, body)
+        yield from _in_stripes(spec, materials, parts, body)
         if second := second_colour(knitted.run):
-            yield _in_contrast(pattern, body, knitted.piece, second, times)
+            yield _in_contrast(materials.yarns, parts, body, second)
 
 
-def _in_contrast(pattern: Pattern, body: Fabric, piece: Piece, second: int, times: int
+def _in_contrast(yarns: Mapping[str, Yarn], parts: Mapping[str, Parts], body: _Body, second: int
                  ) -> YarnShare:
     """The contrast yarn of a piece: its share of the swatch by its stitches, floats and all."""
-    each = stitch_amount(body.swatches, measure(body.swatches),
-                         per_gram(pattern.yarns[body.contrast]), fabric=body.key)
-    shared = YarnCaution(doubt=YarnDoubt.TWO_YARNS, fabric=parts_of(pattern, body.key))
+    fabric, times = body.fabric, body.times
+    each = stitch_amount(fabric.swatches, measure(fabric.swatches),
+                         per_gram(yarns[fabric.contrast]), fabric=fabric.key)
+    shared = YarnCaution(doubt=YarnDoubt.TWO_YARNS, fabric=parts_of(parts, fabric.key))
     all_ = second * times
     knitted = Operand(Fraction(second), Role.SECOND_COLOUR)
     made = plain(times) * knitted if times > 1 else knitted
-    return YarnShare(key=free_key(piece.key, "piece", pattern.bands),
-                     part=SharedIn(title=piece.title, times=times, role=ShareRole.SECOND_COLOUR),
-                     yarn=body.contrast, times=times,
+    title = body.knitted.piece.title
+    return YarnShare(key=body.key, yarn=fabric.contrast, times=times,
+                     part=SharedIn(title=title, times=times, role=ShareRole.SECOND_COLOUR),
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
                      amount=each.times(bed_stitches(all_)),
-                     cautions=(*_unweighed(pattern, [body]), shared))
+                     cautions=(*_unweighed(parts, [fabric]), shared))
 
 
-def _in_stripes(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int
-                ) -> Iterator[YarnShare]:
+def _in_stripes(spec: GarmentSpec | None, materials: Materials, parts: Mapping[str, Parts],
+                body: _Body) -> Iterator[YarnShare]:
     """The yarns of a piece's stripes beside its own, each by its own rows."""
-    piece, found = knitted.piece, dict(knitted.run.stitches)
+    piece, times, found = body.knitted.piece, body.times, dict(body.knitted.run.stitches)
     for name in OTHER_YARNS:
         if name not in found:
             continue
-        key = piece_yarn(pattern.garment, pattern.fabrics, piece.key, name)
+        key = piece_yarn(spec, materials.fabrics, piece.key, name)
         each = Noted(Operand(Fraction(found[name]), Role.IN_STRIPES), Note.BED)
-        yield YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=key, times=times,
+        yield YarnShare(key=body.key, yarn=key, times=times,
                         part=SharedIn(title=piece.title, times=times, role=ShareRole.STRIPES),
                         stitches=Count(plain(times) * each if times > 1 else each, Unit.STITCHES),
-                        amount=_of(pattern.materials, body, found[name] * times, key),
-                        cautions=_unweighed(pattern, [body]))
+                        amount=_of(materials, body.fabric, found[name] * times, key),
+                        cautions=_unweighed(parts, [body.fabric]))
 
 
-def _piece(pattern: Pattern, body: Fabric, knitted: KnittedPiece, times: int) -> YarnShare:
-    piece, all_ = knitted.piece, _main(knitted.run)
+def _piece(spec: GarmentSpec | None, materials: Materials, parts: Mapping[str, Parts], body: _Body
+           ) -> YarnShare:
+    piece, fabric, times = body.knitted.piece, body.fabric, body.times
+    all_ = _main(body.knitted.run)
     inside = min(all_, piece.hem.knitted(piece.stitches.value) if piece.hem else 0)
-    other = _hem_fabric(pattern.garment, pattern.materials, body, piece)
-    if other is body:
+    other = _hem_fabric(spec, materials, fabric, piece)
+    if other is fabric:
         inside = 0
-    amounts = [_of(pattern.materials, body, (all_ - inside) * times)]
+    amounts = [_of(materials, fabric, (all_ - inside) * times)]
     each = Noted(Operand(Fraction(all_), Role.BED), Note.BED)
     if inside:
-        amounts.append(_of(pattern.materials, other, inside * times))
+        amounts.append(_of(materials, other, inside * times))
         each = Noted(Operand(Fraction(all_), Role.BED), Note.BED_HEM, (str(inside),))
     stitches = Count(plain(times) * each if times > 1 else each, Unit.STITCHES)
-    fabrics = [body, other] if inside else [body]
-    return YarnShare(key=free_key(piece.key, "piece", pattern.bands), yarn=body.yarn, times=times,
+    fabrics = [fabric, other] if inside else [fabric]
+    return YarnShare(key=body.key, yarn=fabric.yarn, times=times,
                      part=SharedIn(title=piece.title, times=times), stitches=stitches,
-                     amount=total(amounts), cautions=_unweighed(pattern, fabrics))
+                     amount=total(amounts), cautions=_unweighed(parts, fabrics))
 
 
 def _hem_fabric(spec: GarmentSpec | None, materials: Materials, body: Fabric, piece: Piece
@@ -128,33 +144,36 @@ def _hem_fabric(spec: GarmentSpec | None, materials: Materials, body: Fabric, pi
 
 
 def shares_of_bands(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
-    taken = set(pattern.bands)
+    taken, materials, parts = set(pattern.bands), pattern.materials, parts_of_fabrics(pattern)
     for plan in size.plans:
-        strips = [s for s in size.strips if plan.knits(s.plan)]
-        yield _band(pattern, plan, strips)
+        band, strips = plan.band, [s for s in size.strips if plan.knits(s.plan)]
+        key = band.fabric or edge_fabric(pattern.garment, pattern.edges, band)
+        yield _band(materials, parts, plan, strips, materials.fabrics[key],
+                    as_edge=knits_as_edge(pattern, band))
         if any(FACING in dict(s.run.stitches) for s in strips):
             key = free_key(f"{plan.band.key}_facing", "facing", taken)
             taken.add(key)
-            yield _behind(pattern, plan, strips, key)
+            yield _behind(materials, parts, plan, strips, key)
 
 
-def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShare:
-    """A band for all fronts and in all its parts."""
+def _band(materials: Materials, parts: Mapping[str, Parts], plan: BandPlan, strips: Sequence[Strip],
+          fabric: Fabric, *, as_edge: bool) -> YarnShare:
+    """A band for all fronts and in all its parts, by its `fabric` or its edge's; `as_edge` says
+    that it is knitted as its edge is."""
     band = plan.band
     each = [_main(strip.run) for strip in strips] * plan.run.times
-    fabric = pattern.fabrics[band.fabric or edge_fabric(pattern.garment, pattern.edges, band)]
-    cautions = _unweighed(pattern, [fabric])
+    cautions = _unweighed(parts, [fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
         inside = _inside(plan, len(each))
-        amount = _of(pattern.materials, fabric, sum(each) - inside, band.yarn)
+        amount = _of(materials, fabric, sum(each) - inside, band.yarn)
         if inside and plan.facing:
-            other = pattern.fabrics[plan.facing.fabric]
-            amount = total([amount, _of(pattern.materials, other, inside)])
-            cautions += _unweighed(pattern, [other])
-        if band.fabric is None and not knits_as_edge(pattern, band):
+            other = materials.fabrics[plan.facing.fabric]
+            amount = total([amount, _of(materials, other, inside)])
+            cautions += _unweighed(parts, [other])
+        if band.fabric is None and not as_edge:
             cautions += (YarnCaution(doubt=YarnDoubt.AS_EDGE, band=band.title),)
     else:
-        amount = _of_area(pattern.yarns[band.yarn], plan.gauge, sum(each))
+        amount = _of_area(materials.yarns[band.yarn], plan.gauge, sum(each))
         cautions = (YarnCaution(doubt=YarnDoubt.BY_AREA, band=band.title),)
     counted = tuple(Operand(Fraction(one), Role.BED) for one in each)
     made = Sum(counted) if len(each) > 1 else counted[0]
@@ -164,19 +183,19 @@ def _band(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip]) -> YarnShar
                      amount=amount, cautions=cautions)
 
 
-def _behind(pattern: Pattern, plan: BandPlan, strips: Sequence[Strip], key: str) -> YarnShare:
+def _behind(materials: Materials, parts: Mapping[str, Parts], plan: BandPlan,
+            strips: Sequence[Strip], key: str) -> YarnShare:
     """The layer behind the fold of a band, where it has a separate yarn."""
     band = plan.band
     assert plan.facing is not None
-    fabric = pattern.fabrics[plan.facing.fabric]
+    fabric = materials.fabrics[plan.facing.fabric]
     times = len(strips) * plan.run.times
     all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
     made = Operand(Fraction(all_), Role.BEHIND)
     return YarnShare(key=key, part=SharedIn(title=band.title, role=ShareRole.BEHIND_FOLD),
                      yarn=fabric.yarn, times=times,
                      stitches=Count(Noted(made, Note.BED), Unit.STITCHES),
-                     amount=_of(pattern.materials, fabric, all_),
-                     cautions=_unweighed(pattern, [fabric]))
+                     amount=_of(materials, fabric, all_), cautions=_unweighed(parts, [fabric]))
 
 
 def _inside(plan: BandPlan, strips: int) -> int:
@@ -211,9 +230,10 @@ def bed_stitches(stitches: int) -> Expression:
     return Noted(Operand(Fraction(stitches), Role.BED_STITCHES), Note.BED)
 
 
-def _unweighed(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[YarnCaution, ...]:
+def _unweighed(parts: Mapping[str, Parts], fabrics: Sequence[Fabric]
+               ) -> tuple[YarnCaution, ...]:
     """A caution for each fabric that has no swatch that was weighed, or whose yarn was measured."""
-    return tuple(YarnCaution(doubt=YarnDoubt.UNWEIGHED, fabric=parts_of(pattern, f.key))
+    return tuple(YarnCaution(doubt=YarnDoubt.UNWEIGHED, fabric=parts_of(parts, f.key))
                  for f in fabrics
                  if stitch_mass(f.swatches) is None and stitch_length(f.swatches) is None)
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from ..pattern.model import GarmentSpec, Pattern
-from ..proof.parts_of_fabrics import parts_of, parts_of_fabrics, whole_part
+from collections.abc import Mapping
+
+from ..pattern.model import GarmentSpec
+from ..proof.parts_of_fabrics import Parts, parts_of, whole_part
 from .terms.piece_names import fabric_in_sentence, part_called, parts_called
 
 
@@ -13,13 +15,13 @@ def whole_called(spec: GarmentSpec | None) -> str:
     return part_called(whole_part(spec))
 
 
-def fabric_names(pattern: Pattern) -> dict[str, list[str]]:
+def fabric_names(parts: Mapping[str, Parts]) -> dict[str, list[str]]:
     """Return by a fabric's key the names of the parts that it is swatched for, the first as a
     heading has it: "Hem", "collar", "front band"."""
-    return {key: parts_called(parts) for key, parts in parts_of_fabrics(pattern).items()}
+    return {key: parts_called(own) for key, own in parts.items()}
 
 
-def fabric_called(pattern: Pattern, key: str) -> str:
+def fabric_called(parts: Mapping[str, Parts], key: str) -> str:
     """Return what a fabric is called inside a sentence: "the hem, collar and front band"; one that
     no part is knitted in has its key alone."""
-    return fabric_in_sentence(parts_of(pattern, key))
+    return fabric_in_sentence(parts_of(parts, key))
