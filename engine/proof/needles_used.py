@@ -29,7 +29,7 @@ def bed_for(work: KnittedPiece | Strip) -> int:
 
 def _of_piece(work: KnittedPiece) -> Needles:
     """The needles that a piece ever has in work."""
-    program, ever = work.program, work.piece.needles
+    program, ever = work.program, work.piece.needles | work.piece.rib_needles
     for cast_on in program.of(steps.CastOn):
         ever |= cast_on.needles
     for increase in program.of(steps.Increase):

@@ -60,8 +60,9 @@ _SPREAD = "evenly-in-one-row.html", "how to spread stitches evenly"
 
 def close_up(m: Moment, step: edge_steps.CloseUp) -> Instruction:
     """All stitches off and on again, closer together, or further apart above a rib."""
-    emptied = (" Push the emptied needles back to non-working position."
-               if step.needles - step.onto else "")
+    idle = len(step.needles - step.onto)
+    emptied = (f" Push the emptied needle{'s' * (idle > 1)} back to non-working position."
+               if idle else "")
     page = _SPREAD if step.reason is Reason.ABOVE_RIB else _CLOSED
     return Instruction(
         text=f"<b>Take all {len(step.needles)} stitches off</b>, on the garter bar or on a length "

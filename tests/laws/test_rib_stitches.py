@@ -19,12 +19,14 @@ from walebook.core.counts import Unit
 from walebook.forms.registry import FORMS
 from walebook.machine.edge_steps import CloseUp
 from walebook.machine.headings import Heading
-from walebook.machine.needles import Needles
+from walebook.machine.needles import NONE, Needles
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.rib_steps import Latch
 from walebook.machine.steps import Increase, Step
 from walebook.pattern.rib_specs import RibEnds, RibMake, RibStitches
 from walebook.program.piece_program import piece_program
+from walebook.proof.needles_used import needles_of
+from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import Profile
@@ -75,6 +77,21 @@ def test_a_rib_of_any_count_is_knitted_and_evened_out_above(rib, own, off, mirro
     assert [s.needles for s in filled] == ([step.empty] if step.empty else [])
     ready = result.states[at + (1 if step.empty else 0)]
     assert ready.loaded == step.onto == piece(rib, above, mirrored=mirrored).needles
+
+
+@given(ribs(), st.integers(20, 90), st.integers(1, 9))
+@settings(deadline=None, max_examples=examples(20))
+def test_the_needles_of_a_wider_rib_count_among_those_that_a_piece_takes(rib, above, more):
+    """A bed must have them: also those of a second bed's stitches once they are moved."""
+    assume(not rib.full)
+    wide = replace(rib, stitches=stated(above + more, Unit.STITCHES))
+    own = piece(wide, above)
+    made = program_of(wide, above)
+    taken = NONE
+    for state in run(made).states:
+        taken |= state.loaded
+    knitted = KnittedPiece(piece=own, program=made, run=run(made))
+    assert needles_of(knitted) == taken.last.place - taken.first.place + 1 == own.widest
 
 
 def spoiled(made: Program) -> Iterator[tuple[str, Program]]:

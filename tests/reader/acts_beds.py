@@ -172,9 +172,9 @@ def across(k: Knitter, said: dict, source: Needles, target: Needles) -> None:
     come = [spot for spot in spots if target.at(spot) != WORK]
     need(set(come) == set(spots) if "comes into work" in k.sentence else not come, "range",
          f"{len(spots) - len(come)} of the needles that they face are in work already")
+    target.bring(come)
     for spot in spots:
         need(spot in source.loops, "no-loop", "a needle named holds no stitch")
-        target.position.setdefault(spot, WORK)
         target.loops.setdefault(spot, []).extend(source.loops.pop(spot))
     k.note("emptied", spots)
     k.note("emptied on", source)

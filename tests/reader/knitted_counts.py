@@ -64,9 +64,9 @@ def counts_of(k: Knitter) -> dict[str, set[int]]:
     parts = parts_of(k, s)
     rib, above = k.notes.get("rib of", (0, 0))  # type: ignore[misc]
     whole = {
-        "Rib stitches": {rib}, "Stitches above the rib": {above} if above else set(),
-        "Stitches more above the rib": {above - rib},
-        "Stitches fewer above the rib": {rib - above},
+        "Rib stitches": {rib} - {0}, "Stitches above the rib": {above} - {0},
+        "Stitches more above the rib": {above - rib} - {0},
+        "Stitches fewer above the rib": {rib - above} - {0},
         "Rib stitches from one of these to the next, at least":
             {rib // abs(above - rib)} if above != rib else set(),
         "Chest": arm, "Upper arm": arm, "Across the back": s.widest(slopes),
