@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
-from ..core.counts import UP, whole
+from ..core.counts import UP
+from ..core.expression import Expression, Operand, Rounded
+from ..core.operands import Role
 from ..core.text_kinds import SourceName
 from ..core.units import Length, length_cm
 from ..machine.edge_steps import CHAINED
@@ -98,14 +100,36 @@ SEWN_ON = (LATCH_OFF, PEGS_OFF, SEWN)  # of a band that is knitted apart on a fe
 FOLDED = (CHAIN_OFF, SEWN)  # of a band folded inward
 
 
+CUT_STEP = length_cm(5)  # to which a step says what is cut
 HAND = length_cm(15)  # what hangs at either end of a length to sew with: common practice, no source
 
 
 def end_of(method: Method, width: Length) -> Length:
     """Return the end that a way takes for an edge of this `width`, up to the next 5 cm."""
-    return length_cm(5 * whole(width.cm * method.yarn / 5, UP))
+    return Length(_end_made(method, Operand(width.mm, Role.LENGTH)).value)
 
 
 def separate_end(method: Method, width: Length) -> Length:
     """Return a separate end for an edge of this `width`: it is a hand's length longer, to hold."""
-    return Length(end_of(method, width).mm + HAND.mm)
+    return Length(separate_end_made(method, Operand(width.mm, Role.LENGTH)).value)
+
+
+def separate_end_made(method: Method, width: Expression) -> Expression:
+    """Return the same end [mm] as it is computed from a `width` [mm]."""
+    return _end_made(method, width) + hands_long(1)
+
+
+def _end_made(method: Method, width: Expression) -> Expression:
+    step = Operand(CUT_STEP.mm, Role.CUT_STEP)
+    return Rounded(longer(method.yarn, width) / step, UP) * step
+
+
+def longer(times: Fraction | int, along: Expression) -> Expression:
+    """Return yarn that is so many `times` as long as what it goes `along` [mm]."""
+    return Operand(Fraction(times), Role.TIMES_LONG) * along
+
+
+def hands_long(number: int) -> Expression:
+    """Return so many hand's lengths, one for each end that hangs [mm]."""
+    one = Operand(HAND.mm, Role.HAND)
+    return one if number == 1 else Operand(Fraction(number), Role.ENDS_CUT) * one

@@ -30,6 +30,7 @@ class Known:
 
     measures: Measures = field(default_factory=dict)
     gauges: Gauges = ()
+    seen: set[tuple[int, int]] = field(default_factory=set, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +57,16 @@ def moves(before: Expression, after: Expression, known: Known) -> tuple[Move, ..
     be it a plain number, what the bed counted or what was tried, and what weighs the candidates of
     a search.
     """
+    known = replace(known, seen=set())
     return tuple(dict.fromkeys(
         move for move in _walk(before, after, known)
         if move.role not in _WEIGHTS and (move.role not in _PLAIN or move.names[1])))
 
 
 def _walk(before: Expression, after: Expression, known: Known) -> Iterator[Move]:
-    if before == after:
+    if before is after or (id(before), id(after)) in known.seen:
         return
+    known.seen.add((id(before), id(after)))  # what several figures are made of is followed once
     if isinstance(before, Operand | Term) and isinstance(after, Operand | Term):
         if before.value != after.value:
             yield from _operand(before, after, known)

@@ -197,9 +197,10 @@ def metres_for_pitch(pitch: Length) -> Fraction:
     return yarn_count_in(YIELDS["worsted"] / worsted, "metres per gram")
 
 
-def cut_length(length: Length, per_gram: Expression | None) -> Amount:
-    """Return yarn by the length that is cut of it; its mass too where the yarn's count is known."""
-    metres = Operand(length.mm / 1000, Role.CUT)
+def cut_length(length: Expression, per_gram: Expression | None) -> Amount:
+    """Return yarn by the length that is cut of it [mm]; its mass too where the yarn's count is
+    known."""
+    metres = Term(length / plain(1000), Role.CUT)
     return Amount(None if per_gram is None else metres / per_gram, metres, Basis.LENGTH)
 
 

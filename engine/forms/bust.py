@@ -19,6 +19,7 @@ from ..core.operands import ChoiceReason, Role
 from ..core.units import Length
 from ..fabric.gauge import counted, rows_along, stitches_in
 from ..pattern.short_rows import BustDarts
+from ..shape.even_gaps import EvenSlope, events_by
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.held_rows import LAST_ROWS, HeldRows
 from ..shape.piece import Piece
@@ -51,7 +52,8 @@ def with_bust_darts(cut: Cut, garment: Garment, asked: BustDarts) -> Garment:
     below = _clear(front, up, _rows(cut, asked.below, "below"), cut.gauge.row)
     wide = _wide(front, up.value - below.value)
     first = _stitches(cut, asked.from_side, "from_side")
-    reach = _reach(cut, asked, wide, _levels(garment))
+    reach = _reach(cut, asked, wide, (*(one.made for one in _levels(garment)), *_wide_made(
+        front, up.term(Role.ROWS) - below.term(Role.ROWS))))
     steps = _steps(rows.value // 2, first.value, reach.value)
     if steps[0] < LEAST_STEP or min(steps) < 1:
         raise CannotShape(f"{first} to the first turn and {reach} to the last, for {len(steps)} "
@@ -79,12 +81,12 @@ def _stitches(cut: Cut, width: Length, name: str) -> Count:
     return counted(figure, Unit.STITCHES, cut.gauge.stitch)
 
 
-def _reach(cut: Cut, asked: BustDarts, wide: int, levels: Iterable[Count]) -> Count:
+def _reach(cut: Cut, asked: BustDarts, wide: int, levels: Iterable[Expression]) -> Count:
     """The stitches from the edge to the last turn: a quarter of the width where nothing is asked
-    (common practice, no source). `levels` are the widths that the piece has."""
+    (common practice, no source). `levels` are the widths that the piece has, and the one there."""
     if asked.reach is not None:
         return _stitches(cut, asked.reach, "reach")
-    here = next((Term(one.made, Role.STITCHES) for one in levels if one.value == wide), None)
+    here = next((Term(one, Role.STITCHES) for one in levels if one.value == wide), None)
     across = Term(here, Role.STITCHES, " across") if here else Operand(
         Fraction(wide), Role.STITCHES, " across")
     return counted(across / plain(4), Unit.STITCHES, cut.gauge.stitch)
@@ -100,6 +102,22 @@ def _wide(front: Piece, row: int) -> int:
     """The stitches of a front at a row, after what is changed there."""
     return front.stitches.value + sum(c.outward for edge in (front.left, front.right)
                                       for c in edge.changes if c.row <= row)
+
+
+def _wide_made(front: Piece, row: Expression) -> Iterator[Expression]:
+    """The same stitches as they are computed: those cast on, and what comes and goes at both edges
+    by the slopes that begin below the `row`; nothing where one of them does not say so."""
+    made: Expression = front.stitches.term(Role.STITCHES)
+    for slope in front.slopes:
+        if slope.below.value >= row.value:
+            continue
+        events = events_by(slope, row) if isinstance(slope, EvenSlope) else None
+        if events is None:
+            return
+        both = plain(4 if slope.how.at_dart else 2) * Term(events, Role.NUMBER)
+        if both.value:
+            made = made + both if slope.how.is_outward else made - both
+    yield made
 
 
 def _clear(front: Piece, up: Count, below: Count, pitch: Fraction) -> Count:

@@ -17,6 +17,7 @@ from ..fabric.gauge import counted
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
 from ..shape.bars import Bars
+from ..shape.counted_edge import NECK, slopes_named
 from ..shape.edge_path import Corner, EdgePath, point_of, run_of
 from ..shape.edging import Section, Zone, falling, lying, shaped, waiting
 from ..shape.garment import Cut, Garment, Join, Kindred
@@ -243,7 +244,8 @@ def _neck_side(piece: Piece, body: Frame, role: SectionRole,
     assert opening is not None
     measure = "back_neck" if piece.key == "back" else "front_neck"
     return shaped(role, opening.inner.drawn(last_row(piece)), body.cut.gauge, widths_up(piece),
-                  details=details, counted=neck_rows(body, piece.key, measure))
+                  details=details, counted=neck_rows(body, piece.key, measure),
+                  slopes=slopes_named(piece, NECK))
 
 
 def _neck_of(piece: Piece, body: Frame, role: SectionRole, *, behind: bool = False
@@ -254,7 +256,8 @@ def _neck_of(piece: Piece, body: Frame, role: SectionRole, *, behind: bool = Fal
         measure = "back_neck" if behind else "front_neck"
         return held_sections(piece.opening, role, body.cut.gauge,
                              (body.neck, neck_rows(body, piece.key, measure)),
-                             last=last_row(piece), waits=piece.centre_waits, centre_back=behind)
+                             last=last_row(piece), waits=piece.centre_waits, centre_back=behind,
+                             slopes=slopes_named(piece, NECK))
     side, centre = _neck_side(piece, body, role, (SectionDetail.SIDE,)), piece.opening.centre
     made = centre_of(body, piece.key)
     return [falling(side), waiting(role, centre, body.cut.gauge, waits=piece.centre_waits,
@@ -266,7 +269,9 @@ def _point(front: Piece, body: Frame) -> Corner | None:
     assert front.opening is not None
     if body.cut.neck is not Neck.V:
         return None
-    return point_of(1, front.opening.inner.runs(), front.opening.centre, body.cut.gauge)
+    return point_of(1, front.opening.inner.runs(), front.opening.centre, body.cut.gauge,
+                    slopes=slopes_named(front, NECK),
+                    counted=neck_rows(body, front.key, "front_neck"))
 
 
 def _back_neck(body: Frame, behind: Piece) -> list[Section | None]:

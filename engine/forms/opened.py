@@ -9,10 +9,11 @@ from fractions import Fraction
 from ..catalogue.forms import ROUND_THE_NECK
 from ..core.counted import Count
 from ..core.edge_parts import PathName, PathSpan, SectionRole, Worn
-from ..core.expression import Expression, Operand
+from ..core.expression import Expression, Operand, Term, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
+from ..shape.counted_edge import NECK, slopes_named
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, Stretch, Zone, falling, shaped, straight
 from ..shape.foot import Foot, layer_of
@@ -40,7 +41,8 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     below = top - neck.term(Role.ROWS) if top and neck else None
     rows = side_of(front.hem, up, g, SectionRole.FRONT_EDGE, below)
     rows[-1] = replace(rows[-1], tied=bool(front.neck_mark))
-    slope = shaped(SectionRole.FRONT_NECK, runs, g, widths_up(front), counted=neck)
+    slope = shaped(SectionRole.FRONT_NECK, runs, g, widths_up(front), counted=neck,
+                   slopes=slopes_named(front, NECK))
     if slope and front.neck_mark:
         slope = replace(slope, above_tied=True)
     edges = {"neck": run_of("neck", PathName.NECK,
@@ -75,14 +77,24 @@ def side_of(foot: Foot | None, rows: int, gauge: Gauge, what: SectionRole | str,
     that closes it is the garment's.
     """
     if foot is None:
-        return [straight(what, rows, gauge.row, made=sewn_rows(rows, counted))]
+        return [straight(what, rows, gauge.row, made=_near(rows, counted))]
     role = SectionRole.RIB if isinstance(foot, Rib) else SectionRole.HEM
     hem = straight(role, foot.rows, foot.row or gauge.row, layers=2 if foot.fold else 1,
                    stretch=Stretch.HEM,
                    made=layer_of(foot, Role.ROWS, THROUGH_BOTH if foot.fold else ""))
-    made: Expression = sewn_rows(rows, counted)
+    made: Expression = _near(rows, counted)
     if foot.closing:
-        made = sewn_rows(rows, counted, above_part(hem.name)) + Operand(
+        made = _near(rows, counted, above_part(hem.name)) + Operand(
             Fraction(foot.closing), Role.JOINING, hem.name)
     above = straight(what, foot.closing + rows, gauge.row, made=made)
     return [hem, replace(above, joins_hem=bool(foot.closing and foot.fold))]
+
+
+def _near(rows: int, counted: Expression | None, name: str = "") -> Operand | Term:
+    """The rows of a side as they are `counted`, or one more or fewer: a neck begins a row later
+    where it is bound off at a front edge."""
+    more = 0 if counted is None else rows - int(counted.value)
+    if counted is not None and abs(more) == 1:
+        one = Term(counted, Role.ROWS)
+        counted = one + plain(1) if more > 0 else one - plain(1)
+    return sewn_rows(rows, counted, name)

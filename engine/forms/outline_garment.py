@@ -76,7 +76,8 @@ def _piece(cut: Cut, spec: OutlinePiece, first: str) -> OwnPiece:
     try:
         piece = Piece(key=spec.key, title=spec.title, stitches=edges.cast_on, hem=hem,
                       left=edges.profile(EdgeSide.LEFT), right=edges.profile(EdgeSide.RIGHT),
-                      moved=cut.moved, corners=edges.corners, marks=_marks(cut, spec, edges),
+                      moved=cut.moved, corners=edges.corners, slopes=edges.slopes,
+                      marks=_marks(cut, spec, edges),
                       ends=Ending.WASTE if waits else Ending.BIND_OFF,
                       waits=(waits,) if waits else (),
                       top_is_free=not any(edge.piece == spec.key and edge.side is EdgeSide.TOP

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counted import Count
-from ..core.expression import Expression, Sum, Term
+from ..core.expression import Expression, Operand, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import EdgeShape, Offer
 from ..pattern.outlines import EdgeOf, EdgeSide, OutlineJoin, OutlinePiece, TopEnds
 from ..shape.bars import Bars, BoundOff, SteppedSeam
+from ..shape.counted_edge import NamedSlope, sewn_line
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, shaped, straight, waiting
@@ -57,7 +58,8 @@ class OwnPiece:
 class _Side:
     """One side of a join: what it is called, its rows or its stitches, how long it is [mm], what
     holds the ends of its bound-off stitches, whether its rows end below such stitches, after which
-    rows these are bound off, and how many rows lie above the last of them."""
+    rows these are bound off, how many rows lie above the last of them, and what its stitches are
+    computed by, part by part."""
 
     name: str
     rows: int
@@ -67,6 +69,14 @@ class _Side:
     under: bool = False
     off_at: tuple[int, ...] = ()
     above: int = 0
+    counted: tuple[Expression, ...] = ()
+
+    @property
+    def sewn(self) -> Operand | Term:
+        """Its rows, or its stitches, as they are counted where they are sewn."""
+        if self.rows:
+            return sewn_rows(self.rows)
+        return sewn_stitches(self.stitches, _added(self.counted) if self.counted else None)
 
 
 def joins_of(cut: Cut, pieces: Mapping[str, OwnPiece]) -> tuple[tuple[Join, Sewing], ...]:
@@ -90,8 +100,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
     sides = (side_of_piece(one.name), side_of_piece(other.name))
     if bool(one.rows) is bool(other.rows):
         kindred = Kindred.ROWS if one.rows else Kindred.STITCHES
-        first, last = (sewn_rows(side.rows) if side.rows else sewn_stitches(side.stitches)
-                       for side in (one, other))
+        first, last = one.sewn, other.sewn
         made = Join(title=title, seam=Seam.DECLARED, kindred=kindred, sewn=(first, last),
                     ease=first.value * join.ease, share=join.ease,
                     tolerance=Fraction(ROUNDED), sides=sides,
@@ -125,7 +134,8 @@ def _side(cut: Cut, pieces: Mapping[str, OwnPiece], edges: tuple[EdgeOf, ...],
         raise CannotShape(f"{name}, of 0 rows and 0 stitches", "Delete the join.", at)
     return _Side(name, rows, stitches, _added(p.length for p in parts),
                  parts[0].bound_off if len(parts) == 1 else None, parts[-1].under,
-                 parts[0].off_at if len(parts) == 1 else (), parts[-1].above)
+                 parts[0].off_at if len(parts) == 1 else (), parts[-1].above,
+                 tuple(one for part in parts for one in part.counted))
 
 
 def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Side:
@@ -135,20 +145,25 @@ def _measured(cut: Cut, own: OwnPiece, edge: EdgeOf, which: str, at: str) -> _Si
             raise CannotShape(f"{name} on waste yarn, in a join of {own.piece.top} stitches",
                               "Write top: bound off, or take the edge out of the join.", at)
         at_top = edge.side is EdgeSide.TOP
-        all_ = own.piece.top if at_top else own.piece.stitches.value
-        stitches = all_ - sum(own.edges.seams_at(-1 if at_top else 0))
-        return _Side(name, 0, stitches, stitches_wide(sewn_stitches(stitches), g))
+        all_, made = (own.piece.top, own.edges.across_top) if at_top else (
+            own.piece.stitches.value, own.piece.stitches.made)
+        if seams := sum(own.edges.seams_at(-1 if at_top else 0)):
+            made = Term(made, Role.STITCHES) - Operand(Fraction(seams), Role.SEAMS)
+        stitches = all_ - seams
+        return _Side(name, 0, stitches, stitches_wide(sewn_stitches(stitches, made), g),
+                     counted=(made,))
     parts = _parts(own, edge)
     foot = own.piece.hem
     below = foot.height if foot and parts[0].low == 0 else 0
     rows = below + sum(part.rows for part in parts if not part.level)
-    length = _added(part.own.sewn(g) for part in parts)
+    length = _added(sewn_line(part.own, g) for part in parts)
     if below and foot:
         length = on_foot(length, foot, g)
     return _Side(name, rows, sum(part.level for part in parts), length,
                  _bound_off(own, edge, parts), _under(own, edge, parts[-1]),
                  tuple(c.row for part in parts for c in part.changes if c.how is How.BIND_OFF),
-                 _above(own, edge, parts[-1]))
+                 _above(own, edge, parts[-1]),
+                 tuple(one for part in parts for one in part.bound_off))
 
 
 def _above(own: OwnPiece, edge: EdgeOf, last: StretchOf) -> int:
@@ -245,9 +260,23 @@ def _level(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
         return [] if piece.hem else [
             waiting(name, piece.stitches.value, cut.gauge, Offer.CAST_ON, made=piece.stitches.made)]
     if own.spec.top is TopEnds.WAITING:
-        return [waiting(name, piece.top, cut.gauge, waits=piece.waits[0])]
+        return [waiting(name, piece.top, cut.gauge, waits=piece.waits[0],
+                        made=own.edges.across_top)]
     return [] if piece.ends is Ending.WASTE else [
-        waiting(name, piece.top, cut.gauge, Offer.BOUND_OFF)]
+        waiting(name, piece.top, cut.gauge, Offer.BOUND_OFF, made=own.edges.across_top)]
+
+
+def _slopes(own: OwnPiece, side: EdgeSide, parts: Iterable[StretchOf]) -> tuple[NamedSlope, ...]:
+    """The slopes of parts of a side by the names of their schedules: those of a left edge have
+    others where they are not as the right one's."""
+    names = {one.name for one in own.edges.slopes}
+    return tuple(NamedSlope(f"{own.piece.key}.{_published(one.name, side, names)}", one)
+                 for part in parts for one in part.slopes)
+
+
+def _published(name: str, side: EdgeSide, names: Container[str]) -> str:
+    left = f"left_{name}"
+    return left if side is EdgeSide.LEFT and left in names else name
 
 
 def _upright(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
@@ -262,5 +291,5 @@ def _upright(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
     up, above = upright(runs)
     below = side_of(foot, up, cut.gauge, name) if foot and foot.closing + up else \
         [straight(name, up, cut.gauge.row, made=rows_of_edge(up, own.edges.rows))] if up else []
-    slope = shaped(name, above, cut.gauge)
+    slope = shaped(name, above, cut.gauge, slopes=_slopes(own, edge.side, parts))
     return [*below, slope] if slope else below

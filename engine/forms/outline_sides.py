@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import Expression, Operand, plain
+from ..core.expression import NOTHING, Expression, Operand, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Role
 from ..fabric.gauge import counted, stitches_in
@@ -22,6 +22,7 @@ from ..shape.garment import CannotShape, Cut
 from ..shape.own_corners import OwnCorner
 from ..shape.profile import Change, How, Profile, shifted
 from ..shape.roundings import CountKind, alike, rule
+from ..shape.step_sizes import CountedSlope, SteppedSlope
 from ..words.terms.part_names import part_name
 from ..words.terms.section_names import corner_name, end_of_stretch, on_side, stretch_name
 from .body_counts import SEAM, rows_below, width_of
@@ -35,13 +36,15 @@ Counted = tuple[tuple[str, Count], ...]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StretchOf:
     """A part of an edge from one corner to the next: the rows that it takes, what changes on it,
-    and how it goes. `top` is the row at which it ends, from the count of its corner."""
+    and how it goes. `top` is the row at which it ends, from the count of its corner; `slopes`
+    compute what changes."""
 
     name: str
     low: int
     high: int
     top: Expression
     changes: tuple[Change, ...] = ()
+    slopes: tuple[CountedSlope, ...] = ()
 
     @property
     def rows(self) -> int:
@@ -54,6 +57,11 @@ class StretchOf:
         return sum(c.stitches for c in self.changes if c.how is How.BIND_OFF)
 
     @property
+    def bound_off(self) -> tuple[Expression, ...]:
+        """The same stitches as they are computed; none where none are."""
+        return tuple(one.steps.stitches for one in self.slopes if isinstance(one, SteppedSlope))
+
+    @property
     def own(self) -> Profile:
         """It alone, as an edge that begins where it does."""
         return Profile(self.rows, shifted(self.changes, -self.low))
@@ -63,9 +71,10 @@ class StretchOf:
 class OwnEdges:
     """Both edges of a piece by their parts, the stitches cast on, all `counts`, the corners as a
     drawing shows them, and the stitches that `seams` take at the left and at the right, at the
-    lower edge and at each corner."""
+    lower edge and at each corner. `across_top` are the stitches at the upper edge."""
 
     cast_on: Count
+    across_top: Expression
     rows: Count
     left: tuple[StretchOf, ...]
     right: tuple[StretchOf, ...]
@@ -85,6 +94,15 @@ class OwnEdges:
     def profile(self, side: EdgeSide) -> Profile:
         """One edge as it is knitted."""
         return Profile(self.rows.value, tuple(c for part in self.of(side) for c in part.changes))
+
+    @property
+    def slopes(self) -> tuple[CountedSlope, ...]:
+        """The calculations of both edges: those of the left one where they are others."""
+        right, left = ([one for part in parts for one in part.slopes]
+                       for parts in (self.right, self.left))
+        alike = {one.name: _figures(one) for one in right}
+        return (*right, *(one if one.name not in alike else replace(one, name=f"left_{one.name}")
+                          for one in left if alike.get(one.name) != _figures(one)))
 
 
 def label(point: OutlinePoint, number: int) -> str:
@@ -129,15 +147,23 @@ def own_edges(cut: Cut, piece: OutlinePiece, foot: Foot | None) -> OwnEdges:
                   for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
     if piece.alike:
         cast_on, widths = _whole_widths(cut, piece, [a + b for a, b in zip(*seams, strict=True)])
-        halves = [Fraction(w.value, 2) for w in (cast_on, *widths.values())]
-        sides = dict.fromkeys((EdgeSide.LEFT, EdgeSide.RIGHT), halves)
+        sides = {side: [cast_on, *widths.values()] for side in (EdgeSide.LEFT, EdgeSide.RIGHT)}
     else:
         cast_on, widths, sides = _half_widths(cut, piece, seams)
     left, right = (_stretches(piece, side, tops[side], sides[side], rows)
                    for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
-    return OwnEdges(cast_on=cast_on, rows=rows, left=left, right=right,
+    halves = {side: [Fraction(one.value, 1 + piece.alike) for one in counts]
+              for side, counts in sides.items()}
+    return OwnEdges(cast_on=cast_on, across_top=_across_top(piece, sides), rows=rows,
+                    left=left, right=right,
                     counts=(("cast_on", cast_on), ("rows", rows), *widths.items(), *found),
-                    seams=(seams[0], seams[1]), corners=tuple(_corners(piece, heights, sides)))
+                    seams=(seams[0], seams[1]), corners=tuple(_corners(piece, heights, halves)))
+
+
+def _across_top(piece: OutlinePiece, sides: Mapping[EdgeSide, list[Count]]) -> Expression:
+    """The stitches at the upper edge: those at the last corner, or of both halves there."""
+    left, right = (sides[side][-1] for side in (EdgeSide.LEFT, EdgeSide.RIGHT))
+    return left.made if piece.alike else left.term(Role.STITCHES) + right.term(Role.STITCHES)
 
 
 def _corners(piece: OutlinePiece, heights: Mapping[EdgeSide, list[int]],
@@ -193,10 +219,10 @@ def _whole_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[int]
 
 
 def _half_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[Sequence[int]]
-                 ) -> tuple[Count, dict[str, Count], dict[EdgeSide, list[Fraction]]]:
+                 ) -> tuple[Count, dict[str, Count], dict[EdgeSide, list[Count]]]:
     """The stitches from the middle of the lower edge to each edge, there and at every corner."""
     counts: dict[str, Count] = {}
-    sides: dict[EdgeSide, list[Fraction]] = {}
+    sides: dict[EdgeSide, list[Count]] = {}
     for side, seam in zip((EdgeSide.LEFT, EdgeSide.RIGHT), seams, strict=True):
         names = [f"{side.value}_at_edge"]
         half = _half(cut, f"{piece.key} {names[0]}", cut.measure(piece.width) / plain(2), seam[0])
@@ -206,7 +232,7 @@ def _half_widths(cut: Cut, piece: OutlinePiece, seams: Sequence[Sequence[int]]
             made.append(_half(cut, f"{piece.key} {names[-1]}", cut.measure(point.width),
                               seam[number]))
         counts |= dict(zip(names, made, strict=True))
-        sides[side] = [Fraction(count.value) for count in made]
+        sides[side] = made
     both = (counts["left_at_edge"].term(Role.STITCHES, part_name(PartRole.AT_LEFT))
             + counts["right_at_edge"].term(Role.STITCHES, part_name(PartRole.AT_RIGHT)))
     return Count(both, Unit.STITCHES), counts, sides
@@ -219,27 +245,46 @@ def _half(cut: Cut, name: str, width: Expression, seam: int) -> Count:
     return counted(figure, Unit.STITCHES, cut.gauge.stitch, rule(cut, name, CountKind.SINGLE))
 
 
-def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], halves: list[Fraction],
+def _stretches(piece: OutlinePiece, side: EdgeSide, tops: list[Count], widths: list[Count],
                rows: Count) -> tuple[StretchOf, ...]:
-    """The parts of an edge, the last one up to the top."""
+    """The parts of an edge, the last one up to the top. The `widths` at its corners are those of
+    the piece where both its edges are alike, else of a half."""
     made: list[StretchOf] = []
     low, points, top = 0, piece.points(side), rows.value
+    before = "" if piece.alike else f"{side.value}_"
     for number, (point, count) in enumerate(zip(points, tops, strict=True)):
-        high, go = count.value, int(halves[number] - halves[number + 1])
+        high, (go, events) = count.value, _gone(widths[number], widths[number + 1], piece.alike)
         after = points[number + 1] if number + 1 < len(points) else None
         plain_after = bool(point.stretch) or high >= top or (after is not None and (
             tops[number + 1].value == high or after.by is Going.STEPS))
-        corner = OutlineCorner(piece, side, number, low, high, top)
-        changes = tuple(corner.changes(point.by, go, plain_after=plain_after))
+        corner = OutlineCorner(piece, side, number, made[-1].top if made else NOTHING,
+                               count.made, top, f"{before}edge_to_{label(point, number + 1)}")
+        changes, slopes = corner.made(point.by, go, events, plain_after=plain_after)
         if side is EdgeSide.LEFT and _is_bound_off(changes) and changes[0].row == low + 1:
             low += 1  # the row that brings the carriage there is the last one of the part below
             made[-1] = replace(made[-1], high=low, top=made[-1].top + plain(1))
         made.append(StretchOf(name=point.stretch, low=low, high=max(low, high), changes=changes,
+                              slopes=slopes,
                               top=made[-1].top if low > high else count.term(Role.ROWS)))
         low = max(low, high)
     if low < top:
         made.append(StretchOf(name="", low=low, high=top, top=rows.term(Role.ROWS)))
     return tuple(made)
+
+
+def _gone(one: Count, other: Count, alike: bool) -> tuple[int, Expression]:
+    """How many stitches go at an edge between two widths, less than 0 where they come, and how many
+    these are as a calculation: half of them where both edges are `alike`."""
+    go = one.value - other.value
+    more, fewer = ((one, other) if go > 0 else (other, one))
+    made: Expression = more.term(Role.STITCHES) - fewer.term(Role.STITCHES)
+    return (go // 2, made / plain(2)) if alike else (go, made)
+
+
+def _figures(slope: CountedSlope) -> tuple[int, ...]:
+    """The numbers of a slope."""
+    sizes = slope.sizes if isinstance(slope, SteppedSlope) else ()
+    return tuple(one.value for one in (*(count for _, count in slope.figures), *sizes))
 
 
 def _is_bound_off(changes: Sequence[Change]) -> bool:

@@ -14,6 +14,7 @@ from ..core.operands import Role
 from ..core.problems import Place
 from ..core.units import Length
 from ..fabric.gauge import Gauge, counted, rows_along
+from ..shape.counted_edge import NECK, slopes_named
 from ..shape.curves import removed
 from ..shape.edge_counts import rows_of_edge
 from ..shape.edge_path import EdgePath, run_of
@@ -102,7 +103,8 @@ def edges(front: Piece, behind: list[Section | None], cut: Cut, neck: Count, sli
     """
     assert front.opening is not None
     first, above = upright(front.opening.inner.drawn(last_row(front)))
-    slope = shaped(SectionRole.FRONT_NECK, above, cut.gauge, widths_up(front), counted=neck)
+    slope = shaped(SectionRole.FRONT_NECK, above, cut.gauge, widths_up(front), counted=neck,
+                   slopes=slopes_named(front, NECK))
     rows = straight(SectionRole.PLACKET, first, cut.gauge.row, made=rows_of_edge(first, slit))
     made = {"neck": run_of("neck", PathName.NECK,
                            worn([slope, *behind, falling(slope)], Worn.RIGHT, Worn.LEFT),

@@ -17,6 +17,7 @@ from ..core.piece_roles import PieceRole
 from ..pattern.edges import EdgeShape
 from ..pattern.slope_specs import Slope
 from ..shape.bars import Bars
+from ..shape.counted_edge import NECK, slopes_named
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join, Kindred
@@ -254,14 +255,17 @@ def _edges(own: SaddleLines, fronts: tuple[Piece, ...]) -> dict[str, EdgePath]:
                 waits=STRAP, seams=True, made=between_seams(own.strap)),
         waiting(SectionRole.BACK_NECK, own.neck.value, g, centre_back=True, waits=BACK_NECK,
                 made=own.neck.made)))
+    depth = neck_depth(own, whole=len(fronts) == 1).count
     if len(fronts) == 2:
-        return opened_edges(own.cut, fronts[0], [strap, back, strap])
+        return opened_edges(own.cut, fronts[0], [strap, back, strap], depth,
+                            own.below.term(Role.ROWS) + own.line.term(Role.ROWS))
     opening = fronts[0].opening
     assert opening is not None
     side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
-                  widths_up(fronts[0]), details=(SectionDetail.SIDE,))
-    centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
-                     waits=front_centre()) if opening.centre else None
+                  widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=depth,
+                  slopes=slopes_named(fronts[0], NECK))
+    centre = waiting(SectionRole.FRONT_NECK, opening.centre, g, waits=front_centre(),
+                     made=_centre(own)) if opening.centre else None
     around = worn([strap, falling(side), centre, side, strap], Worn.LEFT, Worn.RIGHT)
     return {"neck": run_of("neck", PathName.NECK, [*around, back], shape=EdgeShape.ROUND,
                            span=PathSpan.ROUND_FROM_LEFT_STRAP,

@@ -7,18 +7,17 @@ collar on a drop-shoulder sweater" (S07).
 from __future__ import annotations
 
 from ..catalogue.forms import Construction, FormKind
-from ..core.counted import Count
+from ..core.counted import Count, Reckoned
 from ..core.counts import DOWN, Unit
 from ..core.expression import Expression, Noted, Rounded, Term, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.piece_roles import PieceRole
 from ..core.roots import Hypotenuse
-from ..core.units import Length
 from ..fabric.gauge import Gauge, rows_along, stitches_across
 from ..shape.garment import CannotShape, Cut, Garment
 from ..shape.piece import Piece
-from ..shape.profile import Change, How, Profile, Run, length_along
+from ..shape.profile import Change, How, Profile
 from ..shape.roundings import CountKind, Roundable, rule
 from ..words.terms.part_names import part_name
 from ..words.terms.piece_names import piece_name
@@ -58,14 +57,14 @@ def build(cut: Cut) -> Garment:
     if held < 1 or pairs < 1:
         raise CannotShape(f"a shawl of {span} and {high}", "Make wingspan or depth larger.")
     left, right = (Profile(rows, _holds(held, pairs, first)) for first in (2, 3))
-    sides = length_along([Run(left.net, left.rows + LAST_ROWS, None)], cut.gauge)
+    own = _lengths(g, span, high)
     piece = Piece(key="shawl", title=piece_name(PieceRole.SHAWL),
                   stitches=span, left=left, right=right,
-                  bound_off_to=Length(2 * sides))
+                  bound_off_to=Reckoned(plain(2) * own["each side"].made))
     return Garment(form=Construction.SHAWL, size=cut.size, pieces=(piece,),
                    counts=_counts(span, high, piece), joins=(), edges={},
                    tasks=form_tasks.shawl(),
-                   lengths=_lengths(cut.gauge, span, high), times={})
+                   lengths=own, times={})
 
 
 def _holds(stitches: int, pairs: int, first: int) -> tuple[Change, ...]:

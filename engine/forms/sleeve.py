@@ -22,6 +22,7 @@ from ..machine.steps import Side
 from ..pattern.slope_specs import Slope
 from ..shape.bars import Bars, CapTop
 from ..shape.caps import Cap, begun
+from ..shape.counted_edge import sewn_line
 from ..shape.even_gaps import EvenSlope
 from ..shape.foot import Foot
 from ..shape.garment import CannotShape, Cut, Join, Kindred
@@ -118,7 +119,7 @@ def armhole_sewn(frame: Frame, *, alike: bool = False) -> Expression:
     One of them is bound off a row later, but not where both are `alike`: the left front, a mirror
     image, is bound off first as the back is beside it (geometry, no source).
     """
-    one, other = (begun(edge).sewn(frame.cut.gauge) for edge in armhole_profiles(frame))
+    one, other = (sewn_line(begun(edge), frame.cut.gauge) for edge in armhole_profiles(frame))
     return one + (one if alike else other)
 
 

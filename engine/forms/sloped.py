@@ -14,6 +14,7 @@ from ..core.operands import Role
 from ..core.piece_roles import PieceRole
 from ..pattern.edges import EdgeShape
 from ..pattern.model import Neck
+from ..shape.counted_edge import NECK, slopes_named
 from ..shape.edge_path import EdgePath, point_of, run_of
 from ..shape.edging import Zone, falling, lying, shaped, waiting
 from ..shape.garment import CannotShape, Cut, Garment, Join
@@ -249,10 +250,13 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
             return placket_edges(fronts[0], [sleeve_top, back_neck, sleeve_top], own.cut,
                                  depth, slit.rows)
         side = shaped(SectionRole.FRONT_NECK, opening.inner.drawn(last_row(fronts[0])), g,
-                      widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=depth)
-        centre = waiting(SectionRole.FRONT_NECK, opening.centre, g,
-                         waits=front_centre()) if opening.centre else None
-        point = point_of(2, opening.inner.runs(), opening.centre, g) \
+                      widths_up(fronts[0]), details=(SectionDetail.SIDE,), counted=depth,
+                      slopes=slopes_named(fronts[0], NECK))
+        middle, _ = whole_neck(own.cut, _going(own), _depth(own, whole=True).in_line)
+        centre = waiting(SectionRole.FRONT_NECK, opening.centre, g, waits=front_centre(),
+                         made=middle) if opening.centre else None
+        point = point_of(2, opening.inner.runs(), opening.centre, g, counted=depth,
+                         slopes=slopes_named(fronts[0], NECK)) \
             if own.cut.neck is Neck.V else None
         around = worn([sleeve_top, falling(side), centre, side, sleeve_top], Worn.LEFT, Worn.RIGHT)
         return {"neck": run_of("neck", PathName.NECK, [*around, back_neck],

@@ -25,17 +25,18 @@ from ..sizing.measure_text import source_of
 from ..words.terms.operand_words import WORDS
 from .expression_kinds import CALCULATIONS
 
-VERSION = 7  # of the form of counts.json; a change that a reader must know of raises it
+VERSION = 8  # of the form of counts.json; a change that a reader must know of raises it
 # Those whose expressions are as now; 4 had no schedules, 5 no steps, 6 none of darts, of caps and
-# of the necks of raglans, whose gaps can be mixed with a shorter one first.
-READ = (4, 5, 6, VERSION)
+# of the necks of raglans, whose gaps can be mixed with a shorter one first, 7 none of own outlines,
+# and no count that names a figure of a schedule.
+READ = (4, 5, 6, 7, VERSION)
 
 EXACT = {"type": "string", "pattern": r"^-?[0-9]+(/[1-9][0-9]*)?$"}
 """The schema of an exact figure: a whole number, or a fraction."""
 
 # Each is published once, under its own name.
 _MEASURES = (Role.MEASURE, Role.PLAIN_MEASURE)
-_OF_FABRICS = (Role.STITCH_GRAMS, Role.STITCH_METRES)
+_NAMED = (Role.STITCH_GRAMS, Role.STITCH_METRES, Role.OF_SCHEDULE)
 
 
 Beside = Mapping[int, str]
@@ -83,7 +84,7 @@ class TreeWriter:
     def term(self, tree: Term) -> str:
         """Another count; one that is published under a name is a figure with that name."""
         if ((tree.role in _MEASURES and not source_of(tree.of))
-                or (tree.role in _OF_FABRICS and tree.name) or id(tree.of) in self._beside):
+                or (tree.role in _NAMED and tree.name) or id(tree.of) in self._beside):
             return _figure(tree, self._beside.get(id(tree.of), tree.name))
         return f'{_COUNTS[tree.role]}{_named(tree.name)}, "of": {self.of(tree.of)}'
 

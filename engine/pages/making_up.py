@@ -77,8 +77,8 @@ def stretches(size: SizeProof) -> tuple[StepStretch, ...]:
     return _parted(size.assembled.garment, (piece.program for piece in size.pieces), left,
                    {plan.band.key: 0 if plan.is_lengthwise else plan.depth.value
                     for plan in size.plans},
-                   {**ring_ends(size.strips), **{
-                       s.plan.band.key: short_end(s.plan) for s in size.strips
+                   {**{key: one.length for key, one in ring_ends(size.strips).items()}, **{
+                       s.plan.band.key: short_end(s.plan).length for s in size.strips
                        if role_of(s.plan.band.garment_edge) is EdgeRole.POCKET}})
 
 

@@ -23,7 +23,7 @@ _GIVEN = frozenset((
     Role.HOLES_ASKED, Role.EASE, Role.RULE, Role.STATED, Role.BODY, Role.WRITTEN_LENGTH,
     Role.WRITTEN, Role.LENGTH, Role.MEASURE, Role.PLAIN_MEASURE, Role.SWATCH_STITCHES,
     Role.SWATCH_ROWS, Role.SWATCH_WIDTH, Role.SWATCH_HEIGHT, Role.SWATCH_GRAMS, Role.SWATCH_METRES,
-    Role.LOOPS, Role.TEX, Role.SHARE))
+    Role.LOOPS, Role.TEX, Role.SHARE, Role.TIMES_LONG, Role.PITCH, Role.HAND, Role.CUT_STEP))
 
 
 def is_given(operand: Operand) -> bool:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from ..catalogue.forms import Construction
-from ..catalogue.pocket_edges import LINING
 from ..core.counted import Count
 from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Noted, Rule, Sum, Term, plain
@@ -17,27 +16,15 @@ from ..core.operands import ChoiceReason, Note, Role
 from ..machine.top_row import top_row
 from ..proof.needles_used import needles_of
 from ..proof.proof import KnittedPiece
+from ..proof.rows_counted import counts_like, summed_rows
 from ..shape.even_gaps import EvenSlope, Remainder
 from ..shape.garment import Garment
 from ..shape.step_sizes import SteppedSlope
 from ..words import sheet_text as words
 
 Named = tuple[str, str, Expression]
-_SLEEVE = "sleeve"
-_BODY = ("rows_to_armhole", "armhole_rows", "shoulder_rows")
-_RAGLAN = ("rows_to_raglan", "raglan_rows", "top_rows")
-# The counts by which a form counts all rows of a piece: of a sleeve, and of what its body is of.
-_ROWS: Mapping[Construction, tuple[tuple[str, ...], tuple[str, ...]]] = {
-    Construction.SET_IN: (("rows_to_underarm", "cap_rows"), _BODY),
-    Construction.DROP_SHOULDER: (("rows_to_underarm",), _BODY),
-    Construction.RAGLAN: (_RAGLAN, _RAGLAN),
-    Construction.SADDLE_RAGLAN: (("rows_to_raglan", "raglan_rows", "strap_rows"), _RAGLAN),
-    Construction.SIDEWAYS: (("rows_to_underarm",), ("rows",)),
-}
 _WIDTHS = ("upper_arm", "chest", "waist")  # at which a piece can be wider than where it begins
 _AT = "at_"  # of an outline of the designer's: how many stitches it has at a corner
-# A front without a count has that of the piece it is like, the nearest first.
-_LIKE = {"left_front": ("right_front", "back"), "right_front": ("back",), "front": ("back",)}
 _LAST = 1  # row over all stitches that were held, above those that the form counts
 
 
@@ -45,7 +32,7 @@ def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
     """Yield the rows of a piece from 0, the needles that it takes at its widest, and the figures of
     its even slopes."""
     key = knitted.piece.key
-    counts = _counts(garment, key)
+    counts = counts_like(garment, key)
     top = top_row(knitted.program.steps, knitted.run.states)
     yield "rows", Unit.ROWS.value, _rows(garment.form, key, counts, top) or Noted(
         plain(top), Note.TOP_ROW)
@@ -77,29 +64,14 @@ def _in_steps(slope: SteppedSlope) -> Iterator[Named]:
         yield words.spread_text(name, words.step_text(n)), Unit.STITCHES.value, size
 
 
-def _own(garment: Garment, key: str) -> Mapping[str, Count]:
-    return {name: count for piece, name, count in garment.counts if piece == key}
-
-
-def _counts(garment: Garment, key: str) -> Mapping[str, Count]:
-    """The counts of a piece by name, with those of the pieces that its form cuts it like."""
-    like = () if garment.form is Construction.OUTLINE else _LIKE.get(key, ())
-    found: dict[str, Count] = {}
-    for each in (*reversed(like), key):
-        found |= _own(garment, each)
-    return found
-
-
 def _rows(form: Construction, key: str, counts: Mapping[str, Count], top: int
           ) -> Expression | None:
     """The sum by which the form counts a piece's rows, and a last one that is knitted above them;
     None where the bed knits others."""
-    sleeve, body = _ROWS.get(form, (("rows",), ("rows",)))
-    names = ("lining_rows",) if key == LINING else sleeve if key == _SLEEVE else body
-    if any(name not in counts for name in names):
+    made = summed_rows(form, key, counts)
+    if not made:
         return None
-    made = tuple(counts[name].term(Role.NUMBER, name) for name in names)
-    whole: Expression = made[0].of if len(made) == 1 else Sum(made)
+    whole = made[0].of if isinstance(made[0], Term) and len(made) == 1 else Sum(made)
     if whole.value + _LAST == top:
         return Sum((*made, plain(_LAST)))
     return whole if whole.value == top else None

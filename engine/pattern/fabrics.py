@@ -16,13 +16,15 @@ from .stitch_chart import StitchChart
 class NeedleBed:
     """A needle bed: `pitch` from needle to needle, `needles` in all (an even number).
 
-    `second` says whether a second bed of as many needles can be set facing it.
+    `second` says whether a second bed of as many needles can be set facing it, and `place` where
+    the source, or the bed's own file, states the pitch.
     """
 
     name: str
     pitch: Length
     needles: int
     second: bool = False
+    place: Place | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,16 @@ from dataclasses import dataclass, replace
 from ..catalogue.bands import KINDS
 from ..core.counted import Count
 from ..core.counts import Rounding, Unit
-from ..core.expression import Expression, Noted, Operand, Sum, Term
+from ..core.expression import (
+    Chosen,
+    Expression,
+    Noted,
+    Operand,
+    Rule,
+    Sum,
+    Term,
+    tried_figure,
+)
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Problem, has_errors
 from ..fabric.gauge import Gauge, measure
@@ -96,10 +105,12 @@ def _for_both(own: _Counted, left: EdgePath) -> tuple[Meeting, ...]:
     """
     rate = own.rate
     exact = [run.length / (rate.stitch * (1 + rate.stretch)) for run in (own.run, left)]
-    totals = sorted(all_stitches(met).value
-                    for met in (own.meetings, meet(left, rate, own.rounding)))
-    return resized(own.meetings, min(range(totals[0], totals[1] + 1),
-                                     key=lambda total: max(abs(total - one) for one in exact)))
+    first, other = (all_stitches(met) for met in (own.meetings, meet(left, rate, own.rounding)))
+    tried = range(min(first.value, other.value), max(first.value, other.value) + 1)
+    misses = {total: max(abs(total - one) for one in exact) for total in reversed(tried)}
+    found = Chosen((first.made, *map(tried_figure, misses)), Rule.LEAST, ChoiceReason.BAND,
+                   tuple(Operand(miss, Role.COST) for miss in misses.values()))
+    return resized(own.meetings, int(found.value), made=Term(found, Role.NUMBER))
 
 
 def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
@@ -176,7 +187,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     """The plan, with a collar's points, a facing, a casing's channel and a mitre."""
     pattern, band, size, run = own.pattern, own.band, own.size, own.run
     gauge, depth = own.gauge, own.depth
-    meetings = resized(own.meetings, stitches.value)
+    meetings = resized(own.meetings, stitches.value, made=stitches.term(Role.NUMBER))
     collar, found = plan_collar(pattern.places, band, size, meetings, gauge, depth)
     problems = list(found)
     facing = None
@@ -193,7 +204,7 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
     if collar is None or casing is None or has_errors(problems):
         return None, problems
     turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
-    mitre = plan_mitre(turns, stitches.value, gauge, depth) if turns else None
+    mitre = plan_mitre(turns, stitches, gauge, depth) if turns else None
     return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
                     edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth,

@@ -11,9 +11,18 @@ from fractions import Fraction
 
 from ..core.counted import Count, stated
 from ..core.counts import DOWN, UP, Unit, decimal, whole
-from ..core.expression import Expression, Operand, Rounded, Term, plain
+from ..core.expression import (
+    Difference,
+    Expression,
+    Operand,
+    Product,
+    Rounded,
+    Sum,
+    Term,
+    plain,
+)
 from ..core.operands import Role
-from ..core.problems import Problem, Severity, error, has_errors, note
+from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
@@ -27,7 +36,7 @@ from .hole_findings import at_join, no_placing, on_other_front
 from .hole_fit import beside_holes, button_fits, hole_passes
 from .hole_ground import HoleGround, spec_of, stitches_of
 from .hole_needs import fixed_stitches
-from .hole_specs import about, above_hem, below, in_hem
+from .hole_specs import about, above_hem, below, in_hem, stepwise
 from .hole_sums import asked_distance
 from .lengthwise_counts import HOLE_ROWS, runs_along
 from .pickup import ruled_width
@@ -79,8 +88,11 @@ def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]
     """Holes where the source puts them, from the lower end, or from the upper where below 0."""
     assert ground.asked.at is not None
     at, along = ground.asked.at[ground.size], ground.along.value
-    middles = [x.mm / ground.gauge.stitch + (along if x.mm < 0 else 0) for x in at]
-    placing = place_at(along, hole, middles)
+    where = ground.places.of(f"{ground.path}.at", ground.size)
+    width = _width(ground)
+    parts = [Operand(x.mm, Role.STATED, "at", where) / width for x in at]
+    middles = [ground.along.term(Role.NUMBER) + one if one.value < 0 else one for one in parts]
+    placing = place_at(along, hole, middles, _hole_name(ground))
     if placing is not None:
         return placing, []
     return None, [error(
@@ -99,8 +111,11 @@ def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, li
     first, every, number = (each[ground.size] for each in (
         asked.first, asked.every, ground.asked.number))
     last, half = first + every * (number - 1), Fraction(HOLE_ROWS, 2)
+    begin, apart = (Operand(Fraction(figure), Role.SOURCE, "rows", ground.places.of(
+        f"{ground.path}.rows.{key}", ground.size)) for key, figure in (
+        ("first", first), ("every", every)))
     placing = place_at(ground.along.value, HOLE_ROWS,
-                       [first + every * k + half for k in range(number)])
+                       tuple(stepwise(begin + plain(half), apart, number)))
     if placing is not None:
         return placing, []
     return None, [error(
@@ -115,23 +130,24 @@ def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, li
 def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]]:
     """Holes spread about one at a chosen measure, or above those in the hem."""
     asked, stitch, through = ground.asked, ground.gauge.stitch, ""
-    half = Fraction(hole, 2)
-    low = stitches_of(asked.lower, ground.gauge) + half
-    top = ground.along.value - stitches_of(asked.upper, ground.gauge) - half
-    apart = None if asked.every is None else asked.every.mm / stitch
+    half = plain(hole, _hole_name(ground)) / plain(2)
+    low, high = (asked_distance(stitches_of(one, ground.gauge), one, ground.gauge, place_in(
+        ground.band, f"buttonholes.ends.{key}")) for one, key in (
+        (asked.lower, "lower"), (asked.upper, "upper")))
+    low, top = low + half, ground.along.term(Role.NUMBER) - high - half
+    apart = None if asked.every is None else Operand(asked.every.mm, Role.STATED, "every", place_in(
+        ground.band, "buttonholes.every")) / _width(ground)
     number = None if asked.number is None else asked.number[ground.size]
     if asked.in_hem is not None:
-        hem = asked.in_hem
-        middles = above_hem(
-            in_hem(hem.number, hem.depth[ground.size].mm / stitch, hem.ends.mm / stitch),
-            hem.depth[ground.size].mm / stitch, top, number=number, apart=apart)
+        middles = _above_hem(ground, asked.in_hem, top, apart)
     else:
         chosen, found = _chosen(ground)
         if chosen is None:
             return None, found
         through = chosen.sum
-        middles = about(chosen.value / stitch, low, top, number=number, apart=apart)
-    placing = place_at(ground.along.value, hole, middles) if middles else None
+        middles = about(_stated(chosen.made, ground) / _width(ground), low, top,
+                        number=number, apart=apart)
+    placing = place_at(ground.along.value, hole, middles, _hole_name(ground)) if middles else None
     if placing is not None:
         above = None if asked.in_hem is None else _above(ground, asked.in_hem, hole)
         return replace(placing, through=through, above=above), []
@@ -147,6 +163,50 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
         remedy="Ask for fewer holes, a smaller button, or another place for them.")]
 
 
+def _width(ground: HoleGround) -> Operand:
+    """What one of what lies along the band is worth [mm]."""
+    return Operand(ground.gauge.stitch, Role.BAND_STITCH)
+
+
+def _stated(made: Expression, ground: HoleGround) -> Expression:
+    """What the source asks for in a sum, each figure of it with the place of the sum."""
+    if isinstance(made, Operand) and made.place is None and made.role in (
+            Role.WRITTEN, Role.WRITTEN_LENGTH):
+        return replace(made, place=ground.places.of(f"{ground.path}.through", ground.size))
+    if isinstance(made, Sum | Product):
+        return replace(made, parts=tuple(_stated(part, ground) for part in made.parts))
+    if isinstance(made, Difference):
+        return replace(made, of=_stated(made.of, ground), less=_stated(made.less, ground))
+    return made
+
+
+def _hole_name(ground: HoleGround) -> str:
+    """The name of the count of what a hole takes along the band, where it is one."""
+    return "" if runs_along(ground.band) else "hole_stitches"
+
+
+def _above_hem(ground: HoleGround, hem: HemHoles, top: Expression, apart: Expression | None
+               ) -> tuple[Expression, ...]:
+    """The middles of the holes in a hem and of those above it."""
+    asked, width = ground.asked, _width(ground)
+    deep = Operand(hem.depth[ground.size].mm, Role.STATED, "depth", _depth_at(ground)) / width
+    ends = Operand(hem.ends.mm, Role.STATED, "ends", place_in(
+        ground.band, "buttonholes.in_hem.ends")) / width
+    inside = Operand(Fraction(hem.number), Role.SOURCE, "holes", place_in(
+        ground.band, "buttonholes.in_hem.number"))
+    number = None if asked.number is None else Operand(
+        Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
+        place=ground.places.of(f"{ground.path}.number", ground.size))
+    return above_hem(in_hem(inside, deep, ends), deep, top, number=number, apart=apart)
+
+
+def _depth_at(ground: HoleGround) -> Place:
+    """Where the source gives the depth of the hem in which holes lie."""
+    own = "buttonholes.in_hem.depth" in ground.band.places
+    return ground.places.of(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
+                                ground.size)
+
+
 def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
     """How many holes lie above those in the hem, as `above_hem` has it."""
     asked, stitch, band = ground.asked, ground.gauge.stitch, ground.band
@@ -154,21 +214,18 @@ def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
         return Operand(Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
                        place=ground.places.of(f"{ground.path}.number", ground.size))
     assert asked.every is not None
-    own = "buttonholes.in_hem.depth" in band.places
-    depth = ground.places.of(f"{ground.path}.in_hem.depth" if own else "garment.hem.depth",
-                                 ground.size)
     width = Operand(stitch, Role.BAND_STITCH)
     upper = asked_distance(stitches_of(asked.upper, ground.gauge), asked.upper, ground.gauge,
                            place_in(band, "buttonholes.ends.upper"))
     room = plain(ground.along.value, "band_stitches") - upper \
         - plain(hole, "hole_stitches") / plain(2) \
-        - Operand(hem.depth[ground.size].mm, Role.STATED, "depth", depth) / width
+        - Operand(hem.depth[ground.size].mm, Role.STATED, "depth", _depth_at(ground)) / width
     every = Operand(asked.every.mm, Role.STATED, "every", place_in(band, "buttonholes.every"))
     return Rounded(room / Term(every / width, Role.APART))
 
 
-def _middles_text(middles: Sequence[Fraction], stitch: Fraction) -> str:
-    return ", ".join(Length(max(m, Fraction(0)) * stitch).in_cm() for m in middles)
+def _middles_text(middles: Sequence[Expression], stitch: Fraction) -> str:
+    return ", ".join(Length(max(m.value, Fraction(0)) * stitch).in_cm() for m in middles)
 
 
 def _chosen(ground: HoleGround) -> tuple[Quantity | None, list[Problem]]:

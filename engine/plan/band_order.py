@@ -96,7 +96,8 @@ def _round_corners(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run:
                 front, neck = neck, front
             sections[front] = below_band(sections[front], band.stitches_in, EndedBand.CORNER,
                                          _inside(band))
-            sections[neck] = beneath(sections[neck], band.stitches_in, gauge, EndedBand.CORNER)
+            sections[neck] = beneath(sections[neck], band.stitches_in, gauge, EndedBand.CORNER,
+                                     _inside(band))
     return replace(run, sections=tuple(sections))
 
 
@@ -180,7 +181,7 @@ def _beside_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run: E
     gauge = _body_gauge(spec, fabrics)
     what = EndedBand.PLACKET_BAND if band.garment_edge == PLACKET else EndedBand.FRONT_BAND
     first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
-    sections = (beneath(first, band.stitches_in, gauge, what), *others)
+    sections = (beneath(first, band.stitches_in, gauge, what, _inside(band)), *others)
     return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
 
 

@@ -14,16 +14,7 @@ from typing import NamedTuple
 
 from ..core.counted import Count
 from ..core.counts import EVEN, NEAREST, Unit, whole
-from ..core.expression import (
-    Chosen,
-    Expression,
-    Noted,
-    Operand,
-    Rounded,
-    Rule,
-    Term,
-    plain,
-)
+from ..core.expression import Chosen, Expression, Noted, Operand, Rounded, Rule, Term, plain
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.spread import shares
@@ -66,7 +57,8 @@ class BandSpec:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placing:
     """Where the holes are: from the band's lower end [stitches]. One hole lies `through` a chosen
-    measure, as its sum is written; `above` is how many lie above those in the hem."""
+    measure, as its sum is written; `above` is how many lie above those in the hem. Of holes that
+    are put somewhere `before` computes the stitches below each."""
 
     stitches: int
     hole: int
@@ -77,6 +69,7 @@ class Placing:
     fixed: bool = False
     through: str = ""
     above: Expression | None = field(default=None, compare=False)
+    before: tuple[Expression, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
         filled = self.lower + self.hole * self.holes + sum(self.gaps) + self.upper
@@ -257,20 +250,24 @@ def _sound(spec: BandSpec) -> Iterator[Candidate]:
                 yield Candidate(price, -stitches, -lower, upper)
 
 
-def place_at(stitches: int, hole: int, middles: Sequence[Fraction]) -> Placing | None:
-    """Return holes of `hole` stitches with their middles nearest to `middles`.
+def place_at(stitches: int, hole: int, middles: Sequence[Expression], name: str = ""
+             ) -> Placing | None:
+    """Return holes of `hole` stitches with their middles nearest to `middles`; `name` is that of
+    the count of such a hole's stitches.
 
     Those are distances from the lower end [stitches]. None where the holes do not lie apart by
     their own width and two stitches at least, or a stitch from the ends.
     """
-    starts = sorted(whole(middle - Fraction(hole, 2)) + 1 for middle in middles)
+    half = plain(hole, name) / plain(2)
+    before = sorted((Rounded(middle - half) for middle in middles), key=lambda one: one.value)
+    starts = [int(one.value) + 1 for one in before]
     gaps = tuple(b - a - hole for a, b in pairwise(starts))
     lower, upper = starts[0] - 1, stitches - starts[-1] - hole + 1
     if lower < 1 or upper < 1 or min(gaps, default=hole + 2) < max(2, hole):
         return None
     spec = BandSpec(stitches=stitches, holes=len(starts), hole=hole, lower=lower, upper=upper)
     return Placing(stitches=stitches, hole=hole, lower=lower, upper=upper, gaps=gaps, spec=spec,
-                   fixed=True)
+                   fixed=True, before=tuple(before))
 
 
 def _near(middle: int, give: int, least: int = 1) -> range:

@@ -61,7 +61,7 @@ def too_short(pattern: Pattern, spec: GarmentSpec, garment: Garment, off: dict[s
             continue
         given = stretch_of(spec, method)
         most = reach(method, piece.stitches.value, pattern.bed.pitch, stitch, given)
-        if most < piece.bound_off_to:
+        if most < piece.bound_off_to.length:
             yield _short(pattern.places, garment.size, piece, method, (most, given))
 
 
@@ -106,7 +106,8 @@ def too_long(pattern: Pattern, garment: Garment, off: dict[str, Method]) -> Iter
     for piece in garment.pieces:
         own = piece.stitches.value if piece.bound_off_to else piece.top
         if method := off.get(piece.key):
-            long = piece.bound_off_to or _stitch(pattern.garment, pattern.fabrics, piece).times(own)
+            long = piece.bound_off_to.length if piece.bound_off_to else \
+                _stitch(pattern.garment, pattern.fabrics, piece).times(own)
             yield from _long(pattern.places, pattern.bed, method, own, long,
                              (garment.size, "garment.bind_off"))
 
@@ -151,4 +152,4 @@ def sewing_end(piece: Piece, stitches: int, pitch: Length) -> Length:
     """Return the end to sew a top off with, up to the next 5 cm: for the edge's own length."""
     if piece.bound_off_to is None:
         return end_of(SEWN, pitch.times(stitches))
-    return end_of(SEWN, max(pitch.times(stitches), piece.bound_off_to))
+    return end_of(SEWN, max(pitch.times(stitches), piece.bound_off_to.length))

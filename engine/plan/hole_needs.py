@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from ..core.counted import Count
 from ..core.counts import EVEN, Unit
-from ..core.expression import Chosen, LookUp, Noted, Operand, Rounded, Rule, plain
+from ..core.expression import Chosen, Expression, LookUp, Noted, Operand, Rounded, Rule, plain
 from ..core.operand_parts import FixedHole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
@@ -57,7 +57,12 @@ def loop_length(button: Length) -> Length:
 
     Common practice, no source.
     """
-    return Length(button.mm * PI / 2)
+    return Length(loop_made(button).value)
+
+
+def loop_made(button: Length, place: Place | None = None) -> Expression:
+    """Return that length as it is computed [mm]; a `place` is where the source has the button."""
+    return Operand(button.mm, Role.BUTTON, place=place) * Operand(PI, Role.PI) / plain(2)
 
 
 def loop_chains(button: Length, stitch: Fraction, place: Place | None = None) -> Count:
@@ -65,7 +70,6 @@ def loop_chains(button: Length, stitch: Fraction, place: Place | None = None) ->
 
     That a chain is so long is common practice, no source: the loop is tried on the button.
     """
-    half = Operand(button.mm, Role.BUTTON, place=place) * Operand(PI, Role.PI) / plain(2)
-    chains = Rounded(half / Operand(stitch, Role.STITCH_WIDTH), pitch=stitch)
+    chains = Rounded(loop_made(button, place) / Operand(stitch, Role.STITCH_WIDTH), pitch=stitch)
     return Count(Noted(Chosen((chains, plain(3)), Rule.LARGEST, ChoiceReason.LEAST_LOOP),
                        Note.HALF_GIRTH), Unit.STITCHES)

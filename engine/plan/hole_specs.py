@@ -7,28 +7,31 @@ Source: Threads and String, "Buttonholes and their location" (B10).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from ..core.counts import whole
+from ..core.expression import Chosen, Expression, Operand, Rounded, Rule, Term, plain, tried_figure
+from ..core.operands import ChoiceReason, Role
 from .buttonholes import Placing
 
+Middles = tuple[Expression, ...]
 
-def in_hem(number: int, depth: Fraction, ends: Fraction) -> tuple[Fraction, ...]:
-    """Return the middles of `number` holes in a hem `depth` deep, `ends` from both its borders.
+
+def in_hem(number: Expression, depth: Expression, ends: Expression) -> Middles:
+    """Return the middles of a `number` of holes in a hem `depth` deep, `ends` from its borders.
 
     Two in a rib of 3 in lie half an inch from its edges (B10); one lies in its middle.
     """
-    if number == 1:
-        return (depth / 2,)
-    step = (depth - 2 * ends) / (number - 1)
-    return tuple(ends + k * step for k in range(number))
+    if number.value == 1:
+        return (depth / plain(2),)
+    step = (depth - plain(2) * ends) / (number - plain(1))
+    return tuple(stepwise(ends, step, int(number.value)))
 
 
-def above_hem(hem: Sequence[Fraction], depth: Fraction, top: Fraction, *, number: int | None,
-              apart: Fraction | None) -> tuple[Fraction, ...]:
+def above_hem(hem: Sequence[Expression], depth: Expression, top: Expression, *,
+              number: Expression | None, apart: Expression | None) -> Middles:
     """Return the holes in the hem and the others above it, up to one at `top`.
 
     The room above the hem is shared equally, a hole at the upper end of every share: 12 in are
@@ -36,14 +39,15 @@ def above_hem(hem: Sequence[Fraction], depth: Fraction, top: Fraction, *, number
     is no room.
     """
     room = top - depth
-    if room <= 0:
+    if room.value <= 0:
         return ()
-    count = number if number is not None else max(1, whole(room / _need(apart)))
-    return (*hem, *(depth + room * (k + 1) / count for k in range(count)))
+    many = number or _one_at_least(Rounded(room / _need(apart)))
+    _, *above = stepwise(depth, room / many, int(many.value) + 1)
+    return (*hem, *above)
 
 
-def about(at: Fraction, low: Fraction, top: Fraction, *, number: int | None,
-          apart: Fraction | None) -> tuple[Fraction, ...]:
+def about(at: Expression, low: Expression, top: Expression, *, number: int | None,
+          apart: Expression | None) -> Middles:
     """Return holes from `low` to `top` of which one lies `at` a chosen place.
 
     Below it and above it they are equally far apart, and those two distances are as near to one
@@ -52,31 +56,51 @@ def about(at: Fraction, low: Fraction, top: Fraction, *, number: int | None,
     """
     if number == 1:
         return (at,)
-    if not low <= at <= top:
+    if not low.value <= at.value <= top.value:
         return ()
+    down, up = at - low, top - at
     if number is None:
-        spaces = [whole((at - low) / _need(apart)), whole((top - at) / _need(apart))]
+        below_it: Expression = Rounded(down / _need(apart))
+        above_it: Expression = Rounded(up / _need(apart))
     else:
-        spaces = _shared(at - low, top - at, number - 1)
-    lower = [low + (at - low) * k / spaces[0] for k in range(spaces[0])]
-    upper = [at + (top - at) * (k + 1) / spaces[1] for k in range(spaces[1])]
-    return (*lower, at, *upper)
+        below_it, above_it = _shared(down, up, number - 1)
+    lower = stepwise(low, down / below_it, int(below_it.value)) if below_it.value else ()
+    upper = stepwise(at, up / above_it, int(above_it.value) + 1) if above_it.value else (at,)
+    return (*lower, *upper)
 
 
-def _shared(down: Fraction, up: Fraction, spaces: int) -> list[int]:
-    """Spaces below and above so that those on one side are as wide as on the other."""
-    below_it = [k for k in range(spaces + 1) if (k or not down) and (spaces - k or not up)] or \
-        [spaces if down >= up else 0]
-
-    def unlike(k: int) -> Fraction:
-        lower = down / k if k else Fraction(0)
-        upper = up / (spaces - k) if spaces - k else Fraction(0)
-        return abs(lower - upper)
-    best = min(below_it, key=unlike)
-    return [best, spaces - best]
+def stepwise(first: Expression, step: Expression, many: int) -> Iterator[Expression]:
+    """Yield so many places, each a `step` above the one before it."""
+    for number in range(many):
+        yield first + Operand(Fraction(number), Role.NTH) * step if number else first
 
 
-def _need(apart: Fraction | None) -> Fraction:
+def _one_at_least(many: Expression) -> Expression:
+    return many if many.value >= 1 else Chosen((many, plain(1)), Rule.LARGEST,
+                                               ChoiceReason.LEAST_ONE)
+
+
+def _shared(down: Expression, up: Expression, spaces: int) -> tuple[Expression, Expression]:
+    """Spaces below and above so that those on one side are as wide as on the other: a search among
+    the ways to share them, of equals the one with fewer below."""
+    down_, up_ = down.value, up.value
+    ways = [k for k in range(spaces + 1) if (k or not down_) and (spaces - k or not up_)] or \
+        [spaces if down_ >= up_ else 0]
+    costs = {k: abs(_shared_by(down_, k) - _shared_by(up_, spaces - k)) for k in reversed(ways)}
+    best = min(ways, key=lambda k: costs[k])
+    given = tuple(Operand(cost, Role.COST) for cost in costs.values())
+    below_it, above_it = (
+        Chosen(tuple(map(tried_figure, found)), Rule.LEAST, ChoiceReason.LEAST_GIVEN_UP, given)
+        for found in ((best, *costs), (spaces - best, *(spaces - k for k in costs))))
+    return below_it, above_it
+
+
+def _shared_by(length: Fraction, spaces: int) -> Fraction:
+    """How wide each of so many spaces is; none has no width."""
+    return length / spaces if spaces else Fraction(0)
+
+
+def _need(apart: Expression | None) -> Expression:
     if apart is None:
         raise ValueError("holes are asked for by number or by their distance")
     return apart
@@ -104,4 +128,14 @@ def shifted(placing: Placing, starts: Sequence[int], stitches: int, before: int)
     upper = stitches - (starts[-1] - before) - placing.hole + 1
     gaps = tuple(b - a - placing.hole for a, b in pairwise(starts))
     spec = replace(placing.spec, stitches=stitches, holes=len(starts), lower=lower, upper=upper)
-    return replace(placing, stitches=stitches, lower=lower, upper=upper, gaps=gaps, spec=spec)
+    return replace(placing, stitches=stitches, lower=lower, upper=upper, gaps=gaps, spec=spec,
+                   before=_before(placing, starts, before))
+
+
+def _before(placing: Placing, starts: Sequence[int], before: int) -> tuple[Expression, ...]:
+    """What computes the stitches before each of a part's holes, which begin at `starts`."""
+    if not placing.before:
+        return ()
+    kept = [one for one, start in zip(placing.before, placing.starts, strict=True)
+            if start in starts]
+    return tuple(Term(one, Role.NUMBER) - plain(before) if before else one for one in kept)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import pairwise
 
 from ..core.counts import DOWN, UP, Unit
 from ..core.expression import (
@@ -65,7 +66,7 @@ def hole_ends(placing: Placing, along: str = "band_stitches", asked: Ends | None
     spec = placing.spec
     low, high = asked or (plain(spec.lower), _upper(spec))
     if placing.fixed:
-        first: Expression = Operand(Fraction(placing.lower), Role.NEAREST_STITCH)
+        first = _nearest(placing.lower, placing.before[:1])
         inside = _holes(placing, along)
         within = Sum((first, inside, *hole_gaps(placing)))
         return first, plain(placing.stitches, along) - within
@@ -122,13 +123,21 @@ def hole_gaps(placing: Placing, along: str = "band_stitches", asked: Ends | None
     the first hole and after the last.
     """
     if placing.fixed:
-        return tuple(Operand(Fraction(gap), Role.NEAREST_STITCH) for gap in placing.gaps)
+        hole = _hole(placing.hole, along)
+        made = tuple(Term(b, Role.NUMBER) - Term(a, Role.NUMBER) - hole
+                     for a, b in pairwise(placing.before))
+        return tuple(_nearest(gap, made[n:n + 1]) for n, gap in enumerate(placing.gaps))
     if placing.alike:
         return _alike(placing, along, asked)
     taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
         * _hole(placing.hole, along) + plain(placing.upper, "upper_end")
     share = (plain(placing.stitches, along) - taken) / _spaces(placing)
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
+
+
+def _nearest(stitches: int, made: tuple[Expression, ...]) -> Expression:
+    """Stitches that lie nearest to where the source puts a hole, as they are computed."""
+    return plain_of(stitches, made[0] if made else plain(stitches), Role.NEAREST_STITCH)
 
 
 def _hole(places: int, along: str) -> Operand:

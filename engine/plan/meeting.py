@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import accumulate, groupby
 
 from ..core.counted import Count
-from ..core.counts import NEAREST, Rounding, Unit, whole
+from ..core.counts import NEAREST, UP, Rounding, Unit, whole
 from ..core.expression import (
     Chosen,
     Difference,
@@ -105,12 +105,12 @@ def meet(run: EdgePath, rate: PickUpRate, rounding: Rounding = NEAREST) -> tuple
     if single:
         return made
     if rate.unit is Unit.ROWS:  # one length, sewn on: what its sections round to must not add up
-        return resized(made, whole(_exact(made), rounding))
+        return _rounded_in_all(made, rounding)
     if not run.ring:
         made = tuple(m for line in _lines(made) for m in _rounded_once(line))
     if rounding == NEAREST:
         return made
-    return resized(made, whole(_exact(made), rounding))
+    return _rounded_in_all(made, rounding)
 
 
 def ruled_stitch(run: EdgePath, rate: PickUpRate) -> Fraction:
@@ -133,9 +133,19 @@ def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
 
 def _rounded_once(line: Sequence[Meeting]) -> tuple[Meeting, ...]:
     stitches = max(len(line), whole(_exact(line)))
-    parts = tuple(Term(unrounded(m.stitches.made), Role.NUMBER) for m in line)
     return resized(line, stitches, ChoiceReason.SECTIONS,
-                   plain_of(stitches, Rounded(Sum(parts))))
+                   plain_of(stitches, Rounded(_unrounded(line))))
+
+
+def _rounded_in_all(meetings: Sequence[Meeting], rounding: Rounding) -> tuple[Meeting, ...]:
+    """The meetings with as many stitches in all as their exact figures round to together."""
+    total = Rounded(_unrounded(meetings), rounding)
+    return resized(meetings, int(total.value), made=Term(total, Role.NUMBER))
+
+
+def _unrounded(meetings: Sequence[Meeting]) -> Sum:
+    """What their stitches are before any of them is rounded."""
+    return Sum(tuple(Term(unrounded(m.stitches.made), Role.NUMBER) for m in meetings))
 
 
 def _exact(meetings: Sequence[Meeting]) -> Fraction:
@@ -166,7 +176,7 @@ def _each_hung(section: Section) -> Expression:
     (common practice, no source)."""
     if not section.turns:
         return section.taken
-    turns = Operand(Fraction(len(section.turns), 2), Role.HELD_STEPS)
+    turns = section.held or Operand(Fraction(len(section.turns), 2), Role.HELD_STEPS)
     return section.taken + plain(2) * turns
 
 
@@ -208,9 +218,14 @@ def _by_width(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
 
 
 def _meeting(section: Section, count: Count) -> Meeting:
-    least = -(-(section.places + sum(section.seams)) // 2) if section.offer in OPEN else 1
-    at_least = count if count.value >= least else Count(Chosen(
-        (count.made, plain(least)), Rule.LARGEST, ChoiceReason.LEAST_ONE), count.unit)
+    least: Expression = plain(1)
+    if section.offer in OPEN:
+        taken_ = Term(section.taken, Role.STITCHES)
+        least = Rounded((taken_ + plain(seams) if (seams := sum(section.seams)) else taken_)
+                        / plain(2), UP)
+    at_least = count if count.value >= least.value else Count(Chosen(
+        (count.made, plain_of(int(least.value), least)), Rule.LARGEST, ChoiceReason.LEAST_ONE),
+        count.unit)
     return Meeting(section=section, stitches=at_least, pick_up=taken(section, at_least.value))
 
 

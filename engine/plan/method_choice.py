@@ -215,7 +215,8 @@ def _by_hand(bands: Mapping[str, Band], bed: NeedleBed, garment: Garment, piece:
     if piece.bind_off_method == SEWN.name:
         last = top_stitches(piece)
         wide = piece.bound_off_to is not None
-        yield replace(edge, stitches=last, opened=bool(piece.opening), until=piece.bound_off_to,
+        yield replace(edge, stitches=last, opened=bool(piece.opening),
+                      until=piece.bound_off_to.length if piece.bound_off_to else None,
                       end=sewing_end(piece, last, pitch) if wide else None)
     waits = CAST_ONS[piece.cast_on_method] is WASTE_ON and not piece.drawn_below
     if waits and piece.key not in taken:

@@ -9,13 +9,23 @@ is wide.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import pairwise
 
 from ..core.counted import Count
 from ..core.counts import DOWN, Unit
-from ..core.expression import NOTHING, Chosen, Expression, Operand, Rounded, Rule, plain
+from ..core.expression import (
+    NOTHING,
+    Chosen,
+    Expression,
+    Operand,
+    Rounded,
+    Rule,
+    Sum,
+    Term,
+    plain,
+)
 from ..core.operands import ChoiceReason, Role
 from ..fabric.gauge import Gauge, counted
 from ..pattern.edges import Offer
@@ -33,11 +43,12 @@ LEFT = 2  # stitches that stay beside every corner; common practice, no source
 class Turns:
     """The corners of an edge at which a band can be mitred: the numbers of the stitches that stay,
     from 1 at the first end, how steep they are, and whether the band's free edge is `longer` than
-    its foot there."""
+    its foot there. `counted` computes these numbers."""
 
     corners: tuple[int, ...]
-    steep: Fraction
+    steep: Expression
     longer: bool
+    counted: tuple[Expression, ...] = field(default=(), compare=False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,30 +80,37 @@ def turns_of(run: EdgePath, meetings: Sequence[Meeting], *, stands: bool) -> Tur
     """
     if run.corner is not None:
         before = _upto(meetings, run.corner.before)
-        return Turns(corners=(before + 1 if run.corner.own else before,), steep=run.corner.steep,
-                     longer=not stands)
+        return _turns([before + plain(1) if run.corner.own else before], run.corner.steep,
+                      longer=not stands)
     found = squares([m.section for m in meetings])
     if len({corner.juts for corner in found}) != 1:
         return None
-    return Turns(corners=tuple(_stays(meetings, corner.before) for corner in found),
-                 steep=Fraction(1), longer=found[0].juts is stands)
+    return _turns([_stays(meetings, corner.before) for corner in found],
+                  Operand(Fraction(1), Role.STEEPNESS), longer=found[0].juts is stands)
 
 
-def _upto(meetings: Sequence[Meeting], number: int) -> int:
+def _turns(counted: Sequence[Expression], steep: Expression, *, longer: bool) -> Turns:
+    return Turns(corners=tuple(int(one.value) for one in counted), steep=steep, longer=longer,
+                 counted=tuple(counted))
+
+
+def _upto(meetings: Sequence[Meeting], number: int) -> Expression:
     """The stitches of the first sections."""
-    return sum(m.stitches.value for m in meetings[:number])
+    parts = tuple(m.stitches.term(Role.NUMBER) for m in meetings[:number])
+    return parts[0] if len(parts) == 1 else Sum(parts)
 
 
-def _stays(meetings: Sequence[Meeting], before: int) -> int:
+def _stays(meetings: Sequence[Meeting], before: int) -> Expression:
     """The last stitch of the straight side before a corner, or the first of the one behind it."""
-    return _upto(meetings, before) + (not _is_side(meetings[before - 1].section))
+    upto = _upto(meetings, before)
+    return upto if _is_side(meetings[before - 1].section) else upto + plain(1)
 
 
 def _is_side(section: Section) -> bool:
     return section.offer is Offer.ROWS and not any(run.stitches for run in section.runs)
 
 
-def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: Count) -> MitrePlan:
+def plan_mitre(turns: Turns, stitches: Count, gauge: Gauge, rows: Count) -> MitrePlan:
     """Return the mitre over a layer of `rows` [rows] of a band of so many `stitches`.
 
     A pair goes or comes at most after every second row, and never after the last; no more go than
@@ -102,10 +120,10 @@ def plan_mitre(turns: Turns, stitches: int, gauge: Gauge, rows: Count) -> MitreP
     stitchtherapyknitalong.blogspot.com, 2013-03, and Knitting around the corner, knitting.today.
     """
     high = rows.term(Role.ROWS) * Operand(gauge.row, Role.MILLIMETRES)
-    asked = counted(high * Operand(turns.steep, Role.STEEPNESS)
+    asked = counted(high * Term(turns.steep, Role.STEEPNESS)
                     / Operand(gauge.stitch, Role.STITCH_WIDTH), Unit.STITCHES, gauge.stitch, DOWN)
     every_second = Rounded((rows.term(Role.ROWS) - plain(1)) / plain(2), DOWN)
-    room = () if turns.longer else map(_not_below_none, _room(turns.corners, stitches))
+    room = () if turns.longer else map(_not_below_none, _room(turns, stitches))
     pairs = Count(Chosen((asked.made, every_second, *room), Rule.SMALLEST, ChoiceReason.MITRE),
                   Unit.STITCHES)
     schedule = spread_events(pairs.value, rows.value - 1, finish=Finish.EVENT)
@@ -120,12 +138,13 @@ def turned_between(mitre: MitrePlan, start: int, end: int, *, joined: int) -> Mi
     return replace(mitre, turns=replace(mitre.turns, corners=inside)) if inside else None
 
 
-def _room(corners: Sequence[int], stitches: int) -> Iterator[Expression]:
+def _room(turns: Turns, stitches: Count) -> Iterator[Expression]:
     """How many pairs each stretch between corners, or beside one, has stitches for."""
-    yield plain(corners[0] - 1) - plain(LEFT)
-    yield from (Rounded((plain(b - a - 1) - plain(LEFT)) / plain(2), DOWN)
+    corners = turns.counted or tuple(map(plain, turns.corners))
+    yield Term(corners[0] - plain(1), Role.NUMBER) - plain(LEFT)
+    yield from (Rounded((Term(b - a - plain(1), Role.NUMBER) - plain(LEFT)) / plain(2), DOWN)
                 for a, b in pairwise(corners))
-    yield plain(stitches - corners[-1]) - plain(LEFT)
+    yield Term(stitches.term(Role.NUMBER) - corners[-1], Role.NUMBER) - plain(LEFT)
 
 
 def _not_below_none(room: Expression) -> Expression:

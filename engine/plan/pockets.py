@@ -242,7 +242,7 @@ def _lining(sized: _Sized) -> Piece:
 
 def _edge(slot: PocketSlot, sized: _Sized) -> EdgePath:
     """The lower edge, and a stitch of the garment at either end, to be sewn down there."""
-    side = waiting(SectionRole.BESIDE_POCKET, 1, sized.gauge, Offer.CORD)
+    side = waiting(SectionRole.BESIDE_POCKET, 1, sized.gauge, Offer.CORD, made=plain(1))
     below = replace(waiting(SectionRole.POCKET, slot.stitches, sized.gauge, Offer.CORD,
                             made=sized.stitches.made),
                     details=(SectionDetail.ON_CORD,), stretch=Stretch.POCKET)

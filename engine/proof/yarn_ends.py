@@ -1,9 +1,9 @@
-"""The yarn that no counted stitch holds: ends cut long, edges made by hand, and seams."""
+"""The yarn that no counted stitch holds: ends cut long, and edges made by hand."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -14,28 +14,25 @@ from ..catalogue.methods import (
     BY_HAND,
     CAST_ONS,
     DRAWN,
-    GRAFT,
-    HAND,
     LATCH_OFF,
     SEWN,
     STITCH_OVER,
-    Method,
+    hands_long,
+    longer,
 )
-from ..catalogue.pocket_edges import LINING
-from ..core.units import Length, length_cm
-from ..fabric.gauge import Gauge
+from ..core.counted import Reckoned
+from ..core.expression import NOTHING, Expression, Operand, Sum, plain
+from ..core.operands import Role
+from ..core.units import Length
 from ..machine import edge_steps, steps
 from ..machine.programs import Program
 from ..machine.reasons import Reason
 from ..machine.two_yarn_steps import ThreadContrast
-from ..plan.band import UNSEWN, BandPlan, depth_mm
-from ..plan.hole_needs import loop_length
+from ..pattern.band_places import place_in
+from ..plan.band import UNSEWN, BandPlan
+from ..plan.hole_needs import loop_made
 from ..program.band_steps import AT_FOLD, FACING, MAIN
 from ..program.chart_actions import CONTRAST
-from ..shape.garment import Join, Kindred
-from ..shape.heights import height_of
-from ..shape.piece import Piece
-from ..shape.tasks import Seam
 from ..words.terms.yarn_names import OTHER_YARNS
 from .proof import KnittedPiece, Strip
 
@@ -46,38 +43,69 @@ RAVEL, CLOSING, LAST_ROW, HOLE = 6, 4, 8, 4  # times the width on the bed
 SEAM = 3
 OVERCAST = 6  # times the edge that is closely overcast: common practice, no source
 IN_A_ROW = 3  # of the end for a row knitted by hand: its stitches, which the bed counts
-NOTHING = length_cm(0)
-NO_WIDTH = Fraction(0)
+NO_WIDTH = (Fraction(0), 0)
 _TAKES = {steps.Thread, steps.CastOn, steps.HandKnit, edge_steps.BindOff, edge_steps.TakeOff}
+
+
+Widths = Counter[Fraction]
+"""Needles on the bed, by how many times as long as they are wide a length of yarn is [needles]."""
+
+Lengths = tuple[tuple[int, Expression], ...]
+"""How many lengths there are that are alike, and how long one is [mm]."""
 
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """Yarn by its length: `widths` on the bed [needles' pitches], the `tails` of its ends, and
-    what is `along` an edge that is drawn out longer."""
+    """Yarn by its length: the `widths` on the bed that it is laid along, the `tails` of its ends,
+    and what is `along` edges that are measured."""
 
-    widths: Fraction
+    widths: Widths
     tails: int
-    along: Length = NOTHING
+    along: Lengths = ()
 
     def length(self, pitch: Length) -> Length:
         """The whole length on a bed of this pitch."""
-        return Length(pitch.times(self.widths).mm + HAND.times(self.tails).mm + self.along.mm)
+        return Length(cut_of([(self, 1)], Operand(pitch.mm, Role.PITCH)).value)
+
+
+def cut_of(ends: Iterable[tuple[Ends, int]], pitch: Operand) -> Expression:
+    """Return all the yarn of such ends [mm], each with how many times it is cut; from needle to
+    needle it is a `pitch` [mm]."""
+    widths, tails, along = Widths(), 0, list[Expression]()
+    for each, times in ends:
+        for factor, needles in each.widths.items():
+            widths[factor] += needles * times
+        tails += each.tails * times
+        along += [_alike(many * times, one) for many, one in each.along]
+    laid = [longer(factor, Operand(Fraction(needles), Role.NEEDLES_LAID))
+            for factor, needles in sorted(widths.items()) if factor and needles]
+    parts = [added(laid) * pitch] if laid else []
+    return added([*parts, *([hands_long(tails)] if tails else []), *along])
+
+
+def added(parts: Sequence[Expression]) -> Expression:
+    """Return the sum of parts; of one, itself, and of none, nothing."""
+    return NOTHING if not parts else parts[0] if len(parts) == 1 else Sum(tuple(parts))
+
+
+def _alike(many: int, one: Expression) -> Expression:
+    return one if many == 1 else Operand(Fraction(many), Role.ENDS_CUT) * one
 
 
 def ends_of_piece(knitted: KnittedPiece) -> Mapping[str, Ends]:
     """Return what a piece takes besides its counted stitches, knitted once, by the names that its
     steps give the yarns."""
     piece = knitted.piece
-    sewn, longer = piece.bind_off_method == SEWN.name, piece.bound_off_to
-    widths, feeder = {MAIN: NO_WIDTH}, MAIN
+    sewn, wider = piece.bind_off_method == SEWN.name, piece.bound_off_to
+    widths, feeder = {MAIN: Widths()}, MAIN
     for step in (step for step in knitted.program.steps if type(step) in _TAKES):
         if isinstance(step, steps.Thread) and step.yarn in (MAIN, *OTHER_YARNS):
             feeder = step.yarn
-        if width := _of_piece(step, sewn and longer is None):
-            widths[feeder] = widths.get(feeder, NO_WIDTH) + width
-    widths[MAIN] += DRAWN.yarn * piece.needles.across * piece.drawn_below
-    along = longer.times(SEWN.yarn) if sewn and longer else NOTHING
+        factor, needles = _of_piece(step, sewn and wider is None)
+        if factor and needles:
+            widths.setdefault(feeder, Widths())[factor] += needles
+    widths[MAIN][DRAWN.yarn] += piece.needles.across * piece.drawn_below
+    along = ((1, longer(SEWN.yarn, wider.made)),) if sewn and wider else ()
     feet = sum(step.reason is Reason.FOOT_OF_PLACKET
                for step in knitted.program.of(edge_steps.BindOff))
     return _ends(knitted.program, widths, along, spare=feet)
@@ -91,70 +119,71 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     ends is cut for each (`closing_ends`).
     """
     program, needles = strip.program, strip.layout.needles.across
-    widths = {MAIN: NO_WIDTH, FACING: NO_WIDTH}
-    feeder = MAIN
+    widths, feeder = {MAIN: Widths(), FACING: Widths()}, MAIN
     for step in (step for step in program.steps if type(step) in _TAKES):
         if isinstance(step, steps.Thread) and step.yarn in widths:
             feeder = step.yarn
-        if width := _of_band(step):
+        factor, across = _of_band(step)
+        if factor and across:
             yarn = step.yarn if isinstance(step, steps.HandKnit | edge_steps.BindOff) else feeder
-            widths[yarn if yarn in widths else feeder] += width
+            widths[yarn if yarn in widths else feeder][factor] += across
     holes = [step for step in program.of(edge_steps.BindOff) if step.keep_last]
     own = [s for s in holes if s.layers == 1]
     if len(holes) > len(own):
-        widths[MAIN] += CLOSING * needles
-    widths[MAIN] += (CLOSING + BY_HAND.yarn) * sum(len(s.needles) for s in own)
+        widths[MAIN][Fraction(CLOSING)] += needles
+    widths[MAIN][CLOSING + BY_HAND.yarn] += sum(len(s.needles) for s in own)
     cut = closing_ends(strip)
-    return _ends(program, widths, Length(sum((x.mm for x in cut), Fraction(0))),
-                 spare=len(own) + len(cut))
+    return _ends(program, widths, cut, spare=len(own) + sum(many for many, _ in cut))
 
 
-def closing_ends(strip: Strip) -> tuple[Length, ...]:
+def closing_ends(strip: Strip) -> Lengths:
     """Return the lengths that are cut to sew a band's short ends shut, to join its part to the one
     before, and to sew round holes, slits, eyelets and loops, each without its tails.
     """
-    plan, cut = strip.plan, []
+    plan, cut = strip.plan, list[tuple[int, Reckoned]]()
     attended = [step.to for step in strip.program.of(steps.Attend)]
     holes = plan.placing.holes if plan.placing else 0
     for to in attended:
         match to:
             case "sew ends":
-                cut += [short_end(plan)] * shut_here(plan)
+                cut.append((shut_here(plan), short_end(plan)))
             case "join parts":
-                cut.append(joining_end(plan))
+                cut.append((1, joining_end(plan)))
             case "sew slits":  # the one slit of each layer beside which no end hangs
-                cut += [slit_end(plan)] * attended.count("choose slits")
+                cut.append((attended.count("choose slits"), slit_end(plan)))
             case "join slits":
-                cut += [slit_end(plan)] * holes
+                cut.append((holes, slit_end(plan)))
             case "overcast holes":
-                cut += [eyelet_end(plan)] * holes
+                cut.append((holes, eyelet_end(plan)))
             case "sew round holes" | "join holes":
-                cut += [hole_end(plan)] * holes
+                cut.append((holes, hole_end(plan)))
             case "sew on band":
-                cut += [sewing_end(plan)] * KINDS[plan.band.kind].layers
+                cut.append((KINDS[plan.band.kind].layers, sewing_end(plan)))
             case "overcast cord eyelets":
-                cut += [eyelet_end(plan)] * len(plan.casing.openings)
+                cut.append((len(plan.casing.openings), eyelet_end(plan)))
             case "make loops":
-                cut += [loop_end(plan)] * holes
-    return tuple(cut)
+                cut.append((holes, loop_end(plan)))
+    return tuple((many, one.made) for many, one in cut if many)
 
 
-def short_end(plan: BandPlan) -> Length:
+def short_end(plan: BandPlan) -> Reckoned:
     """Return what sews along one short end of a band, without tails: three times its depth."""
-    return Length(SEAM * depth_mm(plan))
+    return Reckoned(longer(SEAM, plan.deep))
 
 
-def joining_end(plan: BandPlan) -> Length:
+def joining_end(plan: BandPlan) -> Reckoned:
     """Return what sews a part's end to the part before, layer by layer, without tails."""
-    return short_end(plan).times(KINDS[plan.band.kind].layers)
+    layers = KINDS[plan.band.kind].layers
+    one = short_end(plan)
+    return one if layers == 1 else Reckoned(plain(layers) * one.made)
 
 
-def sewing_end(plan: BandPlan) -> Length:
+def sewing_end(plan: BandPlan) -> Reckoned:
     """Return what sews one edge of a band to the garment, without tails: three times the edge."""
-    return Length(SEAM * plan.run.length)
+    return Reckoned(longer(SEAM, added([section.long for section in plan.run.sections])))
 
 
-def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Length]:
+def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Reckoned]:
     """Return what sews the two ends of each band round a neck or an own piece to each other, by the
     band's key, and of a neck's facing its last stitches down as well: without its two tails."""
     return {s.plan.band.key: _ring_end(s.plan) for s in strips
@@ -164,48 +193,57 @@ def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Length]:
 _OWN_END = (EdgeRole.NECK, EdgeRole.OUTLINE)
 
 
-def _ring_end(plan: BandPlan) -> Length:
-    left = KINDS[plan.band.kind].faces and role_of(plan.band.garment_edge) is EdgeRole.NECK
-    last = 2 * UNSEWN * plan.gauge.stitch * SEWN.yarn if left else 0
-    return Length(joining_end(plan).mm + last)
+def _ring_end(plan: BandPlan) -> Reckoned:
+    joining = joining_end(plan)
+    if not KINDS[plan.band.kind].faces or role_of(plan.band.garment_edge) is not EdgeRole.NECK:
+        return joining
+    last = plain(2) * Operand(Fraction(UNSEWN), Role.STITCHES) \
+        * Operand(plan.gauge.stitch, Role.STITCH_WIDTH)
+    return Reckoned(joining.made + longer(SEWN.yarn, last))
 
 
-def slit_end(plan: BandPlan) -> Length:
+def slit_end(plan: BandPlan) -> Reckoned:
     """Return what sews along a slit, or its foot and head, without tails: three times its length.
 
     Common practice, no source.
     """
     assert plan.slit is not None
-    return Length(SEAM * plan.slit.value * plan.gauge.row)
+    return Reckoned(longer(SEAM, plan.slit.term(Role.ROWS) * _row(plan.gauge.row)))
 
 
-def eyelet_end(plan: BandPlan) -> Length:
+def eyelet_end(plan: BandPlan) -> Reckoned:
     """Return what overcasts an eyelet closely, without tails: six times the edge round it, which
     is a stitch wide and two rows high. Common practice, no source.
     """
-    return _round(plan, 1)
+    return _round(plan, plain(1))
 
 
-def hole_end(plan: BandPlan) -> Length:
+def hole_end(plan: BandPlan) -> Reckoned:
     """Return what goes round a hole of one stitch or two in buttonhole stitch, without tails: six
     times its edge, two rows high. Common practice, no source.
     """
     assert plan.placing is not None and plan.hole is not None
-    return _round(plan, plan.hole.value)
+    return _round(plan, plan.hole.term(Role.STITCHES))
 
 
-def _round(plan: BandPlan, stitches: int) -> Length:
+def _round(plan: BandPlan, stitches: Expression) -> Reckoned:
     own = plan.gauge.turned if plan.is_lengthwise else plan.gauge
-    return Length(OVERCAST * 2 * (stitches * own.stitch + 2 * own.row))
+    half = stitches * Operand(own.stitch, Role.STITCH_WIDTH) + plain(2) * _row(own.row)
+    return Reckoned(longer(OVERCAST, plain(2) * half))
 
 
-def loop_end(plan: BandPlan) -> Length:
+def _row(high: Fraction) -> Operand:
+    return Operand(high, Role.ROW_HEIGHT)
+
+
+def loop_end(plan: BandPlan) -> Reckoned:
     """Return what chains a loop and works back over it, without tails: ten times its length.
 
     Common practice, no source: four for a chain, six for the stitches over it.
     """
     assert plan.band.buttonholes is not None
-    return loop_length(plan.band.buttonholes.button).times(LATCH_OFF.yarn + OVERCAST)
+    long = loop_made(plan.band.buttonholes.button, place_in(plan.band, "buttonholes.button"))
+    return Reckoned(longer(LATCH_OFF.yarn + OVERCAST, long))
 
 
 def shut_here(plan: BandPlan) -> int:
@@ -213,8 +251,8 @@ def shut_here(plan: BandPlan) -> int:
     return 0 if plan.run.ring else 2 - sum(plan.joins)
 
 
-def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTHING,
-          spare: int = 0) -> Mapping[str, Ends]:
+def _ends(program: Program, widths: Mapping[str, Widths], along: Lengths = (), spare: int = 0
+          ) -> Mapping[str, Ends]:
     """The widths of every yarn with both ends of every new end of it; none where there is none.
 
     What is sewn `along` edges, and every `spare` end, is of the main yarn.
@@ -222,31 +260,34 @@ def _ends(program: Program, widths: Mapping[str, Fraction], along: Length = NOTH
     ends = _tails(program)
     tails = {name: ends[name] + 2 * spare * (name == MAIN)
              for name in dict.fromkeys((*widths, *OTHER_YARNS, CONTRAST))}
-    return {name: Ends(widths.get(name, Fraction(0)), number, along if name == MAIN else NOTHING)
-            for name, number in tails.items() if number or widths.get(name)}
+    laid = {name: +own for name, own in widths.items()}
+    return {name: Ends(laid.get(name, Widths()), number, along if name == MAIN else ())
+            for name, number in tails.items() if number or laid.get(name)}
 
 
-def _of_piece(step: steps.Step, sewn: bool) -> Fraction:
+def _of_piece(step: steps.Step, sewn: bool) -> tuple[Fraction, int]:
+    """How many times the width of its needles a step takes for an edge, and how many these are."""
     match step:
         case steps.CastOn(method=method) if method in CAST_ONS:
-            return CAST_ONS[method].yarn * step.needles.across
+            return CAST_ONS[method].yarn, step.needles.across
         case edge_steps.BindOff():
-            return BIND_OFFS.get(step.method, STITCH_OVER).yarn * step.needles.across
+            return BIND_OFFS.get(step.method, STITCH_OVER).yarn, step.needles.across
         case edge_steps.TakeOff(reason=Reason.DRAWN_UP):
-            return DRAWN.yarn * step.needles.across
+            return DRAWN.yarn, step.needles.across
         case edge_steps.TakeOff() if sewn:
-            return SEWN.yarn * step.needles.across
+            return SEWN.yarn, step.needles.across
     return NO_WIDTH
 
 
-def _of_band(step: steps.Step) -> Fraction:
+def _of_band(step: steps.Step) -> tuple[Fraction, int]:
+    """The same of a step of a band."""
     match step:
         case steps.HandKnit(cord="", yarn=yarn) if yarn in (MAIN, FACING):
-            return Fraction((LAST_ROW - IN_A_ROW) * step.needles.across)
+            return Fraction(LAST_ROW - IN_A_ROW), step.needles.across
         case edge_steps.BindOff(keep_last=False):
-            return BIND_OFFS.get(step.method, STITCH_OVER).yarn * step.needles.across
+            return BIND_OFFS.get(step.method, STITCH_OVER).yarn, step.needles.across
         case edge_steps.TakeOff(edge=edge) if edge != AT_FOLD:
-            return SEWN.yarn * step.needles.across
+            return SEWN.yarn, step.needles.across
     return NO_WIDTH
 
 
@@ -255,45 +296,3 @@ def _tails(program: Program) -> Counter[str]:
     threads: tuple[steps.Thread | ThreadContrast, ...] = (
         *program.of(steps.Thread), *program.of(ThreadContrast))
     return Counter(step.yarn for step in threads for _ in range(2 * step.fresh))
-
-
-def seams(pieces: Sequence[tuple[Piece, int, Gauge]], strips: Sequence[Strip],
-          joins: tuple[Join, ...], stitch: Fraction) -> Length:
-    """Return the yarn of all seams [mm]: each sewn with three times its length.
-
-    Every side of every piece is taken as sewn, as long as it is drawn, two to a seam: what stays
-    open pays for sewing on sleeves. Either end of every band is taken as sewn to what it meets: a
-    seam, the foot of a placket, the front beside a pocket. What sews both ends of a neckband to
-    each other is cut for it, and has its tails. A pocket lining is sewn down along both sides and
-    below.
-    Stitches that meet stitches, each a `stitch` wide [mm], take what their method asks, on both
-    sides of a garment, and where one was chosen a hand's length. Both edges of either strap over a
-    shoulder are sewn with an end each, which has its tails.
-    """
-    sides = sum((height_of(p, g, p.rows) * times for p, times, g in pieces), Fraction(0))
-    sides += sum((3 * p.quarters.rows * g.row * times for p, times, g in pieces if p.quarters),
-                 Fraction(0))
-    sides += sum(((p.rows * g.row + p.stitches.value * g.stitch) * times
-                  for p, times, g in pieces if p.key == LINING), Fraction(0))
-    rings = ring_ends(strips)
-    bands = sum((2 * short_end(s.plan).mm * s.plan.run.times for s in strips
-                 if s.plan.band.key not in rings), Fraction(0))
-    times = {s.plan.band.key: s.plan.run.times for s in strips}
-    bands += sum(((one.mm + 2 * HAND.mm) * times[key] for key, one in rings.items()), Fraction(0))
-    across = sum((_joining(join).yarn * join.one * _times(join) for join in joins
-                  if join.kindred is Kindred.STITCHES), Fraction(0))
-    tails = 8 * HAND.mm if any(join.seam is Seam.STRAP for join in joins) else Fraction(0)
-    tails += HAND.mm * sum(_times(join) for join in joins if join.method)
-    return Length(SEAM * sides + bands + across * stitch + tails)
-
-
-def _joining(join: Join) -> Method:
-    """How stitches that meet stitches are joined: grafted, unless a method was chosen."""
-    return BIND_OFFS[join.method] if join.method else GRAFT
-
-
-def _times(join: Join) -> int:
-    """A join that names no side is made on both; one that a source declares as often as it says."""
-    if join.seam is Seam.DECLARED:
-        return join.copies
-    return 1 if join.side else 2

@@ -6,7 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..core.units import Length
+from ..catalogue.methods import SEWN, separate_end_made
+from ..core.expression import Expression, Operand, plain
+from ..core.operands import Role
 from ..core.yarn_parts import Beside, ExtraPart
 from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
 from ..fabric.piece_fabrics import foot_fabrics, piece_fabric, piece_fabrics
@@ -23,7 +25,9 @@ from ..shape.tasks import TaskKind
 from ..words.terms.yarn_names import OTHER_YARNS
 from .parts_of_fabrics import parts_of, parts_of_fabrics
 from .proof import KnittedPiece, SizeProof
-from .yarn_ends import ends_of_band, ends_of_piece, seams
+from .rows_counted import rows_of_piece
+from .seam_yarn import seams
+from .yarn_ends import Ends, added, cut_of, ends_of_band, ends_of_piece
 
 MARGINS = Fraction(1, 2)  # of a swatch, round what is counted of it; common practice, no source
 
@@ -42,17 +46,22 @@ class Extra:
 def ends(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size: SizeProof
         ) -> Iterator[Extra]:
     """The ends that are cut long, and the edges that are made by hand, of every yarn."""
-    lengths: dict[str, Fraction] = {}
-    pitch = bed.pitch
+    lengths: dict[str, list[tuple[Ends, int]]] = {}
+    pitch = bed_pitch(bed)
     made = [(piece_yarn(spec, materials.fabrics, knitted.piece.key, name), ends,
              times_of(size, knitted))
             for knitted in size.pieces for name, ends in ends_of_piece(knitted).items()]
     made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
              for name, ends in ends_of_band(strip).items()]
     for yarn, ends, times in made:
-        lengths[yarn] = lengths.get(yarn, Fraction(0)) + ends.length(pitch).mm * times
-    for yarn, mm in lengths.items():
-        yield _extra(materials.yarns, Beside.ENDS, yarn, Length(mm))
+        lengths.setdefault(yarn, []).append((ends, times))
+    for yarn, cut in lengths.items():
+        yield _extra(materials.yarns, Beside.ENDS, yarn, cut_of(cut, pitch))
+
+
+def bed_pitch(bed: NeedleBed) -> Operand:
+    """Return how far it is from needle to needle [mm], with the place that states it."""
+    return Operand(bed.pitch.mm, Role.PITCH, place=bed.place)
 
 
 def piece_yarn(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], piece: str, name: str
@@ -71,20 +80,28 @@ def band_yarn(plan: BandPlan, name: str) -> str:
     return plan.facing.yarn if name == FACING and plan.facing else plan.band.yarn
 
 
-def sewing(spec: GarmentSpec | None, materials: Materials, size: SizeProof) -> Iterator[Extra]:
+def sewing(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size: SizeProof
+          ) -> Iterator[Extra]:
     if spec is None or size.assembled is None:
         return
     garment = size.assembled.garment
-    cut = sum((t.end.mm * garment.times.get(key, 1) for t in garment.tasks if t.lower and t.end
-               and t.kind is TaskKind.SEW_OFF for key in t.pieces), Fraction(0))
+    open_ = {key for t in garment.tasks if t.lower and t.end and t.kind is TaskKind.SEW_OFF
+             for key in t.pieces}
+    cut = [_alike(times_of(size, p), separate_end_made(
+        SEWN, p.piece.stitches.term(Role.STITCHES) * bed_pitch(bed)))
+        for p in size.pieces if p.piece.key in open_]
     if not garment.joins and not cut:
         return
-    length = seams([(p.piece, times_of(size, p), _gauge(spec, materials.fabrics, p))
-                    for p in size.pieces],
-                   size.strips, garment.joins,
+    sides = [(p.piece, times_of(size, p), _gauge(spec, materials.fabrics, p),
+              rows_of_piece(garment, p.piece)) for p in size.pieces]
+    length = seams(sides, size.strips, garment.joins,
                    max(_gauge(spec, materials.fabrics, p).stitch for p in size.pieces))
     yield _extra(materials.yarns, Beside.SEAMS, piece_fabric(spec, materials.fabrics).yarn,
-                 Length(length.mm + cut))
+                 added([length, *cut]))
+
+
+def _alike(times: int, one: Expression) -> Expression:
+    return one if times == 1 else plain(times) * one
 
 
 def _gauge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], knitted: KnittedPiece) -> Gauge:
@@ -138,7 +155,7 @@ def _one_swatch(places: Places, materials: Materials, key: str, yarn: str, part:
         part, places.of(f"fabrics.{key}.chart"))
 
 
-def _extra(yarns: Mapping[str, Yarn], what: Beside, yarn: str, length: Length) -> Extra:
+def _extra(yarns: Mapping[str, Yarn], what: Beside, yarn: str, length: Expression) -> Extra:
     return Extra(part=ExtraPart(what), yarn=yarn,
                  amount=cut_length(length, per_gram(yarns[yarn])))
 

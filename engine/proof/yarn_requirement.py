@@ -95,7 +95,8 @@ def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
     """
     parts = _shares(pattern, size)
     extras = [*ends(pattern.garment, pattern.materials, pattern.bed, size),
-              *sewing(pattern.garment, pattern.materials, size), *swatches(pattern, size)]
+              *sewing(pattern.garment, pattern.materials, pattern.bed, size),
+              *swatches(pattern, size)]
     return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key],
                        [e for e in extras if e.yarn == key])
                  for key in dict.fromkeys(p.yarn for p in parts))

@@ -1,6 +1,5 @@
-"""The cap of a set-in sleeve, solved so that its sewn edge fits the armhole.
-
-Source: a translated lesson, "Knit sleeve caps" (C02).
+"""The cap of a set-in sleeve, solved so that its sewn edge fits the armhole: a translated lesson,
+"Knit sleeve caps" (C02).
 """
 
 from __future__ import annotations
@@ -19,6 +18,7 @@ from ..fabric.gauge import Gauge
 from ..words.terms.calculation_notes import cap_bound_off, cap_other_rows
 from ..words.terms.schedules import schedule_text
 from .cap_slopes import cap_slope
+from .counted_edge import sewn_line
 from .curves import stepped
 from .even_gaps import AnyNumber
 from .profile import How, Profile, in_order, shifted
@@ -122,9 +122,9 @@ class Cap:
     @property
     def sewn(self) -> Expression:
         """The same edge as an expression: one side, the other, and the flat top."""
-        gauge = self.ask.gauge
-        top = Operand(Fraction(self.top), Role.STITCHES) * Operand(gauge.stitch, Role.STITCH_WIDTH)
-        return self.near.sewn(gauge) + begun(self.far).sewn(gauge) + top
+        top, gauge = Operand(Fraction(self.top), Role.STITCHES), self.ask.gauge
+        sides = sewn_line(self.near, gauge) + sewn_line(begun(self.far), gauge)
+        return sides + top * Operand(gauge.stitch, Role.STITCH_WIDTH)
 
     @property
     def reach(self) -> Fraction:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..core.counted import Count
 from ..core.edge_parts import PathName, PathSpan, RingSeam
+from ..core.expression import Expression, Operand, plain_of
+from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..pattern.edges import EdgeShape
 from ..words.terms import section_names as words
+from .counted_edge import NamedSlope, stitches_gone
+from .edge_counts import rows_of_edge
 from .edging import Section
 from .profile import Run
 
@@ -18,12 +23,12 @@ from .profile import Run
 class Corner:
     """The point of a V: `before` sections lie before it, then one stitch of its `own` or none.
 
-    `steep` is how high either side goes for its width, as lengths.
+    `steep` computes how high either side goes for its width, as lengths.
     """
 
     before: int
     own: bool
-    steep: Fraction
+    steep: Expression
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,14 +87,21 @@ class EdgePath:
         return sum((s.length for s in self.sections), Fraction(0))
 
 
-def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge) -> Corner | None:
-    """The point of a V whose sides go as `side` does; None where it is level at the bottom."""
+def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge, *,
+             slopes: Sequence[NamedSlope] = (), counted: Count | None = None) -> Corner | None:
+    """The point of a V whose sides go as `side` does; None where it is level at the bottom.
+
+    `slopes` compute what goes at a side, `counted` are the rows that it comes of.
+    """
     side = tuple(side)
-    wide = sum(abs(r.stitches) for r in side) * gauge.stitch
-    high = sum(r.rows for r in side) * gauge.row
+    wide = sum(abs(r.stitches) for r in side)
+    high = sum(r.rows for r in side)
     if centre > 1 or not wide or not high:
         return None
-    return Corner(before=before, own=bool(centre), steep=high / wide)
+    going = plain_of(wide, stitches_gone(slopes), Role.STITCHES)
+    steep = (rows_of_edge(high, counted) * Operand(gauge.row, Role.ROW_HEIGHT)) \
+        / (going * Operand(gauge.stitch, Role.STITCH_WIDTH))
+    return Corner(before=before, own=bool(centre), steep=steep)
 
 
 def run_of(key: str, what: PathName | str, sections: Iterable[Section | None], *,

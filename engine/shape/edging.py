@@ -16,7 +16,16 @@ from ..core.edge_parts import (
     SectionRole,
     Worn,
 )
-from ..core.expression import Difference, Expression, Noted, Operand, Sum, Term
+from ..core.expression import (
+    NOTHING,
+    Difference,
+    Expression,
+    Noted,
+    Operand,
+    Sum,
+    Term,
+    plain_of,
+)
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..fabric.gauge import Gauge
@@ -24,8 +33,9 @@ from ..pattern.edges import Offer
 from ..words.terms import section_names as words
 from ..words.terms.part_names import part_name
 from ..words.terms.working import working
+from .counted_edge import NamedSlope, counted_runs, line_along, stitches_level
 from .edge_counts import one_for_one, rows_of_edge
-from .profile import Run, length_along, line_along
+from .profile import Run, length_along
 from .smooth_line import along_corners
 
 
@@ -70,8 +80,10 @@ class Section:
     `across` is how wide the piece is in each of a shaped edge's rows, upward, where that is known
     [stitches]. `role` says what it is of the garment; one of the source's, or of an own outline,
     has its `own` title. `details` say more of it, and `worn` where it lies on whoever wears it,
-    where another section has its role. `line` computes the length of a shaped edge. After each of
-    its `turns` [stitches] the edge of a held neck rises by a step: a loop is lifted there.
+    where another section has its role. `line` computes the length of a shaped edge, and `up` its
+    rows. After each of
+    its `turns` [stitches] the edge of a held neck rises by a step: a loop is lifted there. `held`
+    computes its steps at either side.
     """
 
     role: SectionRole
@@ -103,7 +115,9 @@ class Section:
     falls: bool = False
     wide: Fraction = Fraction(0)
     line: Expression | None = None
+    up: Expression | None = None
     turns: tuple[int, ...] = ()
+    held: Expression | None = None
 
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
@@ -203,32 +217,33 @@ def waiting(what: SectionRole | str, stitches: int, gauge: Gauge, offer: Offer =
 
 def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
            across: Sequence[int] = (), *, details: tuple[SectionDetail, ...] = (),
-           counted: Count | None = None) -> Section | None:
+           counted: Count | None = None, slopes: Sequence[NamedSlope] = (),
+           up: Expression | None = None) -> Section | None:
     """A shaped edge: a place for every row and for every stitch bound off or held on the way.
 
     `faced` of its topmost rows lie before a facing that is turned in, and are hung through it.
     `across` is how wide its piece is in each row, up to the edge's top [stitches]. `counted` is the
-    count that its rows come of.
+    count that its rows come of, or `up` computes them; `slopes` compute its stretches.
 
     Its length is that along the knitted edge, small steps taken along their corners. None where
     there is nothing.
     """
-    runs = tuple(runs)
+    runs = counted_runs(tuple(runs), slopes) if slopes else tuple(runs)
     rows = sum(r.rows for r in runs)
     level = sum(abs(r.stitches) for r in runs if is_level(r))
     if not rows + level:
         return None
-    taken: Expression = rows_of_edge(rows, counted)
-    cornered = tuple(along_corners(runs))
+    up = up or rows_of_edge(rows, counted)
+    taken, cornered = up, tuple(along_corners(runs))
     if level:
-        taken = Noted(taken + Operand(Fraction(level), Role.STITCHES,
-                                      part_name(PartRole.BOUND_OFF)),
-                      Note.BOUND_OFF, (str(rows), str(level)))
+        off = plain_of(level, stitches_level([r for r in runs if is_level(r)]) or NOTHING,
+                       Role.STITCHES, part_name(PartRole.BOUND_OFF))
+        taken = Noted(taken + off, Note.BOUND_OFF, (str(rows), str(level)))
     role, own = _named(what)
     return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows + level,
                    pitch=gauge.row,
                    length=length_along(cornered, gauge), taken=taken, runs=runs,
-                   wide=gauge.stitch, line=line_along(cornered, gauge),
+                   wide=gauge.stitch, line=line_along(cornered, gauge, up), up=up,
                    across=tuple(across[-rows:]) if rows else ())
 
 

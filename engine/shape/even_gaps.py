@@ -205,3 +205,24 @@ class EvenSlope:
             ("longer_gap", Unit.ROWS, gaps.longer),
             ("longer_times", Unit.TIMES, gaps.longer_times),
             ("rows_left", Unit.ROWS, gaps.left)))
+
+
+def events_by(slope: EvenSlope, row: Expression) -> Expression | None:
+    """Return how many events of a slope lie at a `row` of its piece or below it; None where its
+    gaps are not all of one length first and then of the other."""
+    gaps = slope.gaps
+    if slope.below.value + sum(gaps.in_turn) <= row.value and not gaps.first.value:
+        return gaps.events
+    if gaps.first.value or not gaps.is_in_two:
+        return None
+    short, far = (gaps.shorter, gaps.shorter_times), (gaps.longer, gaps.longer_times)
+    both = (far, short) if gaps.order is Remainder.LONGER_FIRST else (short, far)
+    up = Term(row, Role.ROWS) - Term(slope.below, Role.ROWS) if slope.below.value else row
+    made: list[Expression] = []
+    for each, times in both:
+        if times.value and up.value > 0:
+            fit = Rounded(up / Term(each, Role.ROWS), DOWN)
+            made.append(Chosen((fit, Term(times, Role.NUMBER)), Rule.SMALLEST,
+                               ChoiceReason.LEAST_STEP))
+            up = up - Term(times, Role.NUMBER) * Term(each, Role.ROWS)
+    return made[0] if len(made) == 1 else Sum(tuple(made)) if made else NOTHING

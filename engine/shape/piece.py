@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..core.counted import Count
-from ..core.units import Length
+from ..core.counted import Count, Reckoned
 from ..fabric.arrangement import gathering, lay, needles_taken
 from ..fabric.chart_on_bed import Align, Placed, begins_at, place_over, place_repeat
 from ..machine.needles import NONE, Needle, Needles, between, centred
@@ -77,7 +76,7 @@ class Piece:
     halves: tuple[str, int, int] | None = None
     in_seams: tuple[str, ...] = ()
     halves_worn: tuple[str, str] | None = None
-    bound_off_to: Length | None = None
+    bound_off_to: Reckoned | None = None
     top_is_free: bool = False
     marks: tuple[int, ...] = ()
     mark_roles: tuple[MarkRole, ...] = ()

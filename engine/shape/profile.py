@@ -6,13 +6,12 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import accumulate, chain, groupby
+from itertools import accumulate, groupby
 from math import lcm
 from typing import NamedTuple
 
-from ..core.expression import Expression, Operand, plain
-from ..core.operands import Role
-from ..core.roots import Along, added_roots
+from ..core.expression import Expression
+from ..core.roots import added_roots
 from ..fabric.gauge import Gauge
 from ..machine.members import Members
 
@@ -74,12 +73,16 @@ class Change(NamedTuple):
 class Run(NamedTuple):
     """A straight stretch of an edge: `stitches` outward over `rows` upward.
 
-    `how` is the change that ends it, None for the plain rows after the last one.
+    `how` is the change that ends it, None for the plain rows after the last one. `wide` and `high`
+    compute its stitches and its rows, where a slope of its piece does, which has `times` such.
     """
 
     stitches: int
     rows: int
     how: How | None
+    wide: Expression | None = None
+    high: Expression | None = None
+    times: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,10 +175,6 @@ class Profile:
         """The length along the knitted edge [mm], to a thousandth (see `length_along`)."""
         return length_along(self.runs(), gauge)
 
-    def sewn(self, gauge: Gauge) -> Expression:
-        """The same length as an expression [mm]."""
-        return line_along(self.runs(), gauge)
-
 
 def _upright(rows: int) -> tuple[Run, ...]:
     """Plain rows, where there are any."""
@@ -220,19 +219,6 @@ def length_along(runs: Iterable[Run], gauge: Gauge) -> Fraction:
     wide, high = int(gauge.stitch * scale), int(gauge.row * scale)
     return added_roots((times, (stitches * wide) ** 2 + (rows * high) ** 2, scale * scale)
                        for (stitches, rows), times in _alike(runs).items())
-
-
-def line_along(runs: Iterable[Run], gauge: Gauge) -> Expression:
-    """Return the same length as an expression: stitches and rows by the gauge [mm]."""
-    stitch, row = Operand(gauge.stitch, Role.STITCH_WIDTH), Operand(gauge.row, Role.ROW_HEIGHT)
-    parts = ((plain(times), _by(abs(stitches), Role.STITCHES, stitch), _by(rows, Role.ROWS, row))
-             for (stitches, rows), times in _alike(runs).items())
-    flat = tuple(chain.from_iterable(parts))
-    return Along(flat) if flat else plain(0)
-
-
-def _by(number: int, role: Role, each: Operand) -> Expression:
-    return Operand(Fraction(number), role) * each if number else plain(0)
 
 
 def _alike(runs: Iterable[Run]) -> Counter[tuple[int, int]]:

@@ -19,9 +19,9 @@ def along_corners(runs: Sequence[Run]) -> list[Run]:
     for run in runs:
         before = out[-1] if out else None
         if before and _is_short(before) and _is_small(run) and run.how is not How.CAST_ON:
-            out[-1] = Run(run.stitches, before.rows, run.how)
+            out[-1] = run._replace(rows=before.rows, high=before.high)
         elif before and _is_short(run) and _is_small(before) and before.how is How.CAST_ON:
-            out[-1] = Run(before.stitches, run.rows, before.how)
+            out[-1] = before._replace(rows=run.rows, high=run.high)
         else:
             out.append(run)
     return out

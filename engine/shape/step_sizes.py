@@ -21,7 +21,7 @@ from .even_gaps import AnyNumber, EvenSlope, number
 from .profile import How
 
 STEP_ROWS = 2  # a side is reached with the carriage every second row
-_APART = Operand(Fraction(STEP_ROWS), Role.ROWS, part_name(PartRole.BETWEEN_STEPS))
+APART = Operand(Fraction(STEP_ROWS), Role.ROWS, part_name(PartRole.BETWEEN_STEPS))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +91,7 @@ class SteppedSlope:
         """Each of its numbers as a count, by name; the steps themselves are in `sizes`."""
         steps = self.steps
         return tuple((name, Count(made, unit)) for name, unit, made in (
-            ("rows_below", Unit.ROWS, self.below), ("rows_apart", Unit.ROWS, _APART),
+            ("rows_below", Unit.ROWS, self.below), ("rows_apart", Unit.ROWS, APART),
             ("stitches", Unit.STITCHES, steps.stitches), ("times", Unit.TIMES, steps.times),
             *((name, unit, made) for name, unit, made in steps.helps)))
 

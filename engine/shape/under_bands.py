@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..core.edge_parts import EndedBand
-from ..core.expression import Operand
+from ..core.expression import Operand, Term
 from ..core.operands import Role
 from ..core.problems import Place
 from ..fabric.gauge import Gauge
@@ -14,8 +14,10 @@ from ..words.terms.section_names import ENDED_BANDS
 from .edging import Section, begins_level, shaped, straight
 
 
-def beneath(section: Section, stitches: int, gauge: Gauge, band: EndedBand) -> Section:
-    """Return a neck's section without the `stitches` at its front that lie within a `band`'s end.
+def beneath(section: Section, stitches: int, gauge: Gauge, band: EndedBand,
+            place: Place | None = None) -> Section:
+    """Return a neck's section without the `stitches` at its front that lie within a `band`'s end,
+    as the source says at a `place`.
 
     Only what is bound off level there lies beneath the band's top; a slope begins beside it.
     """
@@ -23,9 +25,12 @@ def beneath(section: Section, stitches: int, gauge: Gauge, band: EndedBand) -> S
         return section
     first, *rest = section.runs
     left = max(0, abs(first.stitches) - stitches)
-    kept = (first._replace(stitches=left if first.stitches > 0 else -left),) if left else ()
+    wide = first.wide and Term(first.wide, Role.STITCHES) - Operand(
+        Fraction(stitches), Role.INSIDE, place=place)
+    kept = (first._replace(stitches=left if first.stitches > 0 else -left,
+                           wide=wide),) if left else ()
     made = shaped(section.own or section.role, (*kept, *rest), gauge, section.across,
-                  details=section.details) or section
+                  details=section.details, up=section.up) or section
     return replace(made, zone=section.zone, covered=abs(first.stitches) - left, within=band,
                    worn=section.worn, falls=section.falls)
 

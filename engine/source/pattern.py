@@ -188,7 +188,7 @@ def _own_bed(fields: Fields, name: str) -> NeedleBed | None:
     if pitch is None or needles is None:
         return None
     return NeedleBed(name=name or f"{pitch.in_mm()} bed", pitch=pitch, needles=needles,
-                     second=fields.get(BedKeys.second_bed))
+                     second=fields.get(BedKeys.second_bed), place=fields.at(BedKeys.pitch))
 
 
 def _pictures(fields: Fields, shelf: _Shelf) -> tuple[Picture, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from ..catalogue.methods import HAND
+from ..core.counted import Reckoned
 from ..core.counts import UP, whole
 from ..core.units import Length, length_cm
 
@@ -18,7 +19,8 @@ def to_cut(needles: int, pitch: Length, times: int, tails: int = 0) -> str:
     return to_sew(pitch.times(needles * times), tails)
 
 
-def to_sew(length: Length, tails: int = 2) -> str:
-    """Say a `length` to sew with and `tails` hand's lengths, in cm and inches, up to 5 cm."""
+def to_sew(cut: Length | Reckoned, tails: int = 2) -> str:
+    """Say a length that is `cut` to sew with, and `tails` hand's lengths, up to 5 cm."""
+    length = cut.length if isinstance(cut, Reckoned) else cut
     exact = Length(length.mm + HAND.times(tails).mm)
     return str(length_cm(5 * whole(exact.cm / 5, UP)))

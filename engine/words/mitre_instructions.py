@@ -89,7 +89,7 @@ def _taken(plan: BandPlan) -> str:
     """How many of the pairs that its turn asks for a mitre takes; nothing where it takes all."""
     if plan.mitre is None:
         return ""
-    asked = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep / plan.gauge.stitch
+    asked = plan.depth.value * plan.gauge.row * plan.mitre.turns.steep.value / plan.gauge.stitch
     pairs, whole_turn = plan.mitre.pairs.value, whole(asked, DOWN)
     if whole_turn == pairs:
         return ""

@@ -88,5 +88,13 @@ ROLES: Mapping[Role, str] = {
     Role.PLAIN_MEASURE: "measure that is a plain number",
     Role.WRITTEN_LENGTH: "length as the source has it",
     Role.WRITTEN: "number as the source has it",
+    Role.NEEDLES_LAID: "needles that yarn is laid along",
+    Role.ENDS_CUT: "ends that are cut",
+    Role.TIMES_LONG: "times as long as what it goes along",
+    Role.PITCH: "from needle to needle",
+    Role.HAND: "a hand's length",
+    Role.CUT_STEP: "step of the lengths that are cut",
+    Role.NTH: "place among the holes",
+    Role.OF_SCHEDULE: "figure of a schedule",
 }
 """counts.json has the keys of roles, which are none of these words, however like them they are."""

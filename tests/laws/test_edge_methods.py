@@ -225,8 +225,8 @@ def test_the_end_that_sews_a_lower_edge_is_in_the_yarn() -> None:
     sewn = replace(made, garment=replace(made.garment, cast_on={"": "waste yarn"}))
     for plain, size in zip(wardrobe.proved(made).sizes, wardrobe.proved(sewn).sizes, strict=True):
         assert size.assembled is not None
-        (before,) = sewing(made.garment, made.materials, plain)
-        (after,) = sewing(sewn.garment, sewn.materials, size)
+        (before,) = sewing(made.garment, made.materials, made.bed, plain)
+        (after,) = sewing(sewn.garment, sewn.materials, sewn.bed, size)
         times = size.assembled.garment.times
         cut = sum((-(-p.piece.stitches.value * 3 * made.bed.pitch.mm // 50) * 50 + 150)
                   * times.get(p.piece.key, 1) for p in size.pieces)

@@ -151,4 +151,4 @@ def test_nothing_is_published_that_no_way_could_do(form: str) -> None:
             method = BIND_OFFS[piece.bind_off_method]
             own = piece.stitches.value * method.pegs * made.bed.pitch.mm
             assert piece.bound_off_to is not None
-            assert method is SEWN or own * Fraction(11, 10) >= piece.bound_off_to.mm
+            assert method is SEWN or own * Fraction(11, 10) >= piece.bound_off_to.length.mm

@@ -9,17 +9,28 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from walebook.core.expression import plain
 from walebook.core.units import Length
 from walebook.pattern.holes import HemHoles
 from walebook.pattern.model import Pattern
+from walebook.plan import hole_specs
 from walebook.plan.buttonholes import number_every
-from walebook.plan.hole_specs import about, above_hem, in_hem
 from walebook.proof.proof import prove
 
 from tests.laws.bands import pattern
 from tests.scale import examples
 
 A_LENGTH = st.fractions(1, 60, max_denominator=8)
+
+
+def figures(middles: hole_specs.Middles) -> tuple[Fraction, ...]:
+    return tuple(one.value for one in middles)
+
+
+def about(at: Fraction, low: Fraction, top: Fraction, *, number: int | None,
+          apart: Fraction | None) -> tuple[Fraction, ...]:
+    return figures(hole_specs.about(plain(at), plain(low), plain(top), number=number,
+                                    apart=apart and plain(apart)))
 
 
 def steps(middles: tuple[Fraction, ...]) -> list[Fraction]:
@@ -64,8 +75,9 @@ def test_a_chosen_place_outside_has_no_holes(low: Fraction, length: Fraction, nu
 @given(st.integers(1, 4), st.integers(1, 8), st.integers(6, 30), st.integers(10, 100))
 def test_holes_above_a_hem_share_the_room_above_it(number: int, rest: int, depth: int,
                                                    room: int) -> None:
-    inside = in_hem(number, Fraction(depth), Fraction(2))
-    middles = above_hem(inside, Fraction(depth), Fraction(depth + room), number=rest, apart=None)
+    hem = hole_specs.in_hem(plain(number), plain(depth), plain(2))
+    inside, middles = figures(hem), figures(hole_specs.above_hem(
+        hem, plain(depth), plain(depth + room), number=plain(rest), apart=None))
     assert middles[:number] == inside and all(0 < m < depth for m in inside)
     assert inside[0] == depth - inside[-1]  # as far from the hem's one border as from the other
     assert set(steps((Fraction(depth), *middles[number:]))) == {Fraction(room, rest)}
@@ -119,5 +131,5 @@ def test_where_the_holes_are_further_apart_than_the_room_the_top_still_has_one()
     """A jacket is closed at its top, however few its holes (common practice, no source)."""
     for room in range(1, 12):
         top = Fraction(20 + room)
-        (only,) = above_hem((), Fraction(20), top, number=None, apart=Fraction(30))
-        assert only == top
+        (only,) = hole_specs.above_hem((), plain(20), plain(top), number=None, apart=plain(30))
+        assert only.value == top

@@ -29,7 +29,9 @@ BED = {
     "counted on the bed": "rows, needles and stitches that the bed reads after its last step",
     "stitches counted on the bed": "the stitches of a fabric that the bed counted, for their yarn",
     "stitches in the second colour": "the stitches that the bed counted with the contrast yarn",
-    "stitches in stripes": "the stitches that the bed counted with the yarn of a stripe"}
+    "stitches in stripes": "the stitches that the bed counted with the yarn of a stripe",
+    "needles that yarn is laid along": "the needles of the steps that the bed ran, for their yarn",
+    "ends that are cut": "the ends of yarn in these steps, and those that seams are sewn with"}
 
 CONSTANTS: dict[str, dict[Fraction, str]] = {
     "number": {
@@ -43,7 +45,8 @@ CONSTANTS: dict[str, dict[Fraction, str]] = {
         Fraction(9, 10): "the share of a button that a slit is long",
         Fraction(55, 32): "how much longer than it lies a stitch of a buttonhole can be drawn",
         Fraction(1000): "metres in a kilometre"},
-    "stitches": {Fraction(20): "how wide a piece is that is knitted first for a band"},
+    "stitches": {Fraction(20): "how wide a piece is that is knitted first for a band",
+                 Fraction(3): "of a facing at either open end, that are sewn down last"},
     "rows": {Fraction(1): "a row at the top of a raglan, or bound off a row later",
              Fraction(2): "from one row with shaping to the next, at the least",
              Fraction(20): "how high a piece is that is knitted first for a band"},
@@ -54,7 +57,15 @@ CONSTANTS: dict[str, dict[Fraction, str]] = {
     "rows over what was held": {Fraction(1): "the row that closes the turns of a held neck"},
     "rows that join the hem": {Fraction(1): "the joining row", Fraction(2): "picots: a row more"},
     "girth to width of a circle": {Fraction(355, 113): "the circle"},
+    "height to width": {Fraction(1): "a square corner"},
     "a centimetre": {Fraction(10): "millimetres in a centimetre"},
+    "times as long as what it goes along": {
+        Fraction(3): "sewn, drawn up, or bound off stitch over stitch",
+        Fraction(4): "cast on, or a chain", Fraction(5): "a row by hand, without its stitches",
+        Fraction(6): "round two gate pegs, or closely overcast",
+        Fraction(8): "a hole that is closed and cast on again"},
+    "a hand's length": {Fraction(150): "an end to hold"},
+    "step of the lengths that are cut": {Fraction(50): "five centimetres"},
     "share": {Fraction(1, 2): "the margins of a swatch, half as much again"},
     "allowance factor": {Fraction(11, 10): "a tenth more yarn"}}
 
@@ -102,10 +113,24 @@ def pitches(document: Tree) -> set[Fraction]:
     return own | {1 / one for one in own}
 
 
+def figures_of_schedules(document: Tree, size: str) -> dict[str, Tree]:
+    """Every figure of every schedule of a size by its whole name: "front.neck.steps.0"."""
+    found = {}
+    for piece, named in document["schedules"].get(size, {}).items():
+        for name, schedule in named.items():
+            found |= {f"{piece}.{name}.{key}": one for key, one in schedule.items()
+                      if isinstance(one, dict)}
+            found |= {f"{piece}.{name}.steps.{n}": one
+                      for n, one in enumerate(schedule.get("steps", ()))}
+    return found
+
+
 def bare(document: Tree) -> Iterator[Bare]:
     """The leaves that lead nowhere."""
     gauges = pitches(document)
-    for size, beside, name, count in counted(document):
+    scheduled_ = {size: figures_of_schedules(document, size) for size in document["sizes"]}
+    for size, own, name, count in counted(document):
+        beside = own | scheduled_[size]
         measures = document.get("measures", {}).get(size, {})
         for tree in listed(count["expression"]):
             for leaf in leaves(tree):
@@ -146,6 +171,8 @@ def leads(leaf: Tree, measures: Tree, gauges: set[Fraction], beside: dict[str, T
     role, figure, name = leaf["role"], Fraction(leaf["value"]), leaf.get("name", "")
     if "source" in leaf or role in BED or role in OF_FABRICS or role == TRIED:
         return True
+    if role == "place among the holes":
+        return figure < beside["buttonholes"]["value"]
     if role in MEASURES:
         return MEASURES[role] in measures.get(name, ())
     if role in PITCHES:
@@ -155,26 +182,13 @@ def leads(leaf: Tree, measures: Tree, gauges: set[Fraction], beside: dict[str, T
     return figure in CONSTANTS.get(role, ())
 
 
-OPEN: dict[str, dict[str, str]] = {
-    "the line of a shaped edge, from the steps of its shaping": {
-        "number": "band_rows band_stitches left_band_stitches",
-        "stitches": "band_rows band_stitches edge_rows left_band_stitches",
-        "rows": "band_rows band_stitches edge_rows left_band_stitches",
-        "steps that are held": "band_stitches edge_rows",
-        "height to width": "mitre_pairs"},
-    "where the holes and the corners of a band lie": {
-        "number": "mitre_pairs",
-        "stitches to the one nearest to where the source puts it":
-            "lower_end upper_end gaps closing_gaps"},
-    "the stitches of a piece at a row, or at its top": {
-        "stitches": "bust_last_turn"},
-    "yarn that the steps of the bed take": {"yarn that is cut": "grams metres packages"}}
+OPEN: dict[str, dict[str, str]] = {}
 """Leaves without a name, by what they are: the role, and the counts in which it stands."""
 
 OPEN_IN_SCHEDULES: set[tuple[str, Fraction]] = set()
 """Leaves of schedules that lead nowhere, role and figure: none."""
 
-OPEN_AT_MOST = 23  # counts with such a leaf; may only shrink
+OPEN_AT_MOST = 0  # counts with such a leaf; may only shrink
 
 
 def still_open() -> set[tuple[str, str]]:

@@ -15,6 +15,8 @@ from walebook.catalogue.bands import KINDS
 from walebook.core.counted import Count, stated
 from walebook.core.counts import Unit
 from walebook.core.edge_parts import SectionRole
+from walebook.core.expression import Operand
+from walebook.core.operands import Role
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge, measure
 from walebook.machine.needles import of
@@ -48,6 +50,14 @@ def rows_of(rows: int) -> Count:
     return stated(rows, Unit.ROWS)
 
 
+def steepness(figure: Fraction | int) -> Operand:
+    return Operand(Fraction(figure), Role.STEEPNESS)
+
+
+def stitches(many: int) -> Count:
+    return stated(many, Unit.STITCHES)
+
+
 @st.composite
 def necks(draw: st.DrawFn) -> BandPlan:
     """A band round a closed neck with the point of a V after its first side."""
@@ -59,7 +69,7 @@ def necks(draw: st.DrawFn) -> BandPlan:
     point = waiting("front neck", 1, gauge) if own else None
     edge = run_of("neck", "Neck, from the left shoulder round the front",
                   [slope, point, slope, waiting("back neck", back, gauge)],
-                  shape=EdgeShape.ROUND, corner=Corner(before=1, own=own, steep=steep))
+                  shape=EdgeShape.ROUND, corner=Corner(before=1, own=own, steep=steepness(steep)))
     source = pattern(holes=0, fold=draw(st.sampled_from(Fold)),
                      split=(draw(st.integers(2, 8)), draw(st.integers(2, 8))))
     dials = draw(st.sampled_from(((), (Dial(15), Dial(12)))))
@@ -114,7 +124,8 @@ def test_the_stitch_at_the_point_never_moves(plan: BandPlan, front: Side) -> Non
 @given(st.integers(4, 30), st.fractions(Fraction(1, 4), 6, max_denominator=6))
 def test_pairs_follow_the_geometry_as_far_as_every_second_row(rows: int, steep: Fraction) -> None:
     gauge = measure((BODY,))
-    made = plan_mitre(Turns(corners=(60,), steep=steep, longer=False), 120, gauge, rows_of(rows))
+    turns = Turns(corners=(60,), steep=steepness(steep), longer=False)
+    made = plan_mitre(turns, stitches(120), gauge, rows_of(rows))
     exact = rows * gauge.row / gauge.stitch * steep
     assert made.pairs.value <= exact
     assert made.pairs.value == min(int(exact), (rows - 1) // 2)
@@ -224,12 +235,13 @@ def test_the_mitred_square_of_a_published_lesson_is_met() -> None:
     middle in every second row until two are left. In garter stitch, whose rows are half as high as
     its stitches are wide, geometry asks as many: 17 in 34 rows, and ours is never the last row."""
     gauge = Gauge(Fraction(4), Fraction(2))
-    made = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=True), 36, gauge, rows_of(34))
+    square = Turns(corners=(18,), steep=steepness(1), longer=True)
+    made = plan_mitre(square, stitches(36), gauge, rows_of(34))
     assert made.pairs.value == len(made.rows) == 16
     assert all(b - a >= 2 for a, b in pairwise((0, *made.rows))) and made.rows[-1] < 34
-    few = plan_mitre(Turns(corners=(18,), steep=Fraction(1), longer=False), 36, gauge, rows_of(34))
+    few = plan_mitre(replace(square, longer=False), stitches(36), gauge, rows_of(34))
     assert few.pairs.value == 15, "two stitches stay beside the corner"
-    near = plan_mitre(Turns(corners=(10, 20), steep=Fraction(1), longer=False), 40, gauge,
+    near = plan_mitre(replace(square, corners=(10, 20), longer=False), stitches(40), gauge,
                       rows_of(34))
     assert near.pairs.value == 3, "of the nine between two corners at least two stay"
 

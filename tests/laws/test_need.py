@@ -128,7 +128,7 @@ def test_ends_are_those_that_the_steps_cut(form):
         times = size.assembled.garment.times
         mm = sum(cut_for(p.program, 0) * times.get(p.piece.key, 1) for p in size.pieces)
         # three times a long edge that is sewn off, by its own length: "Mobius scarf", W3-030
-        mm += sum(3 * p.piece.bound_off_to.mm for p in size.pieces if p.piece.bound_off_to)
+        mm += sum(3 * p.piece.bound_off_to.length.mm for p in size.pieces if p.piece.bound_off_to)
         mm += sum(cut_for(s.program, len(s.layout.needles)) + cut_for_ends(s) for s in size.strips)
         ends = next(e for e in need.extras if e.part.what is Beside.ENDS)
         assert ends.amount.metres == mm / 1000

@@ -13,6 +13,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from walebook.core.counts import whole
+from walebook.core.expression import plain
 from walebook.core.units import Length
 from walebook.fabric.gauge import Gauge
 from walebook.forms.registry import FORMS
@@ -30,7 +31,7 @@ from walebook.plan.sense import check
 from walebook.program.layout import corner_loops, lay_out_band, sections
 from walebook.program.waiting import faced_needles
 from walebook.proof.proof import Strip, prove
-from walebook.proof.yarn_ends import seams
+from walebook.proof.seam_yarn import seams
 from walebook.shape import edging
 from walebook.shape.corners import Square, squares
 from walebook.shape.dimension_names import FRONT_EDGE, HEM, RIB
@@ -99,7 +100,8 @@ def test_a_seam_takes_yarn_for_as_long_as_its_edge_is_drawn(form: str, hem: str,
     for piece in garment.pieces if garment else ():
         if piece.quarters is None:
             drawn = outline(piece, gauge).height - last_row(piece) * gauge.row
-            assert seams([(piece, 2, gauge)], (), (), gauge.stitch).mm == 3 * 2 * drawn
+            sewn = seams([(piece, 2, gauge, plain(piece.rows))], (), (), gauge.stitch)
+            assert sewn.value == 3 * 2 * drawn
 
 
 def along_corners(path: list[tuple[float, float]], gauge: Gauge) -> float:

@@ -6,7 +6,10 @@ and to the line that is drawn.
 
 from __future__ import annotations
 
+import json
+from collections.abc import Iterator
 from fractions import Fraction
+from itertools import accumulate
 from typing import Any
 
 import pytest
@@ -17,6 +20,7 @@ from shapely import LineString, Point, Polygon
 from walebook.core.problems import Problem, Severity
 from walebook.core.units import read_length
 from walebook.fabric.gauge import Gauge, measure
+from walebook.pages.expression_json import TreeWriter
 from walebook.pattern.model import Pattern
 from walebook.plan.assembled import Assembled
 from walebook.proof.proof import assemble_all
@@ -24,9 +28,11 @@ from walebook.shape.heights import heights
 from walebook.shape.outline import outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import FEW, Change, How, Profile
+from walebook.shape.step_sizes import CountedSlope, SteppedSlope
 
 from tests.laws import pieces
 from tests.laws.random_outlines import Outline, outlines
+from tests.laws.recomputed import value
 from tests.scale import examples
 from tests.sources.reading import read
 
@@ -94,6 +100,37 @@ def test_an_outline_is_refused_in_words_or_knitted_and_closed(own: Outline, arou
         cast_on, changes = piece.stitches.value, pieces.changes(piece)
         assert piece.top == cast_on + changes[How.INCREASE] - changes[How.DECREASE] \
             - changes[How.BIND_OFF]
+
+
+@given(outlines(), st.integers(16, 36))
+@settings(max_examples=examples(40), deadline=None)
+def test_an_edge_changes_as_its_schedules_say(own: Outline, around: int) -> None:
+    """Their figures alone, each as another program computes its published expression."""
+    _, assembled, _ = made(own, around)
+    for piece in assembled.garment.pieces if assembled else ():
+        names = {slope.name for slope in piece.slopes}
+        for left, edge in ((False, piece.right), (True, piece.left)):
+            moves = [move for slope in piece.slopes for move in moved(slope, left)
+                     if not slope.name.startswith("right_" if left else "left_")
+                     and not (left and f"left_{slope.name}" in names)]
+            assert sorted(moves) == sorted((c.row, c.outward) for c in edge.changes)
+
+
+def moved(slope: CountedSlope, left: bool) -> Iterator[tuple[int, int]]:
+    """The rows at which an edge moves, and by how many stitches outward."""
+    of = {name: int(value(json.loads(TreeWriter().of(count.made))))
+          for name, count in slope.figures}
+    if isinstance(slope, SteppedSlope):
+        for n, size in enumerate(slope.sizes):
+            yield (of["rows_below"] + n * of["rows_apart"] + left,
+                   -int(value(json.loads(TreeWriter().of(size.made)))))
+        return
+    gaps = slope.gaps.in_turn
+    assert gaps.count(of["shorter_gap"]) == of["shorter_times"] or not of["shorter_times"]
+    assert len(gaps) == of["events"] == of["shorter_times"] + of["longer_times"]
+    for row in accumulate(gaps, initial=of["rows_below"]):
+        if row > of["rows_below"]:
+            yield row, 1 if slope.how is How.INCREASE else -1
 
 
 @given(outlines(), st.integers(16, 36))

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 from walebook.fabric.gauge import Gauge
-from walebook.proof.yarn_ends import seams
+from walebook.proof.seam_yarn import seams
 from walebook.shape.garment import Kindred
 from walebook.shape.tasks import TaskKind
 from walebook.words.declared import join_sewn
@@ -69,7 +69,7 @@ def test_stitches_that_are_joined_take_their_yarn_as_often_as_they_are_sewn(time
     (join,) = assembled.garment.joins
     assert join.kindred is Kindred.STITCHES
     gauge = Gauge(Fraction(5), Fraction(3))
-    assert seams([], [], (join,), gauge.stitch).mm == times * 3 * join.one * 5
+    assert seams([], [], (join,), gauge.stitch).value == times * 3 * join.one * 5
 
 
 def test_the_copies_of_a_piece_are_joined_in_their_order() -> None:

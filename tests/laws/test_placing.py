@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
-from walebook.core.expression import Chosen
+from walebook.core.expression import Chosen, plain
 from walebook.pattern.holes import Gaps, OddGap
 from walebook.plan.buttonholes import BandSpec, Placing, number_every, place, place_at, sound
 from walebook.plan.hole_sums import hole_ends
@@ -152,7 +152,7 @@ def test_holes_put_at_fixed_points_lie_there_or_are_refused(hole, steps, spare):
     """A middle is never more than half a stitch away from where it was put."""
     middles = [Fraction(7 * step) / 2 + 4 for step in steps]
     stitches = int(max(middles)) + hole + spare
-    placing = place_at(stitches, hole, middles)
+    placing = place_at(stitches, hole, tuple(map(plain, middles)))
     if placing is None:
         ordered = sorted(middles)
         apart = min((b - a for a, b in pairwise(ordered)), default=Fraction(100))
@@ -160,6 +160,7 @@ def test_holes_put_at_fixed_points_lie_there_or_are_refused(hole, steps, spare):
             stitches - ordered[-1] - Fraction(hole, 2) < Fraction(3, 2)
         assert apart < hole + max(2, hole) + 1 or ends
         return
+    assert [one.value + 1 for one in placing.before] == list(placing.starts)
     found = [start - 1 + Fraction(hole, 2) for start in placing.starts]
     assert all(abs(a - b) <= Fraction(1, 2) for a, b in zip(found, sorted(middles), strict=True))
     assert sum(placing.gaps) + placing.lower + placing.upper + hole * placing.holes == stitches

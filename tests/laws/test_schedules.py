@@ -112,9 +112,10 @@ def event_rows(schedule: Tree) -> list[int]:
     return list(accumulate(gaps, initial=start))["first_row" not in of:]
 
 
-def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None) -> dict[int, int]:
-    """By how many needles the drawn right edge of a piece moves outward at which row counter above
-    a rib, of the half that is knitted first where its neck opens."""
+def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None, *, left: bool = False
+                ) -> dict[int, int]:
+    """By how many needles the drawn right edge of a piece, or its left one, moves outward at which
+    row counter above a rib, of the half that is knitted first where its neck opens."""
     moves: Counter[int] = Counter()
     before = None
     of_rib = sum(len(part.steps) for part in knitted.program.sections
@@ -123,7 +124,7 @@ def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None) -> d
         held = [one.place for one in state.loaded]
         if (last is not None and state.counter > last) or (before is not None and not held):
             break
-        place = (-min(held) if knitted.piece.mirrored else max(held)) if held else None
+        place = (-min(held) if knitted.piece.mirrored is not left else max(held)) if held else None
         opening = knitted.piece.opening
         if opening and state.counter > opening.row + opening.outer.rows:
             break  # the half that is knitted first comes off its needles
@@ -131,6 +132,44 @@ def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None) -> d
             moves[state.counter] += place - before
         before = place
     return {row: move for row, move in moves.items() if move}
+
+
+def own_edge(named: dict[str, Tree], *, left: bool) -> dict[int, int]:
+    """By how much the right or the left edge of an own outline moves, by its schedules: those of
+    both edges where the left one has no others. At the left it is bound off a row later."""
+    moves: dict[int, int] = {}
+    for name, schedule in named.items():
+        side = name.partition("_")[0]
+        if side == ("right" if left else "left") or (left and f"left_{name}" in named):
+            continue
+        sign = 1 if schedule["shaping"] == "increase" else -1
+        moves |= {row + left: move for row, move in step_rows(schedule).items()} \
+            if "steps" in schedule else dict.fromkeys(event_rows(schedule), sign)
+    return moves
+
+
+def test_every_edge_of_an_own_outline_is_what_its_schedules_say() -> None:
+    """All that comes and goes at either edge up to its top, and nothing else."""
+    seen: Counter[str] = Counter()
+    for (slug, size, piece), knitted in pieces().items():
+        if knitted.piece.corners is None:
+            continue
+        named = published()[slug]["schedules"][size].get(piece, {})
+        for left in (False, True):
+            wanted = own_edge(named, left=left)
+            assert shaped_rows(knitted, 0, left=left) == wanted, (slug, size, piece, left)
+            seen.update("steps" if "steps" in one else one["order"] for one in named.values())
+    assert seen["steps"] > 10 and seen["mixed"] > 5, seen
+
+
+@pytest.mark.parametrize(("slug", "figure"), [
+    ("spar-pullover", "rows_below"), ("spar-pullover", "longer_times"),
+    ("pursers-bag", "shorter_gap")])
+def test_a_spoiled_schedule_of_an_own_outline_is_noticed(slug: str, figure: str) -> None:
+    slug, size, piece, name = next(where for where, _ in schedules() if where[0] == slug)
+    named, left = deepcopy(published()[slug]["schedules"][size][piece]), name.startswith("left")
+    named[name][figure]["value"] += 1
+    assert shaped_rows(pieces()[slug, size, piece], 0, left=left) != own_edge(named, left=left)
 
 
 def is_knitted(schedule: Tree, knitted: KnittedPiece, *beside: Tree) -> bool:
@@ -441,7 +480,7 @@ def test_a_file_without_schedules_is_still_followed() -> None:
     """Version 4 of the form had all else; an unknown one is compared by its values alone."""
     document = deepcopy(published()["practice-band"])
     now = side_of_counts(json.dumps(document))
-    for version in (5, 6):
+    for version in (5, 6, 7):
         older = side_of_counts(json.dumps(document | {"expression_version": version}))
         assert older.facts == now.facts
     del document["schedules"]

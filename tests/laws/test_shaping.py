@@ -16,6 +16,7 @@ from walebook.pattern.conventions import Larger
 from walebook.shape.armholes import Armhole, slope_by_thirds, spread_slope
 from walebook.shape.cap_slopes import bell, bell_parts, bell_rows
 from walebook.shape.caps import Cap, CapAsk, solve_cap
+from walebook.shape.counted_edge import sewn_line
 from walebook.shape.curves import (
     ellipse_sizes,
     elliptic_neck,
@@ -232,7 +233,7 @@ def test_its_length_is_that_of_the_drawn_line(profile, gauge):
 
 @given(profiles(), gauges)
 def test_the_expression_of_an_edge_comes_to_its_length(profile, gauge):
-    made = profile.sewn(gauge)
+    made = sewn_line(profile, gauge)
     assert made.value == profile.sewn_length(gauge) == value(json.loads(TreeWriter().of(made)))
 
 
