@@ -8,6 +8,7 @@ from random import Random
 
 import pytest
 from walebook.bed.run import run
+from walebook.bed.state import Refused
 from walebook.core.counted import stated
 from walebook.core.counts import Unit
 from walebook.machine.headings import Heading
@@ -92,8 +93,8 @@ def test_both_yarns_are_counted_and_each_loop_is_of_its_own() -> None:
     assert fresh == [True, False]  # after two plain rows the end hangs where the carriage is
 
 
-def spoil(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> str:
-    """The code for which the bed refuses the program with its step of a kind changed or gone."""
+def refused(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> Refused:
+    """The refusal of the program with its step of a kind changed or gone."""
     done, seen = two_rows(), dict.fromkeys(change, 0)
     steps: list[Step] = []
     for step in done.steps:
@@ -108,7 +109,7 @@ def spoil(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> st
     refusal = run(replace(done, sections=(
         ProgramSection(heading=Heading.BODY, steps=tuple(steps)),))).refusal
     assert refusal is not None
-    return refusal.code
+    return refusal
 
 
 @pytest.mark.parametrize(("change", "at", "code"), [
@@ -130,7 +131,7 @@ def spoil(change: dict[type[Step], dict[str, object] | None], at: int = 0) -> st
 ])
 def test_a_spoiled_row_of_two_yarns_is_refused(change: dict[type[Step], dict[str, object] | None],
                                                at: int, code: str) -> None:
-    assert spoil(change, at) == code
+    assert refused(change, at).code == code
 
 
 # Set for two yarns, the carriage lays the second feeder's on every needle in upper working
@@ -146,7 +147,12 @@ def test_a_spoiled_row_of_two_yarns_is_refused(change: dict[type[Step], dict[str
 ])
 def test_a_carriage_set_for_other_yarns_than_the_row_has_is_refused(
         change: dict[type[Step], dict[str, object] | None], at: int, code: str) -> None:
-    assert spoil(change, at) == code
+    assert refused(change, at).code == code
+
+
+@pytest.mark.parametrize(("at", "left"), [(0, "one yarn"), (1, "two yarns")])
+def test_a_refusal_names_the_yarns_that_the_carriage_is_still_set_for(at: int, left: str) -> None:
+    assert refused({SetYarns: None}, at).found == f"set to knit {left}"
 
 
 def test_the_setting_is_in_the_bed_and_back_at_the_end() -> None:
