@@ -151,9 +151,7 @@ def _holes(placing: Placing, along: str) -> Expression:
 
 
 def _spaces(placing: Placing) -> Expression:
-    """How many gaps there are: one fewer than holes, one at the least."""
-    if placing.holes < 2:
-        return plain(1)
+    """How many gaps there are; of one hole there is none, and nothing is divided by it."""
     return Term(plain(placing.holes, "buttonholes") - plain(1), Role.NUMBER)
 
 
