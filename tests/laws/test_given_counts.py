@@ -126,15 +126,49 @@ def test_a_hung_hem_has_any_rows(form: str, rows: int, fold: str) -> None:
     assert pieces.faults(assembled.garment) == []
 
 
+def at_rest_counts(form: str) -> dict[str, int]:
+    """The counts of a form that can be given, as its measures make them."""
+    rest, _ = made(form, {})
+    assert rest is not None
+    own = {f"{key} {name}": count.value for key, name, count in rest.garment.counts}
+    return {name: own[name] for name in sorted(own.keys() & FORMS[form].rounds.keys())}
+
+
+@pytest.mark.parametrize("form", COUNTED)
+def test_the_counts_that_the_measures_make_are_knitted_when_given(form: str) -> None:
+    """All of them at once, and each by itself: no refusal is an answer here."""
+    rest = at_rest_counts(form)
+    assert rest
+    for given_ in (rest, *({name: number} for name, number in rest.items())):
+        assembled, found = made(form, {}, counts={
+            name.replace("_", " "): number for name, number in given_.items()})
+        assert assembled is not None, (given_, [str(p) for p in found])
+        now = {f"{key} {of}": count.value for key, of, count in assembled.garment.counts}
+        assert {name: now[name] for name in rest} == rest, given_
+
+
+@pytest.mark.parametrize("form", COUNTED)
+def test_a_count_a_little_off_is_mostly_knitted_and_one_of_nothing_never(form: str) -> None:
+    """Of two more and two fewer, by which even and odd stay as they are, two thirds at the least;
+    of no stitches cast on there is no piece."""
+    rest, kept = at_rest_counts(form), []
+    for name, number in rest.items():
+        for more in (-2, 2):
+            assembled, _ = made(form, {}, counts={name.replace("_", " "): number + more})
+            kept.append(assembled is not None)
+    assert 3 * sum(kept) >= 2 * len(kept), (sum(kept), len(kept))
+    for name in (one for one in rest if one.endswith(" cast_on")):
+        assembled, found = made(form, {}, counts={name.replace("_", " "): 0})
+        assert assembled is None and any(p.severity is Severity.ERROR for p in found), name
+
+
 @pytest.mark.parametrize("form", COUNTED)
 @given(data=st.data())
 @settings(max_examples=examples(8), deadline=None)
 def test_any_count_can_be_given(form: str, data: st.DataObject) -> None:
     """A stitch or row more or less than the measures give, or refused in words."""
-    rest, _ = made(form, {})
-    assert rest is not None
-    counts = {f"{key} {name}": count.value for key, name, count in rest.garment.counts}
-    name = data.draw(st.sampled_from(sorted(counts.keys() & FORMS[form].rounds.keys())))
+    counts = at_rest_counts(form)
+    name = data.draw(st.sampled_from(list(counts)))
     number = max(0, counts[name] + data.draw(st.integers(-6, 6)))
     assembled, found = made(form, {}, counts={name.replace("_", " "): number})
     said = [p for p in found if p.severity in (Severity.ERROR, Severity.WARNING)]
