@@ -11,8 +11,9 @@ from ..core.counts import whole
 from ..core.expression import Expression
 from ..fabric.gauge import measure, row_made, stitch_made
 from ..fabric.yarn import stitch_amount
+from ..pattern.edges import EdgeSpec
 from ..pattern.fabrics import Fabric, Swatch
-from ..pattern.model import Pattern
+from ..pattern.model import GarmentSpec
 from ..proof.advice import GarmentAdvice
 from ..proof.proof import Proof, SizeProof
 from ..proof.yarn_requirement import waste_metres
@@ -114,19 +115,21 @@ def _yarn(common: Shared, tree: Tree) -> str:
     return f',\n"yarn": {{\n{sizes}\n}}'
 
 
-def material_counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Count]]:
+def material_counts(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
+                    edges: Mapping[str, EdgeSpec], size: SizeProof) -> Iterator[tuple[str, Count]]:
     """What is needed besides the yarns, by name: waste yarn, and the mass of what is knitted first
     where no garment is."""
-    waste = waste_metres(pattern.garment, pattern.fabrics, size)
+    waste = waste_metres(spec, fabrics, size)
     if waste.value:
         yield "waste_metres", waste
-    yield from edge_masses(pattern, size)
+    yield from edge_masses(spec, fabrics, edges, size)
 
 
 def _materials(proof: Proof, tree: Tree) -> str:
+    spec, fabrics, edges = proof.pattern.garment, proof.pattern.fabrics, proof.pattern.edges
     sizes = ",\n".join(_named(size.size, ",\n".join(
         f"{_json(name)}: {_counted(count, tree)}"
-        for name, count in material_counts(proof.pattern, size))) for size in proof.sizes)
+        for name, count in material_counts(spec, fabrics, edges, size))) for size in proof.sizes)
     return f',\n"materials": {{\n{sizes}\n}}'
 
 

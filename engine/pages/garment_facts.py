@@ -18,7 +18,7 @@ from ..fabric.piece_fabrics import piece_fabric
 from ..markup.html import details, esc, items
 from ..pattern.edges import Offer
 from ..pattern.fabrics import Fabric
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import Band, GarmentSpec
 from ..plan.over_head import NECK, closed_neck, largest_head, stretched
 from ..plan.sense import rolls
 from ..plan.worked_measures import own_chart
@@ -40,8 +40,9 @@ from .rings import rings
 LOWER: Mapping[str, tuple[str, ...]] = {"hem": ("length",), "brim": ("depth", "length")}
 
 
-def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
-                  ) -> Iterator[tuple[str, str]]:
+def garment_facts(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
+                  bands: Mapping[str, Band], size: SizeProof, advice: SizeAdvice | None
+                 ) -> Iterator[tuple[str, str]]:
     """Return finished measures, each with the body it is worn on and the ease."""
     if size.assembled is None:
         return
@@ -50,7 +51,7 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
               for label, cell in (advice.beside if advice else ()))
     own = size.assembled.garment.as_knitted
     for name in named_once(size.assembled.garment.finished):
-        said, band, made = measured(pattern, size, name)
+        said, band, made = measured(spec, fabrics, bands, size, name)
         yield words.finished(said, band, own=own), both(made.length)
         if fit := fits.get(name):
             yield words.fits_body(fit.label), esc(cell_text(fit.body))
@@ -58,8 +59,8 @@ def garment_facts(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
             yield from beside
     yield from beside
     yield from ((said, both(made.length))
-                for said, made in rings(pattern.garment, pattern.fabrics, size))
-    if over := _over_head(pattern.garment, size):
+                for said, made in rings(spec, fabrics, size))
+    if over := _over_head(spec, size):
         yield words.NECK_STRETCHED, both(over[0].length)
         yield words.fits_body(words.HEAD), esc(cell_text(over[1]))
 
@@ -83,7 +84,8 @@ def named_once(finished: Mapping[str, Length]) -> Mapping[str, Length]:
     return {name: long for name, long in finished.items() if name != "depth" or not alike}
 
 
-def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Reckoned]:
+def measured(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Mapping[str, Band],
+             size: SizeProof, name: str) -> tuple[str, str, Reckoned]:
     """Return a finished measure as a reader knows it, with the band that it ends at (both HTML),
     and how long it is."""
     assert size.assembled is not None
@@ -97,12 +99,12 @@ def measured(pattern: Pattern, size: SizeProof, name: str) -> tuple[str, str, Re
         said += words.BEFORE_DRAWN  # over the fingertips the rows do not stand straight
     if garment.as_knitted and _is_banded(size, garment, name):
         said += words.BEFORE_BANDS
-    if name == "across" and any(b.garment_edge == "armhole" for b in pattern.bands.values()):
+    if name == "across" and any(b.garment_edge == "armhole" for b in bands.values()):
         said += words.BESIDE_BANDS
     if name == "chest" and any(role_of(band.garment_edge) is EdgeRole.FRONT
-                               and rolls(pattern.fabrics, band) for band in pattern.bands.values()):
+                               and rolls(fabrics, band) for band in bands.values()):
         said += words.FRONTS_FLAT
-    return said, *_to_band(pattern.garment, pattern.fabrics, size, name, garment.lengths[name])
+    return said, *_to_band(spec, fabrics, size, name, garment.lengths[name])
 
 
 def _is_banded(size: SizeProof, garment: Garment, name: str) -> bool:
@@ -156,8 +158,9 @@ def _shares(need: YarnNeed) -> str:
     return details(working_label(esc(need.yarn.called)), working) if working else ""
 
 
-def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expression]
-                     ) -> list[str]:
+def garment_workings(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
+                     bands: Mapping[str, Band], size: SizeProof, of_bands: Iterable[Expression]
+                    ) -> list[str]:
     """Return the working of every count of the pieces, of every join and of every measure that
     these or what is counted `of_bands` come from."""
     if size.assembled is None:
@@ -178,7 +181,7 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
             f"<b>{join_title(join)}:</b> {esc(join.working)}"
             for join in garment.joins)))
     out.append(worked(SUMS, (f"<b>{said}, {made}:</b> {esc(working_of(made))}"
-                             for said, made in _finished(pattern, size))))
+                             for said, made in _finished(spec, fabrics, bands, size))))
     out.append(worked(MEASURES, (
         f"<b>{measure_label(esc(name.replace('_', ' ').capitalize()), quantity)}:</b> "
         f"{esc(quantity.working)}"
@@ -186,15 +189,16 @@ def garment_workings(pattern: Pattern, size: SizeProof, of_bands: Iterable[Expre
     return out
 
 
-def _finished(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Reckoned]]:
+def _finished(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Mapping[str, Band],
+              size: SizeProof) -> Iterator[tuple[str, Reckoned]]:
     """Every finished measure with its label (HTML); then how far a closed neck stretches."""
     assert size.assembled is not None
     garment = size.assembled.garment
     for name in named_once(garment.finished):
-        said, band, made = measured(pattern, size, name)
+        said, band, made = measured(spec, fabrics, bands, size, name)
         yield words.finished(said, band, own=garment.as_knitted), made
-    yield from rings(pattern.garment, pattern.fabrics, size)
-    if over := _over_head(pattern.garment, size):
+    yield from rings(spec, fabrics, size)
+    if over := _over_head(spec, size):
         yield words.NECK_STRETCHED, over[0]
 
 

@@ -60,7 +60,8 @@ def gauges(pattern: Pattern, bands: Iterable[Band], sizes: Iterable[SizeProof]) 
         if band.pick_up is not None and not band.facing_fabric:
             edge = pattern.fabrics[edge_fabric(spec, pattern.edges, band)]
             rules.append(words.from_rule(band, band.pick_up, measure(edge.swatches).row,
-                                         alike=knits_as_edge(pattern, band),
+                                         alike=knits_as_edge(spec, pattern.fabrics, pattern.edges,
+                                                             band),
                                          whose=_whose(spec, pattern.fabrics, parts, edge)))
     told = [_Knitted(joined(names), pattern.fabrics[key], measure(pattern.fabrics[key].swatches),
                      pattern.yarns[pattern.fabrics[key].yarn].called)

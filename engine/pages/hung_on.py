@@ -13,7 +13,7 @@ from ..fabric.yarn import stitch_mass
 from ..markup.html import esc, headed, items
 from ..pattern.edges import EdgeShape, EdgeSpec, Offer
 from ..pattern.fabrics import Fabric, Materials, Yarn
-from ..pattern.model import GarmentSpec, Pattern
+from ..pattern.model import GarmentSpec
 from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.edging import Section
@@ -23,16 +23,18 @@ WIDE, HIGH = 20, 20  # stitches beside a side edge, rows below waiting ones; com
 ANCHOR = "pieces-first"
 
 
-def pieces_first(pattern: Pattern, size: SizeProof) -> str:
+def pieces_first(spec: GarmentSpec | None, materials: Materials, edges: Mapping[str, EdgeSpec],
+                 size: SizeProof) -> str:
     """Return what names the pieces, as HTML; "" where the bands are hung on a garment's."""
-    plans = _alone(pattern.garment, size)
-    return LEAD + items((_for_band(pattern.materials, pattern.edges, size, plan) for plan in plans),
+    plans = _alone(spec, size)
+    return LEAD + items((_for_band(materials, edges, size, plan) for plan in plans),
                         "wb-list") if plans else ""
 
 
-def pieces_headed(pattern: Pattern, size: SizeProof) -> str:
+def pieces_headed(spec: GarmentSpec | None, materials: Materials, edges: Mapping[str, EdgeSpec],
+                  size: SizeProof) -> str:
     """The same with its heading, for what stands within an element."""
-    pieces = pieces_first(pattern, size)
+    pieces = pieces_first(spec, materials, edges, size)
     return headed(HEADING, ANCHOR) + pieces if pieces else ""
 
 
@@ -71,10 +73,11 @@ def _for_band(materials: Materials, edges: Mapping[str, EdgeSpec], size: SizePro
     return f"<strong>{esc(plan.band.title)}:</strong>{told}{mass}{_sides(size, plan)}"
 
 
-def counts(pattern: Pattern, size: SizeProof) -> Iterator[tuple[str, Count]]:
+def counts(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec],
+           size: SizeProof) -> Iterator[tuple[str, Count]]:
     """Yield the mass of what must be knitted first for every band, by name."""
-    for plan in _alone(pattern.garment, size):
-        grams = _grams(pattern.fabrics[pattern.edges[plan.band.edge].fabric], plan)
+    for plan in _alone(spec, size):
+        grams = _grams(fabrics[edges[plan.band.edge].fabric], plan)
         if grams is not None:
             yield f"{plan.band.key}_edge_grams", grams
 

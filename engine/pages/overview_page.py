@@ -68,7 +68,8 @@ def overview_page(proof: Proof, common: Shared, advice: GarmentAdvice | None = N
 
 def _pieces_first(pattern: Pattern, sample: SizeProof) -> Iterable[str]:
     """The pieces that the bands of one size are hung on; none where their steps are handed over."""
-    if not pattern.files_only and (pieces := pieces_first(pattern, sample)):
+    if not pattern.files_only and (pieces := pieces_first(pattern.garment, pattern.materials,
+                                                          pattern.edges, sample)):
         yield heading(2, PIECES_FIRST, ANCHOR) + block(pieces)
 
 

@@ -81,16 +81,19 @@ def _needles(proof: Proof) -> TableRow:
 
 
 def _finished(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
+    spec, fabrics, bands = proof.pattern.garment, proof.pattern.fabrics, proof.pattern.bands
     for name in dict.fromkeys(name for size in advice.sizes for name, _ in size.finished):
         said = "".join(_first_text(proof, advice, name))
         yield from _lengths(said[:1].upper() + said[1:], [
-            measured(proof.pattern, size, name)[2].length if name in dict(one.finished) else None
+            measured(spec, fabrics, bands, size, name)[2].length
+            if name in dict(one.finished) else None
             for size, one in zip(proof.sizes, advice.sizes, strict=True)])
 
 
 def _first_text(proof: Proof, advice: GarmentAdvice, name: str) -> tuple[str, str]:
     """A finished measure and the band it ends at, as the first size that has it says them."""
-    return next(measured(proof.pattern, size, name)[:2]
+    spec, fabrics, bands = proof.pattern.garment, proof.pattern.fabrics, proof.pattern.bands
+    return next(measured(spec, fabrics, bands, size, name)[:2]
                 for size, one in zip(proof.sizes, advice.sizes, strict=True)
                 if name in dict(one.finished))
 

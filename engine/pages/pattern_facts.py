@@ -85,7 +85,7 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
     for need in needs(pattern, size):
         for name, count in need.counts:
             yield FactKey(size.size, FactKind.YARN, need.yarn.key, name), count_fact(count)
-    for name, count in material_counts(pattern, size):
+    for name, count in material_counts(pattern.garment, pattern.fabrics, pattern.edges, size):
         yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
 
 

@@ -102,7 +102,8 @@ def _yarn(proof: Proof) -> Rows:
         (f"{need.yarn.key} {name}", count.unit.value, count.made)
         for need in needs(proof.pattern, size) for name, count in need.counts), *(
         (name.replace("_", " "), count.unit.value, count.made)
-        for name, count in material_counts(proof.pattern, size))))
+        for name, count in material_counts(proof.pattern.garment, proof.pattern.fabrics,
+                                           proof.pattern.edges, size))))
 
 
 def _rows(proof: Proof, of: Callable[[SizeProof], Iterable[Named]], near: Fraction = Fraction(0)

@@ -6,7 +6,7 @@ opened: the parts of the work, and what is read before or after them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from ..core.expression import Expression
 from ..drawings.schematic import garment_schematic
@@ -14,7 +14,8 @@ from ..machine.steps import Side
 from ..markup.html import block, details, esc, facts, fold, front_matter, headed, heading, items
 from ..markup.own_techniques import with_own_techniques
 from ..pattern.edges import Offer
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..plan.band import BandPlan
 from ..plan.meeting import Meeting
 from ..proof.advice import SizeAdvice
@@ -81,7 +82,8 @@ def size_page(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdv
             '<div class="wb-size"><div class="wb-top">\n',
             _top(pattern, size, common, advice, parts),
             '</div>\n<div class="wb-work">\n',
-            on_the_page(pattern.said, size, after=False), pieces_headed(pattern, size),
+            on_the_page(pattern.said, size, after=False),
+            pieces_headed(pattern.garment, pattern.materials, pattern.edges, size),
             headed(order.ORDER, "order"), listed(parts), words.HOW_TO_READ,
             *_before(pattern, size, common, advice, outlines),
             sections_of(parts), on_the_page(pattern.said, size, after=True),
@@ -117,7 +119,8 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
     yield fold(headings.CAUTIONS, "cautions",
                cautions(pattern.garment, pattern.bands, pattern.wearer, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)
-    yield fold(headings.FINISHED, "finished", facts(_measured(pattern, size, advice))
+    yield fold(headings.FINISHED, "finished", facts(_measured(
+        pattern.garment, pattern.fabrics, pattern.bands, size, advice))
                + garment_text.of_the_chart(advice.worn if advice else ()))
     if size.assembled is not None:
         yield fold(headings.MEASURES, "drawing", garment_schematic(size, outlines))
@@ -125,10 +128,10 @@ def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvic
     yield edge_methods(size)
 
 
-def _measured(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
-              ) -> Iterator[tuple[str, str]]:
+def _measured(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Mapping[str, Band],
+              size: SizeProof, advice: SizeAdvice | None) -> Iterator[tuple[str, str]]:
     """Every finished measure of the garment, and what its bands measure and take."""
-    yield from garment_facts(pattern, size, advice)
+    yield from garment_facts(spec, fabrics, bands, size, advice)
     for plan in size.plans:
         name, done = esc(plan.band.title), finished(plan)
         yield words.finished_length(name), f"{done.length}"
@@ -141,7 +144,8 @@ def _measured(pattern: Pattern, size: SizeProof, advice: SizeAdvice | None
 
 
 def _workings(pattern: Pattern, size: SizeProof, common: Shared) -> str:
-    out = garment_workings(pattern, size, _of_bands(size, common))
+    out = garment_workings(pattern.garment, pattern.fabrics, pattern.bands, size,
+                           _of_bands(size, common))
     fabrics, parts = pattern.fabrics, parts_of_fabrics(pattern)
     for plan in size.plans:
         done, made = finished(plan), common.figures[size.size, plan.band.key]

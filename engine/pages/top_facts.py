@@ -8,7 +8,8 @@ from ..drawings.dimensions import both
 from ..fabric.gauge import measure
 from ..fabric.piece_fabrics import piece_fabrics
 from ..markup.html import esc
-from ..pattern.model import Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band, GarmentSpec, Pattern
 from ..proof.advice import Fit, SizeAdvice
 from ..proof.parts_of_fabrics import parts_of_fabrics
 from ..proof.proof import SizeProof
@@ -31,7 +32,8 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
     """Return the facts as name and value, both HTML."""
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
     if size.assembled:
-        yield from _garment(pattern, size, size.assembled.garment, fits)
+        yield from _garment(pattern.garment, pattern.fabrics, pattern.bands, size,
+                            size.assembled.garment, fits)
     else:
         for plan in size.plans:
             done = finished(plan)
@@ -47,12 +49,13 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
             yield esc(name), gauges.gauge_short(measure(fabric.swatches), fabric.dial)
 
 
-def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
-             fits: Mapping[str, Fit]) -> Iterator[tuple[str, str]]:
+def _garment(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Mapping[str, Band],
+             size: SizeProof, garment: Garment, fits: Mapping[str, Fit]
+            ) -> Iterator[tuple[str, str]]:
     """The body, the first measure with its ease, the length; of an own outline how far it goes
     round and how high it is then, where its edges close a ring, else its first two measures."""
     done, own = garment.finished, garment.as_knitted
-    if own and (closed := list(rings(pattern.garment, pattern.fabrics, size))):
+    if own and (closed := list(rings(spec, fabrics, size))):
         yield from ((said, both(made.length)) for said, made in closed)
         return
     first = next((name for name in done if name in fits), next(iter(done), ""))
@@ -61,7 +64,7 @@ def _garment(pattern: Pattern, size: SizeProof, garment: Garment,
     if fit := fits.get(first):
         yield garment_text.fits_body(fit.label), esc(cell_text(fit.body))
     for name in filter(None, (first, long)):
-        plain, band, made = measured(pattern, size, name)
+        plain, band, made = measured(spec, fabrics, bands, size, name)
         said, shown = garment_text.finished(plain, band, own=own), both(made.length)
         fit = fits.get(name)
         yield said, words.with_ease(shown, esc(fit.ease_text)) if fit else shown

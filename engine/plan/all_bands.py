@@ -33,7 +33,9 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
             continue
         for size in pattern.sizes:
             cut = assembled.get(size)
-            run = whole_edge(pattern, band, band_edge(pattern, band, size, cut), plans[size])
+            run = band_edge(pattern.places, pattern.fabrics, pattern.edges, band, size, cut)
+            run = whole_edge(pattern.garment, pattern.fabrics, pattern.edges, band, run,
+                             plans[size])
             if closed := closed_all_round(pattern.places, band, size, run):
                 problems += closed
                 continue

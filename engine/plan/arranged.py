@@ -43,17 +43,19 @@ def edge_fabric(spec: GarmentSpec | None, edges: Mapping[str, EdgeSpec], band: B
     return edge_fabrics(spec, edges, band)[0]
 
 
-def knits_as_edge(pattern: Pattern, band: Band) -> bool:
+def knits_as_edge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
+                  edges: Mapping[str, EdgeSpec], band: Band) -> bool:
     """True for a band in the yarn and at the dial of its edge, where that is stocking stitch."""
-    fabric = pattern.fabrics[edge_fabric(pattern.garment, pattern.edges, band)]
+    fabric = fabrics[edge_fabric(spec, edges, band)]
     return (band.yarn, band.dial) == (fabric.yarn, fabric.dial) and not (
         fabric.chart or fabric.repeat)
 
 
-def looser_dial(pattern: Pattern, band: Band) -> Dial:
+def looser_dial(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
+                edges: Mapping[str, EdgeSpec], band: Band) -> Dial:
     """The dial at which the edge of a band was knitted, of several fabrics the looser one."""
-    return max(pattern.fabrics[key].dial
-               for key in edge_fabrics(pattern.garment, pattern.edges, band))
+    return max(fabrics[key].dial
+               for key in edge_fabrics(spec, edges, band))
 
 
 def arranged(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], band: Band

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from ..catalogue.pocket_edges import PAIR, RIGHT
 from ..pattern.edges import EdgeSpec
-from ..pattern.model import Band, Pattern
+from ..pattern.fabrics import Fabric
+from ..pattern.model import Band
+from ..pattern.places import Places
 from ..shape.edge_path import EdgePath
 from ..shape.garment import Garment
 from ..sizing.quantities import Quantity
@@ -29,13 +31,14 @@ class Assembled:
     short_sleeve: bool = False
 
 
-def band_edge(pattern: Pattern, band: Band, size: str, assembled: Assembled | None) -> EdgePath:
+def band_edge(places: Places, fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec],
+              band: Band, size: str, assembled: Assembled | None) -> EdgePath:
     """Return the edge a band takes in `size`: one of the garment's, or one the source gives.
 
     Raises KeyError where there is no such edge.
     """
-    if band.edge in pattern.edges:
-        return own_edge(pattern.places, pattern.fabrics, pattern.edges[band.edge], size)
+    if band.edge in edges:
+        return own_edge(places, fabrics, edges[band.edge], size)
     if assembled is None:
         raise KeyError(band.edge)
     return assembled.garment.edges[PAIRS.get(band.edge, band.edge)]

@@ -22,8 +22,9 @@ from ..fabric.gauge import Gauge, measure
 from ..fabric.piece_fabrics import piece_fabric
 from ..machine.steps import Side
 from ..pattern.band_places import place_in
+from ..pattern.edges import EdgeSpec
 from ..pattern.fabrics import Fabric
-from ..pattern.model import Band, GarmentSpec, Neck, Pattern, Wearer
+from ..pattern.model import Band, GarmentSpec, Neck, Wearer
 from ..pattern.places import Places
 from ..shape.corners import squares
 from ..shape.edge_path import EdgePath
@@ -56,16 +57,18 @@ def _turn(band: Band) -> int:
     return _TURNS.get(role, 3)
 
 
-def whole_edge(pattern: Pattern, band: Band, run: EdgePath, before: Sequence[BandPlan]) -> EdgePath:
+def whole_edge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
+               edges: Mapping[str, EdgeSpec], band: Band, run: EdgePath, before: Sequence[BandPlan]
+              ) -> EdgePath:
     """Return the edge a band takes with the ends of the bands worked `before` it."""
-    if band.edge in pattern.edges:
+    if band.edge in edges:
         return run
     if band.garment_edge == NECK:
-        return _over_tops(pattern.garment, pattern.fabrics, band, run, before)
+        return _over_tops(spec, fabrics, band, run, before)
     if band.garment_edge == AROUND:
-        return _round_corners(pattern.garment, pattern.fabrics, run, band)
+        return _round_corners(spec, fabrics, run, band)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
-    if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(pattern.garment):
+    if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(spec):
         return run
     kind = KINDS[neck.band.kind]
     if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it

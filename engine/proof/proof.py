@@ -180,7 +180,7 @@ def _fronts(edges: Mapping[str, EdgeSpec], plan: BandPlan) -> tuple[Side, ...]:
 def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
     """A band, or a part of one, for one front, run on the bed."""
     with_holes = plan.placing is not None and front is _fronts(pattern.edges, plan)[0]
-    dial = looser_dial(pattern, plan.band)
+    dial = looser_dial(pattern.garment, pattern.fabrics, pattern.edges, plan.band)
     program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
                            with_holes=with_holes, garment_dial=dial)
     return Strip(plan=plan, front=front, with_holes=with_holes, program=program,

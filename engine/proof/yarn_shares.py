@@ -149,7 +149,7 @@ def shares_of_bands(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
         band, strips = plan.band, [s for s in size.strips if plan.knits(s.plan)]
         key = band.fabric or edge_fabric(pattern.garment, pattern.edges, band)
         yield _band(materials, parts, plan, strips, materials.fabrics[key],
-                    as_edge=knits_as_edge(pattern, band))
+                    as_edge=knits_as_edge(pattern.garment, pattern.fabrics, pattern.edges, band))
         if any(FACING in dict(s.run.stitches) for s in strips):
             key = free_key(f"{plan.band.key}_facing", "facing", taken)
             taken.add(key)

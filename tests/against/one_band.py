@@ -81,7 +81,8 @@ def proved(text: str) -> Proof:
 
 def plan_of(source: Pattern, one: Band) -> tuple[BandPlan | None, tuple[Problem, ...]]:
     """The plan of a band along its pattern's own edge, and what was found."""
-    return plan_band(source, one, ONLY, band_edge(source, one, ONLY, None))
+    return plan_band(source, one, ONLY,
+                     band_edge(source.places, source.fabrics, source.edges, one, ONLY, None))
 
 
 def plan(one: Band, edge_rows: int, fabrics: tuple[Fabric, ...] = ()) -> BandPlan:

@@ -72,8 +72,9 @@ def planned(
         if one.edge == band.edge and one is not band:
             continue
         edges = assembled.garment.edges
-        run = whole_edge(made, one, edges[{"front_edge": "right_front.front_edge"}.get(
-            one.edge, one.edge)], before)
+        run = whole_edge(made.garment, made.fabrics, made.edges, one,
+                         edges[{"front_edge": "right_front.front_edge"}.get(one.edge, one.edge)],
+                         before)
         plan, problems = plan_band(made, one, ONLY, run)
         if one is band:
             return plan, [p for p in problems if p.severity.value == "error"]

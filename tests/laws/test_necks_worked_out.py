@@ -79,7 +79,8 @@ def test_each_has_its_working(form: str, neck: str, seed: int) -> None:
     assert size.assembled is not None
     garment = size.assembled.garment
     told = {(label, int(many), unit) for label, many, unit in LINE.findall(
-        "".join(garment_workings(proof.pattern, size, ())))}
+        "".join(garment_workings(proof.pattern.garment, proof.pattern.fabrics, proof.pattern.bands,
+                                 size, ())))}
     assert set(numbers(garment)) <= told
     rows = {many for label, many, _ in told if label == "Neck rows"}
     assert rows and (garment.pieces[1].opening is None or rows <= deep(garment))
