@@ -47,7 +47,7 @@ def front_bands(parts: Parts, body: Body) -> list[tuple[str, tuple[Mark, ...]]]:
 
 
 def _front_band(plan: BandPlan) -> tuple[Mark, ...]:
-    deep, top = depth_of(plan), hundredths(plan.run.length)
+    deep, top = depth_of(plan), hundredths(plan.edge_path.length)
     return _zipped(deep, top) if plan.band.zip else _upright(plan, deep, 0, top)
 
 
@@ -56,7 +56,7 @@ def _placket(parts: Parts, plan: BandPlan) -> tuple[Mark, ...]:
     slit = parts.outlines["front"].dimension(SLIT_DEPTH)
     assert slit is not None
     foot = hundredths(slit.start[1])
-    return _upright(plan, depth_of(plan), foot, foot + hundredths(plan.run.length))
+    return _upright(plan, depth_of(plan), foot, foot + hundredths(plan.edge_path.length))
 
 
 def _upright(plan: BandPlan, deep: int, low: int, top: int) -> tuple[Mark, ...]:
@@ -127,7 +127,7 @@ def _around(plan: BandPlan, body: Body) -> tuple[Mark, ...]:
                    Node(-half, foot), Node(-half, 0))
     over = plan.band.buttonholes.front if plan.band.buttonholes else Side.RIGHT
     sides = (right, mirrored(right)) if over is Side.RIGHT else (mirrored(right), right)
-    up = Fraction(sum(m.stitches.value for m in plan.meetings[:plan.run.fronts]))
+    up = Fraction(sum(m.stitches.value for m in plan.meetings[:plan.edge_path.fronts]))
     return (*(Shape(FILLED, (side,), closed=True) for side in sides),
             *(Disc("wb-button", Node(0, part(share, foot)), button_radius(plan))
               for share in button_shares(plan, int(up))))

@@ -66,7 +66,7 @@ def _above_slit(parts: Parts, neck: Line) -> Line:
     found = parts.outlines["front"].dimension(SLIT_DEPTH) if slit else None
     if slit is None or found is None:
         return neck
-    low = hundredths(found.start[1] + slit.run.length) - parts.stitch("front") // 2
+    low = hundredths(found.start[1] + slit.edge_path.length) - parts.stitch("front") // 2
     kept = tuple(node for node in neck if node.y >= low)
     return (*kept[:-1], Node(0, kept[-1].y))
 

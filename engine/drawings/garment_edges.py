@@ -37,14 +37,14 @@ def edges(plans: Sequence[BandPlan]) -> list[tuple[str, Sequence[Mark]]]:
 
 def _edge(plan: BandPlan, foot: int, strip: int) -> list[Mark]:
     """The garment beside the band, which goes on below: it has no line there."""
-    long = hundredths(plan.run.length)
+    long = hundredths(plan.edge_path.length)
     ring = (Node(0, foot - strip), Node(long, foot - strip), Node(long, foot), Node(0, foot))
     sides = ((ring[0], ring[3], ring[2], ring[1]),)
     return [Shape("wb-fill", (ring,), closed=True), Shape("wb-outline", sides)]
 
 
 def _band(plan: BandPlan, foot: int) -> list[Mark]:
-    long, deep = hundredths(plan.run.length), depth_of(plan)
+    long, deep = hundredths(plan.edge_path.length), depth_of(plan)
     if not KINDS[plan.band.kind].stands:  # a facing lies behind; its stitches are seen in a line
         return [Shape("wb-seam wb-hem", ((Node(0, foot - deep), Node(long, foot - deep)),)),
                 *_holes(plan, foot - deep, deep, long)]

@@ -150,7 +150,7 @@ def neckband_marks(band: Neckband, *, behind: bool) -> tuple[Mark, ...]:
 
 def laps_over(plan: BandPlan) -> bool:
     """True where its two ends are seen at the middle of the front."""
-    return not plan.run.ring
+    return not plan.edge_path.ring
 
 
 def across(plan: BandPlan, outer: Line, inner: Line) -> tuple[Line, ...]:
@@ -189,4 +189,4 @@ def at(line: Line, far: int, by: Line | None = None) -> Node:
 
 def takes_band_ends(plan: BandPlan) -> bool:
     """True for a front band that is worked over the end of the neckband as well."""
-    return any(section.stretch is Stretch.BAND_END for section in plan.run.sections)
+    return any(section.stretch is Stretch.BAND_END for section in plan.edge_path.sections)

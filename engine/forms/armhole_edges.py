@@ -13,12 +13,12 @@ from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..machine.steps import Side
 from ..pattern.edges import EdgeShape, Offer
-from ..shape.counted_edge import ARMHOLE, counted_runs, slopes_named
+from ..shape.counted_edge import ARMHOLE, counted_segments, slopes_named
 from ..shape.edge_path import EdgePath, run_of
 from ..shape.edging import Section, falling, shaped, waiting
 from ..shape.outline import last_row
 from ..shape.piece import FRONTS, Piece
-from ..shape.profile import Change, How, Profile, Run, joined, shifted
+from ..shape.profile import Change, EdgeSegment, How, Profile, joined, shifted
 from ..shape.worn import worn
 from .body_counts import SEAM
 
@@ -64,19 +64,19 @@ def _sections(piece: Piece, edge: Profile, start: int, gauge: Gauge, rows: Count
     changes: tuple[Change, ...] = tuple(c for c in edge.changes if c.row >= start)
     if not (changes and changes[0].how is How.BIND_OFF):
         up = Profile(edge.rows - start, shifted(changes, -start))
-        own = counted_runs(up.drawn(last_row(piece)), slopes_named(piece, ARMHOLE))
+        own = counted_segments(up.drawn(last_row(piece)), slopes_named(piece, ARMHOLE))
         return None, replace(_rows(own, gauge, rows), tied=start in piece.marks)
     first, *rest = changes
     left = first.stitches - SEAM
     under = waiting(SectionRole.UNDERARM, left, gauge, Offer.BOUND_OFF, made=bound and (
         bound - Operand(Fraction(SEAM), Role.SEAM))) if left else None
     up = Profile(edge.rows - first.row, shifted(rest, -first.row))
-    own = counted_runs(up.drawn(last_row(piece)), slopes_named(piece, ARMHOLE), begun=True)
+    own = counted_segments(up.drawn(last_row(piece)), slopes_named(piece, ARMHOLE), begun=True)
     return under and replace(under, at_seam=True), _rows(own, gauge, rows)
 
 
-def _rows(runs: Sequence[Run], gauge: Gauge, rows: Count) -> Section:
+def _rows(segments: Sequence[EdgeSegment], gauge: Gauge, rows: Count) -> Section:
     """The rows of an armhole, of which there is one at least."""
-    made = shaped(SectionRole.ARMHOLE, runs, gauge, counted=rows)
+    made = shaped(SectionRole.ARMHOLE, segments, gauge, counted=rows)
     assert made is not None
     return made

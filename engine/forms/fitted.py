@@ -269,7 +269,7 @@ def _point(front: Piece, body: Frame) -> Corner | None:
     assert front.opening is not None
     if body.cut.neck is not Neck.V:
         return None
-    return point_of(1, front.opening.inner.runs(), front.opening.centre, body.cut.gauge,
+    return point_of(1, front.opening.inner.segments(), front.opening.centre, body.cut.gauge,
                     slopes=slopes_named(front, NECK),
                     counted=neck_rows(body, front.key, "front_neck"))
 

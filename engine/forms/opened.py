@@ -20,7 +20,7 @@ from ..shape.foot import Foot, layer_of
 from ..shape.garment import Cut
 from ..shape.outline import last_row
 from ..shape.piece import Piece
-from ..shape.profile import Run
+from ..shape.profile import EdgeSegment
 from ..shape.ribs import Rib
 from ..shape.seams import sewn_rows
 from ..shape.widths import widths_up
@@ -61,11 +61,11 @@ def opened_edges(cut: Cut, front: Piece, behind: Sequence[Section | None],
     return edges
 
 
-def upright(runs: Sequence[Run]) -> tuple[int, tuple[Run, ...]]:
+def upright(segments: Sequence[EdgeSegment]) -> tuple[int, tuple[EdgeSegment, ...]]:
     """Return the plain rows with which an edge begins [rows], and its stretches above them."""
-    if runs and not runs[0].stitches:
-        return runs[0].rows, tuple(runs[1:])
-    return 0, tuple(runs)
+    if segments and not segments[0].stitches:
+        return segments[0].rows, tuple(segments[1:])
+    return 0, tuple(segments)
 
 
 def side_of(foot: Foot | None, rows: int, gauge: Gauge, what: SectionRole | str,

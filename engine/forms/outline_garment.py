@@ -55,7 +55,7 @@ def build(cut: Cut) -> Garment:
     return Garment(form=Construction.OUTLINE, size=cut.size,
                    pieces=tuple(own.piece for own in made),
                    counts=tuple(_counts(made)), joins=tuple(join for join, _ in joins),
-                   edges={key: run for own in made for key, run in edges_of(cut, own)},
+                   edges={key: edge_path for own in made for key, edge_path in edges_of(cut, own)},
                    tasks=form_tasks.outlined(joins, rings, folds_of(cut, by_key),
                                             several=len(made) > 1 or any(
                                                 own.spec.times > 1 for own in made)),

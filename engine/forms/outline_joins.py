@@ -284,11 +284,12 @@ def _upright(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
     name, parts = _name(own, edge), _parts(own, edge)
     last = last_row(own.piece) if parts[-1].high == own.edges.rows.value else 0
     if edge.stretch:
-        runs = [run for part in parts for run in part.own.drawn(last * (part is parts[-1]))]
+        segments = [segment for part in parts
+                    for segment in part.own.drawn(last * (part is parts[-1]))]
     else:
-        runs = list(own.edges.profile(edge.side).drawn(last))
+        segments = list(own.edges.profile(edge.side).drawn(last))
     foot = own.piece.hem if parts[0].low == 0 else None
-    up, above = upright(runs)
+    up, above = upright(segments)
     below = side_of(foot, up, cut.gauge, name) if foot and foot.closing + up else \
         [straight(name, up, cut.gauge.row, made=rows_of_edge(up, own.edges.rows))] if up else []
     slope = shaped(name, above, cut.gauge, slopes=_slopes(own, edge.side, parts))

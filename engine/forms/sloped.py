@@ -255,7 +255,7 @@ def _edges(own: RaglanLines, behind: Piece, fronts: tuple[Piece, ...]) -> dict[s
         middle, _ = whole_neck(own.cut, _going(own), _depth(own, whole=True).in_line)
         centre = waiting(SectionRole.FRONT_NECK, opening.centre, g, waits=front_centre(),
                          made=middle) if opening.centre else None
-        point = point_of(2, opening.inner.runs(), opening.centre, g, counted=depth,
+        point = point_of(2, opening.inner.segments(), opening.centre, g, counted=depth,
                          slopes=slopes_named(fronts[0], NECK)) \
             if own.cut.neck is Neck.V else None
         around = worn([sleeve_top, falling(side), centre, side, sleeve_top], Worn.LEFT, Worn.RIGHT)

@@ -113,7 +113,7 @@ def _is_banded(size: SizeProof, garment: Garment, name: str) -> bool:
     keys = {piece.key for piece in garment.pieces if piece.key.replace("_", " ") == called}
     return any((section.offer is Offer.ROWS) == (what == "width")
                for plan in size.plans if plan.band.garment_edge.partition(".")[0] in keys
-               for section in plan.run.sections) and what in ("width", "height")
+               for section in plan.edge_path.sections) and what in ("width", "height")
 
 
 def _to_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof, name: str,

@@ -59,14 +59,14 @@ def _strips(size: SizeProof, plan: BandPlan) -> int:
 
 def _number(plan: BandPlan) -> int:
     """The pieces of a band: one with two side edges serves two fronts."""
-    return len(plan.run.sections) if plan.run.shape is not EdgeShape.FRONT else 1
+    return len(plan.edge_path.sections) if plan.edge_path.shape is not EdgeShape.FRONT else 1
 
 
 def _for_band(materials: Materials, edges: Mapping[str, EdgeSpec], size: SizeProof, plan: BandPlan
              ) -> str:
     fabric = materials.fabrics[edges[plan.band.edge].fabric]
-    told = "".join(_piece(materials.yarns, fabric, section, len(plan.run.sections) > 1)
-                   for section in plan.run.sections)
+    told = "".join(_piece(materials.yarns, fabric, section, len(plan.edge_path.sections) > 1)
+                   for section in plan.edge_path.sections)
     grams, mass = _grams(fabric, plan), ""
     if grams is not None:
         mass = mass_text(grams.value, several=_number(plan) != 1)
@@ -87,7 +87,7 @@ def _grams(fabric: Fabric, plan: BandPlan) -> Count | None:
     each = stitch_mass(fabric.swatches)
     if each is None:
         return None
-    places = Sum(tuple(map(_places, plan.run.sections)))
+    places = Sum(tuple(map(_places, plan.edge_path.sections)))
     return Count(Rounded(places * Term(each, Role.STITCH_GRAMS, fabric.key), UP), Unit.GRAMS)
 
 
@@ -116,6 +116,6 @@ def _measured(section: Section) -> tuple[int, int]:
 
 
 def _sides(size: SizeProof, plan: BandPlan) -> str:
-    if plan.run.shape is not EdgeShape.FRONT:
+    if plan.edge_path.shape is not EdgeShape.FRONT:
         return ""
     return side_taken(fronts=_strips(size, plan))

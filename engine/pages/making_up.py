@@ -96,8 +96,8 @@ def _parted(garment: Garment, programs: Iterable[Program], left: Container[str],
                    for step in program.of(TakeOff))
     hemmed = any(isinstance(piece.hem, Hem) or (piece.hem is not None and piece.hem.folded)
                  for piece in garment.pieces)
-    pointed = any(section.narrow(SEAM) for run in garment.edges.values()
-                  for section in run.sections)
+    pointed = any(section.narrow(SEAM) for edge_path in garment.edges.values()
+                  for section in edge_path.sections)
     tasks = [replace(task, hemmed=hemmed, pointed=pointed, bands=tuple(
         replace(band, end=rings.get(band.key), rows=bands.get(band.key, 0)) for band in task.bands))
              for task in garment.tasks]

@@ -65,7 +65,7 @@ def _yarns(spec: GarmentSpec | None, materials: Materials, size: SizeProof,
         whose = used if called == words.MAIN_YARN and several else ()
         yield words.yarn_listed(called, yarn, whose, grams.get(yarn))
     metres = waste_metres(spec, materials.fabrics, size)
-    waste = max((n for work in works(size) for name, n in work.run.rows if name == WASTE),
+    waste = max((n for work in works(size) for name, n in work.trace.rows if name == WASTE),
                 default=0)
     if waste:
         yield words.waste_yarn(waste, metres.value, waits=_waits(size),
@@ -135,7 +135,7 @@ def used_tools(size: SizeProof) -> dict[Tool, int]:
     """What the bed used for a size, with the largest size of each. Pieces that are bound off
     together come back to the bed, to a transfer tool and a latch tool."""
     most: dict[Tool, int] = {}
-    for use in (use for work in works(size) for use in work.run.tools):
+    for use in (use for work in works(size) for use in work.trace.tools):
         most[use.tool] = max(use.size, most.get(use.tool, 0))
     if darts := max((_moved_at_darts(work) for work in works(size)), default=0):
         most[Tool.TRANSFER] = max(darts, most.get(Tool.TRANSFER, 0))
@@ -165,7 +165,7 @@ def _outside_dart(step: Step) -> Needles:
 
 def _prongs(size: SizeProof) -> set[int]:
     """How many stitches a transfer tool takes at once, each number once."""
-    return {number for work in works(size) for use in work.run.tools
+    return {number for work in works(size) for use in work.trace.tools
             if use.tool is Tool.TRANSFER for number in goes(use.size)}
 
 

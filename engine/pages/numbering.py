@@ -77,7 +77,7 @@ class _Part:
             section = self.every[at:upto]
         blocks = {}
         if any(isinstance(step, steps.Knit) for step in section):
-            events = read_events(section, self.work.run.states, at, charted=charted)
+            events = read_events(section, self.work.trace.states, at, charted=charted)
             blocks = {block.first: block for block in in_blocks(events)}
         while at < upto:
             told = blocks.get(at) or self._rows(at, upto, charted) or self._moment(at, at + 1)

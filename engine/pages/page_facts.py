@@ -181,7 +181,7 @@ def _part(program: Program, *, anchor: str, title: str, times: int, side: Side |
 def _band(strip: Strip) -> PartFacts:
     part = strip.plan.part
     return _part(strip.program, anchor=strip_anchor(strip), title=strip_title(strip),
-                 times=strip.plan.run.times, side=strip.front,
+                 times=strip.plan.edge_path.times, side=strip.front,
                  number=part.number if part else None)
 
 

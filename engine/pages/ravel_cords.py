@@ -31,7 +31,7 @@ def cords_at_once(size: SizeProof) -> int:
     for key in staying.keys() - {k for plan in size.plans for k in _taken(plan)}:
         staying[key] = 0
     for strip in size.strips:
-        for _ in range(strip.plan.run.times):
+        for _ in range(strip.plan.edge_path.times):
             most = max(most, sum(staying.values()) + bool(strip.program.cord_yarn))
             for key in _taken(strip.plan):
                 staying[key] = max(0, staying.get(key, 0) - 1)
@@ -41,7 +41,7 @@ def cords_at_once(size: SizeProof) -> int:
 def cord_starts(size: SizeProof) -> int:
     """Return how often pieces and bands begin above a ravel cord."""
     return sum(times_of(size, p) for p in size.pieces if p.program.cord_yarn) + \
-        sum(s.plan.run.times for s in size.strips if s.program.cord_yarn)
+        sum(s.plan.edge_path.times for s in size.strips if s.program.cord_yarn)
 
 
 def _stays(program: Program) -> bool:
@@ -51,5 +51,5 @@ def _stays(program: Program) -> bool:
 
 def _taken(plan: BandPlan) -> Iterator[str]:
     """The piece whose stitches above the cord a band takes."""
-    if any(section.offer is Offer.ABOVE_CORD for section in plan.run.sections):
+    if any(section.offer is Offer.ABOVE_CORD for section in plan.edge_path.sections):
         yield LOWER_EDGES[plan.band.garment_edge]

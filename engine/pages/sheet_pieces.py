@@ -33,7 +33,7 @@ def derived(garment: Garment, knitted: KnittedPiece) -> Iterator[Named]:
     its even slopes."""
     key = knitted.piece.key
     counts = counts_like(garment, key)
-    top = top_row(knitted.program.steps, knitted.run.states)
+    top = top_row(knitted.program.steps, knitted.trace.states)
     yield "rows", Unit.ROWS.value, _rows(garment.form, key, counts, top) or Noted(
         plain(top), Note.TOP_ROW)
     wide, made = needles_of(knitted), _widest(knitted, counts)

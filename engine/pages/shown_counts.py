@@ -98,7 +98,7 @@ def piece_counts(size: SizeProof, knitted: KnittedPiece) -> Iterator[tuple[str, 
             yield name, count
     if (piece.key, "stitches") not in {(k, n) for k, n, _ in size.assembled.garment.counts}:
         yield "stitches", piece.stitches
-    top = top_row(knitted.program.steps, knitted.run.states)
+    top = top_row(knitted.program.steps, knitted.trace.states)
     yield "rows", Count(Noted(Operand(Fraction(top), Role.BED), Note.TOP_ROW), Unit.ROWS)
     wide = Operand(Fraction(needles_of(knitted)), Role.BED)
     yield "widest", Count(Noted(wide, Note.WIDEST), Unit.NEEDLES)

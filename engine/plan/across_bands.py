@@ -25,7 +25,7 @@ def out_of_step(places: Places, edges: Mapping[str, EdgeSpec], band: Band, plans
     """
     if len(plans) < 3 or band.edge in edges:
         return []
-    edge = _found("edge", [(p.size, p.run.length / 10) for p in plans])
+    edge = _found("edge", [(p.size, p.edge_path.length / 10) for p in plans])
     lengths = {"length": [(p.size, p.stitches.value * p.gauge.stitch / 10) for p in plans],
                "depth": [(p.size, depth_mm(p) / 10) for p in plans]}
     return [note(Severity.WARNING, "out-of-step", places.of(f"bands.{band.key}"),

@@ -33,14 +33,15 @@ def bands_in_sizes(pattern: Pattern, assembled: Mapping[str, Assembled]
             continue
         for size in pattern.sizes:
             cut = assembled.get(size)
-            run = band_edge(pattern.places, pattern.fabrics, pattern.edges, band, size, cut)
-            run = whole_edge(pattern.garment, pattern.fabrics, pattern.edges, band, run,
-                             plans[size])
-            if closed := closed_all_round(pattern.places, band, size, run):
+            edge_path = whole_edge(
+                pattern.garment, pattern.fabrics, pattern.edges, band,
+                band_edge(pattern.places, pattern.fabrics, pattern.edges, band, size, cut),
+                plans[size])
+            if closed := closed_all_round(pattern.places, band, size, edge_path):
                 problems += closed
                 continue
             # The measures are those by which its buttonholes may be placed.
-            plan, found = plan_band(pattern, band, size, run, cut.measures if cut else {},
+            plan, found = plan_band(pattern, band, size, edge_path, cut.measures if cut else {},
                                     left=left_of_pair(pattern.edges, band, cut))
             problems += found
             if plan is not None:

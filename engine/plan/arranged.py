@@ -191,7 +191,8 @@ def not_closed(places: Places, fabrics: Mapping[str, Fabric], edges: Mapping[str
                          "name a fabric of every needle."),)
 
 
-def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tuple[Problem, ...]:
+def stitches_apart(pattern: Pattern, band: Band, size: str, edge_path: EdgePath
+                   ) -> tuple[Problem, ...]:
     """Return an error where stitches hung one for one would lie closer, or farther, than they did.
 
     That is so where the edge's fabric and the band's do not have the same needles in work.
@@ -202,7 +203,7 @@ def stitches_apart(pattern: Pattern, band: Band, size: str, run: EdgePath) -> tu
     own = arranged(pattern.fabrics, pattern.edges, band)
     below = _laid(pattern.fabrics, pattern.edges, band, edge)
     left_out = _leaves_out(pattern.materials, edge)
-    waits = next((s for s in run.sections if s.offer is not Offer.ROWS), None)
+    waits = next((s for s in edge_path.sections if s.offer is not Offer.ROWS), None)
     if waits is None or band.pick_up is not None or (own is None and not left_out) or (
             own and own == below):
         return ()

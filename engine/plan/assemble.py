@@ -236,7 +236,7 @@ def _lengths(assembled: Sequence[Assembled]) -> dict[str, list[tuple[str, Fracti
     """Every finished length, and every edge that a band can take, by size [cm]."""
     made: dict[str, list[tuple[str, Fraction]]] = {}
     for garment in (d.garment for d in assembled):
-        edges = {_edge_named(key): run.length for key, run in garment.edges.items()
+        edges = {_edge_named(key): edge_path.length for key, edge_path in garment.edges.items()
                  if side_of(key) is not Side.LEFT}
         for name, mm in {**{n: one.mm for n, one in garment.finished.items()}, **edges}.items():
             made.setdefault(name, []).append((garment.size, mm / 10))

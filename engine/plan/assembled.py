@@ -52,5 +52,5 @@ def left_of_pair(edge_specs: Mapping[str, EdgeSpec], band: Band, assembled: Asse
         return None
     edges, key = assembled.garment.edges, PAIRS[band.edge]
     both = edges[key], edges[key.replace("right", "left", 1)]
-    one, other = ([(s.places, s.runs) for s in edge.sections] for edge in both)
+    one, other = ([(s.places, s.segments) for s in edge.sections] for edge in both)
     return None if one == other else both[1]

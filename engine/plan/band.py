@@ -60,7 +60,7 @@ class BandPart:
 class BandPlan:
     """One band in one size.
 
-    `run` is the edge, `meetings` how the band takes it section by section, `pick_up` all of
+    `edge_path` is the edge, `meetings` how the band takes it section by section, `pick_up` all of
     them as one. `edge_rows` and `stitches` are the garment's and the band's; `by_edge` the
     stitches before the holes asked for more or fewer. `gauge` is the band's own, or the one
     its rule implies, and `repeat` its needles in and out of work where not all are in.
@@ -77,7 +77,7 @@ class BandPlan:
 
     band: Band
     size: str
-    run: EdgePath
+    edge_path: EdgePath
     meetings: tuple[Meeting, ...]
     edge_rows: Count
     by_edge: Count

@@ -47,7 +47,7 @@ class _Counted:
     pattern: Pattern
     band: Band
     size: str
-    run: EdgePath
+    edge_path: EdgePath
     body: Gauge
     gauge: Gauge
     rate: PickUpRate
@@ -58,7 +58,7 @@ class _Counted:
     rows: BandRows
 
 
-def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
+def plan_band(pattern: Pattern, band: Band, size: str, edge_path: EdgePath,
               measures: Mapping[str, Quantity] | None = None, *, left: EdgePath | None = None
               ) -> tuple[BandPlan | None, tuple[Problem, ...]]:
     """Return the band's plan in `size` along an edge, with its findings; None where refused.
@@ -66,7 +66,7 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     `measures` are the garment's, by which its buttonholes may be placed; `left` is the other edge
     of a pair, where it has other rows.
     """
-    own, problems = _counted(pattern, band, size, run)
+    own, problems = _counted(pattern, band, size, edge_path)
     if own is None:
         return None, tuple(problems)
     if left is not None and runs_along(band):
@@ -80,9 +80,9 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
         problems += not_closed(pattern.places, pattern.fabrics, pattern.edges, band, size,
                                stitches.value)
         problems += band_too_long(pattern.places, pattern.bed, band, size, stitches, own.gauge)
-    problems += too_tight_or_wavy(pattern.places, band, size, stitches, run, own.gauge)
+    problems += too_tight_or_wavy(pattern.places, band, size, stitches, edge_path, own.gauge)
     problems += band_over_head(pattern.places, pattern.garment, band, size,
-                               stitches.value * own.gauge.stitch, run)
+                               stitches.value * own.gauge.stitch, edge_path)
     if band.zip is not None:
         from .zips import check_zip, opening_of
         problems += check_zip(pattern.places, band, size, opening_of(stitches, own.gauge))
@@ -90,7 +90,8 @@ def plan_band(pattern: Pattern, band: Band, size: str, run: EdgePath,
     problems += found
     if plan is not None and left is not None:
         met = meet(left, own.rate, own.rounding)
-        other, found = _finished(replace(own, run=left, meetings=met), hole, placing, stitches)
+        other, found = _finished(replace(own, edge_path=left, meetings=met), hole, placing,
+                                 stitches)
         problems += [problem for problem in found if problem not in problems]
         plan = replace(plan, left=other and replace(
             other, stitches=all_stitches(other.meetings)))
@@ -104,7 +105,8 @@ def _for_both(own: _Counted, left: EdgePath) -> tuple[Meeting, ...]:
     miss is the least, the smaller where two are alike.
     """
     rate = own.rate
-    exact = [run.length / (rate.stitch * (1 + rate.stretch)) for run in (own.run, left)]
+    exact = [edge_path.length / (rate.stitch * (1 + rate.stretch))
+             for edge_path in (own.edge_path, left)]
     first, other = (all_stitches(met) for met in (own.meetings, meet(left, rate, own.rounding)))
     tried = range(min(first.value, other.value), max(first.value, other.value) + 1)
     misses = {total: max(abs(total - one) for one in exact) for total in reversed(tried)}
@@ -113,7 +115,7 @@ def _for_both(own: _Counted, left: EdgePath) -> tuple[Meeting, ...]:
     return resized(own.meetings, int(found.value), made=Term(found, Role.NUMBER))
 
 
-def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
+def _counted(pattern: Pattern, band: Band, size: str, edge_path: EdgePath
              ) -> tuple[_Counted | None, list[Problem]]:
     """The band's gauge, the stitches it takes section by section, and its rows."""
     fabric = edge_fabric(pattern.garment, pattern.edges, band)
@@ -121,48 +123,48 @@ def _counted(pattern: Pattern, band: Band, size: str, run: EdgePath
     own = measure(pattern.fabrics[band.fabric].swatches) if band.fabric is not None else None
     repeat = arranged(pattern.fabrics, pattern.edges, band)
     if runs_along(band):
-        return _counted_along(pattern, band, size, run, own or body, repeat)
+        return _counted_along(pattern, band, size, edge_path, own or body, repeat)
     rate = PickUpRate(body=body, gauge=own, rule=band.pick_up, ease=band.ease, places=band.places,
                       one_for_one=not KINDS[band.kind].faces or bool(repeat))
-    gauge = own or Gauge(ruled_stitch(run, rate), body.row)
+    gauge = own or Gauge(ruled_stitch(edge_path, rate), body.row)
     problems = [] if own else [unswatched(pattern.places, band, fabric)]
     rounding, misfit = rounded_to(pattern.places, band, repeat)
-    problems += [*misfit, *stitches_apart(pattern, band, size, run)]
+    problems += [*misfit, *stitches_apart(pattern, band, size, edge_path)]
     if has_errors(problems):
         return None, problems
-    meetings = meet(run, rate, rounding)
+    meetings = meet(edge_path, rate, rounding)
     depth, rows, found = layer_rows(pattern.places, band, size, gauge)
     problems += found
     if not rate.one_for_one:
         from .facings import too_far_off
         problems += too_far_off(pattern.places, band, size, meetings)
-    problems += unsound(pattern.places, pattern.edges, band, size, run,
+    problems += unsound(pattern.places, pattern.edges, band, size, edge_path,
                         stitches=all_stitches(meetings), depth=depth)
     if rows is None or has_errors(problems):
         return None, problems
-    return _Counted(pattern=pattern, band=band, size=size, run=run, body=body, gauge=gauge,
-                    rate=rate, rounding=rounding, meetings=meetings, depth=depth,
+    return _Counted(pattern=pattern, band=band, size=size, edge_path=edge_path, body=body,
+                    gauge=gauge, rate=rate, rounding=rounding, meetings=meetings, depth=depth,
                     deep=_rows_deep(depth, gauge), rows=rows), problems
 
 
-def _counted_along(pattern: Pattern, band: Band, size: str, run: EdgePath, gauge: Gauge,
+def _counted_along(pattern: Pattern, band: Band, size: str, edge_path: EdgePath, gauge: Gauge,
                    repeat: Repeat | None) -> tuple[_Counted | None, list[Problem]]:
     """The rows that a band takes section by section which is sewn on, and its stitches."""
-    problems = waiting_edge(pattern.places, band, size, run)
+    problems = waiting_edge(pattern.places, band, size, edge_path)
     if problems:
         return None, problems
     turned = gauge.turned
     rate = PickUpRate(body=turned, gauge=turned, rule=None, one_for_one=False, unit=Unit.ROWS,
                       stretch=band.stretch, places=band.places)
-    meetings = meet(run, rate, band.rounding)
+    meetings = meet(edge_path, rate, band.rounding)
     depth, rows, problems = width_stitches(pattern.places, pattern.fabrics, band, size, gauge,
                                            repeat)
-    problems += unsound(pattern.places, pattern.edges, band, size, run,
+    problems += unsound(pattern.places, pattern.edges, band, size, edge_path,
                         stitches=all_stitches(meetings), depth=depth)
     if rows is None or has_errors(problems):
         return None, problems
-    return _Counted(pattern=pattern, band=band, size=size, run=run, body=gauge, gauge=turned,
-                    rate=rate, rounding=band.rounding, meetings=meetings, depth=depth,
+    return _Counted(pattern=pattern, band=band, size=size, edge_path=edge_path, body=gauge,
+                    gauge=turned, rate=rate, rounding=band.rounding, meetings=meetings, depth=depth,
                     deep=seen_width(pattern.places, pattern.fabrics, band, depth, gauge, repeat),
                     rows=rows), problems
 
@@ -174,8 +176,9 @@ def _holes(own: _Counted, measures: Mapping[str, Quantity]
         return None, None, []
     from .band_holes import edge_in_hole, plan_holes
     from .hole_ground import ground_of
-    hole, placing, problems = plan_holes(ground_of(own.pattern.places, own.band, own.size, own.run,
-                                                   own.meetings, own.gauge, own.rows, measures))
+    hole, placing, problems = plan_holes(ground_of(
+        own.pattern.places, own.band, own.size, own.edge_path, own.meetings, own.gauge, own.rows,
+        measures))
     if placing is not None and not runs_along(own.band):
         problems += edge_in_hole(own.pattern.places, own.band, own.size, own.body, own.gauge,
                                  own.rows)
@@ -185,7 +188,7 @@ def _holes(own: _Counted, measures: Mapping[str, Quantity]
 def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitches: Count
               ) -> tuple[BandPlan | None, list[Problem]]:
     """The plan, with a collar's points, a facing, a casing's channel and a mitre."""
-    pattern, band, size, run = own.pattern, own.band, own.size, own.run
+    pattern, band, size, edge_path = own.pattern, own.band, own.size, own.edge_path
     gauge, depth = own.gauge, own.depth
     meetings = resized(own.meetings, stitches.value, made=stitches.term(Role.NUMBER))
     collar, found = plan_collar(pattern.places, band, size, meetings, gauge, depth)
@@ -198,27 +201,28 @@ def _finished(own: _Counted, hole: Count | None, placing: Placing | None, stitch
         problems += found
     if KINDS[band.kind].faces:
         from .facing_stretch import stretched
-        problems += stretched(pattern.places, band, size, run, own.deep.value)
-    casing, found = plan_casing(pattern.places, band, size, run, meetings, gauge, own.rows)
+        problems += stretched(pattern.places, band, size, edge_path, own.deep.value)
+    casing, found = plan_casing(pattern.places, band, size, edge_path, meetings, gauge, own.rows)
     problems += [*found, *too_deep(pattern.places, pattern.edges, band, size, own.deep.value)]
     if collar is None or casing is None or has_errors(problems):
         return None, problems
-    turns = turns_of(run, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
+    turns = turns_of(edge_path, meetings, stands=KINDS[band.kind].stands) if band.mitre else None
     mitre = plan_mitre(turns, stitches, gauge, depth) if turns else None
-    return BandPlan(band=band, size=size, run=run, meetings=meetings, mitre=mitre,
-                    edge_rows=_places(run), by_edge=all_stitches(own.meetings), stitches=stitches,
+    return BandPlan(band=band, size=size, edge_path=edge_path, meetings=meetings, mitre=mitre,
+                    edge_rows=_places(edge_path), by_edge=all_stitches(own.meetings),
+                    stitches=stitches,
                     pick_up=as_one(meetings), gauge=gauge, rows=own.rows, depth=depth,
                     deep=own.deep, hole=hole, placing=placing, collar=collar, casing=casing,
                     facing=facing, repeat=arranged(pattern.fabrics, pattern.edges, band)), problems
 
 
-def _places(run: EdgePath) -> Count:
+def _places(edge_path: EdgePath) -> Count:
     """Everything that can be hung along the edge."""
-    if len(run.sections) == 1:
-        return Count(run.sections[0].taken, Unit.ROWS)
-    note = Note.BY_SECTIONS if all(s.is_straight_rows for s in run.sections) else \
+    if len(edge_path.sections) == 1:
+        return Count(edge_path.sections[0].taken, Unit.ROWS)
+    note = Note.BY_SECTIONS if all(s.is_straight_rows for s in edge_path.sections) else \
         Note.AND_STITCHES
-    return Count(Noted(Sum(tuple(Term(s.taken, Role.NUMBER) for s in run.sections)), note),
+    return Count(Noted(Sum(tuple(Term(s.taken, Role.NUMBER) for s in edge_path.sections)), note),
                  Unit.ROWS)
 
 

@@ -43,15 +43,15 @@ def unswatched(places: Places, band: Band, fabric: str) -> Problem:
                        f"{fabric}: swatch the band to be sure.")
 
 
-def unsound(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str, run: EdgePath, *,
-            stitches: Count, depth: Count) -> list[Problem]:
+def unsound(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str,
+            edge_path: EdgePath, *, stitches: Count, depth: Count) -> list[Problem]:
     """Return errors for a band of too few stitches, of more settings than rows, or with a mitre
     where there is no corner."""
     problems = []
     if stitches.value < 3:
         problems.append(error(
             "band-too-short", edge_place(places, edges, band, size), size=size,
-            found=f"an edge of {Unit.ROWS.of(run.places)}, which gives the band {stitches}",
+            found=f"an edge of {Unit.ROWS.of(edge_path.places)}, which gives the band {stitches}",
             expected="at least 3 stitches", remedy="Check the edge's length."))
     if len(band.dials) > depth.value:
         problems.append(error(
@@ -59,17 +59,17 @@ def unsound(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: str
             found=f"{len(band.dials)} settings for {depth} a layer",
             expected="at least a row for every setting",
             remedy="Leave settings out, or give the band more depth."))
-    if KINDS[band.kind].making is Making.ENCLOSING and any(s.turns for s in run.sections):
+    if KINDS[band.kind].making is Making.ENCLOSING and any(s.turns for s in edge_path.sections):
         problems.append(error(
             "band-on-held-neck", places.of(f"bands.{band.key}.kind"), size=size,
-            found=f"an {band.kind} band along {run.title}, which is held: its needles are full "
-                  "when the neck is hung, and none is left for the loops at its steps",
+            found=f"an {band.kind} band along {edge_path.title}, which is held: its needles are "
+                  "full when the neck is hung, and none is left for the loops at its steps",
             expected="a band that is knitted onto the neck",
             remedy="Write kind: folded or kind: single, or have the neck's sides bound off."))
-    if band.mitre and not can_turn(run):
+    if band.mitre and not can_turn(edge_path):
         problems.append(error(
             "no-corner", places.of(f"bands.{band.key}.mitre"), size=size,
-            found=f"a mitre along {run.title}", expected="an edge that turns: the neck of a "
+            found=f"a mitre along {edge_path.title}", expected="an edge that turns: the neck of a "
             "pullover with a v, square or boat neck, or front_and_neck of a round neck",
             remedy="Leave the mitre out, or write neck: v or neck: square."))
     return problems
@@ -105,20 +105,20 @@ def too_deep(places: Places, edges: Mapping[str, EdgeSpec], band: Band, size: st
                  expected=DEPTHS[name].usual, remedy="Check the figure and its unit.")]
 
 
-def too_tight_or_wavy(places: Places, band: Band, size: str, stitches: Count, run: EdgePath,
+def too_tight_or_wavy(places: Places, band: Band, size: str, stitches: Count, edge_path: EdgePath,
                       gauge: Gauge) -> list[Problem]:
     """Return a warning for a band much shorter than its edge, or longer: it pulls, or waves."""
     if band.fabric is None:
         return []  # a rule says nothing of the band's own length
     length = stitches.value * gauge.stitch
-    share = 1 - length / run.length
+    share = 1 - length / edge_path.length
     if -WAVIEST <= share <= TIGHTEST:
         return []
     tight = share > 0
     at = places.of(f"bands.{band.key}.{'ease' if band.ease else 'edge'}")
     return [note(Severity.WARNING, "band-too-tight" if tight else "band-wavy", at, size=size,
                  found=f"a band of {stitches}, {decimal(length / 10, 1)} cm, on an edge of "
-                       f"{decimal(run.length / 10, 1)} cm: {decimal(abs(share) * 100, 1)} % "
+                       f"{decimal(edge_path.length / 10, 1)} cm: {decimal(abs(share) * 100, 1)} % "
                        f"{'shorter' if tight else 'longer'}",
                  expected=f"at most {decimal(TIGHTEST * 100, 0)} % shorter or "
                           f"{decimal(WAVIEST * 100, 0)} % longer",
@@ -165,10 +165,10 @@ def _way_out(fabrics: Mapping[str, Fabric], edges: Mapping[str, EdgeSpec], plan:
             "is knitted in one."
     if band.facing_fabric:
         return f"{thicker}; a band whose stitches change at its fold is knitted in one."
-    if feet(plan.run.sections):
+    if feet(plan.edge_path.sections):
         return f"{thicker}; no band is cut at a hollow corner, whose loop belongs to both its " \
             "sides."
-    if KINDS[band.kind].faces and squares(plan.run.sections):
+    if KINDS[band.kind].faces and squares(plan.edge_path.sections):
         return f"{thicker}, or choose kind: folded; a facing is not cut at a square corner, " \
             "whose loop and fold belong to both its sides."
     if arranged(fabrics, edges, band):

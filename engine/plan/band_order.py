@@ -58,28 +58,29 @@ def _turn(band: Band) -> int:
 
 
 def whole_edge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],
-               edges: Mapping[str, EdgeSpec], band: Band, run: EdgePath, before: Sequence[BandPlan]
-              ) -> EdgePath:
+               edges: Mapping[str, EdgeSpec], band: Band, edge_path: EdgePath,
+               before: Sequence[BandPlan]) -> EdgePath:
     """Return the edge a band takes with the ends of the bands worked `before` it."""
     if band.edge in edges:
-        return run
+        return edge_path
     if band.garment_edge == NECK:
-        return _over_tops(spec, fabrics, band, run, before)
+        return _over_tops(spec, fabrics, band, edge_path, before)
     if band.garment_edge == AROUND:
-        return _round_corners(spec, fabrics, run, band)
+        return _round_corners(spec, fabrics, edge_path, band)
     neck = next((p for p in before if p.band.garment_edge == NECK), None)
     if band.garment_edge not in FRONT_EDGES or neck is None or ends_at_tops(spec):
-        return run
+        return edge_path
     kind = KINDS[neck.band.kind]
-    if begins_level(neck.run.sections[0]):  # rows that lie in the neckband, or turned in with it
-        top = below_band(run.sections[-1], neck.band.stitches_in, _band_at(neck),
+    # Rows that lie in the neckband, or are turned in with it.
+    if begins_level(neck.edge_path.sections[0]):
+        top = below_band(edge_path.sections[-1], neck.band.stitches_in, _band_at(neck),
                          _inside(neck.band))
         if kind.faces:
             top = replace(top, faced=min(top.places, _rows_deep(neck, top.pitch)))
-        run = replace(run, sections=(*run.sections[:-1], top))
+        edge_path = replace(edge_path, sections=(*edge_path.sections[:-1], top))
     if not kind.stands:
-        return run
-    return with_neckband(run, neck.depth, neck.gauge.row, kind.layers, _band_at(neck))
+        return edge_path
+    return with_neckband(edge_path, neck.depth, neck.gauge.row, kind.layers, _band_at(neck))
 
 
 def _inside(band: Band) -> Place | None:
@@ -87,12 +88,12 @@ def _inside(band: Band) -> Place | None:
     return place_in(band, "stitches_in")
 
 
-def _round_corners(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run: EdgePath,
+def _round_corners(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], edge_path: EdgePath,
                    band: Band) -> EdgePath:
     """A front edge and a level neck up to where the lines cross on which a band is hung: what is
     beyond lies in the corner, which the band goes round (geometry)."""
-    sections, gauge = list(run.sections), _body_gauge(spec, fabrics)
-    for corner in squares(run.sections):
+    sections, gauge = list(edge_path.sections), _body_gauge(spec, fabrics)
+    for corner in squares(edge_path.sections):
         if corner.juts:
             front, neck = corner.before - 1, corner.before
             if not sections[front].is_straight_rows:
@@ -101,7 +102,7 @@ def _round_corners(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run:
                                          _inside(band))
             sections[neck] = beneath(sections[neck], band.stitches_in, gauge, EndedBand.CORNER,
                                      _inside(band))
-    return replace(run, sections=tuple(sections))
+    return replace(edge_path, sections=tuple(sections))
 
 
 def _body_gauge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric]) -> Gauge:
@@ -122,7 +123,7 @@ def _rows_deep(facing: BandPlan, row: Fraction) -> int:
     return max(1, whole(deep / row))
 
 
-def with_neckband(run: EdgePath, rows: Count, row: Fraction, layers: int,
+def with_neckband(edge_path: EdgePath, rows: Count, row: Fraction, layers: int,
                   what: EndedBand = EndedBand.NECKBAND) -> EdgePath:
     """Return a front edge with the end of the neckband above it, knitted on first (P05).
 
@@ -130,10 +131,10 @@ def with_neckband(run: EdgePath, rows: Count, row: Fraction, layers: int,
     """
     end = straight(_ENDS[what], rows.value, row, layers=layers, stretch=Stretch.BAND_END)
     end = replace(end, taken=rows.term(Role.ROWS, rows_of_band(what, layers)))
-    return replace(run, sections=(*run.sections, end))
+    return replace(edge_path, sections=(*edge_path.sections, end))
 
 
-def with_band_tops(run: EdgePath, front: Side, rows: Count, row: Fraction, *, share: Fraction,
+def with_band_tops(edge_path: EdgePath, front: Side, rows: Count, row: Fraction, *, share: Fraction,
                    layers: int) -> EdgePath:
     """Return a neck edge with the top of the `front` band at its end, worked before it (P05).
 
@@ -150,8 +151,8 @@ def with_band_tops(run: EdgePath, front: Side, rows: Count, row: Fraction, *, sh
     through = THROUGH_BOTH if layers > 1 else ""
     top = replace(top, zone=Zone.FRONT, half=share < 1,
                   taken=Noted(chosen, Note.BAND_TOP, (str(taken), str(rows.value), through)))
-    sections = (top, *run.sections) if front is Side.RIGHT else (*run.sections, top)
-    return replace(run, sections=sections)
+    sections = (top, *edge_path.sections) if front is Side.RIGHT else (*edge_path.sections, top)
+    return replace(edge_path, sections=sections)
 
 
 def ends_at_tops(spec: GarmentSpec | None) -> bool:
@@ -164,33 +165,33 @@ def ends_at_tops(spec: GarmentSpec | None) -> bool:
     return bool(spec and spec.neck is Neck.V)
 
 
-def _over_tops(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], band: Band, run: EdgePath,
-               before: Sequence[BandPlan]) -> EdgePath:
+def _over_tops(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], band: Band,
+               edge_path: EdgePath, before: Sequence[BandPlan]) -> EdgePath:
     """A neck that begins and ends on the tops of the bands at the front, all of each or half."""
     at_front = [p for p in before if p.band.garment_edge in (PLACKET, *FRONT_EDGES)]
     for side in (Side.RIGHT, Side.LEFT):
         plan = next((p for p in at_front if side_of(p.band.garment_edge) is not side.other), None)
         if plan is not None and KINDS[plan.band.kind].stands:
             share = Fraction(1, 2) if KINDS[band.kind].meets else Fraction(1)
-            run = _beside_band(spec, fabrics, run, side, plan.band)
-            run = with_band_tops(run, side, plan.depth, plan.gauge.row, share=share,
+            edge_path = _beside_band(spec, fabrics, edge_path, side, plan.band)
+            edge_path = with_band_tops(edge_path, side, plan.depth, plan.gauge.row, share=share,
                                  layers=KINDS[plan.band.kind].layers)
-    return run
+    return edge_path
 
 
-def _beside_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], run: EdgePath,
+def _beside_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], edge_path: EdgePath,
                  front: Side, band: Band) -> EdgePath:
     """The neck from where the `front` band was hung: what it took in lies beneath its top."""
     gauge = _body_gauge(spec, fabrics)
     what = EndedBand.PLACKET_BAND if band.garment_edge == PLACKET else EndedBand.FRONT_BAND
-    first, *others = run.sections if front is Side.RIGHT else run.sections[::-1]
+    first, *others = edge_path.sections if front is Side.RIGHT else edge_path.sections[::-1]
     sections = (beneath(first, band.stitches_in, gauge, what, _inside(band)), *others)
-    return replace(run, sections=sections if front is Side.RIGHT else sections[::-1])
+    return replace(edge_path, sections=sections if front is Side.RIGHT else sections[::-1])
 
 
-def closed_all_round(places: Places, band: Band, size: str, run: EdgePath) -> list[Problem]:
+def closed_all_round(places: Places, band: Band, size: str, edge_path: EdgePath) -> list[Problem]:
     """Return an error for a collar that falls over on a neck without an opening."""
-    if not (KINDS[band.kind].falls and run.ring):
+    if not (KINDS[band.kind].falls and edge_path.ring):
         return []
     return [error(
         "collar-needs-opening", places.of(f"bands.{band.key}.kind"), size=size,

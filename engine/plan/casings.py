@@ -90,10 +90,11 @@ def _at_the_head(band: Band, cord: BandCord) -> bool:
     return not cord.below_neck if _is_own(band) else role_of(band.garment_edge) in AT_THE_HEAD
 
 
-def plan_casing(places: Places, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
+def plan_casing(places: Places, band: Band, size: str, edge_path: EdgePath,
+                meetings: Sequence[Meeting],
                 gauge: Gauge, rows: BandRows) -> tuple[CasingPlan | None, list[Problem]]:
     """Return the casing's plan, or None with the findings where its channel does not hold."""
-    spec, free = band.cord, not run.ring
+    spec, free = band.cord, not edge_path.ring
     if spec is None:
         return CasingPlan(free=free), []
     slit = _slit(spec, gauge, band) if spec.openings is Openings.SLITS else None

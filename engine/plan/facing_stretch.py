@@ -21,34 +21,35 @@ from ..shape.edge_path import EdgePath
 MOST = Fraction(1, 5)
 
 
-def sides(run: EdgePath) -> Iterator[tuple[Fraction, int]]:
+def sides(edge_path: EdgePath) -> Iterator[tuple[Fraction, int]]:
     """Yield the lengths [mm] into which an edge's hollow corners part it, each with how many of
     them lie at its ends. Round an opening the last goes on into the first."""
-    hollow = [corner.before for corner in squares(run.sections) if not corner.juts]
-    marks = [0, *hollow, len(run.sections)]
-    parts = [sum((s.length for s in run.sections[a:b]), Fraction(0)) for a, b in pairwise(marks)]
+    hollow = [corner.before for corner in squares(edge_path.sections) if not corner.juts]
+    marks = [0, *hollow, len(edge_path.sections)]
+    parts = [sum((s.length for s in edge_path.sections[a:b]), Fraction(0)) for a,
+             b in pairwise(marks)]
     if not hollow:
         return
-    if run.ring:
+    if edge_path.ring:
         parts = [parts[0] + parts[-1], *parts[1:-1]]
         yield from ((part, 2) for part in parts)
     else:
         yield from ((part, 1 + (0 < n < len(hollow))) for n, part in enumerate(parts))
 
 
-def most_stretched(run: EdgePath, depth: Fraction) -> tuple[Fraction, Fraction]:
+def most_stretched(edge_path: EdgePath, depth: Fraction) -> tuple[Fraction, Fraction]:
     """Return the side between hollow corners that is stretched most by a facing so deep: its length
     and what it lacks [mm], a depth at each corner (geometry); 0 and 0 without such a corner."""
-    return max(((length, ends * depth) for length, ends in sides(run)),
+    return max(((length, ends * depth) for length, ends in sides(edge_path)),
                key=lambda side: side[1] / side[0], default=(Fraction(0), Fraction(0)))
 
 
-def stretched(places: Places, band: Band, size: str, run: EdgePath, depth: Fraction
+def stretched(places: Places, band: Band, size: str, edge_path: EdgePath, depth: Fraction
               ) -> Sequence[Problem]:
     """Return a warning for a facing, `depth` deep [mm], that is stretched more than by `MOST`."""
     if band.mitre or not KINDS[band.kind].faces:
         return ()
-    length, lacks = most_stretched(run, depth)
+    length, lacks = most_stretched(edge_path, depth)
     if lacks <= MOST * length:
         return ()
     fewer = "a facing less deep, or a wider or deeper neck"

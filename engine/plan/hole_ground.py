@@ -145,24 +145,25 @@ def stitches_of(distance: Distance, gauge: Gauge) -> int:
     return whole(distance.length.mm / gauge.stitch, NEAREST)
 
 
-def ground_of(places: Places, band: Band, size: str, run: EdgePath, meetings: Sequence[Meeting],
-              gauge: Gauge, rows: BandRows, measures: Mapping[str, Quantity]) -> HoleGround:
+def ground_of(places: Places, band: Band, size: str, edge_path: EdgePath,
+              meetings: Sequence[Meeting], gauge: Gauge, rows: BandRows,
+              measures: Mapping[str, Quantity]) -> HoleGround:
     """Return what the band offers its buttonholes, of one from hem to hem one front's edge."""
     by_edge = all_stitches(meetings)
-    among = meetings[:run.fronts] if run.fronts else meetings
-    within, joins = all_stitches(among), joins_along(run, among)
+    among = meetings[:edge_path.fronts] if edge_path.fronts else meetings
+    within, joins = all_stitches(among), joins_along(edge_path, among)
     # Where the band goes on above its holes, their upper end is a join as well.
-    tops = joins_along(run, meetings)[len(joins):len(joins) + 1] if run.fronts else ()
+    tops = joins_along(edge_path, meetings)[len(joins):len(joins) + 1] if edge_path.fronts else ()
     asked = band.buttonholes
     assert asked is not None
-    opens = band.garment_edge == "neck" and not run.ring
+    opens = band.garment_edge == "neck" and not edge_path.ring
     return HoleGround(
         places=places, band=band, size=size, gauge=gauge, rows=rows, along=within,
         beyond=by_edge.value - within.value, measures=measures, meets=(*joins, *tops),
-        grows_below=grow_below(joins, among), sewn=_ends_sewn(band, run),
+        grows_below=grow_below(joins, among), sewn=_ends_sewn(band, edge_path),
         only_on=asked.front if opens else None)
 
 
-def _ends_sewn(band: Band, run: EdgePath) -> bool:
+def _ends_sewn(band: Band, edge_path: EdgePath) -> bool:
     """True where a seam takes the band's ends, or they are sewn shut, or to a placket's foot."""
-    return run.ring or KINDS[band.kind].ends_sewn or band.garment_edge == "placket"
+    return edge_path.ring or KINDS[band.kind].ends_sewn or band.garment_edge == "placket"

@@ -22,7 +22,7 @@ class EdgeJoin:
     above: str
 
 
-def joins_along(run: EdgePath, meetings: Sequence[Meeting]) -> tuple[EdgeJoin, ...]:
+def joins_along(edge_path: EdgePath, meetings: Sequence[Meeting]) -> tuple[EdgeJoin, ...]:
     """Return where two parts of the edge meet along the `meetings`, from the first end.
 
     Where a neckband's end or a band's top meets the garment, and where two sections of a neck or

@@ -44,14 +44,14 @@ def across_unit(band: Band) -> Unit:
     return Unit.STITCHES if runs_along(band) else Unit.ROWS
 
 
-def waiting_edge(places: Places, band: Band, size: str, run: EdgePath) -> list[Problem]:
+def waiting_edge(places: Places, band: Band, size: str, edge_path: EdgePath) -> list[Problem]:
     """Return an error where the edge has stitches that wait: no seam along them holds them."""
-    waits = next((s for s in run.sections if s.offer in OPEN), None)
+    waits = next((s for s in edge_path.sections if s.offer in OPEN), None)
     if waits is None or not runs_along(band):
         return []
     return [error(
         "not-lengthwise", places.of(f"bands.{band.key}.edge"), size=size,
-        found=f"a {band.kind} band along {run.title}, of which {waits.places} stitches wait "
+        found=f"a {band.kind} band along {edge_path.title}, of which {waits.places} stitches wait "
               f"({waits.name})",
         expected="an edge of rows, or of stitches that were bound off or cast on, to which it can "
                  "be sewn",

@@ -90,7 +90,8 @@ class Meeting:
     pick_up: PickUp
 
 
-def meet(run: EdgePath, rate: PickUpRate, rounding: Rounding = NEAREST) -> tuple[Meeting, ...]:
+def meet(edge_path: EdgePath, rate: PickUpRate, rounding: Rounding = NEAREST
+         ) -> tuple[Meeting, ...]:
     """Return the band's stitches for every section of an edge.
 
     Stitches that wait or were bound off are taken one for one, rows by the band's gauge or the
@@ -99,29 +100,29 @@ def meet(run: EdgePath, rate: PickUpRate, rounding: Rounding = NEAREST) -> tuple
     and the front edge above it, are rounded as one. `rounding` holds for the band as a whole: the
     longest section of rows gives way.
     """
-    single = len(run.sections) == 1
-    counts = [_stitches(s, rate, rounding if single else NEAREST) for s in run.sections]
-    made = tuple(_meeting(s, c) for s, c in zip(run.sections, counts, strict=True))
+    single = len(edge_path.sections) == 1
+    counts = [_stitches(s, rate, rounding if single else NEAREST) for s in edge_path.sections]
+    made = tuple(_meeting(s, c) for s, c in zip(edge_path.sections, counts, strict=True))
     if single:
         return made
     if rate.unit is Unit.ROWS:  # one length, sewn on: what its sections round to must not add up
         return _rounded_in_all(made, rounding)
-    if not run.ring:
+    if not edge_path.ring:
         made = tuple(m for line in _lines(made) for m in _rounded_once(line))
     if rounding == NEAREST:
         return made
     return _rounded_in_all(made, rounding)
 
 
-def ruled_stitch(run: EdgePath, rate: PickUpRate) -> Fraction:
+def ruled_stitch(edge_path: EdgePath, rate: PickUpRate) -> Fraction:
     """Return the width of a stitch of a band that was not swatched [mm].
 
     By the rule, which is in stitches for rows; on an edge that has no rows each place has one
     stitch, whatever the rule, so that the band is as wide as the edge.
     """
-    if any(section.offer is Offer.ROWS for section in run.sections):
+    if any(section.offer is Offer.ROWS for section in edge_path.sections):
         return rate.stitch
-    return run.length / sum(section.places for section in run.sections)
+    return edge_path.length / sum(section.places for section in edge_path.sections)
 
 
 def _lines(meetings: Sequence[Meeting]) -> Iterator[list[Meeting]]:
@@ -184,7 +185,7 @@ def _along(section: Section, rate: PickUpRate, rounding: Rounding) -> Count:
     """By its length: a slope is longer than its rows are high, so that it takes more stitches
     (P12); a rule in stitches per row holds for the rows of the garment's own fabric."""
     places = Unit.ROWS.of(section.places) if section.is_summed else \
-        slope_of(section.working) if section.runs else section.working
+        slope_of(section.working) if section.segments else section.working
     along = eased(Term(section.long, Role.ALONG, places), rate.ease, rate.places)
     return counted(along / rate.width, Unit.STITCHES, rate.stitch, rounding)
 

@@ -72,7 +72,8 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
                       tasks=tuple(_with_end(pattern.bed, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern.bands, pattern.bed, garment, p)]
     garment = replace(garment, pieces=pieces, tasks=(*by_hand, *garment.tasks),
-                      edges={key: _open(key, run, on) for key, run in garment.edges.items()})
+                      edges={key: _open(key, edge_path, on) for key,
+                             edge_path in garment.edges.items()})
     if any(map(_is_shoulder, garment.joins)):
         method = off.get(JOINS, SHOULDERS[0].name)
         garment = _joined(garment, BIND_OFFS[method], pattern.bed.pitch)
@@ -188,13 +189,13 @@ def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> P
 
 
 
-def _open(key: str, run: EdgePath, on: Mapping[str, str]) -> EdgePath:
+def _open(key: str, edge_path: EdgePath, on: Mapping[str, str]) -> EdgePath:
     """An edge that a piece began, told as waiting where it began on waste yarn."""
     if on.get(LOWER_EDGES.get(key, "")) != WASTE_ON.name:
-        return run
-    return replace(run, sections=tuple(
+        return edge_path
+    return replace(edge_path, sections=tuple(
         replace(s, details=(SectionDetail.ALONG_CORD,), offer=Offer.ABOVE_CORD)
-        for s in run.sections))
+        for s in edge_path.sections))
 
 
 # What is left to be done by hand

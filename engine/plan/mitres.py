@@ -67,21 +67,22 @@ class MitrePlan:
         return every if self.turns.longer else -every
 
 
-def can_turn(run: EdgePath) -> bool:
+def can_turn(edge_path: EdgePath) -> bool:
     """True for an edge with the point of a V, or with square corners that are all alike."""
-    return run.corner is not None or len({corner.juts for corner in squares(run.sections)}) == 1
+    return edge_path.corner is not None or \
+        len({corner.juts for corner in squares(edge_path.sections)}) == 1
 
 
-def turns_of(run: EdgePath, meetings: Sequence[Meeting], *, stands: bool) -> Turns | None:
+def turns_of(edge_path: EdgePath, meetings: Sequence[Meeting], *, stands: bool) -> Turns | None:
     """Return the corners at which a band along an edge turns, None where there is none.
 
     The point of a V, inside which a band lies that `stands`; or square corners, all inward or all
     outward. There the stitch that stays is the end of the straight side.
     """
-    if run.corner is not None:
-        before = _upto(meetings, run.corner.before)
-        return _turns([before + plain(1) if run.corner.own else before], run.corner.steep,
-                      longer=not stands)
+    if edge_path.corner is not None:
+        before = _upto(meetings, edge_path.corner.before)
+        return _turns([before + plain(1) if edge_path.corner.own else before],
+                      edge_path.corner.steep, longer=not stands)
     found = squares([m.section for m in meetings])
     if len({corner.juts for corner in found}) != 1:
         return None
@@ -107,7 +108,7 @@ def _stays(meetings: Sequence[Meeting], before: int) -> Expression:
 
 
 def _is_side(section: Section) -> bool:
-    return section.offer is Offer.ROWS and not any(run.stitches for run in section.runs)
+    return section.offer is Offer.ROWS and not any(segment.stitches for segment in section.segments)
 
 
 def plan_mitre(turns: Turns, stitches: Count, gauge: Gauge, rows: Count) -> MitrePlan:

@@ -58,13 +58,13 @@ def neck_over_head(places: Places, chart: Chart, garment: Garment) -> tuple[Prob
 
 
 def band_over_head(places: Places, spec: GarmentSpec | None, band: Band, size: str,
-                   length: Fraction, run: EdgePath) -> list[Problem]:
+                   length: Fraction, edge_path: EdgePath) -> list[Problem]:
     """Warn of a band, so long [mm], by which a closed neck that is wide enough becomes too
     narrow."""
-    if spec is None or band.garment_edge != NECK or not run.ring:
+    if spec is None or band.garment_edge != NECK or not edge_path.ring:
         return []
     head = largest_head(own_chart(spec), size)
-    if head is None or _passes(length, head) or not _passes(run.length, head):
+    if head is None or _passes(length, head) or not _passes(edge_path.length, head):
         return []
     return [_too_narrow(places, f"bands.{band.key}.edge", size,
                         f'neck with band "{band.key}"', length, head,

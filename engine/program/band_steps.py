@@ -231,6 +231,6 @@ def wants_buttons(plan: BandPlan, holes: bool) -> bool:
     """True for the strip on which the buttons are sewn."""
     if plan.band.buttonholes is None:
         return False
-    if plan.run.fronts:
+    if plan.edge_path.fronts:
         return not plan.joins[1]
     return not holes and plan.placing is not None

@@ -60,7 +60,7 @@ def lay_out(stitches: int, front: Side, repeat: Repeat | None = None) -> Layout:
 def lay_out_band(plan: BandPlan, front: Side) -> Layout:
     """Return where a band lies, the other way round where the garment hangs right side out, and
     along an edge whose first end is at the right."""
-    turned = plan.collar.right_side is not plan.run.mirrored
+    turned = plan.collar.right_side is not plan.edge_path.mirrored
     return lay_out(plan.needles, front.other if turned else front, plan.repeat)
 
 

@@ -71,7 +71,7 @@ def _wrong(size: SizeProof, note: DesignerNote) -> Wrong | None:
         expected, remedy = suggest(at, names, "Write one of these.")
         return f'a note at "{clip(at)}", which is no piece or band', expected, remedy
     if note.row:
-        most = max(top_row(work.program.steps, work.run.states) for work in works)
+        most = max(top_row(work.program.steps, work.trace.states) for work in works)
         return None if note.row <= most else (
             f"a note at row {note.row} of the {at}", f"a row from 1 to {most}",
             "Write another row, or the sizes that have it.")

@@ -22,7 +22,7 @@ def bed_for(work: KnittedPiece | Strip) -> int:
     twice as long as its longer side.
     """
     ever = _of_piece(work) if isinstance(work, KnittedPiece) else NONE
-    for state in work.run.states if isinstance(work, Strip) else ():
+    for state in work.trace.states if isinstance(work, Strip) else ():
         ever |= state.loaded
     return 2 * max(ever.last.place + 1, -ever.first.place)
 

@@ -39,7 +39,7 @@ class Strip:
     with_holes: bool
     layout: Layout
     program: Program
-    run: Trace
+    trace: Trace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +48,7 @@ class KnittedPiece:
 
     piece: Piece
     program: Program
-    run: Trace
+    trace: Trace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,11 +147,12 @@ def _handed_on(strips: Sequence[Strip], assembled: Assembled | None, pieces: Seq
     if assembled is None:
         return tuple(strips)
     waits = [each for p in pieces for _ in range(assembled.garment.times.get(p.piece.key, 1))
-             for each in left_waiting(p.run)]
+             for each in left_waiting(p.trace)]
     made = []
     for strip in strips:
         waits, refusal = taken(waits, strip.program)
-        made.append(replace(strip, run=replace(strip.run, refusal=strip.run.refusal or refusal)))
+        made.append(replace(strip, trace=replace(strip.trace,
+                                                 refusal=strip.trace.refusal or refusal)))
     return tuple(made)
 
 
@@ -162,7 +163,7 @@ def _knit_pieces(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bed: N
         dial = piece_fabric(spec, fabrics, piece.key).dial
         program = piece_program(piece, dial=dial, bed_needles=bed.needles,
                                 second_needles=bed.needles if bed.second else 0)
-        made.append(KnittedPiece(piece=piece, program=program, run=run(program)))
+        made.append(KnittedPiece(piece=piece, program=program, trace=run(program)))
     return tuple(made)
 
 
@@ -184,7 +185,7 @@ def _knit(pattern: Pattern, plan: BandPlan, front: Side) -> Strip:
     program = band_program(plan, front=front, bed_needles=pattern.bed.needles,
                            with_holes=with_holes, garment_dial=dial)
     return Strip(plan=plan, front=front, with_holes=with_holes, program=program,
-                 layout=lay_out_band(plan, front), run=run(program))
+                 layout=lay_out_band(plan, front), trace=run(program))
 
 
 def _is_paired(edges: Mapping[str, EdgeSpec], band: Band) -> bool:
@@ -194,8 +195,8 @@ def _is_paired(edges: Mapping[str, EdgeSpec], band: Band) -> bool:
 
 
 def _refusals(places: Places, made: SizeProof) -> list[Problem]:
-    runs = [(f"bands.{s.plan.band.key}", s.program, s.run) for s in made.strips]
-    runs += [("garment.form", p.program, p.run) for p in made.pieces]
+    runs = [(f"bands.{s.plan.band.key}", s.program, s.trace) for s in made.strips]
+    runs += [("garment.form", p.program, p.trace) for p in made.pieces]
     return [error("bed-refuses", places.of(path), size=made.size,
                   found=f"{program.name}, {result.refusal}",
                   expected="a program that the virtual bed can knit to its end",

@@ -59,10 +59,10 @@ def _sides(piece: Piece, times: int, gauge: Gauge, rows: Expression) -> Iterator
 
 def _ends_of_bands(strips: Sequence[Strip]) -> Iterator[Expression]:
     """What sews either end of every band to what it meets, or both to each other [mm]."""
-    rings, times = ring_ends(strips), {s.plan.band.key: s.plan.run.times for s in strips}
+    rings, times = ring_ends(strips), {s.plan.band.key: s.plan.edge_path.times for s in strips}
     for strip in strips:
         if strip.plan.band.key not in rings:
-            yield _each(strip.plan.run.times, plain(2) * short_end(strip.plan).made)
+            yield _each(strip.plan.edge_path.times, plain(2) * short_end(strip.plan).made)
     for key, one in rings.items():
         yield _each(times[key], one.made + hands_long(2))
 

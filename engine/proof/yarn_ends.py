@@ -180,14 +180,14 @@ def joining_end(plan: BandPlan) -> Reckoned:
 
 def sewing_end(plan: BandPlan) -> Reckoned:
     """Return what sews one edge of a band to the garment, without tails: three times the edge."""
-    return Reckoned(longer(SEAM, added([section.long for section in plan.run.sections])))
+    return Reckoned(longer(SEAM, added([section.long for section in plan.edge_path.sections])))
 
 
 def ring_ends(strips: Sequence[Strip]) -> Mapping[str, Reckoned]:
     """Return what sews the two ends of each band round a neck or an own piece to each other, by the
     band's key, and of a neck's facing its last stitches down as well: without its two tails."""
     return {s.plan.band.key: _ring_end(s.plan) for s in strips
-            if s.plan.run.ring and role_of(s.plan.band.garment_edge) in _OWN_END}
+            if s.plan.edge_path.ring and role_of(s.plan.band.garment_edge) in _OWN_END}
 
 
 _OWN_END = (EdgeRole.NECK, EdgeRole.OUTLINE)
@@ -248,7 +248,7 @@ def loop_end(plan: BandPlan) -> Reckoned:
 
 def shut_here(plan: BandPlan) -> int:
     """Return how many short ends a band's own steps sew shut: none where both meet in a seam."""
-    return 0 if plan.run.ring else 2 - sum(plan.joins)
+    return 0 if plan.edge_path.ring else 2 - sum(plan.joins)
 
 
 def _ends(program: Program, widths: Mapping[str, Widths], along: Lengths = (), spare: int = 0

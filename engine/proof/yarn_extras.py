@@ -51,7 +51,8 @@ def ends(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size: S
     made = [(piece_yarn(spec, materials.fabrics, knitted.piece.key, name), ends,
              times_of(size, knitted))
             for knitted in size.pieces for name, ends in ends_of_piece(knitted).items()]
-    made += [(band_yarn(strip.plan, name), ends, strip.plan.run.times) for strip in size.strips
+    made += [(band_yarn(strip.plan, name), ends, strip.plan.edge_path.times)
+             for strip in size.strips
              for name, ends in ends_of_band(strip).items()]
     for yarn, ends, times in made:
         lengths.setdefault(yarn, []).append((ends, times))
@@ -127,7 +128,7 @@ def _knitted_in(spec: GarmentSpec | None, materials: Materials, size: SizeProof
     if spec and size.pieces:
         for body in piece_fabrics(spec, materials.fabrics):
             chart = materials.stitch_charts.get(body.chart)
-            two = any(second_colour(p.run) for p in size.pieces
+            two = any(second_colour(p.trace) for p in size.pieces
                       if piece_fabric(spec, materials.fabrics, p.piece.key) == body)
             second = chart.second if chart and two else Fraction(0)
             yield body.key, body.yarn, 1 - second
@@ -165,6 +166,6 @@ def times_of(size: SizeProof, knitted: KnittedPiece) -> int:
     return size.assembled.garment.times.get(knitted.piece.key, 1)
 
 
-def second_colour(run: Trace) -> int:
+def second_colour(trace: Trace) -> int:
     """The stitches knitted with the contrast yarn."""
-    return dict(run.stitches).get(CONTRAST, 0)
+    return dict(trace.stitches).get(CONTRAST, 0)

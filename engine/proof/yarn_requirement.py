@@ -116,20 +116,20 @@ def waste_metres(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: 
     found = {own: 0}
     for one in size.pieces:
         key = piece_fabric(spec, fabrics, one.piece.key).key
-        found[key] = found.get(key, 0) + _wasted(one.program, one.run) * times_of(size, one)
-    found[own] += sum(_wasted(s.program, s.run) for s in size.strips)
+        found[key] = found.get(key, 0) + _wasted(one.program, one.trace) * times_of(size, one)
+    found[own] += sum(_wasted(s.program, s.trace) for s in size.strips)
     parts = tuple(bed_stitches(stitches) * Term(
         loop_made(measure(fabrics[key].swatches)) / plain(1000), Role.STITCH_METRES, key)
         for key, stitches in found.items() if stitches or key == own)
     return Count(Rounded(parts[0] if len(parts) == 1 else Sum(parts), UP), Unit.METRES)
 
 
-def _wasted(program: Program, run: Trace) -> int:
+def _wasted(program: Program, trace: Trace) -> int:
     """The stitches of waste yarn, with its cast-ons and those that take others off [stitches]."""
     off = sum(len(step.needles) * step.rows for step in program.of(TakeOff))
-    on = sum(len(step.needles) for step, state in zip(program.steps, run.states, strict=True)
+    on = sum(len(step.needles) for step, state in zip(program.steps, trace.states, strict=True)
              if isinstance(step, CastOn) and state.feeder == WASTE)
-    return dict(run.stitches).get(WASTE, 0) + on + off
+    return dict(trace.stitches).get(WASTE, 0) + on + off
 
 
 def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ...]:

@@ -73,10 +73,10 @@ def shares_of_pieces(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
         body = _Body(knitted=knitted, key=free_key(key, "piece", pattern.bands),
                      fabric=piece_fabric(spec, materials.fabrics, key),
                      times=times_of(size, knitted))
-        if _main(knitted.run) or not knitted.piece.striped:
+        if _main(knitted.trace) or not knitted.piece.striped:
             yield _piece(spec, materials, parts, body)
         yield from _in_stripes(spec, materials, parts, body)
-        if second := second_colour(knitted.run):
+        if second := second_colour(knitted.trace):
             yield _in_contrast(materials.yarns, parts, body, second)
 
 
@@ -101,7 +101,7 @@ def _in_contrast(yarns: Mapping[str, Yarn], parts: Mapping[str, Parts], body: _B
 def _in_stripes(spec: GarmentSpec | None, materials: Materials, parts: Mapping[str, Parts],
                 body: _Body) -> Iterator[YarnShare]:
     """The yarns of a piece's stripes beside its own, each by its own rows."""
-    piece, times, found = body.knitted.piece, body.times, dict(body.knitted.run.stitches)
+    piece, times, found = body.knitted.piece, body.times, dict(body.knitted.trace.stitches)
     for name in OTHER_YARNS:
         if name not in found:
             continue
@@ -117,7 +117,7 @@ def _in_stripes(spec: GarmentSpec | None, materials: Materials, parts: Mapping[s
 def _piece(spec: GarmentSpec | None, materials: Materials, parts: Mapping[str, Parts], body: _Body
            ) -> YarnShare:
     piece, fabric, times = body.knitted.piece, body.fabric, body.times
-    all_ = _main(body.knitted.run)
+    all_ = _main(body.knitted.trace)
     inside = min(all_, piece.hem.knitted(piece.stitches.value) if piece.hem else 0)
     other = _hem_fabric(spec, materials, fabric, piece)
     if other is fabric:
@@ -150,7 +150,7 @@ def shares_of_bands(pattern: Pattern, size: SizeProof) -> Iterator[YarnShare]:
         key = band.fabric or edge_fabric(pattern.garment, pattern.edges, band)
         yield _band(materials, parts, plan, strips, materials.fabrics[key],
                     as_edge=knits_as_edge(pattern.garment, pattern.fabrics, pattern.edges, band))
-        if any(FACING in dict(s.run.stitches) for s in strips):
+        if any(FACING in dict(s.trace.stitches) for s in strips):
             key = free_key(f"{plan.band.key}_facing", "facing", taken)
             taken.add(key)
             yield _behind(materials, parts, plan, strips, key)
@@ -161,7 +161,7 @@ def _band(materials: Materials, parts: Mapping[str, Parts], plan: BandPlan, stri
     """A band for all fronts and in all its parts, by its `fabric` or its edge's; `as_edge` says
     that it is knitted as its edge is."""
     band = plan.band
-    each = [_main(strip.run) for strip in strips] * plan.run.times
+    each = [_main(strip.trace) for strip in strips] * plan.edge_path.times
     cautions = _unweighed(parts, [fabric])
     if band.fabric is not None or fabric.yarn == band.yarn:
         inside = _inside(plan, len(each))
@@ -189,8 +189,8 @@ def _behind(materials: Materials, parts: Mapping[str, Parts], plan: BandPlan,
     band = plan.band
     assert plan.facing is not None
     fabric = materials.fabrics[plan.facing.fabric]
-    times = len(strips) * plan.run.times
-    all_ = sum(dict(s.run.stitches)[FACING] for s in strips) * plan.run.times
+    times = len(strips) * plan.edge_path.times
+    all_ = sum(dict(s.trace.stitches)[FACING] for s in strips) * plan.edge_path.times
     made = Operand(Fraction(all_), Role.BEHIND)
     return YarnShare(key=key, part=SharedIn(title=band.title, role=ShareRole.BEHIND_FOLD),
                      yarn=fabric.yarn, times=times,
@@ -238,6 +238,6 @@ def _unweighed(parts: Mapping[str, Parts], fabrics: Sequence[Fabric]
                  if stitch_mass(f.swatches) is None and stitch_length(f.swatches) is None)
 
 
-def _main(run: Trace) -> int:
+def _main(trace: Trace) -> int:
     """The stitches knitted with the main yarn."""
-    return dict(run.stitches).get(MAIN, 0)
+    return dict(trace.stitches).get(MAIN, 0)

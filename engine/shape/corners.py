@@ -59,12 +59,12 @@ def feet(sections: Sequence[Section]) -> tuple[int, ...]:
 
 
 def _has_foot(side: Section, foot: Section) -> bool:
-    return (bool(side.runs) and not side.level and foot.offer is Offer.WAITING
+    return (bool(side.segments) and not side.level and foot.offer is Offer.WAITING
             and side.role is foot.role and side.role is not SectionRole.OWN and foot.places > 1)
 
 
 def _is_square(side: Section, foot: Section) -> bool:
-    return (_has_foot(side, foot) and not any(run.stitches for run in side.runs)
+    return (_has_foot(side, foot) and not any(segment.stitches for segment in side.segments)
             and not foot.turns)
 
 

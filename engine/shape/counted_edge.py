@@ -15,7 +15,7 @@ from ..core.operands import Role
 from ..core.roots import Along
 from ..fabric.gauge import Gauge
 from .even_gaps import EvenGaps, EvenSlope
-from .profile import Profile, Run
+from .profile import EdgeSegment, Profile
 from .step_sizes import APART, CountedSlope
 
 if TYPE_CHECKING:
@@ -56,25 +56,25 @@ def slopes_named(piece: Piece, what: str) -> tuple[NamedSlope, ...]:
                  if one.name.startswith(what))
 
 
-def counted_runs(runs: Sequence[Run], slopes: Iterable[NamedSlope], *, begun: bool = False
-                 ) -> tuple[Run, ...]:
+def counted_segments(segments: Sequence[EdgeSegment], slopes: Iterable[NamedSlope], *,
+                     begun: bool = False) -> tuple[EdgeSegment, ...]:
     """Return the stretches of an edge with their calculations, by the `slopes` that shape it, from
     the lowest; as they are, where these shape it otherwise. The first change of one that has
     `begun` lies where the edge does."""
     events = [one for slope in slopes for one in _events(slope)][begun:]
-    made: list[Run] = []
+    made: list[EdgeSegment] = []
     rows = 0
-    for run in runs:
-        if not run.stitches:
-            made.append(run)
-            rows = run.rows
+    for segment in segments:
+        if not segment.stitches:
+            made.append(segment)
+            rows = segment.rows
             continue
         event, after = events[0] if events else None, events[1:2]
-        apart = None if event is None or event.wide.value != abs(run.stitches) else \
-            _apart(event, after, rows + run.rows)
+        apart = None if event is None or event.wide.value != abs(segment.stitches) else \
+            _apart(event, after, rows + segment.rows)
         if event is None or apart is None:
-            return tuple(runs)
-        made += _with_rows(made.pop() if rows else None, run, apart, event, after)
+            return tuple(segments)
+        made += _with_rows(made.pop() if rows else None, segment, apart, event, after)
         events, rows = events[1:], 0
     return tuple(made)
 
@@ -119,31 +119,31 @@ def _apart(event: _Event, after: Sequence[_Event], rows: int) -> Expression | No
                 more.get(int(rows - event.gap.value)))
 
 
-def _with_rows(plain_rows: Run | None, run: Run, apart: Expression, event: _Event,
-               after: Sequence[_Event]) -> Iterator[Run]:
+def _with_rows(plain_rows: EdgeSegment | None, segment: EdgeSegment, apart: Expression,
+               event: _Event, after: Sequence[_Event]) -> Iterator[EdgeSegment]:
     """A change with its stitches, and the rows since the one before it: plain ones, its own, or
     those of both, of which its own are as many as lie below the next change."""
     if plain_rows is None:
-        yield run._replace(wide=event.wide, high=apart if run.rows else None,
+        yield segment._replace(wide=event.wide, high=apart if segment.rows else None,
                            times=next((one.times for one in (event, *after)
                                        if one.gap is apart), None))
         return
-    if not run.rows:
+    if not segment.rows:
         yield plain_rows._replace(high=apart)
-        yield run._replace(wide=event.wide)
+        yield segment._replace(wide=event.wide)
         return
-    own = next((one.gap for one in after if one.gap and one.gap.value == run.rows),
-               plain(_REACH) if run.rows == _REACH else None)
+    own = next((one.gap for one in after if one.gap and one.gap.value == segment.rows),
+               plain(_REACH) if segment.rows == _REACH else None)
     if own is None:
-        yield from (plain_rows, run)
+        yield from (plain_rows, segment)
         return
     yield plain_rows._replace(high=Term(apart, Role.ROWS) - Term(own, Role.ROWS))
-    yield run._replace(wide=event.wide, high=own)
+    yield segment._replace(wide=event.wide, high=own)
 
 
 def sewn_line(edge: Profile, gauge: Gauge) -> Expression:
     """Return the length along a knitted edge [mm], as `Profile.sewn_length` has it."""
-    return line_along(edge.runs(), gauge)
+    return line_along(edge.segments(), gauge)
 
 
 def stitches_gone(slopes: Sequence[NamedSlope]) -> Expression:
@@ -153,43 +153,45 @@ def stitches_gone(slopes: Sequence[NamedSlope]) -> Expression:
     return NOTHING if not made else made[0] if len(made) == 1 else Sum(made)
 
 
-def stitches_level(runs: Sequence[Run]) -> Expression | None:
+def stitches_level(segments: Sequence[EdgeSegment]) -> Expression | None:
     """Return the stitches of level stretches as they are computed; None where some are not."""
-    found = [run.wide for run in runs]
+    found = [segment.wide for segment in segments]
     made = tuple(one for one in found if one is not None)
     if len(made) < len(found) or not made:
         return None
     return made[0] if len(made) == 1 else Sum(made)
 
 
-def line_along(runs: Iterable[Run], gauge: Gauge, rows: Expression | None = None) -> Expression:
+def line_along(segments: Iterable[EdgeSegment], gauge: Gauge,
+               rows: Expression | None = None) -> Expression:
     """Return the length of a chain of straight stretches [mm]: stitches and rows by the gauge.
 
     `rows` are all of them: what the others leave are those of one whose rows nothing else computes.
     """
-    kinds: dict[tuple[int, ...], list[Run]] = {}
-    for run in runs:
-        alone = len(kinds) if run.times is ONE else 0  # a step has a size to itself
-        key = (abs(run.stitches), run.rows, id(run.wide), id(run.high), alone)
-        kinds.setdefault(key, []).append(run)
+    kinds: dict[tuple[int, ...], list[EdgeSegment]] = {}
+    for segment in segments:
+        alone = len(kinds) if segment.times is ONE else 0  # a step has a size to itself
+        key = (abs(segment.stitches), segment.rows, id(segment.wide), id(segment.high), alone)
+        kinds.setdefault(key, []).append(segment)
     stretches = [(_times(alike), alike[0]) for alike in kinds.values()]
-    left = [n for n, (_, run) in enumerate(stretches) if run.rows and run.high is None]
+    left = [n for n, (_, segment) in enumerate(stretches) if segment.rows and segment.high is None]
     if rows is not None and len(left) == 1:
         at = left[0]
         if stretches[at][0].value == 1:
-            rest = tuple(_taken(times, run) for n, (times, run) in enumerate(stretches)
-                         if run.rows and n != at)
+            rest = tuple(_taken(times, segment) for n, (times, segment) in enumerate(stretches)
+                         if segment.rows and n != at)
             stretches[at] = (ONE, stretches[at][1]._replace(high=_less(rows, rest)))
     stitch, row = Operand(gauge.stitch, Role.STITCH_WIDTH), Operand(gauge.row, Role.ROW_HEIGHT)
     flat = tuple(chain.from_iterable((
-        times, _by(run.wide, abs(run.stitches), Role.STITCHES, stitch),
-        _by(run.high, run.rows, Role.ROWS, row)) for times, run in stretches))
+        times, _by(segment.wide, abs(segment.stitches), Role.STITCHES, stitch),
+        _by(segment.high, segment.rows, Role.ROWS, row)) for times, segment in stretches))
     return Along(flat) if flat else NOTHING
 
 
-def _taken(times: Expression, run: Run) -> Expression:
+def _taken(times: Expression, segment: EdgeSegment) -> Expression:
     """The rows of stretches that are alike."""
-    high = Operand(Fraction(run.rows), Role.ROWS) if run.high is None else Term(run.high, Role.ROWS)
+    high = Operand(Fraction(segment.rows), Role.ROWS) if segment.high is None else \
+        Term(segment.high, Role.ROWS)
     return high if times.value == 1 else times * high
 
 
@@ -199,7 +201,7 @@ def _less(rows: Expression, rest: tuple[Expression, ...]) -> Expression:
     return Term(rows, Role.ROWS) - (rest[0] if len(rest) == 1 else Sum(rest))
 
 
-def _times(alike: Sequence[Run]) -> Expression:
+def _times(alike: Sequence[EdgeSegment]) -> Expression:
     """How many stretches are alike: as many as their slope has, but for a few drawn otherwise."""
     many, of = len(alike), alike[0].times
     if many == 1:

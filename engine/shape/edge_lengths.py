@@ -24,7 +24,7 @@ def _each(section: Section) -> Iterator[Fraction]:
 
     A band pulls small steps smooth: the places of such a stretch share its length evenly.
     """
-    if not section.runs:
+    if not section.segments:
         yield from [section.pitch] * section.places
         return
     stretches = list(_stretches(section))
@@ -34,11 +34,11 @@ def _each(section: Section) -> Iterator[Fraction]:
 
 def _stretches(section: Section) -> Iterator[tuple[int, Fraction]]:
     """The places of every straight stretch of a shaped edge and its length [mm], upward."""
-    left = list(section.runs)
-    for line in along_corners(section.runs):
+    left = list(section.segments)
+    for line in along_corners(section.segments):
         rows, wide, places = 0, 0, 0
         while (rows, wide) != (line.rows, line.stitches):
-            run = left.pop(0)
-            rows, wide = rows + run.rows, wide + run.stitches
-            places += run.rows + (abs(run.stitches) if is_level(run) else 0)
+            segment = left.pop(0)
+            rows, wide = rows + segment.rows, wide + segment.stitches
+            places += segment.rows + (abs(segment.stitches) if is_level(segment) else 0)
         yield places, root_of((wide * section.wide) ** 2 + (rows * section.pitch) ** 2)

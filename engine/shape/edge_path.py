@@ -16,7 +16,7 @@ from ..words.terms import section_names as words
 from .counted_edge import NamedSlope, stitches_gone
 from .edge_counts import rows_of_edge
 from .edging import Section
-from .profile import Run
+from .profile import EdgeSegment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,7 +87,7 @@ class EdgePath:
         return sum((s.length for s in self.sections), Fraction(0))
 
 
-def point_of(before: int, side: Iterable[Run], centre: int, gauge: Gauge, *,
+def point_of(before: int, side: Iterable[EdgeSegment], centre: int, gauge: Gauge, *,
              slopes: Sequence[NamedSlope] = (), counted: Count | None = None) -> Corner | None:
     """The point of a V whose sides go as `side` does; None where it is level at the bottom.
 

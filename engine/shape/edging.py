@@ -33,9 +33,9 @@ from ..pattern.edges import Offer
 from ..words.terms import section_names as words
 from ..words.terms.part_names import part_name
 from ..words.terms.working import working
-from .counted_edge import NamedSlope, counted_runs, line_along, stitches_level
+from .counted_edge import NamedSlope, counted_segments, line_along, stitches_level
 from .edge_counts import one_for_one, rows_of_edge
-from .profile import Run, length_along
+from .profile import EdgeSegment, length_along
 from .smooth_line import along_corners
 
 
@@ -65,9 +65,9 @@ class Section:
     rows it is, a stitch is `wide` [mm]. `layers` are how many
     lie one on the other, all hung together; `half` of a band's top is taken by a collar that ends
     at the centre front. The middle of one at the `centre_back` is the garment's, where a long band
-    can be cut. `runs` are those of a shaped edge, from its beginning at a front up to the shoulder;
-    a section without is straight, as long as its places are. One that `falls` is met from its top
-    down. `waits` is what its stitches were
+    can be cut. `segments` are those of a shaped edge, from its beginning at a front up to the
+    shoulder; a section without is straight, as long as its places are. One that `falls` is met from
+    its top down. `waits` is what its stitches were
     called when a piece took them off on waste yarn, of a half on a separate strip also what the
     whole is (`half_of`), `seams` at which of its ends one stitch more
     waits there, which lies in a seam and is hung with its neighbour (common practice, no source).
@@ -97,7 +97,7 @@ class Section:
     layers: int = 1
     half: bool = False
     centre_back: bool = False
-    runs: tuple[Run, ...] = ()
+    segments: tuple[EdgeSegment, ...] = ()
     waits: str = ""
     half_of: str = ""
     seams: tuple[bool, bool] = (False, False)
@@ -122,7 +122,7 @@ class Section:
     def __post_init__(self) -> None:
         if self.places < 1 or self.length <= 0 or self.layers < 1:
             raise ValueError(f"{self.name}: a section has places, a length and a layer")
-        if not (self.runs or self.turns) and self.length != self.places * self.pitch:
+        if not (self.segments or self.turns) and self.length != self.places * self.pitch:
             raise ValueError(f"{self.name}: a straight section is as long as its places")
 
     @property
@@ -155,7 +155,7 @@ class Section:
     @property
     def is_straight_rows(self) -> bool:
         """True for a straight side, each place of which is a row."""
-        return self.offer is Offer.ROWS and not self.runs
+        return self.offer is Offer.ROWS and not self.segments
 
     @property
     def is_summed(self) -> bool:
@@ -165,15 +165,15 @@ class Section:
     @property
     def level(self) -> int:
         """The stitches bound off or held among its places [stitches]."""
-        return sum(abs(run.stitches) for run in self.runs if is_level(run))
+        return sum(abs(segment.stitches) for segment in self.segments if is_level(segment))
 
     @property
     def order(self) -> tuple[tuple[int, Unit], ...]:
         """The rows of a shaped edge and the stitches bound off or held among them, as a band meets
         them, each with its unit."""
-        up = groupby(self.runs, is_level)
-        found = [(sum(abs(r.stitches) for r in runs), Unit.STITCHES) if level else
-                 (sum(r.rows for r in runs), Unit.ROWS) for level, runs in up]
+        up = groupby(self.segments, is_level)
+        found = [(sum(abs(r.stitches) for r in segments), Unit.STITCHES) if level else
+                 (sum(r.rows for r in segments), Unit.ROWS) for level, segments in up]
         return tuple(found[::-1] if self.falls else found)
 
     def narrow(self, stitches: int) -> tuple[int, ...]:
@@ -215,7 +215,7 @@ def waiting(what: SectionRole | str, stitches: int, gauge: Gauge, offer: Offer =
                    seams=(seams, seams))
 
 
-def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
+def shaped(what: SectionRole | str, segments: Iterable[EdgeSegment], gauge: Gauge,
            across: Sequence[int] = (), *, details: tuple[SectionDetail, ...] = (),
            counted: Count | None = None, slopes: Sequence[NamedSlope] = (),
            up: Expression | None = None) -> Section | None:
@@ -228,33 +228,34 @@ def shaped(what: SectionRole | str, runs: Iterable[Run], gauge: Gauge,
     Its length is that along the knitted edge, small steps taken along their corners. None where
     there is nothing.
     """
-    runs = counted_runs(tuple(runs), slopes) if slopes else tuple(runs)
-    rows = sum(r.rows for r in runs)
-    level = sum(abs(r.stitches) for r in runs if is_level(r))
+    segments = counted_segments(tuple(segments), slopes) if slopes else tuple(segments)
+    rows = sum(r.rows for r in segments)
+    level = sum(abs(r.stitches) for r in segments if is_level(r))
     if not rows + level:
         return None
     up = up or rows_of_edge(rows, counted)
-    taken, cornered = up, tuple(along_corners(runs))
+    taken, cornered = up, tuple(along_corners(segments))
     if level:
-        off = plain_of(level, stitches_level([r for r in runs if is_level(r)]) or NOTHING,
+        off = plain_of(level, stitches_level([r for r in segments if is_level(r)]) or NOTHING,
                        Role.STITCHES, part_name(PartRole.BOUND_OFF))
         taken = Noted(taken + off, Note.BOUND_OFF, (str(rows), str(level)))
     role, own = _named(what)
     return Section(role=role, own=own, details=details, offer=Offer.ROWS, places=rows + level,
                    pitch=gauge.row,
-                   length=length_along(cornered, gauge), taken=taken, runs=runs,
+                   length=length_along(cornered, gauge), taken=taken, segments=segments,
                    wide=gauge.stitch, line=line_along(cornered, gauge, up), up=up,
                    across=tuple(across[-rows:]) if rows else ())
 
 
-def is_level(run: Run) -> bool:
+def is_level(segment: EdgeSegment) -> bool:
     """True for stitches bound off or held along a row; a decrease leaves none to be hung."""
-    return bool(run.stitches) and not run.rows and (run.how is None or run.how.is_level)
+    return bool(segment.stitches) and not segment.rows and (segment.how is None
+                                                            or segment.how.is_level)
 
 
 def begins_level(section: Section) -> bool:
     """True where a shaped edge begins along a row: a round neck, but no V."""
-    return bool(section.runs) and is_level(section.runs[0])
+    return bool(section.segments) and is_level(section.segments[0])
 
 
 def falling(section: Section | None) -> Section | None:

@@ -18,10 +18,10 @@ from ..core.edge_parts import SectionDetail, SectionRole
 from ..core.expression import Expression, Operand, Term, plain
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
-from .counted_edge import NamedSlope, counted_runs, line_along
+from .counted_edge import NamedSlope, counted_segments, line_along
 from .edging import Section, falling, shaped, waiting
 from .openings import Opening
-from .profile import Run, length_along
+from .profile import EdgeSegment, length_along
 from .smooth_line import along_corners
 from .step_sizes import SteppedSlope
 
@@ -37,9 +37,9 @@ def held_sections(opening: Opening, role: SectionRole, gauge: Gauge, counts: tup
     `counts` are the stitches of the neck and the rows of its depth, `last` the rows knitted above
     those of its edges; its stitches wait as `waits`; `slopes` compute its steps.
     """
-    runs = counted_runs(opening.line.drawn(last), slopes)
-    level = max((n for n, run in enumerate(runs, 1) if run.stitches), default=0)
-    below, above = runs[:level], runs[level:]
+    segments = counted_segments(opening.line.drawn(last), slopes)
+    level = max((n for n, segment in enumerate(segments, 1) if segment.stitches), default=0)
+    below, above = segments[:level], segments[level:]
     neck, deep = counts
     side = shaped(role, above, gauge, details=(SectionDetail.SIDE,),
                   counted=_rows_beside(above, deep, slopes))
@@ -47,22 +47,23 @@ def held_sections(opening: Opening, role: SectionRole, gauge: Gauge, counts: tup
     return [falling(side), _stepped(live, opening, below, gauge, slopes), side]
 
 
-def _rows_beside(above: tuple[Run, ...], deep: Count, slopes: tuple[NamedSlope, ...]) -> Count:
+def _rows_beside(above: tuple[EdgeSegment, ...], deep: Count,
+                 slopes: tuple[NamedSlope, ...]) -> Count:
     """The rows above the last step: those of the neck's depth less the rows of its steps."""
-    rows = sum(run.rows for run in above)
+    rows = sum(segment.rows for segment in above)
     steps, over = divmod(deep.value - rows, STEP_ROWS)
     less: Expression = plain(over) if over else \
         plain(STEP_ROWS) * held_steps(steps, slopes)
     return Count(deep.term(Role.ROWS) - less, Unit.ROWS)
 
 
-def _stepped(live: Section, opening: Opening, below: tuple[Run, ...], gauge: Gauge,
+def _stepped(live: Section, opening: Opening, below: tuple[EdgeSegment, ...], gauge: Gauge,
              slopes: tuple[NamedSlope, ...]) -> Section:
     """The section of all stitches, as long as its line, with the turns at which that rises."""
     turns = tuple(_turns(opening))
     if not turns:
         return live
-    middle = (Run(opening.centre, 0, None),) if opening.centre else ()
+    middle = (EdgeSegment(opening.centre, 0, None),) if opening.centre else ()
     line = [*along_corners(below), *along_corners(below), *middle]
     return replace(live, turns=turns, held=held_steps(len(turns) // 2, slopes),
                    length=length_along(line, gauge), line=line_along(line, gauge))

@@ -70,7 +70,7 @@ class Change(NamedTuple):
         return self.stitches if self.how in _OUTWARD else -self.stitches
 
 
-class Run(NamedTuple):
+class EdgeSegment(NamedTuple):
     """A straight stretch of an edge: `stitches` outward over `rows` upward.
 
     `how` is the change that ends it, None for the plain rows after the last one. `wide` and `high`
@@ -127,58 +127,58 @@ class Profile:
             moves[change.row] += change.outward
         return tuple(accumulate(moves))
 
-    def runs(self) -> tuple[Run, ...]:
+    def segments(self) -> tuple[EdgeSegment, ...]:
         """The straight stretches of the edge.
 
         Decreases and increases are joined by sloped lines, each from the change before it;
         what is bound off, cast on or held is a level step at its row; plain rows after the
         last change are upright.
         """
-        runs, at = [], 0
+        segments, at = [], 0
         for change in _with_darts(self.changes):
             up, at = change.row - at, change.row
             if not change.how.is_level:
-                runs.append(Run(change.outward, up, change.how))
+                segments.append(EdgeSegment(change.outward, up, change.how))
                 continue
             if up:
-                runs.append(Run(0, up, None))
-            runs.append(Run(change.outward, 0, change.how))
+                segments.append(EdgeSegment(0, up, None))
+            segments.append(EdgeSegment(change.outward, 0, change.how))
         if self.rows > at:
-            runs.append(Run(0, self.rows - at, None))
-        return tuple(runs)
+            segments.append(EdgeSegment(0, self.rows - at, None))
+        return tuple(segments)
 
-    def drawn(self, last: int = 0) -> tuple[Run, ...]:
+    def drawn(self, last: int = 0) -> tuple[EdgeSegment, ...]:
         """The straight stretches of the edge as it is drawn, with `last` rows above its own.
 
-        As `runs`, but a slope above more than `FEW` plain rows begins as far below its first change
-        as the next one above lies over it, at most 2 rows below where there is no such one. Where
-        stitches are held the edge ends: the piece's top begins there.
+        As `segments`, but a slope above more than `FEW` plain rows begins as far below its first
+        change as the next one above lies over it, at most 2 rows below where there is no such one.
+        Where stitches are held the edge ends: the piece's top begins there.
         """
-        runs: list[Run] = []
+        segments: list[EdgeSegment] = []
         at, changes = 0, _with_darts(self.changes)
         for i, change in enumerate(changes):
             if change.how is How.HOLD:
-                return (*runs, *_upright(change.row + last - at))
+                return (*segments, *_upright(change.row + last - at))
             slope = 0 if change.how.is_level else _reach(changes, i, change.row - at)
-            runs += _upright(change.row - slope - at)
-            runs.append(Run(change.outward, slope, change.how))
+            segments += _upright(change.row - slope - at)
+            segments.append(EdgeSegment(change.outward, slope, change.how))
             at = change.row
-        return (*runs, *_upright(self.rows + last - at))
+        return (*segments, *_upright(self.rows + last - at))
 
     def points(self, gauge: Gauge) -> tuple[Point, ...]:
         """The corners of the edge, outward and up from where it begins [mm]."""
-        steps = accumulate(self.runs(), lambda at, run: (at[0] + run[0], at[1] + run[1]),
+        steps = accumulate(self.segments(), lambda at, line: (at[0] + line[0], at[1] + line[1]),
                            initial=(0, 0))
         return tuple((x * gauge.stitch, y * gauge.row) for x, y in steps)
 
     def sewn_length(self, gauge: Gauge) -> Fraction:
         """The length along the knitted edge [mm], to a thousandth (see `length_along`)."""
-        return length_along(self.runs(), gauge)
+        return length_along(self.segments(), gauge)
 
 
-def _upright(rows: int) -> tuple[Run, ...]:
+def _upright(rows: int) -> tuple[EdgeSegment, ...]:
     """Plain rows, where there are any."""
-    return (Run(0, rows, None),) if rows else ()
+    return (EdgeSegment(0, rows, None),) if rows else ()
 
 
 def _reach(changes: Sequence[Change], i: int, below: int) -> int:
@@ -210,20 +210,20 @@ def _one_slope(one: How, other: How) -> bool:
     return (one.is_outward, one.is_level) == (other.is_outward, other.is_level)
 
 
-def length_along(runs: Iterable[Run], gauge: Gauge) -> Fraction:
-    """Return the length of a chain of straight runs [mm], to a thousandth of a millimetre.
+def length_along(segments: Iterable[EdgeSegment], gauge: Gauge) -> Fraction:
+    """Return the length of a chain of straight segments [mm], to a thousandth of a millimetre.
 
     Each slope is the side of a right-angled triangle; only the sum is rounded, a half upward.
     """
     scale = lcm(gauge.stitch.denominator, gauge.row.denominator)
     wide, high = int(gauge.stitch * scale), int(gauge.row * scale)
     return added_roots((times, (stitches * wide) ** 2 + (rows * high) ** 2, scale * scale)
-                       for (stitches, rows), times in _alike(runs).items())
+                       for (stitches, rows), times in _alike(segments).items())
 
 
-def _alike(runs: Iterable[Run]) -> Counter[tuple[int, int]]:
+def _alike(segments: Iterable[EdgeSegment]) -> Counter[tuple[int, int]]:
     """How often each kind of straight run comes, by its stitches and rows."""
-    return Counter((run.stitches, run.rows) for run in runs)
+    return Counter((segment.stitches, segment.rows) for segment in segments)
 
 
 def joined(lower: Profile, upper: Profile) -> Profile:

@@ -23,7 +23,7 @@ def beneath(section: Section, stitches: int, gauge: Gauge, band: EndedBand,
     """
     if not begins_level(section):
         return section
-    first, *rest = section.runs
+    first, *rest = section.segments
     left = max(0, abs(first.stitches) - stitches)
     wide = first.wide and Term(first.wide, Role.STITCHES) - Operand(
         Fraction(stitches), Role.INSIDE, place=place)

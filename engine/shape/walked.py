@@ -19,11 +19,11 @@ def walk(profile: Profile, last: int, start: Spot, side: int) -> list[Spot]:
     """
     x, up = start
     spots = [start]
-    for run in profile.drawn(last):
-        if run.stitches:
-            x += side * run.stitches * QUARTERS
-        if run.rows:
-            up += run.rows
+    for segment in profile.drawn(last):
+        if segment.stitches:
+            x += side * segment.stitches * QUARTERS
+        if segment.rows:
+            up += segment.rows
         spots.append((x, up))
     return spots
 

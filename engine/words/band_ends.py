@@ -55,7 +55,7 @@ def band_ends(plan: BandPlan, front: Side) -> BandEnds:
 def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
     key = plan.band.garment_edge
     if is_front(plan):
-        first, last = plan.run.ends
+        first, last = plan.edge_path.ends
         return BandEnds(f"{front.value} front", first or "hem", last or "top", at_hem=not first)
     if key == AROUND:
         return BandEnds("front edges and neck", f"{front.value} front's hem",
@@ -67,14 +67,14 @@ def _whole_ends(plan: BandPlan, front: Side) -> BandEnds:
         return BandEnds(f"{front.value} armhole", "back's underarm", "front's underarm")
     if key in EDGES:
         return _pocket_ends(key, front)
-    note = f"{plan.run.title}."
-    if key == "neck" and not plan.run.ring:
+    note = f"{plan.edge_path.title}."
+    if key == "neck" and not plan.edge_path.ring:
         note += " The first end is the right front's."
     if any(m.section.half for m in plan.meetings):
         note += (" The collar begins and ends at the centre front: the half of each band's "
                  "top that is away from the neck, where the bands lap, stays free.")
-    first, last = plan.run.ends
-    return BandEnds(plan.run.name.lower(), first or "first end", last or "other end",
+    first, last = plan.edge_path.ends
+    return BandEnds(plan.edge_path.name.lower(), first or "first end", last or "other end",
                     note, "" if key == HEM or role_of(key) is EdgeRole.OUTLINE else "'s edge")
 
 
@@ -114,17 +114,17 @@ def _pocket_ends(key: str, front: Side) -> BandEnds:
 
 def is_front(plan: BandPlan) -> bool:
     """True for a band along a front from its hem to its top: the garment's, or the source's own."""
-    return plan.run.shape is EdgeShape.FRONT
+    return plan.edge_path.shape is EdgeShape.FRONT
 
 
 def is_closed(plan: BandPlan) -> bool:
     """True where the band's two ends meet in a seam: round an armhole, a closed neck, a brim."""
-    return plan.run.ring
+    return plan.edge_path.ring
 
 
 def is_outer(plan: BandPlan) -> bool:
     """True for the first and the last part of a band whose own ends meet in a seam."""
-    return plan.part is not None and plan.run.ring and plan.part.number in (1, plan.part.of)
+    return plan.part is not None and plan.edge_path.ring and plan.part.number in (1, plan.part.of)
 
 
 def strip_title(strip: Strip) -> str:
@@ -133,7 +133,7 @@ def strip_title(strip: Strip) -> str:
     if part:
         return f"{band.title}, part {part.number} of {part.of}"
     if not is_front(strip.plan) and band.garment_edge not in PAIRS:
-        times = strip.plan.run.times
+        times = strip.plan.edge_path.times
         return f"{band.title}, worked {times_text(times)}" if times > 1 else band.title
     name = f"{band.title}, {band_ends(strip.plan, strip.front).edge}"
     if band.buttonholes:

@@ -94,7 +94,7 @@ def _rows_of(told: Moment | ShapingBlock, work: Work) -> list[tuple[int, list[Sa
         first, upto = len(told.earlier), len(told.earlier) + len(told.steps)
     else:
         return []
-    return list(_rows(work.program.steps[first:upto], work.run.states[first:upto]))
+    return list(_rows(work.program.steps[first:upto], work.trace.states[first:upto]))
 
 
 def _rows(every: Sequence[Step], states: Sequence[State]

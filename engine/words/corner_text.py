@@ -16,7 +16,7 @@ from .words import counted, stitches
 
 def _of(plan: BandPlan) -> tuple[Square, ...]:
     """Those of the whole edge, where a band in parts is sewn down in one."""
-    return squares(plan.run.sections if plan.part else [m.section for m in plan.meetings])
+    return squares(plan.edge_path.sections if plan.part else [m.section for m in plan.meetings])
 
 
 def _at(corners: tuple[Square, ...]) -> str:
@@ -61,7 +61,7 @@ def corners_turned(plan: BandPlan) -> str:
     that a surplus is laid in a fold is common practice, no source. What a mitred facing leaves is
     said where it is sewn down.
     """
-    corners, stands = squares(plan.run.sections), KINDS[plan.band.kind].stands
+    corners, stands = squares(plan.edge_path.sections), KINDS[plan.band.kind].stands
     if not corners or (not stands and not plan.mitre) or (plan.band.mitre and not plan.mitre):
         return ""
     off = corners[0].longer(depth_mm(plan), stands=True)

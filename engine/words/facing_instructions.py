@@ -69,7 +69,7 @@ def ends_unsewn(plan: BandPlan) -> str:
     if not (last := unsewn(plan)):
         return " "
     return (f"{NEXT}The last {last} stay on the waste yarn: sew them down when the"
-            f" {esc(plan.run.closes or 'seam')} is joined. ")
+            f" {esc(plan.edge_path.closes or 'seam')} is joined. ")
 
 
 def end_led(plan: BandPlan) -> str:

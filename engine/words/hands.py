@@ -128,7 +128,7 @@ def _sew_ends(m: Moment, step: steps.Attend) -> Instruction:
     if plan.part is not None:
         return _sew_own_end(plan, _holes_first(m))
     if is_closed(plan):
-        where = plan.run.closes or "seam that is still open"
+        where = plan.edge_path.closes or "seam that is still open"
         when = "in one with it" if where == "side seam" else "when that is joined"
         return Instruction(text="<b>Leave the band's two short ends open.</b> They meet at the "
                          f"{esc(where)}: sew them to each other, both layers, {when}.")
@@ -251,7 +251,7 @@ def _sew_buttons(m: Moment, step: steps.Attend) -> Instruction:
     where = link(f"#{buttons_anchor(plan.band.key)}", "where they go")
     firmly = " Sew them on firmly with strong thread, and check them after every wash." * (
         m.pattern.wearer.is_child)
-    sew = "Sew" if plan.run.fronts else "When both bands are finished, sew"
+    sew = "Sew" if plan.edge_path.fronts else "When both bands are finished, sew"
     holes = f"{holes_name(plan)}{lengthwise_instructions.at_threads(plan)}"
     return Instruction(text=f"<b>{sew} on {counted(plan.buttons, 'button')},</b> opposite the "
                      f"{holes}: {where}.{firmly}")

@@ -178,7 +178,7 @@ def _covered(section: Section) -> str:
         return ""
     one = section.covered == 1
     what = f"{stitches(section.covered)} more that {'was' if one else 'were'} bound off there" \
-        if section.runs else f"{counted(section.covered, 'row')} more above them"
+        if section.segments else f"{counted(section.covered, 'row')} more above them"
     within = f"within the {ENDED_BANDS[section.within]}" if section.within else ""
     return f" {what} {'lies' if one else 'lie'} {within}: leave {'it' if one else 'them'}."
 

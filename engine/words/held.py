@@ -82,7 +82,7 @@ def _half_counted(m: Moment, step: steps.Hold) -> str:
     upto = next(n for n, s in enumerate(m.later)
                 if isinstance(s, steps.SetCounter) and s.reason is Reason.WHERE_DIVIDED)
     last = max(n for n, s in enumerate(m.later[:upto]) if isinstance(s, steps.Knit))
-    ends = m.work.run.states[m.upto + last].counter
+    ends = m.work.trace.states[m.upto + last].counter
     stays = "" if sets_hold(m.earlier[-1:]) else " The carriage stays set to hold."
     return (f"{stays} <small>The row counter counts the rows of this {part} too, up to {ends}. For "
             f"{others} it is set back to {m.after.counter}.</small>")

@@ -86,11 +86,11 @@ def point_text(m: Moment, step: edge_steps.Hang, number: int) -> str:
     Both lines come down beside their own edges, and each keeps its lowest row (common practice, no
     source).
     """
-    plan, corner, hem = m.strip.plan, m.strip.plan.run.corner, m.strip.layout.hem
+    plan, corner, hem = m.strip.plan, m.strip.plan.edge_path.corner, m.strip.layout.hem
     section = plan.meetings[number - 1].section
     at = number - 1 - (corner.own if corner else 0)
-    if corner is None or at < 1 or section not in plan.run.sections or \
-            plan.run.sections.index(section) != corner.before + corner.own:
+    if corner is None or at < 1 or section not in plan.edge_path.sections or \
+            plan.edge_path.sections.index(section) != corner.before + corner.own:
         return ""
     before = sections(plan, m.strip.layout)[at - 1][2]
     own = sections(plan, m.strip.layout)[number - 1][2]

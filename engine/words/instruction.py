@@ -58,17 +58,17 @@ class Moment:
 
     def __post_init__(self) -> None:
         self.steps = self.work.program.steps[self.at:self.upto]
-        self.after = self.work.run.states[self.upto - 1]
+        self.after = self.work.trace.states[self.upto - 1]
 
     @property
     def states(self) -> tuple[State, ...]:
         """The bed after each of the steps."""
-        return self.work.run.states[self.at:self.upto]
+        return self.work.trace.states[self.at:self.upto]
 
     @property
     def before(self) -> State | None:
         """The bed before the first of the steps; None where that begins the program."""
-        return self.work.run.states[self.at - 1] if self.at else None
+        return self.work.trace.states[self.at - 1] if self.at else None
 
     @property
     def earlier(self) -> tuple[Step, ...]:

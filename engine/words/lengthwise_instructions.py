@@ -203,7 +203,7 @@ def lead(strip: Strip) -> str:
     """What the table counts from, and how long band and edge are, as HTML."""
     plan = strip.plan
     ends, threads = band_ends(plan, strip.front), len(met(plan)) - 1
-    long, own = Length(plan.run.length), Length(plan.stitches.value * plan.gauge.stitch)
+    long, own = Length(plan.edge_path.length), Length(plan.stitches.value * plan.gauge.stitch)
     where = "each marked by a thread but the last" if threads else "the last of which it names"
     return (f"<p>Rows of the band are counted from its cast-on edge, at the {esc(ends.first)}, "
             f"{where}. The band is {own} long, and its edge {long}. The edge is counted the same "

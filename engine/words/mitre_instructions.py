@@ -81,7 +81,7 @@ def pinned(plan: BandPlan) -> str:
         return ""
     return (" Pin the point flat, damp it and let it dry. If it stands up, lay it there in a flat "
             "fold and sew the fold down inside, with a spare end of the band's yarn." if
-            plan.run.corner else
+            plan.edge_path.corner else
             " Pin every corner square, damp it and let it dry.")
 
 
@@ -131,7 +131,7 @@ def _out(most: int) -> str:
 def _comes(m: Moment, left: Needles, right: Needles) -> Instruction:
     (brought,) = [s for s in m.steps if isinstance(s, steps.Bring)]
     (fresh,) = [s for s in m.steps if isinstance(s, steps.Increase)]
-    point = "the point" if m.strip.plan.run.corner else \
+    point = "the point" if m.strip.plan.edge_path.corner else \
         f"the corner's stitch on {(between(left.last, right.first) - left - right).first}"
     return Instruction(
         text=f"{OFF} <b>Open out the mitre by a pair.</b> Bring {needles_text(brought.needles)} to "

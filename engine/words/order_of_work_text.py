@@ -74,7 +74,7 @@ def piece_text(knitted: KnittedPiece, steps: int, times: int) -> str:
 
 def strip_text(strip: Strip, steps: int) -> str:
     """What the list says of a band."""
-    each = " each" if strip.plan.run.times > 1 else ""
+    each = " each" if strip.plan.edge_path.times > 1 else ""
     return f"{stitches(len(strip.layout.needles))}, {counted(steps, 'step')}{each}"
 
 

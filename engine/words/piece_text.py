@@ -24,7 +24,7 @@ def piece_lead(knitted: KnittedPiece, *, widest: int, times: int, rolls: str = "
     if widest == len(start.stretch) > len(start):
         wide = f" With those left out of work it takes {counted(widest, 'needle')}."
     again = f" Knit all of it {times_text(times)}; the pieces are alike." if times > 1 else ""
-    if again and knitted.run.states[-1].side is not starts:
+    if again and knitted.trace.states[-1].side is not starts:
         again += f" Before the next take the carriage back to the {starts.value}, its feeder empty."
     where = needles_text(start) if len(start.spans()) < 4 else f"{start.first} to {start.last}"
     made = " It is knitted in stocking stitch." if plain else ""

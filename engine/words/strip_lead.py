@@ -75,7 +75,7 @@ def _graded(plan: BandPlan) -> str:
 
 def _again(strip: Strip) -> str:
     """An edge that is there more than once, such as the cuff of a pair, takes a band each."""
-    times, edge = strip.plan.run.times, band_ends(strip.plan, strip.front).edge
+    times, edge = strip.plan.edge_path.times, band_ends(strip.plan, strip.front).edge
     return f" Work all of it {times_text(times)}, once for each {esc(edge)}; the bands are alike." \
         if times > 1 else ""
 
@@ -83,7 +83,7 @@ def _again(strip: Strip) -> str:
 def _first_of_two(strip: Strip) -> str:
     """That both bands have the same counts, and that the plain one is best knitted first, for it
     checks the count (worked example B11)."""
-    if not strip.with_holes or strip.plan.run.fronts:
+    if not strip.with_holes or strip.plan.edge_path.fronts:
         return ""
     lets = "can be held to the edge to check the rows" if strip.plan.is_lengthwise else \
         "lets you check the stitch count"

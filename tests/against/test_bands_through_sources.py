@@ -79,7 +79,7 @@ def along(rows: int, said: str, stretch: str = "0 %"
     text = banded(f"rows: {rows}", f"kind: lengthwise, fabric: body, stretch: {stretch}, {said}",
                   PLAIN)
     strip = next(s for s in proved(text).sizes[0].strips if s.with_holes)
-    made = [strip.run.states[n].counter for n, step in enumerate(strip.program.steps)
+    made = [strip.trace.states[n].counter for n, step in enumerate(strip.program.steps)
             if isinstance(step, Attend) and step.to == "choose holes"]
     return counts(text)["front"], tuple(made)
 
@@ -206,7 +206,7 @@ def test_a_picot_band(case):
     steps = list(strip.program.steps)
     assert counts(text)["front"]["band_stitches"] == said["sts"]
     (at,) = (n for n, step in enumerate(steps) if isinstance(step, Transfer))
-    on = strip.run.states[at - 1].loaded
+    on = strip.trace.states[at - 1].loaded
     moved = steps[at]
     assert isinstance(moved, Transfer) and not moved.rest
     assert moved.needles == every_other(Needle(on.first.place + 1), on.last)
@@ -236,7 +236,7 @@ def test_a_long_band_lies_about_the_middle_and_starts_on_waste(case):
     fewest, most = map(int, wanted["waste_rows"].split(" to "))
     text = banded(f"rows: {said['neck_sts']}", "pick_up: 1, depth: 3 cm", PLAIN)
     strip = proved(text).sizes[0].strips[0]  # of the two fronts
-    on = max((state.loaded for state in strip.run.states), key=len)
+    on = max((state.loaded for state in strip.trace.states), key=len)
     assert (on.first.place, on.last.place, len(on)) == (-left, right - 1, said["neck_sts"])
     waste = next(step for step in strip.program.steps
                  if isinstance(step, Knit) and step.yarn == WASTE)

@@ -53,7 +53,7 @@ def knitted(pattern: Pattern) -> KnittedPiece:
 
 def above(piece: KnittedPiece, row: int) -> list[tuple[int, str]]:
     """The rows knitted above row `row` of the piece, with the dial of each stretch."""
-    out, run = [], piece.run
+    out, run = [], piece.trace
     for step, state in zip(piece.program.steps, run.states, strict=True):
         if isinstance(step, Knit) and state.counter > row:
             out.append((step.rows, str(step.dial)))
@@ -63,12 +63,12 @@ def above(piece: KnittedPiece, row: int) -> list[tuple[int, str]]:
 def moved(piece: KnittedPiece) -> list[tuple[int, int]]:
     """The rows at which stitches are moved, and the stitches left after each."""
     return [(state.counter, len(state.loaded)) for step, state in zip(
-        piece.program.steps, piece.run.states, strict=True) if isinstance(step, Transfer)]
+        piece.program.steps, piece.trace.states, strict=True) if isinstance(step, Transfer)]
 
 
 def test_a_mid_gauge_hat_is_tightened_a_dot_every_two_rows_and_gathered_once():
     made = knitted(hat(62, 47, 12, "6"))
-    assert piece_rows(made.run) == 47
+    assert piece_rows(made.trace) == 47
     assert moved(made) == [(46, 31)]
     assert above(made, 34) == [(2, "5.2"), (2, "5.1"), (2, "5"), (2, "4.2"), (2, "4.1"), (2, "4"),
                                (1, "4")]
@@ -86,7 +86,7 @@ def test_emptied_needles_go_out_of_work():
     made = knitted(hat(40, 24, 0, "9"))
     at = next(n for n, s in enumerate(made.program.steps) if isinstance(s, Transfer))
     assert made.program.steps[at].rest
-    assert len(made.run.states[at].working) == 20
+    assert len(made.trace.states[at].working) == 20
 
 
 @pytest.mark.parametrize("pattern", [hat(62, 47, 12, "6"), hat(40, 24, 0, "9")],
@@ -120,5 +120,5 @@ def test_needles_are_emptied_between_stitches_for_few_rows_only(form: str):
         assert gathered == 1 and rows in (1, 4)
 
 
-def piece_rows(run: Trace) -> int:
-    return dict(run.rows)["main yarn"]
+def piece_rows(trace: Trace) -> int:
+    return dict(trace.rows)["main yarn"]

@@ -24,7 +24,7 @@ def closed(text: str) -> list[int]:
     """The stitches on the needles each time that all were taken off and hung again."""
     (made,) = proved(text).sizes[0].pieces
     return [len(state.loaded) for step, state in zip(
-        made.program.steps, made.run.states, strict=True) if isinstance(step, CloseUp)]
+        made.program.steps, made.trace.states, strict=True) if isinstance(step, CloseUp)]
 
 
 def rows_after_closing(text: str) -> list[int]:
@@ -104,7 +104,7 @@ def test_a_crown_in_quarters(case):
     assert made["cast_on"] == wanted["rounded_down_to"] and made["cast_on"] % said["multiple"] == 0
     assert made["crown_rows"] == wanted["rows_per_quarter"]
     (knitted,) = proved(text).sizes[0].pieces
-    steps, states = knitted.program.steps, knitted.run.states
+    steps, states = knitted.program.steps, knitted.trace.states
     held = next(step for step in steps if isinstance(step, Hold))
     assert len(held.needles) == wanted["in_hold"]
     quarters = [len(step.needles) for step in steps if isinstance(step, Resume)]

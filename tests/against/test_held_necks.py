@@ -45,7 +45,7 @@ def steps_of(program: Program) -> list[Step]:
 
 def after_opening(knitted: KnittedPiece) -> list[tuple[Step, State]]:
     """The steps from where the front divides, each with the bed after it."""
-    every = list(zip(steps_of(knitted.program), knitted.run.states, strict=True))
+    every = list(zip(steps_of(knitted.program), knitted.trace.states, strict=True))
     first = next(n for n, (step, _) in enumerate(every) if isinstance(step, Hold))
     return every[first:]
 

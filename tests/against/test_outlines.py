@@ -85,7 +85,7 @@ def hidden(piece: Piece) -> int:
 @pytest.mark.parametrize("form", SHAPED)
 def test_an_outline_covers_the_stitches_that_the_bed_knitted(form):
     for k, made in drawn(form):
-        stitches = dict(k.run.stitches)[MAIN] - hidden(k.piece)
+        stitches = dict(k.trace.stitches)[MAIN] - hidden(k.piece)
         covered = polygon(made).area / float(GAUGE.stitch * GAUGE.row)
         edges = 4 if k.piece.opening else 2
         slack = Fraction(edges, 2) * (k.piece.rows + 2) + k.piece.stitches.value
@@ -100,7 +100,7 @@ def test_the_height_is_the_rows_that_the_bed_counted(form, fold):
     for k in knitted(form, fold=fold):
         made = outline(k.piece, GAUGE)
         hem = (k.piece.hem.rows + closing_rows(k.piece)) if k.piece.hem else 0
-        assert made.height == (pieces.last_row(k.program, k.run) + hem) * GAUGE.row
+        assert made.height == (pieces.last_row(k.program, k.trace) + hem) * GAUGE.row
         whole = made.dimension(WHOLE)
         assert whole is not None
         assert whole.length.mm == made.height

@@ -135,7 +135,7 @@ def test_at_the_turning_row_six_stitches_become_five(case):
         places = [n.place for n in hung.doubled]
         assert strip.plan.stitches.value == 120 and len(hung.needles) == 100
         assert [b - a - 1 for a, b in pairwise(places)] == [4] * 19
-        assert strip.run.refusal is None
+        assert strip.trace.refusal is None
 
 
 @against("P11")
@@ -176,7 +176,7 @@ def assert_sections(proof: Proof, given: dict[str, list[int]], totals: list[int]
         assert taken == taken[::-1]  # the left mirrors the right
         assert sum(len(strip.layout.needles) - sum(strip.plan.joins)
                    for strip in size.strips) == total
-        assert all(strip.run.refusal is None for strip in size.strips)
+        assert all(strip.trace.refusal is None for strip in size.strips)
 
 
 @against("P13")

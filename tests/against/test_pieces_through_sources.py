@@ -110,7 +110,7 @@ def test_stitches_lie_about_the_middle_of_the_bed(case):
         text = garment("panelled blanket", PLAIN, {
             "panels": 1, "blanket_width": f"{stitches * 5} mm", "blanket_length": "40 cm"})
         on = max((state.loaded for made in proved(text).sizes[0].pieces
-                  for state in made.run.states), key=len)
+                  for state in made.trace.states), key=len)
         assert (on.first.place, on.last.place, len(on)) == (-left, right - 1, stitches)
 
 

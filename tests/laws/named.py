@@ -32,7 +32,7 @@ def has(pattern: Pattern, size: SizeProof) -> set[str]:
              # a band without pieces may end in a seam of the garment that it is for; one that is
              # knitted lengthwise is sewn on by a seam
              "seam": bool(size.assembled and size.assembled.garment.joins) or any(
-                 plan.part or len(plan.strips) > 1 or plan.run.ring or plan.is_lengthwise
+                 plan.part or len(plan.strips) > 1 or plan.edge_path.ring or plan.is_lengthwise
                  or plan.band.kind == "casing"
                  for plan in size.plans),
              "cord": bool(corded or worn),

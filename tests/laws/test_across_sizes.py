@@ -111,7 +111,7 @@ def band_in(lengths: dict[str, str], depths: dict[str, int]) -> list[str]:
     plans = [SimpleNamespace(size=size, stitches=SimpleNamespace(value=Fraction(cm)),
                              deep=SimpleNamespace(value=Fraction(5 * depths[size])),
                              gauge=SimpleNamespace(stitch=10),
-                             run=SimpleNamespace(length=Fraction(400 + 20 * n)))
+                             edge_path=SimpleNamespace(length=Fraction(400 + 20 * n)))
              for n, (size, cm) in enumerate(lengths.items())]
     band = SimpleNamespace(key="neck", title="Neckband", edge="neck")
     pattern = SimpleNamespace(edges={}, place=lambda _: Place("law", 1, 1))

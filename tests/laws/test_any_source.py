@@ -129,7 +129,7 @@ def assert_knitted_and_told(proof: Proof) -> None:
     for path, text in written.items():
         assert faults_of_page(text) == [], path
     for size, page in zip(proof.sizes, list(written.values())[1:], strict=True):
-        assert all(work.run.refusal is None for work in works(size))
+        assert all(work.trace.refusal is None for work in works(size))
         assert [wrong for work in works(size) for wrong in untold(work, proof.pattern, page)] == []
         assert size.assembled is None or all(join.closes for join in size.assembled.garment.joins)
         assert named_without(proof.pattern, size, page) == []

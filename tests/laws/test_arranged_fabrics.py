@@ -236,7 +236,7 @@ def misplaced(proof: Proof, place: Place, text: str, edge: int) -> list[str]:
     for size in proof.sizes:
         if what.startswith("pieces") or what == "rib":
             for piece in size.pieces:
-                for heading, on in rows(piece.program.sections, piece.run.states):
+                for heading, on in rows(piece.program.sections, piece.trace.states):
                     if what == "rib" and heading is not Heading.RIB:
                         continue
                     sound = is_rib(lies(on), text) if what == "rib" else \
@@ -246,7 +246,7 @@ def misplaced(proof: Proof, place: Place, text: str, edge: int) -> list[str]:
         for strip in size.strips:
             if what == "rule" and strip.plan.band.fabric == "plain":
                 continue
-            for heading, on in rows(strip.program.sections, strip.run.states):
+            for heading, on in rows(strip.program.sections, strip.trace.states):
                 closed = strip.plan.band.edge in ("brim", "cuff")
                 if not is_laid(lies(on), text, edge, closed=closed):
                     wrong.append(f"{which}, {heading.name}: {on}")
@@ -290,9 +290,9 @@ def rings(proof: Proof, keys: tuple[str, ...]) -> list[list[bool]]:
     """The first rows of these pieces and of bands on a ring, a seam stitch off either end."""
     (size,) = proof.sizes
     found = {piece.piece.key: next(lies(on) for _, on in rows(piece.program.sections,
-                                                              piece.run.states))
+                                                              piece.trace.states))
              for piece in size.pieces}
-    strips = [next(lies(on) for _, on in rows(strip.program.sections, strip.run.states))
+    strips = [next(lies(on) for _, on in rows(strip.program.sections, strip.trace.states))
               for strip in size.strips]
     whole = [needle for key in keys for needle in found[key][1:-1]]
     return [whole, *(strip[1:-1] for strip in strips)]
@@ -367,7 +367,7 @@ def test_a_chart_that_leaves_needles_out_is_laid_out_from_the_first_row(hem: Ban
                                  garment=garment("panelled blanket", **hem)))
     assert proof is not None, [str(p) for p in found]
     panel, = proof.sizes[0].pieces
-    laid = {tuple(lies(on)) for _, on in rows(panel.program.sections, panel.run.states)}
+    laid = {tuple(lies(on)) for _, on in rows(panel.program.sections, panel.trace.states)}
     (one,) = laid
     assert one[0] and one[-1] and not (len(one) - 2) % 4
     assert all(on == bool(at % 4) for at, on in enumerate(one[1:-1]))

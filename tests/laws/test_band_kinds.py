@@ -52,10 +52,10 @@ def test_every_kind_is_knitted_to_an_empty_bed(
     strips = proof.sizes[0].strips
     assert len(strips) == 2
     for strip in strips:
-        assert strip.run.refusal is None and not strip.run.states[-1].loaded
+        assert strip.trace.refusal is None and not strip.trace.states[-1].loaded
         hung = [s for s in strip.program.steps if isinstance(s, Hang) and s.picks]
         if KINDS[name].lengthwise:
-            assert not hung and strip.run.states[-1].counter >= strip.plan.stitches.value
+            assert not hung and strip.trace.states[-1].counter >= strip.plan.stitches.value
         else:
             assert hung[0].picks == strip.plan.pick_up.rows
 
@@ -99,7 +99,7 @@ def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
     assert len(promised) == holes - 1
     for at in promised:
         thread = max(n for n, s in enumerate(steps[:at]) if isinstance(s, Thread))
-        assert thread > begun and strip.run.states[thread].side is strip.run.states[at].side
+        assert thread > begun and strip.trace.states[thread].side is strip.trace.states[at].side
     said = " ".join(steps_html(strip, proof.pattern, "band").split())
     assert "of main yarn" in said[said.index("Sew the foot"):]
 
@@ -141,4 +141,4 @@ def test_a_facing_leaves_its_stitches_to_be_sewn_down() -> None:
     strip = proof.sizes[0].strips[0]
     off = [s for s in strip.program.steps if isinstance(s, TakeOff)]
     assert len(off) == 1 and strip.program.leaves == (off[0].edge,)
-    assert dict(strip.run.states[-1].waiting)[off[0].edge] == strip.plan.stitches.value
+    assert dict(strip.trace.states[-1].waiting)[off[0].edge] == strip.plan.stitches.value

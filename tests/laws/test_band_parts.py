@@ -81,7 +81,7 @@ def test_parts_fit_the_bed_and_come_to_the_band_with_two_stitches_a_join(source:
     assert sum(sizes) == plan.stitches.value + 2 * (len(sizes) - 1)
     assert (len(sizes) > 1) == (plan.stitches.value > source.bed.needles)
     for strip in size.strips:
-        assert strip.run.refusal is None and not strip.run.states[-1].loaded
+        assert strip.trace.refusal is None and not strip.trace.states[-1].loaded
 
 
 @given(openings())
@@ -95,7 +95,7 @@ def test_parts_hang_the_whole_edge_once_and_their_joins_hang_nothing(source: Pat
             if isinstance(s, Hang) and s.picks and "line where" not in s.edge]
     assert sum(hung) == plan.stitches.value
     places = sum(m.section.places for strip in size.strips for m in strip.plan.meetings)
-    assert places == plan.run.places
+    assert places == plan.edge_path.places
     for strip in size.strips:
         joins = [strip.layout.at(at) for at, join in
                  zip((1, strip.plan.stitches.value), strip.plan.joins, strict=True) if join]

@@ -51,9 +51,9 @@ def strips(source: Pattern) -> tuple[Strip, ...]:
 @settings(max_examples=examples(120), deadline=None)
 def test_every_band_is_refused_with_figures_or_knitted_to_its_end(source: Pattern) -> None:
     for strip in strips(source):
-        assert strip.run.refusal is None
-        assert not strip.run.states[-1].loaded
-        assert strip.run.states[-1].waiting == ()
+        assert strip.trace.refusal is None
+        assert not strip.trace.states[-1].loaded
+        assert strip.trace.states[-1].waiting == ()
 
 
 @given(bands())
@@ -154,7 +154,7 @@ def test_the_left_front_is_the_right_front_mirrored(source: Pattern) -> None:
         source.bands["front"], buttonholes=replace(holes, front=holes.front.other))})
     for a, b in zip(strips(source), strips(other), strict=True):
         assert tuple(map(mirrored, a.program.steps)) == b.program.steps
-        assert a.run.stitches == b.run.stitches and a.run.rows == b.run.rows
+        assert a.trace.stitches == b.trace.stitches and a.trace.rows == b.trace.rows
 
 
 @given(bands())
@@ -207,6 +207,6 @@ def test_a_band_far_from_its_edge_is_reported_with_its_share(ease: int, rows: in
         assert "bed-too-short" in codes
         return
     plan = proof.sizes[0].plans[0]
-    share = 1 - plan.stitches.value * plan.gauge.stitch / plan.run.sections[0].length
+    share = 1 - plan.stitches.value * plan.gauge.stitch / plan.edge_path.sections[0].length
     assert ("band-too-tight" in codes) == (share > Fraction(12, 100))
     assert ("band-wavy" in codes) == (share < Fraction(-4, 100))

@@ -129,7 +129,7 @@ def readied(work: Work, told: Moment | ShapingBlock) -> list[tuple[int, list[tup
     first = told.first if isinstance(told, ShapingBlock) else len(told.earlier)
     upto = told.upto if isinstance(told, ShapingBlock) else first + len(told.steps)
     out, before = [], []
-    for step, state in zip(work.program.steps[first:upto], work.run.states[first:upto],
+    for step, state in zip(work.program.steps[first:upto], work.trace.states[first:upto],
                            strict=True):
         if isinstance(step, steps.Knit):
             out.append((state.counter, before))

@@ -51,7 +51,7 @@ def proved(source: Pattern) -> SizeProof:
 def test_any_casing_is_knitted_and_its_openings_lie_in_the_outer_layer(
         front: int, back: int, openings: Openings, fold: Fold, split: tuple[int, int]) -> None:
     (strip,) = proved(cased(front, back, openings, fold, split)).strips
-    assert strip.run.refusal is None and not strip.run.states[-1].loaded
+    assert strip.trace.refusal is None and not strip.trace.states[-1].loaded
     done, cord, held = 0, [], []
     for step in strip.program.steps:
         done += step.rows if isinstance(step, Knit) else 0

@@ -51,7 +51,7 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
     assert len(parts) == layers * (strip.plan.placing.holes + 1)
     assert {s.rows for s in parts} == {strip.plan.slit.value}
     # A band with slits has as many stitches as one without, and no row of any part is missing.
-    main = dict(strip.run.stitches)["main yarn"]
+    main = dict(strip.trace.stitches)["main yarn"]
     every = layers * strip.plan.depth.value + (strip.plan.fold_rows.value if layers == 2 else 0) + 1
     assert main == every * strip.plan.stitches.value
 
@@ -101,7 +101,7 @@ def test_loops_change_nothing_on_the_needles(
     assert plain is not None
     assert strip.plan.placing is not None
     if strip.plan.stitches.value == plain.sizes[0].plans[0].stitches.value:
-        assert dict(strip.run.stitches) == dict(plain.sizes[0].strips[0].run.stitches)
+        assert dict(strip.trace.stitches) == dict(plain.sizes[0].strips[0].trace.stitches)
     marked = [s for s in strip.program.steps if isinstance(s, Attend) and s.to == "mark loops"]
     assert len(marked) == 1
     assert len(marked[0].needles) == strip.plan.placing.holes * strip.plan.placing.hole

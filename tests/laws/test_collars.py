@@ -46,7 +46,7 @@ def strips_of(source: Pattern) -> tuple[Strip, ...]:
         assert {p.code for p in problems if p.severity.value == "error"} <= REFUSALS
         return ()
     for strip in proof.sizes[0].strips:
-        assert strip.run.refusal is None and not strip.run.states[-1].loaded
+        assert strip.trace.refusal is None and not strip.trace.states[-1].loaded
     return proof.sizes[0].strips
 
 
@@ -54,7 +54,7 @@ def rows_on(strip: Strip) -> dict[Needle, int]:
     """How many rows the carriage knitted on every needle."""
     knitted: dict[Needle, int] = {}
     before = None
-    for step, state in zip(strip.program.steps, strip.run.states, strict=True):
+    for step, state in zip(strip.program.steps, strip.trace.states, strict=True):
         if isinstance(step, Knit):
             assert before is not None
             for needle in (before.loaded | step.fills) & before.working:
@@ -102,7 +102,7 @@ def test_several_needles_are_held_only_where_the_carriage_goes(rows: int, back: 
     """University of Brighton knit notes, Short row or holding technique 1 (S06)."""
     for strip in strips_of(collared("shawl collar", CollarSpec(back_depth=cm(back)), rows=rows,
                                     split=(3, 3))):
-        states = strip.run.states
+        states = strip.trace.states
         for at, step in enumerate(strip.program.steps):
             if isinstance(step, Hold) and len(step.needles) > 1:
                 knitting = states[at].loaded - states[at].holding
@@ -120,7 +120,7 @@ def test_points_come_at_both_ends_and_go_again_in_a_second_layer(
                        shows=shows if kind == "shirt collar" else None)
     for strip in strips_of(collared(kind, asked, rows=rows, fold=fold)):
         plan = strip.plan
-        most = max(len(state.loaded) for state in strip.run.states)
+        most = max(len(state.loaded) for state in strip.trace.states)
         assert most == plan.widest == plan.stitches.value + 2 * plan.collar.points
         off = [s for s in strip.program.steps if isinstance(s, BindOff)][-1]
         layers = KINDS[kind].layers

@@ -154,7 +154,7 @@ def _bound_off(section: Section) -> int:
     """The stitches bound off that a section of an edge has."""
     if section.offer is Offer.BOUND_OFF:
         return section.places
-    return sum(abs(run.stitches) for run in section.runs if run.how is How.BIND_OFF)
+    return sum(abs(run.stitches) for run in section.segments if run.how is How.BIND_OFF)
 
 
 def _shoulders_are_as_asked(cut: Cut, back: Piece) -> None:

@@ -39,7 +39,7 @@ def neckbands(form: str, neck: Neck, kind: str) -> Iterator[Strip]:
     assert proof is not None, [str(p) for p in problems]
     for strip in proof.sizes[0].strips:
         if strip.plan.band.garment_edge == "neck":
-            assert strip.run.refusal is None, strip.run.refusal
+            assert strip.trace.refusal is None, strip.trace.refusal
             yield strip
 
 
@@ -64,7 +64,7 @@ def test_every_hollow_corner_has_its_loop_beside_the_stitches_that_wait(
             beside = side.corners & (foot.needles.shifted(1) | foot.needles.shifted(-1))
             assert len(beside) == 1, (one.edge, other.edge)
             found += 1
-        assert found == len(squares(strip.plan.run.sections)) == {
+        assert found == len(squares(strip.plan.edge_path.sections)) == {
             Neck.SQUARE: 2, Neck.BOAT: 4}[neck]
 
 

@@ -135,7 +135,7 @@ def test_the_middle_stitch_lies_as_far_in_as_asked(piece_key: str) -> None:
 def test_an_edge_shaped_in_one_row_at_its_dart_and_beside_it_has_no_jog() -> None:
     """3 stitches in 5 rows are one slope, wherever they went."""
     edge = Profile(10, (Change(5, 2, How.DART_LESS, 8), Change(5, 1, How.DECREASE)))
-    assert [run[:2] for run in edge.runs()] == [(-3, 5), (0, 5)]
+    assert [run[:2] for run in edge.segments()] == [(-3, 5), (0, 5)]
     assert all(run.rows for run in edge.drawn())
 
 

@@ -179,7 +179,7 @@ def test_a_band_ends_by_every_way_it_can_have(
     assert proof is not None, [str(p) for p in problems]
     for strip in proof.sizes[0].strips:
         waits = {"the band's last row": last_row(strip.plan)} if method.waits else {}
-        assert pieces.waiting(strip.run) == waits
+        assert pieces.waiting(strip.trace) == waits
         last = [s for s in strip.program.steps if isinstance(s, BindOff)]
         assert [s.method for s in last] == ([] if method.waits else [method.name])
 
@@ -201,7 +201,7 @@ def test_both_sides_of_a_shoulder_have_the_stitches_that_wait(form: str, method:
         assert size.assembled is not None
         joins = [j for j in size.assembled.garment.joins if j.method == method.name]
         halves = {loops for piece in size.pieces
-                  for name, loops in pieces.waiting(piece.run).items() if "shoulder" in name}
+                  for name, loops in pieces.waiting(piece.trace).items() if "shoulder" in name}
         assert joins and halves == {join.one for join in joins} == {j.other for j in joins}
 
 
@@ -213,7 +213,7 @@ def test_what_is_left_on_waste_yarn_is_counted_in_the_making_up() -> None:
         assert size.assembled is not None
         told = " ".join(made_up(size.assembled.garment))
         for piece in size.pieces:
-            for name, loops in pieces.waiting(piece.run).items():
+            for name, loops in pieces.waiting(piece.trace).items():
                 if name.endswith(("lower edge", "top")):
                     assert f"{loops} stitches" in told
 
@@ -242,7 +242,7 @@ def test_both_halves_of_a_front_wait_where_its_top_is_sewn_off(neck: Neck) -> No
     for size in wardrobe.proved(replace(made, garment=spec)).sizes:
         assert size.assembled is not None
         front = next(p for p in size.pieces if p.piece.key == "front")
-        halves = [loops for name, loops in pieces.waiting(front.run).items() if "top" in name]
+        halves = [loops for name, loops in pieces.waiting(front.trace).items() if "top" in name]
         assert len(halves) == 2 and halves[0] == halves[1]
         said = next(s for s in made_up(size.assembled.garment) if "Back-stitch" in s)
         assert f"{halves[0]} stitch" in said and "either side" in said

@@ -56,7 +56,7 @@ SHARES = st.fractions(Fraction(4, 5), Fraction(5, 4), max_denominator=20)
 def test_both_layers_are_as_long_and_as_deep(kind: str, stitch: Fraction, row: Fraction,
                                              rows: int, fold: Fold, yarn: str) -> None:
     for strip in strips(faced(kind, stitch, row, rows=rows, fold=fold, yarn=yarn)):
-        assert strip.run.refusal is None and not strip.run.states[-1].loaded
+        assert strip.trace.refusal is None and not strip.trace.states[-1].loaded
         plan, facing = strip.plan, strip.plan.facing
         assert facing is not None
         long = [plan.stitches.value * plan.gauge.stitch, facing.stitches.value
@@ -94,7 +94,7 @@ def test_yarn_of_its_own_is_needed_apart() -> None:
     assert proof is not None, found
     size = proof.sizes[0]
     wool, silk = needs(proof.pattern, size)
-    by_bed = [dict(s.run.stitches) for s in size.strips]
+    by_bed = [dict(s.trace.stitches) for s in size.strips]
     assert [p.stitches.value for p in silk.parts] == [sum(b["facing yarn"] for b in by_bed)]
     assert [p.stitches.value for p in wool.parts] == [sum(b["main yarn"] for b in by_bed)]
 

@@ -14,7 +14,7 @@ from walebook.plan.band_counts import plan_band
 from walebook.plan.facing_stretch import MOST, most_stretched
 from walebook.shape.edge_path import EdgePath, run_of
 from walebook.shape.edging import shaped, waiting
-from walebook.shape.profile import Run
+from walebook.shape.profile import EdgeSegment
 
 from tests.laws.bands import BODY, pattern
 
@@ -23,7 +23,7 @@ GAUGE = measure((BODY,))
 
 def neck(rows: int, wide: int, behind: int, shape: EdgeShape) -> EdgePath:
     """Two straight sides with stitches that wait between them, and a back that lies level."""
-    side = shaped(SectionRole.FRONT_NECK, [Run(0, rows, None)], GAUGE)
+    side = shaped(SectionRole.FRONT_NECK, [EdgeSegment(0, rows, None)], GAUGE)
     return run_of("neck", "Neck, round", [
         side, waiting(SectionRole.FRONT_NECK, wide, GAUGE), side,
         waiting(SectionRole.BACK_NECK, behind, GAUGE)], shape=shape)

@@ -124,7 +124,7 @@ def test_wished_holes_are_knitted_nearest_to_their_places(kind: str, rows: int, 
         assert len(middles) == number
     else:
         assert sum(m < length / 4 for m in middles) == 2 and len(middles) == 2 + number
-    assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)
+    assert all(strip.trace.refusal is None for strip in proof.sizes[0].strips)
 
 
 def test_where_the_holes_are_further_apart_than_the_room_the_top_still_has_one() -> None:

@@ -87,15 +87,15 @@ def check(plan: BandPlan, band: Band) -> None:
     """Ends, joins and front, counted from the sections alone."""
     asked, placing = band.buttonholes, plan.placing
     assert asked is not None and placing is not None
-    sewn = KINDS[band.kind].doubled or plan.run.ring
+    sewn = KINDS[band.kind].doubled or plan.edge_path.ring
     assert min(placing.lower, placing.upper) >= (2 if sewn else 1)
     least = min(asked.lower.stitches or 0, asked.upper.stitches or 0)
     titles = [m.section.title for m in plan.meetings]
     after = list(accumulate(m.stitches.value for m in plan.meetings))[:-1]
     joins = [at for at, one in zip(after, titles, strict=False) if one not in ("hem", "rib")
-             and not (plan.run.fronts and one != "front edge")]
+             and not (plan.edge_path.fronts and one != "front edge")]
     for start in placing.starts:
-        for join in joins[:1] if plan.run.fronts else joins:
+        for join in joins[:1] if plan.edge_path.fronts else joins:
             taken = range(start - least, start + placing.hole + least)
             assert not (join in taken and join + 1 in taken), (titles, after, start)
 
@@ -144,7 +144,7 @@ def test_holes_of_any_band_keep_clear_or_the_finding_says_how(
     check(plan, band)
     asked, placing = band.buttonholes, plan.placing
     assert asked is not None and placing is not None
-    if edge == "neck" and not plan.run.ring:
+    if edge == "neck" and not plan.edge_path.ring:
         half = Fraction(placing.stitches, 2)
         for start in placing.starts:  # the first end of a neck is the right front's
             middle = start - 1 + Fraction(placing.hole, 2)

@@ -38,7 +38,7 @@ from walebook.proof.proof import Strip, prove
 from walebook.shape.corners import squares
 from walebook.shape.edge_path import Corner, EdgePath, run_of
 from walebook.shape.edging import Zone, shaped, straight, waiting
-from walebook.shape.profile import Run
+from walebook.shape.profile import EdgeSegment
 from walebook.words.strip_lead import strip_lead
 
 from tests.laws.bands import BODY, pattern
@@ -136,7 +136,7 @@ def test_pairs_follow_the_geometry_as_far_as_every_second_row(rows: int, steep: 
 def square(rows: int, waits: int, top: int) -> EdgePath:
     """A square neck: two straight sides, stitches that wait between them, and behind."""
     gauge = measure((BODY,))
-    side = shaped(SectionRole.FRONT_NECK, [Run(0, rows, None)], gauge)
+    side = shaped(SectionRole.FRONT_NECK, [EdgeSegment(0, rows, None)], gauge)
     return run_of("neck", "Neck, round", [
         side, waiting(SectionRole.FRONT_NECK, waits, gauge), side,
         waiting(SectionRole.BACK_NECK, top, gauge)], shape=EdgeShape.ROUND)
@@ -145,7 +145,8 @@ def square(rows: int, waits: int, top: int) -> EdgePath:
 def jutting(rows: int, level: int, up: int, back: int) -> EdgePath:
     """Up a front, at its top round a corner along a level neck, and down the other front."""
     gauge = measure((BODY,))
-    neck = shaped(SectionRole.FRONT_NECK, [Run(level, 0, None), Run(0, up, None)], gauge)
+    neck = shaped(SectionRole.FRONT_NECK, [EdgeSegment(level, 0, None), EdgeSegment(0, up, None)],
+                  gauge)
     front = replace(straight("front edge", rows, gauge.row), zone=Zone.FRONT)
     return run_of("front_and_neck", "Front and neck", [
         front, neck, waiting(SectionRole.BACK_NECK, back, gauge), neck, front],
@@ -157,7 +158,7 @@ def test_sections_of_one_title_make_no_corner(titles: tuple[str, str]) -> None:
     """What the designer calls them says nothing; stitches that wait at the foot of a neck do."""
     side, foot = titles
     gauge = measure((BODY,))
-    up = shaped(side, [Run(0, 12, None)], gauge)
+    up = shaped(side, [EdgeSegment(0, 12, None)], gauge)
     assert up is not None
     assert squares([up, waiting(foot, 9, gauge)]) == ()
     assert len(squares(square(12, 9, 20).sections)) == 2
@@ -190,7 +191,7 @@ def test_a_band_round_square_corners_is_knitted_to_its_end(plan: BandPlan, front
               if isinstance(step, Knit) and step.yarn == "main yarn" for _ in range(step.rows)]
     depth, plain = plan.depth.value, plan.stitches.value
     assert plan.mitre is not None
-    more = 4 * plan.mitre.pairs.value * (1 if plan.run.key == "front_and_neck" else -1)
+    more = 4 * plan.mitre.pairs.value * (1 if plan.edge_path.key == "front_and_neck" else -1)
     assert (widths[0], widths[depth - 1]) == (plain, plain + more)
     assert sorted(widths[:depth], reverse=more < 0) == widths[:depth]
     if KINDS[plan.band.kind].doubled:
@@ -266,7 +267,7 @@ def test_a_garment_with_square_corners_gets_its_band_mitred(form: str, neck: Nec
     assert plan.mitre.pairs.value * plan.gauge.stitch <= deep
     assert (plan.mitre.wider > 0) is (edge == "front_and_neck")
     strip = next(s for s in proof.sizes[0].strips if s.plan is plan)
-    assert strip.run.refusal is None
+    assert strip.trace.refusal is None
     ends = [needles for _, _, needles in sections(plan, strip.layout)]
     assert {strip.layout.at(stitch) for stitch in plan.mitre.turns.corners} == (
         {loop.needle for loop in corner_loops(plan, strip.layout)} if edge == "neck" else
@@ -299,11 +300,11 @@ def test_a_facing_gains_where_a_band_that_stands_loses(form: str, neck: Neck, ed
     assert proof is not None, [str(p) for p in problems]
     strip = next(s for s in proof.sizes[0].strips if s.plan.band.key == "neck")
     mitre = strip.plan.mitre
-    assert strip.run.refusal is None, strip.run.refusal
+    assert strip.trace.refusal is None, strip.trace.refusal
     assert mitre is not None and len(mitre.turns.corners) == corners
     assert (mitre.wider < 0) is (edge == "front_and_neck") and mitre.wider != 0
     waits = strip.plan.stitches.value + mitre.wider
-    assert strip.run.states[-1].waiting[-1][1] == waits
+    assert strip.trace.states[-1].waiting[-1][1] == waits
     told = steps_html(strip, made, "x")
     assert f"sew down its {waits} stitches that wait" in told or (
         f"all but the last 3 stitches at each open end, {waits - 6} now" in told)
@@ -342,16 +343,16 @@ def test_a_band_that_gains_is_cut_away_from_its_corners(form: str, neck: Neck, e
         seen, before = [], 0
         for strip in strips:
             plan, joins = strip.plan, sum(strip.plan.joins)
-            assert strip.run.refusal is None, strip.run.refusal
+            assert strip.trace.refusal is None, strip.trace.refusal
             assert plan.part is not None
             own = plan.mitre.turns.corners if plan.mitre else ()
             assert all(LEFT < c <= plan.stitches.value - LEFT for c in own), "room beside it"
             seen += [corner - plan.joins[0] + before for corner in own]
-            widest = max(len(state.loaded) for state in strip.run.states)
+            widest = max(len(state.loaded) for state in strip.trace.states)
             assert widest == plan.stitches.value + 2 * len(own) * whole.mitre.pairs.value <= needles
             assert plan.part.shares[plan.part.number - 1] + joins == widest
             if kind == "facing":
-                assert strip.run.states[-1].waiting[-1][1] == widest
+                assert strip.trace.states[-1].waiting[-1][1] == widest
             before += plan.stitches.value - joins
         assert not strips or tuple(seen) == whole.mitre.turns.corners
     assert cut > 1

@@ -264,7 +264,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     own, = (part for need in needs(proof.pattern, size) for part in need.parts
             if part.key == "cuff")
     assert (own.times, own.title) == (2, "Cuff band, both together")
-    assert own.stitches.value == 2 * dict(strip.run.stitches)["main yarn"]
+    assert own.stitches.value == 2 * dict(strip.trace.stitches)["main yarn"]
     page = size_page(proof.pattern, size, shared(proof), advise_all(proof).sizes[0])
     assert "Cuff band, worked twice" in page
     assert "Work all of it twice, once for each cuff; the bands are alike." in page

@@ -57,8 +57,8 @@ def said_of(of: YarnNeed | YarnShare) -> tuple[str, ...]:
 def knitted_with(size: SizeProof) -> int:
     """All stitches of the main yarn, of every piece as often as it is knitted, and every strip."""
     times = size.assembled.garment.times
-    return (sum(dict(p.run.stitches)[MAIN] * times.get(p.piece.key, 1) for p in size.pieces)
-            + sum(dict(s.run.stitches)[MAIN] for s in size.strips))
+    return (sum(dict(p.trace.stitches)[MAIN] * times.get(p.piece.key, 1) for p in size.pieces)
+            + sum(dict(s.trace.stitches)[MAIN] for s in size.strips))
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -75,7 +75,7 @@ def test_the_mass_is_that_of_the_swatches_stitch_by_stitch(form):
         times = size.assembled.garment.times
         hems = sum(p.piece.hem.knitted(p.piece.stitches.value) * times.get(p.piece.key, 1)
                    for p in size.pieces if p.piece.hem)
-        bands = sum(dict(s.run.stitches)[MAIN] for s in size.strips)
+        bands = sum(dict(s.trace.stitches)[MAIN] for s in size.strips)
         tight = bands + (hems if bands else 0)  # no band, no fabric of that dial
         grams = tight * BAND_STITCH + (knitted_with(size) - tight) * BODY_STITCH
         assert need.knitted.grams == grams
@@ -119,7 +119,7 @@ def cut_for_ends(strip: Strip, swatch=BAND) -> Fraction:
     victoriamarchantknits.com, and a hand's length at either end, common practice, no source."""
     each = 3 * strip.plan.depth.value * measure([swatch]).row + 2 * HAND
     shut = any(isinstance(s, Attend) and s.to == "sew ends" for s in strip.program.steps)
-    return 2 * each if shut and not strip.plan.run.ring else Fraction(0)
+    return 2 * each if shut and not strip.plan.edge_path.ring else Fraction(0)
 
 
 @pytest.mark.parametrize("form", FORMS)
@@ -166,7 +166,7 @@ def test_seams_take_three_times_their_length(form):
         hands = sum(HAND * (1 if j.side else 2) for j in garment.joins if j.method)
         # both ends of a neckband that goes round are sewn to each other with a length cut for it
         hands += sum(2 * HAND for s in size.strips
-                     if s.plan.run.ring and s.plan.band.edge == "neck")
+                     if s.plan.edge_path.ring and s.plan.band.edge == "neck")
         ends = sum(2 * s.plan.depth.value * high for s in size.strips)
         seams = next(e for e in need.extras if e.part.what is Beside.SEAMS)
         sewn = 3 * (up + ends + across * stitch)
@@ -184,7 +184,7 @@ def test_waste_yarn_is_told_from_its_rows():
     made = pattern(CARDIGAN)
     for size in proved(made).sizes:
         times = size.assembled.garment.times
-        stitches = sum(dict(s.run.stitches)["waste yarn"] + len(s.layout.needles)
+        stitches = sum(dict(s.trace.stitches)["waste yarn"] + len(s.layout.needles)
                        for s in size.strips)
         for piece in size.pieces:
             off = sum(len(s.needles) for s in piece.program.steps
@@ -200,7 +200,7 @@ def test_waste_yarn_is_told_from_its_rows():
 def test_the_stitches_of_a_hem_are_those_before_the_row_that_closes_it(fold):
     for k in proved(pattern(CARDIGAN, fold=fold)).sizes[0].pieces:
         rows = 0
-        for step, state in zip(k.program.steps, k.run.states, strict=True):
+        for step, state in zip(k.program.steps, k.trace.states, strict=True):
             if isinstance(step, Hang):
                 break
             if isinstance(step, Knit) and state.feeder == MAIN:
@@ -278,7 +278,7 @@ def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():
                                                  pick_up=Fraction(3, 4))})
     for size, need in only(ruled):
         part = next(p for p in need.parts if p.key == "neck")
-        stitches = sum(dict(s.run.stitches)[MAIN] for s in size.strips)
+        stitches = sum(dict(s.trace.stitches)[MAIN] for s in size.strips)
         assert part.amount.grams == stitches * BODY_STITCH
         assert said_of(part) == ("the neckband was not swatched: its stitches are taken to need as "
                                  "much yarn as those of the edge that it is knitted on",)

@@ -40,7 +40,7 @@ from walebook.shape.edging import Section, Stretch, straight, waiting
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.outline import last_row, outline
 from walebook.shape.piece import Piece
-from walebook.shape.profile import How, Run
+from walebook.shape.profile import EdgeSegment, How
 from walebook.shape.ribs import Rib
 from walebook.words.strip_lead import strip_lead
 
@@ -128,15 +128,15 @@ def test_a_neck_that_grows_ever_steeper_is_as_long_as_a_thread_pulled_round_it(
         first: int, steps: list[int], plain: int, gauge: Gauge) -> None:
     """Steps that only fall lie on a convex line: the hull of their corners, by shapely."""
     falling = sorted(steps, reverse=True)
-    runs = [Run(first, 0, How.BIND_OFF)] if first else []
+    runs = [EdgeSegment(first, 0, How.BIND_OFF)] if first else []
     x, y = first * float(gauge.stitch), 0.0
     corners = [(0.0, 0.0), (x, y)]
     for step in falling:
-        runs += [Run(0, 2, None), Run(step, 0, How.BIND_OFF)]
+        runs += [EdgeSegment(0, 2, None), EdgeSegment(step, 0, How.BIND_OFF)]
         x, y = x + step * float(gauge.stitch), y + 2 * float(gauge.row)
         corners.append((x, y))
     corners.append((x, y + plain * float(gauge.row)))
-    runs.append(Run(0, plain, None))
+    runs.append(EdgeSegment(0, plain, None))
     round_it = shapely.MultiPoint(corners).convex_hull
     chord = shapely.LineString([corners[0], corners[-1]]).length
     section = edging.shaped("neck", runs, gauge)
@@ -148,8 +148,10 @@ def test_a_neck_that_grows_ever_steeper_is_as_long_as_a_thread_pulled_round_it(
 @settings(max_examples=examples(10), deadline=None)
 def test_a_neck_cast_on_is_as_long_as_the_same_neck_bound_off(steps: list[int], gauge: Gauge
                                                               ) -> None:
-    bound_off = [run for step in steps for run in (Run(0, 2, None), Run(-step, 0, How.BIND_OFF))]
-    cast_on = [Run(-run.stitches, run.rows, run.how and How.CAST_ON) for run in bound_off[::-1]]
+    bound_off = [run for step in steps for run in (EdgeSegment(0, 2, None),
+                                                   EdgeSegment(-step, 0, How.BIND_OFF))]
+    cast_on = [EdgeSegment(-run.stitches, run.rows, run.how and How.CAST_ON)
+               for run in bound_off[::-1]]
     down, up = (edging.shaped("neck", runs, gauge) for runs in (bound_off, cast_on))
     assert down is not None and up is not None and down.length == up.length
 
@@ -261,12 +263,13 @@ def test_a_band_is_counted_by_the_length_that_is_drawn_and_told(
         for meeting in plan.meetings:
             if meeting.section.offer is Offer.ROWS:
                 assert meeting.stitches.exact * plan.gauge.stitch == meeting.section.length
-        assert sum(m.section.length for m in plan.meetings) == plan.run.length
+        assert sum(m.section.length for m in plan.meetings) == plan.edge_path.length
         if all(m.section.is_straight_rows for m in plan.meetings):
-            assert abs(plan.stitches.value - plan.run.length / plan.gauge.stitch) <= Fraction(1, 2)
+            exact = plan.edge_path.length / plan.gauge.stitch
+            assert abs(plan.stitches.value - exact) <= Fraction(1, 2)
         lengths = told(next(s for s in proof.sizes[0].strips if s.plan is plan))
         assert len(lengths) == len(plan.meetings)
-        assert abs(sum(lengths) - plan.run.length) <= Fraction(len(lengths), 2)
+        assert abs(sum(lengths) - plan.edge_path.length) <= Fraction(len(lengths), 2)
 
 
 @pytest.mark.parametrize("form", OPEN)
@@ -281,13 +284,13 @@ def test_rows_within_a_neckband_are_not_hung_again(form: str, kind: str) -> None
     assert size.assembled is not None
     neck = next(p for p in size.plans if p.band.garment_edge == "neck")
     front = next(p for p in size.plans if p.band.garment_edge != "neck")
-    own = size.assembled.garment.edges[front.run.key].sections[-1]
-    if neck.run.sections[0].runs[0].how is How.DECREASE:
+    own = size.assembled.garment.edges[front.edge_path.key].sections[-1]
+    if neck.edge_path.sections[0].segments[0].how is How.DECREASE:
         return  # a slope from the front edge on: nothing lies level there
-    side = front.run.sections[-1]
+    side = front.edge_path.sections[-1]
     if kind != "facing":  # which is turned in with the rows, and stands nowhere above them
         assert side.stretch is Stretch.BAND_END
-        side = front.run.sections[-2]
+        side = front.edge_path.sections[-2]
     assert side.places == own.places - neck.band.stitches_in
     assert side.covered == neck.band.stitches_in
     assert "more above them" in hanging_table(
@@ -310,7 +313,7 @@ def test_stitches_within_the_end_of_a_front_band_are_told_by_its_name(form: str)
     told = re.findall(r"(\d) stitches more that were bound off there lie within the front band:",
                       hanging_table(collar))
     assert told == ["2", "2"]
-    assert [s.covered for s in collar.plan.run.sections if s.covered] == [2, 2]
+    assert [s.covered for s in collar.plan.edge_path.sections if s.covered] == [2, 2]
 
 
 def test_rows_of_a_hem_count_as_high_as_they_are() -> None:
@@ -368,7 +371,7 @@ def test_a_facing_is_as_long_as_its_edge_in_every_section(form: str, neck: Neck,
     proof, problems = prove(faced(form, neck, swatch))
     assert proof is not None, [str(p) for p in problems]
     for strip in proof.sizes[0].strips:
-        assert strip.run.refusal is None, strip.run.refusal
+        assert strip.trace.refusal is None, strip.trace.refusal
         plan = strip.plan
         for meeting in plan.meetings:
             long = meeting.stitches.value * plan.gauge.stitch
@@ -414,9 +417,9 @@ def test_a_facing_in_parts_leaves_no_waiting_stitch_behind(needles: int) -> None
     hung = [m for part in plan.parts for m in part.meetings]
     corners = sum(len(squares([m.section for m in part.meetings])) for part in plan.parts)
     assert corners == 2, "a part begins at a corner that another part ends at"
-    assert sum(m.section.places for m in hung) == plan.run.places
+    assert sum(m.section.places for m in hung) == plan.edge_path.places
     assert sum(m.stitches.value for m in hung) == plan.stitches.value
-    assert all(strip.run.refusal is None for strip in proof.sizes[0].strips)
+    assert all(strip.trace.refusal is None for strip in proof.sizes[0].strips)
 
 
 @pytest.mark.parametrize("form", OPEN)
@@ -427,9 +430,9 @@ def test_the_top_of_a_front_edge_is_hung_through_the_facing_behind_it(form: str)
     assert proof is not None, [str(p) for p in problems]
     size = proof.sizes[0]
     neck = next(p for p in size.plans if p.band.garment_edge == "neck")
-    if neck.run.sections[0].runs[0].how is How.DECREASE:
+    if neck.edge_path.sections[0].segments[0].how is How.DECREASE:
         return  # no level edge: the facing begins on the slope
-    for strip in (s for s in size.strips if s.plan.run.shape is EdgeShape.FRONT):
+    for strip in (s for s in size.strips if s.plan.edge_path.shape is EdgeShape.FRONT):
         (meeting,) = strip.plan.meetings
         deep = neck.depth.value * neck.gauge.row
         through = [row for row in meeting.pick_up.rows
@@ -486,10 +489,11 @@ def test_a_band_round_a_corner_hangs_nothing_of_it_twice(form: str) -> None:
     (plan,) = size.plans
     assert size.assembled is not None
     own = size.assembled.garment.edges["front_and_neck"].sections
-    lost = [a.places - b.places for a, b in zip(own, plan.run.sections, strict=True)]
+    lost = [a.places - b.places for a, b in zip(own, plan.edge_path.sections, strict=True)]
     assert lost == [2, 2, *[0] * (len(own) - 4), 2, 2]
-    assert all(s.covered == 2 for s in (*plan.run.sections[:2], *plan.run.sections[-2:]))
-    assert all(strip.run.refusal is None for strip in size.strips)
+    assert all(s.covered == 2 for s in (*plan.edge_path.sections[:2],
+                                        *plan.edge_path.sections[-2:]))
+    assert all(strip.trace.refusal is None for strip in size.strips)
 
 
 @pytest.mark.parametrize(("form", "kind", "remarked"), [
@@ -550,7 +554,7 @@ def test_a_facing_is_cut_beside_its_square_corners(form: str, neck: Neck, needle
     plan = next(p for p in _plans(replace(made, bed=replace(made.bed, needles=needles)))
                 if p.band.garment_edge == "neck")
     found = [len(squares([m.section for m in part.meetings])) for part in plan.parts]
-    assert len(found) == 2 and sum(found) == len(squares(plan.run.sections))
+    assert len(found) == 2 and sum(found) == len(squares(plan.edge_path.sections))
 
 
 @pytest.mark.parametrize("needles", range(30, 130, 10))
@@ -560,7 +564,7 @@ def test_a_facing_is_never_cut_at_a_square_corner(wide_necks: dict[Neck, BandPla
     """However many parts it takes: the corner's loop, and what is stretched there, are one."""
     cut = in_parts(wide_necks[neck], needles)
     found = sum(len(squares([m.section for m in part.meetings])) for part in cut.parts)
-    assert not cut.parts or found == len(squares(cut.run.sections))
+    assert not cut.parts or found == len(squares(cut.edge_path.sections))
 
 
 def test_a_facing_that_could_only_be_cut_at_a_corner_is_refused_with_a_way_out() -> None:
@@ -581,7 +585,7 @@ def test_no_band_in_parts_leaves_a_hollow_corner_open(form: str, neck: Neck, nee
     cut = in_parts(plan, needles)
     loops = [loop for part in cut.strips for loop in corner_loops(part, lay_out_band(
         part, Side.RIGHT))]
-    assert len(loops) == len(squares(plan.run.sections))
+    assert len(loops) == len(squares(plan.edge_path.sections))
 
 
 def test_a_band_that_could_only_be_cut_at_a_hollow_corner_is_refused_by_its_name() -> None:

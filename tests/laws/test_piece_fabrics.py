@@ -321,7 +321,7 @@ def test_each_fabric_has_its_dial_its_yarn_and_its_mass() -> None:
         of = {need.yarn.key: need for need in needs(proof.pattern, size)}
         for yarn, keys, each in (("wool", ("back", "front"), Fraction(20, 50 * 70)),
                                  ("mohair", ("sleeve",), Fraction(30, 40 * 60))):
-            stitches = sum(dict(one.run.stitches)["main yarn"] * (2 if one.piece.key == "sleeve"
+            stitches = sum(dict(one.trace.stitches)["main yarn"] * (2 if one.piece.key == "sleeve"
                                                                   else 1)
                            for one in size.pieces if one.piece.key in keys)
             assert of[yarn].knitted.grams == stitches * each

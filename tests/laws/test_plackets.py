@@ -103,7 +103,7 @@ def proved(source: Pattern) -> tuple[SizeProof, ...]:
 def test_the_neck_begins_and_ends_on_the_placket_bands(form: str, kind: str) -> None:
     for size in proved(with_placket(form, kind=kind)):
         slit, neck = size.plans
-        first, last = neck.run.sections[0], neck.run.sections[-1]
+        first, last = neck.edge_path.sections[0], neck.edge_path.sections[-1]
         rows = slit.depth.value
         assert first.places == last.places == ((rows + 1) // 2 if kind == "shirt collar" else rows)
         holed, plain, _ = size.strips
@@ -178,5 +178,5 @@ def test_the_neck_goes_on_where_the_placket_band_was_hung(kind: str) -> None:
         whole = next(s.places for s in size.assembled.garment.edges["neck"].sections) \
             if size.assembled else 0
         assert at_once.how.is_level and at_once.stitches > slit.band.stitches_in
-        assert neck.run.sections[1].places == neck.run.sections[-2].places \
+        assert neck.edge_path.sections[1].places == neck.edge_path.sections[-2].places \
             == whole - slit.band.stitches_in

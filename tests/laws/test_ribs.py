@@ -265,7 +265,7 @@ def test_a_ribbed_band_ends_as_it_begins_and_latches_what_lies_back(name, rows, 
     proof, problems = prove(replace(source, bands={"front": band}))
     assert proof is not None, [str(p) for p in problems]
     for strip in proof.sizes[0].strips:
-        assert strip.run.refusal is None
+        assert strip.trace.refusal is None
         shown = faces(strip.plan.stitches.value, works, RibMake.LATCHED)
         assert shown == shown[::-1] and shown[0]
         latched = [s for s in strip.program.steps if isinstance(s, Latch)]

@@ -120,7 +120,7 @@ def shaped_rows(knitted: KnittedPiece, below: int, last: int | None = None, *, l
     before = None
     of_rib = sum(len(part.steps) for part in knitted.program.sections
                  if part.heading is Heading.RIB)
-    for state in knitted.run.states[of_rib:]:
+    for state in knitted.trace.states[of_rib:]:
         held = [one.place for one in state.loaded]
         if (last is not None and state.counter > last) or (before is not None and not held):
             break
@@ -343,7 +343,7 @@ def held_rows(knitted: KnittedPiece, above: int) -> dict[int, int]:
     that is knitted first."""
     moves: Counter[int] = Counter()
     before, mirrored = 0, knitted.piece.mirrored
-    for state in knitted.run.states:
+    for state in knitted.trace.states:
         work = [one.place for one in state.working]
         if state.counter <= above or not work:
             continue
@@ -359,7 +359,7 @@ def held_rows(knitted: KnittedPiece, above: int) -> dict[int, int]:
 def last_step(knitted: KnittedPiece, above: int) -> int:
     """How many needles still knit of the half that is knitted first when all others are held."""
     found, most = 0, 0
-    for state in knitted.run.states:
+    for state in knitted.trace.states:
         out = sum(held_rows_of(state, mirrored=knitted.piece.mirrored))
         if state.counter > above and out > most:
             found, most = len(state.working), out
@@ -403,7 +403,7 @@ def neck_rows(knitted: KnittedPiece) -> dict[int, int]:
     front edge, of a whole piece beside the neck, in the half that is knitted first."""
     piece, moves = knitted.piece, Counter[int]()
     before = None
-    for state in knitted.run.states:
+    for state in knitted.trace.states:
         work = [one.place for one in state.working if not piece.opening or one.place >= 0]
         if piece.opening and (state.counter < piece.opening.row or not state.holding):
             continue

@@ -21,7 +21,7 @@ from walebook.fabric.gauge import Gauge, measure
 from walebook.pages.from_texts import prove_made
 from walebook.plan.sewn_on import met
 from walebook.shape.edging import Section, falling, shaped
-from walebook.shape.profile import How, Run
+from walebook.shape.profile import EdgeSegment, How
 
 from tests.laws import pieces
 from tests.laws.texts import read_folder, texts_of
@@ -34,9 +34,9 @@ gauges = st.builds(pieces.gauge, st.integers(14, 40), st.integers(16, 60))
 def place_lengths(section: Section, gauge: Gauge) -> list[float]:
     """How long the edge is at each of a section's places, in its order [mm]."""
     stitch, row = float(gauge.stitch), float(gauge.row)
-    runs, found, at = section.runs, [], 0
+    runs, found, at = section.segments, [], 0
     while at < len(runs):
-        here, after = runs[at], runs[at + 1] if at + 1 < len(runs) else Run(0, 0, None)
+        here, after = runs[at], runs[at + 1] if at + 1 < len(runs) else EdgeSegment(0, 0, None)
         smooth = (not here.stitches and here.rows <= 4 and not after.rows
                   and 0 < abs(after.stitches) <= 4)
         rows = here.rows
@@ -65,19 +65,20 @@ def held(section: Section, gauge: Gauge, rows: int) -> None:
 
 
 @st.composite
-def slopes(draw: st.DrawFn) -> Iterator[Run]:
+def slopes(draw: st.DrawFn) -> Iterator[EdgeSegment]:
     """An armhole: stitches bound off in steps, then decreases, then straight rows."""
     steps = draw(st.lists(st.integers(1, 6), max_size=5))
-    runs = [run for step in steps for run in (Run(0, 2, None), Run(-step, 0, How.BIND_OFF))]
+    runs = [run for step in steps for run in (EdgeSegment(0, 2, None),
+                                              EdgeSegment(-step, 0, How.BIND_OFF))]
     decreases = draw(st.integers(0, 12))
-    runs += [Run(-1, draw(st.integers(1, 4)), How.DECREASE)] * decreases
-    return [*runs, Run(0, draw(st.integers(16, 60)), None)]  # type: ignore[return-value]
+    runs += [EdgeSegment(-1, draw(st.integers(1, 4)), How.DECREASE)] * decreases
+    return [*runs, EdgeSegment(0, draw(st.integers(16, 60)), None)]  # type: ignore[return-value]
 
 
 @given(runs=slopes(), gauge=gauges, falls=st.booleans(), rows=st.integers(16, 120))
 @settings(max_examples=examples(30), deadline=None)
-def test_a_slope_is_met_at_quarters_of_its_length(runs: list[Run], gauge: Gauge, falls: bool,
-                                                  rows: int) -> None:
+def test_a_slope_is_met_at_quarters_of_its_length(runs: list[EdgeSegment], gauge: Gauge,
+                                                  falls: bool, rows: int) -> None:
     made = shaped("armhole", runs, gauge)
     section = falling(made) if falls else made
     assert section is not None
@@ -88,7 +89,7 @@ def test_the_armhole_bands_of_the_collection_are_met_so() -> None:
     proof, problems = prove_made(texts_of(ROOT, "bowline-waistcoat"), **read_folder(ROOT))
     assert proof is not None, problems
     sections = [(m.section, m.stitches.value) for size in proof.sizes for strip in size.strips
-                if strip.plan.is_lengthwise for m in strip.plan.meetings if m.section.runs]
+                if strip.plan.is_lengthwise for m in strip.plan.meetings if m.section.segments]
     assert sections
     gauge = measure(proof.pattern.fabrics["body"].swatches)
     for section, rows in sections:

@@ -189,6 +189,6 @@ def test_pocket_linings_and_tops_are_in_the_seams() -> None:
     lining = next(p.piece for p in size.pieces if p.piece.key == "pocket_lining")
     sewn = 2 * (2 * lining.rows * row + lining.stitches.value * stitch)
     sewn += sum(2 * s.plan.depth.value * row for s in size.strips) \
-        * Fraction(size.strips[0].plan.run.times)
+        * Fraction(size.strips[0].plan.edge_path.times)
     assert seams is not None and before is not None
     assert seams - before == 3 * sewn / 1000

@@ -287,7 +287,7 @@ def test_every_row_is_told_once_and_none_by_itself(piece: Piece) -> None:
     told, steps = {}, {}
     for made in (piece, replace(piece, chart=None)):
         program, result = pieces.knit(made)
-        knitted = KnittedPiece(piece=made, program=program, run=result)
+        knitted = KnittedPiece(piece=made, program=program, trace=result)
         groups = [each for _, group
                   in numbered(knitted, None) for each in group]  # type: ignore[arg-type]
         told[made.chart is None] = sum(rows_of(each) for each in groups)
@@ -304,7 +304,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
                                                                                ) -> None:
     """After tucked rows the needles hold more loops than stitches: counted off the bed's state."""
     program, result = pieces.knit(piece)
-    knitted = KnittedPiece(piece=piece, program=program, run=result)
+    knitted = KnittedPiece(piece=piece, program=program, trace=result)
     for _, group in numbered(knitted, None):  # type: ignore[arg-type]
         for each in group:
             if not isinstance(each, ShapingBlock) or not each.events[-1].charted:

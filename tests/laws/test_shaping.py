@@ -220,7 +220,7 @@ def test_an_edge_ends_where_its_changes_lead(profile, gauge):
     assert len(widths) == profile.rows + 1
     assert widths[-1] == profile.net == sum(c.outward for c in profile.changes)
     assert profile.points(gauge)[-1] == (profile.net * gauge.stitch, profile.rows * gauge.row)
-    assert sum(run.rows for run in profile.runs()) == profile.rows
+    assert sum(segment.rows for segment in profile.segments()) == profile.rows
 
 
 @given(profiles(), gauges)

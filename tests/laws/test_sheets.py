@@ -122,8 +122,8 @@ def test_what_the_bed_counts_of_a_piece_is_a_formula_beside_it(slug: str, piece:
     for at, size in enumerate(proof.sizes):
         (knitted,) = [one for one in size.pieces if one.piece.key == title]
         top = max(state.counter for step, state in zip(
-            knitted.program.steps, knitted.run.states, strict=True) if isinstance(step, Knit))
-        wide = max(len(state.loaded) for state in knitted.run.states)
+            knitted.program.steps, knitted.trace.states, strict=True) if isinstance(step, Knit))
+        wide = max(len(state.loaded) for state in knitted.trace.states)
         assert rows["rows"][3 + many + at] == str(top)
         assert int(rows["widest"][3 + many + at]) >= wide
     for name in ("rows", "widest"):

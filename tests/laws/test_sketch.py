@@ -179,7 +179,7 @@ def test_buttons_lie_at_the_middles_of_the_holes() -> None:
         assert plan.placing is not None
         places = sorted(one.points[0][1] for one in view(proof, size, View.FRONT)
                         if "wb-button" in one.looks)
-        edge = float(plan.run.length)
+        edge = float(plan.edge_path.length)
         assert places == pytest.approx(
             [edge * (start - 1 + plan.placing.hole / 2) / plan.placing.stitches
              for start in plan.placing.starts], abs=1)

@@ -66,7 +66,7 @@ def test_an_upright_band_is_as_deep_and_as_long_as_planned(edge: str) -> None:
         across = extent([x for line in lines for x in line.xs])
         fronts = 2 if plan.band.zip else 1  # two meet at a zip, else one laps over the other
         assert across == pytest.approx(fronts * depth(plan), abs=NEAR)
-        assert extent(lines[0].ys) == pytest.approx(float(plan.run.length), abs=NEAR)
+        assert extent(lines[0].ys) == pytest.approx(float(plan.edge_path.length), abs=NEAR)
         assert plan.band.zip or max(lines[0].xs) == pytest.approx(-min(lines[0].xs), abs=NEAR)
     assert seen
 

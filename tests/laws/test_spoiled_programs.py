@@ -113,7 +113,7 @@ def test_spoiled_programs_are_refused_or_argued_by_name() -> None:
     made = 0
     lived: dict[tuple[str, str], int] = {}
     for strip in strips():
-        assert strip.run.refusal is None
+        assert strip.trace.refusal is None
         for what, step, program in spoiled(strip.program):
             made += 1
             if run(program).refusal is None:

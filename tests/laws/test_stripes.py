@@ -150,7 +150,7 @@ def test_every_row_is_knitted_in_its_yarn(made: tuple[str, dict[str, Any]]) -> N
     assert proof is not None, [str(p) for p in found]
     before = {p.piece.key: p for p in plain(form).sizes[0].pieces}
     for knitted in proof.sizes[0].pieces:
-        assert knitted.run.refusal is None
+        assert knitted.trace.refusal is None
         last, up = level(proof, knitted, stripes)
         rows = rows_of(knitted.program)
         assert [counter for counter, _ in rows] == [
@@ -158,8 +158,8 @@ def test_every_row_is_knitted_in_its_yarn(made: tuple[str, dict[str, Any]]) -> N
         top = knitted.piece.striped.last if knitted.piece.striped else 0
         for row, yarn in rows:
             assert yarn == wanted(stripes, min(row, top), last, up), (form, row)
-        other = dict(before[knitted.piece.key].run.stitches)
-        assert sum(n for yarn, n in dict(knitted.run.stitches).items() if yarn in CALLED) \
+        other = dict(before[knitted.piece.key].trace.stitches)
+        assert sum(n for yarn, n in dict(knitted.trace.stitches).items() if yarn in CALLED) \
             == other["main yarn"]
 
 
@@ -269,10 +269,10 @@ def test_no_yarn_is_laid_over_held_needles_and_a_new_end_goes_round_the_one_at_i
     turns = 0
     for knitted in proof.sizes[0].pieces:
         left_at: dict[str, Needle] = {}
-        for at, (step, state) in enumerate(zip(knitted.program.steps, knitted.run.states,
+        for at, (step, state) in enumerate(zip(knitted.program.steps, knitted.trace.states,
                                                strict=True)):
             if isinstance(step, Knit):
-                before = knitted.run.states[at - 1]
+                before = knitted.trace.states[at - 1]
                 begins = before.working.last if before.side is Side.RIGHT else before.working.first
                 if step.yarn in left_at:
                     low, high = sorted((begins, left_at[step.yarn]))

@@ -160,7 +160,7 @@ def test_a_back_seam_has_the_rows_that_the_bed_knitted() -> None:
     size = proved(hat())
     assert size.assembled is not None
     join, = size.assembled.garment.joins
-    assert join.one == join.other == dict(size.pieces[0].run.rows)["main yarn"]
+    assert join.one == join.other == dict(size.pieces[0].trace.rows)["main yarn"]
 
 
 @pytest.mark.parametrize(("hem", "lengths"), [("waste yarn", 4), ("", 1)])

@@ -42,7 +42,7 @@ def test_a_front_band_runs_over_the_end_of_a_round_neckband_only(form: str, kind
         assert proof is not None, [str(p) for p in problems]
         for size in proof.sizes:
             front = next(plan for plan in size.plans if plan.band.key == "front")
-            titles = [section.title for section in front.run.sections]
+            titles = [section.title for section in front.edge_path.sections]
             end = [] if neck is Neck.V else ["end of the neckband"]
             assert titles == ["hem", "front edge", *end]
             assert size.assembled is not None
@@ -67,7 +67,7 @@ def test_a_slope_that_begins_with_a_decrease_offers_its_rows_alone() -> None:
     for size in proof.sizes:
         neck = next(plan for plan in size.plans if plan.band.key == "neck")
         right = next(p.piece for p in size.pieces if p.piece.key == "right_front")
-        first = neck.run.sections[0]
+        first = neck.edge_path.sections[0]
         drawn = outline(right, Gauge(Fraction(1), Fraction(1))).dimension(NECK_DEPTH)
         assert drawn is not None
         rows = drawn.length.mm

@@ -108,7 +108,7 @@ def test_a_band_takes_what_the_pieces_left_strip_by_strip(sizes: list[SizeProof]
             continue
         waits = [each for p in size.pieces
                  for _ in range(size.assembled.garment.times.get(p.piece.key, 1))
-                 for each in left_waiting(p.run)]
+                 for each in left_waiting(p.trace)]
         for strip in size.strips:
             waits, refusal = taken(waits, strip.program)
             assert refusal is None, f"{size.size}: {refusal}"
@@ -123,10 +123,10 @@ def test_a_strip_that_holds_others_too_is_refused(sizes: list[SizeProof]) -> Non
                 and len(s.strips) == 1)
     back = next(p for p in size.pieces if p.piece.key == "back")
     strip = next(s for s in size.strips if s.program.strips)
-    apart = left_waiting(back.run)
+    apart = left_waiting(back.trace)
     assert len(apart) == 3
     others = [each for p in size.pieces if p is not back
-              for each in left_waiting(p.run) * (2 if p.piece.key == "sleeve" else 1)]
+              for each in left_waiting(p.trace) * (2 if p.piece.key == "sleeve" else 1)]
     assert taken([*apart, *others], strip.program)[1] is None
     one = ("back neck", sum(count for _, count in apart))
     refusal = taken([one, *others], strip.program)[1]
@@ -139,7 +139,7 @@ def test_a_back_neck_that_two_parts_take_waits_on_two_strips(sizes: list[SizePro
         halves = [name for strip in size.strips for _, name, _ in strip.program.strips
                   if name.endswith("half")]
         cut += len(halves)
-        left = [name for p in size.pieces for name, _ in left_waiting(p.run)
+        left = [name for p in size.pieces for name, _ in left_waiting(p.trace)
                 if name.endswith("half")]
         assert sorted(halves) == sorted(left)
     assert cut

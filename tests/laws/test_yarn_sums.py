@@ -94,7 +94,7 @@ def times(size: SizeProof, work: object) -> int:
     if isinstance(work, KnittedPiece):
         assert size.assembled is not None
         return size.assembled.garment.times.get(work.piece.key, 1)
-    return work.plan.run.times  # type: ignore[attr-defined]
+    return work.plan.edge_path.times  # type: ignore[attr-defined]
 
 
 def role_of(pattern: Pattern, work: object, name: str) -> str:
@@ -116,7 +116,7 @@ def stitches_by_yarn(pattern: Pattern, size: SizeProof) -> Counter[str]:
     """Every stitch that the bed knitted, by the yarn of the source."""
     found: Counter[str] = Counter()
     for work in works(size):
-        for name, stitches in work.run.stitches:
+        for name, stitches in work.trace.stitches:
             if key := role_of(pattern, work, name):
                 found[key] += stitches * times(size, work)
     return found

@@ -76,7 +76,7 @@ def _told(work: Work, proof: Proof) -> Iterator[Instruction]:
             rows = sum(s.rows for s in work.program.steps[done:upto] if isinstance(s, Knit))
             events = () if isinstance(each, Moment) else each.events
             stops = tuple((e.counter, len(e.after.loaded - e.after.holding)) for e in events)
-            yield Instruction(work.run.states[upto - 1], rows, stops if len(stops) > 1 else ())
+            yield Instruction(work.trace.states[upto - 1], rows, stops if len(stops) > 1 else ())
             done = upto
     assert done == len(work.program.steps)
 

@@ -76,8 +76,8 @@ def test_the_bed_knits_every_row_of_the_lace_in_every_size(proof: Proof) -> None
     """Each eyelet is a needle the bed found empty, and filled in the row that names it."""
     assert len(proof.sizes) == 3
     for knitted in panels(proof):
-        assert knitted.run.refusal is None
-        assert knitted.run.states[-1].counter == knitted.piece.rows
+        assert knitted.trace.refusal is None
+        assert knitted.trace.states[-1].counter == knitted.piece.rows
         eyelets = sum(len(s.fills) for s in knitted.program.steps
                       if isinstance(s, Knit) and s.rows == 1)
         placed = knitted.piece.placed

@@ -115,7 +115,7 @@ def test_every_row_at_which_an_edge_changes_is_named(proof):
             for each in group:
                 text = next(texts)
                 upto = each.upto if isinstance(each, ShapingBlock) else at + len(each.steps)
-                shaped = {piece.run.states[n].counter for n in range(at, upto)
+                shaped = {piece.trace.states[n].counter for n in range(at, upto)
                           if isinstance(piece.program.steps[n], kinds)}
                 named = set(map(int, re.findall(r"\d+", plain(text))))
                 assert not isinstance(each, ShapingBlock) or shaped <= named, (shaped, plain(text))
@@ -139,7 +139,7 @@ def test_stitches_told_as_changed_are_those_that_change(proof):
 
 def test_checkpoints_are_the_bed_s_own_states_in_their_order(proof):
     for piece, told in pieces_told(proof):
-        after = iter(piece.run.states)
+        after = iter(piece.trace.states)
         checks = 0
         for step in told:
             for stitches, where, counter, side in re.findall(
@@ -230,7 +230,7 @@ def _starts(meetings):
 
 def as_the_bed_has_it(told, strip):
     """Each check of the steps is a state of the bed, in their order."""
-    after = iter(strip.run.states)
+    after = iter(strip.trace.states)
     for stitches, counter, side in re.findall(
             r"Check +(\d+|no) +stitch(?:es)?\b.*? +row counter +(\d+) +carriage on the +(\w+)",
             " ".join(told)):
@@ -372,11 +372,11 @@ def test_the_data_meets_its_schema_and_the_bed(proof):
         assert set(places) == {p.band.key for p in size.plans} | {
             k.piece.key for k in size.pieces}
         for knitted in size.pieces:
-            most = max(len(state.loaded) for state in knitted.run.states)
+            most = max(len(state.loaded) for state in knitted.trace.states)
             assert places[knitted.piece.key]["widest"]["value"] >= most
             assert places[knitted.piece.key]["rows"]["value"] == max(
                 state.counter for step, state in zip(
-                    knitted.program.steps, knitted.run.states, strict=True)
+                    knitted.program.steps, knitted.trace.states, strict=True)
                 if isinstance(step, steps.Knit))
         lengths = data["lengths"][size.size]
         for name, length in size.assembled.garment.finished.items():

@@ -199,7 +199,7 @@ def told_states(proof: Proof, path: str):
     """The size whose page `path` is, with the states of both strips in a row."""
     size = next(s for s in proof.sizes
                 if path.endswith(f"/{s.size.lower().replace(' ', '-')}.md"))
-    return size, [state for strip in size.strips for state in strip.run.states]
+    return size, [state for strip in size.strips for state in strip.trace.states]
 
 
 def test_every_diagram_tells_in_words_what_is_on_every_needle(proof):

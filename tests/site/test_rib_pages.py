@@ -41,7 +41,7 @@ def knitted(make: RibMake, name: str, stitches: int = 46) -> KnittedPiece:
     program = piece_program(piece, dial=Dial(18), bed_needles=200, second_needles=200)
     result = run(program)
     assert result.refusal is None
-    return KnittedPiece(piece=piece, program=program, run=result)
+    return KnittedPiece(piece=piece, program=program, trace=result)
 
 
 def told(work: KnittedPiece) -> str:
@@ -75,7 +75,7 @@ def test_both_beds_are_drawn_as_the_bed_has_them(name):
     work = knitted(RibMake.TWO_BED, name)
     at = next(n for n, s in enumerate(work.program.steps)
               if isinstance(s, KnitBeds) and s.rows == 12)
-    state = work.run.states[at]
+    state = work.trace.states[at]
     assert state.second is not None
     figure = two_bed_diagram(state, prefix="f", title="t", bed=work.program.bed)
     svg = ElementTree.fromstring(figure[figure.index("<svg"):figure.index("</svg>") + 6])
@@ -90,7 +90,7 @@ def test_both_beds_are_drawn_as_the_bed_has_them(name):
 def test_a_bed_alone_is_not_drawn_as_two():
     work = knitted(RibMake.MOCK, "1x1")
     with pytest.raises(ValueError, match="one bed"):
-        two_bed_diagram(work.run.states[-1], prefix="f", title="t", bed=work.program.bed)
+        two_bed_diagram(work.trace.states[-1], prefix="f", title="t", bed=work.program.bed)
 
 
 def test_what_moves_across_is_said_with_where_it_lands():

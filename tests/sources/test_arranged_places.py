@@ -138,9 +138,9 @@ def spec(one: Declared, kind: str, other: str) -> str:
 def knitted(proof: Proof) -> Iterator[tuple[str, list[bool]]]:
     """Each row at the arranged fabric's dial, with the needles it lies on, up to where a rib is
     filled or a top gathered."""
-    programs = [(piece.piece.key, piece.program, piece.run) for size in proof.sizes
+    programs = [(piece.piece.key, piece.program, piece.trace) for size in proof.sizes
                 for piece in size.pieces]
-    programs += [(strip.plan.band.key, strip.program, strip.run) for size in proof.sizes
+    programs += [(strip.plan.band.key, strip.program, strip.trace) for size in proof.sizes
                  for strip in size.strips]
     for name, program, run in programs:
         steps = [step for section in program.sections for step in section.steps]

@@ -28,7 +28,7 @@ def test_two_fronts_have_an_eyelet_each_and_a_whole_one_two() -> None:
                      if isinstance(s, Transfer) and s.reason is Reason.FOR_CORD]
             front = "front" in knitted.piece.key
             assert [len(s.needles) for s in moved] == ([number] if front else [])
-            assert knitted.run.refusal is None
+            assert knitted.trace.refusal is None
 
 
 def test_the_cord_goes_round_the_hem_and_hangs_out_at_both_ends() -> None:

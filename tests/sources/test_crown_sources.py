@@ -144,7 +144,7 @@ def test_a_hat_of_two_layers_is_twice_as_long_as_it_is_worn() -> None:
     """20 cm are 40 rows of 5 mm, in each layer; at the bed its first row is left waiting."""
     (made,) = proved("{both_ends: yes}").sizes[0].pieces
     assert made.piece.left.rows == 80
-    assert made.run.states[-1].waiting == (("hat, lower edge", 52), ("crown", 26))
+    assert made.trace.states[-1].waiting == (("hat, lower edge", 52), ("crown", 26))
     lengths = proved("{both_ends: yes}").sizes[0].assembled.garment.finished
     assert lengths["length"].mm == 200
 
@@ -154,9 +154,9 @@ def test_side_decreases_take_a_stitch_of_either_edge() -> None:
     (made,) = proved("{shape: side decreases, every: 1, remain: 20}").sizes[0].pieces
     assert [change.row for change in made.piece.left.changes] == [*range(24, 40)]
     assert made.piece.left == made.piece.right
-    states = [state for state in made.run.states if state.counter >= 24 and state.loaded]
+    states = [state for state in made.trace.states if state.counter >= 24 and state.loaded]
     assert [len(state.loaded) for state in states][-1] == 20
-    assert made.run.states[-1].waiting == (("crown", 20),)
+    assert made.trace.states[-1].waiting == (("crown", 20),)
 
 
 @pytest.mark.parametrize(("remain", "moved", "is_good"), [
@@ -179,7 +179,7 @@ def test_a_crown_in_quarters_is_sewn_before_the_back_seam() -> None:
     size = proved("{shape: quarters}").sizes[0]
     (made,) = size.pieces
     assert made.piece.quarters is not None and made.piece.quarters.rows == 10
-    assert made.run.states[-1].waiting == tuple((f"crown, quarter {n}", 3) for n in range(1, 5))
+    assert made.trace.states[-1].waiting == tuple((f"crown, quarter {n}", 3) for n in range(1, 5))
     assert size.assembled is not None
     garment = size.assembled.garment
     assert [(join.seam, join.one, join.other) for join in garment.joins] == [

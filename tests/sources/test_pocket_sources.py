@@ -41,7 +41,7 @@ def test_a_pocket_in_each_front_a_top_on_either_and_linings() -> None:
         (slot,) = knitted.piece.pockets
         assert (slot.stitches, slot.row) == (36, 70)
         name = f"{knitted.piece.key.partition('_')[0]} pocket"
-        waits = dict(knitted.run.states[-1].waiting)
+        waits = dict(knitted.trace.states[-1].waiting)
         assert (waits[lower(name)], waits[upper(name)]) == (36, 37)
     (lining,) = [p for p in made.pieces if p.piece.key == "pocket_lining"]
     assert (lining.piece.stitches.value, lining.piece.rows) == (37, 70)
