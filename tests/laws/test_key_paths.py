@@ -67,7 +67,7 @@ def below(key: Key[Any]) -> Iterator[At]:
     """What stands under a key: the keys of its mapping, its named entries, an entry a size."""
     several = isinstance(key.read, Several)
     yield At(key.table, several)
-    if key.by_size or several:
+    if key.by_size:
         yield At(None)
 
 
