@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from .counts import whole
+from .counts import decimal, whole
 
 GLYPHS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
           "⅓": "1/3", "⅔": "2/3"}
@@ -25,12 +25,23 @@ _SIGNS = {part: sign for sign, part in GLYPHS.items()}
 
 
 def in_parts(inches: Fraction) -> str:
-    """Return inches with their unit: to the sixteenth where they are whole sixteenths, else to the
-    eighth."""
+    """Return inches with their unit, as `in_figure` has them."""
+    return f"{in_figure(inches)} in"
+
+
+def in_figure(inches: Fraction) -> str:
+    """Return inches without their unit: to the sixteenth where they are whole sixteenths, else to
+    the eighth."""
     parts = 8 if 16 % inches.denominator else 16
     shown = mixed(Fraction(whole(parts * abs(inches)), parts)) if parts % inches.denominator \
         else mixed(abs(inches))
-    return f"−{shown} in" if inches < 0 and shown != "0" else f"{shown} in"
+    return f"−{shown}" if inches < 0 and shown != "0" else shown
+
+
+def as_on_rule(inches: Fraction) -> str:
+    """Return inches that a chart prints, without their unit: with a fraction as on a rule, and
+    with decimals where there is none."""
+    return decimal(inches, 3) if 8 % inches.denominator else mixed(inches)
 
 
 def mixed(figure: Fraction) -> str:

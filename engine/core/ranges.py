@@ -82,12 +82,22 @@ class Range:
     @property
     def usual(self) -> str:
         """The plausible range in words: "mass of a swatch: 0.5 g to 200 g"."""
-        return f"{self.kind}: {_to(self.low, self.high)}"
+        return f"{self.kind}: {self.plausible}"
 
     @property
     def allowed(self) -> str:
         """The hard limit in words: "side of a swatch: 1 cm to 100 cm"."""
-        return f"{self.kind}: {_to(self.least, self.most)}"
+        return f"{self.kind}: {self.limits}"
+
+    @property
+    def plausible(self) -> str:
+        """The plausible range by itself."""
+        return _to(self.low, self.high)
+
+    @property
+    def limits(self) -> str:
+        """The hard limit by itself: "1 cm to 100 cm"."""
+        return _to(self.least, self.most)
 
     def beside(self, typed: str, *, hard: bool = False) -> str:
         """Of a length that was typed in inches, what stands behind the plausible range or the hard

@@ -17,7 +17,7 @@ from functools import lru_cache
 from ..machine.steps import Dial
 from .counts import decimal, in_decimals, tenth
 from .foreign_units import dimension_of
-from .inches import GLYPHS, in_parts
+from .inches import GLYPHS, in_figure, in_parts
 from .text_kinds import SourceName
 from .unit_table import DENSITIES, LENGTHS, MASSES, YIELDS
 
@@ -92,7 +92,7 @@ class Length:
 
     def inch_figure(self) -> str:
         """The inches alone, as `in_inches` has them: "17⅜"."""
-        return self.in_inches().removesuffix(" in")
+        return in_figure(self.printed_inches())
 
     def printed_inches(self, places: int = 1) -> Fraction:
         """The inches to which it is printed, to the eighth; to the sixteenth where eighths are 0.
@@ -108,8 +108,8 @@ class Length:
         return Fraction(shown if over >= 0 else -shown, parts)
 
     def cm_beyond(self, other: Length) -> str:
-        """The difference of the printed centimetres, with its unit."""
-        return f"{decimal(tenth(self.cm) - tenth(other.cm), 1)} cm"
+        """The difference of the printed centimetres, without its unit."""
+        return decimal(tenth(self.cm) - tenth(other.cm), 1)
 
     def __str__(self) -> str:
         return f"{self.in_cm()} ({self.in_inches()})"

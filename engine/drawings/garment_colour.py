@@ -21,14 +21,20 @@ OTHER_TONES = ("second", "third", "fourth", "fifth", "sixth")
 
 
 def clothed(yarn: Yarn, *others: Yarn | None) -> str:
-    """Return the attributes that give a drawing the colour of its yarn, "" where it has none.
+    """Return the attribute that gives a drawing the colour of its yarn, "" where it has none.
 
     The `others` are the yarns of the second colour or of stripes, in their order.
     """
+    style = yarn_style(yarn, *others)
+    return f' style="{style}"' if style else ""
+
+
+def yarn_style(yarn: Yarn, *others: Yarn | None) -> str:
+    """Return the properties with the colours of `clothed`."""
     own = [f"--wb-yarn:{yarn.colour}", f"--wb-yarn-far:{far(yarn.colour)}"] if yarn.colour else []
     own += [f"--wb-{tone}:{other.colour}" for tone, other in zip(OTHER_TONES, others, strict=False)
             if other and other.colour]
-    return f' style="{";".join(own)}"' if own else ""
+    return ";".join(own)
 
 
 def lines_on(colour: str) -> str:

@@ -13,7 +13,7 @@ from ..pattern.model import Pattern
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words import sketch_text as words
-from .garment_colour import clothed, lines_on, others_of, yarn_of
+from .garment_colour import clothed, lines_on, others_of, yarn_of, yarn_style
 from .garment_conventions import MARGIN
 from .garment_edges import edges
 from .garment_flat import FLAT
@@ -40,6 +40,52 @@ BOTH = (View.FRONT, View.BACK)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnView:
+    """A garment as it is drawn from one side: what stands in its SVG, and how large that is.
+
+    `looks` are its classes, `worn` the properties of its yarns' colours, `wide` and `tall` its
+    size in units, of which a millimetre has `grain`. `role` and `title` announce it, "" where it
+    is hidden from whoever listens; the title's id begins with `prefix`.
+    """
+
+    view: View
+    looks: str
+    worn: str
+    corner: tuple[int, int]
+    wide: int
+    tall: int
+    grain: int
+    prefix: str
+    role: str
+    title: str
+    inside: str
+
+    def svg(self, *, looks: str = "", style: str = "", named: bool = True, head: str = "",
+            space: str = "") -> str:
+        """Return the SVG element, with more classes, with a style of the page's, and with a `head`
+        before what is drawn; a `space` of names is for a file that holds nothing else.
+
+        Where it is not `named` no list of names leads to its title, which names it where it stands.
+        """
+        classes = " ".join(filter(None, (self.looks, looks)))
+        styles = ";".join(filter(None, (self.worn, style)))
+        styled = f' style="{styles}"' if styles else ""
+        x, y = self.corner
+        spaced = f' xmlns="{space}"' if space else ""
+        return (f'<svg{spaced} class="{classes}"{styled} viewBox="{x} {y} {self.wide} {self.tall}" '
+                f'width="{self.wide}" height="{self.tall}" data-mm="{self.grain}" '
+                f"{self._announced(head, named=named)}{self.inside}</svg>")
+
+    def _announced(self, head: str, *, named: bool) -> str:
+        """The rest of the opening tag, and the title."""
+        if not self.role:
+            return f'aria-hidden="true">{head}'
+        leads, own = (f' aria-labelledby="{self.prefix}-t"', f' id="{self.prefix}-t"') \
+            if named else ("", "")
+        return f'role="{self.role}"{leads}>{head}<title{own}>{esc(self.title)}</title>'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Sketch:
     """Whose sketch it is, the names of its parts by key, where they lead, how it is announced."""
 
@@ -59,7 +105,15 @@ class _Sketch:
 def garment(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], *,
             views: Sequence[View] = BOTH, prefix: str = "sketch", titled: bool = True,
             links: Mapping[str, str] = NO_LINKS) -> str:
-    """Return the garment drawn in one size, an SVG element for each of the `views`.
+    """Return the garment as `drawings_of` draws it, an SVG element for each of the `views`."""
+    return "".join(drawing.svg() for drawing in drawings_of(
+        pattern, size, outlines, views=views, prefix=prefix, titled=titled, links=links))
+
+
+def drawings_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], *,
+                views: Sequence[View] = BOTH, prefix: str = "sketch", titled: bool = True,
+                links: Mapping[str, str] = NO_LINKS) -> tuple[DrawnView, ...]:
+    """Return the garment drawn in one size, from each of the `views`.
 
     What lies flat, such as a hat or a shawl, is seen from one side only; of a pattern without a
     garment each band is drawn on its edge. `outlines` are those of the pieces. Ids begin with
@@ -71,8 +125,8 @@ def garment(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], *,
     names = {o.key: o.title for o in outlines} | {
         f"band {plan.band.key}": plan.band.title for plan in size.plans}
     sheet = _Sketch(pattern=pattern, size=size, names=names, links=links, titled=titled)
-    return "".join(_drawn(sheet, view, groups, f"{prefix}-{view.value}")
-                   for view, groups in _seen(pattern, size, outlines, views))
+    return tuple(_drawn(sheet, view, groups, f"{prefix}-{view.value}")
+                 for view, groups in _seen(pattern, size, outlines, views))
 
 
 def _seen(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], views: Sequence[View]
@@ -88,7 +142,7 @@ def _seen(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], views:
 
 
 def _drawn(sheet: _Sketch, view: View, groups: Sequence[tuple[str, Sequence[Mark]]], prefix: str
-           ) -> str:
+           ) -> DrawnView:
     left, right, low, high = reached(m for _, marks in groups for m in marks)
     grain = WHOLE if right - left > SMALL else TENTHS
     x, y = (left - MARGIN) // grain, -(high + MARGIN) // grain
@@ -97,10 +151,11 @@ def _drawn(sheet: _Sketch, view: View, groups: Sequence[tuple[str, Sequence[Mark
                   "" if sheet.pattern.garment else groups[0][0])
     tiles = Tiles(prefix, grain, (right - left) // ACROSS_LINES)
     body = "".join(_group(key, marks, tiles, sheet, own) for key, marks in groups)
-    return (f'<svg class="wb-garment{_lines(own)}"{_worn(sheet, own)} '
-            f'viewBox="{x} {y} {wide} {tall}" width="{wide}" height="{tall}" '
-            f'data-mm="{HUNDREDTHS // grain}" {_announced(sheet, view, prefix)}'
-            f"{tiles.patterns}{body}</svg>")
+    role, title = _announced(sheet, view)
+    return DrawnView(
+        view=view, looks=f"wb-garment{_lines(own)}", worn=_worn(sheet, own), corner=(x, y),
+        wide=wide, tall=tall, grain=HUNDREDTHS // grain, prefix=prefix, role=role, title=title,
+        inside=f"{tiles.patterns}{body}")
 
 
 def _lines(yarn: Yarn | None) -> str:
@@ -108,17 +163,17 @@ def _lines(yarn: Yarn | None) -> str:
 
 
 def _worn(sheet: _Sketch, yarn: Yarn | None) -> str:
-    return clothed(yarn, *others_of(sheet.pattern.garment, sheet.pattern.materials)) if yarn else ""
+    others = others_of(sheet.pattern.garment, sheet.pattern.materials)
+    return yarn_style(yarn, *others) if yarn else ""
 
 
-def _announced(sheet: _Sketch, view: View, prefix: str) -> str:
-    """The rest of the opening tag, and the title."""
+def _announced(sheet: _Sketch, view: View) -> tuple[str, str]:
+    """The role and the title of the drawing; both "" where it is hidden."""
     if not (sheet.titled or sheet.links):
-        return 'aria-hidden="true">'
+        return "", ""
     body = view is View.FRONT and shows_body(sheet.pattern.garment)
     name = words.title(sheet.pattern.title, sheet.size.size, view.value, body=body)
-    role = "group" if sheet.links else "img"
-    return f'role="{role}" aria-labelledby="{prefix}-t"><title id="{prefix}-t">{esc(name)}</title>'
+    return "group" if sheet.links else "img", name
 
 
 def _group(key: str, marks: Sequence[Mark], tiles: Tiles, sheet: _Sketch, own: Yarn | None

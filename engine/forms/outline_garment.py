@@ -11,7 +11,7 @@ from ..core.counted import Count
 from ..core.expression import Expression
 from ..core.operands import Role
 from ..pattern.outlines import EdgeSide, OutlinePiece, OutlineSpec, TopEnds
-from ..shape.garment import CannotShape, Cut, Garment
+from ..shape.garment import CannotShape, Cut, Extent, Garment
 from ..shape.openings import Ending
 from ..shape.piece import Piece
 from ..shape.roundings import CountKind, Roundable
@@ -120,11 +120,11 @@ def _lengths(cut: Cut, made: list[OwnPiece]) -> Lengths:
     found: dict[str, Expression] = {"around": around} if around else {}
     for own in made:
         rows = own.edges.rows.term(Role.ROWS)
-        found[f"{own.piece.key}_width"] = across(own.edges.cast_on, cut.gauge,
+        found[Extent.WIDTH.of(own.piece.key)] = across(own.edges.cast_on, cut.gauge,
                                                  seams=sum(own.edges.seams_at(0)))
-        found[f"{own.piece.key}_height"] = on_foot(rows_high(rows, cut.gauge), own.piece.hem,
+        found[Extent.HEIGHT.of(own.piece.key)] = on_foot(rows_high(rows, cut.gauge), own.piece.hem,
                                                    cut.gauge)
-    found |= {f"{key}_depth": deep for key, deep in _folded(cut, made)}
+    found |= {Extent.DEPTH.of(key): deep for key, deep in _folded(cut, made)}
     return lengths(**found)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ..core.counted import Count
+from ..core.counts import Unit
 from ..core.expression import Expression, Operand, Sum, Term
 from ..core.operands import Role
 from ..pattern.edges import EdgeShape, Offer
@@ -110,7 +111,7 @@ def _join(cut: Cut, pieces: Mapping[str, OwnPiece], join: OutlineJoin, number: i
         return made, Sewing.ROWS if one.rows else Sewing.STITCHES
     rows, stitches = (one, other) if one.rows else (other, one)
     bars = Bars(rows=rows.rows, row_edge=rows.name, stitches=stitches.stitches,
-                stitch_edge=stitches.name)
+                stitch_edge=stitches.name, first=Unit.ROWS if one.rows else Unit.STITCHES)
     along = (Term(one.length, Role.ALONG, sides[0]),
              Term(other.length, Role.ALONG, sides[1]))
     return Join(title=title, seam=Seam.DECLARED, kindred=Kindred.LENGTH, sewn=along,

@@ -99,18 +99,20 @@ _SHOWS = re.compile(r'<a class="wb-how" href="([^"]+)">[^<]*</a>')
 _EXPLAINS = re.compile(r' <small class="wb-why">(.*?)</small>')
 
 
-def shown_once(told: str) -> str:
-    """The text with every link that shows how something is done kept where it comes first."""
-    return _first_of_each(_SHOWS, told).replace(" </p>", "</p>").replace("<p></p>", "")
+def shown_once(texts: Iterable[str]) -> list[str]:
+    """The texts with every link that shows how something is done kept where it comes first."""
+    return [text.replace(" </p>", "</p>").replace("<p></p>", "")
+            for text in _first_of_each(_SHOWS, texts)]
 
 
-def explained_once(told: str) -> str:
-    """The text with every explanation kept where it comes first, without its mark."""
-    return _first_of_each(_EXPLAINS, told).replace('<small class="wb-why">', "<small>")
+def explained_once(texts: Iterable[str]) -> list[str]:
+    """The texts with every explanation kept where it comes first, without its mark."""
+    return [text.replace('<small class="wb-why">', "<small>")
+            for text in _first_of_each(_EXPLAINS, texts)]
 
 
-def _first_of_each(pattern: re.Pattern[str], text: str) -> str:
-    """The text without a match whose first group, as it is read, has stood before."""
+def _first_of_each(pattern: re.Pattern[str], texts: Iterable[str]) -> list[str]:
+    """The texts without a match whose first group, as it is read, has stood before in any."""
     seen: set[str] = set()
 
     def first_only(found: re.Match[str]) -> str:
@@ -120,7 +122,7 @@ def _first_of_each(pattern: re.Pattern[str], text: str) -> str:
         seen.add(said)
         return found[0]
 
-    return pattern.sub(first_only, text)
+    return [pattern.sub(first_only, text) for text in texts]
 
 
 def data(name: str, value: object) -> str:

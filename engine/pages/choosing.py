@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..core.inches import in_fractions
+from ..core.inches import as_on_rule
 from ..markup.html import esc, items, link
 from ..proof.advice import GarmentAdvice, SizeAdvice
 from ..proof.proof import Proof
@@ -39,13 +39,13 @@ def _body(size: SizeAdvice | None) -> str:
         return ""
     body = size.fits[0].body
     inches = "–".join(dict.fromkeys(inches_of(body)))
-    return f' <small data-in="{inches}">{esc(body.span.removesuffix(" cm"))}</small>'
+    return f' <small data-in="{inches}">{esc("–".join(dict.fromkeys(body.figures)))}</small>'
 
 
 def inches_of(body: SizeCell) -> tuple[str, ...]:
     """Return the inches that a chart prints; where it prints none, worked out to the quarter."""
-    if body.inches and not body.mended:
-        return tuple(in_fractions(body.inches).split("–"))
+    if body.printed_inches:
+        return tuple(map(as_on_rule, body.printed_inches))
     return body.low.inch_figure(), body.high.inch_figure()
 
 

@@ -25,7 +25,7 @@ from ..plan.worked_measures import own_chart
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
 from ..proof.yarn_requirement import YarnNeed
-from ..shape.garment import Garment
+from ..shape.garment import Extent, OwnLength
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
 from ..words import garment_text as words
@@ -91,13 +91,13 @@ def measured(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Map
     assert size.assembled is not None
     garment = size.assembled.garment
     said = esc(words.measure_text(name, short_sleeve=size.assembled.short_sleeve,
-                                  own=garment.as_knitted))
+                                  own=garment.own_lengths.get(name)))
     if name == "length" and any(
             short.grows for piece in garment.pieces for short in piece.short_rows):
         said += words.AT_SIDES  # a shirt tail hangs lower
     if name in ("length", "thumb length") and "thumb length" in garment.lengths:
         said += words.BEFORE_DRAWN  # over the fingertips the rows do not stand straight
-    if garment.as_knitted and _is_banded(size, garment, name):
+    if (own := garment.own_lengths.get(name)) and _is_banded(size, own):
         said += words.BEFORE_BANDS
     if name == "across" and any(b.garment_edge == "armhole" for b in bands.values()):
         said += words.BESIDE_BANDS
@@ -107,13 +107,12 @@ def measured(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], bands: Map
     return said, *_to_band(spec, fabrics, size, name, garment.lengths[name])
 
 
-def _is_banded(size: SizeProof, garment: Garment, name: str) -> bool:
+def _is_banded(size: SizeProof, own: OwnLength) -> bool:
     """True where a band makes an own piece wider (on its sides) or longer than it is as knitted."""
-    called, _, what = name.rpartition(" ")
-    keys = {piece.key for piece in garment.pieces if piece.key.replace("_", " ") == called}
-    return any((section.offer is Offer.ROWS) == (what == "width")
-               for plan in size.plans if plan.band.garment_edge.partition(".")[0] in keys
-               for section in plan.edge_path.sections) and what in ("width", "height")
+    return own.extent is not Extent.DEPTH and any(
+        (section.offer is Offer.ROWS) == (own.extent is Extent.WIDTH)
+        for plan in size.plans if plan.band.garment_edge.partition(".")[0] == own.piece
+        for section in plan.edge_path.sections)
 
 
 def _to_band(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], size: SizeProof, name: str,

@@ -124,8 +124,8 @@ def making_up(garment: Garment, parts: Sequence[StepStretch] = (),
     """
     parts = parts or _parted(garment, (), (), {})
     kinds_of = [step.kinds for part in parts for step in part.steps]
-    steps = shown_once("\0".join(_step(part, n, step) for part in parts
-                                 for n, step in enumerate(part.steps, part.first))).split("\0")
+    steps = shown_once(_step(part, n, step) for part in parts
+                       for n, step in enumerate(part.steps, part.first))
     steps = at_tasks(notes, list(zip(steps, kinds_of, strict=True)))
     kinds = {task.kind for task in garment.tasks}
     lie = f"<p>{shoulders_worn(garment.joins)}</p>\n" \

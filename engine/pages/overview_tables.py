@@ -110,11 +110,11 @@ def _fits(proof: Proof, advice: GarmentAdvice) -> Iterator[TableRow]:
     for name in dict.fromkeys(fit.name for size in advice.sizes for fit in size.fits):
         said = garment_text.ease_in(_first_text(proof, advice, name)[0])
         for place, unit in enumerate(("cm", "in")):
-            yield TableRow(said, [_ease(size, name, place, unit) for size in advice.sizes], unit)
+            yield TableRow(said, [_ease(size, name, place) for size in advice.sizes], unit)
 
 
 def _span(cell: SizeCell) -> str:
-    return _ends(cell.span.removesuffix(" cm").split("–"))
+    return _ends(cell.figures)
 
 
 def _ends(figures: Iterable[str]) -> str:
@@ -122,11 +122,11 @@ def _ends(figures: Iterable[str]) -> str:
     return " <br>to ".join(dict.fromkeys(figures))
 
 
-def _ease(size: SizeAdvice, name: str, place: int, unit: str) -> str:
+def _ease(size: SizeAdvice, name: str, place: int) -> str:
     fit = next((fit for fit in size.fits if fit.name == name), None)
     if fit is None:
         return NONE
-    return _ends(end.removesuffix(f" {unit}") for end in fit.ease_each[place])
+    return _ends(fit.ease_each[place])
 
 
 def counts_folded(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> Iterable[str]:

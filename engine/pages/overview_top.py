@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..drawings.garment_sketch import View, garment
+from ..drawings.garment_sketch import View, drawings_of
 from ..markup.html import esc, facts, items, link
 from ..markup.notes import pictures_html
 from ..proof.advice import GarmentAdvice
@@ -30,11 +30,12 @@ def overview_top(proof: Proof, common: Shared, advice: GarmentAdvice | None) -> 
 def sketch(proof: Proof, common: Shared, view: View) -> str:
     """Return the garment in its middle size, seen from one side; nothing where it has none."""
     sample = proof.sizes[len(proof.sizes) // 2]
-    drawn = garment(proof.pattern, sample, common.outlines[sample.size], views=(view,))
-    if f"-{view.value}-t" not in drawn:  # what is alike on both sides is drawn once
-        return ""
+    drawn = drawings_of(proof.pattern, sample, common.outlines[sample.size], views=(view,))
+    if not any(drawing.view is view for drawing in drawn):
+        return ""  # what is alike on both sides is drawn once
+    svg = "".join(drawing.svg() for drawing in drawn)
     said = words.drawn_size if view is View.FRONT else words.back_view
-    return (f'<figure class="wb-sketch wb-{view.value}">{drawn}'
+    return (f'<figure class="wb-sketch wb-{view.value}">{svg}'
             f"<figcaption>{said(sample.size)}</figcaption></figure>")
 
 

@@ -31,7 +31,7 @@ from ..words.charted_rows import ChartedRows
 from ..words.charted_rows import rows_text as charted_rows_said
 from ..words.checkpoint import checkpoint
 from ..words.edge_marks import named_marks
-from ..words.instruction import Instruction, Moment, Together, Work
+from ..words.instruction import Instruction, Moment, StepAnchor, Together, Work
 from ..words.repeats import Goes, goes_text
 from ..words.shaped_edges import Done, ShapingBlock
 from ..words.shaping import block_text
@@ -123,8 +123,8 @@ def steps_html(work: Work, pattern: Pattern, prefix: str, notes: NotesHere = NOW
         where = f"{_name(work)}, {title[:1].lower()}{title[1:]}"
         told = []
         for n, each in enumerate(group, 1):
-            told.append(notes.at_step(each, _item(each, f"{prefix}-{number + n}", where, diagrams),
-                                      counter))
+            anchor = StepAnchor(prefix, number + n)
+            told.append(notes.at_step(each, _item(each, anchor, where, diagrams), counter))
             counter = max(counter, shown(each)) if notes.notes else 0  # only they ask for it
         start = f' start="{number + 1}"' if number else ""
         listed = (f'<ol class="wb-steps"{start}{run}>\n'
@@ -139,7 +139,7 @@ def _name(work: Work) -> str:
     return work.plan.band.title if isinstance(work, Strip) else work.piece.title
 
 
-def _item(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagrams) -> str:
+def _item(told: Moment | ShapingBlock, anchor: StepAnchor, where: str, diagrams: Diagrams) -> str:
     if isinstance(told, ShapingBlock):
         return _shaping(told, anchor, where, diagrams.after_shaping(told, anchor), diagrams.work)
     if isinstance(told, Goes | ChartedRows):
@@ -149,7 +149,7 @@ def _item(told: Moment | ShapingBlock, anchor: str, where: str, diagrams: Diagra
     return _step(told, anchor, diagrams)
 
 
-def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str, work: Work) -> str:
+def _shaping(block: ShapingBlock, anchor: StepAnchor, where: str, figure: str, work: Work) -> str:
     text, more = block_text(block, where)
     text += named_marks(work, (event.counter for event in block.events if any(
         act.done is Done.MARK for act in event.acts)))
@@ -159,7 +159,7 @@ def _shaping(block: ShapingBlock, anchor: str, where: str, figure: str, work: Wo
             f"{checkpoint(block.events[-1].after)}</li>\n")
 
 
-def _step(m: Moment, anchor: str, diagrams: Diagrams) -> str:
+def _step(m: Moment, anchor: StepAnchor, diagrams: Diagrams) -> str:
     told = words_of(m)
     how = ""
     if told.how:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
-from ..drawings.garment_sketch import View, garment
+from ..drawings.garment_sketch import View, drawings_of
 from ..drawings.schematic import outlines
 from ..proof.proof import Proof
 
 FILE = "sketch.svg"
-_SIZE = re.compile(r'viewBox="[-\d. ]+" width="(\d+)" height="(\d+)"')
+_SPACE = "http://www.w3.org/2000/svg"
 # A picture knows nothing of the page that shows it: it has its inks and the device's scheme in it,
 # and the rules of assets/garment.css (tests/laws/test_lists.py holds the two together).
 _STYLE = (
@@ -48,12 +47,9 @@ class Sketch:
 def sketch_of(proof: Proof) -> Sketch | None:
     """Return the sketch of a pattern's garment; None where it has none."""
     sample = proof.sizes[len(proof.sizes) // 2]
-    drawn = garment(proof.pattern, sample,
-                    outlines(proof.pattern.garment, proof.pattern.fabrics, sample),
-                    views=(View.FRONT,), titled=False)
-    found = _SIZE.search(drawn)
-    if found is None:
-        return None
-    start, end, rest = drawn.partition(">")
-    svg = start.replace("<svg", '<svg xmlns="http://www.w3.org/2000/svg"', 1) + end + _STYLE + rest
-    return Sketch(svg, int(found[1]), int(found[2]))
+    drawn = drawings_of(proof.pattern, sample,
+                        outlines(proof.pattern.garment, proof.pattern.fabrics, sample),
+                        views=(View.FRONT,), titled=False)
+    for drawing in drawn:
+        return Sketch(drawing.svg(head=_STYLE, space=_SPACE), drawing.wide, drawing.tall)
+    return None

@@ -47,7 +47,7 @@ def _ranges(rows: Iterable[Range]) -> str:
     head = "".join(f'<th scope="col">{title}</th>'
                    for title in words.RANGE_HEAD)
     body = "".join(f'<tr><th scope="row">{esc(row.kind.replace("_", " "))}</th>'
-                   f"<td>{row.usual.partition(': ')[2]}</td><td>{row.allowed.partition(': ')[2]}"
+                   f"<td>{row.plausible}</td><td>{row.limits}"
                    f"</td><td>{esc(row.source)}</td></tr>\n" for row in rows)
     return (f'<details><summary>{words.ALL_RANGES}</summary><div class="wb-scroll" role="region" '
             f'tabindex="0" aria-label="{words.RANGES}">'

@@ -13,7 +13,7 @@ from ..machine.needles import NONE, Needles
 from ..machine.trace import State
 from ..pattern.model import Pattern
 from ..words import hung_band_instructions
-from ..words.instruction import Instruction, Moment, Work
+from ..words.instruction import Instruction, Moment, StepAnchor, Work
 from ..words.needle_marks import Mark, all_alike, sorted_needles, unlike
 from ..words.shaped_edges import Done, ShapingBlock
 from ..words.words import needles_after, needles_as_after
@@ -34,13 +34,13 @@ class Diagrams:
     pattern: Pattern
     differ: tuple[Needles, ...] = ()
     drawn: Marked = ()
-    first: dict[str, str] = field(default_factory=dict)
+    first: dict[str, StepAnchor] = field(default_factory=dict)
 
     def passed(self, state: State) -> None:
         """A step without a diagram, whose list of rows names the needles."""
         self.differ, self.drawn = unlike(state), ()
 
-    def after_shaping(self, block: ShapingBlock, anchor: str) -> str:
+    def after_shaping(self, block: ShapingBlock, anchor: StepAnchor) -> str:
         """Return the figure of the needles after what is done once, or after stitches were bound
         off; "" after other shaping, whose sentence or list of rows is enough."""
         event, once = block.events[-1], len(block.events) == 1
@@ -51,7 +51,7 @@ class Diagrams:
         m = Moment(work=self.work, pattern=self.pattern, at=event.first, upto=event.upto)
         return self.after(m, Instruction(text=""), anchor)
 
-    def after(self, m: Moment, told: Instruction, anchor: str) -> str:
+    def after(self, m: Moment, told: Instruction, anchor: StepAnchor) -> str:
         """Return the figure of the needles after a step; "" where it needs none.
 
         While a band's edge is hung its table names the needles as a diagram would.
@@ -70,33 +70,25 @@ class Diagrams:
             self.drawn = marked if figure else ()
         return self._once(figure, anchor)
 
-    def _once(self, figure: str, anchor: str) -> str:
+    def _once(self, figure: str, anchor: StepAnchor) -> str:
         """The figure, or the step that has the same one already."""
         if not figure:
             return ""
-        shows = figure.replace(_after(anchor), "").replace(f'"{anchor}-', '"')
+        shows = figure.replace(needles_after(anchor.number), "").replace(f'"{anchor}-', '"')
         first = self.first.setdefault(shows, anchor)
-        return figure if first == anchor else as_drawn(needles_as_after(_number(first), first))
+        return figure if first == anchor else as_drawn(needles_as_after(first.number, str(first)))
 
 
-def diagram_of(m: Moment, told: Instruction, anchor: str, owed: bool = False) -> str:
+def diagram_of(m: Moment, told: Instruction, anchor: StepAnchor, owed: bool = False) -> str:
     """Return the figure of the needles after a moment, `owed` or asked for; "" where all alike."""
-    title = _after(anchor)
+    title, prefix = needles_after(anchor.number), str(anchor)
     if told.diagram and m.after.second:
-        return two_bed_diagram(m.after, prefix=anchor, title=title, bed=m.program.bed)
+        return two_bed_diagram(m.after, prefix=prefix, title=title, bed=m.program.bed)
     if not owed and (not told.diagram or all_alike(m.after, _in_use(m), told.chosen)):
         return ""
     shown = beside(m.band | m.after.working, m.program.bed)
-    return needle_row(m.after, shown, chosen=told.chosen, prefix=anchor, title=title,
+    return needle_row(m.after, shown, chosen=told.chosen, prefix=prefix, title=title,
                       mark=told.mark)
-
-
-def _number(anchor: str) -> int:
-    return int(anchor.rpartition("-")[2])
-
-
-def _after(anchor: str) -> str:
-    return needles_after(_number(anchor))
 
 
 def _put_back(m: Moment) -> Needles:

@@ -80,7 +80,7 @@ def parts_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline]
 
 def _explained(parts: Sequence[WorkPart]) -> tuple[WorkPart, ...]:
     """The parts with each explanation given once, at the first of them that has it."""
-    bodies = explained_once("\0".join(part.body for part in parts)).split("\0")
+    bodies = explained_once(part.body for part in parts)
     return tuple(replace(part, body=body) for part, body in zip(parts, bodies, strict=True))
 
 
@@ -119,7 +119,7 @@ def _outlines(size: SizeProof, outlines: Sequence[Outline]) -> Mapping[str, str]
 
 
 def _pieces(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]) -> Iterator[WorkPart]:
-    bodies = shown_once("\0".join(piece_body(pattern, size, p) for p in size.pieces)).split("\0")
+    bodies = shown_once(piece_body(pattern, size, p) for p in size.pieces)
     for knitted, body in zip(size.pieces, bodies, strict=False):
         anchor, times = piece_anchor(knitted), times_of(size, knitted)
         yield WorkPart(anchor=anchor, title=piece_title(knitted.piece, times), body=body,
@@ -135,7 +135,7 @@ def _bands(pattern: Pattern, size: SizeProof, drawn: Mapping[str, str]
     """
     bodies = [strip_body(pattern, size, strip) for strip in size.strips]
     if size.assembled:
-        bodies = shown_once("\0".join(bodies)).split("\0")
+        bodies = shown_once(bodies)
     found: dict[str, list[WorkPart]] = {plan.band.key: [] for plan in size.plans}
     plans = {plan.band.key: plan for plan in size.plans}
     last = {strip.plan.band.key: strip for strip in size.strips}

@@ -38,6 +38,7 @@ from .shaped import shaped
 from .whole_checks import is_short, neck_to_wrist, with_neck_to_wrist
 from .worked_measures import Worked, definitions, own_chart, worked_out
 
+_Found = tuple[str, OutOfStep]  # the name of the measure, "" for a count, and what is wrong
 
 def assemble(pattern: Pattern, spec: GarmentSpec, size: str, *, bands: Expression, hidden: int,
              band: str = "",
@@ -194,21 +195,22 @@ def across_sizes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
     if len(assembled) < 2:
         return []
     grows = _body_of(spec, [d.garment.size for d in assembled])
-    own, others = list[OutOfStep](), list[OutOfStep]()
+    own, others = list[_Found](), list[_Found]()
     for name in assembled[0].measures:
         values = [(d.garment.size, d.measures[name].value / 10) for d in assembled
                   if name in d.measures and d.measures[name].is_length]
         if len(values) == len(assembled):
             found = look_across(f"{name} [cm]", values, grows=grows, factor=Fraction(4),
                                 grain=Fraction(1), rises=_rises(spec, name))
-            (own if name in spec.measures else others).extend(found)
+            (own if name in spec.measures else others).extend((name, one) for one in found)
     counted = assembled[0].garment.counts if len(assembled) > 2 else ()
     for at, (key, name, one) in enumerate(counted):
         counts = [(d.garment.size, Fraction(d.garment.counts[at][2].value)) for d in assembled]
         # Rows below an armhole are what three even numbers leave, each up to a row off.
         grain = Fraction(6 if one.unit is Unit.ROWS else 4)
-        others += look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
-                              grows=grows, factor=Fraction(4), grain=grain)
+        found = look_across(f"{key.replace('_', ' ')}, {name.replace('_', ' ')}", counts,
+                            grows=grows, factor=Fraction(4), grain=grain)
+        others += [("", one) for one in found]
     # Of two sizes' lengths each is up to a row off where rows are even; a front edge is what an
     # even number of rows leaves of another. An edge gathers the roundings of its sections, so
     # its usual step says less of the largest it may have.
@@ -218,14 +220,15 @@ def across_sizes(places: Places, spec: GarmentSpec, fabrics: Mapping[str, Fabric
     for name, lengths in (_lengths(assembled) if len(assembled) > 2 else {}).items():
         grain = max(Fraction(1), row * (4 if name in fronts else 2))
         # An edge that hardly changes may rise by a size: only to fall is against the sizes.
-        others += [f for f in look_across(f"{name} [cm]", lengths, grows=grows,
+        others += [(name, f) for f in look_across(f"{name} [cm]", lengths, grows=grows,
                                           factor=Fraction(5), grain=grain)
                    if f.kind != "against" or f.step < 0]
-    told = [f for f in own if f.kind != "repeats"] or [f for f in others if f.kind != "repeats"]
-    return [note(Severity.WARNING, "out-of-step", _at(places, f), size=f.size,
+    told = next(filter(None, ([(name, f) for name, f in found if f.kind != "repeats"]
+                              for found in (own, others))), [])
+    return [note(Severity.WARNING, "out-of-step", _at(places, name, f.size), size=f.size,
                  found=f.text, expected="a step like its neighbours'",
                  remedy="Change the measure, or leave it if you mean it.")
-            for f in told]
+            for name, f in told]
 
 
 def _edge_named(key: str) -> FindingText:
@@ -262,9 +265,10 @@ def _rises(spec: GarmentSpec, name: str) -> bool:
                            and not any(names_in(one.text) for one in given.values()))
 
 
-def _at(places: Places, found: OutOfStep) -> Place:
-    path = f"garment.measures.{found.name.partition(' [')[0]}"
-    return places.of(path, found.size) if path in places else \
+def _at(places: Places, name: str, size: str) -> Place:
+    """Where a measure that is out of step is given; one that has no name of a measure has none."""
+    path = f"garment.measures.{name}"
+    return places.of(path, size) if path in places else \
         places.of("garment.measures")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..core.inches import in_parts
+from ..core.inches import in_figure
 from ..core.text_kinds import MeasureKey
 from ..core.units import Length
 from ..forms.registry import FORMS
@@ -49,7 +49,7 @@ class Fit:
     @property
     def ease_each(self) -> tuple[tuple[str, str], tuple[str, str]]:
         """The ease on the largest and on the smallest body, in centimetres and in inches, as the
-        printed figures differ.
+        printed figures differ, without their units.
 
         Each unit has the difference of its printed figures. The inches of a body whose chart has
         none are those that the page works out.
@@ -58,14 +58,14 @@ class Fit:
         high, low = (self.finished.cm_beyond(body) for body in bodies)
         printed = self.body.printed_inches or (
             self.body.low.printed_inches(), self.body.high.printed_inches())
-        most, least = [in_parts(self.finished.printed_inches() - end) for end in printed[::-1]]
+        most, least = [in_figure(self.finished.printed_inches() - end) for end in printed[::-1]]
         return (high, low), (most, least)
 
     @property
     def ease_text(self) -> str:
         """The ease in words: "8 cm (3¼ in)", "5.5 cm to 10.5 cm (...)", "−2 cm (...)"."""
         cm, inches = self.ease_each
-        return length_range(*cm, *inches)
+        return length_range(*(f"{end} cm" for end in cm), *(f"{end} in" for end in inches))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,12 +22,14 @@ def shared_out(one: int, other: int) -> tuple[tuple[int, int], ...]:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bars:
     """Rows that are sewn to stitches, how many of each: a row gives a bar, the thread between its
-    first two stitches. `row_edge` and `stitch_edge` name the edges that have them."""
+    first two stitches. `row_edge` and `stitch_edge` name the edges that have them; where the join
+    is called by both of them, `first` says which it names first."""
 
     rows: int
     row_edge: str
     stitches: int
     stitch_edge: str
+    first: Unit | None = None
 
     @property
     def shares(self) -> tuple[tuple[int, int], ...]:

@@ -200,9 +200,29 @@ class Join:
         return meeting_working(self.sewn, self.ease, self.tolerance, self.unit, self.share)
 
 
+class Extent(Enum):
+    """How a piece of an own outline is measured."""
+
+    WIDTH = "width"
+    HEIGHT = "height"
+    DEPTH = "depth"  # when it is folded
+
+    def of(self, piece: str) -> str:
+        """What that length of a piece is called, by the key of the piece."""
+        return f"{piece}_{self.value}"
+
+
+@dataclass(frozen=True, slots=True)
+class OwnLength:
+    """Which piece a length is of, by its key, and which of its lengths."""
+
+    piece: str
+    extent: Extent
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Garment:
-    """A garment in one size.
+    """A garment in one size; of an own outline `own_lengths` says what each finished measure is of.
 
     `counts` are the whole numbers behind the pieces: (piece key, name, count). `tasks` are
     what is done after knitting; once they are put in order, all of the work. `lengths` are its
@@ -223,6 +243,12 @@ class Garment:
     times: Mapping[str, int]
     sewn_below: frozenset[str] = frozenset()
     workings: tuple[tuple[str, str, Count], ...] = ()
+
+    @property
+    def own_lengths(self) -> Mapping[str, OwnLength]:
+        """Of which piece a finished length of an own outline is, by its name."""
+        return {extent.of(piece.key).replace("_", " "): OwnLength(piece.key, extent)
+                for piece in self.pieces for extent in Extent} if self.as_knitted else {}
 
     @property
     def as_knitted(self) -> bool:

@@ -70,8 +70,12 @@ class SizeCell:
     @property
     def span(self) -> str:
         """The figures that hold, in centimetres: "91.5–96.5 cm"."""
-        low, high = (decimal(end.cm, 2) for end in (self.low, self.high))
-        return f"{low} cm" if low == high else f"{low}–{high} cm"
+        return f"{'–'.join(dict.fromkeys(self.figures))} cm"
+
+    @property
+    def figures(self) -> tuple[str, str]:
+        """The lowest and the highest figure that hold, in centimetres without the unit."""
+        return decimal(self.low.cm, 2), decimal(self.high.cm, 2)
 
 
 @dataclass(frozen=True, slots=True)

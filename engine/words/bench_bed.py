@@ -32,22 +32,19 @@ def bed_of(told: Sequence[Moment | ShapingBlock], known: str) -> tuple[str, str]
     """Return the attribute for a list of steps, and the last token of it that says all."""
     tokens = []
     for each in told:
-        written = _block(each) if isinstance(each, ShapingBlock) else _moment(each)
-        last = _bare(written.rpartition(";")[2])
+        shown = _block(each) if isinstance(each, ShapingBlock) else [_moment(each)]
+        written, last = ";".join(_token(*one) for one in shown), _known(*shown[-1])
         tokens.append("-" if written == last == known else written)
         known = last
     return f' data-wb-bed="{" ".join(tokens)}"', known
 
 
-def _bare(token: str) -> str:
-    return token.partition("n")[0]
-
-
-def _moment(m: Moment) -> str:
+def _moment(m: Moment) -> tuple[State, Needles]:
+    """What is seen after a moment, and which needles it is about."""
     about = NONE
     for step in m.steps:
         about = _about(step, about)
-    return _token(m.after, about)
+    return m.after, about
 
 
 def _about(step: Step, before: Needles) -> Needles:
@@ -57,10 +54,10 @@ def _about(step: Step, before: Needles) -> Needles:
     return before | step.needles
 
 
-def _block(block: ShapingBlock) -> str:
+def _block(block: ShapingBlock) -> list[tuple[State, Needles]]:
     held = any(act.done in (Done.HOLD, Done.BACK) for e in block.events for act in e.acts)
     drawn = block.events if held else block.events[-1:]
-    return ";".join(_token(e.after, _acted(e)) for e in drawn)
+    return [(e.after, _acted(e)) for e in drawn]
 
 
 def _acted(event: Event) -> Needles:
@@ -72,6 +69,22 @@ def _acted(event: Event) -> Needles:
 
 
 def _token(state: State, about: Needles) -> str:
+    """What all needles are, and those that a step is about where it is not about all."""
+    apart = f"n{spans(about)}" if _is_apart(state, about) else ""
+    return f"{_needles(state)}{apart}" or "0"
+
+
+def _known(state: State, about: Needles) -> str:
+    """The token less the needles that the step is about: what the next step may leave as it was.
+    Only where none is about needles apart does "0" stand for no needles at all."""
+    return _needles(state) if _is_apart(state, about) else _needles(state) or "0"
+
+
+def _is_apart(state: State, about: Needles) -> bool:
+    return bool(about) and about not in (state.loaded, state.working)
+
+
+def _needles(state: State) -> str:
     loaded = state.loaded
     held = state.holding & loaded
     parts = [spans(loaded - held)]
@@ -85,9 +98,7 @@ def _token(state: State, about: Needles) -> str:
         by_count = [*levels(state), NONE]
         parts += [f"l{number}:{some}" for number in range(2, len(by_count))
                   if (some := len(by_count[number - 1] - by_count[number]))]
-    if about and about not in (loaded, state.working):
-        parts.append(f"n{spans(about)}")
-    return "".join(parts) or "0"
+    return "".join(parts)
 
 
 @lru_cache(maxsize=4096)

@@ -18,7 +18,7 @@ from ..program.chart_actions import row_actions
 from ..program.part import CHOSEN
 from ..proof.proof import KnittedPiece
 from .checkpoint import checkpoint
-from .instruction import Moment, Work
+from .instruction import Moment, StepAnchor, Work
 from .words import counted, upto_text
 
 _SHAPED = (Heading.BODY, Heading.TO_TOP, Heading.HALF)
@@ -101,7 +101,7 @@ def _ends_plain(m: ChartedRows) -> bool:
     return chosen and (len(m.steps) == 1 or not _readies(m.steps[-2]))
 
 
-def rows_text(m: ChartedRows, anchor: str) -> str:
+def rows_text(m: ChartedRows, anchor: StepAnchor) -> str:
     """Return the numbered step as HTML."""
     told = f"<b>Knit {counted(m.rows, 'row')}</b> of the stitch pattern"
     if _is_plain(m) and _is_plain_by_chart(m):

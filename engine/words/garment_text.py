@@ -9,6 +9,7 @@ from ..core.units import Length
 from ..markup.html import esc
 from ..pattern.model import Band
 from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
+from ..shape.garment import Extent, OwnLength
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
 from .terms.way_names import NECK_TO_WRIST
@@ -57,8 +58,8 @@ def in_inches_too(said: str, low: Length, high: Length) -> str:
 
 
 NECK_STRETCHED, HEAD = "Neck opening, stretched by a third", "head"
-_KNITTED = {"width": "width at the lower edge as knitted, without seam stitches",
-            "height": "length as knitted", "depth": "depth when folded"}
+_KNITTED = {Extent.WIDTH: "width at the lower edge as knitted, without seam stitches",
+            Extent.HEIGHT: "length as knitted", Extent.DEPTH: "depth when folded"}
 AROUND = "around"  # two own pieces, where the seams at both their sides end
 
 
@@ -69,14 +70,14 @@ BEFORE_DRAWN = ", before the top is drawn up"
 BEFORE_BANDS = ", without its bands"
 
 
-def measure_text(name: str, *, short_sleeve: bool = False, own: bool = False) -> str:
+def measure_text(name: str, *, short_sleeve: bool = False,
+                 own: OwnLength | None = None) -> str:
     """A finished measure as a reader knows it; a `short_sleeve` reaches no wrist. One of an `own`
     piece is as knitted: what is its length there may go round a neck once it is sewn."""
-    if own and name == AROUND:
-        return "all round, where the side seams end"
     if own:
-        piece, _, what = name.rpartition(" ")
-        return f"{piece}, {_KNITTED[what]}"
+        return f"{own.piece.replace('_', ' ')}, {_KNITTED[own.extent]}"
+    if name == AROUND:
+        return "all round, where the side seams end"
     said = {"across": "width across the back", "hem": "lower edge, all round",
             "each side": "length of either short side"}
     if short_sleeve:

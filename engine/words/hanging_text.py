@@ -13,7 +13,7 @@ from ..plan.pickup import PickUp
 from ..shape.edging import Section
 from .band_ends import BandEnds
 from .terms.section_names import ENDED_BANDS
-from .words import counted, joined, needles_text, stitches
+from .words import counted, joined, needles_text, plural, stitches
 from .workings import rows_taken
 
 BETWEEN = "between"  # a tenth stitch: its needle is named, and nobody counts to it
@@ -195,7 +195,7 @@ def _taken(pick: PickUp, first: str, place: str) -> str:
     """The rule in words; where runs are of more than one length, as they follow each other."""
     if not in_runs(pick) or len(set(pick.runs[1:-1])) < 2:
         return esc(rows_taken(pick, place))
-    many = counted(2, place).removeprefix("2 ")
+    many = plural(place)
     return (f"From the {first} take {many} in groups and miss one {place} between groups; {many} "
             f"in each group: {', '.join(_gathered(pick.runs))}.")
 

@@ -22,6 +22,16 @@ def works(size: SizeProof) -> tuple[Work, ...]:
     return (*size.pieces, *size.strips)
 
 
+class StepAnchor(NamedTuple):
+    """The id of a step on its page: that of the part, and the step's number; "front-3"."""
+
+    part: str
+    number: int
+
+    def __str__(self) -> str:
+        return f"{self.part}-{self.number}"
+
+
 class Instruction(NamedTuple):
     """A numbered step: `text` and `places` (one entry a hole) are HTML.
 

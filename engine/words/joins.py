@@ -17,7 +17,7 @@ from ..shape.garment import Join, Kindred
 from ..shape.tasks import Seam
 from .declared import eased
 from .terms.join_names import worn_at
-from .words import counted, joined, stitches
+from .words import counted, joined, plural, stitches
 
 _HOW_MANY = ("no", "one", "two", "three", "four", "five", "six")
 SEAM_YARN = ("Where a step names no yarn, sew with the pieces' yarn. Take an end "
@@ -94,7 +94,7 @@ def join_text(join: Join) -> str:
     meet stitches, how many of each, and how they are shared out."""
     title = join_title(join)
     if join.bars:
-        return f"{title}: {_bars_text(join.bars, join.title)}"
+        return f"{title}: {_bars_text(join.bars)}"
     if join.uneven:
         return f"{title}: {_uneven_text(join.uneven)}"
     (less, short), (more, long) = sorted(zip((join.one, join.other), join.sides, strict=True))
@@ -136,13 +136,14 @@ def _top_text(top: CapTop, apart: Fraction) -> str:
             f"({Length(top.reach).in_inches()}), at front and back")
 
 
-def _bars_text(bars: Bars, title: str = "") -> str:
+def _bars_text(bars: Bars) -> str:
     """How many stitches there are to how many rows, and how many bars each of them takes. A title
     that names both edges is not repeated: the figures stand in the order of its edges."""
     wales, courses = f"<b>{stitches(bars.stitches)}</b>", f"<b>{counted(bars.rows, 'row')}</b>"
-    said = {f"{bars.stitch_edge} to {bars.row_edge}": f"{wales} to {courses}",
-            f"{bars.row_edge} to {bars.stitch_edge}": f"{courses} to {wales}"}.get(
-        title, f"{wales} of the {bars.stitch_edge} to {courses} of the {bars.row_edge}")
+    if bars.first is None:
+        said = f"{wales} of the {bars.stitch_edge} to {courses} of the {bars.row_edge}"
+    else:
+        said = " to ".join((wales, courses)[::1 if bars.first is Unit.STITCHES else -1])
     if bars.rows == bars.stitches:
         return f"{said}: one bar to each stitch"
     taker, taken = ("stitch", "bar") if bars.rows > bars.stitches else ("bar", "stitch")
@@ -161,18 +162,21 @@ def _uneven_text(uneven: Uneven) -> str:
 
 def shared_text(shares: Sequence[tuple[int, int]], taker: str, taken: str) -> str:
     """How many take how many each."""
-    told = [(n, _several(each, taken)) for n, each in shares]
-    if len(told) == 1:
-        return f"each {taker} takes {told[0][1]}"
-    (few, one), (more, other) = told
-    return (f"{counted(few, taker)} take{'s' * (few == 1)} {one}, {more} "
-            f"take{'s' * (more == 1)} {other.split()[0]}, spread evenly")
+    if len(shares) == 1:
+        return f"each {taker} takes {_several(shares[0][1], taken)}"
+    (few, one), (more, other) = shares
+    return (f"{counted(few, taker)} take{'s' * (few == 1)} {_several(one, taken)}, {more} "
+            f"take{'s' * (more == 1)} {_small(other)}, spread evenly")
 
 
 def _several(number: int, noun: str) -> str:
     """A small number with its noun: "two bars"."""
-    word = _HOW_MANY[number] if number < len(_HOW_MANY) else str(number)
-    return f"{word} {counted(number, noun).split()[1]}"
+    return f"{_small(number)} {noun if number == 1 else plural(noun)}"
+
+
+def _small(number: int) -> str:
+    """A small number in a word."""
+    return _HOW_MANY[number] if number < len(_HOW_MANY) else str(number)
 
 
 def _difference(less: Fraction, more: Fraction) -> tuple[Fraction, str]:

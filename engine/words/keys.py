@@ -14,7 +14,7 @@ def explained(key: Key[Any], table: type[Keys]) -> str:
     read, said = key.read, key.meaning
     one = read.item if isinstance(read, Several) else read
     if isinstance(one, Figure):
-        said = said.replace("{range}", one.range.allowed.partition(": ")[2])
+        said = said.replace("{range}", one.range.limits)
     if isinstance(read, Word):
         said = said.replace("{words}", _either([f"`{word}`" for word in read.choices], "or"))
     if isinstance(read, Text) and read == Text(read.most):

@@ -17,7 +17,7 @@ from ..machine.two_yarn_steps import SetYarns, ThreadContrast, UnthreadContrast
 from ..markup.html import link
 from ..proof.proof import KnittedPiece
 from .checkpoint import checkpoint
-from .instruction import Moment
+from .instruction import Moment, StepAnchor
 from .words import counted, upto_text
 
 _NOTHING = Claim(0, 0, 0, Side.LEFT)
@@ -73,9 +73,9 @@ def _go(whole: Moment, at: int, upto: int, rows: int, times: int) -> Goes:
                 rows=rows, times=times)
 
 
-def goes_text(goes: Goes, anchor: str) -> str:
+def goes_text(goes: Goes, anchor: StepAnchor) -> str:
     """Return the numbered step as HTML: which rows, how often, and the row counter at each end."""
-    where = link(f"#{anchor.rpartition('-')[0]}-chart", "stitch pattern")
+    where = link(f"#{anchor.part}-chart", "stitch pattern")
     which = f"rows 1 to {goes.rows}" if goes.rows > 1 else "row 1"
     how_often = {1: "", 2: " twice"}.get(goes.times, f" {goes.times} times")
     more = " over and over," if goes.times > 1 else ""

@@ -86,7 +86,7 @@ def _lines(report: Report, changes: Sequence[Changed], everything: bool) -> Iter
     for same in facts.values():
         way = same[0].way if everything else same[0].way[:_WAY]
         by = f" ({words.way_text(way)})" if way else ""
-        yield f"{_fact(same[0])}{_values(report, same, everything)}{by}"
+        yield f"{_fact(same[0])}: {_values(report, same, everything)}{by}"
         if everything:
             for one in same:
                 size = words.sizes_text([one.size], ())
@@ -95,7 +95,7 @@ def _lines(report: Report, changes: Sequence[Changed], everything: bool) -> Iter
 
 
 def _fact(one: Changed) -> str:
-    return f"{words.fact_named(one) if one.name else one.title or words.EVERY_FACT}: "
+    return words.fact_named(one) if one.name else one.title or words.EVERY_FACT
 
 
 def _values(report: Report, same: Sequence[Changed], everything: bool) -> str:
@@ -141,7 +141,7 @@ def _table(report: Report, changes: Sequence[Changed]) -> Iterator[str]:
         rows.setdefault((one.kind, one.place, one.name), {})[one.size] = one
     for row in rows.values():
         first = next(iter(row.values()))
-        cells = [_fact(first).removesuffix(": "),
+        cells = [_fact(first),
                  *(words.values_text(row[size]) if size in row else "" for size in sizes),
                  ", ".join(first.way)]
         yield f"| {' | '.join(map(_escaped, cells))} |"

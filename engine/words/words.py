@@ -42,8 +42,12 @@ def loops_short(loops: int) -> str:
 
 def counted(number: int, one: str, many: str = "") -> str:
     """ "1 stitch", "3 stitches", "2 rows": `many` where the plural has neither -s nor -es."""
-    plural = many or one + ("es" if one.endswith(("ch", "sh", "s", "x")) else "s")
-    return f"{number} {one if number == 1 else plural}"
+    return f"{number} {one if number == 1 else many or plural(one)}"
+
+
+def plural(one: str) -> str:
+    """The plural in -s or -es."""
+    return one + ("es" if one.endswith(("ch", "sh", "s", "x")) else "s")
 
 
 def upto_text(counter: int, then: str = "", how: str = "") -> str:

@@ -18,7 +18,7 @@ from walebook.pages.program import numbered, words_of
 from walebook.pages.step_diagrams import diagram_of
 from walebook.program.chart_actions import Doing
 from walebook.words.chart_text import HOW
-from walebook.words.instruction import Instruction, Moment, works
+from walebook.words.instruction import Instruction, Moment, StepAnchor, works
 from walebook.words.words import needles_text, which
 
 from tests.laws.needle_words import GROUP, RULE, read
@@ -119,7 +119,7 @@ def test_a_needle_that_comes_back_is_put_in_a_position_that_has_a_name() -> None
 def test_a_diagram_names_every_needle_that_it_shows_and_leaves_out_none_that_is_loaded() -> None:
     wrong, figures = [], 0
     for where, m, told in moments():
-        drawn = diagram_of(m, told, "a-1")
+        drawn = diagram_of(m, told, StepAnchor("a", 1))
         if not drawn or m.after.second:
             continue
         figures += 1

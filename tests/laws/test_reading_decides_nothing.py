@@ -34,6 +34,51 @@ STILL = frozenset({
     # An example that stands in a key's meaning is not given twice.
     "words/keys",
 })
+# Folders in which no text at all is looked into, however it is called.
+WRITERS = ("core/", "plan/", "words/", "drawings/", "pages/")
+PARTS = frozenset({"startswith", "endswith", "partition", "rpartition", "split", "rsplit",
+                   "splitlines", "removeprefix", "removesuffix", "match", "search", "fullmatch",
+                   "findall", "finditer", "sub", "isdigit", "isalpha", "isdecimal", "isnumeric"})
+FOUND = frozenset({"find", "rfind", "index", "rindex"})  # lists have them too
+# Modules of these folders that look into a text, each for its reason.
+INTO_TEXTS = {
+    # Paths, keys and names with parts, which a dot, a space or a slash holds apart.
+    "core/on_use": "the dotted name of a module and of a function in it",
+    "core/problems": "a file's path; characters that are not seen; a finding's figures, which "
+                     "stand in its texts alone",
+    "pages/from_texts": "a file's path", "pages/pattern_facts": "a file's path",
+    "pages/pattern_files": "a file's path",
+    "pages/garment_facts": "the key of an own outline's edge, of its piece and the edge",
+    "pages/sheet_pieces": "the keys of counts, at corners of an own outline",
+    "plan/given_counts": "the key of a count, of its piece and the count, as sources write it",
+    "words/terms/section_names": "the key of a stretch, of the words that a designer gave it",
+    # Tables that are written as one text in the code itself.
+    "core/colours": "the table of colours", "pages/expression_json": "keys of a schema's kinds",
+    "core/ranges": "limits, as a declared figure writes them",
+    "plan/assemble": "the lowest figure of a range that is declared below nothing",
+    # Sources, and pages that are written by hand.
+    "core/text": "a source's text", "core/units": "a source's figure with its unit",
+    "core/inches": "figures of a size chart, as they are printed there",
+    "pages/corrected_places": "the names of sizes in a correction, which the designer writes",
+    "words/garment_text": "a remark of a size chart, of which the first words stand for it",
+    "pages/key_lists": "marks in a page's Markdown", "pages/source_page": "the same",
+    "pages/source_schema": "examples of keys, of which the schema is made, and links in meanings",
+    "pages/value_shapes": "the lowest figure of a range",
+    # Signs of a text that is ready: nothing is decided by what it says.
+    "core/counts": "the plural of a unit", "words/moved": "the plural of a unit, and spaces",
+    "words/words": "the plural of a word", "words/list_text": "spaces at which no line ends",
+    "words/report_text": "signs that Markdown would read",
+    "words/terms/working": "digits of a figure that is printed",
+    "plan/own_names": "capital letters of a title",
+    # HTML and SVG of ours, which are put together a second time.
+    "drawings/two_bed_needles": "parts that several diagrams of a page share, known when all are "
+                                "drawn",
+    "drawings/piece_small": "the opening tag, which the second of two drawings has alike",
+    "pages/placed_designer_notes": "the ends of a step, between which a note is set",
+    # Two texts that are set side by side: what is alike is shown once.
+    "words/comparison_text": "texts of a report, which is read again from its file",
+    "words/record_text": "the unit that two figures have alike",
+}
 
 
 def is_for_people(node: ast.expr) -> bool:
@@ -81,6 +126,17 @@ def reads(node: ast.AST) -> bool:
     return False
 
 
+def looks_into(node: ast.AST) -> bool:
+    """True where a node takes a text apart, or asks what it begins or ends with or has in it."""
+    match node:
+        case ast.Call(func=ast.Attribute(attr=attr), args=[ast.Constant(value=str() as part), *_]) \
+                if attr in FOUND and not part.isidentifier():
+            return True
+        case ast.Attribute(attr=attr):
+            return attr in PARTS
+    return False
+
+
 def readings(tree: ast.AST) -> Iterator[int]:
     """The lines on which a module reads a text for people."""
     return (node.lineno for node in ast.walk(tree) if reads(node) and hasattr(node, "lineno"))
@@ -92,6 +148,28 @@ def test_nothing_reads_what_is_written_for_people() -> None:
     more = {name: found[name] for name in found.keys() - STILL}
     assert not more, more
     assert not STILL - found.keys(), f"listed, but reads nothing: {STILL - found.keys()}"
+
+
+def test_who_writes_for_people_takes_no_text_apart() -> None:
+    found = {name: lines for name in MODULES if name.startswith(WRITERS) and (lines := [
+        node.lineno for node in ast.walk(tree_of(name))
+        if looks_into(node) and isinstance(node, ast.expr)])}
+    more = {name: found[name] for name in found.keys() - INTO_TEXTS}
+    assert not more, more
+    assert not INTO_TEXTS.keys() - found.keys(), INTO_TEXTS.keys() - found.keys()
+
+
+@pytest.mark.parametrize("spoiled", [
+    "piece, _, what = name.rpartition(' ')", "old.split('–')", "_SIZE.search(drawn)",
+    "re.sub('a', 'b', told)", "takewhile(str.isalpha, sentence)", "end.removesuffix(f' {unit}')",
+    "drawn[:drawn.index('>')]"])
+def test_every_way_of_taking_apart_is_found(spoiled: str) -> None:
+    assert any(map(looks_into, ast.walk(ast.parse(spoiled))))
+
+
+@pytest.mark.parametrize("plain", ["order.index(one)", "sizes.index(size) + 1"])
+def test_a_place_in_a_list_is_no_text(plain: str) -> None:
+    assert not any(map(looks_into, ast.walk(ast.parse(plain))))
 
 
 @pytest.mark.parametrize("spoiled", [

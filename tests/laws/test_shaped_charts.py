@@ -35,7 +35,7 @@ from walebook.proof.proof import KnittedPiece
 from walebook.shape.garment import CannotShape
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
-from walebook.words.instruction import Moment
+from walebook.words.instruction import Moment, StepAnchor
 from walebook.words.lying import middle
 from walebook.words.shaped_edges import ShapingBlock
 
@@ -309,7 +309,7 @@ def test_a_checkpoint_in_the_stitch_pattern_says_which_needles_hold_more_loops(p
         for each in group:
             if not isinstance(each, ShapingBlock) or not each.events[-1].charted:
                 continue
-            said = each_told(each, "p-1", "", Diagrams(knitted, None))  # type: ignore[arg-type]
+            said = each_told(each, StepAnchor("p", 1), "", Diagrams(knitted, None))  # type: ignore[arg-type]
             more = [(int(n), int(loops)) for n, loops in re.findall(
                 r"(?:of which|and) (\d+) holds? (\d+) loops", said)]
             held = {loops: sum(sum(needle in on for _, on in each.events[-1].after.loops) == loops
