@@ -9,6 +9,7 @@ from __future__ import annotations
 import ast
 import itertools
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
@@ -104,15 +105,16 @@ def texts(node: ast.expr, chosen: dict[str, list[str]]) -> list[str]:
 def chosen_in(nodes: Iterable[ast.AST]) -> dict[str, list[str]]:
     """The names of a module that are given one of some literals and nothing else."""
     found: dict[str, list[str]] = {}
+    bound = Counter[str]()
     for node in nodes:
         match node:
             case ast.Assign(targets=[ast.Name(id=name)], value=value):
                 found.setdefault(name, []).extend(texts(value, {}))
-            case ast.arg(arg=name) | ast.Name(id=name, ctx=ast.Store()) if name not in found:
-                found[name] = []
-            case _:
-                continue
-    return {name: said for name, said in found.items() if said and OPEN not in said}
+                bound[name] -= 1  # the name itself is met as well
+            case ast.arg(arg=name) | ast.Name(id=name, ctx=ast.Store()):
+                bound[name] += 1
+    return {name: said for name, said in found.items()
+            if OPEN not in said and not bound[name]}
 
 
 def paths(nodes: tuple[ast.AST, ...]) -> Iterator[tuple[int, str]]:
