@@ -51,6 +51,18 @@ export default [
     rules: { "no-unused-vars": ["error", { vars: "local" }], "strict": "off" },
   },
   {
+    files: ["site_src/**/*.mjs"],
+    ...js.configs.recommended,
+    languageOptions: { ecmaVersion: 2022, sourceType: "module" },
+    linterOptions: { reportUnusedDisableDirectives: "error" },
+    rules: { ...js.configs.recommended.rules, ...ROOMS, ...HABITS },
+  },
+  {
+    // It stands in each page, where every line counts, and does but one thing.
+    files: ["site_src/.overrides/.scripts/*.js"],
+    rules: { "strict": "off" },
+  },
+  {
     // A worker that is a module, so that it can load the runtime's.
     files: ["site_src/.runtime/*.js"],
     languageOptions: { sourceType: "module" },

@@ -28,6 +28,7 @@ TOOLS = (
     ("tsc", "--project", ".ci/tsconfig.json"),
     ("tsc", "--project", ".ci/tsconfig.worker.json"),
     ("tsc", "--project", ".ci/tsconfig.runtime.json"),
+    ("tsc", "--project", ".ci/tsconfig.modules.json"),
     ("stylelint", "--config", ".ci/stylelint.config.js", "--max-warnings", "0",
      "--report-needless-disables", "site_src/**/*.css"),
 )

@@ -33,9 +33,12 @@ def names_in(tree: ast.AST) -> set[str]:
 def without_words(tree: ast.Module) -> ast.Module:
     """A source's tree with each docstring a point: a class without one is given one as it loads."""
     for node in ast.walk(tree):
-        if isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)) \
-                and ast.get_docstring(node, clean=False) is not None:
-            node.body[0].value.value = "."
+        match node:
+            case ast.Module(body=body) | ast.ClassDef(body=body) | ast.FunctionDef(body=body) | \
+                    ast.AsyncFunctionDef(body=body):
+                match body:
+                    case [ast.Expr(value=ast.Constant(value=str()) as text), *_]:
+                        text.value = "."
     return tree
 
 

@@ -9,10 +9,15 @@ import { EditorState } from "@codemirror/state";
 import { drawSelection, EditorView, highlightActiveLine, hoverTooltip, keymap, lineNumbers } from "@codemirror/view";
 import { classHighlighter } from "@lezer/highlight";
 
+/** @type {Record<string, string>} */
 const SEVERITIES = { error: "error", warning: "warning", caution: "warning", remark: "info" };
 
-// From the place of a finding to the end of what stands there, within its line. Lines and columns
-// count from 1, columns in whole characters.
+/**
+ * From the place of a finding to the end of what stands there, within its line. Lines and columns
+ * count from 1, columns in whole characters.
+ * @param {any} state the editor's
+ * @param {{ line: number, column: number }} place
+ */
 function range(state, { line, column }) {
   const at = state.doc.line(Math.min(Math.max(line, 1), state.doc.lines));
   const before = [...at.text].slice(0, column - 1).join("").length;
@@ -24,8 +29,9 @@ function range(state, { line, column }) {
   return { from, to: Math.min(from + (word ? word[0].length : 1), at.to) };
 }
 
+/** @param {wb.EditorAsks["explain"]} explain */
 function tooltip(explain) {
-  return hoverTooltip((view, at) => {
+  return hoverTooltip((/** @type {any} */ view, /** @type {number} */ at) => {
     const text = explain(view.state.doc.toString(), at);
     if (!text) return null;
     const create = () => {
@@ -38,7 +44,11 @@ function tooltip(explain) {
   }, { hideOnChange: true });
 }
 
-// Opens an editor in `parent`; see `wb.Editor` in `.ci/page.d.ts`. Tab leaves it.
+/**
+ * Opens an editor in `parent`. Tab leaves it.
+ * @param {wb.EditorAsks} asks
+ * @returns {wb.Editor}
+ */
 function open({ parent, text, attributes, complete, explain, changed, moved }) {
   const view = new EditorView({
     parent,
@@ -48,12 +58,12 @@ function open({ parent, text, attributes, complete, explain, changed, moved }) {
         lineNumbers(), history(), drawSelection(), indentOnInput(), bracketMatching(), closeBrackets(),
         highlightActiveLine(), yaml(), syntaxHighlighting(classHighlighter), lintGutter(), search({ top: true }),
         EditorView.lineWrapping, EditorView.contentAttributes.of(attributes),
-        autocompletion({ icons: false, override: [({ state, pos, explicit }) =>
+        autocompletion({ icons: false, override: [(/** @type {any} */ { state, pos, explicit }) =>
           complete(state.doc.toString(), pos, explicit)] }),
         tooltip(explain),
         keymap.of([{ key: "F8", run: nextDiagnostic }, { key: "Shift-F8", run: previousDiagnostic },
           ...closeBracketsKeymap, ...completionKeymap, ...searchKeymap, ...historyKeymap, ...defaultKeymap]),
-        EditorView.updateListener.of((update) => {
+        EditorView.updateListener.of((/** @type {any} */ update) => {
           if (update.docChanged) changed(update.state.doc.toString());
           if (update.docChanged || update.selectionSet) {
             moved(update.state.doc.toString(), update.state.selection.main.head);
@@ -76,4 +86,4 @@ function open({ parent, text, attributes, complete, explain, changed, moved }) {
   };
 }
 
-globalThis.walebookEditor = { open };
+window.walebookEditor = { open };
