@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from ..core.text_kinds import SourceName
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..pattern.model import Fold
 from .methods import FOLDED, SEWN_ON, SINGLES, Method
 
@@ -50,7 +50,7 @@ class BandKind:
     summary: str
     making: Making
     layers: int
-    closings: tuple[Closing, ...]
+    buttonhole_kinds: tuple[ButtonholeKind, ...]
     page: str
     stands: bool
     bind_offs: tuple[Method, ...] = ()
@@ -88,72 +88,75 @@ class BandKind:
 USUAL = "enclosing"
 """The kind of a band of which the source says none."""
 
-ALONG_ROWS = (Closing.BOUND_OFF, Closing.ONE_STITCH, Closing.TWO_STITCHES)
+ALONG_ROWS = (ButtonholeKind.BOUND_OFF, ButtonholeKind.ONE_STITCH, ButtonholeKind.TWO_STITCHES)
 """The holes of a band whose rows run along its edge: made between two rows, across its width."""
 
 KINDS: Mapping[str, BandKind] = {kind.name: kind for kind in (
     BandKind(name="enclosing", making=Making.ENCLOSING,
              summary="knitted apart, folded, and closed around the edge",
-             layers=2, closings=(Closing.ENCLOSED,), page="bands/enclosing.html", stands=True,
-             grades=True, mitres=True, fold=Fold.TURNED, ends_sewn=True),
+             layers=2, buttonhole_kinds=(ButtonholeKind.ENCLOSED,), page="bands/enclosing.html",
+             stands=True, grades=True, mitres=True, fold=Fold.TURNED, ends_sewn=True),
     BandKind(name="folded", making=Making.FOLDED,
              summary="knitted onto the edge and folded to the inside", layers=2,
-             closings=(Closing.ENCLOSED, Closing.EYELET, Closing.SLIT, Closing.LOOPS),
+             buttonhole_kinds=(ButtonholeKind.ENCLOSED, ButtonholeKind.EYELET, ButtonholeKind.SLIT,
+                               ButtonholeKind.LOOPS),
              page="bands/folded.html", stands=True, grades=True, mitres=True, bind_offs=FOLDED,
              asks=("facing_fabric",), fold=Fold.TURNED, ends_sewn=True, lays_out=True),
     BandKind(name="single", making=Making.SINGLE,
              summary="one layer, bound off", layers=1,
-             closings=(Closing.ONE_STITCH, Closing.TWO_STITCHES, Closing.BOUND_OFF,
-                       Closing.EYELET, Closing.SLIT, Closing.LOOPS),
+             buttonhole_kinds=(ButtonholeKind.ONE_STITCH, ButtonholeKind.TWO_STITCHES,
+                               ButtonholeKind.BOUND_OFF, ButtonholeKind.EYELET,
+                               ButtonholeKind.SLIT, ButtonholeKind.LOOPS),
              page="bands/single.html", stands=True, grades=True, mitres=True, bind_offs=SINGLES,
              lays_out=True),
     BandKind(name="rolled", making=Making.SINGLE,
              summary="one layer of plain rows that rolls outward", layers=1,
-             closings=(), page="bands/rolled.html", stands=True, bind_offs=SINGLES, rolls=True),
+             buttonhole_kinds=(), page="bands/rolled.html", stands=True, bind_offs=SINGLES,
+             rolls=True),
     BandKind(name="ribbed", making=Making.LATCHED,
-             summary="one layer, latched up into a rib", layers=1, closings=(),
+             summary="one layer, latched up into a rib", layers=1, buttonhole_kinds=(),
              page="bands/latched-rib.html", stands=True, bind_offs=SINGLES, asks=("rib",),
              latched=True),
     BandKind(name="facing", making=Making.FACING,
              summary="turned to the inside and sewn down", layers=1,
-             closings=(Closing.LOOPS,), page="bands/facing.html", stands=False,
+             buttonhole_kinds=(ButtonholeKind.LOOPS,), page="bands/facing.html", stands=False,
              asks=("facing_fabric",), mitres=True, fold=Fold.TURNED, lays_out=True),
     BandKind(name="casing", making=Making.CASING,
              summary="knitted onto the edge and folded, with a channel for a cord or elastic",
-             layers=2, closings=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,
+             layers=2, buttonhole_kinds=(), page="bands/casing.html", stands=True, bind_offs=FOLDED,
              asks=("cord",), fold=Fold.TURNED, channel=True),
     BandKind(name="lengthwise", making=Making.LENGTHWISE,
              summary="knitted apart on a few needles, its rows along the edge, and sewn on",
-             layers=1, closings=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
+             layers=1, buttonhole_kinds=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
              bind_offs=SEWN_ON, asks=("stretch",), lays_out=True, lengthwise=True),
     BandKind(name="folded lengthwise", making=Making.LENGTHWISE,
              summary="knitted so at twice its width, folded along its middle and sewn on twice",
-             layers=2, closings=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
+             layers=2, buttonhole_kinds=ALONG_ROWS, page="bands/lengthwise.html", stands=True,
              bind_offs=SEWN_ON, asks=("stretch",), ends_sewn=True, lengthwise=True),
     BandKind(name="stand collar", making=Making.DOUBLE_COLLAR, collar=True,
              summary="stands up round the neck, two layers folded at its upper edge", layers=2,
-             closings=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,
+             buttonhole_kinds=(), page="bands/collar-stand.html", stands=True, bind_offs=FOLDED,
              asks=("outer_dial",), fold=Fold.TURNED),
     BandKind(name="single stand collar", making=Making.COLLAR, collar=True,
-             summary="stands up round the neck, one layer, bound off", layers=1, closings=(),
-             page="bands/collar-stand.html", stands=True, bind_offs=SINGLES,
+             summary="stands up round the neck, one layer, bound off", layers=1,
+             buttonhole_kinds=(), page="bands/collar-stand.html", stands=True, bind_offs=SINGLES,
              asks=("outer_dial",)),
     BandKind(name="shirt collar", making=Making.COLLAR, collar=True,
-             summary="falls over from the neck, one layer, with two points", layers=1, closings=(),
-             page="bands/shirt-collar.html", stands=False, bind_offs=SINGLES,
+             summary="falls over from the neck, one layer, with two points", layers=1,
+             buttonhole_kinds=(), page="bands/shirt-collar.html", stands=False, bind_offs=SINGLES,
              asks=("points", "outer_dial", "shows"), falls=True, meets=True),
     # Of two layers either side is a knit side, whichever way it is worn.
     BandKind(name="double shirt collar", making=Making.DOUBLE_COLLAR, collar=True,
              summary="falls over from the neck, two layers folded at the outer edge", layers=2,
-             closings=(), page="bands/shirt-collar.html", stands=False, bind_offs=FOLDED,
+             buttonhole_kinds=(), page="bands/shirt-collar.html", stands=False, bind_offs=FOLDED,
              asks=("points", "outer_dial"), falls=True, meets=True, fold=Fold.TURNED),
     BandKind(name="shawl collar", making=Making.SHAWL, collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, one layer",
-             layers=1, closings=(), page="bands/shawl-collar.html", stands=True,
+             layers=1, buttonhole_kinds=(), page="bands/shawl-collar.html", stands=True,
              bind_offs=SINGLES, asks=("back_depth", "shows"), needs=("back_depth",), falls=True),
     BandKind(name="double shawl collar", making=Making.DOUBLE_SHAWL, collar=True,
              summary="falls over from fronts and neck, deeper behind the neck, two layers",
-             layers=2, closings=(), page="bands/shawl-collar.html", stands=True,
+             layers=2, buttonhole_kinds=(), page="bands/shawl-collar.html", stands=True,
              bind_offs=FOLDED, asks=("back_depth",), needs=("back_depth",), falls=True,
              fold=Fold.TURNED),
 )}

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from ..pattern.cells import MOVES, PASSED, Cell, Cells, crossings
-from ..shape.heights import closing_rows
+from ..shape.heights import rows_to_join
 from ..shape.piece import Piece
 from ..words.terms.yarn_names import OTHER_YARNS
 from .garment_colour import OTHER_TONES
@@ -51,13 +51,13 @@ def _tile(parts: Parts, key: str) -> Tile | None:
     g = parts.gauges[key]
     if piece.striped:
         return _stripes(piece, parts, hundredths(
-            parts.outlines[key].hem + closing_rows(piece) * g.row))
+            parts.outlines[key].hem + rows_to_join(piece) * g.row))
     rows = _rows(piece)
     if rows is None:
         return None
     first, cells = rows
     wide = sum(cell is not Cell.OUT for cell in cells[0]) * g.stitch
-    up = parts.outlines[key].hem + closing_rows(piece) * g.row
+    up = parts.outlines[key].hem + rows_to_join(piece) * g.row
     marks = tuple(_marks(cells, g.stitch, g.row, wide))
     left = (Fraction(piece.stitches.value, 2) - first) * g.stitch - wide
     return Tile(wide * ACROSS, len(cells) * g.row * ACROSS, marks,

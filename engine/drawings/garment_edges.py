@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..catalogue.bands import KINDS
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from .garment_bands import button_radius, button_shares, hair_step
@@ -79,16 +79,16 @@ def _holes(plan: BandPlan, foot: int, deep: int, long: int) -> list[Mark]:
     marks: list[Mark] = []
     for share in button_shares(plan, stitches):
         x = part(share, long)
-        if asked.closing is Closing.LOOPS:
+        if asked.kind is ButtonholeKind.LOOPS:
             top, radius = foot + deep, button_radius(plan)
             marks.append(Shape("wb-outline", ((Node(x - radius, top),
                                                Node(x, top + 2 * radius, ROUND),
                                                Node(x + radius, top)),)))
-        elif asked.closing in (Closing.EYELET, Closing.ONE_STITCH):
+        elif asked.kind in (ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH):
             marks.append(Disc("wb-hole", Node(x, middle), part(HOLE_HIGH, deep)))
         else:
             wide, high = half, part(HOLE_HIGH, deep)
-            if asked.closing is Closing.SLIT:
+            if asked.kind is ButtonholeKind.SLIT:
                 wide, high = part(HOLE_HIGH, deep) // 2, deep // 4
             marks.append(_hole(x, middle, wide, high))
     return marks

@@ -52,7 +52,7 @@ def repeat_text(repeat: Repeat) -> str:
                      for works, run in groupby(repeat.works))
 
 
-def closing(repeat: Repeat | None) -> Rounding:
+def allowed_counts(repeat: Repeat | None) -> Rounding:
     """Return the stitch counts that the repeat allows: whole repeats, one beginning, the edges.
 
     Without the beginning where the repeat runs on across a seam; without a repeat, every count.
@@ -72,7 +72,8 @@ def arrangement(stitches: int, repeat: Repeat | None) -> tuple[bool, ...]:
     over = stitches - repeat.opening - 2 * repeat.edge
     times, rest = divmod(over, sum(repeat.works))
     if rest or times < 0:
-        raise ValueError(f"{stitches} stitches are not {closing(repeat)} of {repeat_text(repeat)}")
+        raise ValueError(
+            f"{stitches} stitches are not {allowed_counts(repeat)} of {repeat_text(repeat)}")
     ends = (True,) * repeat.edge
     return ends + repeat.works * times + (True,) * repeat.opening + ends
 

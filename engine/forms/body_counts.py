@@ -83,8 +83,8 @@ def foot_rows(foot: Foot | None, gauge: Gauge) -> Iterator[Expression]:
     if foot.row is not None and foot.row != gauge.row:
         own = own * Operand(foot.row, Role.ROW_HEIGHT) / Operand(gauge.row, Role.ROW_HEIGHT)
     yield own
-    if foot.closing:
-        yield Operand(Fraction(foot.closing), Role.JOINING, name)
+    if foot.rows_to_join:
+        yield Operand(Fraction(foot.rows_to_join), Role.JOINING, name)
 
 
 def hem_of(cut: Cut, piece: str) -> tuple[Foot | None, Count | None]:

@@ -51,16 +51,16 @@ def _placket(seams: tuple[str, ...]) -> Tasks:
             _band("neck", EdgeRole.NECK, needs=(*seams, "foot"), waits=True))
 
 
-def _closed_neck(seams: tuple[str, ...], closing: Task) -> Tasks:
+def _closed_neck(seams: tuple[str, ...], last: Task) -> Tasks:
     """The band of a neck without an opening, and the seam that closes it."""
-    return (_band("neck", EdgeRole.NECK, needs=seams, waits=True), closing)
+    return (_band("neck", EdgeRole.NECK, needs=seams, waits=True), last)
 
 
-def _at_neck(opens: bool, slit: bool, seams: tuple[str, ...], closing: Task, *, first: bool = False
+def _at_neck(opens: bool, slit: bool, seams: tuple[str, ...], last: Task, *, first: bool = False
              ) -> Tasks:
     if opens:
         return _open_fronts(seams, first=first)
-    return _placket(seams) if slit else _closed_neck(seams, closing)
+    return _placket(seams) if slit else _closed_neck(seams, last)
 
 
 def _names(tasks: Tasks) -> tuple[str, ...]:

@@ -62,8 +62,8 @@ def on_foot(above: Expression, foot: Foot | None, gauge: Gauge) -> Expression:
     name = "rib" if isinstance(foot, Rib) else "hem"
     above += layer_of(foot, Role.HEM_ROWS, name) \
         * Operand(foot.row or gauge.row, Role.ROW_HEIGHT)
-    if foot.closing:
-        above += rows_high(Operand(Fraction(foot.closing), Role.JOINING, name), gauge)
+    if foot.rows_to_join:
+        above += rows_high(Operand(Fraction(foot.rows_to_join), Role.JOINING, name), gauge)
     return above
 
 

@@ -83,11 +83,11 @@ def side_of(foot: Foot | None, rows: int, gauge: Gauge, what: SectionRole | str,
                    stretch=Stretch.HEM,
                    made=layer_of(foot, Role.ROWS, THROUGH_BOTH if foot.fold else ""))
     made: Expression = _near(rows, counted)
-    if foot.closing:
+    if foot.rows_to_join:
         made = _near(rows, counted, above_part(hem.name)) + Operand(
-            Fraction(foot.closing), Role.JOINING, hem.name)
-    above = straight(what, foot.closing + rows, gauge.row, made=made)
-    return [hem, replace(above, joins_hem=bool(foot.closing and foot.fold))]
+            Fraction(foot.rows_to_join), Role.JOINING, hem.name)
+    above = straight(what, foot.rows_to_join + rows, gauge.row, made=made)
+    return [hem, replace(above, joins_hem=bool(foot.rows_to_join and foot.fold))]
 
 
 def _near(rows: int, counted: Expression | None, name: str = "") -> Operand | Term:

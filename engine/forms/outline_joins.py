@@ -291,7 +291,7 @@ def _upright(cut: Cut, own: OwnPiece, edge: EdgeOf) -> list[Section]:
         segments = list(own.edges.profile(edge.side).drawn(last))
     foot = own.piece.hem if parts[0].low == 0 else None
     up, above = upright(segments)
-    below = side_of(foot, up, cut.gauge, name) if foot and foot.closing + up else \
+    below = side_of(foot, up, cut.gauge, name) if foot and foot.rows_to_join + up else \
         [straight(name, up, cut.gauge.row, made=rows_of_edge(up, own.edges.rows))] if up else []
     slope = shaped(name, above, cut.gauge, slopes=_slopes(own, edge.side, parts))
     return [*below, slope] if slope else below

@@ -14,16 +14,16 @@ from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.kept import kept_of
 from ..core.operands import Note, Role
 from ..pattern.band_places import place_in
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..plan.band import BandPlan
 from ..plan.hole_needs import loop_chains
 from ..plan.hole_sums import asked_ends, hole_ends, hole_gaps, hole_number
 from ..plan.layers import halves
 from ..plan.lengthwise_counts import SEAM
 from ..plan.zips import opening_of, zip_for
-from ..program.bands.closings import closing_of
+from ..program.bands.buttonhole_steps import buttonhole_kind
 from ..words import figure_text as words
-from ..words.closings_said import holes_name
+from ..words.buttonhole_text import holes_name
 from ..words.terms.working import working_of
 
 
@@ -73,7 +73,7 @@ AROUND_HOLES = ("rows_to_holes", "rows_holes_to_fold", "rows_fold_to_holes", "ro
 def divides(plan: BandPlan) -> bool:
     """True where rows before the holes and after them differ: loops lie at the fold or
     the edge, and divide nothing."""
-    return plan.placing is not None and closing_of(plan) is not Closing.LOOPS
+    return plan.placing is not None and buttonhole_kind(plan) is not ButtonholeKind.LOOPS
 
 
 def _of(name: str, count: Count, label: str = "") -> ShownFigure:
@@ -98,7 +98,7 @@ def figures(plan: BandPlan) -> tuple[ShownFigure, ...]:
         *_left(plan),
         *_parts(plan),
         *_holes(plan),
-        *_closing(plan),
+        *_of_the_hole(plan),
         *_zip(plan),
         *_cord(plan),
         *_facing(plan),
@@ -195,12 +195,12 @@ def _holes(plan: BandPlan) -> tuple[ShownFigure, ...]:
     )
 
 
-def _closing(plan: BandPlan) -> tuple[ShownFigure, ...]:
+def _of_the_hole(plan: BandPlan) -> tuple[ShownFigure, ...]:
     """What a slit or a loop is counted in besides its stitches along the band."""
     asked = plan.band.buttonholes
     if plan.slit:
         return (_of("slit_rows", plan.slit),)
-    if asked and asked.closing is Closing.LOOPS:
+    if asked and asked.kind is ButtonholeKind.LOOPS:
         chains = loop_chains(asked.button, plan.gauge.stitch,
                              place_in(plan.band, "buttonholes.button"))
         return (_of("loop_chains", chains),)

@@ -26,7 +26,7 @@ from ..words import correction_text, garment_text
 from ..words import order_of_work_text as order
 from ..words import page_headings as headings
 from ..words import size_page_text as words
-from ..words.closings_said import holes_text
+from ..words.buttonhole_text import holes_text
 from ..words.edge_methods import edge_methods
 from ..words.figure_text import on_the_bed
 from ..words.hanging_text import section_names

@@ -11,7 +11,7 @@ from ..core.units import Length
 from ..machine.steps import Side
 
 
-class Closing(Enum):
+class ButtonholeKind(Enum):
     """The kinds of buttonhole a band can have."""
 
     ENCLOSED = "enclosed"
@@ -110,7 +110,7 @@ class Buttonholes:
     centre_hole: bool = False
     rows: HoleRows | None = None
     gaps: Gaps = Gaps.NEAREST
-    closing: Closing = Closing.ENCLOSED
+    kind: ButtonholeKind = ButtonholeKind.ENCLOSED
     odd_gap: OddGap = OddGap.SPREAD
     lean: Lean = Lean.NECK
     end_give: int = 2

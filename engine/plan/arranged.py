@@ -14,7 +14,7 @@ from ..catalogue.forms import FORM_KINDS
 from ..core.counts import Rounding
 from ..core.problems import Problem, error
 from ..core.text_kinds import FindingText
-from ..fabric.arrangement import closing, repeat_text
+from ..fabric.arrangement import allowed_counts, repeat_text
 from ..machine.steps import Dial
 from ..pattern.edges import EdgeSpec, Offer
 from ..pattern.fabrics import Fabric, Materials, Repeat, swatched_plain
@@ -163,7 +163,7 @@ def rounded_to(places: Places, band: Band, repeat: Repeat | None
     """
     if repeat is None:
         return band.rounding, ()
-    fits = closing(repeat)
+    fits = allowed_counts(repeat)
     both = band.rounding.among(fits)
     if both is not None:
         return both, ()
@@ -180,7 +180,7 @@ def not_closed(places: Places, fabrics: Mapping[str, Fabric], edges: Mapping[str
     repeat = arranged(fabrics, edges, band)
     if repeat is None:
         return ()
-    fits = closing(repeat)
+    fits = allowed_counts(repeat)
     over = stitches - fits.plus
     if over >= 0 and over % fits.of == 0:
         return ()

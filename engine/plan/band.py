@@ -19,7 +19,7 @@ from ..fabric.gauge import Gauge
 from ..machine.steps import Dial, Side
 from ..pattern.band_places import place_in
 from ..pattern.fabrics import Repeat
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..pattern.model import Band, BandRows
 from ..shape.edge_path import EdgePath
 from .buttonholes import Placing
@@ -165,7 +165,7 @@ class BandPlan:
         """Loops on each hole's upper edge: n stitches inside a fabric offer n + 1 (D04)."""
         n = self.placing.hole if self.placing else 0
         asked = self.band.buttonholes
-        if not n or not asked or asked.closing is not Closing.ENCLOSED:
+        if not n or not asked or asked.kind is not ButtonholeKind.ENCLOSED:
             return Count(Noted(plain(0), Note.NO_LOOPS), Unit.LOOPS)
         return Count(Noted(plain(n, "hole_stitches") + plain(1), Note.HOLE_OFFERS,
                            (Unit.STITCHES.of(n),)), Unit.LOOPS)
@@ -176,7 +176,7 @@ class BandPlan:
         asked = self.band.buttonholes
         if self.casing.slit:
             return self.casing.slit
-        if asked is None or asked.closing is not Closing.SLIT:
+        if asked is None or asked.kind is not ButtonholeKind.SLIT:
             return None
         return slit_rows(asked.button, self.gauge.row,
                          place_in(self.band, "buttonholes.button"))

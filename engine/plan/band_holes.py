@@ -26,7 +26,7 @@ from ..core.problems import Place, Problem, Severity, error, has_errors, note
 from ..core.units import Length
 from ..fabric.gauge import Gauge
 from ..pattern.band_places import place_in
-from ..pattern.holes import Closing, HemHoles, HoleRows
+from ..pattern.holes import ButtonholeKind, HemHoles, HoleRows
 from ..pattern.model import Band, BandRows
 from ..pattern.places import Places
 from ..sizing.measures import Definition, evaluate
@@ -72,7 +72,7 @@ def plan_holes(ground: HoleGround) -> tuple[Count, Placing | None, list[Problem]
 
 def _hole(ground: HoleGround) -> Count:
     asked = ground.asked
-    if fixed := fixed_stitches(asked.closing):
+    if fixed := fixed_stitches(asked.kind):
         return fixed
     if asked.stitches is not None:
         place = ground.places.of(f"{ground.path}.stitches", ground.size)
@@ -250,7 +250,7 @@ def edge_in_hole(places: Places, band: Band, size: str, body: Gauge, gauge: Gaug
     wanted between it and the holes (common practice, no source). Loops lie beyond the band."""
     hidden = band.stitches_in * body.stitch
     room = (rows.to_finish - 1) * gauge.row
-    loops = band.buttonholes is not None and band.buttonholes.closing is Closing.LOOPS
+    loops = band.buttonholes is not None and band.buttonholes.kind is ButtonholeKind.LOOPS
     if hidden <= room or loops:
         return []
     need = whole(hidden / gauge.row, UP) + 1

@@ -7,7 +7,7 @@ from ..core.counted import Count
 from ..core.counts import DOWN, UP, Unit, decimal, whole
 from ..core.problems import Problem, Severity, error, note
 from ..fabric.gauge import Gauge
-from ..pattern.holes import Buttonholes, Closing
+from ..pattern.holes import ButtonholeKind, Buttonholes
 from ..pattern.model import Band, BandRows
 from ..pattern.places import Places
 from .buttonholes import hole_stitches, reach
@@ -16,8 +16,8 @@ from .lengthwise_counts import across_unit
 
 # Two holes of one stitch are not counted as wide as they are: an eyelet counts with the stitch
 # that it is moved onto. A slit follows from its button, a loop is chained to go over it.
-OF_ONE = (Closing.ONE_STITCH, Closing.EYELET)
-AS_LONG_AS_ASKED = (Closing.ENCLOSED, Closing.BOUND_OFF)
+OF_ONE = (ButtonholeKind.ONE_STITCH, ButtonholeKind.EYELET)
+AS_LONG_AS_ASKED = (ButtonholeKind.ENCLOSED, ButtonholeKind.BOUND_OFF)
 
 
 def hole_passes(places: Places, band: Band, size: str, gauge: Gauge, hole: Count
@@ -27,14 +27,14 @@ def hole_passes(places: Places, band: Band, size: str, gauge: Gauge, hole: Count
     The way out is a hole by the rule, or the largest button in whole [mm] that passes this one.
     """
     asked = band.buttonholes
-    if asked is None or asked.closing in (Closing.SLIT, Closing.LOOPS):
+    if asked is None or asked.kind in (ButtonholeKind.SLIT, ButtonholeKind.LOOPS):
         return []
-    n = 1 if asked.closing in OF_ONE else hole.value
+    n = 1 if asked.kind in OF_ONE else hole.value
     far = reach(n, gauge.stitch)
     if asked.button.mm <= far.mm:
         return []
     path = f"bands.{band.key}.buttonholes"
-    key = "stitches" if asked.closing in AS_LONG_AS_ASKED else "closing"
+    key = "stitches" if asked.kind in AS_LONG_AS_ASKED else "closing"
     return [note(
         Severity.WARNING, "hole-too-small", places.of(f"{path}.{key}", size), size=size,
         found=f"holes of {Unit.STITCHES.of(n)}, {decimal(n * gauge.stitch, 1)} mm, for a button of "
@@ -46,9 +46,10 @@ def hole_passes(places: Places, band: Band, size: str, gauge: Gauge, hole: Count
 
 def _longer(band: Band, asked: Buttonholes, gauge: Gauge) -> str:
     """What to write for a hole by the rule: its stitches, or the closing that takes as many."""
-    if asked.closing in AS_LONG_AS_ASKED:
+    if asked.kind in AS_LONG_AS_ASKED:
         return f"stitches: {hole_stitches(asked.button, gauge.stitch).value}"
-    return next(f"closing: {c.value}" for c in KINDS[band.kind].closings if c in AS_LONG_AS_ASKED)
+    return next(f"closing: {c.value}" for c in KINDS[band.kind].buttonhole_kinds
+                if c in AS_LONG_AS_ASKED)
 
 
 def button_fits(places: Places, band: Band, size: str, gauge: Gauge, rows: BandRows
@@ -59,11 +60,11 @@ def button_fits(places: Places, band: Band, size: str, gauge: Gauge, rows: BandR
     Loops lie beyond it.
     """
     asked = band.buttonholes
-    if asked is None or asked.closing is Closing.LOOPS:
+    if asked is None or asked.kind is ButtonholeKind.LOOPS:
         return []
     half, across = min(rows.to_holes, rows.holes_to_fold), across_unit(band)
-    if asked.closing is Closing.SLIT and (found := _slit_fits(places, band, asked, size, gauge,
-                                                              half)):
+    if asked.kind is ButtonholeKind.SLIT and (found := _slit_fits(places, band, asked, size, gauge,
+                                                                  half)):
         return found
     if half * gauge.row >= asked.button.mm / 2:
         return []

@@ -16,27 +16,27 @@ from ..core.operand_parts import FixedHole
 from ..core.operands import ChoiceReason, Note, Role
 from ..core.problems import Place
 from ..core.units import Length
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..words.terms.part_names import HOLES
 
 # Holes that have just so many stitches, whatever the button: made by moving stitches (P05), an
 # eyelet counted with the stitch it is moved onto (B06), a slit with the stitch at either side.
-FIXED: dict[Closing, tuple[int, FixedHole]] = {
-    Closing.ONE_STITCH: (1, FixedHole.ONE_STITCH),
-    Closing.TWO_STITCHES: (2, FixedHole.TWO_STITCHES),
-    Closing.EYELET: (2, FixedHole.EYELET),
-    Closing.SLIT: (2, FixedHole.SLIT),
+FIXED: dict[ButtonholeKind, tuple[int, FixedHole]] = {
+    ButtonholeKind.ONE_STITCH: (1, FixedHole.ONE_STITCH),
+    ButtonholeKind.TWO_STITCHES: (2, FixedHole.TWO_STITCHES),
+    ButtonholeKind.EYELET: (2, FixedHole.EYELET),
+    ButtonholeKind.SLIT: (2, FixedHole.SLIT),
 }
 TIGHTER = Fraction(9, 10)  # a slit is a tenth shorter than its button; common practice, no source
 PI = Fraction(355, 113)  # less than a millionth too much
 
 
-def fixed_stitches(closing: Closing) -> Count | None:
+def fixed_stitches(kind: ButtonholeKind) -> Count | None:
     """Return the stitches [stitches] of a hole that has so many whatever the button, else None."""
-    if closing not in FIXED:
+    if kind not in FIXED:
         return None
     entries = tuple((HOLES[hole], n) for n, hole in FIXED.values())
-    return Count(LookUp("stitches of a hole", HOLES[FIXED[closing][1]], entries), Unit.STITCHES)
+    return Count(LookUp("stitches of a hole", HOLES[FIXED[kind][1]], entries), Unit.STITCHES)
 
 
 def slit_rows(button: Length, row: Fraction, place: Place | None = None) -> Count:

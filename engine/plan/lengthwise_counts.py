@@ -17,7 +17,7 @@ from ..core.expression import Expression, Noted, Operand, Term, plain
 from ..core.operand_parts import PartRole
 from ..core.operands import Note, Role
 from ..core.problems import Problem, error
-from ..fabric.arrangement import closing
+from ..fabric.arrangement import allowed_counts
 from ..fabric.gauge import Gauge, counted, measure, stitches_across, stitches_in
 from ..pattern.edges import OPEN
 from ..pattern.fabrics import Fabric, Repeat, swatched_plain
@@ -80,7 +80,7 @@ def _beside(places: Places, fabrics: Mapping[str, Fabric], band: Band, repeat: R
     of it is refused elsewhere."""
     own = swatched_plain(fabrics, band.fabric or "")
     solid = measure(own.swatches) if own else gauge
-    number = Fraction(closing(repeat).plus - SEAM)
+    number = Fraction(allowed_counts(repeat).plus - SEAM)
     place = places.of(f"fabrics.{band.fabric}.needles") if band.fabric else None
     return (Operand(number, Role.STITCHES, part_name(PartRole.AT_EDGES), place),
             Operand(solid.stitch, Role.STITCH_WIDTH))
@@ -105,7 +105,7 @@ def width_stitches(places: Places, fabrics: Mapping[str, Fabric], band: Band, si
     wide = stitches_across(band.depth[size], gauge, measure=deep)
     if repeat is not None:
         beside, solid = _beside(places, fabrics, band, repeat, gauge)
-        seen = Rounding("multiple", closing(repeat).of, int(beside.value))
+        seen = Rounding("multiple", allowed_counts(repeat).of, int(beside.value))
         figure = stitches_in(deep - beside * solid, gauge) + Term(beside, Role.STITCHES)
         wide = counted(figure, Unit.STITCHES, gauge.stitch, seen)
     if wide.value < LEAST:

@@ -158,7 +158,7 @@ def _neck_begins(garment: Garment) -> int:
     """What the row counter showed where the neck of two fronts begins: their rows above the hem."""
     hem = next(piece.hem for piece in garment.pieces if FRONTS.get(piece.key))
     edge = next(edge for key, edge in garment.edges.items() if role_of(key) is EdgeRole.FRONT)
-    return edge.sections[-1].places - (hem.closing if hem else 0)
+    return edge.sections[-1].places - (hem.rows_to_join if hem else 0)
 
 
 def _with_own(fabrics: Mapping[str, Fabric], tasks: list[Task], bands: Bands) -> list[Task]:

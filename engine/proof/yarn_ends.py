@@ -132,11 +132,11 @@ def ends_of_band(strip: Strip) -> Mapping[str, Ends]:
     if len(holes) > len(own):
         widths[MAIN][Fraction(CLOSING)] += needles
     widths[MAIN][CLOSING + BY_HAND.yarn] += sum(len(s.needles) for s in own)
-    cut = closing_ends(strip)
+    cut = ends_cut(strip)
     return _ends(program, widths, cut, spare=len(own) + sum(many for many, _ in cut))
 
 
-def closing_ends(strip: Strip) -> Lengths:
+def ends_cut(strip: Strip) -> Lengths:
     """Return the lengths that are cut to sew a band's short ends shut, to join its part to the one
     before, and to sew round holes, slits, eyelets and loops, each without its tails.
     """

@@ -33,16 +33,16 @@ class Hem:
     @property
     def height(self) -> int:
         """Rows of the finished hem: one layer, and what closes it, with picots a row more."""
-        return self.rows + self.closing
+        return self.rows + self.rows_to_join
 
     @property
-    def closing(self) -> int:
+    def rows_to_join(self) -> int:
         """The rows between the hem and row 0: the one that closes it, with picots one more."""
         return 2 if self.fold is Fold.PICOT else 1
 
     def depth(self, row: Fraction) -> Fraction:
         """The finished height [mm], where a row of the piece is `row` high."""
-        return self.rows * (self.row or row) + self.closing * row
+        return self.rows * (self.row or row) + self.rows_to_join * row
 
     def tried(self, row: Fraction) -> Fraction:
         """The height from the fold to the top of the joining row [mm], as a trial measures it."""
@@ -72,6 +72,6 @@ def height_of(foot: Foot, name: str) -> Term:
     """Return the rows that a hem or rib adds to an edge: a layer, and what closes it."""
     what = "rib" if isinstance(foot, Rib) else "hem"
     made: Expression = layer_of(foot, Role.HEM_ROWS, what)
-    if foot.closing:
-        made += Operand(Fraction(foot.closing), Role.JOINING, what)
+    if foot.rows_to_join:
+        made += Operand(Fraction(foot.rows_to_join), Role.JOINING, what)
     return Term(made, Role.HEM_ROWS, name)

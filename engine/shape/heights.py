@@ -19,7 +19,7 @@ def height_of(piece: Piece, gauge: Gauge, row: int) -> Fraction:
 
 def heights(piece: Piece, gauge: Gauge) -> Callable[[int], Fraction]:
     """Return the function that gives the height of any row of `piece`, as `height_of` does."""
-    each, below = gauge.row, hem_height(piece, gauge) + closing_rows(piece) * gauge.row
+    each, below = gauge.row, hem_height(piece, gauge) + rows_to_join(piece) * gauge.row
     return lambda row: row * each + below if row else Fraction(0)
 
 
@@ -28,6 +28,6 @@ def hem_height(piece: Piece, gauge: Gauge) -> Fraction:
     return piece.hem.rows * (piece.hem.row or gauge.row) if piece.hem else Fraction(0)
 
 
-def closing_rows(piece: Piece) -> int:
+def rows_to_join(piece: Piece) -> int:
     """Return the rows between a hem and row 0, 0 where there is no hem."""
-    return piece.hem.closing if piece.hem else 0
+    return piece.hem.rows_to_join if piece.hem else 0

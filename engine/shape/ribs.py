@@ -77,14 +77,14 @@ class Rib:
         return all(self.works)
 
     @property
-    def closing(self) -> int:
+    def rows_to_join(self) -> int:
         """The rows between the rib and row 0: the one that closes a folded one."""
         return 1 if self.folded else 0
 
     @property
     def height(self) -> int:
         """Rows of the finished rib, as the piece's edge has them."""
-        return self.rows + self.closing
+        return self.rows + self.rows_to_join
 
     @property
     def turns_carriage(self) -> bool:
@@ -93,7 +93,7 @@ class Rib:
 
     def depth(self, row: Fraction) -> Fraction:
         """The finished height [mm], where a row of the piece is `row` high."""
-        return self.rows * (self.row or row) + self.closing * row
+        return self.rows * (self.row or row) + self.rows_to_join * row
 
     def tried(self, row: Fraction) -> Fraction:
         """The height that a trial measures [mm]: the whole."""

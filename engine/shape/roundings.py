@@ -15,7 +15,7 @@ from ..core.counts import EVEN, GIVEN, NEAREST, ODD, ParityOf, Rounding
 from ..core.expression import Chosen, Expression, Rounded, Rule
 from ..core.operands import ChoiceReason
 from ..core.text_kinds import CountKey
-from ..fabric.arrangement import closing
+from ..fabric.arrangement import allowed_counts
 from ..fabric.chart_on_bed import multiple
 from ..words.terms.working import working_of
 from .garment import CannotKeep, CannotRound, Cut, Garment
@@ -59,7 +59,7 @@ def rule(cut: Cut, name: CountKey, kind: CountKind) -> Rounding:
     usual = KINDS[kind]
     must, default = usual.must, usual.default
     if kind is CountKind.REPEAT:
-        must = default = multiple(cut.chart) if cut.chart else closing(cut.repeat)
+        must = default = multiple(cut.chart) if cut.chart else allowed_counts(cut.repeat)
     asked = cut.rounding.get(name)
     return default if asked is None else _among(name, asked, must)
 

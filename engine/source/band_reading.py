@@ -14,7 +14,7 @@ from ..core.text import clip
 from ..core.units import Length, UnitError, length_cm, read_length
 from ..machine.steps import Dial, Side
 from ..pattern.fabrics import Fabric, Yarn
-from ..pattern.holes import Buttonholes, Closing, Distance
+from ..pattern.holes import ButtonholeKind, Buttonholes, Distance
 from ..pattern.model import Band, BandRows, BySize, Wearer
 from .band_specs import graded_dials, mitred, read_hole_places
 from .collar_reading import read_collar
@@ -185,7 +185,7 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
     stitches = own.sized(HoleKeys.stitches, around.sizes)
     lower, upper = _ends(own, button)
     front = _front(own, around.wearer)
-    closing = _closing(own, kind)
+    hole_kind = _buttonhole_kind(own, kind)
     odd_gap, lean = own.get(HoleKeys.odd_gap), own.get(HoleKeys.lean)
     gaps = own.get(HoleKeys.gaps)
     fits = right_unit(own, kind, lower, upper)
@@ -193,12 +193,12 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
     tolerance = own.get(HoleKeys.tolerance)
     if button is None or spacing is None or lower is None or upper is None or front is None:
         return None
-    if closing is None:  # said already
+    if hole_kind is None:  # said already
         return None
     at_fault = places.at_fault or not fits or ("rows" in own and rows is None)
     if at_fault or (spacing is HoleKeys.at and at is None):
         return None
-    return Buttonholes(closing=closing, at=at, button=button, stitches=stitches, number=number,
+    return Buttonholes(kind=hole_kind, at=at, button=button, stitches=stitches, number=number,
                        every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
                        ends_by_default="ends" not in own,
                        lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance,
@@ -206,18 +206,18 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
                        centre_hole=places.centre_hole, rows=rows, gaps=gaps)
 
 
-def _closing(own: Fields, kind: BandKind) -> Closing | None:
+def _buttonhole_kind(own: Fields, kind: BandKind) -> ButtonholeKind | None:
     """The kind of hole, by default the band's first; one the band cannot have is a fault."""
-    first = kind.closings[0] if kind.closings else None
-    closing = own.get_as(HoleKeys.closing, HoleKeys.closing.read, first)
-    if closing in kind.closings:
-        return closing
-    able = " or ".join(c.value for c in kind.closings)
+    first = kind.buttonhole_kinds[0] if kind.buttonhole_kinds else None
+    hole_kind = own.get_as(HoleKeys.closing, HoleKeys.closing.read, first)
+    if hole_kind in kind.buttonhole_kinds:
+        return hole_kind
+    able = " or ".join(c.value for c in kind.buttonhole_kinds)
     own.findings.fault(
         "no-such-closing", own.at(HoleKeys.closing),
-        f"{'buttonholes' if closing is None else closing.value} in a {kind.name} band",
+        f"{'buttonholes' if hole_kind is None else hole_kind.value} in a {kind.name} band",
         able or "a band without buttonholes",
-        f"Write closing: {kind.closings[0].value}." if able else
+        f"Write closing: {kind.buttonhole_kinds[0].value}." if able else
         "Leave the buttonholes out, or choose another kind of band.")
     return None
 

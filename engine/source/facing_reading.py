@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from ..catalogue.bands import BandKind
 from ..pattern.fabrics import Fabric
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from .fabric_reading import named
 from .fields import Fields
 from .keys.band_keys import BandKeys
@@ -47,4 +47,4 @@ def _are_loops(node: object) -> bool:
     if not isinstance(node, Table) or "closing" not in node.entries:
         return False
     said = node.entries["closing"].node
-    return isinstance(said, Scalar) and said.text == Closing.LOOPS.value
+    return isinstance(said, Scalar) and said.text == ButtonholeKind.LOOPS.value

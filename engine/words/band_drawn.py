@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
-from ..program.bands.closings import closing_of
+from ..program.bands.buttonhole_steps import buttonhole_kind
 from .words import counted, joined, stitches
 
 TITLE = "The band opened out flat"
@@ -34,9 +34,10 @@ def drawing_text(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str
 
 def holes_drawn(plan: BandPlan, with_holes: bool) -> Placing | None:
     """The holes that the layers have; loops are no holes."""
-    return plan.placing if with_holes and closing_of(plan) is not Closing.LOOPS else None
+    looped = buttonhole_kind(plan) is ButtonholeKind.LOOPS
+    return plan.placing if with_holes and not looped else None
 
 
 def _second(plan: BandPlan) -> str:
-    return "where the holes are closed" if closing_of(plan) is Closing.ENCLOSED else \
+    return "where the holes are closed" if buttonhole_kind(plan) is ButtonholeKind.ENCLOSED else \
         "the same holes in the second layer"

@@ -13,7 +13,7 @@ from ..plan.band import BandPlan
 from ..plan.band_order import AROUND, PLACKET
 from ..proof.proof import Strip
 from ..shape.edging import Section, Stretch
-from .closings_said import holes_name
+from .buttonhole_text import holes_name
 from .terms.schedules import times_text
 from .words import counted, stitches
 

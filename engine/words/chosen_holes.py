@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..machine import steps
-from .closings_said import holes_in_foot
+from .buttonhole_text import holes_in_foot
 from .instruction import Instruction, Moment
 from .lengthwise_instructions import choose_one
 from .words import counted, stitches

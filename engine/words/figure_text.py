@@ -8,12 +8,12 @@ from ..core.counts import Unit
 from ..core.expression import Chosen, Expression, Sum, Term
 from ..core.operands import Role
 from ..fabric.arrangement import repeat_text
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..pattern.model import Fold
 from ..plan.band import BandPlan
 from ..plan.buttonholes import Placing
 from ..plan.hole_sums import filled, hole_ends
-from ..program.bands.closings import closing_of
+from ..program.bands.buttonhole_steps import buttonhole_kind
 from .terms.working import working, working_of
 from .words import stitches
 
@@ -74,7 +74,8 @@ def rows_label(name: str, plan: BandPlan, *, layers: int) -> str:
 
 def _holes_at(plan: BandPlan) -> str:
     """What the rows of a layer are counted to: a slit lies half before its middle, half after."""
-    return "the middle of the slits" if closing_of(plan) is Closing.SLIT else "the buttonholes"
+    return "the middle of the slits" if buttonhole_kind(plan) is ButtonholeKind.SLIT else \
+        "the buttonholes"
 
 
 def layer(first: Expression, second: Expression, which: str = "") -> str:

@@ -10,9 +10,7 @@ from ..plan.band import BandPart, BandPlan
 from ..proof.yarn_ends import joining_end, short_end, shut_here
 from . import lengthwise_instructions
 from .band_ends import is_closed, is_outer
-from .casing_instructions import choose_eyelets, leave_ends, overcast_eyelets
-from .chosen_holes import choose_holes
-from .closing_instructions import (
+from .buttonhole_instructions import (
     choose_slits,
     ends_inside,
     is_bound_across,
@@ -23,7 +21,9 @@ from .closing_instructions import (
     sew_round,
     sew_slits,
 )
-from .closings_said import holes_name
+from .buttonhole_text import holes_name
+from .casing_instructions import choose_eyelets, leave_ends, overcast_eyelets
+from .chosen_holes import choose_holes
 from .corner_text import corners_sewn
 from .cut_lengths import to_sew
 from .edge_marks import named_marks

@@ -8,7 +8,7 @@ from ..markup.html import esc, link
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from .band_ends import BandEnds
-from .closings_said import holes_name, lay_fronts
+from .buttonhole_text import holes_name, lay_fronts
 from .credits import made_by, version_text
 from .words import joined
 

@@ -15,7 +15,7 @@ from ..plan.band import BandPlan
 from ..proof.proof import Strip
 from . import lengthwise_instructions
 from .band_ends import band_ends
-from .closings_said import about_closing, holes_name
+from .buttonhole_text import about_buttonholes, holes_name
 from .corner_text import corners_turned
 from .mitre_instructions import rest_text
 from .rolling import rolls_text
@@ -39,7 +39,7 @@ def strip_lead(strip: Strip, fabrics: Mapping[str, Fabric]) -> str:
             f"{link(f'../../{kind.page}', f'About this kind of band: {kind.name}')}."
             f"{lengthwise_instructions.curls_text(fabrics, plan)}{rolls_text(fabrics, plan)}"
             f"{corners_turned(plan)}{rest_text(plan)}{_graded(plan)}"
-            f"{about_closing(plan) if strip.with_holes else ''}</p>")
+            f"{about_buttonholes(plan) if strip.with_holes else ''}</p>")
 
 
 def _left_out(plan: BandPlan) -> str:

@@ -17,7 +17,7 @@ from ..plan.graded import OuterEdge
 from ..plan.pickup import LARGEST_CYCLE, PickUp
 from ..sizing.measure_text import PLACES
 from ..sizing.quantities import Quantity
-from .closings_said import holes_name
+from .buttonhole_text import holes_name
 from .figure_text import LABELS, given_up, holes_fill
 from .terms.working import length_working
 from .words import counted, stitches

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from one_band import proved
 from published import CASES, account_for, against
-from walebook.pattern.holes import Closing, OddGap
+from walebook.pattern.holes import ButtonholeKind, OddGap
 from walebook.plan.buttonholes import BandSpec, Placing, place
 from walebook.plan.hole_needs import fixed_stitches
 
@@ -88,7 +88,7 @@ def test_unequal_ends_when_the_holes_stay_in_the_front_section(case):
         )
     )
     holes, hole = wanted["buttonholes"], said["hole_sts"]
-    eyelet = fixed_stitches(Closing.EYELET)
+    eyelet = fixed_stitches(ButtonholeKind.EYELET)
     assert eyelet is not None and eyelet.value == hole
     for front, lead, between, band in sizes[1:]:
         placing = place(

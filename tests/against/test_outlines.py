@@ -35,7 +35,7 @@ from walebook.shape.dimension_names import (
     UNDERARM,
     WHOLE,
 )
-from walebook.shape.heights import closing_rows
+from walebook.shape.heights import rows_to_join
 from walebook.shape.outline import Outline, last_row, outline
 from walebook.shape.piece import Piece
 from walebook.shape.profile import Change, How, Profile
@@ -99,7 +99,7 @@ def test_an_outline_covers_the_stitches_that_the_bed_knitted(form):
 def test_the_height_is_the_rows_that_the_bed_counted(form, fold):
     for k in knitted(form, fold=fold):
         made = outline(k.piece, GAUGE)
-        hem = (k.piece.hem.rows + closing_rows(k.piece)) if k.piece.hem else 0
+        hem = (k.piece.hem.rows + rows_to_join(k.piece)) if k.piece.hem else 0
         assert made.height == (pieces.last_row(k.program, k.trace) + hem) * GAUGE.row
         whole = made.dimension(WHOLE)
         assert whole is not None

@@ -20,7 +20,7 @@ from walebook.catalogue.methods import BIND_OFFS, CAST_ONS, SHOULDERS
 from walebook.forms.registry import FORMS
 from walebook.machine.steps import Side
 from walebook.pattern.conventions import CapCurve
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Neck, Wearer
 from walebook.pattern.rib_specs import RibMake
 from walebook.pattern.slope_specs import Slope
@@ -464,11 +464,11 @@ def bands(draw: DrawFn, edge: str, sizes: tuple[str, ...], wearer: str) -> BandS
     if "back_depth" in kind.needs:
         spec["back_depth"] = draw(sized(sizes, lengths(40, 160)))
     fastened = draw(st.integers(0, 9))
-    if kind.closings and "pocket" not in edge and fastened > 5:
+    if kind.buttonhole_kinds and "pocket" not in edge and fastened > 5:
         spec["buttonholes"] = draw(holes(sizes, wearer, lengthwise=kind.lengthwise))
         if draw(st.integers(0, 9)) > 3:
             spec["buttonholes"]["closing"] = draw(
-                values_of(kind.closings if draw(st.integers(0, 9)) else Closing))
+                values_of(kind.buttonhole_kinds if draw(st.integers(0, 9)) else ButtonholeKind))
     graded = kind.grades and draw(st.booleans())
     asked = {name: 5 if name in kind.asks else NEVER
              for name in ("points", "outer_dial", "shows", "rib", "cord", "stretch")}

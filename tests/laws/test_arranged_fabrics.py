@@ -138,9 +138,9 @@ def band(draw: Random, kind: str, edge: str, fabric: BandSpec) -> BandSpec:
     if (suits or draw.random() < 0.6) and KINDS[kind].bind_offs:
         made["bind_off"] = "back-stitched" if suits else draw.choice(
             [way.name for way in KINDS[kind].bind_offs])
-    if not suits and draw.random() < 0.5 and KINDS[kind].closings and edge != "pocket":
+    if not suits and draw.random() < 0.5 and KINDS[kind].buttonhole_kinds and edge != "pocket":
         made["buttonholes"] = {"button": "15 mm", "every": "6 cm", "closing": draw.choice(
-            [closing.value for closing in KINDS[kind].closings])}
+            [closing.value for closing in KINDS[kind].buttonhole_kinds])}
     return made
 
 

@@ -13,7 +13,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.set_up_steps import HangWeights, TakeWeightsOff
 from walebook.machine.steps import Attend, Knit, Side, Thread, Unthread
 from walebook.pages.program import steps_html
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold, Pattern
 from walebook.proof.proof import prove
 
@@ -21,10 +21,11 @@ from tests.laws.bands import pattern
 from tests.laws.test_bands import mirrored
 from tests.scale import examples
 
-ASKED = [(name, closing) for name, kind in KINDS.items() for closing in (*kind.closings, None)]
+ASKED = [(name, closing) for name, kind in KINDS.items()
+         for closing in (*kind.buttonhole_kinds, None)]
 
 
-def banded(name: str, closing: Closing | None, *, rows: int, fold: Fold, front: Side,
+def banded(name: str, closing: ButtonholeKind | None, *, rows: int, fold: Fold, front: Side,
            split: tuple[int, int]) -> Pattern:
     """A pattern whose one band is of a kind, with five holes or none."""
     source = pattern(rows=rows, fold=fold, front=front, split=split,
@@ -32,7 +33,7 @@ def banded(name: str, closing: Closing | None, *, rows: int, fold: Fold, front: 
     band = source.bands["front"]
     holes = band.buttonholes
     if holes is not None and closing is not None:
-        holes = replace(holes, closing=closing)
+        holes = replace(holes, kind=closing)
     return replace(source, bands={"front": replace(band, kind=name, buttonholes=holes)})
 
 
@@ -41,7 +42,7 @@ def banded(name: str, closing: Closing | None, *, rows: int, fold: Fold, front: 
        split=st.tuples(st.integers(3, 8), st.integers(3, 8)))
 @settings(max_examples=examples(15), deadline=None)
 def test_every_kind_is_knitted_to_an_empty_bed(
-        name: str, closing: Closing | None, rows: int, fold: Fold, front: Side,
+        name: str, closing: ButtonholeKind | None, rows: int, fold: Fold, front: Side,
         split: tuple[int, int]) -> None:
     source = banded(name, closing, rows=rows, fold=fold, front=front, split=split)
     proof, problems = prove(source)
@@ -61,7 +62,7 @@ def test_every_kind_is_knitted_to_an_empty_bed(
 
 
 @pytest.mark.parametrize(("name", "closing"), ASKED)
-def test_no_row_is_knitted_without_weights(name: str, closing: Closing | None) -> None:
+def test_no_row_is_knitted_without_weights(name: str, closing: ButtonholeKind | None) -> None:
     """Nor waste rows: a fabric without weight rides up (common practice, no source)."""
     proof, _ = prove(banded(name, closing, rows=80, fold=Fold.LOOSE, front=Side.RIGHT,
                             split=(4, 5)))
@@ -83,7 +84,7 @@ def test_no_row_is_knitted_without_weights(name: str, closing: Closing | None) -
 @pytest.mark.parametrize("holes", [1, 3])
 def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
     """It was begun at the slit: what was in the feeder before hangs at the band's own end."""
-    source = banded("single", Closing.SLIT, rows=80, fold=Fold.LOOSE, front=Side.RIGHT,
+    source = banded("single", ButtonholeKind.SLIT, rows=80, fold=Fold.LOOSE, front=Side.RIGHT,
                     split=(4, 5))
     band = source.bands["front"]
     assert band.buttonholes is not None
@@ -105,7 +106,7 @@ def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
 
 
 @pytest.mark.parametrize(("name", "closing"), ASKED)
-def test_both_fronts_mirror_in_every_kind(name: str, closing: Closing | None) -> None:
+def test_both_fronts_mirror_in_every_kind(name: str, closing: ButtonholeKind | None) -> None:
     for front in Side:
         proof, _ = prove(banded(name, closing, rows=80, fold=Fold.LOOSE, front=front,
                                 split=(4, 5)))

@@ -109,7 +109,7 @@ def test_every_width_is_reached_at_its_height(drawn: tuple[str, Cut]) -> None:
     if garment is None:
         return
     back = garment.pieces[0]
-    foot = back.hem.rows * (back.hem.row or cut.gauge.row) + back.hem.closing * cut.gauge.row \
+    foot = back.hem.rows * (back.hem.row or cut.gauge.row) + back.hem.rows_to_join * cut.gauge.row \
         if back.hem else Fraction(0)
     for name in ("hip", "waist"):
         if f"{name}_width" not in cut.measures or not back.levels:

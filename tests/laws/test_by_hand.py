@@ -11,7 +11,7 @@ from walebook.machine.headings import Heading
 from walebook.machine.programs import Program, ProgramSection
 from walebook.machine.steps import Attend, Side
 from walebook.pages.program import steps_html
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold
 from walebook.proof.proof import prove
 
@@ -101,8 +101,8 @@ def test_needles_that_were_not_chosen_get_no_hole(programs: list[Program]) -> No
 
 def test_threads_for_buttons_must_come_out_though_no_other_marks_are_in() -> None:
     """A thread shows where each button of the other band goes: it is put in, and counted back."""
-    proof, problems = prove(band_of("lengthwise", Closing.BOUND_OFF, rows=80, fold=Fold.LOOSE,
-                                    front=Side.RIGHT, split=(4, 5)))
+    proof, problems = prove(band_of("lengthwise", ButtonholeKind.BOUND_OFF, rows=80,
+                                    fold=Fold.LOOSE, front=Side.RIGHT, split=(4, 5)))
     assert proof is not None, [str(p) for p in problems]
     strip = next(one for one in proof.sizes[0].strips if not one.with_holes)
     kept = tuple(step for step in strip.program.steps if not (

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from walebook.core.units import Length
 from walebook.machine.reasons import Reason
 from walebook.machine.steps import Attend, Hold, Knit, Resume, Side, Thread, Transfer
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold
 from walebook.plan.hole_needs import loop_chains, loop_length, slit_rows
 from walebook.proof.proof import Strip, prove
@@ -21,7 +21,8 @@ from tests.scale import examples
 KNITTED_ON = ("single", "folded")
 
 
-def strip_of(kind: str, closing: Closing, rows: int, fold: Fold, front: Side) -> Strip | None:
+def strip_of(kind: str, closing: ButtonholeKind, rows: int, fold: Fold,
+             front: Side) -> Strip | None:
     """The band with its holes; None where the edge is too short for them."""
     proof, problems = prove(banded(kind, closing, rows=rows, fold=fold, front=front,
                                    split=(5, 6)))
@@ -41,7 +42,7 @@ EDGES = {"rows": st.integers(52, 220), "fold": st.sampled_from(Fold),
 @settings(max_examples=examples(20), deadline=None)
 def test_every_part_between_slits_is_knitted_as_high_as_the_next(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
-    strip = strip_of(kind, Closing.SLIT, rows, fold, front)
+    strip = strip_of(kind, ButtonholeKind.SLIT, rows, fold, front)
     if strip is None:
         return
     assert strip.plan.placing is not None and strip.plan.slit is not None
@@ -61,7 +62,7 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
 @settings(max_examples=examples(20), deadline=None)
 def test_all_that_is_held_goes_back_and_every_part_has_an_end_of_its_own(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
-    strip = strip_of(kind, Closing.SLIT, rows, fold, front)
+    strip = strip_of(kind, ButtonholeKind.SLIT, rows, fold, front)
     if strip is None:
         return
     assert strip.plan.placing is not None
@@ -78,7 +79,7 @@ def test_all_that_is_held_goes_back_and_every_part_has_an_end_of_its_own(
 @settings(max_examples=examples(20), deadline=None)
 def test_eyelets_lie_on_the_same_needles_in_every_layer(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
-    strip = strip_of(kind, Closing.EYELET, rows, fold, front)
+    strip = strip_of(kind, ButtonholeKind.EYELET, rows, fold, front)
     if strip is None:
         return
     moved = [s for s in strip.program.steps
@@ -94,7 +95,7 @@ def test_eyelets_lie_on_the_same_needles_in_every_layer(
 @settings(max_examples=examples(20), deadline=None)
 def test_loops_change_nothing_on_the_needles(
         kind: str, rows: int, fold: Fold, front: Side) -> None:
-    strip = strip_of(kind, Closing.LOOPS, rows, fold, front)
+    strip = strip_of(kind, ButtonholeKind.LOOPS, rows, fold, front)
     if strip is None:
         return
     plain, _ = prove(banded(kind, None, rows=rows, fold=fold, front=front, split=(5, 6)))

@@ -21,7 +21,7 @@ from walebook.machine.edge_steps import BindOff
 from walebook.machine.steps import CastOn
 from walebook.pattern.cells import Cell
 from walebook.pattern.conventions import ArmholeCurve, CapCurve, Larger, NeckCurve
-from walebook.pattern.holes import Buttonholes, Closing, OddGap
+from walebook.pattern.holes import ButtonholeKind, Buttonholes, OddGap
 from walebook.pattern.model import (
     Alignment,
     Band,
@@ -40,7 +40,7 @@ from walebook.plan.hole_fit import AS_LONG_AS_ASKED
 from walebook.proof.proof import Proof, SizeProof
 from walebook.shape.piece import Ending
 from walebook.shape.ribs import RIBS
-from walebook.words.closings_said import PAGES as CLOSING_PAGES
+from walebook.words.buttonhole_text import PAGES as CLOSING_PAGES
 
 from tests.whole_collection import collection
 
@@ -198,7 +198,7 @@ EXTRAS = ("graded tension", "mitre", "corners", "parts", "zip", "points", "outer
           "placket in rows", "name of a piece", "note", "technique page")
 NAMED: dict[str, tuple[Iterable[str], Callable[[Pattern, SizeProof], Iterable[str]]]] = {
     "kind of band": (KINDS, in_bands(lambda band: [band.kind])),
-    "closing": ((c.value for c in Closing), in_holes(lambda holes: [holes.closing.value])),
+    "closing": ((c.value for c in ButtonholeKind), in_holes(lambda holes: [holes.kind.value])),
     "fold": ((f.value for f in Fold), in_bands(folds)),
     "hem": (("hung, loose", "hung, picot", *(make.value for make in RibMake)), in_garment(hems)),
     "rib": (RIBS, ribs),
@@ -264,7 +264,7 @@ def test_a_childs_buttonholes_leave_its_fingers_room() -> None:
     tight = [(proof.pattern.slug, size.size, far.in_mm()) for proof in collection().proofs
              if proof.pattern.wearer is Wearer.CHILDREN for size in proof.sizes
              for strip in size.strips if strip.plan.placing and strip.plan.hole
-             and (asked := strip.plan.band.buttonholes) and asked.closing in AS_LONG_AS_ASKED
+             and (asked := strip.plan.band.buttonholes) and asked.kind in AS_LONG_AS_ASKED
              for own in [strip.plan.gauge.turned if strip.plan.is_lengthwise else strip.plan.gauge]
              for far in [reach(strip.plan.hole.value, own.stitch)]
              if far.mm < asked.button.mm + 1]
@@ -311,7 +311,7 @@ def test_every_kind_of_band_and_closing_has_a_page_among_those() -> None:
     lacking = {kind.page.replace(".html", ".md") for kind in KINDS.values()} - set(PAGES)
     assert not lacking, "\n".join(f"site_src/{page} lacks {', '.join(flaws(page))}"
                                   for page in sorted(lacking))
-    assert set(CLOSING_PAGES) == set(Closing)
+    assert set(CLOSING_PAGES) == set(ButtonholeKind)
 
 
 @pytest.mark.parametrize("page", PAGES)

@@ -17,7 +17,7 @@ from walebook.core.problems import Problem
 from walebook.core.units import Length
 from walebook.machine.steps import Side
 from walebook.pattern.edges import EdgeSection, EdgeShape, EdgeSpec
-from walebook.pattern.holes import Buttonholes, Closing, Distance
+from walebook.pattern.holes import ButtonholeKind, Buttonholes, Distance
 from walebook.pattern.model import Band, Neck, Pattern
 from walebook.plan.assemble import assemble
 from walebook.plan.assembled import Assembled
@@ -32,7 +32,7 @@ from tests.scale import examples
 
 ONLY = "M"
 # Every kind of band that can have holes, with every kind of them.
-HOLED = [(kind.name, closing) for kind in KINDS.values() for closing in kind.closings]
+HOLED = [(kind.name, closing) for kind in KINDS.values() for closing in kind.buttonhole_kinds]
 
 
 @cache
@@ -45,18 +45,18 @@ def source(form: str, neck: Neck) -> tuple[Pattern, Assembled]:
 
 
 @st.composite
-def holes(draw: st.DrawFn, closing: Closing) -> Buttonholes:
+def holes(draw: st.DrawFn, closing: ButtonholeKind) -> Buttonholes:
     ends = [Distance(stitches=draw(st.integers(1, 9))) for _ in range(2)]
     every = draw(st.none() | st.integers(40, 120))
     return small.holes(
-        f"{draw(st.integers(9, 26))} mm", closing=closing, lower=ends[0], upper=ends[1],
+        f"{draw(st.integers(9, 26))} mm", kind=closing, lower=ends[0], upper=ends[1],
         front=draw(st.sampled_from(Side)), end_give=draw(st.integers(0, 4)),
         band_give=draw(st.integers(0, 2)), every=Length(Fraction(every)) if every else None,
         number=None if every else {ONLY: draw(st.integers(1, 9))})
 
 
 @st.composite
-def bands(draw: st.DrawFn, edge: str, made: tuple[str, Closing] | None = None) -> Band:
+def bands(draw: st.DrawFn, edge: str, made: tuple[str, ButtonholeKind] | None = None) -> Band:
     kind, closing = made or draw(st.sampled_from(HOLED))
     return small.band(key="holed", edge=edge, fabric="band", kind=kind, stitches_in=1,
                       depth={ONLY: Length(Fraction(draw(st.integers(28, 60))))},
@@ -152,14 +152,14 @@ def test_holes_of_any_band_keep_clear_or_the_finding_says_how(
 
 
 @pytest.mark.parametrize("holed", HOLED, ids=lambda made: f"{made[0]}, {made[1].value}")
-def test_each_kind_of_hole_can_lie_on_a_front(holed: tuple[str, Closing]) -> None:
+def test_each_kind_of_hole_can_lie_on_a_front(holed: tuple[str, ButtonholeKind]) -> None:
     """Else the law above would hold where all is refused."""
     made, assembled = source("set-in cardigan", Neck.ROUND)
     kind, closing = holed
     for holes_, upper in product(range(4, 8), range(2, 9)):
         band = small.band(key="holed", edge="front_edge", fabric="band", kind=kind, stitches_in=1,
                           depth={ONLY: Length(Fraction(45))}, buttonholes=small.holes(
-                              "14 mm", closing=closing, number={ONLY: holes_},
+                              "14 mm", kind=closing, number={ONLY: holes_},
                               lower=Distance(stitches=4), upper=Distance(stitches=upper)))
         plan, _ = planned(made, assembled, band)
         if plan is not None:

@@ -155,7 +155,7 @@ def test_seams_take_three_times_their_length(form):
     row, stitch, high = Fraction(151, 30), Fraction(142, 20), measure([BAND]).row
     for size, need in only(pattern(form)):
         garment = size.assembled.garment
-        up = sum(((p.piece.rows + p.piece.hem.closing) * row + p.piece.hem.rows
+        up = sum(((p.piece.rows + p.piece.hem.rows_to_join) * row + p.piece.hem.rows
                   * (p.piece.hem.row or row)) * garment.times.get(p.piece.key, 1)
                  if p.piece.hem else p.piece.rows * row * garment.times.get(p.piece.key, 1)
                  for p in size.pieces)

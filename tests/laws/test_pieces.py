@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from walebook.core.counted import Count, stated
 from walebook.core.counts import Unit, whole
 from walebook.fabric.arrangement import (
+    allowed_counts,
     arrangement,
-    closing,
     needles_taken,
     read_repeat,
     repeat_text,
@@ -118,7 +118,7 @@ def straight(draw: st.DrawFn) -> Piece:
     repeat = draw(st.none() | repeats())
     rows = draw(st.integers(8, 60))
     gathers = tuple(sorted(draw(st.sets(st.integers(2, rows - 1), max_size=3))))
-    width = whole(Fraction(draw(st.integers(12, 120))), closing(repeat))
+    width = whole(Fraction(draw(st.integers(12, 120))), allowed_counts(repeat))
     return Piece(key="p", title="Piece", stitches=stitches(max(width, 12 if not repeat else width)),
                  left=Profile(rows), right=Profile(rows), hem=draw(hems), repeat=repeat,
                  gathers=gathers, marks=draw(st.sampled_from(((), (2,), (2, 5)))),
@@ -237,7 +237,7 @@ def test_a_mirrored_piece_is_knitted_in_the_mirror(piece: Piece) -> None:
 
 @given(repeats(), st.integers(0, 300))
 def test_an_arrangement_has_its_stitches_and_ends_as_it_begins(repeat: Repeat, asked: int) -> None:
-    made = whole(Fraction(asked), closing(repeat))
+    made = whole(Fraction(asked), allowed_counts(repeat))
     laid = arrangement(made, repeat)
     assert sum(laid) == made and len(laid) == needles_taken(made, repeat)
     begins, ends = (next((i for i, works in enumerate(side) if not works), made)
@@ -261,7 +261,7 @@ def test_a_closed_arrangement_is_whole_repeats_between_the_seam_stitches(repeat:
                                                                          ) -> None:
     """Only the one edge stitch at either end goes into the seam; with others nothing changes."""
     closed = repeat.closed()
-    made = whole(Fraction(asked), closing(closed))
+    made = whole(Fraction(asked), allowed_counts(closed))
     laid = arrangement(made, closed)
     assert sum(laid) == made
     if repeat.edge == 1:

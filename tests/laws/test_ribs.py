@@ -218,7 +218,7 @@ def test_the_stitches_of_a_rib_are_counted_once(rib, stitches):
     """All stitches of the main yarn but the piece's own six rows and the row that joins a fold."""
     program = program_of(rib, stitches)
     made = dict(ran(program).stitches)[MAIN]
-    plain = (6 + rib.closing) * stitches
+    plain = (6 + rib.rows_to_join) * stitches
     assert made - plain == rib.knitted(stitches)
 
 

@@ -16,7 +16,7 @@ from walebook.drawings.garment_conventions import COLLAR_STANDS, ROLL
 from walebook.drawings.garment_sketch import View, garment
 from walebook.drawings.schematic import outlines
 from walebook.fabric.gauge import measure
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.plan.band import BandPlan, depth_mm
 from walebook.plan.band_order import AROUND, FRONT_EDGES, NECK, PLACKET
 from walebook.proof.proof import Proof, SizeProof
@@ -146,10 +146,10 @@ def test_every_hole_of_a_band_by_itself_is_drawn_as_a_hole() -> None:
         (svg,) = sketches(garment(proof.pattern, size, ()))
         for plan in size.plans:
             asked = plan.band.buttonholes
-            if asked is None or plan.placing is None or asked.closing is Closing.LOOPS:
+            if asked is None or plan.placing is None or asked.kind is ButtonholeKind.LOOPS:
                 continue
             holes = [one for one in drawn(svg) if one.part == f"band {plan.band.key}"
                      and "wb-hole" in one.looks]
             assert len(holes) == plan.placing.holes, (proof.pattern.slug, plan.band.key)
-            seen.add(asked.closing)
-    assert {Closing.EYELET, Closing.ONE_STITCH, Closing.BOUND_OFF} <= seen
+            seen.add(asked.kind)
+    assert {ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH, ButtonholeKind.BOUND_OFF} <= seen

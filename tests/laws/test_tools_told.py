@@ -12,7 +12,7 @@ from walebook.pages.materials import machine, materials
 from walebook.pages.ravel_cords import cords_at_once
 from walebook.pages.shared_by_pages import shared
 from walebook.pages.size_page import size_page
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold, Neck, Pattern
 from walebook.pattern.rib_specs import RibMake, RibSpec
 from walebook.proof.advice import advise_all
@@ -95,7 +95,7 @@ def test_every_tool_named_is_listed_and_every_tool_listed_is_named(form: str) ->
 
 
 @pytest.mark.parametrize(("kind", "closing"), ASKED)
-def test_tools_of_any_band_are_named_and_listed(kind: str, closing: Closing | None) -> None:
+def test_tools_of_any_band_are_named_and_listed(kind: str, closing: ButtonholeKind | None) -> None:
     fold = tuple(Fold)[len(kind) % len(Fold)]
     proof, problems = prove(banded(kind, closing, rows=90, fold=fold, front=Side.LEFT,
                                    split=(4, 5)))

@@ -25,7 +25,7 @@ from walebook.pages.counts_schema import counts_schema
 from walebook.pages.pieces import piece_anchor
 from walebook.pages.program import numbered
 from walebook.pattern.edges import Offer
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.model import Fold, Neck
 from walebook.proof.proof import KnittedPiece, Proof, SizeProof, prove
 from walebook.words.shaped_edges import ShapingBlock
@@ -238,12 +238,12 @@ def as_the_bed_has_it(told, strip):
                    == (stitches, counter, side) for s in after)
 
 
-@pytest.mark.parametrize("closing", [Closing.TWO_STITCHES, Closing.BOUND_OFF])
+@pytest.mark.parametrize("closing", [ButtonholeKind.TWO_STITCHES, ButtonholeKind.BOUND_OFF])
 @pytest.mark.parametrize("kind", [kind for kind in KINDS if KINDS[kind].lengthwise])
 def test_lengthwise_bands_are_told_with_the_bed_s_own_states(kind, closing):
     pattern = garment("set-in cardigan")
     front = pattern.bands["front"]
-    band = replace(front, kind=kind, buttonholes=replace(front.buttonholes, closing=closing))
+    band = replace(front, kind=kind, buttonholes=replace(front.buttonholes, kind=closing))
     proof, findings = prove(replace(pattern, bands={"front": band}))
     assert proof is not None, [str(f) for f in findings]
     for size, page in size_pages(proof):

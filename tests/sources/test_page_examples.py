@@ -19,7 +19,7 @@ import yaml
 from reading import png
 from walebook.catalogue.bands import KINDS
 from walebook.pages.source_page import without_lists
-from walebook.pattern.holes import Closing
+from walebook.pattern.holes import ButtonholeKind
 from walebook.pattern.rib_specs import RibMake
 from walebook.source.keys.band_keys import BandKeys
 from walebook.source.keys.collection_keys import CollectionKeys
@@ -130,7 +130,7 @@ def band_with(own: Source) -> Source:
                 "buttonholes": {"button": "13 mm", "number": "3", **own}}
     if set(own) <= set(HoleKeys.keys) and not {"round", "rows"} & set(own):
         closing = own.get("closing", "enclosed")
-        kind = next(k.name for k in KINDS.values() if Closing(closing) in k.closings)
+        kind = next(k.name for k in KINDS.values() if ButtonholeKind(closing) in k.buttonhole_kinds)
         spacing = {} if {"at", "every"} & set(own) else {"number": "5"}
         return {**BAND, "kind": kind, "buttonholes": {"button": "18 mm", **spacing, **own}}
     if "rows" in own:
@@ -225,7 +225,7 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_the_pages_say_how_every_kind_of_band_and_closing_is_written() -> None:
     shown = "\n".join(page.read_text(encoding="utf-8") for page in PAGES)
     missing = [kind for kind in KINDS if f"kind: {kind}" not in shown and f"`{kind}`" not in shown]
-    missing += [c.value for c in Closing if f"closing: {c.value}" not in shown]
+    missing += [c.value for c in ButtonholeKind if f"closing: {c.value}" not in shown]
     assert missing == []
 
 

@@ -12,7 +12,7 @@ from ...plan.band import BandPlan
 from ..band_steps import finish_ends, fold, knit_rows, picots
 from ..layout import Layout, all_of
 from ..ledger import Ledger
-from .closings import eyelets, slits
+from .buttonhole_steps import eyelets, slits
 from .hung import SEAM_LINE, close_inside, first_row, hang_edge
 from .kind import MadeBand
 

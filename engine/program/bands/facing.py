@@ -12,7 +12,7 @@ from ...words.terms.waiting_names import facing_waits
 from ..band_steps import fold, picots
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
-from .closings import feet
+from .buttonhole_steps import feet
 from .facing_fabric import behind_fold
 from .hung import ends, first_row, hang_edge
 from .kind import MadeBand

@@ -11,14 +11,14 @@ from ...machine.headings import Heading
 from ...machine.needles import Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial
-from ...pattern.holes import Closing
+from ...pattern.holes import ButtonholeKind
 from ...pattern.model import Fold
 from ...plan.band import BandPlan
 from ..band_steps import close_holes, fold, hand_holes, knit_rows, picots
 from ..layout import Layout, all_of, hole_spans
 from ..ledger import Ledger
 from . import mitre
-from .closings import closing_of, eyelets, feet, slits
+from .buttonhole_steps import buttonhole_kind, eyelets, feet, slits
 from .facing_fabric import behind_fold, layer_yarn
 from .hung import SEAM_LINE, close_inside, ends, first_row, hang_edge
 from .kind import MadeBand
@@ -30,14 +30,14 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     holes = hole_spans(plan, layout) if with_holes else ()
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan, layout)
-    layers = _LAYERS.get(closing_of(plan), _plain) if holes else _plain
+    layers = _LAYERS.get(buttonhole_kind(plan), _plain) if holes else _plain
     if plan.mitre is not None:
         layers = _mitred
     if plan.facing is not None:
         layout = _faced(book, plan, layout, holes, done)
     else:
         layers(book, plan, layout, holes, done)
-    slit = bool(holes) and closing_of(plan) is Closing.SLIT
+    slit = bool(holes) and buttonhole_kind(plan) is ButtonholeKind.SLIT
     leaves = close_inside(book, plan, layout, layer_yarn(plan), first="sew slits" if slit else "")
     ends(book, plan, bool(holes), folded=True)
     return MadeBand(sections=tuple(book.sections), totals=book.totals, leaves=leaves,
@@ -126,6 +126,6 @@ def _slits(book: Ledger, plan: BandPlan, layout: Layout, holes: Holes, done: int
 
 
 Holes = tuple[Needles, ...]
-_LAYERS: Mapping[Closing | None, Callable[[Ledger, BandPlan, Layout, Holes, int], None]] = {
-    Closing.ENCLOSED: _enclosed, Closing.EYELET: _eyelets, Closing.SLIT: _slits,
-    Closing.LOOPS: _plain}
+_LAYERS: Mapping[ButtonholeKind | None, Callable[[Ledger, BandPlan, Layout, Holes, int], None]] = {
+    ButtonholeKind.ENCLOSED: _enclosed, ButtonholeKind.EYELET: _eyelets,
+    ButtonholeKind.SLIT: _slits, ButtonholeKind.LOOPS: _plain}

@@ -14,7 +14,7 @@ from ...machine.reasons import Reason
 from ...machine.set_up_steps import Weight
 from ...machine.step_keys import Topic
 from ...machine.steps import Dial, Side
-from ...pattern.holes import Closing
+from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
 from ...plan.pickup import pick_up
 from ...words.terms.waiting_names import BAND_LAST_ROW, BAND_SEAM_LINE
@@ -23,7 +23,7 @@ from ..layout import Layout, all_of, join_needles
 from ..ledger import Ledger
 from ..method_steps import bind_off
 from ..waiting import hang_edges
-from .closings import by_hand, eyelets
+from .buttonhole_steps import by_hand, eyelets
 
 LAST_ROW, SEAM_LINE = BAND_LAST_ROW, BAND_SEAM_LINE
 
@@ -54,7 +54,7 @@ def first_row(book: Ledger, plan: BandPlan, layout: Layout) -> int:
     return 1
 
 
-def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], layout: Layout
+def single_holes(book: Ledger, kind: ButtonholeKind, holes: tuple[Needles, ...], layout: Layout
                  ) -> Needles:
     """Make the holes of a single layer; return the needles that the next row fills.
 
@@ -63,13 +63,13 @@ def single_holes(book: Ledger, closing: Closing, holes: tuple[Needles, ...], lay
     """
     book.attend("choose holes", all_of(holes))
     away = 1 if layout.hem is Side.LEFT else -1
-    if closing is Closing.EYELET:
+    if kind is ButtonholeKind.EYELET:
         return eyelets(book, layout, holes)
-    if closing is Closing.ONE_STITCH:
+    if kind is ButtonholeKind.ONE_STITCH:
         moved = all_of(holes)
         book.transfer(moved, away, Reason.FOR_BUTTONHOLES, fewer=len(moved))
         return moved
-    if closing is Closing.TWO_STITCHES:
+    if kind is ButtonholeKind.TWO_STITCHES:
         ends = [all_of(tuple(of(h.first) for h in holes)), all_of(tuple(of(h.last) for h in holes))]
         lower, upper = ends if layout.hem is Side.LEFT else ends[::-1]
         book.transfer(lower, -away, Reason.FOR_BUTTONHOLES, fewer=len(lower))

@@ -11,7 +11,7 @@ from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles, of
 from ...machine.reasons import Because, Reason
 from ...machine.steps import Dial, Side
-from ...pattern.holes import Closing
+from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
 from ...plan.sewn_on import marked_rows
 from .. import method_steps
@@ -19,11 +19,11 @@ from ..band_steps import FIRST_ROW, MAIN, wants_buttons
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 from ..marks import are_in, second_needles
-from .closings import closing_of
+from .buttonhole_steps import buttonhole_kind
 from .hung import LAST_ROW
 from .kind import MadeBand
 
-ROUND = (Closing.ONE_STITCH, Closing.TWO_STITCHES)
+ROUND = (ButtonholeKind.ONE_STITCH, ButtonholeKind.TWO_STITCHES)
 
 
 def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -> MadeBand:
@@ -107,7 +107,7 @@ def _knit_to(book: Ledger, plan: BandPlan, rows: int, fills: Needles, reason: Be
     """Knit so many rows, the first of which fills the empty needles of a hole."""
     if not rows:
         return fills
-    if fills and closing_of(plan) is Closing.TWO_STITCHES:
+    if fills and buttonhole_kind(plan) is ButtonholeKind.TWO_STITCHES:
         book.knit(1, Reason.OVER_EMPTY_NEEDLES, fills=fills)
         book.turn_loops(second_needles(fills, book.side))
         rows, fills = rows - 1, NONE
@@ -125,15 +125,15 @@ def _hole(book: Ledger, plan: BandPlan, layout: Layout, number: int) -> Needles:
     spans, why = hole_needles(plan, layout), (Reason.BUTTONHOLE, number)
     book.attend("choose holes", all_of(spans), why)
     away = 1 if layout.hem is Side.LEFT else -1
-    closing = closing_of(plan)
-    if closing is Closing.BOUND_OFF:
+    kind = buttonhole_kind(plan)
+    if kind is ButtonholeKind.BOUND_OFF:
         for span in spans:
             book.bind_off(span | span.shifted(away), MAIN, why, toward=layout.hem.other,
                           keep_last=True, method="around the gate pegs", layers=1)
         for span in spans:
             book.cast_on(span, "by hand", why)
         return NONE
-    if closing is Closing.ONE_STITCH:
+    if kind is ButtonholeKind.ONE_STITCH:
         moved = all_of(spans)
         book.transfer(moved, away, Reason.FOR_BUTTONHOLES, fewer=len(moved))
         return moved
@@ -149,7 +149,7 @@ def _by_hand(book: Ledger, plan: BandPlan, with_holes: bool) -> None:
     """What is sewn once the band is off the bed, and what marked its rows."""
     holes = with_holes and plan.placing is not None
     book.attend("sew on band")
-    if holes and closing_of(plan) in ROUND:
+    if holes and buttonhole_kind(plan) in ROUND:
         book.attend("sew round holes")
     elif holes and KINDS[plan.band.kind].doubled:
         book.attend("join holes")

@@ -9,13 +9,13 @@ from ...machine.headings import Heading
 from ...machine.needles import NONE, Needles
 from ...machine.reasons import Reason
 from ...machine.steps import Dial
-from ...pattern.holes import Closing
+from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
 from ..band_steps import knit_rows
 from ..layout import Layout, hole_spans
 from ..ledger import Ledger
 from ..marks import second_needles
-from .closings import closing_of, feet, slits
+from .buttonhole_steps import buttonhole_kind, feet, slits
 from .hung import bind_off_all, ends, first_row, hang_edge, single_holes
 from .kind import MadeBand
 from .mitre import first_layer
@@ -28,19 +28,19 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
     rows = plan.rows
     hang_edge(book, plan, layout, garment_dial)
     done = first_row(book, plan, layout)
-    closing = closing_of(plan)
+    kind = buttonhole_kind(plan)
     if plan.mitre is not None:
         layout = first_layer(book, plan, layout, Reason.TO_END_OF_BAND, done=done)
-    elif not holes or closing is Closing.LOOPS or closing is None:
+    elif not holes or kind is ButtonholeKind.LOOPS or kind is None:
         knit_rows(book, plan, rows.to_holes + rows.holes_to_fold - done, Reason.TO_END_OF_BAND,
                   done=done)
         if holes:
             feet(book, holes)
-    elif closing is Closing.SLIT:
+    elif kind is ButtonholeKind.SLIT:
         slits(book, plan, layout, holes, rows.to_holes, rows.holes_to_fold, done=done)
     else:
         knit_rows(book, plan, rows.to_holes - done, Reason.TO_BUTTONHOLES, done=done)
-        fills: Needles = single_holes(book, closing, holes, layout)
+        fills: Needles = single_holes(book, kind, holes, layout)
         _above_holes(book, plan, fills)
         book.attend("look at holes")
     book.section(Heading.BAND)
@@ -52,7 +52,7 @@ def make(plan: BandPlan, layout: Layout, garment_dial: Dial, with_holes: bool) -
 def _above_holes(book: Ledger, plan: BandPlan, fills: Needles) -> None:
     """The rows behind the holes; a row over two empty needles lays a long loop, to be turned."""
     rows, done = plan.rows.holes_to_fold, plan.rows.to_holes
-    if closing_of(plan) is Closing.TWO_STITCHES:
+    if buttonhole_kind(plan) is ButtonholeKind.TWO_STITCHES:
         knit_rows(book, plan, 1, Reason.OVER_EMPTY_NEEDLES, done=done, fills=fills)
         book.turn_loops(second_needles(fills, book.side))
         rows, done, fills = rows - 1, done + 1, NONE

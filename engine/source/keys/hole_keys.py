@@ -7,7 +7,7 @@ from fractions import Fraction
 from ...core.ranges import LIGNES
 from ...core.units import Length
 from ...machine.steps import Side
-from ...pattern.holes import Closing, Gaps, Lean, OddGap
+from ...pattern.holes import ButtonholeKind, Gaps, Lean, OddGap
 from ..spellings import distance, middles
 from ..values import YES_NO, Text, length, share, whole_number, word
 from .key import Key, Keys, Mapped
@@ -53,7 +53,7 @@ class HoleKeys(Keys, example="{button: 22 mm, number: 5}"):
 
     button = Key(_BUTTON, "The button's diameter, from {range}: `18 mm`, `3/4 in` or `28 ligne`.",
                  "22 mm")
-    closing = Key(word(Closing), "The kind of hole. Folded bands: `enclosed`. Single bands: "
+    closing = Key(word(ButtonholeKind), "The kind of hole. Folded bands: `enclosed`. Single bands: "
                   "`one stitch`, `two stitches` (made by moving stitches, whatever the button) or "
                   "`bound off`. On both: `eyelet`, counted as two stitches, and `slit`, along the "
                   "rows, so long as the button asks. On the edge of either, or of a facing: "

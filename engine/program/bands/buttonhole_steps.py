@@ -1,5 +1,5 @@
-"""The closings that bands are knitted with, besides those that are bound off: slits, eyelets, and
-the feet of loops."""
+"""The buttonholes that bands are knitted with, besides those that are bound off: slits, eyelets,
+and the feet of loops."""
 
 from __future__ import annotations
 
@@ -12,16 +12,16 @@ from ...machine.needles import NONE, Needles, between, of
 from ...machine.reasons import Because, Reason
 from ...machine.step_keys import Topic
 from ...machine.steps import Side
-from ...pattern.holes import Closing
+from ...pattern.holes import ButtonholeKind
 from ...plan.band import BandPlan
 from ..band_steps import MAIN, knit_rows
 from ..layout import Layout, all_of
 from ..ledger import Ledger
 
 
-def closing_of(plan: BandPlan) -> Closing | None:
-    """The kind of closing asked for, None where there is none."""
-    return plan.band.buttonholes.closing if plan.band.buttonholes else None
+def buttonhole_kind(plan: BandPlan) -> ButtonholeKind | None:
+    """The kind of buttonhole asked for, None where there is none."""
+    return plan.band.buttonholes.kind if plan.band.buttonholes else None
 
 
 def slits(book: Ledger, plan: BandPlan, layout: Layout, holes: tuple[Needles, ...], to_middle: int,
@@ -88,14 +88,14 @@ def feet(book: Ledger, holes: tuple[Needles, ...]) -> None:
 
 
 def by_hand(book: Ledger, plan: BandPlan, holes: bool) -> None:
-    """What is still to do at the closings once the band is off the bed.
+    """What is still to do at the buttonholes once the band is off the bed.
 
     The slits of two layers were sewn before these were closed, while their ends could be reached.
     """
-    after: dict[Closing, Topic] = {
-        Closing.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
-        Closing.EYELET: "overcast holes", Closing.ONE_STITCH: "sew round holes",
-        Closing.TWO_STITCHES: "sew round holes", Closing.LOOPS: "make loops"}
-    closing = closing_of(plan)
-    if holes and closing in after:
-        book.attend(after[closing])
+    after: dict[ButtonholeKind, Topic] = {
+        ButtonholeKind.SLIT: "join slits" if KINDS[plan.band.kind].doubled else "sew slits",
+        ButtonholeKind.EYELET: "overcast holes", ButtonholeKind.ONE_STITCH: "sew round holes",
+        ButtonholeKind.TWO_STITCHES: "sew round holes", ButtonholeKind.LOOPS: "make loops"}
+    kind = buttonhole_kind(plan)
+    if holes and kind in after:
+        book.attend(after[kind])

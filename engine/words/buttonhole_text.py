@@ -1,4 +1,4 @@
-"""What a band's closings are called, how many and how large they are, and where buttons go."""
+"""What a band's buttonholes are called, how many and how large they are, and where buttons go."""
 
 from __future__ import annotations
 
@@ -6,28 +6,28 @@ from fractions import Fraction
 
 from ..core.units import Length
 from ..markup.html import link
-from ..pattern.holes import Closing
+from ..pattern.holes import ButtonholeKind
 from ..pattern.model import GarmentSpec
 from ..pattern.rib_specs import RibSpec
 from ..plan.band import BandPlan
 from ..plan.band_order import PLACKET
 from ..plan.hole_needs import loop_chains, loop_length
-from ..program.bands.closings import closing_of
+from ..program.bands.buttonhole_steps import buttonhole_kind
 from .words import counted, joined, stitches
 
-_NAMES = {Closing.LOOPS: "loops"}
-PAGES = {Closing.ENCLOSED: ("enclosed", "enclosed hole"),
-          Closing.ONE_STITCH: ("one-stitch", "one stitch"),
-          Closing.TWO_STITCHES: ("two-stitch", "two stitches"),
-          Closing.BOUND_OFF: ("many-stitch", "several stitches"),
-          Closing.EYELET: ("eyelet", "eyelet"),
-          Closing.SLIT: ("vertical-slit", "slit"),
-          Closing.LOOPS: ("loops", "loops")}
+_NAMES = {ButtonholeKind.LOOPS: "loops"}
+PAGES = {ButtonholeKind.ENCLOSED: ("enclosed", "enclosed hole"),
+         ButtonholeKind.ONE_STITCH: ("one-stitch", "one stitch"),
+         ButtonholeKind.TWO_STITCHES: ("two-stitch", "two stitches"),
+         ButtonholeKind.BOUND_OFF: ("many-stitch", "several stitches"),
+         ButtonholeKind.EYELET: ("eyelet", "eyelet"),
+         ButtonholeKind.SLIT: ("vertical-slit", "slit"),
+         ButtonholeKind.LOOPS: ("loops", "loops")}
 
 
 def holes_name(plan: BandPlan) -> str:
     """ "buttonholes", or what else closes the band."""
-    return _NAMES.get(closing_of(plan) or Closing.ENCLOSED, "buttonholes")
+    return _NAMES.get(buttonhole_kind(plan) or ButtonholeKind.ENCLOSED, "buttonholes")
 
 
 def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
@@ -49,15 +49,15 @@ def holes_text(plan: BandPlan) -> str:
     """How many there are and how large each is: "5, each of 3 stitches", "5 slits, ..."."""
     assert plan.placing is not None and plan.band.buttonholes is not None
     number, button = plan.placing.holes, plan.band.buttonholes.button
-    match closing_of(plan):
-        case Closing.SLIT:
+    match buttonhole_kind(plan):
+        case ButtonholeKind.SLIT:
             assert plan.slit is not None
             return (f"{counted(number, 'slit')} of {counted(plan.slit.value, 'row')}, "
                     f"{slit_length(plan).in_mm()} long, for a button of {button.in_mm()}"
                     f"{_try_it(plan)}")
-        case Closing.EYELET:
+        case ButtonholeKind.EYELET:
             return counted(number, "eyelet")
-        case Closing.LOOPS:
+        case ButtonholeKind.LOOPS:
             chains = loop_chains(button, plan.gauge.stitch)
             return (f"{number}, of about {counted(chains.value, 'chain')} "
                     f"({loop_length(button).in_mm()}), {stitches(plan.placing.hole)} from foot to "
@@ -93,9 +93,9 @@ def _try_it(plan: BandPlan) -> str:
             "an even number. Knit one slit and try the button first")
 
 
-def about_closing(plan: BandPlan) -> str:
+def about_buttonholes(plan: BandPlan) -> str:
     """A link to the reference page of the band's kind of hole."""
-    page, name = PAGES[closing_of(plan) or Closing.ENCLOSED]
+    page, name = PAGES[buttonhole_kind(plan) or ButtonholeKind.ENCLOSED]
     return f" {link(f'../../closings/{page}.html', f'About this closing: {name}')}."
 
 
@@ -108,10 +108,10 @@ def lay_fronts(plan: BandPlan, *, practised: bool) -> str:
 
 
 def _laid(plan: BandPlan) -> str:
-    if closing_of(plan) is Closing.LOOPS:
+    if buttonhole_kind(plan) is ButtonholeKind.LOOPS:
         return ("Lay the fronts edge to edge, hem to hem, and sew a button beside the middle of "
                 "each loop, half its own width from the edge.")
-    if closing_of(plan) is Closing.SLIT:
+    if buttonhole_kind(plan) is ButtonholeKind.SLIT:
         return ("Lay the fronts one over the other, hem to hem. A slit runs across its band: sew "
                 "a button under that end of each slit which is nearer to the band's outer edge.")
     if plan.band.garment_edge == PLACKET:
