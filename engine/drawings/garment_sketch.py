@@ -10,6 +10,7 @@ from types import MappingProxyType
 from ..markup.html import esc
 from ..pattern.fabrics import Yarn
 from ..pattern.model import Pattern
+from ..plan.band import BandPlan
 from ..proof.proof import SizeProof
 from ..shape.polygon import Outline
 from ..words import sketch_text as words
@@ -17,7 +18,7 @@ from .garment_colour import clothed, lines_on, others_of, yarn_of, yarn_style
 from .garment_conventions import MARGIN
 from .garment_edges import edges
 from .garment_flat import FLAT
-from .garment_parts import parts_of
+from .garment_parts import Parts, parts_of
 from .garment_pen import HUNDREDTHS, Disc, Laid, Mark, data, reached
 from .garment_tiles import Tiles
 from .garment_upper import upper_marks
@@ -126,15 +127,14 @@ def drawings_of(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], 
         f"band {plan.band.key}": plan.band.title for plan in size.plans}
     sheet = _Sketch(pattern=pattern, size=size, names=names, links=links, titled=titled)
     return tuple(_drawn(sheet, view, groups, f"{prefix}-{view.value}")
-                 for view, groups in _seen(pattern, size, outlines, views))
+                 for view, groups in _seen(parts_of(pattern, size, outlines), size.plans, views))
 
 
-def _seen(pattern: Pattern, size: SizeProof, outlines: Sequence[Outline], views: Sequence[View]
+def _seen(parts: Parts | None, plans: Sequence[BandPlan], views: Sequence[View]
           ) -> list[tuple[View, Sequence[tuple[str, Sequence[Mark]]]]]:
     """What is drawn in each view, by part, what lies lowest first."""
-    parts = parts_of(pattern, size, outlines)
     if parts is None:
-        return [(View.FRONT, edges(size.plans))]
+        return [(View.FRONT, edges(plans))]
     flat = FLAT.get(parts.assembled.garment.form)
     if flat:
         return [(View.FRONT, flat(parts))]
