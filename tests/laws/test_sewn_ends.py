@@ -12,6 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from walebook.core.yarn_parts import Beside
 from walebook.machine.edge_steps import BindOff, TakeOff
 from walebook.machine.programs import Program
 from walebook.machine.reasons import Reason
@@ -170,7 +171,7 @@ def test_both_edges_of_both_straps_are_in_the_seams(form: str) -> None:
     gauge = next(join for join in garment.joins if join.bars)
     assert end.mm >= 3 * gauge.other + 2 * HAND
     seams = next(e.amount.metres for need in needs(pattern, size) for e in need.extras
-                 if e.title == "seams")
+                 if e.part.what is Beside.SEAMS)
     sides = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
     width = gauge.one / strap.stitches
     shoulders = sum(int(join.one) * (1 if join.side else 2) for join in garment.joins
@@ -184,7 +185,7 @@ def test_pocket_linings_and_tops_are_in_the_seams() -> None:
     pattern, size = made(CASES["pockets with their linings"])
     row, stitch = Fraction(140, 40), Fraction(150, 30)
     seams, before = (next(e.amount.metres for need in needs(*each) for e in need.extras
-                          if e.title == "seams") for each in (
+                          if e.part.what is Beside.SEAMS) for each in (
         (pattern, size), made(source(garment=worn("set-in cardigan")))))
     lining = next(p.piece for p in size.pieces if p.piece.key == "pocket_lining")
     sewn = 2 * (2 * lining.rows * row + lining.stitches.value * stitch)

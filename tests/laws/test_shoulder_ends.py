@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from walebook.catalogue.methods import BIND_OFFS, LATCH_OFF, PEGS_OFF, SHOULDERS, TOGETHER
+from walebook.core.yarn_parts import Beside
 from walebook.proof.yarn_requirement import needs
 from walebook.shape.tasks import TaskKind
 
@@ -60,7 +61,7 @@ def test_the_seams_yarn_counts_the_chain_and_its_hand() -> None:
         pattern, size = made(joined_by(name))
         assert size.assembled is not None
         found[name] = next(e.amount.metres for need in needs(pattern, size) for e in need.extras
-                           if e.title == "seams")
+                           if e.part.what is Beside.SEAMS)
         joins = [j for j in size.assembled.garment.joins if j.method]
     across = sum((j.one * (1 if j.side else 2) for j in joins), Fraction(0))
     assert found["bound off together"] - found["grafted"] == across * STITCH / 1000

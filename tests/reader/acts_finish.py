@@ -138,7 +138,8 @@ def caution_buttons(k: Knitter, said: dict) -> None:
 def join_part(k: Knitter, said: dict) -> None:
     part = re.search(r"part (\d+) of", k.title)
     need(part and int(part[1]) == said["n"] + 1, "part", "a part is joined to the one before it")
-    need(said["words"] == k.notes.get("first end", ("",))[0] or True, "end", "another end")
+    hung = k.notes.get("first end", ("",))[0]
+    need(said["words"] == hung, "end", f"part hung from the {hung}")
 
 
 # --- making up

@@ -339,7 +339,8 @@ def test_a_facing_is_not_sewn_down_over_stitches_that_are_joined_later(pages: di
              if "Then sew down the last 3 stitches of either end" in text}
     assert pulled
     led = {name for name, text in pages.items() if re.search(
-        r"lead it loosely behind (?:the last 3|them), and begin with the next\. Sew down", text)}
+        r"lead it loosely behind (?:the last 3|them), and begin with the next\. "
+        r"(?:Sew|With the end that was left, sew) down", text)}
     assert pulled == unsewn == later == led
 
 
@@ -374,3 +375,10 @@ def test_a_cowl_says_how_far_it_goes_round_and_how_high_it_is_with_its_bands(
         high = (wide - 4) * 15.2 / 30 + 2 * deep * 13.4 / 40
         for said, cm in (("all round", rows * 14.4 / 40), ("height with its bands", high)):
             assert f"Cowl, {said}{f'{cm:.1f}'.removesuffix('.0')} cm" in text
+
+
+def test_a_part_is_joined_where_its_first_end_hangs(pages: dict[str, str]) -> None:
+    joined = re.compile(r"(Join this part to part \d+</b> at the )[^,]+,")
+    text = next(text for text in pages.values() if joined.search(text))
+    elsewhere = joined.sub(r"\1foot of the sleeve,", text)
+    assert {one.kind for one in page.read(elsewhere).faults} == {"end"}

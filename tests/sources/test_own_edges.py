@@ -68,7 +68,7 @@ def test_a_pair_of_fronts_takes_two_bands_and_twice_the_yarn(name: str) -> None:
 @pytest.mark.parametrize(("are", "said"), [
     ("on waste yarn", "Take each stitch off the waste yarn"),
     ("bound off",
-     "Take one loop of every stitch bound off there, of the second row below the chain."),
+     "Take one loop of every stitch bound off there, from the second row below the chain."),
     ("cast on", "Take one loop of every stitch cast on there.")])
 def test_stitches_are_hung_as_what_they_are(are: str, said: str) -> None:
     text = page(proved("rail", "kind: one edge, sections: [{title: side, rows: 40}, "
