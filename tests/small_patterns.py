@@ -40,7 +40,7 @@ HEAD = {"slug": "trial", "title": "Trial", "version": "1", "date": "2026-01-01",
         "licence": "B", "summary": "C", "wearer": Wearer.WOMEN}
 DESIGNED = {"version": "1.0.0", "date": "2026-11-20", "designer": "Isolde Penhallow",
             "licence": "CC BY-NC 4.0", "summary": "A garment."}
-HOLES: dict[str, Any] = {"stitches": None, "number": None, "every": None,
+HOLES: dict[str, Any] = {"stitches": None, "buttonhole_count": None, "every": None,
                          "lower": Distance(stitches=2), "upper": Distance(stitches=2),
                          "front": Side.RIGHT}
 BAND: dict[str, Any] = {"key": "front", "title": "Front band", "edge": "front", "yarn": "wool",

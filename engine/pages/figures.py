@@ -17,7 +17,7 @@ from ..pattern.band_places import place_in
 from ..pattern.holes import ButtonholeKind
 from ..plan.band import BandPlan
 from ..plan.hole_needs import loop_chains
-from ..plan.hole_sums import asked_ends, hole_ends, hole_gaps, hole_number
+from ..plan.hole_sums import asked_ends, buttonhole_count, hole_ends, hole_gaps
 from ..plan.layers import halves
 from ..plan.lengthwise_counts import SEAM
 from ..plan.zips import opening_of, zip_for
@@ -144,7 +144,7 @@ def _spread(plan: BandPlan) -> tuple[Expression, Expression, Expression, tuple[E
     along = "band_rows" if plan.is_lengthwise else "band_stitches"
     asked = asked_ends(plan, plan.placing)
     lower, upper = hole_ends(plan.placing, along, asked)
-    return hole_number(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along, asked)
+    return buttonhole_count(plan, plan.placing), lower, upper, hole_gaps(plan.placing, along, asked)
 
 
 def _mitre(plan: BandPlan) -> tuple[ShownFigure, ...]:

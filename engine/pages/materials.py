@@ -120,7 +120,7 @@ def _notions(spec: GarmentSpec | None, bed: NeedleBed, size: SizeProof) -> Itera
     yield from _cord(spec, size)
     for plan in size.plans:
         if plan.band.buttonholes and plan.placing:
-            yield words.buttons(plan.placing.holes, plan.band.buttonholes.button)
+            yield words.buttons(plan.placing.buttonhole_count, plan.band.buttonholes.button)
 
 
 def _cord(garment_spec: GarmentSpec | None, size: SizeProof) -> Iterator[str]:

@@ -67,7 +67,7 @@ class Distance:
 class HemHoles:
     """Separate holes in a hem or rib `depth` deep, their middles `ends` from its borders."""
 
-    number: int
+    buttonhole_count: int
     depth: Mapping[str, Length]
     ends: Length
 
@@ -85,20 +85,20 @@ class Buttonholes:
     """What the designer asks of the holes of a band.
 
     `button` is the button's diameter. `stitches` a hole has are left to the rule when None.
-    One of `number` of holes, `every`, how far apart their starts lie, or `at`, where their
+    One of `buttonhole_count`, `every`, how far apart their starts lie, or `at`, where their
     middles lie from the lower end (less than 0: from the upper one). One hole lies `through` a
-    chosen measure, the others about it; some lie `in_hem`, `number` or `every` then telling of the
-    others; with a `centre_hole` their number is odd. Along a band knitted lengthwise they can be
-    made by `rows` of the counter. `gaps` says what becomes of a remainder. `lower` and `upper`
-    are the distances from the band's ends, `ends_by_default` where the designer gives none and the
-    upper one may grow until no hole lies on a join; `end_give` how far a remedy may move each of
-    them [stitches], `band_give` how many stitches it may add or take [stitches, at most 2],
-    within `tolerance`, a share of the edge's length.
+    chosen measure, the others about it; some lie `in_hem`, and `buttonhole_count` or `every`
+    is then that of the others; with a `centre_hole` their number is odd. Along a band knitted
+    lengthwise they can be made by `rows` of the counter. `gaps` says what becomes of a remainder.
+    `lower` and `upper` are the distances from the band's ends, `ends_by_default` where the designer
+    gives none and the upper one may grow until no hole lies on a join; `end_give` how far a remedy
+    may move each of them [stitches], `band_give` how many stitches it may add or take [stitches, at
+    most 2], within `tolerance`, a share of the edge's length.
     """
 
     button: Length
     stitches: Mapping[str, int] | None
-    number: Mapping[str, int] | None
+    buttonhole_count: Mapping[str, int] | None
     every: Length | None
     lower: Distance
     upper: Distance

@@ -143,7 +143,7 @@ class BandPlan:
         """How many buttons the whole band has."""
         if self.part:
             return self.part.buttons
-        return self.placing.holes if self.placing else 0
+        return self.placing.buttonhole_count if self.placing else 0
 
     @property
     def joins(self) -> tuple[int, int]:

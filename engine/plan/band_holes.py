@@ -107,9 +107,9 @@ def _fixed(ground: HoleGround, hole: int) -> tuple[Placing | None, list[Problem]
 
 def _by_counter(ground: HoleGround, asked: HoleRows) -> tuple[Placing | None, list[Problem]]:
     """Holes after so many rows, as printed patterns give them (W3-082, a V-neck baby cardigan)."""
-    assert ground.asked.number is not None
+    assert ground.asked.buttonhole_count is not None
     first, every, number = (each[ground.size] for each in (
-        asked.first, asked.every, ground.asked.number))
+        asked.first, asked.every, ground.asked.buttonhole_count))
     last, half = first + every * (number - 1), Fraction(HOLE_ROWS, 2)
     begin, apart = (Operand(Fraction(figure), Role.SOURCE, "rows", ground.places.of(
         f"{ground.path}.rows.{key}", ground.size)) for key, figure in (
@@ -137,7 +137,7 @@ def _spread_about(ground: HoleGround, hole: int) -> tuple[Placing | None, list[P
     low, top = low + half, ground.along.term(Role.NUMBER) - high - half
     apart = None if asked.every is None else Operand(asked.every.mm, Role.STATED, "every", place_in(
         ground.band, "buttonholes.every")) / _width(ground)
-    number = None if asked.number is None else asked.number[ground.size]
+    number = None if asked.buttonhole_count is None else asked.buttonhole_count[ground.size]
     if asked.in_hem is not None:
         middles = _above_hem(ground, asked.in_hem, top, apart)
     else:
@@ -192,10 +192,10 @@ def _above_hem(ground: HoleGround, hem: HemHoles, top: Expression, apart: Expres
     deep = Operand(hem.depth[ground.size].mm, Role.STATED, "depth", _depth_at(ground)) / width
     ends = Operand(hem.ends.mm, Role.STATED, "ends", place_in(
         ground.band, "buttonholes.in_hem.ends")) / width
-    inside = Operand(Fraction(hem.number), Role.SOURCE, "holes", place_in(
+    inside = Operand(Fraction(hem.buttonhole_count), Role.SOURCE, "holes", place_in(
         ground.band, "buttonholes.in_hem.number"))
-    number = None if asked.number is None else Operand(
-        Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
+    number = None if asked.buttonhole_count is None else Operand(
+        Fraction(asked.buttonhole_count[ground.size]), Role.HOLES_ASKED,
         place=ground.places.of(f"{ground.path}.number", ground.size))
     return above_hem(in_hem(inside, deep, ends), deep, top, number=number, apart=apart)
 
@@ -210,8 +210,8 @@ def _depth_at(ground: HoleGround) -> Place:
 def _above(ground: HoleGround, hem: HemHoles, hole: int) -> Expression:
     """How many holes lie above those in the hem, as `above_hem` has it."""
     asked, stitch, band = ground.asked, ground.gauge.stitch, ground.band
-    if asked.number is not None:
-        return Operand(Fraction(asked.number[ground.size]), Role.HOLES_ASKED,
+    if asked.buttonhole_count is not None:
+        return Operand(Fraction(asked.buttonhole_count[ground.size]), Role.HOLES_ASKED,
                        place=ground.places.of(f"{ground.path}.number", ground.size))
     assert asked.every is not None
     width = Operand(stitch, Role.BAND_STITCH)

@@ -27,15 +27,15 @@ from .hole_joins import is_clear
 class BandSpec:
     """What is asked of a band's holes, in whole numbers.
 
-    `stitches` are the band's by its edge; `holes` of `hole` stitches each; `lower` and `upper`
-    the stitches before the first and after the last hole. `end_give` and `band_give` say how
-    far each end and the band may be moved by a remedy, never nearer to an end than `least`. The
-    holes keep `clear` of `joins`, counted from the upper end. A single hole lies at that end, or
-    `at_first`. `gaps` says what becomes of a remainder. `usual_upper` is what grew to `upper`.
+    `stitches` are the band's by its edge; `buttonhole_count` holes of `hole` stitches;
+    `lower` and `upper` the stitches before the first and after the last. `end_give` and `band_give`
+    say how far each end and the band may be moved by a remedy, never nearer to an end than `least`.
+    The holes keep `clear` of `joins`, counted from the upper end. A single hole lies at that end,
+    or `at_first`. `gaps` says what becomes of a remainder. `usual_upper` is what grew to `upper`.
     """
 
     stitches: int
-    holes: int
+    buttonhole_count: int
     hole: int
     lower: int
     upper: int
@@ -50,7 +50,7 @@ class BandSpec:
     usual_upper: int | None = None
 
     def __post_init__(self) -> None:
-        if self.holes < 1 or self.hole < 1 or self.stitches < 1:
+        if self.buttonhole_count < 1 or self.hole < 1 or self.stitches < 1:
             raise ValueError("a band with holes has stitches, at least one hole, and its stitches")
 
 
@@ -72,19 +72,19 @@ class Placing:
     before: tuple[Expression, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
-        filled = self.lower + self.hole * self.holes + sum(self.gaps) + self.upper
+        filled = self.lower + self.hole * self.buttonhole_count + sum(self.gaps) + self.upper
         if filled != self.stitches:
             raise ValueError("a placing adds up to its band")
 
     @property
-    def holes(self) -> int:
+    def buttonhole_count(self) -> int:
         """How many holes."""
         return len(self.gaps) + 1
 
     @property
     def alike(self) -> bool:
         """True where the gaps are alike, and an end or one of them takes the rest."""
-        return not self.fixed and self.spec.gaps is not Gaps.NEAREST and self.holes > 1
+        return not self.fixed and self.spec.gaps is not Gaps.NEAREST and self.buttonhole_count > 1
 
     @property
     def starts(self) -> tuple[int, ...]:
@@ -173,22 +173,22 @@ def place(spec: BandSpec) -> Placing | None:
     joins. Among equals the band that is larger, then the larger lower end. A single hole keeps
     its distance from its own end, and the other end is what is left.
     """
-    if spec.holes == 1:
+    if spec.buttonhole_count == 1:
         rest = max(1, spec.stitches - spec.hole - (spec.lower if spec.at_first else spec.upper))
         spec = replace(spec, upper=rest) if spec.at_first else replace(spec, lower=rest)
-    if spec.gaps is not Gaps.NEAREST and spec.holes > 1:
+    if spec.gaps is not Gaps.NEAREST and spec.buttonhole_count > 1:
         return _by_rest(spec)
     best = min(sound(spec), default=None)
     if best is None:
         return None
     return Placing(stitches=best.stitches, hole=spec.hole, lower=best.lower, upper=best.upper,
-                   spec=spec, gaps=_gaps(best.room(spec), spec.holes - 1, spec.odd_gap))
+                   spec=spec, gaps=_gaps(best.room(spec), spec.buttonhole_count - 1, spec.odd_gap))
 
 
 def _by_rest(spec: BandSpec) -> Placing | None:
     """Gaps that are alike: the lower end takes the rest (B12), or one of them (no source)."""
-    spaces = spec.holes - 1
-    room = spec.stitches - spec.lower - spec.upper - spec.holes * spec.hole
+    spaces = spec.buttonhole_count - 1
+    room = spec.stitches - spec.lower - spec.upper - spec.buttonhole_count * spec.hole
     gap, rest = divmod(room, spaces)
     lower, gaps = spec.lower, [gap] * spaces
     if spec.gaps is Gaps.EVEN:
@@ -196,7 +196,7 @@ def _by_rest(spec: BandSpec) -> Placing | None:
     else:
         gaps[{OddGap.HIGHEST: spaces - 1, OddGap.CENTRE: (spaces - 1) // 2}.get(
             spec.odd_gap, 0)] += rest
-    starts = [lower + 1 + k * spec.hole + sum(gaps[:k]) for k in range(spec.holes)]
+    starts = [lower + 1 + k * spec.hole + sum(gaps[:k]) for k in range(spec.buttonhole_count)]
     joins = [spec.stitches - join for join in spec.joins]
     if gap < max(2, spec.hole) or min(lower, spec.upper) < spec.least or (
             joins and not is_clear(starts, spec.hole, joins, spec.clear)):
@@ -226,7 +226,7 @@ class Candidate(NamedTuple):
 
     def room(self, spec: BandSpec) -> int:
         """The stitches between the holes."""
-        return self.stitches - self.lower - self.upper - spec.holes * spec.hole
+        return self.stitches - self.lower - self.upper - spec.buttonhole_count * spec.hole
 
 
 @lru_cache(maxsize=256)  # a placing is chosen once, and its search told several times
@@ -236,11 +236,11 @@ def sound(spec: BandSpec) -> tuple[Candidate, ...]:
 
 
 def _sound(spec: BandSpec) -> Iterator[Candidate]:
-    spaces = spec.holes - 1
+    spaces = spec.buttonhole_count - 1
     for stitches in _near(spec.stitches, spec.band_give):
         for lower in _near(spec.lower, spec.end_give, spec.least):
             for upper in _near(spec.upper, spec.end_give, spec.least):
-                room = stitches - lower - upper - spec.holes * spec.hole
+                room = stitches - lower - upper - spec.buttonhole_count * spec.hole
                 if room < spaces * max(2, spec.hole) or (not spaces and room):
                     continue
                 if spec.joins and not _keeps_clear(spec, stitches, lower, room):
@@ -265,7 +265,8 @@ def place_at(stitches: int, hole: int, middles: Sequence[Expression], name: str 
     lower, upper = starts[0] - 1, stitches - starts[-1] - hole + 1
     if lower < 1 or upper < 1 or min(gaps, default=hole + 2) < max(2, hole):
         return None
-    spec = BandSpec(stitches=stitches, holes=len(starts), hole=hole, lower=lower, upper=upper)
+    spec = BandSpec(stitches=stitches, buttonhole_count=len(starts), hole=hole, lower=lower,
+                    upper=upper)
     return Placing(stitches=stitches, hole=hole, lower=lower, upper=upper, gaps=gaps, spec=spec,
                    fixed=True, before=tuple(before))
 
@@ -276,8 +277,8 @@ def _near(middle: int, give: int, least: int = 1) -> range:
 
 def _keeps_clear(spec: BandSpec, stitches: int, lower: int, room: int) -> bool:
     """True where the holes of a placing with so much `room` between them keep clear of joins."""
-    gaps = _gaps(room, spec.holes - 1, spec.odd_gap)
-    starts = [lower + 1 + k * spec.hole + sum(gaps[:k]) for k in range(spec.holes)]
+    gaps = _gaps(room, spec.buttonhole_count - 1, spec.odd_gap)
+    starts = [lower + 1 + k * spec.hole + sum(gaps[:k]) for k in range(spec.buttonhole_count)]
     return is_clear(starts, spec.hole, [stitches - join for join in spec.joins], spec.clear)
 
 

@@ -31,12 +31,12 @@ def no_placing(ground: HoleGround, spec: BandSpec) -> Problem:
     if spec.joins and place(replace(spec, joins=())) is not None:
         return _over_join(ground, spec)
     gap = max(2, spec.hole)
-    need = spec.lower + spec.upper + spec.holes * spec.hole + (spec.holes - 1) * gap
+    need = spec.lower + spec.upper + spec.buttonhole_count * (spec.hole + gap) - gap
     room = spec.stitches - spec.lower - spec.upper
     fits = max(0, (room + gap) // (spec.hole + gap))
     key = "number" if f"{path}.number" in places else "every"
     return error("hole-wider-than-gap", places.of(f"{path}.{key}", size), size=size,
-                 found=f"{spec.holes} holes of {ground.unit.of(spec.hole)} on a band of "
+                 found=f"{spec.buttonhole_count} holes of {ground.unit.of(spec.hole)} on a band of "
                        f"{spec.stitches}",
                  expected=f"gaps at least as wide as a hole ({ground.unit.of(gap)}), which takes "
                           f"{ground.unit.of(need)}",
@@ -57,8 +57,8 @@ def _over_join(ground: HoleGround, spec: BandSpec) -> Problem:
                           spec.clear)]
     where = "; ".join(join_text(ground, one) for one in at or ground.meets)
     return error("hole-at-join", ground.places.of(f"{ground.path}.ends"), size=ground.size,
-                 found=f"{spec.holes} holes of {ground.unit.of(spec.hole)}, of which one lies "
-                       f"across a join of the edge or less than "
+                 found=f"{spec.buttonhole_count} holes of {ground.unit.of(spec.hole)}, of which "
+                       f"one lies across a join of the edge or less than "
                        f"{ground.unit.of(spec.clear)} from it: {where}",
                  expected="holes as far from joins and seams as from the band's ends", remedy=way)
 
@@ -97,8 +97,8 @@ def on_other_front(ground: HoleGround, placing: Placing) -> list[Problem]:
     far = "" if front is Side.RIGHT else "-"
     return [error(
         "hole-on-other-front", ground.places.of(ground.path), size=ground.size,
-        found=f"{Unit.HOLES.of(placing.holes)} along a neck that opens, not all of them on the "
-              f"{front.value} front",
+        found=f"{Unit.HOLES.of(placing.buttonhole_count)} along a neck that opens, not all of them "
+              f"on the {front.value} front",
         expected=f"holes on the {front.value} front alone, the buttons on the other",
         remedy=f"Write number: 1, or places near that end, such as at: [{far}2 cm].")]
 

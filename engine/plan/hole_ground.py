@@ -119,19 +119,20 @@ def _asked(ground: HoleGround, hole: int) -> BandSpec:
     upper = stitches_of(asked.upper, gauge)
     joins = tuple(one.after for one in ground.meets)
     span = along.value - lower - upper
-    if asked.number is not None:
-        number = asked.number[ground.size]
+    if asked.buttonhole_count is not None:
+        buttonhole_count = asked.buttonhole_count[ground.size]
     else:
         assert asked.every is not None
-        number = number_every(span, hole, asked.every.mm / gauge.stitch, odd=asked.centre_hole)
+        buttonhole_count = number_every(span, hole, asked.every.mm / gauge.stitch,
+                                        odd=asked.centre_hole)
     # Where the band goes on above its holes, both its fronts must keep their length.
     fixed = ground.beyond or (ground.joins and not ground.grows_below)
     give = 0 if fixed else whole(along.exact * asked.tolerance)
-    at_first = number == 1 and ground.only_on is Side.RIGHT
+    at_first = buttonhole_count == 1 and ground.only_on is Side.RIGHT
     if at_first:
         lower, upper = upper, lower
-    return BandSpec(stitches=along.value, holes=number, hole=hole, lower=lower, upper=upper,
-                    end_give=asked.end_give, band_give=min(asked.band_give, give),
+    return BandSpec(stitches=along.value, buttonhole_count=buttonhole_count, hole=hole, lower=lower,
+                    upper=upper, end_give=asked.end_give, band_give=min(asked.band_give, give),
                     odd_gap=asked.odd_gap, gaps=asked.gaps, least=ground.least, clear=ground.clear,
                     joins=tuple(along.value - join for join in joins),
                     at_first=at_first)

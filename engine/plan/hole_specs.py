@@ -127,7 +127,8 @@ def shifted(placing: Placing, starts: Sequence[int], stitches: int, before: int)
     lower = starts[0] - 1 - before
     upper = stitches - (starts[-1] - before) - placing.hole + 1
     gaps = tuple(b - a - placing.hole for a, b in pairwise(starts))
-    spec = replace(placing.spec, stitches=stitches, holes=len(starts), lower=lower, upper=upper)
+    spec = replace(placing.spec, stitches=stitches, buttonhole_count=len(starts),
+                   lower=lower, upper=upper)
     return replace(placing, stitches=stitches, lower=lower, upper=upper, gaps=gaps, spec=spec,
                    before=_before(placing, starts, before))
 

@@ -111,7 +111,7 @@ def filled(placing: Placing) -> Expression:
     between them, and after the last."""
     gaps = (tried_figure(placing.gaps.count(gap)) * tried_figure(gap)
             for gap in sorted(set(placing.gaps)))
-    holes = tried_figure(placing.holes) * tried_figure(placing.hole)
+    holes = tried_figure(placing.buttonhole_count) * tried_figure(placing.hole)
     return Sum((tried_figure(placing.lower), holes, *gaps, tried_figure(placing.upper)))
 
 
@@ -129,7 +129,7 @@ def hole_gaps(placing: Placing, along: str = "band_stitches", asked: Ends | None
         return tuple(_nearest(gap, made[n:n + 1]) for n, gap in enumerate(placing.gaps))
     if placing.alike:
         return _alike(placing, along, asked)
-    taken = plain(placing.lower, "lower_end") + plain(placing.holes, "buttonholes") \
+    taken = plain(placing.lower, "lower_end") + plain(placing.buttonhole_count, "buttonholes") \
         * _hole(placing.hole, along) + plain(placing.upper, "upper_end")
     share = (plain(placing.stitches, along) - taken) / _spaces(placing)
     return tuple(Rounded(share, UP if gap > share.value else DOWN) for gap in placing.gaps)
@@ -147,12 +147,12 @@ def _hole(places: int, along: str) -> Operand:
 
 def _holes(placing: Placing, along: str) -> Expression:
     """The stitches, or the rows, of all holes."""
-    return plain(placing.holes, "buttonholes") * _hole(placing.hole, along)
+    return plain(placing.buttonhole_count, "buttonholes") * _hole(placing.hole, along)
 
 
 def _spaces(placing: Placing) -> Expression:
     """How many gaps there are; of one hole there is none, and nothing is divided by it."""
-    return Term(plain(placing.holes, "buttonholes") - plain(1), Role.NUMBER)
+    return Term(plain(placing.buttonhole_count, "buttonholes") - plain(1), Role.NUMBER)
 
 
 def _alike(placing: Placing, along: str, asked: Ends | None) -> tuple[Expression, ...]:
@@ -160,28 +160,28 @@ def _alike(placing: Placing, along: str, asked: Ends | None) -> tuple[Expression
     spec, spaces = placing.spec, _spaces(placing)
     low, high = (plain(spec.lower), plain(spec.upper)) if asked is None else (
         plain_of(spec.lower, asked[0]), plain_of(spec.upper, asked[1]))
-    taken = low + plain(spec.holes, "buttonholes") * _hole(spec.hole, along) + high
+    taken = low + plain(spec.buttonhole_count, "buttonholes") * _hole(spec.hole, along) + high
     room = plain(spec.stitches, along) - taken
     each = Rounded(room / spaces, DOWN)
     return tuple(each if gap == each.value else room - (spaces - plain(1)) * each
                  for gap in placing.gaps)
 
 
-def hole_number(plan: BandPlan, placing: Placing) -> Expression:
+def buttonhole_count(plan: BandPlan, placing: Placing) -> Expression:
     """Return how many holes there are: as many as are asked for, or fit so far apart."""
     asked, role = plan.band.buttonholes, Role.HOLES_PLACED if plan.part else Role.HOLES_ASKED
     assert asked is not None
-    many = Operand(Fraction(placing.holes), role, place=None if plan.part else
+    many = Operand(Fraction(placing.buttonhole_count), role, place=None if plan.part else
                    place_in(plan.band, f"buttonholes.{'at' if asked.at else 'number'}"))
     if asked.in_hem is not None:
-        above = placing.holes - asked.in_hem.number
-        inside = Operand(Fraction(asked.in_hem.number), Role.NUMBER,
+        above = placing.buttonhole_count - asked.in_hem.buttonhole_count
+        inside = Operand(Fraction(asked.in_hem.buttonhole_count), Role.NUMBER,
                          place=place_in(plan.band, "buttonholes.in_hem.number"))
         both = inside + plain_of(above, placing.above or plain(above))
-        return Noted(both, Note.IN_HEM, (str(asked.in_hem.number), str(above)))
+        return Noted(both, Note.IN_HEM, (str(asked.in_hem.buttonhole_count), str(above)))
     if asked.through is not None:
         return Noted(many, Note.THROUGH, (placing.through,))
-    if asked.number is not None:
+    if asked.buttonhole_count is not None:
         return Noted(many, Note.AS_SOURCE)
     if asked.at is not None:
         return Noted(many, Note.PUT)
@@ -197,9 +197,9 @@ def _fitted(plan: BandPlan, placing: Placing, every: Length) -> Expression:
     if plan.part is None and not placing.fixed and asked is not None:
         fitted = holes_every(_span(plan, placing), placing.hole,
                              _apart(every, plan), odd=asked.centre_hole)
-        if fitted.value == placing.holes:
+        if fitted.value == placing.buttonhole_count:
             return fitted
-    return Operand(Fraction(placing.holes), Role.HOLES_PLACED)
+    return Operand(Fraction(placing.buttonhole_count), Role.HOLES_PLACED)
 
 
 def _span(plan: BandPlan, placing: Placing) -> Expression:
@@ -226,7 +226,7 @@ def _apart(every: Length, plan: BandPlan) -> Expression:
 def _lie(placing: Placing, gauge: Gauge) -> Length | None:
     """How far apart so many come out, from start to start; gaps can differ by a stitch. None where
     there is but one."""
-    spaces = placing.holes - 1
+    spaces = placing.buttonhole_count - 1
     if not spaces:
         return None
     return Length((placing.hole + Fraction(sum(placing.gaps), spaces)) * gauge.stitch)

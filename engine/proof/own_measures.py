@@ -141,9 +141,10 @@ def not_kept(keeps: tuple[str, ...], theirs: SizeProof, own: SizeProof
     """
     plans = {plan.band.key: plan for plan in theirs.plans}
     for before, now in ((plans[plan.band.key], plan) for plan in own.plans):
-        if BUTTONS in keeps and before.placing and now.placing \
-                and before.placing.holes != now.placing.holes:
-            yield BUTTONS, now.band.title, before.placing.holes, now.placing.holes
+        if BUTTONS in keeps and before.placing and now.placing:
+            counts = before.placing.buttonhole_count, now.placing.buttonhole_count
+            if counts[0] != counts[1]:
+                yield BUTTONS, now.band.title, *counts
         depths = depth_mm(before), depth_mm(now)
         if BAND_DEPTHS in keeps and abs(depths[0] - depths[1]) >= now.gauge.row:
             yield BAND_DEPTHS, now.band.title, *depths

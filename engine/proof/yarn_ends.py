@@ -142,7 +142,7 @@ def ends_cut(strip: Strip) -> Lengths:
     """
     plan, cut = strip.plan, list[tuple[int, Reckoned]]()
     attended = [step.to for step in strip.program.of(steps.Attend)]
-    holes = plan.placing.holes if plan.placing else 0
+    holes = plan.placing.buttonhole_count if plan.placing else 0
     for to in attended:
         match to:
             case "sew ends":

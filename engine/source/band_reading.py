@@ -181,7 +181,8 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
     button, at = own.need(HoleKeys.button), own.sized(HoleKeys.at, around.sizes)
     spacing = HoleKeys.at if "at" in own and not ("number" in own or "every" in own) else \
         own.one_of(HoleKeys.number, HoleKeys.every)
-    number, every = own.sized(HoleKeys.number, around.sizes), own.get(HoleKeys.every)
+    buttonhole_count = own.sized(HoleKeys.number, around.sizes)
+    every = own.get(HoleKeys.every)
     stitches = own.sized(HoleKeys.stitches, around.sizes)
     lower, upper = _ends(own, button)
     front = _front(own, around.wearer)
@@ -198,7 +199,8 @@ def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | 
     at_fault = places.at_fault or not fits or ("rows" in own and rows is None)
     if at_fault or (spacing is HoleKeys.at and at is None):
         return None
-    return Buttonholes(kind=hole_kind, at=at, button=button, stitches=stitches, number=number,
+    return Buttonholes(kind=hole_kind, at=at, button=button, stitches=stitches,
+                       buttonhole_count=buttonhole_count,
                        every=every, lower=lower, upper=upper, front=front, odd_gap=odd_gap,
                        ends_by_default="ends" not in own,
                        lean=lean, end_give=end_give, band_give=band_give, tolerance=tolerance,

@@ -83,5 +83,6 @@ def _in_hem(holes: Fields, sizes: tuple[str, ...], hem: BySize[Length] | None
     else:
         own.required(InHemKeys.depth)
         depth = own.sized(InHemKeys.depth, sizes)
-    number, ends = own.get(InHemKeys.number), own.get(InHemKeys.ends)
-    return None if depth is None else HemHoles(number=number, depth=depth, ends=ends)
+    buttonhole_count, ends = own.get(InHemKeys.number), own.get(InHemKeys.ends)
+    return None if depth is None else HemHoles(buttonhole_count=buttonhole_count, depth=depth,
+                                               ends=ends)

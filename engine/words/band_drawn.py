@@ -20,8 +20,8 @@ def drawing_text(plan: BandPlan, *, with_holes: bool, start: str = "hem") -> str
             " Loops stand along the fold." if with_holes else " No buttonholes."
         return (text + f"{counted(plan.depth.value, 'row')} to the fold (the dashed line), "
                        f"{plan.depth.value} after it.{closing}")
-    along = [stitches(holes.lower), f"{holes.holes} buttonholes of {holes.hole}"]
-    if holes.holes == 1:
+    along = [stitches(holes.lower), f"{holes.buttonhole_count} buttonholes of {holes.hole}"]
+    if holes.buttonhole_count == 1:
         along = [stitches(holes.lower), f"one buttonhole of {holes.hole}"]
     if holes.gaps:
         along.append(f"between them {', '.join(map(str, holes.gaps))}")

@@ -144,9 +144,9 @@ def make_loops(m: Moment, step: steps.Attend) -> Instruction:
     cautions = f" {link('../../cautions.html#buttons', 'Cautions on buttons')}.{baby}" \
         if baby else ""
     return Instruction(
-        text=f"<b>Make {counted(plan.placing.holes, 'loop')}.</b> At the first foot, a stitch in "
-             f"from the edge, fasten a new end of main yarn, about {to_sew(loop_end(plan))} for "
-             "each loop. With the latch tool draw about "
+        text=f"<b>Make {counted(plan.placing.buttonhole_count, 'loop')}.</b> At the first foot, a "
+             f"stitch in from the edge, fasten a new end of main yarn, about "
+             f"{to_sew(loop_end(plan))} for each loop. With the latch tool draw about "
              f"{counted(chains.value, 'chain')}, {loop_length(button).in_mm()}, and fasten them at "
              "the second foot. Try the first loop on its button: it passes with a tug. Chain along "
              "the edge to the next foot, or cut and begin again. Work back over every loop, one "

@@ -36,7 +36,7 @@ def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
     if asked is None or asked.in_hem is None:
         return ""
     foot = "rib" if spec is not None and isinstance(spec.hem, RibSpec) else "hem"
-    match asked.in_hem.number:
+    match asked.in_hem.buttonhole_count:
         case 1:
             return f" Hole 1 is the one in the {foot}."
         case 2:
@@ -48,22 +48,22 @@ def holes_in_foot(plan: BandPlan, spec: GarmentSpec | None) -> str:
 def holes_text(plan: BandPlan) -> str:
     """How many there are and how large each is: "5, each of 3 stitches", "5 slits, ..."."""
     assert plan.placing is not None and plan.band.buttonholes is not None
-    number, button = plan.placing.holes, plan.band.buttonholes.button
+    buttonhole_count, button = plan.placing.buttonhole_count, plan.band.buttonholes.button
     match buttonhole_kind(plan):
         case ButtonholeKind.SLIT:
             assert plan.slit is not None
-            return (f"{counted(number, 'slit')} of {counted(plan.slit.value, 'row')}, "
+            return (f"{counted(buttonhole_count, 'slit')} of {counted(plan.slit.value, 'row')}, "
                     f"{slit_length(plan).in_mm()} long, for a button of {button.in_mm()}"
                     f"{_try_it(plan)}")
         case ButtonholeKind.EYELET:
-            return counted(number, "eyelet")
+            return counted(buttonhole_count, "eyelet")
         case ButtonholeKind.LOOPS:
             chains = loop_chains(button, plan.gauge.stitch)
-            return (f"{number}, of about {counted(chains.value, 'chain')} "
+            return (f"{buttonhole_count}, of about {counted(chains.value, 'chain')} "
                     f"({loop_length(button).in_mm()}), {stitches(plan.placing.hole)} from foot to "
                     "foot")
     assert plan.hole is not None
-    return f"{number}, each of {stitches(plan.hole.value)}{_by_rows(plan)}"
+    return f"{buttonhole_count}, each of {stitches(plan.hole.value)}{_by_rows(plan)}"
 
 
 def _by_rows(plan: BandPlan) -> str:

@@ -90,8 +90,9 @@ def choose_one(m: Moment, step: steps.Attend) -> Instruction:
     two = " in each layer" if len(spans) > 1 else ""
     size = stitches(len(step.needles) // len(spans))
     return Instruction(
-        text=f"<b>Make buttonhole {step.number} of {placing.holes} here,</b> of {size}{two}. "
-             f"Bring its needles, {needles_text(step.needles)}, to upper working position.",
+        text=f"<b>Make buttonhole {step.number} of {placing.buttonhole_count} here,</b> of "
+             f"{size}{two}. Bring its needles, {needles_text(step.needles)}, to "
+             "upper working position.",
         diagram=True, chosen=step.needles)
 
 

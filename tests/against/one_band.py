@@ -40,7 +40,8 @@ def fabric(key: str, dial: Dial, *, row: Fraction = ROW) -> Fabric:
 def holes(number: int, each: int, end: int, **more: object) -> Buttonholes:
     """Buttonholes by number and size, at whole stitches from both ends."""
     return small.holes(Length((each + 1) * STITCH).in_mm(), **{
-        "stitches": {ONLY: each}, "number": {ONLY: number}, "lower": Distance(stitches=end),
+        "stitches": {ONLY: each}, "buttonhole_count": {ONLY: number},
+        "lower": Distance(stitches=end),
         "upper": Distance(stitches=end), **more})
 
 

@@ -26,7 +26,8 @@ NOT_FOLLOWED = {
 def just(stitches: int, holes: int, hole: int, ends: tuple[int, int], **more: object) -> Placing:
     """The placing with these ends and this band, nothing given."""
     lower, upper = ends
-    asked = {"stitches": stitches, "holes": holes, "hole": hole, "lower": lower, "upper": upper}
+    asked = {"stitches": stitches, "buttonhole_count": holes, "hole": hole,
+             "lower": lower, "upper": upper}
     placing = place(BandSpec(**{**asked, "end_give": 0, "band_give": 0, **more}))
     assert placing is not None
     return placing
@@ -43,9 +44,9 @@ def test_every_direct_case_is_accounted_for():
 
 def test_the_worked_example_comes_out_exactly():
     """Common practice, no source: 2 + 5 × 3 + 4 × 5 + 2 = 39."""
-    placing = place(BandSpec(stitches=39, holes=5, hole=3, lower=2, upper=2))
+    placing = place(BandSpec(stitches=39, buttonhole_count=5, hole=3, lower=2, upper=2))
     assert placing is not None
-    assert (placing.stitches, placing.holes, placing.hole) == (39, 5, 3)
+    assert (placing.stitches, placing.buttonhole_count, placing.hole) == (39, 5, 3)
     assert (placing.lower, placing.gaps, placing.upper) == (2, (5, 5, 5, 5), 2)
     assert placing.starts == (3, 11, 19, 27, 35)
     assert cost_of(placing) == 0
@@ -59,7 +60,7 @@ def test_spaces_may_differ_by_one(case):
     assert Counter(placing.gaps) == Counter(wanted["spaces_used"])  # "may sit anywhere"
     assert (placing.lower, placing.upper) == tuple(said["ends"])
     assert placing.stitches - placing.lower - placing.upper == wanted["after_ends"]
-    assert placing.holes * placing.hole == wanted["hole_total"]
+    assert placing.buttonhole_count * placing.hole == wanted["hole_total"]
     assert sum(placing.gaps) == wanted["to_share"]
     assert len(placing.gaps) == wanted["spaces"]
 
@@ -70,7 +71,7 @@ def test_the_odd_space_goes_lowest_where_the_designer_says_so(case):
     size = (said["band_sts"], said["buttonholes"], said["hole_sts"])
     placing = just(*size, tuple(said["ends"]), odd_gap=OddGap.LOWEST)
     assert list(placing.gaps) == wanted["spaces_used"]
-    assert placing.holes * placing.hole == wanted["hole_total"]
+    assert placing.buttonhole_count * placing.hole == wanted["hole_total"]
     assert placing.stitches - sum(placing.gaps) == wanted["with_ends"]
     assert sum(placing.gaps) == wanted["to_share"]
 
@@ -92,7 +93,8 @@ def test_unequal_ends_when_the_holes_stay_in_the_front_section(case):
     assert eyelet is not None and eyelet.value == hole
     for front, lead, between, band in sizes[1:]:
         placing = place(
-            BandSpec(stitches=band, holes=holes, hole=hole, lower=lead, upper=band - front)
+            BandSpec(stitches=band, buttonhole_count=holes, hole=hole, lower=lead,
+                     upper=band - front)
         )
         assert placing is not None and cost_of(placing) == 0
         assert placing.gaps == (between,) * said["repeats_of_between_plus_hole"]
@@ -100,7 +102,7 @@ def test_unequal_ends_when_the_holes_stay_in_the_front_section(case):
     front, lead, _, band = sizes[0]
     refused = BandSpec(
         stitches=band,
-        holes=holes,
+        buttonhole_count=holes,
         hole=hole,
         lower=lead,
         upper=band - front,
@@ -117,7 +119,8 @@ def test_ends_of_two_or_three_stitches_stand(case):
         for hole in case["outputs"]["hole_sts"]:
             placing = place(
                 BandSpec(
-                    stitches=2 * end + 6 * hole + 5 * 9, holes=6, hole=hole, lower=end, upper=end
+                    stitches=2 * end + 6 * hole + 5 * 9, buttonhole_count=6, hole=hole, lower=end,
+                    upper=end
                 )
             )
             assert placing is not None
@@ -178,7 +181,7 @@ def test_the_lower_end_gives_when_one_stitch_will_not_divide():
     placing = place(
         BandSpec(
             stitches=said["band_sts"],
-            holes=said["buttonholes"],
+            buttonhole_count=said["buttonholes"],
             hole=said["hole_sts"],
             lower=lower,
             upper=upper,

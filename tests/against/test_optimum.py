@@ -80,7 +80,7 @@ def add_end(model: Model, end: str, asked: int, give: int) -> None:
 
 def add_gaps(model: Model, spec: BandSpec) -> None:
     """One base gap, some gaps one larger, and the fewer of the two kinds as the odd ones."""
-    spaces = spec.holes - 1
+    spaces = spec.buttonhole_count - 1
     model.unknown("gap", max(2, spec.hole), FAR)
     model.unknown("larger", 0, spaces - 1)
     model.unknown("odd", 0, spaces)
@@ -102,8 +102,8 @@ def modelled(spec: BandSpec) -> Model:
     model.require({**moves, "lopsided": -1}, -np.inf, 0)
     model.require({**moves, "lopsided": 1}, 0, np.inf)
     model.require({"band more": 1, "band fewer": 1}, 0, spec.band_give)
-    filled = {"lower": 1, "upper": 1, "gap": spec.holes - 1, "larger": 1}
-    to_fill = spec.stitches - spec.holes * spec.hole
+    filled = {"lower": 1, "upper": 1, "gap": spec.buttonhole_count - 1, "larger": 1}
+    to_fill = spec.stitches - spec.buttonhole_count * spec.hole
     model.require({**filled, "band more": -1, "band fewer": 1}, to_fill, to_fill)
     return model
 
@@ -116,7 +116,8 @@ def drawn(chance: random.Random) -> BandSpec:
     stitches = sum(ends) + holes * hole + (holes - 1) * gap + over
     gives = {"end_give": chance.randint(0, 3), "band_give": chance.randint(0, 2)}
     lower, upper = ends if chance.random() < 0.5 else [ends[0]] * 2
-    return BandSpec(stitches=stitches, holes=holes, hole=hole, lower=lower, upper=upper, **gives)
+    return BandSpec(stitches=stitches, buttonhole_count=holes, hole=hole, lower=lower, upper=upper,
+                    **gives)
 
 
 @pytest.mark.parametrize("seed", range(8))

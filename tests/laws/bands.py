@@ -20,7 +20,8 @@ def pattern(*, rows: int = 52, rule: Fraction = Fraction(3, 4), fold: Fold = Fol
             band_give: int = 2) -> Pattern:
     """A pattern of one size and one band; without holes when `holes` is 0."""
     asked = small.holes(
-        button, stitches={"one": hole}, number={"one": holes}, lower=Distance(stitches=ends[0]),
+        button, stitches={"one": hole}, buttonhole_count={"one": holes},
+        lower=Distance(stitches=ends[0]),
         upper=Distance(stitches=ends[1]), front=front, lean=lean, end_give=end_give,
         band_give=band_give) if holes else None
     band = small.band(pick_up=rule, fold=fold, waste_rows=waste_rows, rows=small.layers(*split),

@@ -88,7 +88,7 @@ def test_an_end_for_a_slit_hangs_beside_it(holes: int) -> None:
                     split=(4, 5))
     band = source.bands["front"]
     assert band.buttonholes is not None
-    fewer = replace(band.buttonholes, number={"one": holes})
+    fewer = replace(band.buttonholes, buttonhole_count={"one": holes})
     proof, _ = prove(replace(source, bands={"front": replace(band, buttonholes=fewer)}))
     assert proof is not None
     strip = next(s for s in proof.sizes[0].strips if s.with_holes)

@@ -127,7 +127,7 @@ def test_holes_stay_in_the_front_they_begin_on_and_whole_in_their_part(source: P
         placing = strip.plan.placing
         assert strip.plan.closing_loops.value == (placing.hole + 1 if placing else 0)
     inside = [strip.plan.placing for strip in size.strips if strip.plan.placing]
-    assert sum(p.holes for p in inside) == plan.placing.holes
+    assert sum(p.buttonhole_count for p in inside) == plan.placing.buttonhole_count
     before, seen = 0, []
     for strip in size.strips:
         if strip.plan.placing:

@@ -66,7 +66,7 @@ def test_counts_add_up_to_the_band_and_lie_on_the_bed(source: Pattern) -> None:
         if plan.placing is None:
             continue
         p = plan.placing
-        assert p.lower + p.upper + p.holes * p.hole + sum(p.gaps) == plan.stitches.value
+        assert p.lower + p.upper + p.buttonhole_count * p.hole + sum(p.gaps) == plan.stitches.value
         assert min(p.gaps, default=p.hole) >= p.hole
         hung = figure_of(plan, "closing_gaps")
         assert all(after + 1 == before for before, after in zip(p.gaps, hung, strict=True))
@@ -97,7 +97,7 @@ def test_every_hole_is_hung_bound_off_and_filled_in_one_place(source: Pattern) -
         assert [s.needles.first for s in bound] == sorted(
             (s.needles.first for s in bound), reverse=any(s.toward is Side.LEFT for s in bound))
         bound.sort(key=lambda s: abs(s.needles.first.place - strip.layout.at(1).place))
-        assert len(made) == len(bound) == (strip.plan.placing.holes if strip.with_holes
+        assert len(made) == len(bound) == (strip.plan.placing.buttonhole_count if strip.with_holes
                                            and strip.plan.placing else 0)
         leans = set()
         for (cord, hole), off in zip(made.items(), bound, strict=True):

@@ -49,7 +49,7 @@ def test_every_part_between_slits_is_knitted_as_high_as_the_next(
     parts = [s for s in strip.program.steps if isinstance(s, Knit) and
              s.reason in (Reason.OVER_FIRST_PART, Reason.OVER_PART)]
     layers = 2 if kind == "folded" else 1
-    assert len(parts) == layers * (strip.plan.placing.holes + 1)
+    assert len(parts) == layers * (strip.plan.placing.buttonhole_count + 1)
     assert {s.rows for s in parts} == {strip.plan.slit.value}
     # A band with slits has as many stitches as one without, and no row of any part is missing.
     main = dict(strip.trace.stitches)["main yarn"]
@@ -71,7 +71,7 @@ def test_all_that_is_held_goes_back_and_every_part_has_an_end_of_its_own(
     assert held == back > 0
     fresh = [s for s in strip.program.steps if isinstance(s, Thread) and s.fresh]
     layers = 2 if kind == "folded" else 1
-    assert len(fresh) == 1 + layers * strip.plan.placing.holes
+    assert len(fresh) == 1 + layers * strip.plan.placing.buttonhole_count
 
 
 @pytest.mark.parametrize("kind", KNITTED_ON)
@@ -87,7 +87,7 @@ def test_eyelets_lie_on_the_same_needles_in_every_layer(
     assert len(moved) == (2 if kind == "folded" else 1)
     assert len({(s.needles, s.by) for s in moved}) == 1
     assert strip.plan.placing is not None
-    assert len(moved[0].needles) == strip.plan.placing.holes
+    assert len(moved[0].needles) == strip.plan.placing.buttonhole_count
 
 
 @pytest.mark.parametrize("kind", (*KNITTED_ON, "facing"))
@@ -105,7 +105,7 @@ def test_loops_change_nothing_on_the_needles(
         assert dict(strip.trace.stitches) == dict(plain.sizes[0].strips[0].trace.stitches)
     marked = [s for s in strip.program.steps if isinstance(s, Attend) and s.to == "mark loops"]
     assert len(marked) == 1
-    assert len(marked[0].needles) == strip.plan.placing.holes * strip.plan.placing.hole
+    assert len(marked[0].needles) == strip.plan.placing.buttonhole_count * strip.plan.placing.hole
 
 
 def test_the_slit_of_the_reference_page() -> None:

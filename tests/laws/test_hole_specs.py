@@ -108,7 +108,7 @@ def test_wished_holes_are_knitted_nearest_to_their_places(kind: str, rows: int, 
     length = rows * Fraction(5, 2)  # rows are 2.5 mm high
     more: dict[str, object] = {"through": {"one": f"{int(length) * share // 10} mm"}}
     if kind == "in_hem":
-        more = {"in_hem": HemHoles(number=2, depth={"one": Length(length / 4)},
+        more = {"in_hem": HemHoles(buttonhole_count=2, depth={"one": Length(length / 4)},
                                    ends=Length(Fraction(8)))}
     proof, problems = prove(asked(rows, number, **more))
     if proof is None:

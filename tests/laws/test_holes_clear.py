@@ -52,7 +52,7 @@ def holes(draw: st.DrawFn, closing: ButtonholeKind) -> Buttonholes:
         f"{draw(st.integers(9, 26))} mm", kind=closing, lower=ends[0], upper=ends[1],
         front=draw(st.sampled_from(Side)), end_give=draw(st.integers(0, 4)),
         band_give=draw(st.integers(0, 2)), every=Length(Fraction(every)) if every else None,
-        number=None if every else {ONLY: draw(st.integers(1, 9))})
+        buttonhole_count=None if every else {ONLY: draw(st.integers(1, 9))})
 
 
 @st.composite
@@ -159,7 +159,7 @@ def test_each_kind_of_hole_can_lie_on_a_front(holed: tuple[str, ButtonholeKind])
     for holes_, upper in product(range(4, 8), range(2, 9)):
         band = small.band(key="holed", edge="front_edge", fabric="band", kind=kind, stitches_in=1,
                           depth={ONLY: Length(Fraction(45))}, buttonholes=small.holes(
-                              "14 mm", kind=closing, number={ONLY: holes_},
+                              "14 mm", kind=closing, buttonhole_count={ONLY: holes_},
                               lower=Distance(stitches=4), upper=Distance(stitches=upper)))
         plan, _ = planned(made, assembled, band)
         if plan is not None:
@@ -173,12 +173,12 @@ def test_a_single_hole_of_a_neckband_lies_on_the_front_asked_for(front: Side) ->
     made, assembled = source("set-in cardigan", Neck.ROUND)
     band = small.band(key="holed", edge="neck", fabric="band", stitches_in=1,
                       depth={ONLY: Length(Fraction(30))}, buttonholes=small.holes(
-                          "14 mm", number={ONLY: 1}, front=front, lower=Distance(stitches=3),
-                          upper=Distance(stitches=4)))
+                          "14 mm", buttonhole_count={ONLY: 1}, front=front,
+                          lower=Distance(stitches=3), upper=Distance(stitches=4)))
     plan, problems = planned(made, assembled, band)
     assert plan is not None and plan.placing is not None, problems
     near = plan.placing.lower if front is Side.RIGHT else plan.placing.upper
-    assert near == 4 and plan.placing.holes == 1
+    assert near == 4 and plan.placing.buttonhole_count == 1
 
 
 @given(shape=st.sampled_from(EdgeShape), data=st.data())

@@ -28,7 +28,7 @@ def specs(draw, *, holes=ANY_NUMBER, odd_gap=ANY_RULE):
     stitches = lower + upper + number * hole + (number - 1) * gap + over
     return BandSpec(
         stitches=max(1, stitches),
-        holes=number,
+        buttonhole_count=number,
         hole=hole,
         lower=lower,
         upper=upper,
@@ -46,16 +46,16 @@ def placed(spec: BandSpec) -> Placing:
     return placing
 
 
-THE_WORKED_BAND = BandSpec(stitches=39, holes=5, hole=3, lower=2, upper=2)
+THE_WORKED_BAND = BandSpec(stitches=39, buttonhole_count=5, hole=3, lower=2, upper=2)
 
 
 @given(specs())
 @example(THE_WORKED_BAND)
 def test_ends_holes_and_gaps_add_up_to_the_band(spec):
     placing = placed(spec)
-    assert placing.holes == spec.holes and placing.hole == spec.hole
-    assert len(placing.gaps) == spec.holes - 1
-    filled = placing.lower + spec.holes * spec.hole + sum(placing.gaps) + placing.upper
+    assert placing.buttonhole_count == spec.buttonhole_count and placing.hole == spec.hole
+    assert len(placing.gaps) == spec.buttonhole_count - 1
+    filled = placing.lower + spec.buttonhole_count * spec.hole + sum(placing.gaps) + placing.upper
     assert filled == placing.stitches
 
 
@@ -100,8 +100,8 @@ def test_an_even_number_of_holes_with_equal_ends_mirrors(spec):
 @given(specs(holes=SEVERAL))
 def test_nothing_is_given_up_just_when_the_numbers_divide(spec):
     placing = placed(spec)
-    spaces = spec.holes - 1
-    left = spec.stitches - spec.lower - spec.upper - spec.holes * spec.hole
+    spaces = spec.buttonhole_count - 1
+    left = spec.stitches - spec.lower - spec.upper - spec.buttonhole_count * spec.hole
     narrowest = max(2, spec.hole)
     divides = left % spaces == 0 and left // spaces >= narrowest
     assert (cost_of(placing) == 0) == divides
@@ -163,7 +163,8 @@ def test_holes_put_at_fixed_points_lie_there_or_are_refused(hole, steps, spare):
     assert [one.value + 1 for one in placing.before] == list(placing.starts)
     found = [start - 1 + Fraction(hole, 2) for start in placing.starts]
     assert all(abs(a - b) <= Fraction(1, 2) for a, b in zip(found, sorted(middles), strict=True))
-    assert sum(placing.gaps) + placing.lower + placing.upper + hole * placing.holes == stitches
+    filled = hole * placing.buttonhole_count
+    assert sum(placing.gaps) + placing.lower + placing.upper + filled == stitches
 
 
 @given(specs(holes=SEVERAL))

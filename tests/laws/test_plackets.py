@@ -79,7 +79,8 @@ def with_placket(form: str, *, kind: str, wearer: Wearer = Wearer.WOMEN) -> Patt
     band = next(iter(source.bands.values()), None)
     assert band is not None and source.garment is not None
     sizes = source.sizes
-    hole = Buttonholes(button=read_length("15 mm"), stitches=None, number=dict.fromkeys(sizes, 3),
+    hole = Buttonholes(button=read_length("15 mm"), stitches=None,
+                       buttonhole_count=dict.fromkeys(sizes, 3),
                        every=None, lower=Distance(stitches=3), upper=Distance(stitches=3),
                        front=Side.LEFT if wearer is Wearer.MEN else Side.RIGHT)
     depth = dict.fromkeys(sizes, read_length("4 cm"))

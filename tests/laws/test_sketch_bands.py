@@ -150,6 +150,6 @@ def test_every_hole_of_a_band_by_itself_is_drawn_as_a_hole() -> None:
                 continue
             holes = [one for one in drawn(svg) if one.part == f"band {plan.band.key}"
                      and "wb-hole" in one.looks]
-            assert len(holes) == plan.placing.holes, (proof.pattern.slug, plan.band.key)
+            assert len(holes) == plan.placing.buttonhole_count, (proof.pattern.slug, plan.band.key)
             seen.add(asked.kind)
     assert {ButtonholeKind.EYELET, ButtonholeKind.ONE_STITCH, ButtonholeKind.BOUND_OFF} <= seen

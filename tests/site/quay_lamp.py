@@ -32,7 +32,7 @@ def one(value, sizes=SIZES):
 
 def worked(**changes) -> Pattern:
     """The worked example in size M, with a smaller and a larger size around it."""
-    holes = small.holes("12 mm", stitches=one(3), number=one(5))
+    holes = small.holes("12 mm", stitches=one(3), buttonhole_count=one(5))
     band = small.band(dial=read_dial("6"), rows=small.layers(4, 4), buttonholes=holes)
     return replace(small.pattern(
         **{**small.DESIGNED, "summary": "Two front bands."}, slug="quay-lamp",
@@ -56,7 +56,7 @@ def with_band(**changes) -> Pattern:
 
 def wide() -> Pattern:
     pattern = with_band()
-    holes = replace(pattern.bands["front"].buttonholes, number=one(9), stitches=one(4))
+    holes = replace(pattern.bands["front"].buttonholes, buttonhole_count=one(9), stitches=one(4))
     return replace(pattern, edges={"front": replace(pattern.edges["front"], rows=one(240))},
                    bands={"front": replace(pattern.bands["front"], buttonholes=holes)})
 

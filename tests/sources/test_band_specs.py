@@ -101,7 +101,7 @@ def test_what_is_left_out_of_the_holes_in_the_hem() -> None:
     assert pattern is not None
     asked = pattern.bands["front"].buttonholes
     assert asked is not None and asked.in_hem is not None
-    assert (asked.in_hem.number, asked.in_hem.ends) == (2, read_length("1/2 in"))
+    assert (asked.in_hem.buttonhole_count, asked.in_hem.ends) == (2, read_length("1/2 in"))
 
 
 def test_settings_are_read_in_their_order() -> None:

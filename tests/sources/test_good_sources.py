@@ -88,7 +88,7 @@ def test_a_band_with_everything_said() -> None:
         ease=Fraction(-2, 100), rounding=Rounding("multiple", 4, 1), waste_rows=8, stitches_in=2,
         buttonholes=Buttonholes(
             button=mm(22), stitches=dict.fromkeys(("XS", "S", "M"), 3),
-            number={"XS": 5, "S": 5, "M": 6}, every=None, lower=Distance(stitches=2),
+            buttonhole_count={"XS": 5, "S": 5, "M": 6}, every=None, lower=Distance(stitches=2),
             upper=Distance(length=mm(15)), front=Side.RIGHT, odd_gap=OddGap.SPREAD,
             lean=Lean.NECK, end_give=2, band_give=2, tolerance=Fraction(2, 100)))
 
@@ -113,7 +113,7 @@ def test_everything_that_may_be_left_out_has_its_default() -> None:
         fabric=None, pick_up=Fraction(3, 4), depth={"one size": mm(30)}, rows=None,
         fold=Fold.TURNED, ease=Fraction(0), rounding=NEAREST, waste_rows=8, stitches_in=2,
         buttonholes=Buttonholes(
-            button=mm(11), stitches=None, number=None, every=mm(80),
+            button=mm(11), stitches=None, buttonhole_count=None, every=mm(80),
             lower=Distance(length=mm("12.5")), upper=Distance(length=mm("12.5")),
             front=Side.LEFT, ends_by_default=True, odd_gap=OddGap.SPREAD, lean=Lean.NECK,
             end_give=2, band_give=2, tolerance=Fraction(1, 50)))
