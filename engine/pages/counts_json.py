@@ -109,9 +109,9 @@ def hundredths(value: Fraction) -> str:
 
 def _yarn(common: Shared, tree: Tree) -> str:
     sizes = ",\n".join(_named(size, ",\n".join(
-        _named(need.yarn.key, ",\n".join(f"{_json(name)}: {_counted(count, tree)}"
-                                         for name, count in need.counts))
-        for need in needed)) for size, needed in common.needs.items())
+        _named(one.yarn.key, ",\n".join(f"{_json(name)}: {_counted(count, tree)}"
+                                        for name, count in one.counts))
+        for one in required)) for size, required in common.yarn_requirements.items())
     return f',\n"yarn": {{\n{sizes}\n}}'
 
 

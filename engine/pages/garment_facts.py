@@ -24,7 +24,7 @@ from ..plan.sense import rolls
 from ..plan.worked_measures import own_chart
 from ..proof.advice import SizeAdvice
 from ..proof.proof import SizeProof
-from ..proof.yarn_requirement import YarnNeed
+from ..proof.yarn_requirement import YarnRequirement
 from ..shape.garment import Extent, OwnLength
 from ..shape.ribs import Rib
 from ..sizing.charts import SizeCell
@@ -142,19 +142,20 @@ def cell_text(cell: SizeCell) -> str:
     return words.in_inches_too(cell.span, cell.low, cell.high)
 
 
-def yarn_needs(size: SizeProof, told: Sequence[YarnNeed]) -> str:
+def required_yarns(size: SizeProof, requirements: Sequence[YarnRequirement]) -> str:
     """Return what a size needs of each yarn, with the share of every piece and band."""
     seams = bool(size.assembled and size.assembled.garment.joins)
-    several = any(extra.part.what is Beside.SWATCH for need in told for extra in need.extras)
+    several = any(extra.part.what is Beside.SWATCH for requirement in requirements
+                  for extra in requirement.extras)
     lead = words.yarn_lead(seams=seams, swatches=several,
                            pieces=size.assembled is not None)
-    return lead + items((words.yarn_text(need) for need in told), "wb-list") + "".join(
-        map(_shares, told))
+    return lead + items((words.yarn_text(one) for one in requirements), "wb-list") + "".join(
+        map(_shares, requirements))
 
 
-def _shares(need: YarnNeed) -> str:
-    working = esc(words.yarn_worked(need))
-    return details(working_label(esc(need.yarn.called)), working) if working else ""
+def _shares(requirement: YarnRequirement) -> str:
+    working = esc(words.yarn_worked(requirement))
+    return details(working_label(esc(requirement.yarn.called)), working) if working else ""
 
 
 def garment_workings(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric],

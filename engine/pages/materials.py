@@ -24,7 +24,7 @@ from ..proof.needles_used import bed_for
 from ..proof.proof import SizeProof, Strip
 from ..proof.yarn_ends import HOLE, RAVEL
 from ..proof.yarn_extras import band_yarn, piece_yarn
-from ..proof.yarn_requirement import YarnNeed, waste_metres
+from ..proof.yarn_requirement import YarnRequirement, waste_metres
 from ..shape.tasks import TaskKind
 from ..words import material_text as words
 from ..words.cut_lengths import to_cut
@@ -41,7 +41,7 @@ _OWN = {MAIN: words.MAIN_YARN, **dict(zip(OTHER_YARNS, words.STRIPE_YARNS, stric
         CONTRAST: words.CONTRAST_YARN, FACING: words.FACING_YARN}
 
 
-def materials(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed] = (), *,
+def materials(pattern: Pattern, size: SizeProof, requirements: Sequence[YarnRequirement] = (), *,
               pieces: bool = True) -> str:
     """Return the list of yarns, notions and tools that the strips of one size use, with what is
     `required` of each yarn.
@@ -51,14 +51,14 @@ def materials(pattern: Pattern, size: SizeProof, required: Sequence[YarnNeed] = 
     seams = what_it_has(pattern.garment, size).seams
     first = listed(pattern.garment, size) if pieces else ()
     return items([*first, *_yarns(pattern.garment, pattern.materials, size,
-                                  required), *_notions(pattern.garment, pattern.bed, size),
+                                  requirements), *_notions(pattern.garment, pattern.bed, size),
                   *_tools(pattern.fabrics, size, seams)], "wb-list")
 
 
 def _yarns(spec: GarmentSpec | None, materials: Materials, size: SizeProof,
-           required: Sequence[YarnNeed]) -> Iterator[str]:
+           requirements: Sequence[YarnRequirement]) -> Iterator[str]:
     roles = _roles(spec, materials.fabrics, size)
-    grams = {need.yarn: need.grams.value for need in required if need.grams}
+    grams = {one.yarn: one.grams.value for one in requirements if one.grams}
     several = len({key for called, key in roles if called == words.MAIN_YARN}) > 1
     for (called, key), used in roles.items():
         yarn = materials.yarns[key]

@@ -28,7 +28,7 @@ from .chart_files import chart_links
 from .chart_section import chart_drawings
 from .choosing import sizes_to_choose
 from .fabric_section import fabric_patches
-from .garment_facts import yarn_needs
+from .garment_facts import required_yarns
 from .hung_on import ANCHOR, pieces_first
 from .materials import holds, machine, materials, needles_wanted, slips
 from .overview_tables import counts_folded, measures_table
@@ -87,8 +87,9 @@ def _materials(proof: Proof, sample: SizeProof, common: Shared) -> str:
     tools = (machine(pattern.garment, pattern.bed, needles_wanted(sample), holds=holds(sample),
                      slips=slips(sample))
              + words.amounts_for(sample.size, files_only=pattern.files_only)
-             + materials(pattern, sample, common.needs[sample.size], pieces=not pattern.files_only)
-             + yarn_needs(sample, common.needs[sample.size]))
+             + materials(pattern, sample, common.yarn_requirements[sample.size],
+                         pieces=not pattern.files_only)
+             + required_yarns(sample, common.yarn_requirements[sample.size]))
     patches = fabric_patches(pattern.materials, parts_of_fabrics(pattern))
     return (f'<h3 id="gauge">{headings.GAUGE_AND_SWATCH}</h3>\n{common.gauge}\n'
             f"{patches}\n<details><summary>{esc(words.tools_of(sample.size))}</summary>{tools}</details>\n"

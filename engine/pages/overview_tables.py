@@ -189,8 +189,9 @@ def _band_rows(proof: Proof, common: Shared, key: str) -> list[tuple[str, ...]]:
 
 def _yarn_rows(proof: Proof, common: Shared) -> Iterator[tuple[str, ...]]:
     """Every yarn with what each size needs of it."""
-    by_size = [{need.yarn.key: need for need in common.needs[size.size]} for size in proof.sizes]
+    by_size = [{one.yarn.key: one for one in common.yarn_requirements[size.size]}
+               for size in proof.sizes]
     for key in dict.fromkeys(key for size in by_size for key in size):
         found = (size.get(key) for size in by_size)
         yield (esc(proof.pattern.yarns[key].called),
-               *(esc(garment_text.amount_text(need)) if need else NONE for need in found))
+               *(esc(garment_text.amount_text(one)) if one else NONE for one in found))

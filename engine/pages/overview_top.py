@@ -76,12 +76,12 @@ def _fits(proof: Proof, advice: GarmentAdvice | None) -> tuple[str, str]:
 def _yarns(proof: Proof, common: Shared) -> Iterator[str]:
     """Each yarn with the least and the most that a size takes of it: by weight, else by length."""
     for yarn in proof.pattern.yarns.values():
-        needs = [need for size in proof.sizes for need in common.needs[size.size]
-                 if need.yarn.key == yarn.key]
-        grams = [need.grams.value for need in needs if need.grams]
-        metres = [need.metres.value for need in needs if need.metres]
+        required = [one for size in proof.sizes for one in common.yarn_requirements[size.size]
+                    if one.yarn.key == yarn.key]
+        grams = [one.grams.value for one in required if one.grams]
+        metres = [one.metres.value for one in required if one.metres]
         if grams or metres:
             amounts = grams or metres
             yield words.yarn_of_all(yarn, min(amounts), max(amounts), "g" if grams else "m")
-        elif needs:
+        elif required:
             yield esc(yarn.called)

@@ -18,7 +18,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import Pattern
 from ..plan.band import BandPlan
 from ..proof.proof import KnittedPiece, Proof, SizeProof, Strip
-from ..proof.yarn_requirement import needs
+from ..proof.yarn_requirement import yarn_requirements
 from ..sizing.measure_text import shown
 from ..words.moved import count_shown, exact_shown, finding_named, join_shown, strip_steps
 from .counts_json import gauge_figures, hundredths, material_counts
@@ -82,9 +82,9 @@ def _sized(pattern: Pattern, size: SizeProof) -> Facts:
             yield from _steps(pattern, size.size, key, place)
     for strip in size.strips:
         yield from _steps(pattern, size.size, strip.plan.band.key, strip)
-    for need in needs(pattern, size):
-        for name, count in need.counts:
-            yield FactKey(size.size, FactKind.YARN, need.yarn.key, name), count_fact(count)
+    for requirement in yarn_requirements(pattern, size):
+        for name, count in requirement.counts:
+            yield FactKey(size.size, FactKind.YARN, requirement.yarn.key, name), count_fact(count)
     for name, count in material_counts(pattern.garment, pattern.fabrics, pattern.edges, size):
         yield FactKey(size.size, FactKind.YARN, "", name), count_fact(count)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ..drawings.schematic import outlines
 from ..proof.proof import Proof
-from ..proof.yarn_requirement import YarnNeed, needs
+from ..proof.yarn_requirement import YarnRequirement, yarn_requirements
 from ..shape.polygon import Outline
 from .figures import ShownFigure, figures
 from .gauge_section import gauges
@@ -21,7 +21,7 @@ class Shared:
 
     gauge: str
     outlines: Mapping[str, tuple[Outline, ...]]
-    needs: Mapping[str, tuple[YarnNeed, ...]]
+    yarn_requirements: Mapping[str, tuple[YarnRequirement, ...]]
     figures: Mapping[tuple[str, str], tuple[ShownFigure, ...]]
     sketch: Sketch | None
 
@@ -32,7 +32,7 @@ def shared(proof: Proof) -> Shared:
     return Shared(gauges(pattern, pattern.bands.values(), proof.sizes),
                   {size.size: outlines(pattern.garment, pattern.fabrics, size)
                    for size in proof.sizes},
-                  {size.size: needs(pattern, size) for size in proof.sizes},
+                  {size.size: yarn_requirements(pattern, size) for size in proof.sizes},
                   {(size.size, plan.band.key): figures(plan) for size in proof.sizes
                    for plan in size.plans},
                   sketch_of(proof))

@@ -13,7 +13,7 @@ from ..pattern.fabrics import Fabric
 from ..pattern.model import GarmentSpec
 from ..pattern.places import Places
 from ..proof.proof import Proof, SizeProof
-from ..proof.yarn_requirement import needs
+from ..proof.yarn_requirement import yarn_requirements
 from ..proof.yarn_shares import free_key
 from ..words import sheet_text as words
 from .counts_json import material_counts
@@ -99,8 +99,8 @@ def _lengths(proof: Proof) -> Rows:
 
 def _yarn(proof: Proof) -> Rows:
     return _rows(proof, lambda size: (*(
-        (f"{need.yarn.key} {name}", count.unit.value, count.made)
-        for need in needs(proof.pattern, size) for name, count in need.counts), *(
+        (f"{one.yarn.key} {name}", count.unit.value, count.made)
+        for one in yarn_requirements(proof.pattern, size) for name, count in one.counts), *(
         (name.replace("_", " "), count.unit.value, count.made)
         for name, count in material_counts(proof.pattern.garment, proof.pattern.fabrics,
                                            proof.pattern.edges, size))))

@@ -54,7 +54,7 @@ from .compared import compared
 from .corrected_places import put_right_in, put_right_now
 from .cover import cover
 from .figures import AROUND_HOLES, ShownFigure, divides
-from .garment_facts import garment_facts, garment_workings, worked, yarn_needs
+from .garment_facts import garment_facts, garment_workings, required_yarns, worked
 from .hung_on import pieces_headed
 from .materials import holds, machine, materials, needles_wanted, slips
 from .outer_edge import outer_edge_worked
@@ -103,19 +103,19 @@ def _top(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice |
     return (f"{words.edition(pattern)}\n{right}{own.in_page()}\n{drawn}\n"
             f"{body_line(pattern.garment)}"
             f"{words.begin(begin.title, begin.said, begin.anchor, begin.drawn_again)}\n"
-            f"{facts(top_facts(pattern, size, common.needs[size.size], advice))}\n")
+            f"{facts(top_facts(pattern, size, common.yarn_requirements[size.size], advice))}\n")
 
 
 def _before(pattern: Pattern, size: SizeProof, common: Shared, advice: SizeAdvice | None,
             outlines: Sequence[Outline]) -> Iterator[str]:
     """What is read before the work, each closed until it is opened."""
-    needs = common.needs[size.size]
+    requirements = common.yarn_requirements[size.size]
     if put_right := put_right_in(pattern, size):
         yield fold(headings.PUT_RIGHT, "corrections", items(put_right, "wb-list")
                    + correction_text.OLDER * any(one.version for one in pattern.corrections))
     yield fold(headings.TOOLS, "materials", machine(
         pattern.garment, pattern.bed, needles_wanted(size), holds=holds(size), slips=slips(size))
-        + materials(pattern, size, needs) + yarn_needs(size, needs))
+        + materials(pattern, size, requirements) + required_yarns(size, requirements))
     yield fold(headings.CAUTIONS, "cautions",
                cautions(pattern.garment, pattern.bands, pattern.wearer, size))
     yield fold(headings.GAUGE, "gauge", common.gauge)

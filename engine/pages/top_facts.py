@@ -13,7 +13,7 @@ from ..pattern.model import Band, GarmentSpec, Pattern
 from ..proof.advice import Fit, SizeAdvice
 from ..proof.parts_of_fabrics import parts_of_fabrics
 from ..proof.proof import SizeProof
-from ..proof.yarn_requirement import YarnNeed
+from ..proof.yarn_requirement import YarnRequirement
 from ..shape.garment import Garment
 from ..words import garment_text, gauges
 from ..words import size_page_text as words
@@ -27,7 +27,7 @@ LENGTHS = ("length", "depth", "height")
 """The measures that say how long a garment is, the first that it has."""
 
 
-def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
+def top_facts(pattern: Pattern, size: SizeProof, requirements: Sequence[YarnRequirement],
               advice: SizeAdvice | None) -> Iterator[tuple[str, str]]:
     """Return the facts as name and value, both HTML."""
     fits = {fit.name: fit for fit in advice.fits} if advice else {}
@@ -38,9 +38,9 @@ def top_facts(pattern: Pattern, size: SizeProof, needs: Sequence[YarnNeed],
         for plan in size.plans:
             done = finished(plan)
             yield esc(plan.band.title), words.band_lies(f"{done.length}", f"{done.depth}")
-    for need in needs:
-        name = f"{words.YARN}: {need.yarn.called}" if len(needs) > 1 else words.YARN
-        yield esc(name), esc(amount_text(need))
+    for requirement in requirements:
+        name = f"{words.YARN}: {requirement.yarn.called}" if len(requirements) > 1 else words.YARN
+        yield esc(name), esc(amount_text(requirement))
     if pattern.garment:
         names = fabric_names(parts_of_fabrics(pattern))
         fabrics = piece_fabrics(pattern.garment, pattern.fabrics)

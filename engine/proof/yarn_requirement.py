@@ -33,7 +33,7 @@ YARD = Fraction("0.9144")  # [m], by definition
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class YarnNeed:
+class YarnRequirement:
     """What a size takes of one yarn.
 
     `knitted` is all its parts, `amount` that with the allowance and the `extras`; `grams`,
@@ -88,7 +88,7 @@ class YarnNeed:
         return None if self.metres is None else whole(self.metres.value / YARD, UP)
 
 
-def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
+def yarn_requirements(pattern: Pattern, size: SizeProof) -> tuple[YarnRequirement, ...]:
     """Return what a size needs of each yarn, in the order in which they are first knitted with.
 
     Waste yarn is listed by itself; cord is used again.
@@ -97,8 +97,8 @@ def needs(pattern: Pattern, size: SizeProof) -> tuple[YarnNeed, ...]:
     extras = [*ends(pattern.garment, pattern.materials, pattern.bed, size),
               *sewing(pattern.garment, pattern.materials, pattern.bed, size),
               *swatches(pattern, size)]
-    return tuple(_need(pattern.yarns[key], [p for p in parts if p.yarn == key],
-                       [e for e in extras if e.yarn == key])
+    return tuple(_yarn_requirement(pattern.yarns[key], [p for p in parts if p.yarn == key],
+                                   [e for e in extras if e.yarn == key])
                  for key in dict.fromkeys(p.yarn for p in parts))
 
 
@@ -144,15 +144,17 @@ def unweighed(pattern: Pattern, sizes: Iterable[SizeProof]) -> tuple[Problem, ..
                  for key, said in sorted(found))
 
 
-def _need(yarn: Yarn, parts: Sequence[YarnShare], extras: Sequence[Extra]) -> YarnNeed:
+def _yarn_requirement(yarn: Yarn, parts: Sequence[YarnShare],
+                      extras: Sequence[Extra]) -> YarnRequirement:
     knitted = total([p.amount.named(share_title(p.part)) for p in parts])
     counted = tuple(e for e in extras if knitted.mass is None or e.amount.mass is not None)
     amount = total([knitted.with_allowance(ALLOWANCE),
                     *(e.amount.named(extra_title(e.part)) for e in counted)])
-    return YarnNeed(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted, amount=amount,
-                    left_out=tuple(e.part for e in extras if e not in counted),
+    return YarnRequirement(yarn=yarn, parts=tuple(parts), extras=counted, knitted=knitted,
+                           amount=amount,
+                           left_out=tuple(e.part for e in extras if e not in counted),
                     grams=_up(amount.mass, Unit.GRAMS), metres=_up(amount.length, Unit.METRES),
-                    packages=packages(amount, yarn))
+                           packages=packages(amount, yarn))
 
 
 def _up(needed: Expression | None, unit: Unit) -> Count | None:

@@ -8,7 +8,7 @@ from ..core.counts import decimal
 from ..core.units import Length
 from ..markup.html import esc
 from ..pattern.model import Band
-from ..proof.yarn_requirement import ALLOWANCE, YarnNeed
+from ..proof.yarn_requirement import ALLOWANCE, YarnRequirement
 from ..shape.garment import Extent, OwnLength
 from ..shape.own_corners import OwnCorner
 from ..sizing.charts import Chart, Remark
@@ -135,37 +135,38 @@ def yarn_lead(*, seams: bool, swatches: bool, pieces: bool) -> str:
             f"mending and a looser hand, the ends that are cut{sewn}{swatch}:</p>")
 
 
-def yarn_text(need: YarnNeed) -> str:
+def yarn_text(requirement: YarnRequirement) -> str:
     """What is needed of a yarn, as a sentence of HTML, with what to take care of."""
-    said = f"<strong>{esc(need.yarn.called)}:</strong> about {amount_text(need)}"
-    if need.cautions:
-        said += f". Take care: {esc('; '.join(map(yarn_caution, need.cautions)))}"
+    said = f"<strong>{esc(requirement.yarn.called)}:</strong> about {amount_text(requirement)}"
+    if requirement.cautions:
+        said += f". Take care: {esc('; '.join(map(yarn_caution, requirement.cautions)))}"
     return f"{said}."
 
 
-def yarn_worked(need: YarnNeed) -> str:
+def yarn_worked(requirement: YarnRequirement) -> str:
     """The sums of the grams, the metres and the packages, as far as they are known."""
     of_it = [(label, count) for label, count in (
-        ("Metres: ", need.metres_made), ("Balls or cones: ", need.packages)) if count is not None]
+        ("Metres: ", requirement.metres_made), ("Balls or cones: ", requirement.packages))
+             if count is not None]
     labels, counts = [label for label, _ in of_it], [count for _, count in of_it]
-    if need.grams is None:
+    if requirement.grams is None:
         labels, said = ["", *labels[1:]], tuple(map(working_of, counts))
     else:
-        labels, said = ["", *labels], workings_from(need.grams, counts)
+        labels, said = ["", *labels], workings_from(requirement.grams, counts)
     return ". ".join(f"{label}{one}" for label, one in zip(labels, said, strict=False))
 
 
-def amount_text(need: YarnNeed) -> str:
+def amount_text(requirement: YarnRequirement) -> str:
     """Grams, metres and yards, packages, as far as they are known."""
     parts = []
-    if need.grams:
-        parts.append(f"{need.grams.value} g")
-    if need.metres:
-        ends = f" of {need.yarn.ends} ends together" if need.yarn.ends > 1 else ""
-        parts.append(f"{need.metres.value} m{ends} ({need.yards} yd)")
-    if need.packages:
-        whole = "ball or cone" if need.packages.value == 1 else "balls or cones"
-        parts.append(f"{need.packages.value} {whole}")
+    if requirement.grams:
+        parts.append(f"{requirement.grams.value} g")
+    if requirement.metres:
+        ends = f" of {requirement.yarn.ends} ends together" if requirement.yarn.ends > 1 else ""
+        parts.append(f"{requirement.metres.value} m{ends} ({requirement.yards} yd)")
+    if requirement.packages:
+        whole = "ball or cone" if requirement.packages.value == 1 else "balls or cones"
+        parts.append(f"{requirement.packages.value} {whole}")
     return ", ".join(parts) or "an amount that is not known"
 
 

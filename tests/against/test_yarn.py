@@ -23,7 +23,7 @@ from walebook.fabric.yarn import (
 )
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.plan.sense import check
-from walebook.proof.yarn_requirement import YARD, YarnNeed, needs
+from walebook.proof.yarn_requirement import YARD, YarnRequirement, yarn_requirements
 from walebook.words.garment_text import amount_text
 from walebook.words.material_text import yarn_listed
 
@@ -50,16 +50,16 @@ def test_every_direct_case_is_accounted_for():
 # Amounts: a swatch whose yarn was measured, and what it makes of a plain rectangle
 
 
-def rectangle(shown: str, wide: str, high: str) -> YarnNeed:
+def rectangle(shown: str, wide: str, high: str) -> YarnRequirement:
     """The yarn of a plain rectangle so wide and high."""
     text = garment("panelled blanket", shown,
                    {"panels": 1, "blanket_width": wide, "blanket_length": high})
     made = proved(text)
-    (need,) = needs(made.pattern, made.sizes[0])
+    (need,) = yarn_requirements(made.pattern, made.sizes[0])
     return need
 
 
-def yards(need: YarnNeed) -> Fraction:
+def yards(need: YarnRequirement) -> Fraction:
     """What is knitted, in yards, without the allowance."""
     assert need.knitted.metres is not None
     assert not need.cautions
@@ -220,7 +220,7 @@ def test_a_size_is_bought_in_cones_by_mass(ends):
     text = garment("panelled blanket", SQUARE,
                    {"panels": 1, "blanket_width": "20 in", "blanket_length": "28 in"})
     made = proved(text.replace(HEAD, head))
-    (need,) = needs(made.pattern, made.sizes[0])
+    (need,) = yarn_requirements(made.pattern, made.sizes[0])
     assert need.amount.metres is not None
     assert need.amount.grams == need.amount.metres * ends / 6  # 12/2 m to the gram
     assert need.packages is not None

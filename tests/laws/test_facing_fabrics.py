@@ -18,7 +18,7 @@ from walebook.machine.steps import Increase, Knit, Side
 from walebook.pattern.fabrics import Swatch, Yarn
 from walebook.pattern.model import Fold, Pattern
 from walebook.proof.proof import Strip, prove
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 
 from tests import small_patterns as small
 from tests.laws.bands import BODY, pattern
@@ -93,7 +93,7 @@ def test_yarn_of_its_own_is_needed_apart() -> None:
                                yarn="silk"))
     assert proof is not None, found
     size = proof.sizes[0]
-    wool, silk = needs(proof.pattern, size)
+    wool, silk = yarn_requirements(proof.pattern, size)
     by_bed = [dict(s.trace.stitches) for s in size.strips]
     assert [p.stitches.value for p in silk.parts] == [sum(b["facing yarn"] for b in by_bed)]
     assert [p.stitches.value for p in wool.parts] == [sum(b["main yarn"] for b in by_bed)]

@@ -24,7 +24,7 @@ from walebook.pattern.fabrics import Repeat
 from walebook.pattern.model import Fold, GarmentSpec, HemSpec, Neck
 from walebook.proof.advice import advise_all
 from walebook.proof.proof import prove
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.shape.garment import CannotShape, Cut, Garment
 from walebook.shape.piece import Ending, Piece
 from walebook.shape.profile import How
@@ -261,7 +261,7 @@ def test_a_cuffs_band_is_knitted_for_both_mittens_and_the_page_says_so() -> None
     assert proof is not None, [str(p) for p in problems]
     size, = proof.sizes
     strip, = size.strips
-    own, = (part for need in needs(proof.pattern, size) for part in need.parts
+    own, = (part for need in yarn_requirements(proof.pattern, size) for part in need.parts
             if part.key == "cuff")
     assert (own.times, own.title) == (2, "Cuff band, both together")
     assert own.stitches.value == 2 * dict(strip.trace.stitches)["main yarn"]

@@ -24,7 +24,12 @@ from walebook.pattern.fabrics import Yarn
 from walebook.pattern.model import Fold, Pattern
 from walebook.program.band_steps import MAIN
 from walebook.proof.proof import SizeProof, Strip
-from walebook.proof.yarn_requirement import YarnNeed, needs, unweighed, waste_metres
+from walebook.proof.yarn_requirement import (
+    YarnRequirement,
+    unweighed,
+    waste_metres,
+    yarn_requirements,
+)
 from walebook.proof.yarn_shares import YarnShare
 from walebook.shape.garment import Kindred
 from walebook.words.terms.working import working_of
@@ -42,14 +47,14 @@ def asked(form: str, **how) -> Pattern:
     return pattern(form, **({"fold": None} if "shawl" in form else {}), **how)
 
 
-def only(made: Pattern) -> list[tuple[SizeProof, YarnNeed]]:
+def only(made: Pattern) -> list[tuple[SizeProof, YarnRequirement]]:
     """Every size with what it needs of the one yarn there is."""
-    pairs = [(size, needs(made, size)) for size in proved(made).sizes]
+    pairs = [(size, yarn_requirements(made, size)) for size in proved(made).sizes]
     assert all(len(need) == 1 for _, need in pairs)
     return [(size, need[0]) for size, need in pairs]
 
 
-def said_of(of: YarnNeed | YarnShare) -> tuple[str, ...]:
+def said_of(of: YarnRequirement | YarnShare) -> tuple[str, ...]:
     """What its amount is based on, in words."""
     return tuple(map(yarn_caution, of.cautions))
 
@@ -286,7 +291,7 @@ def test_a_band_that_was_not_swatched_leans_on_its_edge_or_on_its_area():
         **made.yarns, "silk": Yarn(key="silk", name="Lantern Silk", package_g=Fraction(50),
                                    package_length=read_length("200 m"))})
     for size in proved(other).sizes:
-        wool, silk = needs(other, size)
+        wool, silk = yarn_requirements(other, size)
         assert {p.key for p in silk.parts} == {"neck"}
         assert "neck" not in {p.key for p in wool.parts}
         assert said_of(silk) == ("the neckband was not swatched: its yarn is estimated from the "

@@ -24,7 +24,7 @@ from walebook.pages.from_texts import read_beds, read_charts
 from walebook.pattern.model import Fold
 from walebook.proof.proof import Proof, SizeProof
 from walebook.proof.texts import Site, Texts, prove_texts
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.shape.cloth import Cloth
 from walebook.shape.garment import CannotShape, Garment
 from walebook.shape.piece import Piece
@@ -318,7 +318,7 @@ def test_each_fabric_has_its_dial_its_yarn_and_its_mass() -> None:
         dials = {one.piece.key: {str(step.dial) for step in one.program.of(Knit)}
                  for one in size.pieces}
         assert dials == {"back": {"6"}, "front": {"6"}, "sleeve": {"5"}}
-        of = {need.yarn.key: need for need in needs(proof.pattern, size)}
+        of = {need.yarn.key: need for need in yarn_requirements(proof.pattern, size)}
         for yarn, keys, each in (("wool", ("back", "front"), Fraction(20, 50 * 70)),
                                  ("mohair", ("sleeve",), Fraction(30, 40 * 60))):
             stitches = sum(dict(one.trace.stitches)["main yarn"] * (2 if one.piece.key == "sleeve"

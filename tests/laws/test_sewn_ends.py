@@ -21,7 +21,7 @@ from walebook.pages.program import steps_html
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import SizeProof
 from walebook.proof.yarn_ends import ends_of_band, ends_of_piece
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.words.instruction import Work
 
 from tests.laws.random_sources import BandSpec, written
@@ -170,7 +170,7 @@ def test_both_edges_of_both_straps_are_in_the_seams(form: str) -> None:
     assert end is not None and strap is not None
     gauge = next(join for join in garment.joins if join.bars)
     assert end.mm >= 3 * gauge.other + 2 * HAND
-    seams = next(e.amount.metres for need in needs(pattern, size) for e in need.extras
+    seams = next(e.amount.metres for need in yarn_requirements(pattern, size) for e in need.extras
                  if e.part.what is Beside.SEAMS)
     sides = sum(p.piece.rows * garment.times.get(p.piece.key, 1) for p in size.pieces)
     width = gauge.one / strap.stitches
@@ -184,7 +184,7 @@ def test_pocket_linings_and_tops_are_in_the_seams() -> None:
     """A lining up both sides and along its foot; a top's two ends, as those of every band."""
     pattern, size = made(CASES["pockets with their linings"])
     row, stitch = Fraction(140, 40), Fraction(150, 30)
-    seams, before = (next(e.amount.metres for need in needs(*each) for e in need.extras
+    seams, before = (next(e.amount.metres for need in yarn_requirements(*each) for e in need.extras
                           if e.part.what is Beside.SEAMS) for each in (
         (pattern, size), made(source(garment=worn("set-in cardigan")))))
     lining = next(p.piece for p in size.pieces if p.piece.key == "pocket_lining")

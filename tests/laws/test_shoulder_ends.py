@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from walebook.catalogue.methods import BIND_OFFS, LATCH_OFF, PEGS_OFF, SHOULDERS, TOGETHER
 from walebook.core.yarn_parts import Beside
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.shape.tasks import TaskKind
 
 from tests.laws.random_sources import BandSpec
@@ -60,7 +60,8 @@ def test_the_seams_yarn_counts_the_chain_and_its_hand() -> None:
     for name in ("bound off together", "grafted"):
         pattern, size = made(joined_by(name))
         assert size.assembled is not None
-        found[name] = next(e.amount.metres for need in needs(pattern, size) for e in need.extras
+        found[name] = next(e.amount.metres for need in yarn_requirements(pattern, size)
+                           for e in need.extras
                            if e.part.what is Beside.SEAMS)
         joins = [j for j in size.assembled.garment.joins if j.method]
     across = sum((j.one * (1 if j.side else 2) for j in joins), Fraction(0))

@@ -26,7 +26,7 @@ from walebook.machine.reasons import Reason
 from walebook.machine.steps import Hold, Knit, SetCounter, Side, Thread, Unthread
 from walebook.machine.two_yarn_steps import ThreadContrast, UnthreadContrast
 from walebook.proof.proof import KnittedPiece, Proof, prove
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.shape.striping import Striped, stripes_of
 from walebook.source.pattern import read_pattern
 from walebook.source.source import parse_source
@@ -197,7 +197,7 @@ def test_yarn_and_ends_follow_the_rows_of_each_yarn() -> None:
     (panel,) = proof.sizes[0].pieces
     rows = panel.piece.rows
     assert rows % 4 == 0
-    fog, lamp = needs(proof.pattern, proof.sizes[0])
+    fog, lamp = yarn_requirements(proof.pattern, proof.sizes[0])
     assert [need.parts[0].stitches.value for need in (fog, lamp)] == 2 * [
         panel.piece.stitches.value * rows // 2]
     fresh = [step for step in panel.program.of(Thread) if step.fresh]

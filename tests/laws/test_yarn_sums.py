@@ -21,7 +21,7 @@ from walebook.machine.two_yarn_steps import ThreadContrast
 from walebook.pages.materials import materials
 from walebook.pattern.model import Pattern
 from walebook.proof.proof import KnittedPiece, SizeProof, Strip
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 from walebook.words.instruction import works
 from walebook.words.terms.working import working_of
 from walebook.words.terms.yarn_shares_named import extra_title
@@ -164,7 +164,7 @@ def mass_of(fabric: BandSpec) -> Fraction:
 
 def check_sums(text: BandSpec, pattern: Pattern, size: SizeProof) -> None:
     counted = stitches_by_yarn(pattern, size)
-    made = needs(pattern, size)
+    made = yarn_requirements(pattern, size)
     assert {need.yarn.key for need in made} == set(counted)
     printed: list[tuple[str, str]] = []
     masses: dict[str, Fraction] = {}
@@ -214,7 +214,7 @@ def test_ends_are_counted_for_every_band_of_a_pair() -> None:
     proof, _ = judged(written(text))
     assert proof is not None
     for size in proof.sizes:
-        need, = needs(proof.pattern, size)
+        need, = yarn_requirements(proof.pattern, size)
         # the cuff is of one layer, and its ends meet in the seam
         mm = sum(cut_for(work.program, len(work.layout.needles) if isinstance(work, Strip) else 0)
                  * times(size, work) for work in works(size))
@@ -226,7 +226,7 @@ def test_a_band_in_parts_is_named_as_all_of_them() -> None:
     proof, _ = judged(written(CASES["a band in parts"]))
     assert proof is not None
     for size in proof.sizes:
-        need, = needs(proof.pattern, size)
+        need, = yarn_requirements(proof.pattern, size)
         assert need.grams is not None and len(size.plans[0].parts) == 2
         assert "Whole band, both parts together " in working_of(need.grams)
 

@@ -7,7 +7,7 @@ from walebook.pattern.model import Pattern
 from walebook.plan.sense import check
 from walebook.program.chart_actions import CONTRAST
 from walebook.proof.proof import prove
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 
 from tests.small_patterns import cells_of
 from tests.sources.reading import messages, read
@@ -265,7 +265,7 @@ def test_two_colours_are_knitted_and_counted_each_in_its_yarn() -> None:
         rows = (panel.piece.rows + 1) // 2  # every other row from row 1 has a stitch a repeat
         assert dict(panel.trace.stitches)[CONTRAST] == rows * placed.repeats
         assert dict(panel.trace.rows)[CONTRAST] == rows
-        main, lamp = needs(pattern, size)
+        main, lamp = yarn_requirements(pattern, size)
         assert (main.yarn.key, lamp.yarn.key) == ("main", "lamp")
         assert lamp.parts[0].stitches.value == rows * placed.repeats * size.assembled.garment.times[
             "panel"]  # type: ignore[union-attr]

@@ -8,7 +8,7 @@ from test_garment_sources import read, sound
 from test_hole_sources import OWN
 from walebook.core.problems import Problem
 from walebook.proof.proof import Proof, prove
-from walebook.proof.yarn_requirement import needs
+from walebook.proof.yarn_requirement import yarn_requirements
 
 from tests.site.quay_lamp import built
 
@@ -32,7 +32,8 @@ def page(proof: Proof) -> str:
 
 def grams(proof: Proof) -> int:
     """The stitches that the rim takes, of which its yarn is counted."""
-    (part,) = [part for need in needs(proof.pattern, proof.sizes[0]) for part in need.parts
+    (part,) = [part for need in yarn_requirements(proof.pattern, proof.sizes[0])
+               for part in need.parts
                if part.key == "rim"]
     return part.stitches.value
 
