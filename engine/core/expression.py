@@ -272,6 +272,11 @@ def plain(value: int | Fraction, name: str = "") -> Operand:
     return Operand(Fraction(value), Role.NUMBER, name)
 
 
+def so_often(times: int, one: Expression) -> Expression:
+    """Return an expression so many times; once, as it is."""
+    return one if times == 1 else plain(times) * one
+
+
 def tried_figure(figure: int) -> Operand:
     """A figure that a search tries, among its candidates."""
     return Operand(Fraction(figure), Role.TRIED)

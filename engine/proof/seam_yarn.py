@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..catalogue.methods import BIND_OFFS, GRAFT, Method, hands_long, longer
 from ..catalogue.pocket_edges import LINING
-from ..core.expression import Expression, Operand, Term, plain
+from ..core.expression import Expression, Operand, Term, plain, so_often
 from ..core.operands import Role
 from ..fabric.gauge import Gauge
 from ..forms.lengths import on_foot, rows_high, stitches_wide
@@ -49,12 +49,12 @@ def _sides(piece: Piece, times: int, gauge: Gauge, rows: Expression) -> Iterator
     """What is sewn up the sides of a piece each time that it is knitted: the quarters of a crown
     up six more, a lining along its foot and up its other side too [mm]."""
     high = rows_high(Term(rows, Role.ROWS), gauge)
-    yield _each(times, on_foot(high, piece.hem, gauge))
+    yield so_often(times, on_foot(high, piece.hem, gauge))
     if piece.quarters:
         quarter = rows_high(Operand(Fraction(piece.quarters.rows), Role.BED), gauge)
-        yield _each(times, plain(3) * quarter)
+        yield so_often(times, plain(3) * quarter)
     if piece.key == LINING:
-        yield _each(times, high + stitches_wide(piece.stitches.term(Role.STITCHES), gauge))
+        yield so_often(times, high + stitches_wide(piece.stitches.term(Role.STITCHES), gauge))
 
 
 def _ends_of_bands(strips: Sequence[Strip]) -> Iterator[Expression]:
@@ -62,18 +62,14 @@ def _ends_of_bands(strips: Sequence[Strip]) -> Iterator[Expression]:
     rings, times = ring_ends(strips), {s.plan.band.key: s.plan.edge_path.times for s in strips}
     for strip in strips:
         if strip.plan.band.key not in rings:
-            yield _each(strip.plan.edge_path.times, plain(2) * short_end(strip.plan).made)
+            yield so_often(strip.plan.edge_path.times, plain(2) * short_end(strip.plan).made)
     for key, one in rings.items():
-        yield _each(times[key], one.made + hands_long(2))
+        yield so_often(times[key], one.made + hands_long(2))
 
 
 def _met(join: Join) -> Expression:
     """The stitches of one side of a join, so many times as long as its method takes [stitches]."""
-    return _each(_times(join), longer(_joining(join).yarn, join.sewn[0]))
-
-
-def _each(times: int, one: Expression) -> Expression:
-    return one if times == 1 else plain(times) * one
+    return so_often(_times(join), longer(_joining(join).yarn, join.sewn[0]))
 
 
 def _joining(join: Join) -> Method:

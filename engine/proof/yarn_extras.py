@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..catalogue.methods import SEWN, separate_end_made
-from ..core.expression import Expression, Operand, plain
+from ..core.expression import Expression, Operand, so_often
 from ..core.operands import Role
 from ..core.yarn_parts import Beside, ExtraPart
 from ..fabric.gauge import Gauge, measure, rows_of, stitches_of
@@ -88,7 +88,7 @@ def sewing(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size:
     garment = size.assembled.garment
     open_ = {key for t in garment.tasks if t.lower and t.end and t.kind is TaskKind.SEW_OFF
              for key in t.pieces}
-    cut = [_alike(times_of(size, p), separate_end_made(
+    cut = [so_often(times_of(size, p), separate_end_made(
         SEWN, p.piece.stitches.term(Role.STITCHES) * bed_pitch(bed)))
         for p in size.pieces if p.piece.key in open_]
     if not garment.joins and not cut:
@@ -99,10 +99,6 @@ def sewing(spec: GarmentSpec | None, materials: Materials, bed: NeedleBed, size:
                    max(_gauge(spec, materials.fabrics, p).stitch for p in size.pieces))
     yield _extra(materials.yarns, Beside.SEAMS, piece_fabric(spec, materials.fabrics).yarn,
                  added([length, *cut]))
-
-
-def _alike(times: int, one: Expression) -> Expression:
-    return one if times == 1 else plain(times) * one
 
 
 def _gauge(spec: GarmentSpec | None, fabrics: Mapping[str, Fabric], knitted: KnittedPiece) -> Gauge:

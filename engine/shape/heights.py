@@ -9,16 +9,9 @@ from ..fabric.gauge import Gauge
 from .piece import Piece
 
 
-def height_of(piece: Piece, gauge: Gauge, row: int) -> Fraction:
-    """Return how high above its lower edge a row of `piece` lies, counted as its edges count [mm].
-
-    A hem and the rows that close it lie below row 0.
-    """
-    return heights(piece, gauge)(row)
-
-
 def heights(piece: Piece, gauge: Gauge) -> Callable[[int], Fraction]:
-    """Return the function that gives the height of any row of `piece`, as `height_of` does."""
+    """Return the function that says how high above its lower edge a row of `piece` lies, counted as
+    its edges count [mm]. A hem and the rows that close it lie below row 0."""
     each, below = gauge.row, hem_height(piece, gauge) + rows_to_join(piece) * gauge.row
     return lambda row: row * each + below if row else Fraction(0)
 

@@ -40,7 +40,8 @@ KEYS = {"Task.name": "other tasks need it by this name", "Row.name": "measures a
         "MeasureName.name": "the name of a measure in a sum", "Call.name": "min or max in a sum",
         "OutOfStep.name": "the name of a measure", "Quantity.name": "the name of a measure",
         "OwnSize.name": "a size's pages and figures are found by it",
-        "SteppedSlope.name": "a schedule of counts.json is found by it"}
+        "SteppedSlope.name": "a schedule of counts.json is found by it",
+        "EvenSlope.name": "a schedule of counts.json is found by it"}
 HOLDERS = ("pattern", "sizing", "shape", "plan", "proof")
 
 
