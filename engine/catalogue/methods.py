@@ -55,8 +55,8 @@ class Method:
     pegs: int = 0
 
 
-def _way(name: SourceName, said: words.MethodWords, give: Give, yarn: int, page: str,
-         waits: bool = False, pegs: int = 0) -> Method:
+def _method(name: SourceName, said: words.MethodWords, give: Give, yarn: int, page: str,
+            waits: bool = False, pegs: int = 0) -> Method:
     return Method(name=name, said=said.said, look=said.look, give=give, yarn=Fraction(yarn),
                   page=page, waits=waits, pegs=pegs)
 
@@ -65,27 +65,28 @@ def _way(name: SourceName, said: words.MethodWords, give: Give, yarn: int, page:
 # Yarn: three times the width for back-stitching (Knit Fits), for grafting and for drawing up (Diana
 # Sullivan, "Mobius scarf: waste knitting", 2015; "Mid-gauge hat for premature baby", 2014), the
 # rest common practice, no source.
-BY_HAND = _way(BY_HAND_METHOD, words.BY_HAND, Give.FABRIC, 4, "cast-on-by-hand.html")
-LATCH_ON = _way("latch-tool chain", words.LATCH_ON, Give.FIRM, 4, "latch-tool-chain.html#steps")
-PEG_ON = _way("chain over the gate pegs", words.PEG_ON, Give.FABRIC, 4,
-              "latch-tool-chain.html#over-the-pegs", pegs=1)
-WASTE_ON = _way("waste yarn", words.WASTE_ON, Give.ELASTIC, 0, "waste-start.html", True)
+BY_HAND = _method(BY_HAND_METHOD, words.BY_HAND, Give.FABRIC, 4, "cast-on-by-hand.html")
+LATCH_ON = _method("latch-tool chain", words.LATCH_ON, Give.FIRM, 4, "latch-tool-chain.html#steps")
+PEG_ON = _method("chain over the gate pegs", words.PEG_ON, Give.FABRIC, 4,
+                 "latch-tool-chain.html#over-the-pegs", pegs=1)
+WASTE_ON = _method("waste yarn", words.WASTE_ON, Give.ELASTIC, 0, "waste-start.html", True)
 CAST_ONS: Mapping[str, Method] = {
     method.name: method for method in (BY_HAND, LATCH_ON, PEG_ON, WASTE_ON)
 }
 
-STITCH_OVER = _way("stitch over stitch", words.STITCH_OVER, Give.FIRM, 3,
-                   "bind-off-at-the-side.html")
-PEGS_OFF = _way("around the gate pegs", words.PEGS_OFF, Give.FABRIC, 4, "gate-pegs.html", pegs=1)
-TWO_PEGS_OFF = _way("around two gate pegs", words.TWO_PEGS_OFF, Give.FABRIC, 6,
-                    "gate-pegs.html#two-pegs", pegs=2)
-LATCH_OFF = _way("latch-tool chain", words.LATCH_OFF, Give.FIRM, 4,
-                 "latch-tool-chain.html#steps-off", pegs=1)
-CHAIN_OFF = _way(CHAINED, words.CHAIN_OFF, Give.FABRIC, 0, "yarnless-chain.html")
-SEWN = _way("back-stitched", words.SEWN, Give.ELASTIC, 3, "back-stitched.html", True)
-GRAFT = _way("grafted", words.GRAFT, Give.FABRIC, 3, "grafted.html", True)
-TOGETHER = _way("bound off together", words.TOGETHER, Give.FIRM, 4, "joining-shoulders.html", True)
-DRAWN = _way("drawn up", words.DRAWN, Give.FIRM, 3, "gathering-a-crown.html")
+STITCH_OVER = _method("stitch over stitch", words.STITCH_OVER, Give.FIRM, 3,
+                      "bind-off-at-the-side.html")
+PEGS_OFF = _method("around the gate pegs", words.PEGS_OFF, Give.FABRIC, 4, "gate-pegs.html", pegs=1)
+TWO_PEGS_OFF = _method("around two gate pegs", words.TWO_PEGS_OFF, Give.FABRIC, 6,
+                       "gate-pegs.html#two-pegs", pegs=2)
+LATCH_OFF = _method("latch-tool chain", words.LATCH_OFF, Give.FIRM, 4,
+                    "latch-tool-chain.html#steps-off", pegs=1)
+CHAIN_OFF = _method(CHAINED, words.CHAIN_OFF, Give.FABRIC, 0, "yarnless-chain.html")
+SEWN = _method("back-stitched", words.SEWN, Give.ELASTIC, 3, "back-stitched.html", True)
+GRAFT = _method("grafted", words.GRAFT, Give.FABRIC, 3, "grafted.html", True)
+TOGETHER = _method("bound off together", words.TOGETHER, Give.FIRM, 4, "joining-shoulders.html",
+                   True)
+DRAWN = _method("drawn up", words.DRAWN, Give.FIRM, 3, "gathering-a-crown.html")
 BIND_OFFS: Mapping[str, Method] = {method.name: method for method in (
     STITCH_OVER, PEGS_OFF, TWO_PEGS_OFF, LATCH_OFF, CHAIN_OFF, SEWN, GRAFT, TOGETHER, DRAWN)}
 

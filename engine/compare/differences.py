@@ -154,7 +154,7 @@ def _places(side: ComparedSide) -> set[tuple[str, str]]:
     return {(key.size, key.place) for key in side.facts if key.kind is FactKind.COUNT}
 
 
-def ways(before: ComparedSide, after: ComparedSide, found: Iterable[FactDifference],
+def moves_of_figures(before: ComparedSide, after: ComparedSide, found: Iterable[FactDifference],
          moved: Mapping[FactKey, Collection[object]]) -> dict[FactKey, tuple[Move, ...]]:
     """Return the way that each changed figure took through its expression.
 
@@ -170,7 +170,7 @@ def ways(before: ComparedSide, after: ComparedSide, found: Iterable[FactDifferen
         if one.key.kind in _MADE and one.before and one.after and not one.is_whole:
             own = {name: each for name, each in measures.get(one.key.size, {}).items()
                    if one.key.kind is not FactKind.MEASURE or name != one.key.name}
-            way = _way(one.before.made, one.after.made, Known(
+            way = _moves_of(one.before.made, one.after.made, Known(
                 own, () if one.key.kind is FactKind.GAUGE else gauges))
             if not any(move.role for move in way):
                 near = [key for key in counts.get(_place_of(one.key), ())
@@ -202,7 +202,7 @@ def _through(near: Sequence[FactKey], before: ComparedSide, after: ComparedSide
             yield Move(Role.NUMBER, (key.name, key.name), old, new)
 
 
-def _way(before: tuple[Expression, ...], after: tuple[Expression, ...], known: Known
+def _moves_of(before: tuple[Expression, ...], after: tuple[Expression, ...], known: Known
          ) -> tuple[Move, ...]:
     pairs = zip(before, after, strict=False)  # a list may have more entries than it had
     return tuple(dict.fromkeys(move for old, new in pairs for move in moves(old, new, known)))

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from ..catalogue.bands import KINDS
 from ..plan.band import BandPlan
 from .garment_body import FILLED, Body
-from .garment_conventions import COLLAR_FALLS, COLLAR_STANDS, POINT_FALLS, STAND_LEANS, Way
+from .garment_conventions import COLLAR_FALLS, COLLAR_STANDS, POINT_FALLS, STAND_LEANS, Direction
 from .garment_neck import depth_of, leaned, to_middle
 from .garment_parts import Parts
 from .garment_pen import Line, Mark, Node, Shape, both_sides, hundredths, mirrored, off, part
 
-POINTS_ON: Way = (POINT_FALLS[1], -POINT_FALLS[0])  # from the end on towards the middle
+POINTS_ON: Direction = (POINT_FALLS[1], -POINT_FALLS[0])  # from the end on towards the middle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,16 +9,16 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-Way = tuple[Fraction, Fraction]  # a direction of length 1, to the right and up
+Direction = tuple[Fraction, Fraction]  # a direction of length 1, to the right and up
 
 
-def _way(right: int, up: int, along: int) -> Way:
+def _direction(right: int, up: int, along: int) -> Direction:
     return Fraction(right, along), Fraction(up, along)
 
 
 # A sleeve lies 46 degrees below the level: steep enough that two garments stand side by side on a
 # card, flat enough that its underside is seen from the cuff nearly up to the armhole.
-SLEEVE_HANGS = _way(20, -21, 29)
+SLEEVE_HANGS = _direction(20, -21, 29)
 # A cap is bent where it leaves the shoulder: the shoulder's line runs on so far, and then turns.
 CAP_BEND = 2000  # [hundredths of a mm] of every cap
 CAP_BEND_SHARE = Fraction(12, 100)  # and of the cap's own height
@@ -32,14 +32,14 @@ STRAP_BEND = 6_000  # where a saddle's strap leaves the shoulder
 # of the body's half width and of the armhole's depth below the underarm.
 FOLDS = (((93, 6), (86, 18), (84, 34)), ((98, 17), (94, 30), (93, 47)))  # hundredths
 # A neckband leans towards the neck: at the shoulder most of its depth goes inward, little upward.
-NECKBAND_LEANS = _way(-35, 12, 37)
+NECKBAND_LEANS = _direction(-35, 12, 37)
 NECK_LEFT = Fraction(1, 3)  # of the neck's width: so much of it a band leaves open at least
 # A collar that stands goes up more than inward.
-STAND_LEANS = _way(-3, 4, 5)
+STAND_LEANS = _direction(-3, 4, 5)
 # A collar that falls rises a third of its depth behind the neck, and falls over from there.
 COLLAR_STANDS = Fraction(1, 3)
-COLLAR_FALLS = _way(15, -8, 17)  # down the shoulder
-POINT_FALLS = _way(20, -21, 29)  # the end of a shirt collar, away from the middle
+COLLAR_FALLS = _direction(15, -8, 17)  # down the shoulder
+POINT_FALLS = _direction(20, -21, 29)  # the end of a shirt collar, away from the middle
 # A band that rolls is seen as a roll a third as deep as it is knitted.
 ROLL = Fraction(1, 3)
 # The crown of a hat, drawn up, is a dome: the sides begin to lean in below the gathered rows.
@@ -49,7 +49,7 @@ DOME_SHOULDER = Fraction(9, 20)  # where it is bent most, down from its top, of 
 DOME_TOP = Fraction(3, 5)  # and inward, of half its width
 DOME_SIDE = Fraction(19, 20)  # how wide the dome is where the gathering begins, of its width
 BRIM_OUT = 300  # a brim lies over the side, and so looks a little wider
-THUMB_STANDS = _way(3, 4, 5)  # away from the hand, and up
+THUMB_STANDS = _direction(3, 4, 5)  # away from the hand, and up
 PAIR_APART = 2000  # between two mittens
 PIECES_APART = 3000  # between own pieces, which lie side by side
 SHAWL_ROWS = 8  # every so many rows of a shawl are drawn

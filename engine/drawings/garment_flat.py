@@ -21,7 +21,7 @@ from .garment_conventions import (
     SHAWL_ROWS,
     THUMB_STANDS,
     TIP_FROM,
-    Way,
+    Direction,
 )
 from .garment_outlines import outlined
 from .garment_parts import Parts
@@ -154,7 +154,7 @@ def mitten(parts: Parts) -> Groups:
 
 def _thumb(low: Node, slit: int, wide: int, long: int) -> Line:
     """A thumb from the lower end of its slit, in whose middle it stands, rounded at its tip."""
-    across: Way = (-THUMB_STANDS[1], THUMB_STANDS[0])
+    across: Direction = (-THUMB_STANDS[1], THUMB_STANDS[0])
     start = off(Node(low.x, low.y + slit // 2), across, -wide // 2)
     tip = off(start, THUMB_STANDS, long)
     return (low, start, Node(tip.x, tip.y, wide // 2),

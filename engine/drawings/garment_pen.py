@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import isqrt
 from typing import NamedTuple
 
-from .garment_conventions import Way
+from .garment_conventions import Direction
 
 HUNDREDTHS = 100  # to the millimetre
 
@@ -64,7 +64,7 @@ class Tile:
     high: Fraction
     marks: tuple[Shape, ...]
     at: Node
-    turned: tuple[Way, Way] = ((Fraction(1), Fraction(0)), (Fraction(0), Fraction(1)))
+    turned: tuple[Direction, Direction] = ((Fraction(1), Fraction(0)), (Fraction(0), Fraction(1)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ def hundredths(mm: Fraction) -> int:
     return (2 * HUNDREDTHS * mm.numerator + under) // (2 * under)
 
 
-def off(start: Node, way: Way, far: int, reach: int = 0) -> Node:
+def off(start: Node, way: Direction, far: int, reach: int = 0) -> Node:
     """The node `far` from `start` in a direction."""
     return Node(start.x + part(way[0], far), start.y + part(way[1], far), reach)
 

@@ -18,7 +18,7 @@ from .garment_conventions import (
     SLEEVE_HANGS,
     STRAP_BEND,
     YOKE_BEND,
-    Way,
+    Direction,
 )
 from .garment_parts import SEAM, Half, Parts
 from .garment_pen import Laid, Line, Mark, Node, Shape, apart, flattened, hundredths, mirrored, off
@@ -132,7 +132,7 @@ def _over_shoulder(parts: Parts, sleeve: Sleeve, body: Half) -> Line:
     return body.top, Node(body.top.x, up), Node(yoke.fold_top.x, up, STRAP_BEND), bent
 
 
-def _down(body: Half) -> Way:
+def _down(body: Half) -> Direction:
     """The direction of the shoulder's line, outward."""
     a, b = body.top, body.shoulder
     along = max(1, apart(a, b))
@@ -170,9 +170,9 @@ def _both(parts: Parts, sleeve: Sleeve, upper: Line, left: int, within: Line = (
     return tuple(marks)
 
 
-def _mirrored(way: Way) -> Way:
+def _mirrored(way: Direction) -> Direction:
     return -way[0], way[1]
 
 
 # From the fold to the seam: square to the way in which a sleeve hangs.
-_BELOW: Way = (SLEEVE_HANGS[1], -SLEEVE_HANGS[0])
+_BELOW: Direction = (SLEEVE_HANGS[1], -SLEEVE_HANGS[0])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from .garment_conventions import Way
+from .garment_conventions import Direction
 from .garment_pen import Tile, data, hundredths
 
 FINE = 10  # hundredths of a millimetre to the unit within a repeat
@@ -53,7 +53,7 @@ class Tiles:
                          _two(Fraction(-tile.at.y * FINE, self.grain))))
 
 
-def _svg(way: Way) -> Way:
+def _svg(way: Direction) -> Direction:
     """A direction where y goes down."""
     return way[0], -way[1]
 

@@ -66,7 +66,7 @@ def draw(frame: PieceFrame, letters: Letters) -> Drawing:
         f'<path class="wb-piece" stroke-width="2" d="{_corners(frame)}"/>{_hem(frame)}'
         f'{slots_path(frame)}{darts_path(frame)}'
         f'<path stroke-dasharray="1 3" d="{dotted}"/><path class="wb-lines" d="{solid}"/>'
-        f'<path fill="currentColor" d="{heads}"/>{_way(frame)}')
+        f'<path fill="currentColor" d="{heads}"/>{_direction_marks(frame)}')
     labels = [label for _, own in found for label in own] + neck_labels
     return Drawing(frame.width, frame.height, lines, tuple(labels))
 
@@ -91,7 +91,7 @@ def _hem(frame: PieceFrame) -> str:
     return f'<path stroke-dasharray="6 4" d="M{px(left)} {y}H{px(right)}"/>'
 
 
-def _way(frame: PieceFrame) -> str:
+def _direction_marks(frame: PieceFrame) -> str:
     """Three arrowheads that point the way of knitting, in the lower part of the piece."""
     x = frame.x(Fraction(0))
     y = frame.y(max(frame.outline.hem, frame.outline.height / 10)) - 40

@@ -176,7 +176,7 @@ def _as_high(frame: Frame, tube: Tube, ask: CapAsk, over: tuple[Count | None, Ex
         return Cap(ask, cap_slope(events, rows), ask.top, given=height.made)
     except ValueError as fault:
         raise CannotShape(f"{events} decreases at each side of a cap in {rows} rows, "
-                          "the last ones plain", f"{_ways(frame, ask)}.", at=_at(frame)
+                          "the last ones plain", f"{_remedies(frame, ask)}.", at=_at(frame)
                           ) from fault
 
 
@@ -223,7 +223,7 @@ def _at(frame: Frame) -> str:
     return f"measures.{HEIGHT}" if HEIGHT in frame.cut.measures else "cap"
 
 
-def _ways(frame: Frame, ask: CapAsk, length: Fraction | None = None) -> FindingText:
+def _remedies(frame: Frame, ask: CapAsk, length: Fraction | None = None) -> FindingText:
     """What makes a cap fit: a height, or the ease that an edge of this `length` would have."""
     ways = []
     fits = solve_cap(replace(ask, tolerance=GIVEN))
@@ -242,7 +242,7 @@ def _unfit(frame: Frame, made: Cap) -> CannotShape:
     return CannotShape(
         f"a cap {made.rows} rows high with an edge of {_cm(made.length)}, {_cm(abs(made.off))} "
         f"{said} than its armhole of {_cm(ask.armhole)} and {_cm(ask.ease)} ease",
-        f"{_ways(frame, ask, made.length)}.", at=_at(frame))
+        f"{_remedies(frame, ask, made.length)}.", at=_at(frame))
 
 
 def _cm(length: Fraction) -> str:

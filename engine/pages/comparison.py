@@ -6,7 +6,13 @@ from collections.abc import Mapping
 
 from ..compare.causes import Knit, causes
 from ..compare.compared_facts import EVERY_KIND, ComparedSide, Fact, FactKey, FactKind
-from ..compare.differences import FactDifference, differences, renamed_sizes, ways, with_sizes
+from ..compare.differences import (
+    FactDifference,
+    differences,
+    moves_of_figures,
+    renamed_sizes,
+    with_sizes,
+)
 from ..compare.inputs import Input, shown
 from ..compare.moves import Move
 from ..compare.report import Changed, MovedInput, PatternState, Report, steps_moved
@@ -29,7 +35,7 @@ def report_of(before: ComparedSide, after: ComparedSide, inputs: tuple[Input, ..
     before = with_sizes(before, names)
     found = sorted(differences(before, after), key=lambda one: _ORDER.index(one.key.kind))
     moved = causes(found, before, after, inputs, lambda some: with_sizes(knit(some), names))
-    taken = ways(before, after, found, moved)
+    taken = moves_of_figures(before, after, found, moved)
     titles = {**before.titles, **after.titles}
     changes = tuple(_changed(one, titles, tuple(inputs.index(each) for each in
                                                 moved.get(one.key, ())), taken.get(one.key, ()),

@@ -19,7 +19,7 @@ def methods(size: SizeProof) -> str:
     pieces = size.pieces
     shaped: tuple[Work, ...] = (*pieces, *(s for s in size.strips if not s.plan.collar.is_straight))
     used = {done for work in shaped for kind in _SHAPING for step in work.program.of(kind)
-            if (done := _way(step))}
+            if (done := _shaping_of(step))}
     holds = sets_to_hold(shaped)
     found = [f'<dt id="{WAYS[done]}">{said[0]}</dt><dd>{said[1]}'
              f"{WHILE_HOLDING.get(done, '') * holds} {more_of(done)}</dd>"
@@ -41,7 +41,7 @@ def sets_to_hold(works: Iterable[Work]) -> bool:
 _SHAPING = (steps.Transfer, steps.Increase, edge_steps.BindOff, steps.Hold)
 
 
-def _way(step: steps.Step) -> Done | None:
+def _shaping_of(step: steps.Step) -> Done | None:
     """The way of working that a step takes, where it shapes an edge."""
     match step:
         case steps.Transfer(rest=True, by=1 | -1) if step.needles.is_unbroken:

@@ -31,7 +31,7 @@ from .assembled import Assembled
 from .cloths import cloths
 from .early_slopes import early_slopes
 from .feet import feet_not_swatched, flaring, swatch_shared
-from .method_choice import put_ways
+from .method_choice import with_methods
 from .over_head import neck_over_head
 from .overruled import overruled
 from .shaped import shaped
@@ -120,7 +120,7 @@ def _as_asked(pattern: Pattern, spec: GarmentSpec, garment: Garment
         garment, strange = with_own_names(pattern.places, spec, garment)
         if strange:
             return garment, strange
-    garment, unfit = put_ways(pattern, spec, garment)
+    garment, unfit = with_methods(pattern, spec, garment)
     if has_errors(unfit):
         return garment, unfit
     if spec.stripes is None:

@@ -51,7 +51,7 @@ class _Place:
     why: FindingText = ""
 
 
-def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
+def with_methods(pattern: Pattern, spec: GarmentSpec, garment: Garment
              ) -> tuple[Garment, tuple[Problem, ...]]:
     """Return the garment with the ways that were asked for, and every request that does not fit.
 
@@ -67,7 +67,7 @@ def put_ways(pattern: Pattern, spec: GarmentSpec, garment: Garment
     chosen = {key: BIND_OFFS[method] for key, method in off.items()}
     unfit = (*too_short(pattern, spec, garment, chosen), *too_long(pattern, garment, chosen),
              *idle_stretch(pattern.places, spec, garment, chosen))
-    pieces = tuple(_with_ways(p, on, off) for p in garment.pieces)
+    pieces = tuple(_piece_with_methods(p, on, off) for p in garment.pieces)
     garment = replace(garment,
                       tasks=tuple(_with_end(pattern.bed, pieces, t) for t in garment.tasks))
     by_hand = [task for p in pieces for task in _by_hand(pattern.bands, pattern.bed, garment, p)]
@@ -133,7 +133,7 @@ def _chosen(source_places: Places, key: str, asked: Mapping[str, str],
         if name not in by_key:
             faults.append(_no_piece(source_places, key, name, by_key))
         elif methods[method] not in by_key[name].takes:
-            faults.append(_no_way(source_places, key, method, by_key[name]))
+            faults.append(_unsuited(source_places, key, method, by_key[name]))
         else:
             chosen[name] = method
     return chosen, faults
@@ -146,7 +146,7 @@ def _no_piece(places: Places, key: str, name: str, known: Mapping[str, _Place]
                  found=f'no piece called "{clip(name)}"', expected=expected, remedy=remedy)
 
 
-def _no_way(places: Places, key: str, method: str, place: _Place) -> Problem:
+def _unsuited(places: Places, key: str, method: str, place: _Place) -> Problem:
     if not place.takes:
         return error("no-such-way", places.of(f"garment.{key}.{place.key}"),
                      found=f"{method} for the {_plain(place.key)}, where {place.why}",
@@ -174,7 +174,7 @@ def _plain(key: str) -> str:
     return key.replace("_", " ")
 
 
-def _with_ways(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> Piece:
+def _piece_with_methods(piece: Piece, on: Mapping[str, str], off: Mapping[str, str]) -> Piece:
     """The piece with its ways; a top to be sewn off waits, under a separate name."""
     if method := on.get(piece.key):
         piece = replace(piece, cast_on_method=method)

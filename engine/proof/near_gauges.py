@@ -62,7 +62,7 @@ def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, Measured],
              is_working: Callable[[Near], bool]) -> Iterator[Near]:
     """For each fabric a gauge between hers and the designer's that works, where his own does."""
     for key, swatch in swatches.items():
-        way = [(key, one) for one in _way(swatch, fabrics[key])]
+        way = [(key, one) for one in _swatches_toward(swatch, fabrics[key])]
         if not way or not is_working(way[-1]):
             continue
         low, high = 0, len(way)
@@ -72,7 +72,7 @@ def _towards(fabrics: Mapping[str, Fabric], swatches: Mapping[str, Measured],
         yield way[high - 1]
 
 
-def _way(swatch: Measured, fabric: Fabric) -> Iterator[Measured]:
+def _swatches_toward(swatch: Measured, fabric: Fabric) -> Iterator[Measured]:
     """A swatch by steps on to the designer's gauge, which the last of them has."""
     gauge = measure(fabric.swatches)
     across = _steps(swatch, SwatchKeys.width, _figure(swatch, SwatchKeys.stitches) * gauge.stitch)

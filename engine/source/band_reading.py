@@ -43,7 +43,7 @@ _FRONTS = {Wearer.WOMEN: Side.RIGHT, Wearer.CHILDREN: Side.RIGHT, Wearer.BABIES:
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
+class BandContext:
     """What the rest of the pattern says that a band may use."""
 
     yarns: Mapping[str, Yarn | None]
@@ -54,13 +54,13 @@ class Around:
     hem: BySize[Length] | None = None
 
 
-def read_bands(fields: Fields, around: Around) -> dict[str, Band | None]:
+def read_bands(fields: Fields, around: BandContext) -> dict[str, Band | None]:
     """The pattern's bands by their keys; None for one with a fault."""
     return {entry.label: _band(fields.findings, entry, around)
             for entry in fields.each(PatternKeys.bands, needed=True)}
 
 
-def _band(findings: Findings, entry: Entry, around: Around) -> Band | None:
+def _band(findings: Findings, entry: Entry, around: BandContext) -> Band | None:
     own = open_fields(findings, entry, f'band "{clip(entry.label)}"', BandKeys)
     if own is None:
         return None
@@ -172,7 +172,7 @@ def _rounding(band: Fields) -> Rounding:
     return (read_multiple(own) if own else None) or NEAREST
 
 
-def _buttonholes(band: Fields, around: Around, kind: BandKind) -> Buttonholes | None:
+def _buttonholes(band: Fields, around: BandContext, kind: BandKind) -> Buttonholes | None:
     own = band.opened(BandKeys.buttonholes, f"the buttonholes of {band.what}", _meant_by_length)
     if own is None:
         return None

@@ -19,7 +19,7 @@ from ..pattern.pictures import Picture
 from ..pattern.places import Places
 from ..pattern.stitch_chart import StitchChart
 from ..sizing.charts import Chart
-from .band_reading import Around, read_bands
+from .band_reading import BandContext, read_bands
 from .correction_reading import compare_with_version, read_corrections
 from .designer_note_reading import read_designer_notes
 from .edge_reading import read_edges
@@ -113,7 +113,8 @@ def _pattern(fields: Fields, slug: str, shelf: _Shelf, notes: str) -> Pattern | 
         warn_without_chart(fields.findings, own_sizes)
     edges = read_edges(fields, fabrics, sizes) if _wants(fields, "edges") else {}
     takes = _edges_to_take(fields, fabrics, edges)
-    bands = read_bands(fields, Around(yarns, fabrics, takes, sizes, wearer, _hem_depths(garment))) \
+    bands = read_bands(fields, BandContext(yarns, fabrics, takes, sizes, wearer,
+                                           _hem_depths(garment))) \
         if _wants(fields, "bands") else {}
     _refuse_charted(fields.findings, whole(bands), fabrics)
     if garment is None and "garment" in fields:

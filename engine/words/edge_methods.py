@@ -125,11 +125,11 @@ def _texts(size: SizeProof) -> Mapping[Method, str]:
     more = {SEWN: _TWO_EDGES} if any(join.method == SEWN.name for join in joins) else {}
     return {
         method: said + more.get(method, "") + _PAST.get(method, "") * (method in gaps)
-        for method, said in _ways(size).items()
+        for method, said in _method_texts(size).items()
     }
 
 
-def _ways(size: SizeProof) -> Mapping[Method, str]:
+def _method_texts(size: SizeProof) -> Mapping[Method, str]:
     """What is said of every way; a bind-off that the sides have described is left out."""
     at_sides = any(step.keep_last for piece in size.pieces
                    for step in piece.program.of(edge_steps.BindOff))

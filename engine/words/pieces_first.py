@@ -53,12 +53,12 @@ def piece_text(wide: int, rows: int, offer: Offer, *, yarn: str, dial: Dial, lab
     on = WASTE_ON if offer is Offer.ABOVE_CORD else BY_HAND
     where = f" ({needles_text(centred(wide))})" if plain else ""
     like = "" if plain else ", as you knitted its swatch"
-    return (f"Set the dial to {dial_text(dial)}. Cast on {stitches(wide)}{where} {_way(on)}, with "
-            f"{esc(yarn)}. Set the row counter to 0. Knit {counted(rows, 'row')}{like}. "
-            f"{_ended(wide, offer, label)}")
+    return (f"Set the dial to {dial_text(dial)}. Cast on {stitches(wide)}{where} "
+            f"{_method_link(on)}, with {esc(yarn)}. Set the row counter to 0. Knit "
+            f"{counted(rows, 'row')}{like}. {_ended(wide, offer, label)}")
 
 
-def _way(method: Method) -> str:
+def _method_link(method: Method) -> str:
     return link(f"{TECHNIQUES}{method.page}", esc(method.said))
 
 
@@ -70,4 +70,4 @@ def _ended(wide: int, offer: Offer, label: str) -> str:
         return (f"Cut the yarn. Knit about {counted(WASTE_ROWS, 'row')} of waste yarn over the "
                 f"{stitches(wide)}. {_LIGHT} Take the work off the needles. Label it "
                 f"<b>{esc(label)}</b>.")
-    return f"{_LIGHT} Bind off all {stitches(wide)} {_way(STITCH_OVER)}."
+    return f"{_LIGHT} Bind off all {stitches(wide)} {_method_link(STITCH_OVER)}."
