@@ -28,7 +28,7 @@ def explained(key: Key[Any], table: type[Keys]) -> str:
     elif key.needed:
         said += " Needed."
     elif key.left_out:
-        said += f" Left out: {key.left_out}."
+        said += f" Default: {key.left_out}."
     if key.idle_beside:
         said += f" Does nothing beside {_either([f'`{name}`' for name in key.idle_beside], 'or')}."
     if key.former:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from ..markup.html import esc
 
 FRAME = "The frame of the site"
-READING = "Everything to read: techniques, bands, closings and search"
+READING = "Everything to read: techniques, bands, fastenings and search"
 MY_GAUGE = "My gauge: what counts a page anew on this device"
 TRY_IT = "Try it: write a pattern on this device"
 """The groups of files that a device keeps beside patterns."""

@@ -328,3 +328,17 @@ def test_every_rolled_edge_has_the_rows_that_its_page_asks_for() -> None:
             for proof in collection().proofs for size in proof.sizes for plan in size.plans
             if plan.band.kind == "rolled"}
     assert rows and {name: n for name, n in rows.items() if n < int(least[1])} == {}
+
+
+def headed(nav: str) -> dict[str, tuple[str, str]]:
+    """Each folder of pages of a navigation: its name there, and the title of its first page."""
+    return {folder: (name, (SITE / folder / "index.md").read_text("utf-8")[2:].partition(" {")[0])
+            for name, folder in re.findall(r"- ([\w ]+):\n +- (\w+)/index\.md", nav)}
+
+
+def test_a_folder_of_pages_has_one_name():
+    found = headed(NAV)
+    assert {"bands", "closings", "techniques"} <= found.keys()
+    assert all(name == title for name, title in found.values())
+    spoiled = headed(NAV.replace("- Fastenings:", "- Closings:"))
+    assert spoiled["closings"] == ("Closings", "Fastenings")

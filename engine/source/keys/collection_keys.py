@@ -51,7 +51,7 @@ class FormerKeys(Keys, example="[{folder: first-band, title: First band, date: 2
     title = Key(Text(120), "What it was called.", "First band")
     date = Key(iso_date(), "When it was renamed or withdrawn.", "2026-11-20")
     now = Key(Text(60), "The folder of the pattern that stands in its place.", "practice-band",
-              "it was withdrawn", "")
+              "none: it was withdrawn", "")
     why = Key(Text(600), "A sentence to those who look for it.", "Its crown does not close.",
               "nothing", "")
     sizes = Key(Several("sizes", 40, Text(120)), "The sizes that had a page: each of these pages "
@@ -62,7 +62,7 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
     """What the first page of the site says of all its patterns together."""
 
     title = Key(Text(80), "The collection's name: the title of the first page.", "Lantern Quay")
-    designer = Key(Text(120), "Who made the collection.", "Wren Ashdown", "none is named", "")
+    designer = Key(Text(120), "Who made the collection.", "Wren Ashdown", "none", "")
     about = Key(Text(600), "A few sentences of hers to whoever chooses a pattern.",
                 "Patterns for the weather that we have.", "nothing", "")
     units = Key(UNITS, "{words}: which unit stands before the other in sentences, tables and "
@@ -71,7 +71,7 @@ class CollectionKeys(Keys, example="title: Lantern Quay"):
                 "to has both units; the sum itself stays in centimetres.",
                 "inches first", CM_FIRST, CM_FIRST)
     contact = Key(contact, "The mail address or link by which a knitter can report a step, for all "
-                  "patterns that have no `contact`.", "wren@example.org", "nothing is offered", "")
+                  "patterns that have no `contact`.", "wren@example.org", "nothing", "")
     engine = Key(EngineNumber({"1": 1}), "The number of the rules by which your sources are "
                  "counted. While it stays, a newer Walebook makes the same counts of the same "
                  "source, but for faults that it mends. There is only `1`.", "1",

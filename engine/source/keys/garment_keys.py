@@ -183,7 +183,7 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
     body = Key(Several("body measurements", 60, BODY_LENGTH, by_name=True),
                "Single body measurements in place of the chart's, for all sizes or for some: a "
                "length from 1 cm to 400 cm. `{upper_arm: {5X: 52 cm}}`.", "{upper_arm: {M: 30 cm}}",
-               "the chart's hold")
+               "those of the chart")
     cast_on = Key(Word({name: name for name in CAST_ONS}), "How its pieces begin: a [way "
                   "on](#ways) for all of them, or by piece.", "latch-tool chain", "by hand",
                   likely=("{sleeve: latch-tool chain}",))
@@ -207,7 +207,7 @@ class GarmentKeys(Keys, example="{form: set-in cardigan, chart: women, fabric: b
     measures = Key(Several("measures", 60, Text(8000, "a sum", spelt=SPELT), by_name=True),
                    "Your own sums in place of the form's, or beside them, by size: "
                    "`{ease: 10 cm, body_length: back_waist_length * 1.4}`.", "{ease: 10 cm}",
-                   "the form's hold")
+                   "those of the form")
     armhole = Key(Mapped(ArmholeKeys), "How the [armholes](#shaping) of a set-in garment are "
                   "shaped.", ArmholeKeys.example, "a third at once, then a slope",
                   beside="form: set-in pullover")

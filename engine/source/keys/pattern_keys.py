@@ -62,7 +62,7 @@ class CorrectionKeys(Keys, example="[{date: 2026-10-29, text: Rows of size M put
     text = Key(Text(600), "What was put right.", "Rows of size M put right.", shared="texts")
     version = Key(version, "The first version that has it, as under `version` of the pattern: the "
                   "pages say from which version on a file or a sheet of paper is right.", "1.1.0",
-                  "not said", "")
+                  "not stated", "")
     sizes = Key(Several("sizes", 40, Text(120)), "The sizes that it concerns. Their pages show it, "
                 "and the other sizes show nothing.", "[M]", "all sizes")
     at = Key(Text(120, "the name of a piece or band", "Write one, such as front."),
@@ -86,7 +86,7 @@ class SizeKeys(Keys, example="{label: 1X, as: XL}"):
     body = Key(Several("body measurements", 60, BODY_LENGTH, by_name=True), "Its own body "
                "measurements by the chart's names, a length from 1 cm to 400 cm each. Without `as` "
                "it has these and no others: `{label: 6X, body: {chest: 160 cm, ...}}`. They hold "
-               "before those under `body` of the garment.", "{chest: 125 cm}", "the chart's hold")
+               "before those under `body` of the garment.", "{chest: 125 cm}", "those of the chart")
     age = Key(word(Age), "Whose body it is, in a pattern for anyone: {words}. The page of a "
               "child's size says so among its cautions.", "child", "as the chart says", None)
     former = Key(Several("former labels", 12, SIZE), "Labels that it had in earlier versions, up "
