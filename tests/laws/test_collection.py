@@ -330,9 +330,10 @@ def test_every_rolled_edge_has_the_rows_that_its_page_asks_for() -> None:
     assert rows and {name: n for name, n in rows.items() if n < int(least[1])} == {}
 
 
-def headed(nav: str) -> dict[str, tuple[str, str]]:
+def headed(nav: str) -> dict[str, tuple[str, ...]]:
     """Each folder of pages of a navigation: its name there, and the title of its first page."""
-    return {folder: (name, (SITE / folder / "index.md").read_text("utf-8")[2:].partition(" {")[0])
+    title = re.compile(r"^# ([\w ]+) \{", re.MULTILINE)
+    return {folder: (name, *title.findall((SITE / folder / "index.md").read_text("utf-8")))
             for name, folder in re.findall(r"- ([\w ]+):\n +- (\w+)/index\.md", nav)}
 
 
